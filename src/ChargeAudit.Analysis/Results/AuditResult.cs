@@ -1,0 +1,137 @@
+using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Analysis.Results;
+
+/// <summary>The whole answer of an audit: what every writer turns into text and pictures. Immutable.</summary>
+public sealed record AuditResult
+{
+    /// <summary>The study as the user wrote it, or as it was assumed.</summary>
+    public required Study Study { get; init; }
+
+    /// <summary>What was assumed where no study said, as sentences.</summary>
+    public required IReadOnlyList<string> Assumptions { get; init; }
+
+    /// <summary>One entry a method; the reference first.</summary>
+    public required IReadOnlyList<MethodResult> Methods { get; init; }
+
+    /// <summary>Every log once, in the order of the study.</summary>
+    public required IReadOnlyList<LogMeasurement> Logs { get; init; }
+
+    /// <summary>From each measured point to the next one downstream.</summary>
+    public required IReadOnlyList<StageResult> Stages { get; init; }
+
+    /// <summary>Each method against the reference, at each point where both were measured; the points nearest the wall first.</summary>
+    public required IReadOnlyList<ComparisonResult> Comparisons { get; init; }
+
+    /// <summary>Why the figures may not be comparable.</summary>
+    public required IReadOnlyList<FairnessNote> Fairness { get; init; }
+
+    /// <summary>Where the results come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>One way of charging, over all its runs.</summary>
+public sealed record MethodResult
+{
+    /// <summary>Its name in the study.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>By cable or by induction.</summary>
+    public required MethodKind Kind { get; init; }
+
+    /// <summary>All runs, those left out too.</summary>
+    public required IReadOnlyList<RunResult> Runs { get; init; }
+
+    /// <summary>Figures at each measuring point.</summary>
+    public required IReadOnlyDictionary<MeasuringPoint, PointResult> Points { get; init; }
+
+    /// <summary>A year at the wall.</summary>
+    public required YearResult Yearly { get; init; }
+}
+
+/// <summary>One charge by one method.</summary>
+public sealed record RunResult
+{
+    /// <summary>Method and number: <c>pad-2</c>.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Absolute start of the charge; null where the logs hold none.</summary>
+    public DateTimeOffset? Start { get; init; }
+
+    /// <summary>Why it is left out; null where it counts.</summary>
+    public string? Excluded { get; init; }
+
+    /// <summary>State of charge at the start, where given. [%]</summary>
+    public double? StartChargePercent { get; init; }
+
+    /// <summary>State of charge at the end, where given. [%]</summary>
+    public double? EndChargePercent { get; init; }
+
+    /// <summary>What was measured at each point.</summary>
+    public required IReadOnlyDictionary<MeasuringPoint, RunPointResult> Points { get; init; }
+}
+
+/// <summary>One charge as seen at one measuring point.</summary>
+/// <param name="Log">The log it comes from.</param>
+/// <param name="Meter">Name of the meter; null where nobody said.</param>
+/// <param name="Charge">When the charge ran, within the log.</param>
+/// <param name="Energy">Energy over the charge; its uncertainty is the measurement part. [Wh]</param>
+/// <param name="Maintenance">Mean power over the maintenance after the charge. [W]</param>
+public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance);
+
+/// <summary>A method's figures at one measuring point.</summary>
+/// <param name="EnergyPerCharge">Mean over the runs that count. [Wh]</param>
+/// <param name="RunEnergiesWh">Energy of each run that counts. [Wh]</param>
+/// <param name="ChargeDurationS">Mean length of the charge. [s]</param>
+/// <param name="MaintenancePower">Power while full and still connected. [W]</param>
+/// <param name="NoLoadPower">Power while waiting with no device. [W]</param>
+public sealed record PointResult(
+    Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower);
+
+/// <summary>What a year of use takes at the wall.</summary>
+/// <param name="Energy">[kWh]</param>
+/// <param name="Cost">In the tariff's currency; missing where there is no price.</param>
+/// <param name="ByMode">The same by mode; the hours add up to the year's. Empty where the energy is missing.</param>
+public sealed record YearResult(Figure Energy, Figure Cost, IReadOnlyList<YearModeResult> ByMode);
+
+/// <summary>A mode's share of a year.</summary>
+/// <param name="Mode">The mode.</param>
+/// <param name="HoursPerYear">[h]</param>
+/// <param name="Energy">[kWh]</param>
+/// <param name="Cost">In the tariff's currency.</param>
+public sealed record YearModeResult(Mode Mode, double HoursPerYear, Figure Energy, Figure Cost);
+
+/// <summary>One stage of the chain, over a charge.</summary>
+/// <param name="Method">Name of the method.</param>
+/// <param name="From">Point upstream.</param>
+/// <param name="To">Point downstream.</param>
+/// <param name="Efficiency">Energy out by energy in. [1]</param>
+/// <param name="Loss">Energy in minus energy out, per charge. [Wh]</param>
+public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPoint To, Figure Efficiency, Figure Loss);
+
+/// <summary>A method beside the reference at one point.</summary>
+/// <param name="Reference">Name of the reference method.</param>
+/// <param name="Method">Name of the method.</param>
+/// <param name="Point">Where both were measured.</param>
+/// <param name="OverheadRatio">Energy per charge by that of the reference. [1]</param>
+/// <param name="ExtraEnergyPerCharge">[Wh]</param>
+/// <param name="ExtraCostPerYear">In the tariff's currency; only at the wall.</param>
+public sealed record ComparisonResult(
+    string Reference, string Method, MeasuringPoint Point, Figure OverheadRatio, Figure ExtraEnergyPerCharge, Figure ExtraCostPerYear);
+
+/// <summary>A reason why runs may not be comparable.</summary>
+/// <param name="Id">Stable kebab-case id, such as <c>different-end-state</c>.</param>
+/// <param name="Text">What was found and what it means, in plain words.</param>
+/// <param name="Runs">Ids of the runs it speaks of.</param>
+public sealed record FairnessNote(string Id, string Text, IReadOnlyList<string> Runs);
+
+/// <summary>Where results come from.</summary>
+/// <param name="ProgramVersion">Version of the program.</param>
+/// <param name="StudyFile">The study file as named; null where there was none.</param>
+/// <param name="StudySha256">Hash of its bytes; null where there was none.</param>
+/// <param name="Created">When.</param>
+/// <param name="CommandLine">The command that made it.</param>
+public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine);

@@ -1,0 +1,44 @@
+namespace ChargeAudit.Metrology.Diagnostics;
+
+/// <summary>What can be wrong with a log without making it useless. The kebab-case form of each name is its stable id.</summary>
+public enum FaultKind
+{
+    /// <summary>An interval much longer than the usual one.</summary>
+    Gap,
+
+    /// <summary>A row whose time lies before that of the row above it.</summary>
+    TimeBackwards,
+
+    /// <summary>Several rows with one and the same time stamp.</summary>
+    TimeDuplicate,
+
+    /// <summary>The clock was set: from here on all times are shifted.</summary>
+    ClockStep,
+
+    /// <summary>A counter fell back to zero or rolled over.</summary>
+    CounterReset,
+
+    /// <summary>A field that should hold a number or a time and does not.</summary>
+    UnreadableField,
+
+    /// <summary>A row with fewer fields than the header.</summary>
+    ShortRow,
+
+    /// <summary>A row with more fields than the header.</summary>
+    LongRow,
+
+    /// <summary>Readings that stay at the greatest value: the meter's range was exceeded.</summary>
+    Clipped,
+
+    /// <summary>Readings of negative power where power only flows one way.</summary>
+    Reversed,
+
+    /// <summary>A value that the quantity cannot have at this measuring point.</summary>
+    Implausible,
+
+    /// <summary>The meter's own counter disagrees with the integral of its readings.</summary>
+    CounterMismatch,
+
+    /// <summary>Bytes that are not text in the log's encoding.</summary>
+    Encoding,
+}

@@ -1,0 +1,34 @@
+namespace ChargeAudit.Metrology.Diagnostics;
+
+/// <summary>Why an input or output cannot be used; each value has its own exit status.</summary>
+public enum InputProblem
+{
+    /// <summary>The command was used wrongly.</summary>
+    Usage,
+
+    /// <summary>The input was read and cannot be used.</summary>
+    Unusable,
+
+    /// <summary>A named file is missing or cannot be read.</summary>
+    Missing,
+
+    /// <summary>A result cannot be written.</summary>
+    CannotWrite,
+}
+
+/// <summary>
+/// A problem that only a person can mend. The message is one sentence that names the file, the line, what was found,
+/// what was expected and what to do; it reaches the user as it stands, without a stack trace.
+/// </summary>
+public sealed class InputException : Exception
+{
+    /// <summary>Makes a problem with its sentence.</summary>
+    /// <param name="problem">What sort of problem it is.</param>
+    /// <param name="message">The whole sentence for the user.</param>
+    /// <param name="innerException">What the system reported, where it did.</param>
+    public InputException(InputProblem problem, string message, Exception? innerException = null)
+        : base(message, innerException) => Problem = problem;
+
+    /// <summary>What sort of problem it is.</summary>
+    public InputProblem Problem { get; }
+}

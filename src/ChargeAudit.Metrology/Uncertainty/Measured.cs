@@ -1,0 +1,165 @@
+using MathNet.Numerics.Distributions;
+
+namespace ChargeAudit.Metrology.Uncertainty;
+
+/// <summary>An interval that holds the true value with a stated probability.</summary>
+/// <param name="Low">Lower end, in the figure's unit.</param>
+/// <param name="High">Upper end, in the figure's unit.</param>
+/// <param name="Coverage">Probability, 0 to 1.</param>
+/// <param name="CoverageFactor">Half-width divided by the standard uncertainty.</param>
+public readonly record struct CoverageInterval(double Low, double High, double Coverage, double CoverageFactor);
+
+/// <summary>
+/// A value with its unit and its uncertainty, kept as one signed component per source. Because each component remembers its source, sums,
+/// differences, products and quotients take correlation into account without further ado: what two figures share adds up or cancels.
+/// Immutable; where the uncertainty cannot be known, <see cref="UnknownBecause"/> says why and no interval is given (never a zero).
+/// <i>Source:</i> JCGM 100:2008, 5.1.2 and 5.2.2 (first-order propagation), G.4.1 (effective degrees of freedom).
+/// </summary>
+public sealed class Measured
+{
+    private readonly UncertaintyComponent[] _components;
+
+    private Measured(double value, string unit, UncertaintyComponent[] components, string? unknownBecause)
+    {
+        Value = value;
+        Unit = unit;
+        _components = components;
+        UnknownBecause = unknownBecause;
+    }
+
+    /// <summary>The value, in <see cref="Unit"/>.</summary>
+    public double Value { get; }
+
+    /// <summary>Symbol of the unit; <c>1</c> for a pure number.</summary>
+    public string Unit { get; }
+
+    /// <summary>Components, one a source, in order of source id; those that are known even where the whole is not.</summary>
+    public IReadOnlyList<UncertaintyComponent> Components => _components;
+
+    /// <summary>Why the uncertainty is not known; null where it is.</summary>
+    public string? UnknownBecause { get; }
+
+    /// <summary>Combined standard uncertainty in <see cref="Unit"/>; null where not known.</summary>
+    public double? StandardUncertainty => UnknownBecause is null ? RootSumOfSquares(_components) : null;
+
+    /// <summary>Effective degrees of freedom by Welch–Satterthwaite; positive infinity where no component limits them; null where not known.</summary>
+    public double? DegreesOfFreedom
+    {
+        get
+        {
+            if (StandardUncertainty is not { } u)
+            {
+                return null;
+            }
+
+            double sum = 0;
+            foreach (var c in _components)
+            {
+                sum += Math.Pow(c.SignedStandardUncertainty, 4) / c.Source.DegreesOfFreedom;
+            }
+
+            return sum == 0 ? double.PositiveInfinity : Math.Pow(u, 4) / sum;
+        }
+    }
+
+    /// <summary>A value that is known exactly, such as a defined constant.</summary>
+    public static Measured Exact(double value, string unit) => new(value, unit, [], null);
+
+    /// <summary>A value whose uncertainty cannot be stated, with the reason.</summary>
+    public static Measured Unknown(double value, string unit, string because) => new(value, unit, [], because);
+
+    /// <summary>A value with its components; components of the same source are added with their signs.</summary>
+    public static Measured From(double value, string unit, IEnumerable<UncertaintyComponent> components, string? unknownBecause = null) =>
+        new(value, unit, Merge(components), unknownBecause);
+
+    /// <summary>The same value with further components.</summary>
+    public Measured Plus(params IEnumerable<UncertaintyComponent> components) =>
+        new(Value, Unit, Merge(_components.Concat(components)), UnknownBecause);
+
+    /// <summary>The value in another unit: <paramref name="factor"/> new units make one old one.</summary>
+    public Measured In(string unit, double factor) =>
+        new(Value * factor, unit, Scaled(_components, factor), UnknownBecause);
+
+    /// <summary>A first-order combination: the given value, with each operand's components times its sensitivity.</summary>
+    /// <param name="value">Value of the combination.</param>
+    /// <param name="unit">Its unit.</param>
+    /// <param name="terms">Sensitivity (in <paramref name="unit"/> per operand's unit) and operand.</param>
+    public static Measured Combine(double value, string unit, params IEnumerable<(double Sensitivity, Measured Operand)> terms)
+    {
+        var list = terms.ToList();
+        var unknown = list.Where(t => t.Sensitivity != 0 && t.Operand.UnknownBecause is not null).Select(t => t.Operand.UnknownBecause!).Distinct().ToList();
+        return new Measured(
+            value,
+            unit,
+            Merge(list.SelectMany(t => Scaled(t.Operand._components, t.Sensitivity))),
+            unknown.Count == 0 ? null : string.Join("; ", unknown));
+    }
+
+    /// <summary>Sum; both must have the same unit.</summary>
+    public static Measured operator +(Measured a, Measured b) => Combine(a.Value + b.Value, SameUnit(a, b), (1, a), (1, b));
+
+    /// <summary>Difference; both must have the same unit.</summary>
+    public static Measured operator -(Measured a, Measured b) => Combine(a.Value - b.Value, SameUnit(a, b), (1, a), (-1, b));
+
+    /// <summary>Multiple by an exact number.</summary>
+    public static Measured operator *(double factor, Measured m) => m.In(m.Unit, factor);
+
+    /// <summary>Product, in the unit named.</summary>
+    public static Measured Product(Measured a, Measured b, string unit, double factor = 1) =>
+        Combine(factor * a.Value * b.Value, unit, (factor * b.Value, a), (factor * a.Value, b));
+
+    /// <summary>Quotient, in the unit named.</summary>
+    public static Measured Quotient(Measured a, Measured b, string unit = "1", double factor = 1)
+    {
+        double q = factor * a.Value / b.Value;
+        return Combine(q, unit, (factor / b.Value, a), (-q / b.Value, b));
+    }
+
+    /// <summary>Symmetric coverage interval from Student's t; null where the uncertainty is not known.</summary>
+    /// <param name="coverage">Probability, 0 to 1. [1]</param>
+    public CoverageInterval? Interval(double coverage = 0.95)
+    {
+        if (StandardUncertainty is not { } u || DegreesOfFreedom is not { } dof)
+        {
+            return null;
+        }
+
+        double p = 0.5 * (1 + coverage);
+        double k = dof > 1e6 ? Normal.InvCDF(0, 1, p) : StudentT.InvCDF(0, 1, Math.Max(1, dof), p);
+        return new CoverageInterval(Value - (k * u), Value + (k * u), coverage, k);
+    }
+
+    /// <inheritdoc/>
+    public override string ToString() => FormattableString.Invariant($"{Value} {Unit} (u {StandardUncertainty})");
+
+    private static string SameUnit(Measured a, Measured b) => a.Unit == b.Unit
+        ? a.Unit
+        : throw new ArgumentException($"cannot combine {a.Unit} with {b.Unit}", nameof(b));
+
+    private static double RootSumOfSquares(UncertaintyComponent[] components)
+    {
+        double sum = 0;
+        foreach (var c in components)
+        {
+            sum += c.SignedStandardUncertainty * c.SignedStandardUncertainty;
+        }
+
+        return Math.Sqrt(sum);
+    }
+
+    private static UncertaintyComponent[] Scaled(UncertaintyComponent[] components, double factor) =>
+        Array.ConvertAll(components, c => c with { SignedStandardUncertainty = c.SignedStandardUncertainty * factor });
+
+    private static UncertaintyComponent[] Merge(IEnumerable<UncertaintyComponent> components)
+    {
+        var sums = new SortedDictionary<string, UncertaintyComponent>(StringComparer.Ordinal);
+        foreach (var c in components)
+        {
+            sums[c.Source.Id] = sums.TryGetValue(c.Source.Id, out var known)
+                ? known with { SignedStandardUncertainty = known.SignedStandardUncertainty + c.SignedStandardUncertainty }
+                : c;
+        }
+
+        return [.. sums.Values];
+    }
+}
