@@ -19,6 +19,7 @@ public sealed class LogSummary
     private FaultTally _gapFaults;
     private FaultTally _reversed;
     private FaultTally _implausible;
+    private long _dwelling;
     private long _equalPairs;
     private long _equalPairsAtPeak;
     private bool _finished;
@@ -52,6 +53,11 @@ public sealed class LogSummary
     /// <summary>Energy that flowed the wrong way and is not in <see cref="EnergyJ"/>. [J]</summary>
     public CompensatedSum ReversedJ { get; private set; }
 
+    /// <summary>
+    /// Half the rectangle between two rows, summed: as far as power runs one way from row to row, the straight lines cannot be more wrong than this. [J]
+    /// </summary>
+    public CompensatedSum OneWayBoundJ { get; private set; }
+
     /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
     public double PeakPowerW { get; private set; } = double.NegativeInfinity;
 
@@ -75,6 +81,9 @@ public sealed class LogSummary
 
     /// <summary>How far the charge counter advanced; null where there is none. [C]</summary>
     public double? CounterChargeC => _chargeCounter.Seen ? _chargeCounter.Advance.Value : null;
+
+    /// <summary>Share of readings that equal the one before, 0 to 1: high where the value dwells in the steps of the meter.</summary>
+    public double DwellingShare => Samples > 1 ? (double)_dwelling / (Samples - 1) : 0;
 
     /// <summary>The rules in force.</summary>
     internal SummaryRules Rules => _rules;
@@ -170,6 +179,7 @@ public sealed class LogSummary
         joined.ChargeC += b.ChargeC;
         joined.CoveredS += b.CoveredS;
         joined.ReversedJ += b.ReversedJ;
+        joined.OneWayBoundJ += b.OneWayBoundJ;
         joined.MergePeak(b);
         joined.Gaps = GapTally.Join(joined.Gaps, b.Gaps);
         joined.Envelope = PowerEnvelope.Combine(joined.Envelope, b.Envelope);
@@ -230,7 +240,13 @@ public sealed class LogSummary
 
     private void CountEqual(in PowerPoint previous, in PowerPoint point)
     {
-        if (previous.PowerW == point.PowerW && point.PowerW > 0)
+        if (previous.PowerW != point.PowerW)
+        {
+            return;
+        }
+
+        _dwelling++;
+        if (point.PowerW > 0)
         {
             _equalPairs++;
             if (point.PowerW >= PeakPowerW)
@@ -243,6 +259,7 @@ public sealed class LogSummary
     private void MergePeak(LogSummary b)
     {
         _equalPairs += b._equalPairs;
+        _dwelling += b._dwelling;
         if (b.PeakPowerW > PeakPowerW)
         {
             PeakPowerW = b.PeakPowerW;
@@ -333,6 +350,7 @@ public sealed class LogSummary
         CoveredS += length;
         VoltSeconds += interval.MeanV * length;
         ChargeC += interval.MeanA * length;
+        OneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
         Envelope.AddInterval(interval);
     }
 }
