@@ -3,7 +3,6 @@ using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
 

@@ -6,7 +6,6 @@ using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Measuring;
 

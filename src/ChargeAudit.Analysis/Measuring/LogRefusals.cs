@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Analysis.Tables;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
@@ -13,9 +14,9 @@ internal static class LogRefusals
     {
         if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
         {
-            throw Refuse(summary.Reversed.Count > 0 && summary.Samples >= 2
-                ? $"{file}: all its readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log"
-                : $"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
+            throw summary.Reversed.Count > 0 && summary.Samples >= 2
+                ? Refuse($"{file}: all its readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log")
+                : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
         }
 
         if (summary.Reversed.Count > summary.Samples / 2)
@@ -45,7 +46,7 @@ internal static class LogRefusals
         if (options.Strict && faults.Count > 0)
         {
             var first = faults[0];
-            throw Refuse($"{file}, line {first.FirstLine}: {FaultWords.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
+            throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
         }
     }
 
