@@ -82,20 +82,21 @@ internal static class HtmlBlocks
             html.Append("<details><summary>").Append(Text(table.Caption)).Append("</summary>\n");
         }
 
-        html.Append("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"").Append(Text(table.Caption)).Append("\">\n<table>\n<caption>").Append(Text(table.Caption)).Append("</caption>\n<thead><tr>");
+        html.Append("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"").Append(Text(table.Caption)).Append("\">\n<table role=\"table\">\n<caption>").Append(Text(table.Caption)).Append("</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">");
         foreach (var column in table.Columns)
         {
-            html.Append("<th scope=\"col\"").Append(Align(column)).Append('>').Append(Text(column.Header)).Append("</th>");
+            html.Append("<th scope=\"col\" role=\"columnheader\"").Append(Align(column)).Append('>').Append(Text(column.Header)).Append("</th>");
         }
 
-        html.Append("</tr></thead>\n<tbody>\n");
+        html.Append("</tr></thead>\n<tbody role=\"rowgroup\">\n");
         foreach (var row in table.Rows)
         {
-            html.Append("<tr>");
+            html.Append("<tr role=\"row\">");
             for (int i = 0; i < row.Count; i++)
             {
-                string cell = i == 0 ? "th scope=\"row\"" : "td";
-                html.Append('<').Append(cell).Append(i == 0 ? "" : Align(table.Columns[i])).Append('>').Append(Text(row[i])).Append(i == 0 ? "</th>" : "</td>");
+                // The roles keep the table a table where a narrow screen stacks its cells; the label then stands before each.
+                string open = i == 0 ? "<th scope=\"row\" role=\"rowheader\"" : $"<td role=\"cell\" data-label=\"{Text(table.Columns[i].Header)}\"";
+                html.Append(open).Append(Align(table.Columns[i])).Append('>').Append(Text(row[i])).Append(i == 0 ? "</th>" : "</td>");
             }
 
             html.Append("</tr>\n");

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Encodings.Web;
+using System.Text.RegularExpressions;
 using System.Text.Unicode;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Reports.Charts;
@@ -11,7 +12,7 @@ namespace ChargeAudit.Reports.Html;
 /// The report as one page that needs nothing else: style, font and charts stand inside it, and a content policy forbids any request.
 /// It can be read without scripts, on a phone, on paper, in the dark, by keyboard and by screen reader.
 /// </summary>
-public static class HtmlPage
+public static partial class HtmlPage
 {
     private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(UnicodeRanges.All);
 
@@ -71,7 +72,11 @@ public static class HtmlPage
         $"@font-face{{font-family:{ChartFont.Family};src:url(data:font/woff2;base64,{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
 
     /// <summary>Text that cannot be taken for markup.</summary>
-    internal static string Encode(string text) => Encoder.Encode(text);
+    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(text, "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
+
+    /// <summary>Spaces at which a line must not break: before a unit, and inside an interval.</summary>
+    [GeneratedRegex(@"(?<=\d) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)")]
+    private static partial Regex Breakable();
 
     private static void Head(StringBuilder html, ReportDocument document) => html
         .Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")

@@ -45,7 +45,7 @@ public static class Answer
     }
 
     private static string Sentence(ComparisonResult c) => c.OverheadRatio.Value is { } ratio
-        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of {c.Reference}, measured {Words.At(c.Point)} ({Certainty(ratio)})."
+        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of charging with {c.Reference}, measured {Words.At(c.Point)} ({Certainty(ratio)})."
         : $"How much more energy {c.Method} takes than {c.Reference} is not known: {c.OverheadRatio.WhyNot}.";
 
     private static string Certainty(Measured ratio) => FigureText.Interval(ratio) is { } interval

@@ -78,7 +78,7 @@ public static class FigureText
     {
         if (value == 0 || !double.IsFinite(value))
         {
-            return significant - 1;
+            return 0;
         }
 
         int places = significant - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value)));

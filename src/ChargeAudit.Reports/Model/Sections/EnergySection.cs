@@ -1,3 +1,4 @@
+using System.Globalization;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
@@ -36,7 +37,7 @@ internal static class EnergySection
                 r.Id,
                 .. points.Select(p => r.Points.TryGetValue(p, out var seen) ? Cells.Of(seen.Energy) : "not measured"),
                 r.Points.Count > 0 ? FigureText.Duration(r.Points.OrderBy(p => p.Key).First().Value.Charge.DurationS) : "not measured",
-                r.StartChargePercent is { } start && r.EndChargePercent is { } end ? $"{FigureText.Plain(start, "%", 3)} to {FigureText.Plain(end, "%", 3)}" : "not given",
+                r.StartChargePercent is { } start && r.EndChargePercent is { } end ? string.Create(CultureInfo.InvariantCulture, $"{start:0.##} % to {end:0.##} %") : "not given",
                 r.Excluded is { } why ? $"left out: {why}" : "yes"])]);
     }
 }

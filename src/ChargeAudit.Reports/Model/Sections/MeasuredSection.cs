@@ -1,3 +1,4 @@
+using System.Globalization;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
@@ -36,7 +37,7 @@ internal static class MeasuredSection
     private static string Device(AuditResult result)
     {
         var device = result.Study.Device;
-        string battery = device.BatteryWh is { } wh ? $", battery rated {FigureText.Plain(wh, "Wh")}" : "";
+        string battery = device.BatteryWh is { } wh ? string.Create(CultureInfo.InvariantCulture, $", battery rated {wh:0.###} Wh") : "";
         return device.Name is { } name ? $"Device: {name}{battery}. " : "The study names no device. ";
     }
 

@@ -9,6 +9,9 @@ internal static class UncertaintySection
 {
     private const int MostRows = 10;
 
+    // Below this part of the whole, what is left of a source is rounding: it has cancelled.
+    private const double Negligible = 1e-9;
+
     /// <summary>The section.</summary>
     public static Section Of(AuditResult result)
     {
@@ -59,7 +62,13 @@ internal static class UncertaintySection
 
     private static DataTable Table(string caption, Measured value, double u)
     {
-        var sorted = value.Components.Where(c => c.SignedStandardUncertainty != 0).OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).ToList();
+        var (some, none) = (new List<UncertaintyComponent>(), new List<UncertaintyComponent>());
+        foreach (var c in value.Components)
+        {
+            (Math.Abs(c.SignedStandardUncertainty) > Negligible * u ? some : none).Add(c);
+        }
+
+        var sorted = some.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).ToList();
         var rows = sorted.Take(MostRows).Select(c => Row(SourceText.Of(c.Source.Id), c.SignedStandardUncertainty, u, value.Unit, Dof(c.Source), c.Source.Shared ? "yes" : "no")).ToList();
         if (sorted.Count > MostRows)
         {
@@ -67,6 +76,7 @@ internal static class UncertaintySection
             rows.Add(Row($"{FigureText.Count(sorted.Count - MostRows)} smaller ones together", rest, u, value.Unit, "various", "various"));
         }
 
+        rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source.Id), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
         double? k = value.Interval()?.CoverageFactor;
         rows.Add(["all together", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", $"coverage factor {FigureText.Plain(k ?? 0, "", 3)}"]);
         return new DataTable(
