@@ -47,8 +47,8 @@ internal static class CumulativeChart
             top = Math.Max(top, Line(plot, method.Middle.Seen, to, size.Points / 2, color, 2.2f));
             var seen = method.Middle.Seen;
             var end = plot.Add.Marker(seen.Charge.DurationS, Energy(seen, seen.Charge.EndS), MarkerShape.FilledCircle, size.FontPx * 0.75f, Palette.Card);
-            end.MarkerLineColor = color;
-            end.MarkerLineWidth = 2;
+            end.MarkerStyle.OutlineColor = color;
+            end.MarkerStyle.OutlineWidth = 2;
         }
 
         top = top > 0 ? top * 1.06 : 1;

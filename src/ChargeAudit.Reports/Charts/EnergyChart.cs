@@ -36,7 +36,7 @@ internal static class EnergyChart
 
         return PlotFrame.Render(
             "energy-per-charge",
-            "Energy per charge",
+            "Energy per charge of each method",
             "Energy per charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow, rows.Count),

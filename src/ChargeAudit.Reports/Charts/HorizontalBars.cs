@@ -28,6 +28,7 @@ internal static class HorizontalBars
 {
     private const int RowPx = 34;
     private const int FramePx = 74;
+    private const int GapPx = 14;
 
     /// <summary>Height for a number of rows, in a size. [px]</summary>
     public static ChartSize Fit(ChartSize size, int rows, int legendPx = 0) => size.High(FramePx + legendPx + (rows * RowPx));
@@ -40,18 +41,17 @@ internal static class HorizontalBars
         double most = rows.Max(Reach);
         double least = Math.Min(0, rows.Min(r => Math.Min(r.Interval?.Low ?? 0, r.Parts.Min(p => Math.Min(p.From, p.To)))));
         most = most > least ? most : least + 1;
-        double gap = 0.012 * (most - least);
         for (int i = 0; i < rows.Count; i++)
         {
             labels.AddMajor(-i, PlotFrame.Cut(rows[i].Label, size));
-            Draw(plot, size, rows[i], -i, gap);
+            Draw(plot, size, rows[i], -i);
         }
 
         // Room for the figures at the right: they do not scale with the data, so their share of the width is worked out from their length.
-        double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.64) + 8;
+        double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.64) + GapPx;
         double labelPx = (rows.Max(r => PlotFrame.Cut(r.Label, size).Length) * size.FontPx * 0.6) + 30;
         double share = Math.Clamp(textPx / Math.Max(size.WidthPx - labelPx, 1), 0.05, 0.7);
-        plot.Axes.SetLimits(least, least + ((most + gap - least) / (1 - share)), -rows.Count + 0.45, 0.55);
+        plot.Axes.SetLimits(least, least + ((most - least) / (1 - share)), -rows.Count + 0.45, 0.55);
         plot.Axes.Left.TickGenerator = labels;
         plot.Axes.Left.MajorTickStyle.Length = 0;
         plot.Axes.Bottom.TickGenerator = PlotFrame.RoundTicks(least, most, size.WidthPx > 500 ? 6 : 3);
@@ -63,7 +63,7 @@ internal static class HorizontalBars
     private static double Reach(BarRow row) => Math.Max(
         Math.Max(row.Interval?.High ?? 0, row.Dots.DefaultIfEmpty(0).Max()), row.Parts.Max(p => Math.Max(p.From, p.To)));
 
-    private static void Draw(Plot plot, ChartSize size, BarRow row, double at, double gap)
+    private static void Draw(Plot plot, ChartSize size, BarRow row, double at)
     {
         foreach (var part in row.Parts)
         {
@@ -85,11 +85,13 @@ internal static class HorizontalBars
             // Spread over the bar's height, so that equal runs stay visible beside each other.
             double offset = row.Dots.Count == 1 ? 0.2 : 0.44 * (((double)i / (row.Dots.Count - 1)) - 0.5);
             var dot = plot.Add.Marker(row.Dots[i], at - offset, MarkerShape.FilledCircle, size.FontPx * 0.55f, Colors.White);
-            dot.MarkerLineColor = Palette.Ink;
-            dot.MarkerLineWidth = 1.4f;
+            dot.MarkerStyle.OutlineColor = Palette.Ink;
+            dot.MarkerStyle.OutlineWidth = 1.4f;
         }
 
-        var text = plot.Add.Text(row.Text, Reach(row) + gap, at);
+        var text = plot.Add.Text(row.Text, Reach(row), at);
+        text.OffsetX = 0.7f * GapPx;
+        text.OffsetY = 1;
         text.LabelFontName = ChartFont.Family;
         text.LabelFontSize = size.FontPx;
         text.LabelFontColor = Palette.Ink;

@@ -24,7 +24,7 @@ internal static class LossChart
 
         return PlotFrame.Render(
             "losses",
-            "Where the energy of a charge goes",
+            "Losses of each stage over a charge",
             "Energy and losses per charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow, rows.Count),

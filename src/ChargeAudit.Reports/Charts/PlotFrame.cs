@@ -42,13 +42,16 @@ internal static class PlotFrame
         plot.Legend.OutlineWidth = 0;
         plot.Legend.ShadowColor = Colors.Transparent;
         plot.Legend.Orientation = Orientation.Horizontal;
+        plot.Legend.TightHorizontalWrapping = true;
         plot.Legend.DisplayPlottableLegendItems = false;
         foreach (var (name, color) in entries)
         {
             plot.Legend.ManualItems.Add(new LegendItem { LabelText = Cut(name, size), FillColor = color, LabelFontName = ChartFont.Family, LabelFontSize = size.FontPx });
         }
 
-        plot.ShowLegend(Edge.Top);
+        plot.Legend.Margin = new PixelPadding(0);
+        plot.Legend.Padding = new PixelPadding(0, 0, 2, 8);
+        plot.ShowLegend(Edge.Top).Padding = new PixelPadding(0);
     }
 
     /// <summary>A label that fits.</summary>
@@ -60,11 +63,21 @@ internal static class PlotFrame
     public static NumericManual RoundTicks(double low, double high, int about)
     {
         var ticks = new NumericManual();
+        foreach (var (position, label) in RoundNumbers(low, high, about))
+        {
+            ticks.AddMajor(position, label);
+        }
+
+        return ticks;
+    }
+
+    private static IEnumerable<(double Position, string Label)> RoundNumbers(double low, double high, int about)
+    {
         double span = high - low;
         if (!(span > 0) || !double.IsFinite(span))
         {
-            ticks.AddMajor(0, "0");
-            return ticks;
+            yield return (0, "0");
+            yield break;
         }
 
         double rough = span / about;
@@ -72,10 +85,8 @@ internal static class PlotFrame
         double step = power * (rough / power) switch { <= 1 => 1, <= 2 => 2, <= 2.5 => 2.5, <= 5 => 5, _ => 10 };
         for (long i = (long)Math.Ceiling((low / step) - 1e-9); i * step <= high + (1e-9 * step); i++)
         {
-            ticks.AddMajor(i * step, Number(i * step, step));
+            yield return (i * step, Number(i * step, step));
         }
-
-        return ticks;
     }
 
     /// <summary>Marks at round times; the unit is hours, minutes or seconds by the length. Positions are in seconds.</summary>
@@ -83,11 +94,10 @@ internal static class PlotFrame
     {
         double span = highS - lowS;
         (double unitS, string unit) = span > 3 * 3600 ? (3600.0, "h") : span > 180 ? (60.0, "min") : (1.0, "s");
-        var round = RoundTicks(lowS / unitS, highS / unitS, about);
         var ticks = new NumericManual();
-        foreach (var tick in round.Ticks)
+        foreach (var (position, label) in RoundNumbers(lowS / unitS, highS / unitS, about))
         {
-            ticks.AddMajor(tick.Position * unitS, tick.Label);
+            ticks.AddMajor(position * unitS, label);
         }
 
         return (ticks, unit);

@@ -124,6 +124,7 @@ internal static class PowerChart
             label.LabelFontSize = size.FontPx - 1;
             label.LabelFontColor = mode == Mode.Charge ? Colors.White : Palette.Ink;
             label.LabelAlignment = Alignment.MiddleCenter;
+            label.OffsetY = 1;
         }
     }
 }

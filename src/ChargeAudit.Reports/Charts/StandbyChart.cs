@@ -31,7 +31,7 @@ internal static class StandbyChart
 
         return PlotFrame.Render(
             "stand-by",
-            "Stand-by power",
+            "Power with nothing to charge",
             "Power with nothing to charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),

@@ -30,13 +30,13 @@ internal static class YearChart
         }
 
         string axis = money ? $"cost a year [{result.Study.Tariff?.Currency ?? "money"}]" : "energy a year [kWh]";
-        var legend = result.Methods.SelectMany(m => m.Yearly.ByMode).Select(m => m.Mode).Distinct().Order().ToList();
+        var legend = result.Methods.SelectMany(m => m.Yearly.ByMode).Where(m => m.Energy.Value is not { Value: 0 }).Select(m => m.Mode).Distinct().OrderBy(Rank).ToList();
         return PlotFrame.Render(
             "year",
             money ? "Cost a year" : "Energy a year",
             (money ? "Cost of a year at the wall. " : "Energy of a year at the wall. ") + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count, 28),
-            HorizontalBars.Fit(ChartSize.Narrow, rows.Count, 28),
+            HorizontalBars.Fit(ChartSize.Narrow, rows.Count, 44),
             size =>
             {
                 var plot = HorizontalBars.Plot(size, rows, axis);
@@ -46,11 +46,13 @@ internal static class YearChart
             "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % interval of the whole.");
     }
 
+    private static int Rank(Mode mode) => mode switch { Mode.Charge => 0, Mode.Maintenance => 1, Mode.NoLoad => 2, _ => 3 };
+
     private static List<BarPart> Parts(YearResult year, double total, int method, bool money)
     {
         var parts = new List<BarPart>();
         double at = 0;
-        foreach (var mode in year.ByMode.OrderBy(m => m.Mode == Mode.Off ? 9 : m.Mode == Mode.Charge ? 0 : m.Mode == Mode.Maintenance ? 1 : 2))
+        foreach (var mode in year.ByMode.OrderBy(m => Rank(m.Mode)))
         {
             if ((money ? mode.Cost : mode.Energy).Value is { Value: > 0 and < double.PositiveInfinity } share)
             {

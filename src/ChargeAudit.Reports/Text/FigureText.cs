@@ -14,6 +14,8 @@ public static class FigureText
     private const int DigitsWithoutUncertainty = 4;
     private const int MostDigits = 10;
 
+    private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = "\u00a0" };
+
     /// <summary>Value, unit and, where known, the 95 % interval.</summary>
     public static string Of(Measured figure) => Interval(figure) is { } interval ? $"{Value(figure)} ({interval})" : Value(figure);
 
@@ -37,6 +39,9 @@ public static class FigureText
 
     /// <summary>A pure number in per cent.</summary>
     public static Measured Percent(Measured share) => share.In("%", 100);
+
+    /// <summary>A count, digits grouped by thin gaps that keep it in one piece.</summary>
+    public static string Count(long count) => count.ToString("#,0", Grouped);
 
     /// <summary>A length of time in the units a person would use: <c>2 h 05 min</c>, <c>45 s</c>.</summary>
     /// <param name="seconds">The length. [s]</param>
@@ -73,7 +78,7 @@ public static class FigureText
     {
         if (value == 0 || !double.IsFinite(value))
         {
-            return significant - 1;
+            return 0;
         }
 
         int places = significant - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value)));

@@ -1,6 +1,7 @@
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.Text;
@@ -39,6 +40,15 @@ public static class Words
 
     /// <summary>How a method charges.</summary>
     public static string Kind(MethodKind kind) => kind == MethodKind.Wired ? "by cable" : "by induction";
+
+    /// <summary>What a row of a log holds.</summary>
+    public static string Samples(SampleKind samples) => samples switch
+    {
+        SampleKind.Instantaneous => "the reading of a moment",
+        SampleKind.AverageEnding => "the mean up to its time",
+        SampleKind.AverageStarting => "the mean from its time on",
+        _ => "a new reading after a change",
+    };
 
     /// <summary>What a mode means.</summary>
     public static string Mode(Mode mode) => mode switch

@@ -90,7 +90,7 @@ internal sealed record ReportFixture
     {
         var energies = runs.Where(r => r.Excluded is null).Select(r => r.Points[point].Energy).ToList();
         double mean = energies.Average(e => e.Value);
-        var spread = new UncertaintyComponent(new InfluenceSource($"runs:{kind}/{point}/spread", Math.Max(1, Runs - 1)), 0.004 * mean);
+        var spread = new UncertaintyComponent(new InfluenceSource($"runs:{(kind == MethodKind.Wired ? "cable" : "pad")}/{point.ToString().ToLowerInvariant()}/spread", Math.Max(1, Runs - 1)), 0.004 * mean);
         var per = KnownUncertainty
             ? Measured.From(mean, "Wh", [spread, new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * mean)])
             : Measured.Unknown(mean, "Wh", "no accuracy is given for the meter");
