@@ -77,7 +77,7 @@ public static class ChargeAuditProgram
     {
         if (json)
         {
-            host.Output.WriteLine(ResultsJson.Error(status, sentence));
+            host.Output.Write(ResultsJson.Error(status, sentence));
         }
 
         host.Error.WriteLine($"chargeaudit: {sentence}");

@@ -146,7 +146,7 @@ public sealed class PowerEnvelope
     private ref EnvelopeBucket BucketAt(double timeS)
     {
         long offset = IndexOf(timeS) - _first;
-        if ((ulong)offset >= (ulong)Count)
+        if (offset < 0 || offset >= Count)
         {
             Reach(IndexOf(timeS));
             offset = IndexOf(timeS) - _first;

@@ -1,11 +1,9 @@
 using System.CommandLine;
-using System.CommandLine.Parsing;
 using ChargeAudit.Analysis.Auditing;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports;
 using ChargeAudit.Reports.Json;

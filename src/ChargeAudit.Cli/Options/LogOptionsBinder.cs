@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.CommandLine.Parsing;
 using System.Globalization;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
@@ -41,7 +40,7 @@ internal sealed class LogOptionsBinder
         {
             Point = parse.GetValue(_point) is { } point ? StudyWords.Point(point) : null,
             Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
-            Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps) : GapPolicy.Bridge,
+            Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
             TimeZone = parse.GetValue(_timezone),
             FixedIntervalS = parse.GetValue(_interval),
             Strict = parse.GetValue(_strict),

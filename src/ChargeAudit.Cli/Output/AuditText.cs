@@ -1,5 +1,6 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Text;

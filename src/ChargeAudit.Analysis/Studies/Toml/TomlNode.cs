@@ -45,11 +45,11 @@ internal sealed record TomlNode(int Line, object Value)
         }
         catch (TomlException e)
         {
-            string found = e.Message.ReplaceLineEndings(" ").Trim().TrimEnd('.');
-            string place = e.Line is { } line && !found.Contains("line", StringComparison.OrdinalIgnoreCase)
-                ? FormattableString.Invariant($", line {line}")
-                : "";
-            throw new InputException(InputProblem.Unusable, $"{file}{place}: this is not valid TOML ({found}); mend the syntax there", e);
+            // The library's message begins with (line,column): its place is taken from there, its words after that.
+            var place = System.Text.RegularExpressions.Regex.Match(e.Message, @"\((\d+),\d+\)\s*:\s*(?:error\s*:?\s*)?(?<words>[^\r\n]*)");
+            string line = place.Success ? place.Groups[1].Value : FormattableString.Invariant($"{e.Line ?? 1}");
+            string found = (place.Success ? place.Groups["words"].Value : e.Message.ReplaceLineEndings(" ")).Trim().TrimEnd('.');
+            throw new InputException(InputProblem.Unusable, $"{file}, line {line}: this is not valid TOML ({found}); mend the syntax there", e);
         }
     }
 
@@ -60,10 +60,18 @@ internal sealed record TomlNode(int Line, object Value)
             string key = parser.GetPropertyName();
             int keyLine = LineOf(parser, line);
             parser.MoveNext();
-            table[key] = parser.Current.Kind == TomlParseEventKind.StartTable
-                    && table.TryGetValue(key, out var known) && known.Value is Dictionary<string, TomlNode> reopened
-                ? Table(parser, known.Line, reopened)
-                : Read(parser, keyLine);
+            if (!table.TryGetValue(key, out var known))
+            {
+                table.Add(key, Read(parser, keyLine));
+            }
+            else if (parser.Current.Kind == TomlParseEventKind.StartTable && known.Value is Dictionary<string, TomlNode> reopened)
+            {
+                Table(parser, known.Line, reopened);
+            }
+            else
+            {
+                throw new TomlException(FormattableString.Invariant($"({keyLine},1) : error : the key \"{key}\" stands twice, first in line {known.Line}"));
+            }
         }
 
         return new TomlNode(line, table);

@@ -118,7 +118,7 @@ public class LogSummaryTests
                 AssertSameEnvelope(whole.Envelope, joined.Envelope);
             }
         }
-    }, iter: 60, seed: "0000QRe4fBt3");
+    }, iter: 25, seed: "0000QRe4fBt3");
 
     [Fact]
     public void Ten_times_the_power_is_ten_times_the_energy() => Irregular.Sample(samples =>
@@ -147,10 +147,12 @@ public class LogSummaryTests
         Assert.Equal((expected.Count, expected.OriginS, expected.BucketWidthS), (actual.Count, actual.OriginS, actual.BucketWidthS));
         for (int i = 0; i < expected.Count; i++)
         {
-            Assert.Equal(expected[i].EnergyJ.Value, actual[i].EnergyJ.Value);
-            Assert.Equal(expected[i].CoveredS.Value, actual[i].CoveredS.Value);
-            Assert.Equal(expected[i].Readings, actual[i].Readings);
-            Assert.Equal(expected[i].MaxPowerW, actual[i].MaxPowerW);
+            var (e, a) = (expected[i], actual[i]);
+            bool same = e.EnergyJ.Value == a.EnergyJ.Value && e.CoveredS.Value == a.CoveredS.Value && e.Readings == a.Readings && e.MaxPowerW == a.MaxPowerW;
+            if (!same)
+            {
+                Assert.Fail($"cell {i}: {e} and {a}");
+            }
         }
     }
 }

@@ -32,7 +32,7 @@ internal static class SampleSeries
     /// <summary>Irregular times with some gaps, powers with some negative ones, a counter with some resets.</summary>
     public static Gen<Sample[]> Irregular { get; } =
         Gen.Select(
-            Gen.OneOf(Gen.Double[0.1, 3.0], Gen.Double[0.1, 3.0], Gen.Double[0.1, 3.0], Gen.Double[3, 400]),
+            Gen.OneOf(Gen.Double[0.1, 3.0], Gen.Double[0.1, 3.0], Gen.Double[0.1, 3.0], Gen.Double[3, 60]),
             Gen.OneOf(Gen.Double[0, 30], Gen.Double[0, 30], Gen.Double[-1, 0]),
             Gen.Double[3, 20],
             Gen.Double[0, 50])
