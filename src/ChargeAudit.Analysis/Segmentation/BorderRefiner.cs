@@ -56,6 +56,51 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }
 
+    /// <summary>
+    /// Moves the start of a charge past attempts: where power falls back to the waiting level within the length of the shortest charge, what came
+    /// before was an attempt, and the charge starts after it.
+    /// </summary>
+    /// <param name="border">Where power first rises.</param>
+    /// <param name="lowW">Level before. [W]</param>
+    /// <param name="highW">Level of the charge. [W]</param>
+    /// <param name="leastS">Length of the shortest charge. [s]</param>
+    public Border PastAttempts(Border border, double lowW, double highW, double leastS)
+    {
+        double threshold = lowW + (0.25 * (highW - lowW));
+        double foot = lowW + Math.Max(4 * noiseW, 0.02 * (highW - lowW));
+        int start = Math.Clamp(fine.IndexAt(border.TimeS), 0, fine.Count - 1);
+        bool wasHigh = false;
+        int lastLow = -1;
+        for (int i = start; i < fine.Count && fine.StartS[i] < fine.StartS[start] + leastS; i++)
+        {
+            bool high = fine.PowerW[i] >= threshold;
+            wasHigh |= high;
+            if (wasHigh && !high)
+            {
+                lastLow = i;
+                start = i;
+                wasHigh = false;
+                while (i + 1 < fine.Count && fine.PowerW[i + 1] < threshold)
+                {
+                    lastLow = ++i;
+                    start = i;
+                }
+            }
+        }
+
+        if (lastLow < 0 || lastLow + 1 >= fine.Count)
+        {
+            return border;
+        }
+
+        while (lastLow > 0 && fine.PowerW[lastLow] > foot && fine.PowerW[lastLow - 1] < fine.PowerW[lastLow])
+        {
+            lastLow--;
+        }
+
+        return new Border(fine.EndS(lastLow), Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12));
+    }
+
     /// <summary>The foot of the step: between two readings the log runs in a straight line, so the step lies halfway along the last such line.</summary>
     private Border Onset(int from, int best, int to, bool rises)
     {

@@ -15,10 +15,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private const double FlatSharePerHour = 0.03;
 
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
-    private const double IdleShare = 0.45;
+    private const double IdleShare = 0.6;
 
     /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
+
+    /// <summary>Nothing longer is a burst. [s]</summary>
+    private const double ShortBurstS = 900;
 
     private readonly double _endS = segments[^1].EndS;
 
@@ -105,7 +108,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>Whether at least three runs, all short and of about the same size, fill a small part of the time.</summary>
     private bool ArePulses(List<SegmentRun> runs)
     {
-        if (runs.Count < 3 || runs.Exists(r => DurationS(r) > 900))
+        if (runs.Count < 3 || runs.Exists(r => DurationS(r) > ShortBurstS))
         {
             return false;
         }
@@ -120,19 +123,18 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         var charges = new List<SegmentRun>();
         for (int i = 0; i < runs.Count; i++)
         {
+            bool adjoins = charges.Count > 0 && charges[^1].To >= runs[i].From;
+            if (!adjoins && IsBurst(runs[i], charges))
+            {
+                Bursts.Add(runs[i]);
+                continue;
+            }
+
             int limit = i + 1 < runs.Count ? runs[i + 1].From : segments.Count;
             var run = Trimmed(runs[i], limit);
-            if (charges.Count > 0 && Continues(charges[^1], run))
+            if (adjoins || (charges.Count > 0 && Continues(charges[^1], runs[i])))
             {
                 charges[^1] = new SegmentRun(charges[^1].From, run.To);
-            }
-            else if (charges.Count > 0 && IsTopUp(charges[^1], run))
-            {
-                Bursts.Add(run);
-            }
-            else if (DurationS(run) < options.LeastChargeS)
-            {
-                Bursts.Add(run);
             }
             else
             {
@@ -143,6 +145,21 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         return charges;
     }
 
+    /// <summary>Whether a run is too short for a charge, or is what a full battery takes now and then.</summary>
+    private bool IsBurst(SegmentRun run, List<SegmentRun> charges)
+    {
+        double length = DurationS(run);
+        if (length < options.LeastChargeS)
+        {
+            return true;
+        }
+
+        return charges.Count > 0
+            && EnergyJ(run) <= options.TopUpShare * EnergyJ(charges[^1])
+            && (length <= ShortBurstS || !IsGoneBetween(charges[^1].To, run.From));
+    }
+
+    /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it.</summary>
     private SegmentRun Trimmed(SegmentRun run, int limit)
     {
         double level = LevelW(run);
@@ -153,46 +170,71 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         int to = limit;
-        while (to > from + 1 && (IsIdle(segments[to - 1], level) || IsSmallBurst(to - 1, from, level)))
+        while (to > from + 1)
         {
-            to--;
+            if (IsIdle(segments[to - 1], level))
+            {
+                to--;
+            }
+            else if (to < limit && BurstBefore(to, from, level) is { } burst)
+            {
+                Bursts.Add(burst);
+                to = burst.From;
+            }
+            else
+            {
+                break;
+            }
         }
 
         return new SegmentRun(from, to);
     }
 
-    /// <summary>A short rise out of a flat stretch, too small to be seen as a run of its own.</summary>
-    private bool IsSmallBurst(int index, int from, double level) =>
-        index - 1 > from
-        && segments[index].MeanW < IdleShare * level
-        && segments[index].DurationS <= 900
-        && segments[index].FirstW > 1.1 * segments[index - 1].LastW
-        && IsIdle(segments[index - 1], level);
-
-    /// <summary>Whether a run goes on with a charge: right away, or after a pause with about the power at which it was interrupted.</summary>
-    private bool Continues(SegmentRun charge, SegmentRun next)
+    /// <summary>A short rise between two flat stretches of about the same level, ending at a segment; null where there is none.</summary>
+    private SegmentRun? BurstBefore(int to, int from, double level)
     {
-        double pause = segments[next.From].StartS - segments[charge.To - 1].EndS;
-        if (pause <= 0)
+        double length = 0;
+        for (int i = to - 1; i > from; i--)
         {
-            return true;
+            length += segments[i].DurationS;
+            if (length > ShortBurstS)
+            {
+                return null;
+            }
+
+            double ratio = segments[i - 1].MeanW / segments[to].MeanW;
+            if (IsIdle(segments[i - 1], level) && ratio is > 0.7 and < 1.4)
+            {
+                var burst = new SegmentRun(i, to);
+                return EnergyJ(burst) <= options.TopUpShare * EnergyJ(new SegmentRun(from, i)) ? burst : null;
+            }
         }
 
-        double before = segments[charge.To - 1].LastW;
-        double after = segments[next.From].FirstW;
-        return pause <= options.LongestPauseS && after <= 1.6 * before && DurationS(next) >= options.LeastChargeS;
+        return null;
     }
 
-    private bool IsTopUp(SegmentRun charge, SegmentRun next)
+    /// <summary>Whether a run goes on with a charge after a pause, with about the power at which it was interrupted.</summary>
+    private bool Continues(SegmentRun charge, SegmentRun next)
     {
-        double share = EnergyJ(next) / EnergyJ(charge);
-        bool gone = false;
-        for (int i = charge.To; i < next.From; i++)
+        const double Near = 300;
+        double end = segments[charge.To - 1].EndS;
+        double start = segments[next.From].StartS;
+        double before = MeanW(Math.Max(segments[charge.From].StartS, end - Near), end);
+        double after = MeanW(start, Math.Min(segments[next.To - 1].EndS, start + Near));
+        return start - end <= options.LongestPauseS && after <= 1.6 * before;
+    }
+
+    private bool IsGoneBetween(int from, int to)
+    {
+        for (int i = from; i < to; i++)
         {
-            gone |= segments[i].MeanW < 0.5 * segments[charge.To].MeanW && segments[i].DurationS >= options.LeastChargeS;
+            if (segments[i].MeanW < 0.5 * segments[from].MeanW && segments[i].DurationS >= options.LeastChargeS)
+            {
+                return true;
+            }
         }
 
-        return !gone && share <= options.TopUpShare;
+        return false;
     }
 
     /// <summary>Whether the last third of a run draws clearly less than its first.</summary>

@@ -47,7 +47,7 @@ public static class ModeFinder
         var fineCost = new SegmentCost(fine.PowerW, Floor(noise, plateau), fine.ReadingsPerCell);
         double interval = fine.WidthS / fine.ReadingsPerCell;
         var refiner = new BorderRefiner(fine, fineCost, interval, noise);
-        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS);
+        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, options.LeastChargeS);
 
         var thresholds = new ModeThresholds(
             noise, step, plateau, levels.LowestW, idle.NoLoadW(), null, levels.ChargeAboveW, idle.OffBelowW);
@@ -67,12 +67,24 @@ public static class ModeFinder
         return least * least;
     }
 
+    /// <summary>Level of a charge near its start: the greatest of its first stretches. [W]</summary>
+    private static double HighW(IReadOnlyList<PowerSegment> segments, int index)
+    {
+        double high = segments[index].MeanW;
+        for (int i = index; i < Math.Min(segments.Count, index + 3); i++)
+        {
+            high = Math.Max(high, segments[i].MeanW);
+        }
+
+        return high;
+    }
+
     private static List<ModeSpan> Spans(
-        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double coarseS)
+        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double coarseS, double leastChargeS)
     {
         var chargeStarts = charges.Select(c => c.From).ToHashSet();
         double start = envelope.OriginS;
-        double end = envelope.StartS(envelope.Count);
+        double end = envelope.StartS(envelope.Count - 1) + envelope[envelope.Count - 1].CoveredS.Value;
         var spans = new List<ModeSpan>();
         double spanStart = start;
         double startU = 0;
@@ -95,6 +107,11 @@ public static class ModeFinder
             double coarseBorder = 0.5 * (left.EndS + right.StartS);
             var border = refiner.Refine(
                 Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reach), Math.Min(right.EndS, coarseBorder + reach), coarseBorder, right.FirstW > left.LastW);
+            if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
+            {
+                border = refiner.PastAttempts(border, left.MeanW, HighW(segments, i), leastChargeS);
+            }
+
             double time = Math.Clamp(border.TimeS, spanStart, end);
             spans.Add(new ModeSpan(labels[i - 1], spanStart, time, startU, border.UncertaintyS));
             spanStart = time;

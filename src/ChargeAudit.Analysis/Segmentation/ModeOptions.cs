@@ -29,10 +29,10 @@ public sealed record ModeOptions
     public double LeastChargeS { get; init; } = 120;
 
     /// <summary>
-    /// Longest interruption (heat, a device lost and found again) after which the same charge goes on. Default 900, from 0 to 7200.
+    /// Longest interruption (heat, a device lost and found again) after which the same charge goes on. Default 1800, from 0 to 7200.
     /// Larger: two devices that follow one another may be taken for one charge. [s]
     /// </summary>
-    public double LongestPauseS { get; init; } = 900;
+    public double LongestPauseS { get; init; } = 1800;
 
     /// <summary>
     /// A burst after a charge that moves no more than this share of the charge's energy is a top-up of a full battery, and a larger one another
