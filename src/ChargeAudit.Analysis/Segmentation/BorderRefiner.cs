@@ -50,7 +50,7 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         }
 
         double statistical = Math.Sqrt(Math.Max(0, (second / weightSum) - Math.Pow(first / weightSum, 2)));
-        var border = Onset(from, best, to, rises);
+        var border = Foot(from, best, to, rises);
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
@@ -101,30 +101,42 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         return new Border(fine.EndS(lastLow), Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12));
     }
 
-    /// <summary>The foot of the step: between two readings the log runs in a straight line, so the step lies halfway along the last such line.</summary>
-    private Border Onset(int from, int best, int to, bool rises)
+    /// <summary>
+    /// The foot of a step that takes its time: from the likeliest place towards the lower side, as long as power stands clear of the lower level.
+    /// Between two readings a log runs in a straight line, so the border lies at the edge of a cell.
+    /// </summary>
+    private Border Foot(int from, int best, int to, bool rises)
     {
-        var low = rises ? cost.Fit(from, best) : cost.Fit(best, to);
-        int reach = Math.Max(2, (int)Math.Ceiling(3 * intervalS / fine.WidthS));
+        const double LongestRampS = 60;
         int edge = best;
-        double limit = Math.Max(4 * Math.Sqrt(low.VarianceW2), 4 * noiseW);
-        if (rises)
+        for (int pass = 0; pass < 3; pass++)
         {
-            while (edge - 1 > from && best - edge < reach && fine.PowerW[edge - 1] > low.EndW + limit)
+            var low = rises ? cost.Fit(from, edge) : cost.Fit(edge, to);
+            double limit = Math.Max(4 * Math.Sqrt(low.VarianceW2), 4 * noiseW);
+            int before = edge;
+            if (rises)
             {
-                edge--;
+                while (edge - 2 > from && fine.StartS[best] - fine.StartS[edge] < LongestRampS && fine.PowerW[edge - 1] > low.EndW + limit)
+                {
+                    edge--;
+                }
             }
-        }
-        else
-        {
-            while (edge + 1 < to && edge - best < reach && fine.PowerW[edge] > low.StartW + limit)
+            else
             {
-                edge++;
+                while (edge + 2 < to && fine.StartS[edge] - fine.StartS[best] < LongestRampS && fine.PowerW[edge] > low.StartW + limit)
+                {
+                    edge++;
+                }
+            }
+
+            if (edge == before)
+            {
+                break;
             }
         }
 
-        double before = fine.EndS(edge - 1);
-        double after = fine.StartS[edge];
-        return new Border(0.5 * (before + after), (after - before) / Math.Sqrt(12));
+        double earlier = fine.EndS(edge - 1);
+        double later = fine.StartS[edge];
+        return new Border(0.5 * (earlier + later), (later - earlier) / Math.Sqrt(12));
     }
 }

@@ -187,7 +187,30 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
         }
 
-        return new SegmentRun(from, to);
+        return new SegmentRun(from, TailEnd(from, to, limit));
+    }
+
+    /// <summary>
+    /// The end of the fall's last, slow part: it goes on from what came before without a step, falls by a part of what it draws above the level after it,
+    /// and ends in a step down.
+    /// </summary>
+    private int TailEnd(int from, int to, int limit)
+    {
+        while (to < limit - 1)
+        {
+            var (before, tail, after) = (segments[to - 1], segments[to], segments[to + 1]);
+            double stepIn = Math.Abs(before.LastW - tail.FirstW);
+            double stepOut = tail.LastW - after.FirstW;
+            bool falls = tail.DropW > Math.Max(3 * tail.DropErrorW, 0.1 * (tail.FirstW - after.MeanW));
+            if (!falls || stepOut < stepIn || tail.DurationS > 0.5 * (segments[to - 1].EndS - segments[from].StartS))
+            {
+                break;
+            }
+
+            to++;
+        }
+
+        return to;
     }
 
     /// <summary>A short rise between two flat stretches of about the same level, ending at a segment; null where there is none.</summary>

@@ -64,14 +64,14 @@ internal sealed class IdleFinder(
             bool lasts = s.DurationS >= options.LeastChargeS || (i == from && i == to - 1);
             if (!_burstSegments.Contains(i) && (lasts || i == from))
             {
-                mode = Of(s, afterCharge, i < lastTopUp, maintenance, noLoad, labels, i, to);
+                mode = Of(s, afterCharge, i < lastTopUp, maintenance, noLoad, mode);
             }
 
             labels[i] = mode;
         }
     }
 
-    private Mode Of(in PowerSegment s, bool afterCharge, bool topUpFollows, double maintenance, double? noLoad, Mode[] labels, int index, int to)
+    private Mode Of(in PowerSegment s, bool afterCharge, bool topUpFollows, double maintenance, double? noLoad, Mode previous)
     {
         if (Math.Abs(s.MeanW) <= OffBelowW)
         {
@@ -88,15 +88,23 @@ internal sealed class IdleFinder(
             return Mode.Maintenance;
         }
 
-        if (noLoad is { } level)
+        if (noLoad is not { } level)
         {
-            double tolerance = Math.Max(0.15 * level, 3 * levels.NoiseW);
-            return s.MeanW <= level + tolerance && (maintenance <= level + tolerance || Math.Abs(s.MeanW - level) < Math.Abs(s.MeanW - maintenance))
-                ? Mode.NoLoad
-                : Mode.Maintenance;
+            return s.MeanW < 0.5 * maintenance ? Mode.NoLoad : previous;
         }
 
-        return s.MeanW < 0.5 * maintenance ? Mode.NoLoad : Mode.Maintenance;
+        // Between the two levels the nearer one counts; back to maintenance only a clear return leads, or pulses would toggle the mode.
+        double away = Math.Abs(maintenance - level);
+        return previous == Mode.NoLoad
+            ? Math.Abs(s.MeanW - maintenance) < 0.25 * away ? Mode.Maintenance : Mode.NoLoad
+            : IsAt(s, level) || Math.Abs(s.MeanW - level) < 0.5 * away ? Mode.NoLoad : Mode.Maintenance;
+    }
+
+    /// <summary>Whether a stretch draws the level of no-load, as far as its scatter lets one tell.</summary>
+    private static bool IsAt(in PowerSegment s, double level)
+    {
+        double error = s.SdW / Math.Sqrt(Math.Max(1, s.To - s.From));
+        return Math.Abs(s.MeanW - level) < Math.Max(0.03 * level, 3 * error);
     }
 
     private double MedianW(List<int> indexes)
