@@ -111,19 +111,18 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         int edge = best;
         for (int pass = 0; pass < 3; pass++)
         {
-            var low = rises ? cost.Fit(from, edge) : cost.Fit(edge, to);
-            double limit = Math.Max(4 * Math.Sqrt(low.VarianceW2), 4 * noiseW);
+            double limit = rises ? Clear(from, edge) : Clear(edge, to);
             int before = edge;
             if (rises)
             {
-                while (edge - 2 > from && fine.StartS[best] - fine.StartS[edge] < LongestRampS && fine.PowerW[edge - 1] > low.EndW + limit)
+                while (edge - 2 > from && fine.StartS[best] - fine.StartS[edge] < LongestRampS && fine.PowerW[edge - 1] > limit)
                 {
                     edge--;
                 }
             }
             else
             {
-                while (edge + 2 < to && fine.StartS[edge] - fine.StartS[best] < LongestRampS && fine.PowerW[edge] > low.StartW + limit)
+                while (edge + 2 < to && fine.StartS[edge] - fine.StartS[best] < LongestRampS && fine.PowerW[edge] > limit)
                 {
                     edge++;
                 }
@@ -138,5 +137,16 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         double earlier = fine.EndS(edge - 1);
         double later = fine.StartS[edge];
         return new Border(0.5 * (earlier + later), (later - earlier) / Math.Sqrt(12));
+    }
+
+    /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do not count. [W]</summary>
+    private double Clear(int from, int to)
+    {
+        var sorted = fine.PowerW.AsSpan(from, to - from).ToArray();
+        Array.Sort(sorted);
+        double median = sorted[sorted.Length / 2];
+        var away = Array.ConvertAll(sorted, p => Math.Abs(p - median));
+        Array.Sort(away);
+        return median + (4 * Math.Max(1.4826 * away[away.Length / 2], noiseW));
     }
 }

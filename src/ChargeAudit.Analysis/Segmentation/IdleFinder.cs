@@ -83,14 +83,9 @@ internal sealed class IdleFinder(
             return Mode.NoLoad;
         }
 
-        if (topUpFollows)
-        {
-            return Mode.Maintenance;
-        }
-
         if (noLoad is not { } level)
         {
-            return s.MeanW < 0.5 * maintenance ? Mode.NoLoad : previous;
+            return topUpFollows ? Mode.Maintenance : s.MeanW < 0.5 * maintenance ? Mode.NoLoad : previous;
         }
 
         // Between the two levels the nearer one counts; back to maintenance only a clear return leads, or pulses would toggle the mode.

@@ -31,7 +31,7 @@ public static class ModeFinder
         double step = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
         double plateau = PowerLevels.Sustained(fine, options.LeastChargeS);
-        var coarseCost = new SegmentCost(coarse.PowerW, Floor(PowerLevels.Noise(coarse.PowerW), plateau), coarse.ReadingsPerCell);
+        var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(PowerLevels.Noise(coarse.PowerW), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
         double observations = Math.Max(2, coarse.Count * coarse.ReadingsPerCell);
 
         // Level, slope, variance and place: four parameters for each further stretch.

@@ -51,8 +51,10 @@ internal readonly record struct PowerSegment(
             }
 
             int split = Enumerable.Range(step.From, step.To - step.From + 1).MinBy(k => cost.Of(left.From, k) + cost.Of(k, right.To));
-            segments[i - 1] = Between(series, cost, left.From, split);
-            segments[i] = Between(series, cost, split, right.To);
+
+            // The lines stay those of the clean cells: the step's own cells would only bend them.
+            segments[i - 1] = left with { To = split, EndS = series.EndS(split - 1) };
+            segments[i] = right with { From = split, StartS = series.StartS[split] };
             segments.RemoveAt(i + 1);
         }
     }
