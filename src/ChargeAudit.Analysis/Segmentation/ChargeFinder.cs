@@ -9,7 +9,7 @@ internal readonly record struct SegmentRun(int From, int To);
 /// Tells which stretches between change points are charges. A charge begins with a rise that lasts and ends where its falling power becomes flat;
 /// what comes before the fall is over belongs to it, however low, and what stays flat afterwards does not, however high.
 /// </summary>
-internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options)
+internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS)
 {
     /// <summary>Power that falls slower than this share of the plateau in an hour is flat: thermal drift, not a battery filling up. [1/h]</summary>
     private const double FlatSharePerHour = 0.03;
@@ -113,7 +113,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             return false;
         }
 
-        var energies = runs.Select(EnergyJ).Order().ToList();
+        var energies = runs.Select(r => EnergyJ(r)).Order().ToList();
         double duty = runs.Sum(DurationS) / (_endS - segments[0].StartS);
         return duty < 0.3 && energies[^1] < 3 * energies[energies.Count / 2];
     }
@@ -149,13 +149,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private bool IsBurst(SegmentRun run, List<SegmentRun> charges)
     {
         double length = DurationS(run);
-        if (length < options.LeastChargeS)
+        if (length < leastChargeS)
         {
             return true;
         }
 
         return charges.Count > 0
-            && EnergyJ(run) <= options.TopUpShare * EnergyJ(charges[^1])
+            && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(charges[^1])
             && (length <= ShortBurstS || !IsGoneBetween(charges[^1].To, run.From));
     }
 
@@ -164,7 +164,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     {
         double level = LevelW(run);
         int from = run.From;
-        while (from < run.To - 1 && IsIdle(segments[from], level) && segments[from].DurationS >= options.LeastChargeS)
+        while (from < run.To - 1 && IsIdle(segments[from], level) && segments[from].DurationS >= leastChargeS)
         {
             from++;
         }
@@ -229,7 +229,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             if (IsIdle(segments[i - 1], level) && ratio is > 0.7 and < 1.4)
             {
                 var burst = new SegmentRun(i, to);
-                return EnergyJ(burst) <= options.TopUpShare * EnergyJ(new SegmentRun(from, i)) ? burst : null;
+                return EnergyJ(burst, segments[i - 1].MeanW) <= options.TopUpShare * EnergyJ(new SegmentRun(from, i)) ? burst : null;
             }
         }
 
@@ -251,7 +251,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     {
         for (int i = from; i < to; i++)
         {
-            if (segments[i].MeanW < 0.5 * segments[from].MeanW && segments[i].DurationS >= options.LeastChargeS)
+            if (segments[i].MeanW < 0.5 * segments[from].MeanW && segments[i].DurationS >= leastChargeS)
             {
                 return true;
             }
@@ -288,28 +288,35 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
     private double DurationS(SegmentRun run) => segments[run.To - 1].EndS - segments[run.From].StartS;
 
-    private double EnergyJ(SegmentRun run)
+    /// <summary>Energy of a run above the lowest level. [J]</summary>
+    private double EnergyJ(SegmentRun run) => EnergyJ(run, levels.LowestW);
+
+    private double EnergyJ(SegmentRun run, double aboveW)
     {
         double energy = 0;
         for (int i = run.From; i < run.To; i++)
         {
-            energy += (segments[i].MeanW - levels.LowestW) * segments[i].DurationS;
+            energy += (segments[i].MeanW - aboveW) * segments[i].DurationS;
         }
 
         return energy;
     }
 
-    /// <summary>Level of a run, weighted by energy so that its low parts hardly count. [W]</summary>
+    /// <summary>Level of a run's high part: a quarter of its energy is drawn above it. [W]</summary>
     private double LevelW(SegmentRun run)
     {
-        double first = 0;
-        double second = 0;
-        for (int i = run.From; i < run.To; i++)
+        var sorted = Enumerable.Range(run.From, run.To - run.From).Select(i => segments[i]).OrderByDescending(s => s.MeanW).ToList();
+        double quarter = 0.25 * sorted.Sum(s => s.MeanW * s.DurationS);
+        double energy = 0;
+        foreach (var s in sorted)
         {
-            first += segments[i].MeanW * segments[i].DurationS;
-            second += segments[i].MeanW * segments[i].MeanW * segments[i].DurationS;
+            energy += s.MeanW * s.DurationS;
+            if (energy >= quarter)
+            {
+                return s.MeanW;
+            }
         }
 
-        return first > 0 ? second / first : 0;
+        return sorted[^1].MeanW;
     }
 }

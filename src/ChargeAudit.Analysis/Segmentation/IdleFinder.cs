@@ -5,7 +5,7 @@ namespace ChargeAudit.Analysis.Segmentation;
 /// has not shown that level, until it steps down to less than half and no top-up follows. Nothing drawn is off, or no-load where DC voltage is present.
 /// </summary>
 internal sealed class IdleFinder(
-    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt)
+    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
 {
     /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
@@ -14,8 +14,8 @@ internal sealed class IdleFinder(
 
     /// <summary>A mean below this is nothing drawn. [W]</summary>
     public double OffBelowW => Math.Max(
-        Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, 0.05 * levels.StepW),
-        3 * levels.NoiseW / Math.Sqrt(20));
+        Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, 0.01 * levels.StepW),
+        levels.StepW > 0 ? 0 : 3 * levels.NoiseW / Math.Sqrt(20));
 
     /// <summary>Level of no-load: as given, or as shown before the first charge; null where neither. [W]</summary>
     public double? NoLoadW()
@@ -61,7 +61,7 @@ internal sealed class IdleFinder(
         for (int i = from; i < to; i++)
         {
             var s = segments[i];
-            bool lasts = s.DurationS >= options.LeastChargeS || (i == from && i == to - 1);
+            bool lasts = s.DurationS >= leastChargeS || (i == from && i == to - 1);
             if (!_burstSegments.Contains(i) && (lasts || i == from))
             {
                 mode = Of(s, afterCharge, i < lastTopUp, maintenance, noLoad, mode);
@@ -90,6 +90,11 @@ internal sealed class IdleFinder(
 
         // Between the two levels the nearer one counts; back to maintenance only a clear return leads, or pulses would toggle the mode.
         double away = Math.Abs(maintenance - level);
+        if (away < Math.Max(0.15 * level, 3 * levels.NoiseW) && previous == Mode.NoLoad)
+        {
+            return previous;
+        }
+
         return previous == Mode.NoLoad
             ? Math.Abs(s.MeanW - maintenance) < 0.25 * away ? Mode.Maintenance : Mode.NoLoad
             : IsAt(s, level) || Math.Abs(s.MeanW - level) < 0.5 * away ? Mode.NoLoad : Mode.Maintenance;

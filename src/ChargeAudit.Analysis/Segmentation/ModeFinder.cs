@@ -30,24 +30,25 @@ public static class ModeFinder
         var coarse = PowerSeries.From(Coarse(envelope, fine));
         double step = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
-        double plateau = PowerLevels.Sustained(fine, options.LeastChargeS);
+        double interval = fine.WidthS / fine.ReadingsPerCell;
+        double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
+        double plateau = PowerLevels.Sustained(fine, leastChargeS);
         var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(PowerLevels.Noise(coarse.PowerW), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
         double observations = Math.Max(2, coarse.Count * coarse.ReadingsPerCell);
 
         // Level, slope, variance and place: four parameters for each further stretch.
         double penalty = 4 * options.PenaltyWeight * Math.Log(observations);
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
-        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, options.LeastChargeS));
+        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS));
 
-        var chargeFinder = new ChargeFinder(segments, levels, options);
+        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS);
         var charges = chargeFinder.Find();
-        var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt);
+        var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
         var fineCost = new SegmentCost(fine.PowerW, Floor(noise, plateau), fine.ReadingsPerCell);
-        double interval = fine.WidthS / fine.ReadingsPerCell;
         var refiner = new BorderRefiner(fine, fineCost, interval, noise);
-        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, options.LeastChargeS);
+        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, leastChargeS);
 
         var thresholds = new ModeThresholds(
             noise, step, plateau, levels.LowestW, idle.NoLoadW(), null, levels.ChargeAboveW, idle.OffBelowW);
@@ -118,6 +119,27 @@ public static class ModeFinder
             startU = border.UncertaintyS;
         }
 
-        return spans;
+        return WithoutSlivers(spans, leastChargeS);
+    }
+
+    /// <summary>A charge of which the finest cells left less than the shortest charge was an attempt: it joins what came before it.</summary>
+    private static List<ModeSpan> WithoutSlivers(List<ModeSpan> spans, double leastChargeS)
+    {
+        var kept = new List<ModeSpan>();
+        foreach (var span in spans)
+        {
+            bool sliver = span.DurationS <= 0 || (span.Mode == Mode.Charge && span.DurationS < leastChargeS && spans.Count > 1);
+            var mode = sliver ? kept.Count > 0 ? kept[^1].Mode : Mode.NoLoad : span.Mode;
+            if (kept.Count > 0 && mode == kept[^1].Mode && (mode != Mode.Charge || sliver))
+            {
+                kept[^1] = kept[^1] with { EndS = span.EndS, EndUncertaintyS = span.EndUncertaintyS };
+            }
+            else
+            {
+                kept.Add(span with { Mode = mode });
+            }
+        }
+
+        return kept;
     }
 }

@@ -23,7 +23,8 @@ public sealed record ModeOptions
     public LogPurpose Purpose { get; init; }
 
     /// <summary>
-    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600.
+    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600; never less than four
+    /// intervals between readings.
     /// Larger: short visits to the charger count as waiting. [s]
     /// </summary>
     public double LeastChargeS { get; init; } = 120;
@@ -36,9 +37,9 @@ public sealed record ModeOptions
 
     /// <summary>
     /// A burst after a charge that moves no more than this share of the charge's energy is a top-up of a full battery, and a larger one another
-    /// charge. Default 0.05, from 0 to 0.5. [1]
+    /// charge. Default 0.08, from 0 to 0.5. [1]
     /// </summary>
-    public double TopUpShare { get; init; } = 0.05;
+    public double TopUpShare { get; init; } = 0.08;
 
     /// <summary>
     /// A log that nowhere keeps above this for <see cref="LeastChargeS"/> holds no charge, unless its power rises to five times its idle level.
@@ -47,10 +48,10 @@ public sealed record ModeOptions
     public double LeastChargePowerW { get; init; } = 1.2;
 
     /// <summary>
-    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.0005, from 0 to 0.01.
+    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.001, from 0 to 0.01.
     /// Larger: a very small no-load power is taken for off. [1]
     /// </summary>
-    public double ZeroShareOfPlateau { get; init; } = 0.0005;
+    public double ZeroShareOfPlateau { get; init; } = 0.001;
 
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }
