@@ -131,14 +131,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
 
             int limit = i + 1 < runs.Count ? runs[i + 1].From : segments.Count;
-            var run = Trimmed(runs[i], limit);
             if (adjoins || (charges.Count > 0 && Continues(charges[^1], runs[i])))
             {
-                charges[^1] = new SegmentRun(charges[^1].From, run.To);
+                charges[^1] = Trimmed(new SegmentRun(charges[^1].From, runs[i].To), limit);
             }
-            else
+            else if (charges.Count == 0 || !IsKeeping(runs[i], charges[^1]))
             {
-                charges.Add(run);
+                charges.Add(Trimmed(runs[i], limit));
             }
         }
 
@@ -157,6 +156,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         return charges.Count > 0
             && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(charges[^1])
             && (length <= ShortBurstS || !IsGoneBetween(charges[^1].To, run.From));
+    }
+
+    /// <summary>Whether a run is the flat level of a full device that never left, though it lies above the level at which charges are looked for.</summary>
+    private bool IsKeeping(SegmentRun run, SegmentRun charge)
+    {
+        double level = LevelW(charge);
+        return Enumerable.Range(run.From, run.To - run.From).All(i => IsIdle(segments[i], level)) && !IsGoneBetween(charge.To, run.From);
     }
 
     /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it.</summary>

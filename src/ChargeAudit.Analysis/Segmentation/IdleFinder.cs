@@ -96,7 +96,7 @@ internal sealed class IdleFinder(
         }
 
         return previous == Mode.NoLoad
-            ? Math.Abs(s.MeanW - maintenance) < 0.25 * away ? Mode.Maintenance : Mode.NoLoad
+            ? Math.Abs(s.MeanW - maintenance) < 0.25 * away && s.DurationS >= 5 * leastChargeS ? Mode.Maintenance : Mode.NoLoad
             : IsAt(s, level) || Math.Abs(s.MeanW - level) < 0.5 * away ? Mode.NoLoad : Mode.Maintenance;
     }
 
