@@ -136,16 +136,57 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
 
         double earlier = fine.EndS(edge - 1);
         double later = fine.StartS[edge];
-        return new Border(0.5 * (earlier + later), (later - earlier) / Math.Sqrt(12));
+        double shift = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : 0;
+        
+        // Where the border left the likeliest place, it may lie anywhere on the ramp between.
+        double ramp = Math.Abs(fine.StartS[edge] - fine.StartS[best]);
+        return new Border((0.5 * (earlier + later)) + shift, (later - earlier + ramp) / Math.Sqrt(12));
+    }
+
+    /// <summary>
+    /// How far from the foot a sudden step lies: where a step between the two levels would give the energy that the cells in between have. An average
+    /// over an interval shows that place exactly; between two instantaneous readings it is the middle. Zero for a step that takes its time. [s]
+    /// </summary>
+    private double EqualArea(int from, int edge, int to, bool rises)
+    {
+        int reach = 1 + (int)Math.Ceiling(2 * intervalS / fine.WidthS);
+        int towards = rises ? 1 : -1;
+        int first = rises ? edge : edge - 1;
+        int end = first + (towards * reach);
+        if (end - 3 < from || end + 3 > to)
+        {
+            return 0;
+        }
+
+        double low = rises ? Median(Math.Max(from, edge - (4 * reach)), edge) : Median(edge, Math.Min(to, edge + (4 * reach)));
+        double high = rises ? Median(end, Math.Min(to, end + (2 * reach) + 2)) : Median(Math.Max(from, end - (2 * reach) - 1), end + 1);
+        double area = 0;
+        for (int i = first; i != end; i += towards)
+        {
+            double share = (high - fine.PowerW[i]) / (high - low);
+            if (share < 0.1)
+            {
+                return high - low > 6 * noiseW ? towards * area : 0;
+            }
+
+            area += share * fine.WidthS;
+        }
+
+        return 0;
+    }
+
+    private double Median(int from, int to)
+    {
+        var sorted = fine.PowerW.AsSpan(from, to - from).ToArray();
+        Array.Sort(sorted);
+        return sorted[sorted.Length / 2];
     }
 
     /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do not count. [W]</summary>
     private double Clear(int from, int to)
     {
-        var sorted = fine.PowerW.AsSpan(from, to - from).ToArray();
-        Array.Sort(sorted);
-        double median = sorted[sorted.Length / 2];
-        var away = Array.ConvertAll(sorted, p => Math.Abs(p - median));
+        double median = Median(from, to);
+        var away = Array.ConvertAll(fine.PowerW.AsSpan(from, to - from).ToArray(), p => Math.Abs(p - median));
         Array.Sort(away);
         return median + (4 * Math.Max(1.4826 * away[away.Length / 2], noiseW));
     }

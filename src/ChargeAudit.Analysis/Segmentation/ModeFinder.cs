@@ -50,9 +50,31 @@ public static class ModeFinder
         var refiner = new BorderRefiner(fine, fineCost, interval, noise);
         var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, leastChargeS);
 
+        double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
-            noise, step, plateau, levels.LowestW, idle.NoLoadW(), null, levels.ChargeAboveW, idle.OffBelowW);
-        return new ModeFinding(modes, chargeFinder.Doubts, thresholds);
+            noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, levels.ChargeAboveW, idle.OffBelowW);
+        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval)], thresholds)
+        {
+            Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW),
+        };
+    }
+
+    /// <summary>Mean level of a mode with its bursts left out; null where the log has none. [W]</summary>
+    private static double? Level(IReadOnlyList<PowerSegment> segments, Mode[] labels, Mode mode, IReadOnlyList<SegmentRun> bursts)
+    {
+        double energy = 0;
+        double time = 0;
+        for (int i = 0; i < labels.Length; i++)
+        {
+            int index = i;
+            if (labels[i] == mode && !bursts.Any(b => b.From <= index && index < b.To))
+            {
+                energy += segments[i].MeanW * segments[i].DurationS;
+                time += segments[i].DurationS;
+            }
+        }
+
+        return time > 0 ? energy / time : null;
     }
 
     private static PowerEnvelope Coarse(PowerEnvelope envelope, PowerSeries fine)

@@ -48,10 +48,10 @@ public sealed record ModeOptions
     public double LeastChargePowerW { get; init; } = 1.2;
 
     /// <summary>
-    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.001, from 0 to 0.01.
+    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.0005, from 0 to 0.01.
     /// Larger: a very small no-load power is taken for off. [1]
     /// </summary>
-    public double ZeroShareOfPlateau { get; init; } = 0.001;
+    public double ZeroShareOfPlateau { get; init; } = 0.0005;
 
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }

@@ -41,11 +41,13 @@ internal readonly record struct PowerSegment(
     /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is no stretch of its own.</summary>
     private static void AbsorbSteps(PowerSeries series, SegmentCost cost, List<PowerSegment> segments)
     {
+        // Two intervals between readings, seen in cells that are narrower than an interval.
+        int longest = Math.Max(ChangePoints.LeastCells, (int)Math.Ceiling(2.5 / series.ReadingsPerCell));
         for (int i = 1; i < segments.Count - 1; i++)
         {
             var (left, step, right) = (segments[i - 1], segments[i], segments[i + 1]);
             bool between = step.MeanW > Math.Min(left.LastW, right.FirstW) && step.MeanW < Math.Max(left.LastW, right.FirstW);
-            if (step.To - step.From > ChangePoints.LeastCells || !between)
+            if (step.To - step.From > longest || !between)
             {
                 continue;
             }
