@@ -23,6 +23,8 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>Nothing longer is a burst. [s]</summary>
     private const double ShortBurstS = 900;
 
+    private double _highestW;
+
     private readonly double _endS = segments[^1].EndS;
 
     public List<string> Doubts { get; } = [];
@@ -60,10 +62,28 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     }
 
     /// <summary>Whether the power of a segment is flat and low beside a charge of the given level.</summary>
-    public static bool IsIdle(in PowerSegment s, double chargeW) => s.MeanW < IdleShare * chargeW && !Declines(s, chargeW);
+    private bool IsIdle(int index, double chargeW) => segments[index].MeanW < IdleShare * chargeW && !Declines(index, chargeW);
 
-    private static bool Declines(in PowerSegment s, double chargeW) =>
-        s.DropW > 5 * s.DropErrorW && s.DropW / (s.DurationS / 3600) > FlatSharePerHour * chargeW;
+    /// <summary>
+    /// Whether power falls within a segment, and does not merely come back from a burst of the device's own load: the lowest of the three segments before
+    /// must lie higher, too.
+    /// </summary>
+    private bool Declines(int index, double chargeW)
+    {
+        var s = segments[index];
+        if (s.DropW <= 5 * s.DropErrorW || s.DropW / (s.DurationS / 3600) <= FlatSharePerHour * chargeW)
+        {
+            return false;
+        }
+
+        double before = double.PositiveInfinity;
+        for (int i = Math.Max(0, index - 3); i < index; i++)
+        {
+            before = segments[i].MeanW > levels.ChargeAboveW || i >= index - 2 ? Math.Min(before, segments[i].MeanW) : before;
+        }
+
+        return before - s.LastW >= 0.5 * s.DropW;
+    }
 
     private List<SegmentRun> SingleLevel()
     {
@@ -121,6 +141,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private List<SegmentRun> Joined(List<SegmentRun> runs)
     {
         var charges = new List<SegmentRun>();
+        _highestW = runs.Where(r => DurationS(r) >= leastChargeS).Select(LevelW).DefaultIfEmpty(0).Max();
         for (int i = 0; i < runs.Count; i++)
         {
             bool adjoins = charges.Count > 0 && charges[^1].To >= runs[i].From;
@@ -153,6 +174,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             return true;
         }
 
+        if (length <= ShortBurstS && LevelW(run) < 0.5 * _highestW)
+        {
+            return true;
+        }
+
         return charges.Count > 0
             && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(charges[^1])
             && (length <= ShortBurstS || !IsGoneBetween(charges[^1].To, run.From));
@@ -162,7 +188,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private bool IsKeeping(SegmentRun run, SegmentRun charge)
     {
         double level = LevelW(charge);
-        return Enumerable.Range(run.From, run.To - run.From).All(i => IsIdle(segments[i], level)) && !IsGoneBetween(charge.To, run.From);
+        return Enumerable.Range(run.From, run.To - run.From).All(i => IsIdle(i, level)) && !IsGoneBetween(charge.To, run.From);
     }
 
     /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it.</summary>
@@ -170,7 +196,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     {
         double level = LevelW(run);
         int from = run.From;
-        while (from < run.To - 1 && IsIdle(segments[from], level) && segments[from].DurationS >= leastChargeS)
+        while (from < run.To - 1 && IsIdle(from, level) && segments[from].DurationS >= leastChargeS)
         {
             from++;
         }
@@ -178,7 +204,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         int to = limit;
         while (to > from + 1)
         {
-            if (IsIdle(segments[to - 1], level))
+            if (IsIdle(to - 1, level))
             {
                 to--;
             }
@@ -207,8 +233,19 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             var (before, tail, after) = (segments[to - 1], segments[to], segments[to + 1]);
             double stepIn = Math.Abs(before.LastW - tail.FirstW);
             double stepOut = tail.LastW - after.FirstW;
-            bool falls = tail.DropW > Math.Max(3 * tail.DropErrorW, 0.1 * (tail.FirstW - after.MeanW));
-            if (!falls || stepOut < stepIn || tail.DurationS > 0.5 * (segments[to - 1].EndS - segments[from].StartS))
+            bool falls = tail.DropW > Math.Max(3 * tail.DropErrorW, 0.1 * (tail.FirstW - after.MeanW))
+                && stepOut >= stepIn
+                && tail.DurationS <= 0.5 * (before.EndS - segments[from].StartS);
+
+            // A burst of the device's own load can hide the fall for a while.
+            double later = after.MeanW;
+            for (int i = to + 2; i < Math.Min(limit, to + 4); i++)
+            {
+                later = Math.Min(later, segments[i].MeanW);
+            }
+
+            bool stillHigh = tail.DurationS <= 600 && tail.MeanW >= later + (0.5 * (before.LastW - later)) && before.LastW > later + (4 * levels.NoiseW);
+            if (!falls && !stillHigh)
             {
                 break;
             }
@@ -226,13 +263,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         for (int i = to - 1; i > from; i--)
         {
             length += segments[i].DurationS;
-            if (length > ShortBurstS)
+            if (length > ShortBurstS || segments[i].MeanW < 1.15 * segments[to].MeanW)
             {
                 return null;
             }
 
             double ratio = segments[i - 1].MeanW / segments[to].MeanW;
-            if (IsIdle(segments[i - 1], level) && ratio is > 0.7 and < 1.4)
+            if (IsIdle(i - 1, level) && ratio is > 0.7 and < 1.4)
             {
                 var burst = new SegmentRun(i, to);
                 return EnergyJ(burst, segments[i - 1].MeanW) <= options.TopUpShare * EnergyJ(new SegmentRun(from, i)) ? burst : null;
