@@ -68,6 +68,9 @@ public sealed record DeviceInfo
 
     /// <summary>Measured discharge energy of the battery. [Wh]</summary>
     public double? BatteryDischargeWh { get; init; }
+
+    /// <summary>Nominal voltage of the battery; the US procedure's classes depend on it. [V]</summary>
+    public double? BatteryV { get; init; }
 }
 
 /// <summary>A meter: where it sits, how it samples and how well.</summary>

@@ -14,16 +14,22 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
     /// <summary>The adapter as its user describes it.</summary>
     /// <param name="info">What the study says.</param>
     /// <param name="name">Name that keeps the adapters of two methods apart as sources of error; methods fed by one and the same adapter share it.</param>
+    /// <returns>The adapter; null where no efficiency is given.</returns>
     /// <exception cref="InputException">A number cannot be what it is said to be.</exception>
-    public static Adapter Of(AdapterInfo info, string name = "adapter")
+    public static Adapter? Of(AdapterInfo info, string name = "adapter")
     {
-        Need(info.EfficiencyPercent is > 0 and <= 100, "efficiency", info.EfficiencyPercent, "a percentage above 0 and up to 100");
+        if (info.EfficiencyPercent is not { } percent)
+        {
+            return null;
+        }
+
+        Need(percent is > 0 and <= 100, "efficiency", percent, "a percentage above 0 and up to 100");
         Need(info.EfficiencyWithin is null or (>= 0 and < 100), "efficiency-within", info.EfficiencyWithin ?? 0, "percentage points from 0 up");
         Need(info.NoLoadW is null or (>= 0 and < 1000), "no-load", info.NoLoadW ?? 0, "watts from 0 up");
         Need(info.NoLoadWithinW is null or (>= 0 and < 1000), "no-load-within", info.NoLoadWithinW ?? 0, "watts from 0 up");
-        var efficiency = Within(info.EfficiencyPercent / 100, info.EfficiencyWithin / 100, "1", $"adapter:{name}/efficiency", "how well the adapter's efficiency is known was not given");
+        var efficiency = Within(percent / 100, info.EfficiencyWithin / 100, "1", $"adapter:{name}/efficiency", "how well the adapter's efficiency is known was not given");
         var noLoad = info.NoLoadW is { } w ? Within(w, info.NoLoadWithinW, "W", $"adapter:{name}/no-load", "how well the adapter's no-load power is known was not given") : null;
-        return new Adapter(efficiency, noLoad, string.Create(CultureInfo.InvariantCulture, $"an adapter efficiency of {info.EfficiencyPercent:0.##} % that was given and not measured"));
+        return new Adapter(efficiency, noLoad, string.Create(CultureInfo.InvariantCulture, $"an adapter efficiency of {percent:0.##} % that was given and not measured"));
     }
 
     /// <summary>An adapter whose efficiency was fitted from other logs of the study.</summary>

@@ -20,7 +20,7 @@ public class WallEnergyTests
     [Fact]
     public void A_charge_at_the_wall_is_the_usb_side_by_the_efficiency_with_both_uncertainties_and_marked()
     {
-        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info), MethodKind.Inductive);
+        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info)!, MethodKind.Inductive);
         var energy = wall.EnergyPerCharge;
         Assert.Equal(20.0, energy.Value!.Value, 12);
         // u² = (0.08 / 0.8)² + (16 / 0.8² × 0.04 / √3)².
@@ -33,7 +33,7 @@ public class WallEnergyTests
     public void A_light_load_has_the_no_load_power_and_the_slope_that_the_charge_fixes()
     {
         // The charge: 8 W out, 10 W in, of which 0.05 W no-load: slope 9.95 / 8. At 0.4 W: 0.05 + 0.4 × 1.24375 = 0.5475 W.
-        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info), MethodKind.Inductive);
+        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info)!, MethodKind.Inductive);
         Assert.Equal(0.5475, wall.MaintenancePower.Value!.Value, 12);
         Assert.Equal("nobody logged it", wall.NoLoadPower.WhyNot);
 
@@ -48,7 +48,7 @@ public class WallEnergyTests
     [Fact]
     public void A_waiting_cable_leaves_the_adapter_alone()
     {
-        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info), MethodKind.Wired);
+        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info)!, MethodKind.Wired);
         Assert.Equal(0.05, wall.NoLoadPower.Value!.Value, 12);
         Assert.NotNull(wall.NoLoadPower.Assumed);
     }
@@ -56,7 +56,7 @@ public class WallEnergyTests
     [Fact]
     public void Without_the_adapters_no_load_power_stand_by_is_not_told()
     {
-        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info with { NoLoadW = null }), MethodKind.Inductive);
+        var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info with { NoLoadW = null })!, MethodKind.Inductive);
         Assert.NotNull(wall.EnergyPerCharge.Value);
         Assert.Contains("no-load under [adapter]", wall.MaintenancePower.WhyNot, StringComparison.Ordinal);
     }
@@ -64,7 +64,7 @@ public class WallEnergyTests
     [Fact]
     public void The_mark_reaches_every_figure_of_the_year_that_rests_on_it()
     {
-        var wall = WallEnergy.FromUsb(Usb with { NoLoadPower = Figure.Of(Measured.Exact(0.1, "W")) }, Adapter.Of(Info), MethodKind.Inductive);
+        var wall = WallEnergy.FromUsb(Usb with { NoLoadPower = Figure.Of(Measured.Exact(0.1, "W")) }, Adapter.Of(Info)!, MethodKind.Inductive);
         var year = YearlyEnergy.Of(YearInput.From(wall, UseProfile.Of(new Use()), PreparedTariff.Of(new Tariff("EUR", 0.3))) with { Draws = 0 });
         Figure[] figures =
         [
@@ -85,7 +85,7 @@ public class WallEnergyTests
     public void An_adapter_that_cannot_be_is_refused()
     {
         Assert.Contains("efficiency is 120", Assert.Throws<InputException>(() => Adapter.Of(Info with { EfficiencyPercent = 120 })).Message, StringComparison.Ordinal);
-        var error = Assert.Throws<InputException>(() => WallEnergy.FromUsb(Usb, Adapter.Of(new AdapterInfo(99, 0, 1.0, 0)), MethodKind.Wired));
+        var error = Assert.Throws<InputException>(() => WallEnergy.FromUsb(Usb, Adapter.Of(new AdapterInfo(99, 0, 1.0, 0))!, MethodKind.Wired));
         Assert.Contains("cannot go with an efficiency of 99 %", error.Message, StringComparison.Ordinal);
     }
 }
