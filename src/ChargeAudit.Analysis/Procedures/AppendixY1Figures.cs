@@ -1,19 +1,7 @@
 using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Studies;
 
 namespace ChargeAudit.Analysis.Procedures;
-
-/// <summary>Whether a pad has a feature (peg, cradle, magnet) that puts the device in the same place each time. From memory of appendix Y1.</summary>
-public enum PadPlacement
-{
-    /// <summary>Charged by cable: no pad.</summary>
-    Wired,
-
-    /// <summary>The device can only lie in one place.</summary>
-    FixedLocation,
-
-    /// <summary>The device can lie anywhere on it: only the no-battery power is represented.</summary>
-    OpenPlacement,
-}
 
 /// <summary>
 /// The separate figures of the newer appendix Y1, which has no usage profile. It applies only once amended standards exist.

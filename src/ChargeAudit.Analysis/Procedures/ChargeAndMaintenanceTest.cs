@@ -1,41 +1,7 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Procedures;
-
-/// <summary>A 24 h log (or a longer one) at the charger's input, to be read as the charge and maintenance test.</summary>
-public sealed record ChargeAndMaintenanceLog
-{
-    /// <summary>Power over time, at the charger's input.</summary>
-    public required PowerEnvelope Envelope { get; init; }
-
-    /// <summary>When the battery was connected. [s]</summary>
-    public double TestStartS { get; init; }
-
-    /// <summary>End of the log. [s]</summary>
-    public required double LogEndS { get; init; }
-
-    /// <summary>When the charger said that the battery is full; null: it did not say. [s]</summary>
-    public double? FullAtS { get; init; }
-
-    /// <summary>When the charge ended by its own power, for finding cycles; null: where full was shown, or the test's last 5 h. [s]</summary>
-    public double? ChargeEndS { get; init; }
-
-    /// <summary>Usual time between rows. [s]</summary>
-    public required double MedianIntervalS { get; init; }
-
-    /// <summary>Energy between two times with its uncertainty, in Wh; null: the envelope's value, its uncertainty unknown.</summary>
-    public Func<double, double, Measured>? EnergyBetween { get; init; }
-
-    /// <summary>Energy between two times. [Wh]</summary>
-    internal Measured EnergyWh(double fromS, double toS) => EnergyBetween?.Invoke(fromS, toS)
-        ?? Measured.Unknown(Envelope.EnergyBetweenJ(fromS, toS) / 3600, "Wh", "the meter's accuracy was not given");
-
-    /// <summary>Mean power between two times. [W]</summary>
-    internal Measured PowerW(double fromS, double toS) => EnergyWh(fromS, toS).In("W", 3600 / (toS - fromS));
-}
 
 /// <summary>
 /// What the charge and maintenance test gives. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.2 (duration), 3.3.6 (logging), 3.3.9

@@ -111,22 +111,19 @@ public sealed record UseProfile
     public IReadOnlyList<string> Assumptions()
     {
         var said = new List<string>();
-        void Default(string key, string text)
+        var ours = new Use();
+        void Default(string key, bool unchanged, string text)
         {
-            if (!Use.Given.Contains(key))
+            if (unchanged && !Use.Given.Contains(key))
             {
                 said.Add($"{text} (our assumption; [use] {key} changes it)");
             }
         }
 
-        Default("charges-per-week", Format($"{Use.ChargesPerWeek:0.##} charges a week: a charge a day"));
-        Default("charge-share", Format($"a usual charge gives {Use.ChargeSharePercent:0.#} % of a full one"));
-        if (Use.HoursOnChargerPerCharge is null)
-        {
-            Default("hours-on-charger-per-charge", "the device is taken off as soon as it is full");
-        }
-
-        Default("plugged-in-all-day", Use.PluggedInAllDay ? "the charger stays in the socket all day" : "the charger is pulled out between charges");
+        Default("charges-per-week", Use.ChargesPerWeek == ours.ChargesPerWeek, "7 charges a week: a charge a day");
+        Default("charge-share", Use.ChargeSharePercent == ours.ChargeSharePercent, "a usual charge gives 100 % of a full one");
+        Default("hours-on-charger-per-charge", Use.HoursOnChargerPerCharge is null, "the device is taken off as soon as it is full");
+        Default("plugged-in-all-day", Use.PluggedInAllDay == ours.PluggedInAllDay, "the charger stays in the socket all day");
         if (Use.ChargeSharePercent < 100)
         {
             said.Add(Format(
