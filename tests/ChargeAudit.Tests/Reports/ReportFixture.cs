@@ -1,10 +1,8 @@
-using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
