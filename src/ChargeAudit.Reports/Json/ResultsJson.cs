@@ -14,6 +14,9 @@ public static class ResultsJson
     /// <summary>Name and version of the document about inspected logs.</summary>
     public const string InspectSchema = "chargeaudit-inspect/1";
 
+    /// <summary>Name and version of the document about a failure.</summary>
+    public const string ErrorSchema = "chargeaudit-error/1";
+
     /// <summary>The whole answer of an audit.</summary>
     public static string Audit(AuditResult result) => JsonText.Document(AuditSchema, json => AuditJson.Write(json, result));
 
@@ -33,4 +36,15 @@ public static class ResultsJson
         LogJson.Layout(json, log.Layout);
         LogJson.Faults(json, log.Outcome.Faults);
     }));
+
+    /// <summary>What is written instead of results when there are none.</summary>
+    /// <param name="status">The program's exit status.</param>
+    /// <param name="message">The sentence that the user gets.</param>
+    public static string Error(int status, string message) => JsonText.Document(ErrorSchema, json =>
+    {
+        json.WriteStartObject("error");
+        json.WriteNumber("status", status);
+        json.WriteString("message", message);
+        json.WriteEndObject();
+    });
 }
