@@ -1,0 +1,316 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Analysis.Studies;
+
+namespace ChargeAudit.Analysis.Simulation.Scenarios;
+
+/// <summary>Reads scenario files: device, chargers, methods and runs. What concerns meters stands in <see cref="MeterReader"/>.</summary>
+internal static class ScenarioReader
+{
+    public static SimulationScenario Read(string toml, string file)
+    {
+        ScenarioTable root = ScenarioTable.Root(toml, file);
+        string title = root.Text("title");
+        ulong seed = (ulong)root.SizeOr("seed", "1", 1);
+        DateTimeOffset start = Start(root);
+        DeviceModel device = Device(root.Table("device"));
+        List<AdapterModel> adapters = [.. root.Named("adapters").Select(a => Adapter(a.Name, a.Table))];
+        List<CableModel> cables = [.. root.Named("cables").Select(c => Cable(c.Name, c.Table))];
+        List<PadModel> pads = [.. root.Named("pads").Select(p => Pad(p.Name, p.Table))];
+        List<MethodModel> methods = [.. root.Named("methods").Select(m => Method(m.Name, m.Table, adapters, cables, pads))];
+        List<MeterModel> meters = [.. root.Named("meters").Select(m => MeterReader.Read(m.Name, m.Table))];
+        if (methods.Count == 0 || meters.Count == 0)
+        {
+            throw root.Problem("methods", "a scenario needs at least one [methods.NAME] and one [meters.NAME]; add them.");
+        }
+
+        List<RunPlan> runs = Runs(root, start, methods, meters);
+        List<RunPlan> waiting = Waiting(root, start.AddDays(runs.Count), methods, meters);
+        SimulationScenario scenario = new()
+        {
+            Title = title,
+            Seed = seed,
+            Device = device,
+            Methods = methods,
+            Meters = meters,
+            Runs = runs,
+            Waiting = waiting,
+            Use = Use(root.TableOr("use")),
+            Tariff = Tariff(root.TableOr("tariff")),
+        };
+        root.End();
+        return scenario;
+    }
+
+    private static DateTimeOffset Start(ScenarioTable root)
+    {
+        string text = root.TextOr("start", "2026-03-02T18:00:00+01:00")!;
+        return DateTimeOffset.TryParseExact(text, "yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTimeOffset start)
+            ? start
+            : throw root.Problem("start", $"'start' is '{text}', expected a date and time with offset in quotes, such as \"2026-03-02T18:00:00+01:00\".");
+    }
+
+    private static DeviceModel Device(ScenarioTable t)
+    {
+        DeviceModel device = new()
+        {
+            Name = t.Text("name"),
+            BatteryWh = t.Positive("battery", "Wh"),
+            Curve = Curve(t),
+            CellOhm = t.Positive("cell-resistance", "Ω"),
+            ChargeCurrentA = t.Positive("charge-current", "A"),
+            ChargeVoltageV = t.Positive("charge-voltage", "V"),
+            TerminationCurrentA = t.Positive("termination-current", "A"),
+            TrickleBelowV = t.SizeOr("trickle-below", "V", 3.0),
+            TrickleCurrentA = t.Positive("trickle-current", "A"),
+            TopUpDropV = t.SizeOr("top-up-drop", "V", 0),
+            DrainWhenFullW = t.SizeOr("drain-when-full", "W", 0),
+            BackgroundW = t.SizeOr("background", "W", 0),
+            BackgroundSpread = t.SizeOr("background-spread", "%", 0.1),
+            BurstW = t.SizeOr("burst", "W", 0),
+            BurstEveryS = t.Has("burst-every") ? t.Positive("burst-every", "s") : 300,
+            BurstLengthS = t.SizeOr("burst-length", "s", 5),
+            ChargerFixedW = t.SizeOr("charger-fixed", "W", 0),
+            ChargerShare = t.SizeOr("charger-share", "%", 0),
+            ChargerOhm = t.SizeOr("charger-resistance", "Ω", 0),
+            ThermalKPerW = t.SizeOr("thermal-resistance", "K/W", 6),
+            ThermalTimeS = t.Has("thermal-time") ? t.Positive("thermal-time", "s") : 900,
+            AmbientC = t.ValueOr("ambient", "°C", 22),
+            ThrottleAboveC = t.ValueOr("throttle-above", "°C", double.PositiveInfinity),
+            ResumeBelowC = t.ValueOr("resume-below", "°C", t.ValueOr("throttle-above", "°C", double.PositiveInfinity)),
+            ThrottledW = t.Has("throttled") ? t.Positive("throttled", "W") : double.PositiveInfinity,
+        };
+        if (device.ChargeVoltageV > device.Curve.VoltageV(1) + 1e-9 || device.TerminationCurrentA >= device.ChargeCurrentA)
+        {
+            throw t.Problem("charge-voltage", "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; correct them.");
+        }
+
+        t.End();
+        return device;
+    }
+
+    private static OpenCircuitCurve Curve(ScenarioTable t)
+    {
+        if (!t.Has("open-circuit"))
+        {
+            return OpenCircuitCurve.LithiumCobalt;
+        }
+
+        try
+        {
+            return new OpenCircuitCurve([.. t.Pairs("open-circuit").Select(p => (p.First / 100, p.Second))]);
+        }
+        catch (ArgumentException)
+        {
+            throw t.Problem("open-circuit", "the curve must give pairs of charge in % and voltage, from 0 to 100 %, both rising; correct them.");
+        }
+    }
+
+    private static AdapterModel Adapter(string name, ScenarioTable t)
+    {
+        AdapterModel adapter = new()
+        {
+            Name = name,
+            OutputV = t.Positive("output", "V"),
+            SourceOhm = t.SizeOr("source-resistance", "Ω", 0),
+            NoLoadW = t.Size("no-load", "W"),
+            Share = t.SizeOr("loss-share", "%", 0),
+            LossOhm = t.SizeOr("loss-resistance", "Ω", 0),
+            PowerFactor = t.SizeOr("power-factor", "1", 0.6),
+            HalfPowerFactorW = t.SizeOr("half-power-factor", "W", 0.8),
+        };
+        if (adapter.LossOhm < adapter.SourceOhm)
+        {
+            throw t.Problem("loss-resistance", "the loss resistance holds the source resistance and cannot be smaller; correct one of them.");
+        }
+
+        t.End();
+        return adapter;
+    }
+
+    private static CableModel Cable(string name, ScenarioTable t)
+    {
+        CableModel cable = new(name, t.Size("resistance", "Ω"));
+        t.End();
+        return cable;
+    }
+
+    private static PadModel Pad(string name, ScenarioTable t)
+    {
+        PadModel pad = new()
+        {
+            Name = name,
+            Primary = Coil(t.Table("primary")),
+            Secondary = Coil(t.Table("secondary")),
+            GapM = t.Positive("gap", "m"),
+            ShieldFactor = t.SizeOr("shield-factor", "1", 1),
+            FrequencyHz = t.Positive("frequency", "Hz"),
+            ControlW = t.SizeOr("control", "W", 0),
+            InverterShare = t.SizeOr("inverter-share", "%", 0),
+            InverterOhm = t.SizeOr("inverter-resistance", "Ω", 0),
+            RectifiedV = t.Positive("rectified", "V"),
+            RectifierDropV = t.SizeOr("rectifier-drop", "V", 0),
+            ReceiverW = t.SizeOr("receiver", "W", 0),
+            ReceiverShare = t.SizeOr("receiver-share", "%", 0),
+            WaitingW = t.SizeOr("waiting", "W", 0),
+            PulseW = t.SizeOr("pulse", "W", 0),
+            PulseLengthS = t.SizeOr("pulse-length", "s", 0),
+            PulseEveryS = t.SizeOr("pulse-every", "s", 0),
+        };
+        if (pad.PulseEveryS > 0 && pad.PulseLengthS >= pad.PulseEveryS)
+        {
+            throw t.Problem("pulse-length", "a pulse must be shorter than the time from one to the next; correct one of them.");
+        }
+
+        t.End();
+        return pad;
+    }
+
+    private static CoilModel Coil(ScenarioTable t)
+    {
+        CoilModel coil = new(t.Positive("inductance", "H"), t.Positive("quality", "1"), new CoilGeometry
+        {
+            Turns = (int)t.Positive("turns", "1"),
+            InnerRadiusM = t.Positive("inner-radius", "m"),
+            OuterRadiusM = t.Positive("outer-radius", "m"),
+            Layers = (int)t.SizeOr("layers", "1", 1),
+            LayerSpacingM = t.SizeOr("layer-spacing", "m", 0),
+        });
+        t.End();
+        return coil;
+    }
+
+    private static MethodModel Method(string name, ScenarioTable t, List<AdapterModel> adapters, List<CableModel> cables, List<PadModel> pads)
+    {
+        MethodKind kind = t.Choice<MethodKind>("kind", null, ("wired", MethodKind.Wired), ("inductive", MethodKind.Inductive));
+        MethodModel method = new()
+        {
+            Name = name,
+            Kind = kind,
+            Adapter = t.Pick("adapter", adapters, a => a.Name),
+            Cable = t.Pick("cable", cables, c => c.Name),
+            Pad = kind == MethodKind.Inductive ? t.Pick("pad", pads, p => p.Name) : null,
+            InputLimitW = t.Has("input-limit") ? t.Positive("input-limit", "W") : double.PositiveInfinity,
+            NegotiationS = t.SizeOr("negotiation", "s", 0),
+            NegotiationW = t.Has("negotiation-power") ? t.Positive("negotiation-power", "W") : double.PositiveInfinity,
+        };
+        t.End();
+        return method;
+    }
+
+    private static List<RunPlan> Runs(ScenarioTable root, DateTimeOffset start, List<MethodModel> methods, List<MeterModel> meters)
+    {
+        List<RunPlan> runs = [];
+        foreach (ScenarioTable t in root.List("runs"))
+        {
+            MethodModel method = t.Pick("method", methods, m => m.Name);
+            int number = 1 + runs.Count(r => r.Method == method);
+            RunPlan plan = new()
+            {
+                Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number}"),
+                Method = method,
+                Start = start,
+                StartShare = t.Size("start-charge", "%"),
+                StartSpread = t.SizeOr("start-spread", "%", 0),
+                NoLoadBeforeS = t.SizeOr("no-load-before", "s", 180),
+                MaintenanceS = t.SizeOr("maintenance", "s", 1500),
+                NoLoadAfterS = t.SizeOr("no-load-after", "s", 0),
+                OffsetM = t.SizeOr("offset", "m", 0),
+                OffsetSpreadM = t.SizeOr("offset-spread", "m", 0),
+                BackgroundSpread = t.SizeOr("background-spread", "%", 0),
+                Meters = MetersOf(t, meters),
+                Mishaps = Mishaps(t, meters),
+                Exclude = t.TextOr("exclude", null),
+            };
+            int repeat = (int)t.SizeOr("repeat", "1", 1);
+            t.End();
+            for (int i = 0; i < repeat; i++)
+            {
+                runs.Add(plan with { Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number + i}"), Start = start.AddDays(runs.Count) });
+            }
+        }
+
+        return runs;
+    }
+
+    private static List<RunPlan> Waiting(ScenarioTable root, DateTimeOffset start, List<MethodModel> methods, List<MeterModel> meters)
+    {
+        List<RunPlan> waiting = [];
+        foreach (ScenarioTable t in root.List("standby"))
+        {
+            MethodModel method = t.Pick("method", methods, m => m.Name);
+            waiting.Add(new RunPlan
+            {
+                Id = method.Name + "-waiting",
+                Method = method,
+                Start = start.AddDays(waiting.Count),
+                NoLoadBeforeS = t.Positive("duration", "s"),
+                Meters = MetersOf(t, meters),
+                Mishaps = Mishaps(t, meters),
+            });
+            t.End();
+        }
+
+        return waiting;
+    }
+
+    private static List<MeterModel> MetersOf(ScenarioTable t, List<MeterModel> meters)
+    {
+        if (!t.Has("meters"))
+        {
+            return meters;
+        }
+
+        return [.. t.Texts("meters").Select(name => meters.Find(m => m.Name == name)
+            ?? throw t.Problem("meters", $"there is no meter '{name}'; the meters are {string.Join(", ", meters.Select(m => m.Name))}."))];
+    }
+
+    private static List<LogMishap> Mishaps(ScenarioTable t, List<MeterModel> meters)
+    {
+        List<LogMishap> mishaps = [];
+        foreach (ScenarioTable m in t.List("mishaps"))
+        {
+            mishaps.Add(new LogMishap
+            {
+                Meter = m.Pick("meter", meters, x => x.Name).Name,
+                ClockAheadS = m.ValueOr("clock-ahead", "s", 0),
+                GapFromS = m.ValueOr("gap-from", "s", double.NaN),
+                GapLengthS = m.SizeOr("gap-length", "s", 0),
+                CounterResetAtS = m.ValueOr("counter-reset", "s", double.NaN),
+            });
+            m.End();
+        }
+
+        return mishaps;
+    }
+
+    private static Use? Use(ScenarioTable? t)
+    {
+        if (t is null)
+        {
+            return null;
+        }
+
+        Use use = new()
+        {
+            ChargesPerWeek = t.SizeOr("charges-per-week", "1", 7),
+            ChargeSharePercent = 100 * t.SizeOr("charge-share", "%", 1),
+            HoursOnChargerPerCharge = t.Has("hours-on-charger-per-charge") ? t.Positive("hours-on-charger-per-charge", "1") : null,
+            PluggedInAllDay = t.FlagOr("plugged-in-all-day", true),
+        };
+        t.End();
+        return use;
+    }
+
+    private static Tariff? Tariff(ScenarioTable? t)
+    {
+        if (t is null)
+        {
+            return null;
+        }
+
+        Tariff tariff = new(t.Text("currency"), t.Size("price", "1"));
+        t.End();
+        return tariff;
+    }
+}
