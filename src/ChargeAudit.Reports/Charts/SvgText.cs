@@ -31,6 +31,12 @@ internal static partial class SvgText
             id.Value = names[id.Value];
         }
 
+        foreach (var text in root.DescendantNodes().OfType<XText>())
+        {
+            // The library indents inside text elements.
+            text.Value = text.Value.Trim('\n', '\t');
+        }
+
         foreach (var attribute in root.DescendantsAndSelf().Attributes())
         {
             string name = attribute.Name.LocalName;
