@@ -1,1 +1,3 @@
-return 0;
+using ChargeAudit.Cli;
+
+return await ChargeAuditProgram.RunAsync(args, CliHost.OfProcess());

@@ -29,6 +29,9 @@ public readonly record struct EnvelopeBucket
     /// <summary>Integral of current; zero where the log has none. [C]</summary>
     public CompensatedSum ChargeC { get; init; }
 
+    /// <summary>Integral of the squared current, from which the loss in a known resistance follows; zero where the log has none. [A²·s]</summary>
+    public CompensatedSum SquaredCurrentS { get; init; }
+
     /// <summary>A cell in which nothing happened.</summary>
     public static EnvelopeBucket Empty => new() { MinPowerW = double.PositiveInfinity, MaxPowerW = double.NegativeInfinity };
 
@@ -46,5 +49,6 @@ public readonly record struct EnvelopeBucket
         BridgedS = a.BridgedS + b.BridgedS,
         VoltSeconds = a.VoltSeconds + b.VoltSeconds,
         ChargeC = a.ChargeC + b.ChargeC,
+        SquaredCurrentS = a.SquaredCurrentS + b.SquaredCurrentS,
     };
 }

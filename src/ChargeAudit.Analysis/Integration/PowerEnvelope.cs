@@ -81,6 +81,9 @@ public sealed class PowerEnvelope
     /// <summary>Integral of voltage between two times. [V·s]</summary>
     public double VoltSecondsBetween(double fromS, double toS) => Integral(fromS, toS, static b => b.VoltSeconds.Value);
 
+    /// <summary>Integral of the squared current between two times. [A²·s]</summary>
+    public double SquaredCurrentBetweenS(double fromS, double toS) => Integral(fromS, toS, static b => b.SquaredCurrentS.Value);
+
     /// <summary>Covered time between two times. [s]</summary>
     public double CoveredBetweenS(double fromS, double toS) => Integral(fromS, toS, static b => b.CoveredS.Value);
 
@@ -143,7 +146,7 @@ public sealed class PowerEnvelope
     private ref EnvelopeBucket BucketAt(double timeS)
     {
         long offset = IndexOf(timeS) - _first;
-        if ((ulong)offset >= (ulong)Count)
+        if (offset < 0 || offset >= Count)
         {
             Reach(IndexOf(timeS));
             offset = IndexOf(timeS) - _first;

@@ -28,6 +28,7 @@ public readonly record struct PowerInterval(
             BridgedS = Bridged ? bucket.BridgedS + length : bucket.BridgedS,
             VoltSeconds = MeanV == 0 ? bucket.VoltSeconds : bucket.VoltSeconds + (MeanV * length),
             ChargeC = MeanA == 0 ? bucket.ChargeC : bucket.ChargeC + (MeanA * length),
+            SquaredCurrentS = MeanA == 0 ? bucket.SquaredCurrentS : bucket.SquaredCurrentS + (MeanA * MeanA * length),
         };
     }
 }

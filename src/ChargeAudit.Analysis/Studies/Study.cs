@@ -44,6 +44,15 @@ public sealed record Study
     /// <summary>The price of energy; null: cost is not worked out.</summary>
     public Tariff? Tariff { get; init; }
 
+    /// <summary>What the household takes besides; only tiers need it.</summary>
+    public Household? Household { get; init; }
+
+    /// <summary>The adapter that feeds every method; null: unknown.</summary>
+    public AdapterInfo? Adapter { get; init; }
+
+    /// <summary>Emissions per energy; null: not worked out.</summary>
+    public CarbonFactor? Carbon { get; init; }
+
     /// <summary>Folder that relative log paths start from.</summary>
     public required string Folder { get; init; }
 }
@@ -59,6 +68,9 @@ public sealed record DeviceInfo
 
     /// <summary>Measured discharge energy of the battery. [Wh]</summary>
     public double? BatteryDischargeWh { get; init; }
+
+    /// <summary>Nominal voltage of the battery; the US procedure's classes depend on it. [V]</summary>
+    public double? BatteryV { get; init; }
 }
 
 /// <summary>A meter: where it sits, how it samples and how well.</summary>
@@ -87,7 +99,23 @@ public sealed record Meter
 /// <param name="Name">Its name in the study.</param>
 /// <param name="Kind">By cable or by induction.</param>
 /// <param name="Use">What differs from the study's use; null: nothing.</param>
-public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = null);
+public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = null)
+{
+    /// <summary>This method's own adapter; null: the study's.</summary>
+    public AdapterInfo? Adapter { get; init; }
+
+    /// <summary>What the charger costs to buy, in the tariff's currency; null: not given.</summary>
+    public double? PurchasePrice { get; init; }
+
+    /// <summary>For the US procedure: whether the device can lie in one place only; null: anywhere on a pad.</summary>
+    public PadPlacement? Placement { get; init; }
+
+    /// <summary>For the US procedure: whether the charger is made for a wet place.</summary>
+    public bool WetEnvironment { get; init; }
+
+    /// <summary>How the battery meets the charger.</summary>
+    public ChargerCoupling Coupling => Kind == MethodKind.Wired ? ChargerCoupling.Wired : WetEnvironment ? ChargerCoupling.InductiveWet : ChargerCoupling.InductiveDry;
+}
 
 /// <summary>The files of one log.</summary>
 /// <param name="Files">Paths as written, in order.</param>
@@ -138,30 +166,3 @@ public sealed record LogTime(DateTimeOffset? Absolute, double? ElapsedS, bool Ha
 /// <param name="Method">Name of the method.</param>
 /// <param name="Logs">A log at each measuring point.</param>
 public sealed record StandbyLog(string Method, IReadOnlyDictionary<MeasuringPoint, LogReference> Logs);
-
-/// <summary>How a charger is used over a week.</summary>
-public sealed record Use
-{
-    /// <summary>Charges in a week.</summary>
-    public double ChargesPerWeek { get; init; } = 7;
-
-    /// <summary>Share of a full charge that a usual charge gives, 0 to 100. [%]</summary>
-    public double ChargeSharePercent { get; init; } = 100;
-
-    /// <summary>Hours that the device lies on the charger each time, charge included; null: it is taken off when full. [h]</summary>
-    public double? HoursOnChargerPerCharge { get; init; }
-
-    /// <summary>Whether the charger stays in the socket when no device is on it.</summary>
-    public bool PluggedInAllDay { get; init; } = true;
-
-    /// <summary>Which of these the user gave, by their names in the study file; the others are the program's defaults.</summary>
-    public IReadOnlySet<string> Given { get; init; } = new HashSet<string>();
-}
-
-/// <summary>What one method's use differs in; null: as the study's.</summary>
-public sealed record UseOverride(double? ChargesPerWeek, double? ChargeSharePercent, double? HoursOnChargerPerCharge, bool? PluggedInAllDay);
-
-/// <summary>The price of energy.</summary>
-/// <param name="Currency">ISO 4217 code.</param>
-/// <param name="PricePerKwh">Flat price, in the currency per kWh.</param>
-public sealed record Tariff(string Currency, double PricePerKwh);

@@ -46,6 +46,15 @@ public sealed record LogLayout
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
+    /// <summary>What the row reader needs besides; null only for layouts that no reader made.</summary>
+    internal TextPlan? Plan { get; init; }
+
+    /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>
+    internal Sources.Spool? Spool { get; init; }
+
+    /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
+    internal IReadOnlyList<LogLayout> Parts { get; init; } = [];
+
     /// <summary>Whether the log holds this quantity.</summary>
     public bool Has(LogQuantity quantity) => Columns.Any(c => c.Quantity == quantity);
 

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Logs.Reading;
 
@@ -35,6 +36,12 @@ public sealed record LogOptions
 
     /// <summary>IANA name of the zone of local times; null: times without offset are taken as they stand.</summary>
     public string? TimeZone { get; init; }
+
+    /// <summary>What comes first in dates such as 03/04/2031; null: found from the dates of the whole file, else refused.</summary>
+    public DateOrder? DateOrder { get; init; }
+
+    /// <summary>Where the bytes of a log named <c>-</c> come from; null where there is no standard input.</summary>
+    public Stream? StandardInput { get; init; }
 
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }

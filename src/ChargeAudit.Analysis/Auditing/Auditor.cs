@@ -1,0 +1,43 @@
+using System.Security.Cryptography;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Analysis.Auditing;
+
+/// <summary>The main job: from a study to the whole answer.</summary>
+public static class Auditor
+{
+    /// <summary>Runs an audit.</summary>
+    /// <param name="study">What is compared.</param>
+    /// <param name="options">What else is needed.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="InputException">A log or the study cannot be used.</exception>
+    public static AuditResult Run(Study study, AuditOptions options, CancellationToken cancellation = default)
+    {
+        var year = StudyYear.Of(study);
+        var logs = new StudyLogs(study, options);
+        var runs = study.Runs.Select(r => (Run: r, Result: RunAssembler.Of(r, logs, cancellation))).ToList();
+        var ordered = study.Methods.OrderBy(m => m.Name == study.Reference ? 0 : 1);
+        var methods = ordered
+            .Select(m => MethodAssembler.Of(study, m, [.. runs.Where(r => r.Run.Method == m.Name).Select(r => r.Result)], logs, year, cancellation))
+            .ToList();
+        var reference = methods[0];
+        return new AuditResult
+        {
+            Study = study,
+            Assumptions = options.Assumptions,
+            Methods = methods,
+            Logs = [.. logs.All.Select(l => l.Result)],
+            Stages = [.. methods.SelectMany(StageAssembler.Of)],
+            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m))],
+            Fairness = [],
+            Provenance = new Provenance(
+                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
+        };
+    }
+
+    private static string? HashOf(string? studyFile) =>
+        studyFile is null ? null : Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(studyFile)));
+}

@@ -1,0 +1,66 @@
+using ChargeAudit.Analysis.Measuring;
+using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
+
+namespace ChargeAudit.Analysis.Auditing;
+
+/// <summary>The measured logs of a study. A log that several runs name is read once for each stretch of it that they use.</summary>
+internal sealed class StudyLogs
+{
+    private readonly Study _study;
+    private readonly AuditOptions _options;
+    private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
+    private readonly int _count;
+
+    public StudyLogs(Study study, AuditOptions options)
+    {
+        _study = study;
+        _options = options;
+        _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
+    }
+
+    /// <summary>All logs read so far, in the order of reading.</summary>
+    public IEnumerable<MeasuredLog> All => _measured.Values;
+
+    /// <summary>The log of a run at a point.</summary>
+    public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
+        Get(run.Logs[point], point, run.From, run.To, _options.Modes, cancellation);
+
+    /// <summary>A log of a charger that waits with no device.</summary>
+    public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>
+        Get(standby.Logs[point], point, null, null, _options.Modes with { Purpose = LogPurpose.Standby }, cancellation);
+
+    private MeasuredLog Get(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes, CancellationToken cancellation)
+    {
+        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}"]);
+        if (_measured.TryGetValue(key, out var known))
+        {
+            return known;
+        }
+
+        int number = _measured.Count + 1;
+        var progress = _options.Progress is { } whole
+            ? new ForwardProgress(bytes => whole.Report(new ReadingProgress(log.Files[0], number, _count, bytes)))
+            : null;
+        var request = new MeasureRequest
+        {
+            Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
+            Names = log.Files,
+            Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
+            Point = point,
+            Strict = _options.Strict,
+            From = from,
+            To = to,
+            Modes = modes,
+        };
+        var measured = LogMeasurer.Measure(request, progress, cancellation);
+        _measured.Add(key, measured);
+        return measured;
+    }
+
+    private sealed class ForwardProgress(Action<long> report) : IProgress<long>
+    {
+        public void Report(long value) => report(value);
+    }
+}

@@ -1,0 +1,356 @@
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology.Statistics;
+
+namespace ChargeAudit.Analysis.Integration;
+
+/// <summary>
+/// What is kept of a log, in bounded memory: sums, extremes, gaps, counters and the power envelope. Summaries of two neighbouring pieces of a log join
+/// to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the meter's offsets.
+/// Mutable while samples are added; not safe for concurrent writers.
+/// </summary>
+public sealed class LogSummary
+{
+    private readonly SummaryRules _rules;
+    private PowerPoint _first;
+    private PowerPoint _last;
+    private CounterTrack _energyCounter;
+    private CounterTrack _chargeCounter;
+    private FaultTally _gapFaults;
+    private FaultTally _reversed;
+    private FaultTally _implausible;
+    private long _dwelling;
+    private long _equalPairs;
+    private long _equalPairsAtPeak;
+    private bool _finished;
+
+    /// <summary>An empty summary.</summary>
+    /// <param name="rules">Rules for the whole log.</param>
+    public LogSummary(SummaryRules rules)
+    {
+        _rules = rules;
+        Envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS);
+    }
+
+    /// <summary>Samples that were summed.</summary>
+    public long Samples { get; private set; }
+
+    /// <summary>Samples left out because they give no power.</summary>
+    public long WithoutPower { get; private set; }
+
+    /// <summary>Integral of power. [J]</summary>
+    public CompensatedSum EnergyJ { get; private set; }
+
+    /// <summary>Integral of voltage. [V·s]</summary>
+    public CompensatedSum VoltSeconds { get; private set; }
+
+    /// <summary>Integral of current. [C]</summary>
+    public CompensatedSum ChargeC { get; private set; }
+
+    /// <summary>Time that is covered, bridged gaps included. [s]</summary>
+    public CompensatedSum CoveredS { get; private set; }
+
+    /// <summary>Energy that flowed the wrong way and is not in <see cref="EnergyJ"/>. [J]</summary>
+    public CompensatedSum ReversedJ { get; private set; }
+
+    /// <summary>
+    /// Half the rectangle between two rows, summed: as far as power runs one way from row to row, the straight lines cannot be more wrong than this. [J]
+    /// </summary>
+    public CompensatedSum OneWayBoundJ { get; private set; }
+
+    /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
+    public double PeakPowerW { get; private set; } = double.NegativeInfinity;
+
+    /// <summary>Gaps.</summary>
+    public GapTally Gaps { get; private set; } = GapTally.Empty;
+
+    /// <summary>Power over time.</summary>
+    public PowerEnvelope Envelope { get; private set; }
+
+    /// <summary>Start of what is covered: before the first sample where readings are averages of the interval that ends. [s]</summary>
+    public double StartS => _first.TimeS - (_rules.Samples == SampleKind.AverageEnding && Samples > 0 ? _rules.MedianIntervalS : 0);
+
+    /// <summary>End of what is covered. [s]</summary>
+    public double EndS => _last.TimeS + (_rules.Samples == SampleKind.AverageStarting && Samples > 0 ? _rules.MedianIntervalS : 0);
+
+    /// <summary>Line of the first sample.</summary>
+    public long FirstLine => _first.Line;
+
+    /// <summary>How far the energy counter advanced; null where there is none. [J]</summary>
+    public double? CounterEnergyJ => _energyCounter.Seen ? _energyCounter.Advance.Value : null;
+
+    /// <summary>How far the charge counter advanced; null where there is none. [C]</summary>
+    public double? CounterChargeC => _chargeCounter.Seen ? _chargeCounter.Advance.Value : null;
+
+    /// <summary>Share of readings that equal the one before, 0 to 1: high where the value dwells in the steps of the meter.</summary>
+    public double DwellingShare => Samples > 1 ? (double)_dwelling / (Samples - 1) : 0;
+
+    /// <summary>The rules in force.</summary>
+    internal SummaryRules Rules => _rules;
+
+    internal FaultTally GapFaults => _gapFaults;
+
+    internal FaultTally Reversed => _reversed;
+
+    internal FaultTally Implausible => _implausible;
+
+    internal FaultTally CounterResets => _energyCounter.Resets;
+
+    /// <summary>
+    /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
+    /// </summary>
+    internal bool LooksClipped => _equalPairsAtPeak >= 20 && _equalPairsAtPeak > 0.8 * _equalPairs && _equalPairs < 0.5 * Samples;
+
+    /// <summary>Adds a sample; times must not decrease.</summary>
+    public void Add(in Sample sample)
+    {
+        if (sample.TimeS < _rules.FromS || sample.TimeS > _rules.ToS)
+        {
+            return;
+        }
+
+        bool counterOnly = _rules.Source == PowerSource.EnergyCounter;
+        double power = PowerRule.PowerW(_rules.Source, sample);
+        if (counterOnly ? double.IsNaN(sample.EnergyCounterJ) : double.IsNaN(power))
+        {
+            WithoutPower++;
+            return;
+        }
+
+        if (Math.Abs(power) > _rules.ImplausibleAboveW)
+        {
+            _implausible = _implausible.Plus(sample.Line);
+            return;
+        }
+
+        Take(new PowerPoint(
+            sample.TimeS,
+            power,
+            double.IsNaN(sample.VoltageV) ? 0 : sample.VoltageV,
+            double.IsNaN(sample.CurrentA) ? 0 : sample.CurrentA,
+            sample.EnergyCounterJ,
+            sample.Line,
+            sample.AfterClockStep));
+        _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+    }
+
+    /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>
+    public void Finish()
+    {
+        if (_finished || Samples == 0)
+        {
+            return;
+        }
+
+        _finished = true;
+        if (_rules.Samples == SampleKind.AverageEnding && _rules.Source != PowerSource.EnergyCounter)
+        {
+            Sum(Flat(StartS, _first.TimeS, _first));
+        }
+        else if (_rules.Samples == SampleKind.AverageStarting && _rules.Source != PowerSource.EnergyCounter)
+        {
+            Sum(Flat(_last.TimeS, EndS, _last));
+        }
+    }
+
+    /// <summary>The summary of two neighbouring pieces of one log, neither of them finished. Both are left as they are.</summary>
+    public static LogSummary Combine(LogSummary a, LogSummary b)
+    {
+        var joined = a.Copy();
+        if (b.Samples > 0)
+        {
+            if (a.Samples > 0)
+            {
+                joined.Join(a._last, b._first);
+                joined.CountEqual(a._last, b._first);
+            }
+            else
+            {
+                joined._first = b._first;
+            }
+
+            joined._last = b._last;
+        }
+
+        joined.Samples += b.Samples;
+        joined.WithoutPower += b.WithoutPower;
+        joined.EnergyJ += b.EnergyJ;
+        joined.VoltSeconds += b.VoltSeconds;
+        joined.ChargeC += b.ChargeC;
+        joined.CoveredS += b.CoveredS;
+        joined.ReversedJ += b.ReversedJ;
+        joined.OneWayBoundJ += b.OneWayBoundJ;
+        joined.MergePeak(b);
+        joined.Gaps = GapTally.Join(joined.Gaps, b.Gaps);
+        joined.Envelope = PowerEnvelope.Combine(joined.Envelope, b.Envelope);
+        joined._energyCounter = CounterTrack.Join(joined._energyCounter, b._energyCounter, b._first.Line);
+        joined._chargeCounter = CounterTrack.Join(joined._chargeCounter, b._chargeCounter, b._first.Line);
+        joined._gapFaults = FaultTally.Join(joined._gapFaults, b._gapFaults);
+        joined._reversed = FaultTally.Join(joined._reversed, b._reversed);
+        joined._implausible = FaultTally.Join(joined._implausible, b._implausible);
+        return joined;
+    }
+
+    private LogSummary Copy()
+    {
+        var copy = (LogSummary)MemberwiseClone();
+        copy.Envelope = Envelope.Clone();
+        return copy;
+    }
+
+    private void Take(in PowerPoint point)
+    {
+        if (Samples == 0)
+        {
+            _first = point;
+        }
+        else
+        {
+            Join(_last, point);
+            CountEqual(_last, point);
+        }
+
+        Samples++;
+        _last = point;
+        _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+        if (!double.IsNaN(point.PowerW))
+        {
+            if (point.PowerW > PeakPowerW)
+            {
+                PeakPowerW = point.PowerW;
+                _equalPairsAtPeak = 0;
+            }
+
+            if (point.PowerW < _rules.ReversedBelowW)
+            {
+                _reversed = _reversed.Plus(point.Line);
+            }
+
+            Envelope.AddReading(ReadingTimeS(point), point.PowerW);
+        }
+    }
+
+    // A mean belongs to the middle of its interval, not to its stamp.
+    private double ReadingTimeS(in PowerPoint point) => _rules.Samples switch
+    {
+        SampleKind.AverageEnding => point.TimeS - (0.5 * _rules.MedianIntervalS),
+        SampleKind.AverageStarting => point.TimeS + (0.5 * _rules.MedianIntervalS),
+        _ => point.TimeS,
+    };
+
+    private void CountEqual(in PowerPoint previous, in PowerPoint point)
+    {
+        if (previous.PowerW != point.PowerW)
+        {
+            return;
+        }
+
+        _dwelling++;
+        if (point.PowerW > 0)
+        {
+            _equalPairs++;
+            if (point.PowerW >= PeakPowerW)
+            {
+                _equalPairsAtPeak++;
+            }
+        }
+    }
+
+    private void MergePeak(LogSummary b)
+    {
+        _equalPairs += b._equalPairs;
+        _dwelling += b._dwelling;
+        if (b.PeakPowerW > PeakPowerW)
+        {
+            PeakPowerW = b.PeakPowerW;
+            _equalPairsAtPeak = b._equalPairsAtPeak;
+        }
+        else if (b.PeakPowerW == PeakPowerW)
+        {
+            _equalPairsAtPeak += b._equalPairsAtPeak;
+        }
+    }
+
+    private void Join(in PowerPoint from, in PowerPoint to)
+    {
+        double length = to.TimeS - from.TimeS;
+        if (length > _rules.GapThresholdS || to.AfterClockStep)
+        {
+            Gap(from, to);
+        }
+        else if (length > 0)
+        {
+            Sum(Interval(from, to));
+        }
+    }
+
+    private PowerInterval Interval(in PowerPoint from, in PowerPoint to)
+    {
+        if (_rules.Source == PowerSource.EnergyCounter)
+        {
+            double mean = CounterStepJ(from, to) / (to.TimeS - from.TimeS);
+            return new PowerInterval(from.TimeS, to.TimeS, mean, mean);
+        }
+
+        return _rules.Samples switch
+        {
+            SampleKind.AverageEnding => Flat(from.TimeS, to.TimeS, to),
+            SampleKind.AverageStarting => Flat(from.TimeS, to.TimeS, from),
+            _ => new PowerInterval(
+                from.TimeS, to.TimeS, from.PowerW, to.PowerW, 0.5 * (from.VoltageV + to.VoltageV), 0.5 * (from.CurrentA + to.CurrentA)),
+        };
+    }
+
+    private static PowerInterval Flat(double fromS, double toS, in PowerPoint point) =>
+        new(fromS, toS, point.PowerW, point.PowerW, point.VoltageV, point.CurrentA);
+
+    private static double CounterStepJ(in PowerPoint from, in PowerPoint to) =>
+        to.CounterJ < from.CounterJ ? Math.Max(to.CounterJ, 0) : to.CounterJ - from.CounterJ;
+
+    private void Gap(in PowerPoint from, in PowerPoint to)
+    {
+        _gapFaults = _gapFaults.Plus(to.Line);
+        var (bridge, fromCounter) = Bridge(from, to);
+        bool taken = _rules.Gaps == GapPolicy.Bridge;
+        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, fromCounter));
+        if (taken)
+        {
+            Sum(bridge);
+        }
+    }
+
+    // The counter knows what flowed, if its step is fine enough to tell more than the straight line between the ends does.
+    private (PowerInterval Bridge, bool FromCounter) Bridge(in PowerPoint from, in PowerPoint to)
+    {
+        double length = to.TimeS - from.TimeS;
+        double counted = CounterStepJ(from, to);
+        double line = 0.5 * (from.PowerW + to.PowerW) * length;
+        double meanV = 0.5 * (from.VoltageV + to.VoltageV);
+        if (_rules.Source == PowerSource.EnergyCounter
+            || (double.IsFinite(counted) && _rules.CounterStepJ <= Math.Max(counted, 0.7 * Math.Max(from.PowerW, to.PowerW) * length)))
+        {
+            double mean = counted / length;
+            return (new PowerInterval(from.TimeS, to.TimeS, mean, mean, meanV, line > 0 ? 0.5 * (from.CurrentA + to.CurrentA) * counted / line : 0, true), true);
+        }
+
+        return (new PowerInterval(
+            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), meanV, 0.5 * (from.CurrentA + to.CurrentA), true), false);
+    }
+
+    private void Sum(in PowerInterval interval)
+    {
+        double length = interval.ToS - interval.FromS;
+        if (interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
+        {
+            ReversedJ += interval.EnergyJ;
+            return;
+        }
+
+        EnergyJ += interval.EnergyJ;
+        CoveredS += length;
+        VoltSeconds += interval.MeanV * length;
+        ChargeC += interval.MeanA * length;
+        OneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
+        Envelope.AddInterval(interval);
+    }
+}

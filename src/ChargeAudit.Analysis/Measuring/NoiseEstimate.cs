@@ -1,0 +1,84 @@
+using ChargeAudit.Analysis.Integration;
+
+namespace ChargeAudit.Analysis.Measuring;
+
+/// <summary>
+/// How much an energy owes to chance: the scatter of readings about the smooth course of the load, with whatever memory that scatter has.
+/// Means over blocks of 1, 2, 4, 8 and 16 cells are compared with the line between their neighbours; white noise gives the same answer at every block length, noise with a
+/// memory gives more at longer blocks, and the largest answer is taken. Load changes that reach over many blocks do not enter.
+/// </summary>
+/// <remarks>
+/// For independent block means with standard deviation s, the second difference has standard deviation s·√6, and the mean over n blocks s/√n.
+/// The hundredth part of largest differences is left out: those are the mode's own steps. <i>Source:</i> D. W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for
+/// variances by block length; J. von Neumann et al., Annals of Mathematical Statistics 12 (1941) 153–162, for successive differences.
+/// </remarks>
+public static class NoiseEstimate
+{
+    private const int LeastBlocks = 12;
+    private const double LeftOutShare = 0.01;
+    private static readonly int[] BlockLengths = [1, 2, 4, 8, 16];
+
+    /// <summary>Standard uncertainty that scatter brings to the energy between two times; zero where there are too few cells to tell. [J]</summary>
+    /// <param name="envelope">Power over time.</param>
+    /// <param name="fromS">Start. [s]</param>
+    /// <param name="toS">End. [s]</param>
+    public static double OfEnergyJ(PowerEnvelope envelope, double fromS, double toS)
+    {
+        var powers = Cells(envelope, fromS, toS);
+        double largest = 0;
+        foreach (int length in BlockLengths)
+        {
+            int blocks = powers.Count / length;
+            if (blocks < LeastBlocks)
+            {
+                break;
+            }
+
+            double deviation = BlockDeviation(powers, length, blocks);
+            largest = Math.Max(largest, deviation / Math.Sqrt(blocks));
+        }
+
+        return largest * envelope.CoveredBetweenS(fromS, toS);
+    }
+
+    private static List<double> Cells(PowerEnvelope envelope, double fromS, double toS)
+    {
+        var powers = new List<double>();
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (envelope.StartS(i) >= fromS && envelope.StartS(i + 1) <= toS && cell.Readings > 0 && cell.BridgedS.Value == 0)
+            {
+                powers.Add(cell.MeanPowerW);
+            }
+        }
+
+        return powers;
+    }
+
+    private static double BlockDeviation(List<double> powers, int length, int blocks)
+    {
+        var means = new double[blocks];
+        for (int b = 0; b < blocks; b++)
+        {
+            double sum = 0;
+            for (int i = 0; i < length; i++)
+            {
+                sum += powers[(b * length) + i];
+            }
+
+            means[b] = sum / length;
+        }
+
+        var squares = new double[blocks - 2];
+        for (int b = 1; b < blocks - 1; b++)
+        {
+            double difference = means[b - 1] - (2 * means[b]) + means[b + 1];
+            squares[b - 1] = difference * difference;
+        }
+
+        Array.Sort(squares);
+        int kept = squares.Length - (int)(LeftOutShare * squares.Length);
+        return Math.Sqrt(squares.AsSpan(0, kept).ToArray().Average() / 6);
+    }
+}

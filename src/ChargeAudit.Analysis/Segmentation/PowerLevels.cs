@@ -1,0 +1,114 @@
+using ChargeAudit.Analysis.Integration;
+
+namespace ChargeAudit.Analysis.Segmentation;
+
+/// <summary>Noise, lattice and levels that a log shows by itself.</summary>
+/// <param name="NoiseW">Standard deviation of a reading where the log is quietest. [W]</param>
+/// <param name="StepW">Step of the lattice of its readings; zero where there is none. [W]</param>
+/// <param name="PlateauW">Greatest power kept up for the shortest charge. [W]</param>
+/// <param name="LowestW">Lowest level of a stretch. [W]</param>
+internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW, double LowestW)
+{
+    private const int Block = 16;
+
+    /// <summary>Above this a stretch is looked at as a charge. [W]</summary>
+    public double ChargeAboveW => LowestW + (0.25 * (PlateauW - LowestW));
+
+    /// <summary>Scatter of a reading where the log is quietest, from the differences of neighbouring cells. [W]</summary>
+    public static double Noise(ReadOnlySpan<double> powerW)
+    {
+        var blocks = new List<double>();
+        var differences = new double[Block - 1];
+        for (int from = 0; from + Block <= powerW.Length; from += Block)
+        {
+            for (int i = 0; i < differences.Length; i++)
+            {
+                differences[i] = Math.Abs(powerW[from + i + 1] - powerW[from + i]);
+            }
+
+            Array.Sort(differences);
+
+            // The median of |difference| is 0.6745·√2 of the standard deviation for Gaussian noise; robust against single steps and pulses.
+            blocks.Add(differences[differences.Length / 2] / (0.6745 * Math.Sqrt(2)));
+        }
+
+        blocks.Sort();
+        return blocks.Count == 0 ? 0 : blocks[blocks.Count / 4];
+    }
+
+    /// <summary>Step of the lattice on which the readings lie; zero where they lie on none. [W]</summary>
+    public static double Step(PowerEnvelope envelope)
+    {
+        var values = new List<double>();
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (cell.Readings > 0)
+            {
+                values.Add(cell.MinPowerW);
+                values.Add(cell.MaxPowerW);
+            }
+        }
+
+        double step = double.PositiveInfinity;
+        for (int i = 1; i < values.Count; i++)
+        {
+            double difference = Math.Abs(values[i] - values[i - 1]);
+            if (difference > 1e-9 * Math.Max(1, Math.Abs(values[i])))
+            {
+                step = Math.Min(step, difference);
+            }
+        }
+
+        if (double.IsPositiveInfinity(step))
+        {
+            return 0;
+        }
+
+        int onLattice = 0;
+        foreach (double value in values)
+        {
+            double multiple = value / step;
+            onLattice += Math.Abs(multiple - Math.Round(multiple)) < 0.02 ? 1 : 0;
+        }
+
+        return onLattice >= 0.98 * values.Count ? step : 0;
+    }
+
+    /// <summary>Greatest mean over a window of the given length. [W]</summary>
+    public static double Sustained(PowerSeries series, double windowS)
+    {
+        int cells = Math.Clamp((int)Math.Round(windowS / series.WidthS), 1, Math.Max(1, series.Count));
+        double sum = 0;
+        double greatest = double.NegativeInfinity;
+        for (int i = 0; i < series.Count; i++)
+        {
+            sum += series.PowerW[i];
+            if (i >= cells)
+            {
+                sum -= series.PowerW[i - cells];
+            }
+
+            if (i >= cells - 1)
+            {
+                greatest = Math.Max(greatest, sum / cells);
+            }
+        }
+
+        return greatest;
+    }
+
+    /// <summary>Lowest level that lasts. [W]</summary>
+    public static double Lowest(IReadOnlyList<PowerSegment> segments, double leastS)
+    {
+        double lowest = double.PositiveInfinity;
+        double any = double.PositiveInfinity;
+        foreach (var s in segments)
+        {
+            any = Math.Min(any, s.MeanW);
+            lowest = s.DurationS >= leastS ? Math.Min(lowest, s.MeanW) : lowest;
+        }
+
+        return Math.Max(0, double.IsPositiveInfinity(lowest) ? any : lowest);
+    }
+}

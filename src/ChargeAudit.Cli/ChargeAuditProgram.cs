@@ -1,0 +1,98 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+using System.Reflection;
+using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli;
+
+/// <summary>The whole program: parses the command line, runs a command and turns every outcome into an exit status.</summary>
+public static class ChargeAuditProgram
+{
+    /// <summary>Version of the program.</summary>
+    public static string Version { get; } =
+        typeof(ChargeAuditProgram).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+
+    /// <summary>Runs the program.</summary>
+    /// <param name="args">Command-line arguments, without the program's name.</param>
+    /// <param name="host">The world around it.</param>
+    /// <param name="cancellation">Asks it to stop, besides the terminal's interrupt.</param>
+    /// <returns>The exit status.</returns>
+    public static async Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default)
+    {
+        var root = Root(host, string.Join(' ', args.Select(Quoted)));
+
+        // A log may be called @a.csv: response files stay off.
+        var parse = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        bool json = WantsJson(args);
+        if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
+        {
+            string message = parse.Errors[0].Message.Trim().TrimEnd('.');
+            string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
+            return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
+        }
+
+        try
+        {
+            var configuration = new InvocationConfiguration
+            {
+                Output = host.Output,
+                Error = host.Error,
+                EnableDefaultExceptionHandler = false,
+            };
+            return await parse.InvokeAsync(configuration, cancellation).ConfigureAwait(false);
+        }
+        catch (InputException e)
+        {
+            return Fail(host, json, ExitStatus.Of(e.Problem), e.Message);
+        }
+        catch (OperationCanceledException)
+        {
+            return Fail(host, json, ExitStatus.Interrupted, "interrupted; nothing was left half-written");
+        }
+#pragma warning disable CA1031 // The last line of defence: whatever went wrong is ours, and the user gets a sentence instead of a stack trace.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            if (Environment.GetEnvironmentVariable("CHARGEAUDIT_TRACE") == "1")
+            {
+                host.Error.WriteLine(e);
+            }
+
+            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}: {e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); please report it with the command, what it prints with CHARGEAUDIT_TRACE=1 and, if you can, the log");
+        }
+    }
+
+    private static RootCommand Root(CliHost host, string commandLine)
+    {
+        var root = new RootCommand("Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost a year.")
+        {
+            HelpName = "chargeaudit",
+        };
+        root.Add(AuditCommand.Create(host, commandLine));
+        root.Add(MeasureCommand.Create(host));
+        root.Add(InspectCommand.Create(host));
+        return root;
+    }
+
+    private static int Fail(CliHost host, bool json, int status, string sentence)
+    {
+        if (json)
+        {
+            host.Output.Write(ResultsJson.Error(status, sentence));
+        }
+
+        host.Error.WriteLine($"chargeaudit: {sentence}");
+        return status;
+    }
+
+    private static bool WantsJson(string[] args)
+    {
+        int at = Array.IndexOf(args, CommonOptions.FormatName);
+        return (at >= 0 && at + 1 < args.Length && args[at + 1] == "json") || args.Contains($"{CommonOptions.FormatName}=json");
+    }
+
+    private static string Quoted(string argument) => argument.Length > 0 && !argument.Any(char.IsWhiteSpace) ? argument : $"\"{argument}\"";
+}

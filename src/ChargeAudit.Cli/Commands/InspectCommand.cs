@@ -1,0 +1,70 @@
+using System.CommandLine;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>inspect LOG…</c>: how each log was understood, with no energy worked out.</summary>
+internal static class InspectCommand
+{
+    public static Command Create(CliHost host)
+    {
+        var logs = CommonOptions.Logs("meter logs; - reads one from standard input");
+        var binder = new LogOptionsBinder();
+        var format = CommonOptions.Format();
+        var quiet = CommonOptions.Quiet();
+        var command = new Command("inspect", "How each log was understood: dialect, columns, units, time base, sampling, faults; computes no energy.") { logs, format, quiet };
+        binder.AddTo(command);
+        command.SetAction((parse, cancellation) => Task.Run(() =>
+        {
+            var options = binder.Bind(parse).Options;
+            var inspected = new List<InspectedLog>();
+            foreach (string log in parse.GetValue(logs)!)
+            {
+                using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
+                inspected.Add(Inspect(log, options, progress, cancellation));
+            }
+
+            Print(host, inspected, parse.GetValue(format) == "json", parse.GetValue(quiet));
+            return ExitStatus.Done;
+        }, cancellation));
+        return command;
+    }
+
+    private static InspectedLog Inspect(string log, LogOptions options, IProgress<long>? progress, CancellationToken cancellation)
+    {
+        var layout = LogReader.Inspect(log, options);
+        var sink = new LastTime();
+        var outcome = LogReader.ReadInto(log, layout, options, ref sink, progress, cancellation);
+        return new InspectedLog(log, layout, outcome, sink.TimeS);
+    }
+
+    private static void Print(CliHost host, List<InspectedLog> inspected, bool json, bool quiet)
+    {
+        if (json)
+        {
+            host.Output.Write(ResultsJson.Inspect(inspected));
+            return;
+        }
+
+        if (quiet)
+        {
+            return;
+        }
+
+        var text = new TerminalText(host);
+        foreach (var log in inspected)
+        {
+            MeasureText.Write(text, log.File, log.Layout, log.Outcome, log.DurationS);
+        }
+    }
+
+    private struct LastTime : ISampleSink
+    {
+        public double TimeS { get; private set; }
+
+        public void Add(in Sample sample) => TimeS = sample.TimeS;
+    }
+}

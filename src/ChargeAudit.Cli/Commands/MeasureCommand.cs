@@ -1,0 +1,61 @@
+using System.CommandLine;
+using ChargeAudit.Analysis.Measuring;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>measure LOG…</c>: energy, charge, duration, sessions and modes of each log.</summary>
+internal static class MeasureCommand
+{
+    public static Command Create(CliHost host)
+    {
+        var logs = CommonOptions.Logs("meter logs; - reads one from standard input");
+        var binder = new LogOptionsBinder();
+        var format = CommonOptions.Format();
+        var quiet = CommonOptions.Quiet();
+        var command = new Command("measure", "Energy, charge, duration, sessions and modes of each log.") { logs, format, quiet };
+        binder.AddTo(command);
+        command.SetAction((parse, cancellation) => Task.Run(() =>
+        {
+            var meter = binder.Bind(parse);
+            var measured = new List<LogMeasurement>();
+            foreach (string log in parse.GetValue(logs)!)
+            {
+                using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
+                measured.Add(LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation).Result);
+            }
+
+            Print(host, measured, parse.GetValue(format) == "json", parse.GetValue(quiet));
+            return ExitStatus.Done;
+        }, cancellation));
+        return command;
+    }
+
+    private static void Print(CliHost host, List<LogMeasurement> measured, bool json, bool quiet)
+    {
+        if (json)
+        {
+            host.Output.Write(ResultsJson.Measure(measured));
+            return;
+        }
+
+        if (quiet)
+        {
+            return;
+        }
+
+        var text = new TerminalText(host);
+        for (int i = 0; i < measured.Count; i++)
+        {
+            if (i > 0)
+            {
+                text.Line("");
+            }
+
+            MeasureText.Write(text, measured[i]);
+        }
+    }
+}

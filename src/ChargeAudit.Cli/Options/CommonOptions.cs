@@ -1,0 +1,80 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+
+namespace ChargeAudit.Cli.Options;
+
+/// <summary>How results are printed.</summary>
+public enum OutputFormat
+{
+    /// <summary>For people.</summary>
+    Text,
+
+    /// <summary>One JSON document.</summary>
+    Json,
+}
+
+/// <summary>Options that several commands share, and the building blocks for others.</summary>
+internal static class CommonOptions
+{
+    public const string FormatName = "--format";
+
+    public static Option<string> Format() => Word(FormatName, "text for people, json for programs", "text", "json");
+
+    public static Option<bool> Strict() => new("--strict") { Description = "refuse a log at its first fault" };
+
+    public static Option<bool> Quiet() => new("--quiet") { Description = "print no progress and no text, only errors" };
+
+    public static Argument<string[]> Logs(string description)
+    {
+        var logs = new Argument<string[]>("LOG") { Description = description, Arity = ArgumentArity.OneOrMore };
+        logs.Validators.Add(RefuseOptionLikeNames);
+        return logs;
+    }
+
+    /// <summary>An option with a few allowed words; the first is the default.</summary>
+    public static Option<string> Word(string name, string description, params string[] words)
+    {
+        var option = new Option<string>(name) { Description = $"{description} (default {words[0]})", HelpName = string.Join('|', words), DefaultValueFactory = _ => words[0] };
+        option.AcceptOnlyFromAmong(words);
+        return option;
+    }
+
+    /// <summary>An option with a few allowed words and no default.</summary>
+    public static Option<string?> OptionalWord(string name, string description, params string[] words)
+    {
+        var option = new Option<string?>(name) { Description = description, HelpName = string.Join('|', words) };
+        option.AcceptOnlyFromAmong(words);
+        return option;
+    }
+
+    public static Option<string?> Text(string name, string description, string helpName) => new(name) { Description = description, HelpName = helpName };
+
+    // The library would read numbers in the user's culture, with thousands separators: 0,30 would become 30.
+    public static Option<double?> Number(string name, string description, string helpName) => new(name)
+    {
+        Description = description,
+        HelpName = helpName,
+        CustomParser = result =>
+        {
+            string token = result.Tokens[0].Value;
+            if (double.TryParse(token, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number))
+            {
+                return number;
+            }
+
+            result.AddError($"{name} is \"{token}\"; a number with a decimal point was expected, such as 0.30");
+            return null;
+        },
+    };
+
+    // A mistyped option would otherwise be taken as the name of a log.
+    public static void RefuseOptionLikeNames(SymbolResult result)
+    {
+        var stray = result.Tokens.FirstOrDefault(t => t.Value.StartsWith("--", StringComparison.Ordinal));
+        if (stray is not null)
+        {
+            result.AddError($"there is no option {stray.Value} here");
+        }
+    }
+}

@@ -1,0 +1,98 @@
+using System.CommandLine;
+using System.Globalization;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Cli.Options;
+
+/// <summary>The options that say of a log what a study file would say of it.</summary>
+internal sealed class LogOptionsBinder
+{
+    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat", StudyWords.Points);
+    private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
+    private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
+    private readonly Option<string?> _gaps = CommonOptions.OptionalWord("--gaps", "what is done with gaps", StudyWords.GapPolicies);
+    private readonly Option<string[]> _accuracy = new("--accuracy")
+    {
+        Description = "the meter's accuracy from its data sheet, once for each quantity: \"voltage=0.05 % + 2 mV\"",
+        HelpName = "QUANTITY=TEXT",
+        AllowMultipleArgumentsPerToken = false,
+    };
+
+    private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
+    private readonly Option<double?> _interval = CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
+    private readonly Option<bool> _strict = CommonOptions.Strict();
+
+    public void AddTo(Command command)
+    {
+        foreach (Option option in new Option[] { _point, _columns, _samples, _gaps, _accuracy, _timezone, _interval, _strict })
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>What was said, as a meter without a name.</summary>
+    public Meter Bind(ParseResult parse)
+    {
+        var options = new LogOptions
+        {
+            Point = parse.GetValue(_point) is { } point ? StudyWords.Point(point) : null,
+            Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
+            Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
+            TimeZone = parse.GetValue(_timezone),
+            FixedIntervalS = parse.GetValue(_interval),
+            Strict = parse.GetValue(_strict),
+            Columns = parse.GetValue(_columns) is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
+        };
+        return new Meter { Name = "command-line", Options = options, Accuracy = Accuracy(parse.GetValue(_accuracy) ?? []) };
+    }
+
+    /// <summary>Reads <c>time,voltage[mV],-,current</c>.</summary>
+    /// <exception cref="InputException">A name is not known, or stands twice.</exception>
+    internal static Dictionary<LogQuantity, ColumnChoice> Columns(string text)
+    {
+        var columns = new Dictionary<LogQuantity, ColumnChoice>();
+        string[] names = text.Split(',', StringSplitOptions.TrimEntries);
+        for (int i = 0; i < names.Length; i++)
+        {
+            if (names[i] == "-")
+            {
+                continue;
+            }
+
+            int bracket = names[i].IndexOf('[', StringComparison.Ordinal);
+            string word = bracket < 0 ? names[i] : names[i][..bracket].TrimEnd();
+            string? unit = bracket < 0 ? null : names[i][(bracket + 1)..].TrimEnd(']').Trim();
+            var quantity = StudyWords.Quantity(word)
+                ?? throw Wrong($"--columns names \"{names[i]}\" at position {i + 1}; known are {string.Join(", ", StudyWords.Quantities)}, and - to skip a column");
+            if (!columns.TryAdd(quantity, new ColumnChoice(null, i + 1, unit)))
+            {
+                throw Wrong($"--columns names {word} twice; leave one of them out with -");
+            }
+        }
+
+        return columns;
+    }
+
+    private static Dictionary<LogQuantity, string> Accuracy(string[] texts)
+    {
+        var accuracy = new Dictionary<LogQuantity, string>();
+        foreach (string text in texts)
+        {
+            int equals = text.IndexOf('=', StringComparison.Ordinal);
+            var quantity = equals > 0 ? StudyWords.Quantity(text[..equals].Trim()) : null;
+            if (quantity is null)
+            {
+                throw Wrong($"--accuracy is \"{text}\"; a quantity and its accuracy were expected, such as \"voltage=0.05 % + 2 mV\"");
+            }
+
+            accuracy[quantity.Value] = text[(equals + 1)..].Trim();
+        }
+
+        return accuracy;
+    }
+
+    private static InputException Wrong(FormattableString sentence) => new(InputProblem.Usage, sentence.ToString(CultureInfo.InvariantCulture));
+}

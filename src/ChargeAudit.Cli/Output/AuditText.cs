@@ -1,0 +1,128 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Cli.Output;
+
+/// <summary>What <c>audit</c> prints for people: what, how much more, where measured, what a year costs, what to doubt.</summary>
+internal static class AuditText
+{
+    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget)
+    {
+        text.Title(result.Study.Title);
+        text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
+        Energies(text, result);
+        Stages(text, result);
+        Standby(text, result);
+        Year(text, result);
+        if (budget)
+        {
+            Budget(text, result);
+        }
+
+        Doubts(text, result);
+        text.Heading("Written");
+        text.Line($"{folder}: {string.Join(", ", written.Where(w => !w.Contains("charts", StringComparison.Ordinal)))}. Open report.html in a browser.");
+    }
+
+    private static void Energies(TerminalText text, AuditResult result)
+    {
+        text.Heading("Energy per charge");
+        var rows = new List<IReadOnlyList<string>>();
+        foreach (var point in Enum.GetValues<MeasuringPoint>())
+        {
+            foreach (var method in result.Methods.Where(m => m.Points.TryGetValue(point, out var p) && p.EnergyPerCharge.Value is not null))
+            {
+                var comparison = result.Comparisons.FirstOrDefault(c => c.Method == method.Name && c.Point == point);
+                rows.Add(
+                [
+                    StudyWords.Of(point), method.Name,
+                    method.Points[point].RunEnergiesWh.Count.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                    FigureText.Of(method.Points[point].EnergyPerCharge),
+                    FigureText.Duration(method.Points[point].ChargeDurationS),
+                    comparison is null ? "(reference)" : FigureText.Of(comparison.OverheadRatio),
+                ]);
+            }
+        }
+
+        text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
+    }
+
+    private static void Stages(TerminalText text, AuditResult result)
+    {
+        if (result.Stages.Count == 0)
+        {
+            return;
+        }
+
+        text.Heading("Where the energy goes");
+        text.Table(
+            ["method", "stage", "comes through", "lost per charge"],
+            result.Stages.Select(s => (IReadOnlyList<string>)
+            [
+                s.Method,
+                $"{StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}",
+                s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
+                FigureText.Of(s.Loss),
+            ]));
+    }
+
+    private static void Standby(TerminalText text, AuditResult result)
+    {
+        text.Heading("Stand-by");
+        text.Table(
+            ["measured at", "method", "waiting, no device", "full, still connected"],
+            result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
+                [StudyWords.Of(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
+    }
+
+    private static void Year(TerminalText text, AuditResult result)
+    {
+        text.Heading("A year of use, at the wall");
+        text.Table(
+            ["method", "energy", "of it charging", "full, connected", "waiting", "cost"],
+            result.Methods.Select(m => (IReadOnlyList<string>)
+            [
+                m.Name,
+                FigureText.Of(m.Yearly.Energy),
+                OfMode(m.Yearly, Mode.Charge),
+                OfMode(m.Yearly, Mode.Maintenance),
+                OfMode(m.Yearly, Mode.NoLoad),
+                FigureText.Of(m.Yearly.Cost),
+            ]));
+    }
+
+    private static string OfMode(YearResult year, Mode mode) =>
+        year.ByMode.FirstOrDefault(m => m.Mode == mode) is { } part ? (part.Energy.Value is { } e ? FigureText.Value(e) : "not known") : "not known";
+
+    private static void Budget(TerminalText text, AuditResult result)
+    {
+        foreach (var comparison in result.Comparisons.Where(c => c.OverheadRatio.Value is not null))
+        {
+            var ratio = comparison.OverheadRatio.Value!;
+            text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
+            double variance = ratio.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+            text.Table(
+                ["source", "standard uncertainty", "share"],
+                ratio.Components.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).Take(12).Select(c => (IReadOnlyList<string>)
+                [
+                    c.Source.Id,
+                    FigureText.Plain(Math.Abs(c.SignedStandardUncertainty), "1", 2),
+                    variance > 0 ? FigureText.Plain(100 * c.SignedStandardUncertainty * c.SignedStandardUncertainty / variance, "%", 2) : "",
+                ]));
+        }
+    }
+
+    private static void Doubts(TerminalText text, AuditResult result)
+    {
+        var doubts = result.Assumptions
+            .Concat(result.Fairness.Select(f => f.Text))
+            .Concat(result.Logs.SelectMany(l => l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
+            .Concat(result.Logs.SelectMany(l => l.Doubts.Select(d => $"{l.Files[0]}: {d}")))
+            .ToList();
+        text.Heading("What to doubt");
+        text.Bullets(doubts.Count > 0 ? doubts : ["Nothing was found that speaks against these figures."]);
+    }
+}

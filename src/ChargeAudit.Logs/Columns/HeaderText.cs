@@ -1,0 +1,86 @@
+using System.Text.RegularExpressions;
+using ChargeAudit.Metrology.Units;
+
+namespace ChargeAudit.Logs.Columns;
+
+/// <summary>A header cell taken apart into name and unit.</summary>
+/// <param name="Name">Words without the unit.</param>
+/// <param name="UnitText">What stands where a unit stands; empty where nothing does.</param>
+/// <param name="Unit">The unit, where it is known.</param>
+/// <param name="Quantity">What the words, or else the unit, stand for.</param>
+/// <param name="Rank">How well the words fit.</param>
+/// <param name="Conflict">Whether words and unit say different things; the unit was believed.</param>
+internal sealed partial record HeaderText(string Name, string UnitText, Unit? Unit, LogQuantity Quantity, int Rank, bool Conflict)
+{
+    /// <summary>Takes a header cell apart: <c>Voltage (V)</c>, <c>I [mA]</c>, <c>P_W</c>, <c>Energy/mWh</c>, <c>Power, W</c>, <c>current in mA</c>, <c>mAh</c>.</summary>
+    public static HeaderText Parse(string cell)
+    {
+        string text = cell.Trim().Trim('"').TrimStart('#', '%').Trim();
+        foreach (Regex form in new[] { Bracketed(), Separated(), LastWord() })
+        {
+            Match match = form.Match(text);
+            if (match.Success && (form == Bracketed() || UnitTable.TryFind(match.Groups["unit"].Value, out _)))
+            {
+                string name = match.Groups["name"].Value + match.Groups["rest"].Value;
+                return Make(name.Trim(), match.Groups["unit"].Value.Trim());
+            }
+        }
+
+        // The whole cell may be a unit, which then also says what it measures.
+        return UnitTable.TryFind(text, out Unit alone) && alone.Symbol is not ("C" or "d") && !(alone.Kind == UnitKind.Ratio)
+            ? Make(text, text)
+            : Make(text, "");
+    }
+
+    /// <summary>What a unit measures, as a quantity of a log.</summary>
+    public static LogQuantity QuantityOf(UnitKind kind) => kind switch
+    {
+        UnitKind.Voltage => LogQuantity.Voltage,
+        UnitKind.Current => LogQuantity.Current,
+        UnitKind.Power => LogQuantity.Power,
+        UnitKind.ApparentPower => LogQuantity.ApparentPower,
+        UnitKind.Energy => LogQuantity.Energy,
+        UnitKind.Charge => LogQuantity.Charge,
+        UnitKind.Time => LogQuantity.Time,
+        UnitKind.Temperature => LogQuantity.Temperature,
+        UnitKind.Frequency => LogQuantity.Frequency,
+        _ => LogQuantity.Ignored,
+    };
+
+    /// <summary>The same header with the unit that stands in a row below it.</summary>
+    public HeaderText WithUnit(string unit) => UnitText.Length > 0 || unit.Length == 0 ? this : Make(Name, unit);
+
+    private static HeaderText Make(string name, string unitText)
+    {
+        var (words, rank) = HeaderWords.Find(name);
+        Unit? unit = UnitTable.TryFind(unitText, out Unit found) ? found : null;
+        if (unit is null)
+        {
+            return new HeaderText(name, unitText, null, words, rank, false);
+        }
+
+        LogQuantity measured = QuantityOf(unit.Value.Kind);
+        if (unit.Value.Kind == UnitKind.Ratio)
+        {
+            return new HeaderText(name, unitText, unit, words == LogQuantity.PowerFactor ? words : LogQuantity.Ignored, rank, false);
+        }
+
+        // Everyday names cover several quantities ("consumption (W)", "capacity (Wh)"): there the unit is no contradiction.
+        bool conflict = words != LogQuantity.Ignored && words != measured && measured != LogQuantity.Ignored && !IsLoose(words, measured);
+        int unitRank = words == measured ? rank : rank - 6;
+        return new HeaderText(name, unitText, unit, measured, unitRank, conflict);
+    }
+
+    private static bool IsLoose(LogQuantity words, LogQuantity measured) =>
+        (words, measured) is (LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power, LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power or LogQuantity.ApparentPower)
+        || words is LogQuantity.Date || measured is LogQuantity.Time;
+
+    [GeneratedRegex(@"^(?<name>[^\[(]*)[\[(]\s*(?<unit>[^\])]*)\s*[\])](?<rest>.*)$")]
+    private static partial Regex Bracketed();
+
+    [GeneratedRegex(@"^(?<name>.*[^\s_/,])\s*(?:_|/|,|\s+in\s+|:)\s*(?<unit>[^\s_/,:]+)$")]
+    private static partial Regex Separated();
+
+    [GeneratedRegex(@"^(?<name>.*\S)\s+(?<unit>\S+)$")]
+    private static partial Regex LastWord();
+}

@@ -1,0 +1,90 @@
+using System.Text;
+using ChargeAudit.Logs.Time;
+
+namespace ChargeAudit.Logs.Dialects;
+
+/// <summary>Takes lines apart and tells what single fields look like, for the first look; the reading itself is done on bytes.</summary>
+internal static class Cells
+{
+    private static readonly NumberStyle Point = new((byte)'.', (byte)',');
+    private static readonly NumberStyle Comma = new((byte)',', (byte)'.');
+
+    /// <summary>Fields of a line; a blank stands for runs of blanks and tabs.</summary>
+    public static string[] Split(string line, char separator)
+    {
+        var fields = new List<string>();
+        var field = new StringBuilder();
+        bool quoted = false;
+        bool wasQuoted = false;
+        for (int i = 0; i < line.Length; i++)
+        {
+            char c = line[i];
+            if (quoted)
+            {
+                if (c != '"')
+                {
+                    field.Append(c);
+                }
+                else if (i + 1 < line.Length && line[i + 1] == '"')
+                {
+                    field.Append('"');
+                    i++;
+                }
+                else
+                {
+                    quoted = false;
+                }
+            }
+            else if (c == '"' && field.Length == 0 && !wasQuoted)
+            {
+                quoted = true;
+                wasQuoted = true;
+            }
+            else if (c == separator || (separator == ' ' && c == '\t'))
+            {
+                if (separator != ' ' || field.Length > 0 || wasQuoted)
+                {
+                    fields.Add(field.ToString().Trim());
+                }
+
+                field.Clear();
+                wasQuoted = false;
+            }
+            else
+            {
+                field.Append(c);
+            }
+        }
+
+        if (separator != ' ' || field.Length > 0 || wasQuoted)
+        {
+            fields.Add(field.ToString().Trim());
+        }
+
+        return [.. fields];
+    }
+
+    /// <summary>Whether a field is a number in any style that the separator allows, with or without a unit.</summary>
+    public static bool IsNumber(string field, char separator)
+    {
+        byte[] bytes = Encoding.UTF8.GetBytes(field);
+        return NumberField.TryRead(bytes, Point, out _)
+            || NumberField.TryReadWithUnit(bytes, Point, out _, out _)
+            || (field.Contains(',', StringComparison.Ordinal) && (NumberField.TryRead(bytes, Comma, out _) || NumberField.TryReadWithUnit(bytes, Comma, out _, out _)))
+            || (separator != ' ' && NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)' '), out _));
+    }
+
+    /// <summary>Whether a field is a date, a clock time or both.</summary>
+    public static bool IsTime(string field)
+    {
+        byte[] bytes = Encoding.UTF8.GetBytes(field);
+        return IsStamp(bytes) || (field.Contains(':', StringComparison.Ordinal) && ClockField.TryRead(bytes, false, out _));
+    }
+
+    /// <summary>Whether a field begins with a date, in either order.</summary>
+    public static bool IsStamp(ReadOnlySpan<byte> field) =>
+        field.Length >= 6 && (new StampReader(DateOrder.DayFirst).TryRead(field, out _) || new StampReader(DateOrder.MonthFirst).TryRead(field, out _));
+
+    /// <summary>Whether a field says something that a row of readings may say.</summary>
+    public static bool IsReadable(string field, char separator) => field.Length > 0 && (IsNumber(field, separator) || IsTime(field));
+}

@@ -1,0 +1,83 @@
+using System.Buffers;
+
+namespace ChargeAudit.Logs.Dialects;
+
+/// <summary>Finds the decimal and thousands separators of a table from its fields.</summary>
+internal static class NumberStyleFinder
+{
+    private static readonly SearchValues<char> NumberSigns = SearchValues.Create("0123456789.,' \u00A0\u202F\u2009");
+
+    /// <summary>Decides from all fields seen; a note where both readings were possible.</summary>
+    public static (NumberStyle Style, string? Note) Find(Table table)
+    {
+        int decimalComma = 0;
+        int decimalPoint = 0;
+        int threeAfterComma = 0;
+        int threeAfterPoint = 0;
+        bool pointGroups = false;
+        bool commaGroups = false;
+        bool blankGroups = false;
+        string example = "";
+        foreach (string field in table.Runs.SelectMany(r => r).SelectMany(r => r))
+        {
+            string number = field.TrimStart('-', '+', ' ', '\u2212');
+            int end = number.AsSpan().IndexOfAnyExcept(NumberSigns);
+            bool blank = number.AsSpan().IndexOfAny('\u00A0', '\u202F', '\u2009') > 0;
+            number = (end < 0 ? number : number[..end]).Trim();
+            if (number.Length == 0 || !char.IsAsciiDigit(number[0]) || Cells.IsTime(field))
+            {
+                continue;
+            }
+
+            int comma = number.LastIndexOf(',');
+            int point = number.LastIndexOf('.');
+            blankGroups |= blank && char.IsAsciiDigit(number[^1]);
+            if (comma >= 0 && point >= 0)
+            {
+                commaGroups |= point > comma;
+                pointGroups |= comma > point;
+                decimalPoint += point > comma ? 1 : 0;
+                decimalComma += comma > point ? 1 : 0;
+            }
+            else if (comma >= 0)
+            {
+                bool three = number.Length - comma - 1 == 3 && comma is >= 1 and <= 3 && number[0] != '0';
+                bool several = number.Count(c => c == ',') > 1;
+                commaGroups |= several;
+                threeAfterComma += three && !several ? 1 : 0;
+                decimalComma += three || several ? 0 : 1;
+                example = three ? field : example;
+            }
+            else if (point >= 0)
+            {
+                bool several = number.Count(c => c == '.') > 1;
+                bool three = number.Length - point - 1 == 3 && point is >= 1 and <= 3 && number[0] != '0';
+                pointGroups |= several;
+                threeAfterPoint += three && !several ? 1 : 0;
+                decimalPoint += three || several ? 0 : 1;
+            }
+        }
+
+        if ((table.Separator != ',' || decimalPoint == 0) && (decimalComma > decimalPoint || pointGroups))
+        {
+            return (new NumberStyle((byte)',', pointGroups || threeAfterPoint > 0 ? (byte)'.' : blankGroups ? (byte)' ' : (byte)0), null);
+        }
+
+        if (commaGroups)
+        {
+            return (new NumberStyle((byte)'.', (byte)','), null);
+        }
+
+        if (threeAfterComma > 0 && decimalPoint + threeAfterPoint > 0)
+        {
+            return (new NumberStyle((byte)'.', (byte)','), $"\"{example}\" was read with the comma as thousands separator, since other numbers carry a decimal point.");
+        }
+
+        if (threeAfterComma > 0)
+        {
+            return (new NumberStyle((byte)',', 0), $"\"{example}\" was read with a decimal comma, since no number of the file carries a point.");
+        }
+
+        return (new NumberStyle((byte)'.', blankGroups ? (byte)' ' : (byte)0), null);
+    }
+}

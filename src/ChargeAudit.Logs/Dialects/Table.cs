@@ -1,0 +1,182 @@
+using ChargeAudit.Logs.Reading;
+
+namespace ChargeAudit.Logs.Dialects;
+
+/// <summary>The table found in a text sample.</summary>
+internal sealed record Table
+{
+    public required char Separator { get; init; }
+
+    /// <summary>Line number of the header; null where there is none.</summary>
+    public long? HeaderLine { get; init; }
+
+    public required long FirstDataLine { get; init; }
+
+    public required int FieldCount { get; init; }
+
+    /// <summary>Header fields; empty where there is no header.</summary>
+    public required IReadOnlyList<string> Header { get; init; }
+
+    /// <summary>Fields of the unit row under the header; empty where there is none.</summary>
+    public required IReadOnlyList<string> Units { get; init; }
+
+    /// <summary>Runs of rows that follow one another: first the head's, then one a piece of the body.</summary>
+    public required IReadOnlyList<IReadOnlyList<string[]>> Runs { get; init; }
+
+    /// <summary>Fields of one column in all runs.</summary>
+    public IEnumerable<string> Column(int index) => Runs.SelectMany(r => r).Where(r => index < r.Length).Select(r => r[index]);
+}
+
+/// <summary>Finds separator, header and first row of a table.</summary>
+internal static class TableFinder
+{
+    private const int LinesForSeparator = 400;
+    private const int MostColumns = 4096;
+
+    // In this order where several fit equally well: a comma may be a decimal separator, and a blank stands in most dates.
+    private static readonly char[] Separators = ['\t', ';', '|', ',', ' '];
+
+    /// <summary>Finds the table.</summary>
+    /// <param name="path">Name of the log.</param>
+    /// <param name="sample">Its lines.</param>
+    /// <param name="oneColumn">Whether a single column of readings is expected, as with a fixed interval.</param>
+    public static Table Find(string path, TextSample sample, bool oneColumn)
+    {
+        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0)];
+        if (lines.Count == 0)
+        {
+            throw LogErrors.Empty(path);
+        }
+
+        char hinted = '\0';
+        if (lines[0].Text.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && lines[0].Text.Trim().Length == 5)
+        {
+            hinted = lines[0].Text.Trim()[4];
+            lines.RemoveAt(0);
+        }
+
+        (long Number, string Text)? widest = lines.Select(l => ((long, string)?)l).MaxBy(l => l!.Value.Item2.Length);
+        int fields = widest is null ? 0 : Separators.Take(4).Max(s => widest.Value.Text.AsSpan().Count(s)) + 1;
+        if (fields > MostColumns)
+        {
+            throw LogErrors.TooManyColumns(path, widest!.Value.Number, fields, MostColumns);
+        }
+
+        char separator = hinted != '\0' && Separators.Contains(hinted) ? hinted : Choose(lines, oneColumn);
+        if (separator == '\0')
+        {
+            throw LogErrors.NoTable(path);
+        }
+
+        return Locate(path, lines, sample.Pieces, separator);
+    }
+
+    private static bool IsComment(string text, char separator) => TextMarks.IsComment(System.Text.Encoding.UTF8.GetBytes(text.TrimStart()), (byte)separator);
+
+    private static char Choose(List<(long Number, string Text)> lines, bool oneColumn)
+    {
+        // The last lines of the head are rows, wherever the table begins.
+        List<string> rows = [.. lines.Select(l => l.Text).TakeLast(LinesForSeparator)];
+        char best = '\0';
+        double bestScore = 0.2;
+        foreach (char separator in Separators)
+        {
+            double score = Score(rows, separator);
+            if (score > bestScore + 0.02)
+            {
+                best = separator;
+                bestScore = score;
+            }
+        }
+
+        return best != '\0' || !oneColumn ? best : ',';
+    }
+
+    private static double Score(List<string> lines, char separator)
+    {
+        List<string[]> rows = [.. lines.Where(l => !IsComment(l, separator)).Select(l => Cells.Split(l, separator))];
+        if (rows.Count == 0)
+        {
+            return 0;
+        }
+
+        int usual = UsualCount(rows, separator);
+        List<string[]> fitting = [.. rows.Where(r => r.Length == usual)];
+        if (usual < 2)
+        {
+            return 0;
+        }
+
+        double cells = fitting.Sum(r => r.Count(c => c.Length > 0));
+        double readable = fitting.Sum(r => r.Count(c => Cells.IsReadable(c, separator)));
+        return cells == 0 ? 0 : readable / cells * fitting.Count / rows.Count;
+    }
+
+    // The number of fields that most rows with a reading in them have.
+    private static int UsualCount(List<string[]> rows, char separator)
+    {
+        List<string[]> readings = [.. rows.Where(r => r.Any(c => Cells.IsReadable(c, separator)))];
+        return readings.Count == 0 ? 0 : readings.GroupBy(r => r.Length).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
+    }
+
+    private static Table Locate(string path, List<(long Number, string Text)> lines, IReadOnlyList<IReadOnlyList<string>> pieces, char separator)
+    {
+        List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
+        List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
+        int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
+        int[] readable = [.. rows.Select(r => r.Length == usual ? r.Count(c => Cells.IsReadable(c, separator)) : 0)];
+        int typical = readable.Where(n => n > 0).OrderBy(n => n).Skip(readable.Count(n => n > 0) / 2).FirstOrDefault();
+        bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
+        int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.6 * Math.Min(5, rows.Count - i), -1);
+        if (first < 0)
+        {
+            throw usual > 0 ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
+        }
+
+        var (headerLine, header, units) = FindHeader(lines, plain[first].Number, usual, separator);
+        IReadOnlyList<string[]> headRows = [.. Enumerable.Range(first, rows.Count - first).Where(IsRow).Select(i => rows[i])];
+        IReadOnlyList<string[]>[] runs =
+        [
+            headRows,
+            .. pieces.Select(p => (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => r.Length == usual)]),
+        ];
+        return new Table
+        {
+            Separator = separator,
+            HeaderLine = headerLine,
+            FirstDataLine = plain[first].Number,
+            FieldCount = usual,
+            Header = header,
+            Units = units,
+            Runs = runs,
+        };
+    }
+
+    private static (long? Line, IReadOnlyList<string> Header, IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
+    {
+        List<(long Number, string[] Fields)> above = [];
+        foreach (var (number, text) in lines.Where(l => l.Number < firstDataLine).Reverse().Take(20))
+        {
+            // A header may stand in a comment: "# time voltage current".
+            string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
+            string[] fields = Cells.Split(line, separator);
+            bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0) || (fields.Length == usual - 1 && usual > 2);
+            if (fits && !fields.Any(f => Cells.IsReadable(f, separator)))
+            {
+                above.Add((number, fields));
+            }
+            else if (!IsComment(text, separator))
+            {
+                break;
+            }
+        }
+
+        if (above.Count == 0)
+        {
+            return (null, [], []);
+        }
+
+        bool unitRow = above.Count > 1 && above[1].Number == above[0].Number - 1 && TextMarks.IsUnitRow(above[0].Fields) && !TextMarks.IsUnitRow(above[1].Fields);
+        return unitRow ? (above[1].Number, above[1].Fields, above[0].Fields) : (above[0].Number, above[0].Fields, []);
+    }
+}

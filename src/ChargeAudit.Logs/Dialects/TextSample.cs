@@ -1,0 +1,122 @@
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Sources;
+
+namespace ChargeAudit.Logs.Dialects;
+
+/// <summary>A bounded first look at a text: its head, and short pieces from all over its body, each cut at line ends.</summary>
+/// <param name="Encoding">Character encoding.</param>
+/// <param name="Head">Lines from the first on.</param>
+/// <param name="Pieces">Lines from the body, in order; the last piece ends with the file's end where that could be reached.</param>
+internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Pieces)
+{
+    private const int HeadBytes = 1 << 17;
+    private const int PieceBytes = 1 << 14;
+    private const int PieceCount = 12;
+
+    // A packed text cannot be entered in the middle: so much of it is unpacked, a piece taken now and then.
+    private const long MostUnpackedBytes = 1 << 25;
+
+    /// <summary>Takes the sample.</summary>
+    public static TextSample Take(LogSource source)
+    {
+        using Stream raw = source.OpenRaw();
+        try
+        {
+            return Take(source, raw);
+        }
+        catch (IOException e)
+        {
+            throw LogErrors.Unreadable(source.Path, e);
+        }
+    }
+
+    private static TextSample Take(LogSource source, Stream raw)
+    {
+        using Stream text = source.OpenText(raw);
+        byte[] head = new byte[HeadBytes];
+        int read = text.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
+        if (read == 0)
+        {
+            throw LogErrors.Empty(source.Path);
+        }
+
+        bool whole = read < head.Length;
+        TextEncoding encoding = source.Converts ? TextEncoding.Utf8 : TextEncodings.Detect(head.AsSpan(0, read));
+        string decoded = encoding.Decode(head.AsSpan(0, read)).TrimStart('\uFEFF');
+        if (IsBinary(decoded))
+        {
+            throw LogErrors.Binary(source.Path);
+        }
+
+        List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
+        List<IReadOnlyList<string>> pieces = [];
+        if (!whole)
+        {
+            pieces = source.Converts || source.Packed ? TakeAlong(text, encoding) : TakeAcross(raw, encoding, read);
+        }
+
+        if (encoding == TextEncoding.Utf8 && pieces.Any(p => p.Any(l => l.Contains('\uFFFD', StringComparison.Ordinal))) && !decoded.Any(c => c > 127))
+        {
+            encoding = TextEncoding.Latin1;
+        }
+
+        return new TextSample(encoding, lines, pieces);
+    }
+
+    private static List<IReadOnlyList<string>> TakeAcross(Stream raw, TextEncoding encoding, int headLength)
+    {
+        List<IReadOnlyList<string>> pieces = [];
+        byte[] piece = new byte[PieceBytes];
+        for (int i = 1; i <= PieceCount; i++)
+        {
+            // Even places keep the two halves of a UTF-16 character together.
+            long from = headLength + ((raw.Length - headLength - PieceBytes) * i / PieceCount);
+            raw.Position = Math.Max(headLength, from) & ~1L;
+            int read = raw.ReadAtLeast(piece, piece.Length, throwOnEndOfStream: false);
+            pieces.Add(Lines(encoding.Decode(piece.AsSpan(0, read)), cutFirst: true, cutLast: true));
+        }
+
+        return pieces;
+    }
+
+    private static List<IReadOnlyList<string>> TakeAlong(Stream text, TextEncoding encoding)
+    {
+        List<IReadOnlyList<string>> pieces = [];
+        byte[] piece = new byte[PieceBytes];
+        byte[] between = new byte[1 << 20];
+        for (long done = HeadBytes; done < MostUnpackedBytes; done += PieceBytes + between.Length)
+        {
+            int read = text.ReadAtLeast(piece, piece.Length, throwOnEndOfStream: false);
+            pieces.Add(Lines(encoding.Decode(piece.AsSpan(0, read)), cutFirst: true, cutLast: true));
+            if (read < piece.Length || text.ReadAtLeast(between, between.Length, throwOnEndOfStream: false) < between.Length)
+            {
+                break;
+            }
+        }
+
+        return pieces;
+    }
+
+    private static List<string> Lines(string text, bool cutFirst, bool cutLast)
+    {
+        List<string> lines = [.. text.Replace("\r\n", "\n", StringComparison.Ordinal).Replace('\r', '\n').Split('\n')];
+        if (lines.Count > 0 && (cutLast || lines[^1].Length == 0))
+        {
+            lines.RemoveAt(lines.Count - 1);
+        }
+
+        if (cutFirst && lines.Count > 0)
+        {
+            lines.RemoveAt(0);
+        }
+
+        return lines;
+    }
+
+    // Text has no control characters but those that move along or to a new line; a damaged log may hold some.
+    private static bool IsBinary(string text)
+    {
+        int controls = text.Count(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A'));
+        return controls > 2 && controls > text.Length / 50;
+    }
+}

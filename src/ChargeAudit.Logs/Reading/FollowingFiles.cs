@@ -1,0 +1,113 @@
+using System.Globalization;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>Joins files that follow one another in time into one log.</summary>
+internal static class FollowingFiles
+{
+    public static LogLayout Inspect(IReadOnlyList<string> paths, LogOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(paths);
+        ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
+        LogLayout[] parts = [.. paths.Select(p => LogReader.Inspect(p, options))];
+        for (int i = 1; i < parts.Length; i++)
+        {
+            if (!Quantities(parts[i]).SetEquals(Quantities(parts[0])))
+            {
+                throw LogErrors.OtherColumns(paths[i], paths[0]);
+            }
+        }
+
+        return parts.Length == 1 ? parts[0] : parts[0] with
+        {
+            Parts = parts,
+            Notes = [.. parts.SelectMany((p, i) => p.Notes.Select(n => $"{paths[i]}: {n}"))],
+        };
+    }
+
+    public static IReadOnlyList<ReadOutcome> Read<TSink>(IReadOnlyList<string> paths, LogLayout layout, LogOptions options, ref TSink sink, IProgress<long>? bytesRead, CancellationToken cancellation)
+        where TSink : struct, ISampleSink
+    {
+        ArgumentNullException.ThrowIfNull(paths);
+        ArgumentNullException.ThrowIfNull(layout);
+        if (layout.Parts.Count == 0)
+        {
+            return [LogReader.ReadInto(paths[0], layout, options, ref sink, bytesRead, cancellation)];
+        }
+
+        List<ReadOutcome> outcomes = [];
+        var shift = new ShiftingSink<TSink>(ref sink);
+        long bytesBefore = 0;
+        for (int i = 0; i < paths.Count; i++)
+        {
+            LogLayout part = layout.Parts[i];
+            bool timed = part.Start is not null && layout.Start is not null && part.StartIsLocal == layout.StartIsLocal;
+            var joined = new JoiningSink<TSink>(shift.Inner, timed ? (part.Start!.Value - layout.Start!.Value).TotalSeconds : double.NaN, shift.LastTimeS, part.MedianIntervalS, first: i == 0);
+            ReadOutcome outcome = LogReader.ReadInto(paths[i], part, options, ref joined, Offset(bytesRead, bytesBefore), cancellation);
+            shift.Inner = joined.Inner;
+            shift.LastTimeS = joined.LastTimeS;
+            bytesBefore += outcome.Bytes;
+            outcomes.Add(Told(paths, i, outcome, joined, part, options));
+        }
+
+        sink = shift.Inner;
+        return outcomes;
+    }
+
+    private static HashSet<LogQuantity> Quantities(LogLayout layout) =>
+        [.. layout.Columns.Select(c => c.Quantity).Where(q => q is >= LogQuantity.Voltage and <= LogQuantity.Charge)];
+
+    private static ReadOutcome Told<TSink>(IReadOnlyList<string> paths, int index, ReadOutcome outcome, JoiningSink<TSink> joined, LogLayout part, LogOptions options)
+        where TSink : struct, ISampleSink
+    {
+        if (index == 0)
+        {
+            return outcome;
+        }
+
+        string before = Path.GetFileName(paths[index - 1]);
+        if (joined.Overlapping > 0)
+        {
+            var fault = new Fault(FaultKind.TimeBackwards, joined.FirstOverlapLine, joined.LastOverlapLine, joined.Overlapping, $"Rows lie before the end of {before}; they were left out, so that no time counts twice.");
+            return With(outcome with { Rows = outcome.Rows - joined.Overlapping, RowsSkipped = outcome.RowsSkipped + joined.Overlapping }, paths[index], fault, options);
+        }
+
+        if (joined.HoleS > part.GapThresholdS)
+        {
+            string hole = joined.HoleS.ToString("0.###", CultureInfo.InvariantCulture);
+            var fault = new Fault(FaultKind.Gap, joined.FirstLine, joined.FirstLine, 1, $"{hole} s lie between the end of {before} and the first row; they are treated as any gap.");
+            return With(outcome, paths[index], fault, options);
+        }
+
+        return joined.Timed ? outcome : outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put one median interval after the end of {before}."] };
+    }
+
+    private static ReadOutcome With(ReadOutcome outcome, string path, Fault fault, LogOptions options)
+    {
+        if (options.Strict)
+        {
+            throw LogErrors.StrictFault(path, fault);
+        }
+
+        // A kind has one entry a file: rows out of order and rows that overlap are counted together, with both sentences.
+        Fault? same = outcome.Faults.FirstOrDefault(f => f.Kind == fault.Kind);
+        Fault joined = same is null ? fault : new Fault(fault.Kind, Math.Min(same.FirstLine, fault.FirstLine), Math.Max(same.LastLine, fault.LastLine), same.Count + fault.Count, $"{fault.Detail} {same.Detail}");
+        return outcome with { Faults = [.. outcome.Faults.Where(f => f.Kind != fault.Kind).Append(joined).OrderBy(f => f.FirstLine)] };
+    }
+
+    private static OffsetProgress? Offset(IProgress<long>? progress, long before) => progress is null ? null : new OffsetProgress(progress, before);
+
+    private sealed class OffsetProgress(IProgress<long> inner, long before) : IProgress<long>
+    {
+        public void Report(long value) => inner.Report(before + value);
+    }
+
+    private struct ShiftingSink<TSink>(ref TSink sink)
+        where TSink : struct, ISampleSink
+    {
+        public TSink Inner = sink;
+        public double LastTimeS = double.NaN;
+    }
+}

@@ -1,0 +1,97 @@
+using ChargeAudit.Logs.Cleaning;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Units;
+
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>The first, bounded look at a text log: everything that the reading needs to know is decided here.</summary>
+internal static class TextLook
+{
+    /// <summary>Looks at a log.</summary>
+    public static LogLayout Inspect(LogSource source, LogOptions options)
+    {
+        TextSample sample = TextSample.Take(source);
+        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0);
+        var (numbers, numberNote) = NumberStyleFinder.Find(table);
+        ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
+        if (numberNote is not null)
+        {
+            found.Ambiguities.Add(numberNote);
+        }
+
+        TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
+        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table))];
+        RequireUsable(source.Path, fields, table);
+        var plan = new TextPlan
+        {
+            Encoding = sample.Encoding,
+            Separator = table.Separator == ' ' ? (byte)'\t' : (byte)table.Separator,
+            BlankRuns = table.Separator == ' ',
+            Numbers = numbers,
+            FirstDataLine = table.FirstDataLine,
+            FieldCount = table.FieldCount,
+            HeaderFields = table.Header,
+            Fields = fields,
+            Time = time.Plan,
+        };
+        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options);
+        if (sampling.RowsPerStamp > 0)
+        {
+            plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
+            found.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"About {sampling.RowsPerStamp:0.##} rows carry one time stamp; they are spread evenly over its {sampling.StampStepS:0.###} s."));
+        }
+
+        if (options.Strict && found.Ambiguities.Count > 0)
+        {
+            throw LogErrors.Ambiguous(source.Path, found.Ambiguities[0]);
+        }
+
+        return new LogLayout
+        {
+            Format = "text",
+            Dialect = new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Columns = found.Columns,
+            TimeForm = time.Words,
+            Start = time.Start,
+            StartIsLocal = time.StartIsLocal,
+            MedianIntervalS = sampling.MedianS,
+            Samples = sampling.Kind,
+            SamplesWhy = sampling.Why,
+            Resolution = sampling.Resolution,
+            Notes = [.. found.Ambiguities, .. found.Notes],
+            Plan = plan,
+            Spool = source.Spool,
+        };
+    }
+
+    private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
+
+    private static FieldPlan Field(LogColumn column, Table table)
+    {
+        int rows = 0;
+        int blanks = 0;
+        foreach (string field in table.Column(column.Index))
+        {
+            rows++;
+            blanks += field.Length == 0 || NumberField.IsMissingMark(System.Text.Encoding.UTF8.GetBytes(field)) ? 1 : 0;
+        }
+
+        UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanks > 0.2 * rows, column.Header);
+    }
+
+    // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
+    private static void RequireUsable(string path, FieldPlan[] fields, Table table)
+    {
+        bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
+        if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
+            && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
+        {
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns");
+        }
+    }
+}

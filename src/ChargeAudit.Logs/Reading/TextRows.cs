@@ -1,0 +1,156 @@
+using System.Text.Unicode;
+using ChargeAudit.Logs.Cleaning;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Diagnostics;
+using CsvHelper;
+
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>Reads the rows of a text log once, from the first to the last, without an allocation per row.</summary>
+internal static class TextRows
+{
+    private const int LongestLineBytes = 1 << 20;
+    private const int BufferBytes = 1 << 20;
+
+    // Small slots beside LogQuantity, so that a row's values fit a few registers' worth of stack.
+    private const LogQuantity FirstSlot = LogQuantity.Voltage;
+    private const int Slots = LogQuantity.Frequency - LogQuantity.Voltage + 1;
+
+    /// <summary>Reads a stream of UTF-8 text.</summary>
+    public static ReadOutcome Read<TSink>(LogSource source, TapStream tap, Stream text, LogLayout layout, LogOptions options, ref TSink sink)
+        where TSink : struct, ISampleSink
+    {
+        TextPlan plan = layout.Plan!;
+        var tally = new FaultTally(source.Path, options.Strict);
+        var odd = new OddRows(plan, tally);
+        var gate = new SampleGate<TSink>(ref sink, layout, tally);
+        var check = new TextCheckStream(text);
+        long line = 0;
+        try
+        {
+            using CsvReader rows = Open(plan.BlankRuns ? new SpaceRunStream(check) : check, plan.Separator);
+            ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
+        }
+        catch (CsvFormatException)
+        {
+            throw LogErrors.LineTooLong(source.Path, line + 1, LongestLineBytes);
+        }
+        catch (IOException e)
+        {
+            throw LogErrors.Unreadable(source.Path, e);
+        }
+
+        odd.Finish();
+        gate.Finish();
+        string hash = tap.Finish();
+        var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped, tap.Count, tally.Faults, hash) { Notes = odd.Notes };
+        Judge(source.Path, outcome, odd.Incomplete, options);
+        return outcome;
+    }
+
+    /// <summary>Opens a row reader in which each line is one row, so that rows count lines.</summary>
+    public static CsvReader Open(Stream text, byte separator) => CsvReader.Create(text, new CsvReaderOptions
+    {
+        Separator = (char)separator,
+        HasHeader = false,
+        AllowLineBreaksInQuotes = false,
+        SkipEmptyLines = false,
+        MaxRecordSize = LongestLineBytes,
+        BufferSize = BufferBytes,
+    }, leaveOpen: true);
+
+    private static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultTally tally, ref long line)
+        where TSink : struct, ISampleSink
+    {
+        while (line < plan.FirstDataLine - 1 && rows.Read())
+        {
+            line++;
+        }
+
+        var time = new TimeReader(plan.Time, plan.Numbers);
+        int timeIndex = plan.Time.Index;
+        int clockIndex = plan.Time.ClockIndex;
+        FieldPlan[] fields = [.. plan.Fields];
+        Span<double> values = stackalloc double[Slots];
+        while (rows.Read())
+        {
+            line++;
+            if (check.Dirty && !IsText(rows.RawRecord))
+            {
+                tally.Add(FaultKind.Encoding, line, "Rows hold bytes that are not text in the log's encoding; their other fields were read.");
+            }
+
+            if (rows.FieldCount != plan.FieldCount && !odd.IsReadings(rows, line))
+            {
+                continue;
+            }
+
+            if (!time.TryRead(timeIndex < 0 ? default : rows.GetSpan(timeIndex), clockIndex < 0 ? default : rows.GetSpan(clockIndex), out double rawS))
+            {
+                odd.NoTime(rows, line);
+                continue;
+            }
+
+            values.Fill(double.NaN);
+            bool usable = false;
+            bool incomplete = false;
+            foreach (FieldPlan field in fields)
+            {
+                ReadOnlySpan<byte> span = rows.GetSpan(field.Index);
+                double value = NumberField.TryRead(span, plan.Numbers, out double number)
+                    ? number * field.Factor
+                    : odd.ReadUnusual(span, field, line, ref incomplete);
+                values[field.Quantity - FirstSlot] = value;
+                usable |= !double.IsNaN(value);
+            }
+
+            if (!usable)
+            {
+                odd.NoReading(line);
+                continue;
+            }
+
+            if (incomplete)
+            {
+                odd.CountIncomplete();
+            }
+
+            odd.RowFollows();
+            gate.Push(rawS, new Sample
+            {
+                TimeS = rawS + gate.OffsetS,
+                VoltageV = values[LogQuantity.Voltage - FirstSlot],
+                CurrentA = values[LogQuantity.Current - FirstSlot],
+                PowerW = values[LogQuantity.Power - FirstSlot],
+                ApparentPowerVA = values[LogQuantity.ApparentPower - FirstSlot],
+                PowerFactor = values[LogQuantity.PowerFactor - FirstSlot],
+                EnergyCounterJ = values[LogQuantity.Energy - FirstSlot],
+                ChargeCounterC = values[LogQuantity.Charge - FirstSlot],
+                TemperatureC = values[LogQuantity.Temperature - FirstSlot],
+                Line = line,
+            });
+        }
+    }
+
+    private static bool IsText(ReadOnlySpan<byte> row) => Utf8.IsValid(row) && !row.Contains((byte)0);
+
+    private static void Judge(string path, ReadOutcome outcome, long incomplete, LogOptions options)
+    {
+        if (outcome.Rows == 0 && outcome.RowsSkipped == 0)
+        {
+            throw LogErrors.NoRows(path);
+        }
+
+        // Two bad rows are let pass in the shortest log: a cut last line must not refuse it.
+        long bad = outcome.RowsSkipped + incomplete;
+        long rows = outcome.Rows + outcome.RowsSkipped;
+        double allowed = Math.Max(options.MaxBadRowShare * rows, options.MaxBadRowShare > 0 ? 2 : 0);
+        if (outcome.Rows == 0 || bad > allowed)
+        {
+            throw LogErrors.TooManyBadRows(path, bad, rows, options.MaxBadRowShare, outcome.Faults.MaxBy(f => f.Count)!);
+        }
+    }
+}

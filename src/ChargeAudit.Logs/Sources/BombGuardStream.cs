@@ -1,0 +1,32 @@
+using ChargeAudit.Logs.Reading;
+
+namespace ChargeAudit.Logs.Sources;
+
+/// <summary>Refuses packed data that swells far beyond what any log does.</summary>
+internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path) : ReadOnlyFilter(unpacked)
+{
+    // The packing reaches 1032 times on zeros; a table of readings whose time goes on stays under 100.
+    private const long LargestRatio = 500;
+    private const long HarmlessBytes = 64L << 20;
+
+    private long count;
+
+    public override int Read(Span<byte> buffer)
+    {
+        try
+        {
+            int read = Inner.Read(buffer);
+            count += read;
+            if (count > HarmlessBytes && count / LargestRatio > packed.Position)
+            {
+                throw LogErrors.Bomb(path);
+            }
+
+            return read;
+        }
+        catch (InvalidDataException e)
+        {
+            throw LogErrors.Corrupt(path, "gzip", e);
+        }
+    }
+}

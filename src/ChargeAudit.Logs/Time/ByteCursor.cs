@@ -1,0 +1,69 @@
+namespace ChargeAudit.Logs.Time;
+
+/// <summary>Walks over the bytes of one field.</summary>
+internal ref struct ByteCursor(ReadOnlySpan<byte> text)
+{
+    private readonly ReadOnlySpan<byte> text = text;
+
+    public int At { get; set; }
+
+    public readonly bool AtEnd => At >= text.Length;
+
+    /// <summary>The next byte, or 0 at the end.</summary>
+    public readonly byte Peek => At < text.Length ? text[At] : (byte)0;
+
+    public readonly byte PeekAfter(int count) => At + count < text.Length ? text[At + count] : (byte)0;
+
+    public bool Take(char expected)
+    {
+        if (Peek != expected)
+        {
+            return false;
+        }
+
+        At++;
+        return true;
+    }
+
+    public void SkipBlanks()
+    {
+        while (Peek is (byte)' ' or (byte)'\t')
+        {
+            At++;
+        }
+    }
+
+    /// <summary>Takes a run of digits.</summary>
+    /// <returns>How many there were; above 18 counts as none.</returns>
+    public int TakeDigits(out long value)
+    {
+        value = 0;
+        int from = At;
+        while (Peek is >= (byte)'0' and <= (byte)'9' && At - from <= 18)
+        {
+            value = (value * 10) + (Peek - '0');
+            At++;
+        }
+
+        return At - from > 18 ? 0 : At - from;
+    }
+
+    /// <summary>Takes letters as the first three of them, in lower case; blanks where there are fewer.</summary>
+    public (char First, char Second, char Third, int Length) TakeWord()
+    {
+        Span<char> first = [' ', ' ', ' '];
+        int length = 0;
+        while (char.IsAsciiLetter((char)Peek))
+        {
+            if (length < 3)
+            {
+                first[length] = char.ToLowerInvariant((char)Peek);
+            }
+
+            length++;
+            At++;
+        }
+
+        return (first[0], first[1], first[2], length);
+    }
+}

@@ -1,0 +1,138 @@
+namespace ChargeAudit.Logs.Time;
+
+/// <summary>Reads calendar dates.</summary>
+internal static class DateField
+{
+    private const string Months = "janfebmaraprmayjunjulaugsepoctnovdec";
+
+    /// <summary>Reads the date where the cursor stands and leaves it behind the date.</summary>
+    /// <param name="cursor">The field.</param>
+    /// <param name="order">What comes first where the year does not.</param>
+    /// <param name="dayTicks">Midnight of that day, in 100 ns since the year 1.</param>
+    /// <param name="open">Whether the text leaves open if day or month comes first.</param>
+    public static bool TryRead(ref ByteCursor cursor, DateOrder order, out long dayTicks, out bool open)
+    {
+        dayTicks = 0;
+        open = false;
+        cursor.SkipBlanks();
+        if (char.IsAsciiLetter((char)cursor.Peek))
+        {
+            return TryReadMonthNameFirst(ref cursor, out dayTicks);
+        }
+
+        int digits = cursor.TakeDigits(out long first);
+        if (digits is 8 && cursor.Peek is not ((byte)'-' or (byte)'/' or (byte)'.' or (byte)':'))
+        {
+            return TryMake(first / 10000, first / 100 % 100, first % 100, out dayTicks);
+        }
+
+        if (digits is not (1 or 2 or 4) || !TakeSeparator(ref cursor, out byte separator))
+        {
+            return false;
+        }
+
+        long second;
+        bool named = char.IsAsciiLetter((char)cursor.Peek);
+        if (named)
+        {
+            if (!TryTakeMonthName(ref cursor, out second))
+            {
+                return false;
+            }
+
+            cursor.Take('.');
+            cursor.Take(',');
+        }
+        else if (cursor.TakeDigits(out second) is not (1 or 2))
+        {
+            return false;
+        }
+
+        if (!(named ? TakeSeparator(ref cursor, out _) : cursor.Take((char)separator)))
+        {
+            return false;
+        }
+
+        int thirdDigits = cursor.TakeDigits(out long third);
+        if (digits == 4)
+        {
+            return thirdDigits is 1 or 2 && TryMake(first, second, third, out dayTicks);
+        }
+
+        if (thirdDigits is not (2 or 4))
+        {
+            return false;
+        }
+
+        long year = thirdDigits == 4 ? third : third + (third >= 70 ? 1900 : 2000);
+        if (named)
+        {
+            return TryMake(year, second, first, out dayTicks);
+        }
+
+        open = first <= 12 && second <= 12 && first != second;
+        return order == DateOrder.DayFirst ? TryMake(year, second, first, out dayTicks) : TryMake(year, first, second, out dayTicks);
+    }
+
+    private static bool TryReadMonthNameFirst(ref ByteCursor cursor, out long dayTicks)
+    {
+        dayTicks = 0;
+        if (!TryTakeMonthName(ref cursor, out long month))
+        {
+            return false;
+        }
+
+        cursor.Take('.');
+        if (!TakeSeparator(ref cursor, out _) || cursor.TakeDigits(out long day) is not (1 or 2))
+        {
+            return false;
+        }
+
+        cursor.Take(',');
+        return TakeSeparator(ref cursor, out _) && cursor.TakeDigits(out long year) == 4 && TryMake(year, month, day, out dayTicks);
+    }
+
+    private static bool TryTakeMonthName(ref ByteCursor cursor, out long month)
+    {
+        month = 0;
+        var (a, b, c, length) = cursor.TakeWord();
+        for (int i = 0; i < 12 && length >= 3; i++)
+        {
+            if (Months[3 * i] == a && Months[(3 * i) + 1] == b && Months[(3 * i) + 2] == c)
+            {
+                month = i + 1;
+            }
+        }
+
+        return month > 0;
+    }
+
+    private static bool TakeSeparator(ref ByteCursor cursor, out byte separator)
+    {
+        separator = cursor.Peek;
+        if (separator is not ((byte)'-' or (byte)'/' or (byte)'.' or (byte)' '))
+        {
+            return false;
+        }
+
+        cursor.At++;
+        if (separator == ' ')
+        {
+            cursor.SkipBlanks();
+        }
+
+        return true;
+    }
+
+    private static bool TryMake(long year, long month, long day, out long dayTicks)
+    {
+        dayTicks = 0;
+        if (year is < 1900 or > 2200 || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth((int)year, (int)month))
+        {
+            return false;
+        }
+
+        dayTicks = new DateTime((int)year, (int)month, (int)day).Ticks;
+        return true;
+    }
+}

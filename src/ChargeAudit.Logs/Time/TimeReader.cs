@@ -1,0 +1,94 @@
+using ChargeAudit.Logs.Dialects;
+
+namespace ChargeAudit.Logs.Time;
+
+/// <summary>Reads the time of each row as seconds from the plan's zero. One reader serves one pass over a log, in its order.</summary>
+internal sealed class TimeReader
+{
+    private const double TickS = 1e-7;
+    private const double DayS = 86_400;
+
+    // A clock of day that falls back by less than this has been set, or a row is out of order; by more, midnight has passed.
+    private const double LargestClockSetS = 3_660;
+
+    private readonly TimePlan plan;
+    private readonly NumberStyle numbers;
+    private readonly StampReader stamps;
+    private readonly ZoneClock? zone;
+    private double lastClockS = double.NaN;
+    private double daysS;
+    private long fixedRow;
+
+    public TimeReader(TimePlan plan, NumberStyle numbers)
+    {
+        this.plan = plan;
+        this.numbers = numbers;
+        stamps = new StampReader(plan.Order);
+        zone = plan.Zone is null ? null : new ZoneClock(plan.Zone);
+    }
+
+    /// <summary>Reads the time of a row.</summary>
+    /// <param name="field">Its time, or its date; empty where rows come at a fixed interval.</param>
+    /// <param name="clockField">Its clock time where that stands apart.</param>
+    /// <param name="rawS">Seconds from the plan's zero; not necessarily rising. [s]</param>
+    public bool TryRead(ReadOnlySpan<byte> field, ReadOnlySpan<byte> clockField, out double rawS)
+    {
+        switch (plan.Form)
+        {
+            case TimeForm.ElapsedNumber or TimeForm.Epoch:
+                bool read = NumberField.TryRead(field, numbers, out double number);
+                rawS = (number - plan.BaseNumber) * plan.Factor;
+                return read;
+            case TimeForm.Stamp:
+                rawS = 0;
+                return stamps.TryRead(field, out Stamp stamp) && TryPlace(stamp, out rawS);
+            case TimeForm.DateAndClock:
+                rawS = 0;
+                return stamps.TryRead(field, out Stamp date)
+                    && ClockField.TryRead(clockField, twoPartsAreMinutes: false, out long clock)
+                    && TryPlace(date with { LocalTicks = date.LocalTicks + clock }, out rawS);
+            case TimeForm.ClockOfDay:
+                return TryReadClock(field, out rawS);
+            case TimeForm.ElapsedClock:
+                bool elapsed = ClockField.TryRead(field, plan.TwoPartsAreMinutes, out long ticks);
+                rawS = ticks * TickS;
+                return elapsed;
+            case TimeForm.SerialDays:
+                bool serial = NumberField.TryRead(field, numbers, out double days);
+                rawS = (days - plan.BaseNumber) * DayS;
+                return serial;
+            case TimeForm.FixedInterval:
+                rawS = fixedRow++ * plan.FixedIntervalS;
+                return true;
+            default:
+                throw new System.Diagnostics.UnreachableException();
+        }
+    }
+
+    private bool TryPlace(Stamp stamp, out double rawS)
+    {
+        long utc = stamp.OffsetMinutes is null && zone is not null ? zone.ToUtc(stamp.LocalTicks) : stamp.UtcTicks;
+        rawS = (utc - plan.BaseTicks) * TickS;
+        return true;
+    }
+
+    private bool TryReadClock(ReadOnlySpan<byte> field, out double rawS)
+    {
+        bool read = ClockField.TryRead(field, plan.TwoPartsAreMinutes, out long ticks);
+        double clockS = ticks * TickS;
+        if (read && clockS < lastClockS && lastClockS - clockS > LargestClockSetS)
+        {
+            daysS += DayS;
+        }
+        else if (read && daysS > 0 && clockS - lastClockS > DayS - LargestClockSetS)
+        {
+            // A row from before midnight that stands behind one from after it.
+            rawS = daysS - DayS + clockS;
+            return true;
+        }
+
+        lastClockS = read ? clockS : lastClockS;
+        rawS = daysS + clockS;
+        return read;
+    }
+}

@@ -1,0 +1,178 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace ChargeAudit.Metrology.Statistics;
+
+/// <summary>
+/// A straight-line or several-column fit by least squares, with standard errors and covariances of the coefficients. Columns are centred and scaled and the
+/// problem solved by orthogonal reduction; normal equations would lose half the digits. Immutable. <i>Source:</i> JCGM 100:2008, H.3 (the line and its covariance).
+/// </summary>
+public sealed class LeastSquaresFit
+{
+    private readonly double[] _coefficients;
+    private readonly double[,] _covariance;
+
+    private LeastSquaresFit(double[] coefficients, double[,] covariance, double residualSumOfSquares, double totalSumOfSquares, double dof)
+    {
+        _coefficients = coefficients;
+        _covariance = covariance;
+        ResidualSumOfSquares = residualSumOfSquares;
+        TotalSumOfSquares = totalSumOfSquares;
+        DegreesOfFreedom = dof;
+    }
+
+    /// <summary>Intercept first, then one coefficient a column.</summary>
+    public IReadOnlyList<double> Coefficients => _coefficients;
+
+    /// <summary>Value at zero of all columns.</summary>
+    public double Intercept => _coefficients[0];
+
+    /// <summary>Coefficient of the first column: the slope of a line.</summary>
+    public double Slope => _coefficients[1];
+
+    /// <summary>Σ(y − fit)².</summary>
+    public double ResidualSumOfSquares { get; }
+
+    /// <summary>Σ(y − ȳ)².</summary>
+    public double TotalSumOfSquares { get; }
+
+    /// <summary>Observations less coefficients. [1]</summary>
+    public double DegreesOfFreedom { get; }
+
+    /// <summary>Standard deviation of the residuals; not a number where no freedom is left.</summary>
+    public double ResidualStandardDeviation => DegreesOfFreedom > 0 ? Math.Sqrt(ResidualSumOfSquares / DegreesOfFreedom) : double.NaN;
+
+    /// <summary>Share of the scatter that the fit explains. [1]</summary>
+    public double RSquared => 1 - (ResidualSumOfSquares / TotalSumOfSquares);
+
+    /// <summary>Fits y = b₀ + b₁x.</summary>
+    /// <param name="x">Abscissae.</param>
+    /// <param name="y">Ordinates, as many.</param>
+    /// <exception cref="ArgumentException">Lengths differ, there are too few points, or x does not vary.</exception>
+    public static LeastSquaresFit Line(ReadOnlySpan<double> x, ReadOnlySpan<double> y) => Columns([x.ToArray()], y.ToArray());
+
+    /// <summary>Fits y = b₀ + b₁x₁ + b₂x₂ + ….</summary>
+    /// <param name="columns">Columns, each as long as <paramref name="y"/>.</param>
+    /// <param name="y">Observations.</param>
+    /// <exception cref="ArgumentException">Lengths differ, there are too few points, or the columns do not determine the coefficients.</exception>
+    public static LeastSquaresFit Columns(IReadOnlyList<double[]> columns, double[] y)
+    {
+        int n = y.Length, p = columns.Count;
+        if (columns.Any(c => c.Length != n))
+        {
+            throw new ArgumentException("a column differs in length from the observations", nameof(columns));
+        }
+
+        if (n < p + 1)
+        {
+            throw new ArgumentException($"{p + 1} coefficients need at least as many observations, not {n}", nameof(y));
+        }
+
+        var ys = SampleStatistics.Of(y);
+        var stats = columns.Select(c => SampleStatistics.Of(c)).ToArray();
+        if (p == 0 || stats.Any(s => !(s.StandardDeviation > 0)))
+        {
+            throw new ArgumentException("a column does not vary, so its coefficient cannot be told", nameof(columns));
+        }
+
+        var scaled = Matrix<double>.Build.Dense(n, p, (i, j) => (columns[j][i] - stats[j].Mean) / stats[j].StandardDeviation);
+        var centred = Vector<double>.Build.Dense(n, i => y[i] - ys.Mean);
+        var qr = scaled.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin);
+        double widest = Enumerable.Range(0, p).Max(j => Math.Abs(qr.R[j, j]));
+        if (Enumerable.Range(0, p).Any(j => Math.Abs(qr.R[j, j]) < 1e-12 * widest))
+        {
+            throw new ArgumentException("the columns repeat one another, so their coefficients cannot be told apart", nameof(columns));
+        }
+
+        // One step of refinement on the residuals wins back what the first solution rounded away.
+        var beta = qr.Solve(centred);
+        beta += qr.Solve(centred - (scaled * beta));
+        var residuals = centred - (scaled * beta);
+        double ss = Squares(residuals), total = Squares(centred);
+        double dof = n - p - 1;
+        double variance = dof > 0 ? ss / dof : double.NaN;
+
+        // back from centred and scaled columns: slopes by their scales, intercept ȳ − Σ b x̄
+        var rInverse = qr.R.Inverse();
+        var slopeCovariance = rInverse * rInverse.Transpose() * variance;
+        var coefficients = new double[p + 1];
+        var covariance = new double[p + 1, p + 1];
+        for (int j = 0; j < p; j++)
+        {
+            coefficients[j + 1] = beta[j] / stats[j].StandardDeviation;
+            for (int k = 0; k < p; k++)
+            {
+                covariance[j + 1, k + 1] = slopeCovariance[j, k] / (stats[j].StandardDeviation * stats[k].StandardDeviation);
+            }
+        }
+
+        var intercept = default(CompensatedSum) + ys.Mean;
+        for (int j = 0; j < p; j++)
+        {
+            intercept += -coefficients[j + 1] * stats[j].Mean;
+        }
+
+        coefficients[0] = intercept.Value;
+        covariance[0, 0] = variance / n;
+        for (int j = 0; j < p; j++)
+        {
+            double c = 0;
+            for (int k = 0; k < p; k++)
+            {
+                c -= stats[k].Mean * covariance[k + 1, j + 1];
+            }
+
+            covariance[0, j + 1] = covariance[j + 1, 0] = c;
+            covariance[0, 0] -= stats[j].Mean * c;
+        }
+
+        return new LeastSquaresFit(coefficients, covariance, ss, total, dof);
+    }
+
+    /// <summary>Standard uncertainty of a coefficient.</summary>
+    /// <param name="index">0 the intercept, then the columns. [1]</param>
+    public double StandardError(int index) => Math.Sqrt(_covariance[index, index]);
+
+    /// <summary>Covariance of two coefficients.</summary>
+    /// <param name="first">Index of one: 0 the intercept, then the columns. [1]</param>
+    /// <param name="second">Index of the other. [1]</param>
+    public double Covariance(int first, int second) => _covariance[first, second];
+
+    /// <summary>Correlation of two coefficients. [1]</summary>
+    /// <inheritdoc cref="Covariance"/>
+    public double Correlation(int first, int second) => _covariance[first, second] / (StandardError(first) * StandardError(second));
+
+    /// <summary>The fitted value and its standard uncertainty, correlations included.</summary>
+    /// <param name="columns">One value a column.</param>
+    /// <exception cref="ArgumentException">Not as many values as columns.</exception>
+    public (double Value, double StandardUncertainty) At(params ReadOnlySpan<double> columns)
+    {
+        if (columns.Length != _coefficients.Length - 1)
+        {
+            throw new ArgumentException($"{_coefficients.Length - 1} values are needed, one a column, not {columns.Length}", nameof(columns));
+        }
+
+        double[] row = [1, .. columns];
+        double value = 0, variance = 0;
+        for (int j = 0; j < row.Length; j++)
+        {
+            value += _coefficients[j] * row[j];
+            for (int k = 0; k < row.Length; k++)
+            {
+                variance += row[j] * row[k] * _covariance[j, k];
+            }
+        }
+
+        return (value, Math.Sqrt(Math.Max(0, variance)));
+    }
+
+    private static double Squares(Vector<double> v)
+    {
+        var sum = default(CompensatedSum);
+        foreach (double x in v)
+        {
+            sum += x * x;
+        }
+
+        return sum.Value;
+    }
+}

@@ -1,0 +1,211 @@
+namespace ChargeAudit.Metrology.Uncertainty;
+
+/// <summary>How real power was had from the readings.</summary>
+public enum PowerBasis
+{
+    /// <summary>A column of real power.</summary>
+    PowerColumn,
+
+    /// <summary>Voltage times current, on direct current.</summary>
+    VoltageTimesCurrent,
+
+    /// <summary>Voltage times current times power factor.</summary>
+    VoltageTimesCurrentTimesPowerFactor,
+
+    /// <summary>Apparent power times power factor.</summary>
+    ApparentPowerTimesPowerFactor,
+
+    /// <summary>The difference of an energy counter.</summary>
+    EnergyCounter,
+}
+
+/// <summary>What a meter's stated accuracy brings to a figure.</summary>
+/// <param name="Components">One a source, in the figure's coherent unit.</param>
+/// <param name="UnknownBecause">Why the whole is not known, as a clause without a full stop; null where it is.</param>
+public sealed record MeterErrors(IReadOnlyList<UncertaintyComponent> Components, string? UnknownBecause);
+
+/// <summary>
+/// A meter's errors carried into energy and charge. Gain and offset of each quantity are one source each, fully correlated over all samples of all runs made
+/// with that meter, so that they never average away and cancel where the same meter measured both sides of a ratio.
+/// <i>Source:</i> JCGM 100:2008, 5.2.2 (full correlation) and F.1.2.4 (errors common to several readings).
+/// </summary>
+public static class MeterError
+{
+    /// <summary>Components of an energy. [J]</summary>
+    /// <param name="meterName">Name of the meter in the study; null: no meter was named.</param>
+    /// <param name="accuracies">What its data sheet states, per quantity.</param>
+    /// <param name="sensitivities">The integrals of the log.</param>
+    /// <param name="basis">How power was had.</param>
+    /// <param name="resolutions">Steps of the readings as found in the log, for accuracies in digits. [coherent unit]</param>
+    public static MeterErrors ForEnergy(
+        string? meterName,
+        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        EnergySensitivities sensitivities,
+        PowerBasis basis,
+        IReadOnlyDictionary<MeterQuantity, double>? resolutions = null)
+    {
+        var collector = new Collector(meterName, accuracies, sensitivities, resolutions);
+        switch (basis)
+        {
+            case PowerBasis.PowerColumn:
+                collector.Add(MeterQuantity.Power, s => s.EnergyJ, s => s.DurationS);
+                break;
+            case PowerBasis.VoltageTimesCurrent:
+            case PowerBasis.VoltageTimesCurrentTimesPowerFactor:
+                collector.Add(MeterQuantity.Voltage, s => s.EnergyJ, s => s.ChargeC * s.MeanPowerFactor);
+                collector.Add(MeterQuantity.Current, s => s.EnergyJ, s => s.VoltSeconds * s.MeanPowerFactor);
+                break;
+            case PowerBasis.ApparentPowerTimesPowerFactor:
+                collector.Add(MeterQuantity.ApparentPower, s => s.EnergyJ, s => s.DurationS * s.MeanPowerFactor);
+                break;
+            default:
+                collector.AddCounter(MeterQuantity.Energy, sensitivities.EnergyJ);
+                break;
+        }
+
+        if (basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor)
+        {
+            collector.Add(MeterQuantity.PowerFactor, s => s.EnergyJ, s => s.ApparentJ);
+        }
+
+        if (basis != PowerBasis.EnergyCounter)
+        {
+            collector.AddClock(sensitivities.EnergyJ);
+        }
+
+        return collector.Result();
+    }
+
+    /// <summary>Components of a charge integrated from current. [C]</summary>
+    /// <inheritdoc cref="ForEnergy"/>
+    public static MeterErrors ForCharge(
+        string? meterName,
+        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        EnergySensitivities sensitivities,
+        IReadOnlyDictionary<MeterQuantity, double>? resolutions = null)
+    {
+        var collector = new Collector(meterName, accuracies, sensitivities, resolutions);
+        collector.Add(MeterQuantity.Current, s => s.ChargeC, s => s.DurationS);
+        collector.AddClock(sensitivities.ChargeC);
+        return collector.Result();
+    }
+
+    private sealed class Collector(
+        string? meterName,
+        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        EnergySensitivities whole,
+        IReadOnlyDictionary<MeterQuantity, double>? resolutions)
+    {
+        private readonly List<UncertaintyComponent> _components = [];
+        private readonly List<string> _unknown = [];
+
+        private string Subject => meterName is null ? "the meter is not named" : $"meter {meterName}";
+
+        internal void Add(MeterQuantity quantity, Func<EnergySensitivities, double> byGain, Func<EnergySensitivities, double> byOffset)
+        {
+            if (!accuracies.TryGetValue(quantity, out var accuracy))
+            {
+                Miss(quantity);
+                return;
+            }
+
+            var parts = accuracy.Clauses.Select(c => (Relative: c.RelativeHalfWidth, Fixed: c.FixedPart(Step(accuracy)), Part: whole)).ToList();
+            if (accuracy.Clauses.Count > 1)
+            {
+                parts = Split(accuracy, parts);
+            }
+
+            // Clauses of one quantity err together: a meter that reads high by its whole gain error below the limit does so above it.
+            Put(accuracy, "gain", parts.Sum(p => p.Relative * byGain(p.Part)));
+            if (parts.Any(p => p.Fixed is null))
+            {
+                _unknown.Add($"{Subject} states its {Words(quantity)} in digits and their size is not known");
+                return;
+            }
+
+            Put(accuracy, "offset", parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
+        }
+
+        internal void AddCounter(MeterQuantity quantity, double energyJ)
+        {
+            if (!accuracies.TryGetValue(quantity, out var accuracy))
+            {
+                Miss(quantity);
+                return;
+            }
+
+            Put(accuracy, "gain", accuracy.Clauses.Max(c => c.RelativeHalfWidth) * energyJ);
+            double?[] fixedParts = [.. accuracy.Clauses.Select(c => c.FixedPart(Step(accuracy)))];
+            if (fixedParts.Contains(null))
+            {
+                _unknown.Add($"{Subject} states its {Words(quantity)} in digits and their size is not known");
+                return;
+            }
+
+            // A lasting offset cancels in a difference of two readings; what is left is the error of each reading by itself.
+            double each = accuracy.StandardPerHalfWidth * fixedParts.Max()!.Value;
+            if (each > 0)
+            {
+                _components.Add(new(new InfluenceSource($"log:{whole.LogId}/counter-first", Shape: accuracy.Shape), -each));
+                _components.Add(new(new InfluenceSource($"log:{whole.LogId}/counter-last", Shape: accuracy.Shape), each));
+            }
+        }
+
+        internal void AddClock(double amount)
+        {
+            if (accuracies.TryGetValue(MeterQuantity.Time, out var clock))
+            {
+                Put(clock, null, clock.Clauses.Max(c => c.RelativeHalfWidth) * amount);
+            }
+        }
+
+        internal MeterErrors Result() => new(_components, _unknown.Count == 0 ? null : string.Join("; ", _unknown));
+
+        private List<(double Relative, double? Fixed, EnergySensitivities Part)> Split(
+            MeterAccuracy accuracy, List<(double Relative, double? Fixed, EnergySensitivities Part)> parts)
+        {
+            if (whole.Below is null)
+            {
+                double? widest = parts.Any(p => p.Fixed is null) ? null : parts.Max(p => p.Fixed);
+                return [(parts.Max(p => p.Relative), widest, whole)];
+            }
+
+            var split = new List<(double Relative, double? Fixed, EnergySensitivities Part)>();
+            EnergySensitivities? before = null;
+            for (int i = 0; i < parts.Count; i++)
+            {
+                var upTo = accuracy.Clauses[i].Below is { } limit ? whole.Below(accuracy.Quantity, limit) : whole;
+                split.Add((parts[i].Relative, parts[i].Fixed, before is null ? upTo : upTo.Minus(before)));
+                before = upTo;
+            }
+
+            return split;
+        }
+
+        private double? Step(MeterAccuracy accuracy) =>
+            accuracy.Resolution ?? (resolutions is not null && resolutions.TryGetValue(accuracy.Quantity, out double step) ? step : null);
+
+        private void Put(MeterAccuracy accuracy, string? kind, double halfWidth)
+        {
+            if (halfWidth != 0)
+            {
+                string name = kind is null ? "clock" : $"{Id(accuracy.Quantity)}-{kind}";
+                var source = new InfluenceSource($"meter:{meterName ?? "unnamed"}/{name}", Shared: true, Shape: accuracy.Shape);
+                _components.Add(new(source, accuracy.StandardPerHalfWidth * halfWidth));
+            }
+        }
+
+        private void Miss(MeterQuantity quantity) => _unknown.Add(meterName is null
+            ? $"no meter is named, so its accuracy of {Words(quantity)} is not known"
+            : $"meter {meterName} states no accuracy of {Words(quantity)}");
+
+        private static string Id(MeterQuantity quantity) => Words(quantity).Replace(' ', '-');
+
+        private static string Words(MeterQuantity quantity) => quantity switch
+        {
+            MeterQuantity.ApparentPower => "apparent power",
+            MeterQuantity.PowerFactor => "power factor",
+            _ => quantity.ToString().ToLowerInvariant(),
+        };
+    }
+}

@@ -1,0 +1,11 @@
+namespace ChargeAudit.Metrology.Units;
+
+/// <summary>One unit that a log or a study may name.</summary>
+/// <param name="Symbol">Its symbol, as written in this program's output.</param>
+/// <param name="Kind">What it measures.</param>
+/// <param name="Factor">Coherent units of <paramref name="Kind"/> per one of this: 3.6 for mWh, as the coherent unit is the joule.</param>
+public readonly record struct Unit(string Symbol, UnitKind Kind, double Factor)
+{
+    /// <summary>The symbol.</summary>
+    public override string ToString() => Symbol;
+}

@@ -1,0 +1,11 @@
+namespace ChargeAudit.Reports.Charts;
+
+/// <summary>A finished chart.</summary>
+/// <param name="Key">Short name, fit for a file name and an element id.</param>
+/// <param name="Title">Its title.</param>
+/// <param name="Alternative">What it shows, in words that replace it.</param>
+/// <param name="WideSvg">SVG element for wide screens and paper.</param>
+/// <param name="NarrowSvg">SVG element for narrow screens.</param>
+/// <param name="Png">The wide form as a picture.</param>
+/// <param name="Note">What to know when looking at it; null where nothing.</param>
+public sealed record Chart(string Key, string Title, string Alternative, string WideSvg, string NarrowSvg, ReadOnlyMemory<byte> Png, string? Note = null);

@@ -1,0 +1,83 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Logs;
+using ChargeAudit.Reports.Text;
+using ScottPlot;
+
+namespace ChargeAudit.Reports.Charts;
+
+/// <summary>Energy added up from the start of the charge, of each method at one point.</summary>
+internal static class CumulativeChart
+{
+    /// <summary>The chart; null where nothing was measured there.</summary>
+    public static Chart? Draw(AuditResult result, MeasuringPoint point)
+    {
+        var methods = RunsAtPoint.Of(result, point);
+        if (methods.Count == 0)
+        {
+            return null;
+        }
+
+        string place = Words.At(point);
+        string text = $"Energy {place} added up from the start of the charge. " + string.Join(" ", methods.Select(m =>
+            $"{m.Method} reaches {FigureText.Value(m.Middle.Seen.Energy)} after {FigureText.Duration(m.Middle.Seen.Charge.DurationS)}, when the charge ends."));
+        return PlotFrame.Render(
+            "cumulative-" + StableName.Of(point),
+            $"Energy {place}, added up",
+            text,
+            ChartSize.Wide.High(380),
+            ChartSize.Narrow,
+            s => Plot(methods, s),
+            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the device is full.");
+    }
+
+    private static Plot Plot(IReadOnlyList<RunsAtPoint> methods, ChartSize size)
+    {
+        var plot = PlotFrame.New(size);
+        double to = PowerChart.Window(methods).ToS;
+        double top = 0;
+        foreach (var method in methods)
+        {
+            var color = Palette.Of(method.Index);
+            foreach (var run in method.Others)
+            {
+                top = Math.Max(top, Line(plot, run, to, size.Points / 4, color.WithAlpha(0.4), 1));
+            }
+
+            top = Math.Max(top, Line(plot, method.Middle.Seen, to, size.Points / 2, color, 2.2f));
+            var seen = method.Middle.Seen;
+            var end = plot.Add.Marker(seen.Charge.DurationS, Energy(seen, seen.Charge.EndS), MarkerShape.FilledCircle, size.FontPx * 0.75f, Palette.Card);
+            end.MarkerStyle.OutlineColor = color;
+            end.MarkerStyle.OutlineWidth = 2;
+        }
+
+        top = top > 0 ? top * 1.06 : 1;
+        plot.Axes.SetLimits(0, to, 0, top);
+        var (ticks, unit) = PlotFrame.TimeTicks(0, to, size.WidthPx > 500 ? 9 : 4);
+        plot.Axes.Bottom.TickGenerator = ticks;
+        plot.Axes.Bottom.Label.Text = $"time since the charge started [{unit}]";
+        plot.Axes.Left.TickGenerator = PlotFrame.RoundTicks(0, top, 5);
+        plot.Axes.Left.Label.Text = "energy [Wh]";
+        PlotFrame.Legend(plot, size, methods.Select(m => (m.Method, Palette.Of(m.Index))));
+        return plot;
+    }
+
+    private static double Energy(RunPointResult run, double untilS) => run.Log.Envelope.EnergyBetweenJ(run.Charge.StartS, untilS) / 3600;
+
+    private static double Line(Plot plot, RunPointResult run, double toS, int points, Color color, float width)
+    {
+        var envelope = run.Log.Envelope;
+        double end = Math.Min(toS, envelope.StartS(envelope.Count) - run.Charge.StartS);
+        var xs = new double[points + 1];
+        var ys = new double[points + 1];
+        for (int i = 1; i <= points; i++)
+        {
+            xs[i] = end * i / points;
+            ys[i] = ys[i - 1] + (envelope.EnergyBetweenJ(run.Charge.StartS + xs[i - 1], run.Charge.StartS + xs[i]) / 3600);
+        }
+
+        var line = plot.Add.ScatterLine(xs, ys, color);
+        line.LineWidth = width;
+        return ys[^1];
+    }
+}

@@ -1,0 +1,126 @@
+using System.Globalization;
+using ScottPlot;
+using ScottPlot.TickGenerators;
+
+namespace ChargeAudit.Reports.Charts;
+
+/// <summary>What all charts have in common.</summary>
+internal static class PlotFrame
+{
+    /// <summary>An empty plot in our dress.</summary>
+    public static Plot New(ChartSize size)
+    {
+        ChartFont.Register();
+        var plot = new Plot();
+        plot.Font.Set(ChartFont.Family);
+        plot.FigureBackground.Color = Palette.Card;
+        plot.DataBackground.Color = Palette.Card;
+        plot.Axes.Color(Palette.Ink);
+        plot.Grid.MajorLineColor = Palette.Grid;
+        plot.Axes.Top.FrameLineStyle.IsVisible = false;
+        plot.Axes.Right.FrameLineStyle.IsVisible = false;
+        plot.Axes.Right.MinimumSize = 12;
+        foreach (var axis in new IAxis[] { plot.Axes.Bottom, plot.Axes.Left })
+        {
+            axis.TickLabelStyle.FontSize = size.FontPx;
+            axis.TickLabelStyle.FontName = ChartFont.Family;
+            axis.Label.FontSize = size.FontPx;
+            axis.Label.FontName = ChartFont.Family;
+            axis.Label.Bold = false;
+        }
+
+        return plot;
+    }
+
+    /// <summary>Shows which colour is which, above the data.</summary>
+    public static void Legend(Plot plot, ChartSize size, IEnumerable<(string Name, Color Color)> entries)
+    {
+        plot.Legend.FontName = ChartFont.Family;
+        plot.Legend.FontSize = size.FontPx;
+        plot.Legend.FontColor = Palette.Ink;
+        plot.Legend.BackgroundColor = Palette.Card;
+        plot.Legend.OutlineWidth = 0;
+        plot.Legend.ShadowColor = Colors.Transparent;
+        plot.Legend.Orientation = Orientation.Horizontal;
+        plot.Legend.TightHorizontalWrapping = true;
+        plot.Legend.DisplayPlottableLegendItems = false;
+        foreach (var (name, color) in entries)
+        {
+            plot.Legend.ManualItems.Add(new LegendItem { LabelText = Cut(name, size), FillColor = color, LabelFontName = ChartFont.Family, LabelFontSize = size.FontPx });
+        }
+
+        plot.Legend.Margin = new PixelPadding(0);
+        plot.Legend.Padding = new PixelPadding(0, 0, 2, 8);
+        plot.ShowLegend(Edge.Top).Padding = new PixelPadding(0);
+    }
+
+    /// <summary>A label that fits.</summary>
+    public static string Cut(string label, ChartSize size) => label.Length <= size.LabelCharacters
+        ? label
+        : string.Concat(label.AsSpan(0, size.LabelCharacters - 1).TrimEnd(), "…");
+
+    /// <summary>Marks at round values from zero up, about so many.</summary>
+    public static NumericManual RoundTicks(double low, double high, int about)
+    {
+        var ticks = new NumericManual();
+        foreach (var (position, label) in RoundNumbers(low, high, about))
+        {
+            ticks.AddMajor(position, label);
+        }
+
+        return ticks;
+    }
+
+    private static IEnumerable<(double Position, string Label)> RoundNumbers(double low, double high, int about)
+    {
+        double span = high - low;
+        if (!(span > 0) || !double.IsFinite(span))
+        {
+            yield return (0, "0");
+            yield break;
+        }
+
+        double rough = span / about;
+        double power = Math.Pow(10, Math.Floor(Math.Log10(rough)));
+        double step = power * (rough / power) switch { <= 1 => 1, <= 2 => 2, <= 2.5 => 2.5, <= 5 => 5, _ => 10 };
+        for (long i = (long)Math.Ceiling((low / step) - 1e-9); i * step <= high + (1e-9 * step); i++)
+        {
+            yield return (i * step, Number(i * step, step));
+        }
+    }
+
+    /// <summary>Marks at round times; the unit is hours, minutes or seconds by the length. Positions are in seconds.</summary>
+    public static (NumericManual Ticks, string Unit) TimeTicks(double lowS, double highS, int about)
+    {
+        double span = highS - lowS;
+        (double unitS, string unit) = span > 3 * 3600 ? (3600.0, "h") : span > 180 ? (60.0, "min") : (1.0, "s");
+        var ticks = new NumericManual();
+        foreach (var (position, label) in RoundNumbers(lowS / unitS, highS / unitS, about))
+        {
+            ticks.AddMajor(position * unitS, label);
+        }
+
+        return (ticks, unit);
+    }
+
+    /// <summary>A drawn chart from a function that draws it for a size.</summary>
+    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, Plot> draw, string? note = null)
+    {
+        var wideForm = draw(wide);
+        string wideSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, wide.HeightPx), key + "-w");
+        byte[] png = wideForm.GetImageBytes(wide.WidthPx, wide.HeightPx, ImageFormat.Png);
+        string narrowSvg = SvgText.Clean(draw(narrow).GetSvgXml(narrow.WidthPx, narrow.HeightPx), key + "-n");
+        return new Chart(key, title, alternative, wideSvg, narrowSvg, png, note);
+    }
+
+    private static string Number(double value, double step)
+    {
+        int places = Math.Clamp((int)Math.Ceiling(-Math.Log10(step) - 1e-9), 0, 12);
+        if (step / Math.Pow(10, Math.Floor(Math.Log10(step))) is > 2.4 and < 2.6)
+        {
+            places++;
+        }
+
+        return Math.Abs(value) < step * 1e-6 ? "0" : value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+}

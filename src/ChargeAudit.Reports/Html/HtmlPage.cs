@@ -1,0 +1,103 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.RegularExpressions;
+using System.Text.Unicode;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Model;
+
+namespace ChargeAudit.Reports.Html;
+
+/// <summary>
+/// The report as one page that needs nothing else: style, font and charts stand inside it, and a content policy forbids any request.
+/// It can be read without scripts, on a phone, on paper, in the dark, by keyboard and by screen reader.
+/// </summary>
+public static partial class HtmlPage
+{
+    private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(UnicodeRanges.All);
+
+    /// <summary>The page, with charts drawn for it.</summary>
+    public static string Of(AuditResult result) => Of(result, ChartSet.Of(result));
+
+    /// <summary>The page, with charts that are already drawn.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="charts">Charts of the same results.</param>
+    public static string Of(AuditResult result, IReadOnlyList<Chart> charts)
+    {
+        var document = ReportBuilder.Build(result, charts);
+        var html = new StringBuilder(1 << 20);
+        Head(html, document);
+        html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">Charging audit</p>\n");
+        html.Append("<h1>").Append(Encode(document.Title)).Append("</h1>\n");
+        html.Append("<p class=\"answer\">").Append(Encode(document.Answer)).Append("</p>\n");
+        KeyFigures(html, document.Figures);
+        foreach (string detail in document.Details)
+        {
+            html.Append("<p>").Append(Encode(detail)).Append("</p>\n");
+        }
+
+        html.Append("</header>\n<nav aria-label=\"Contents\">\n<ul>\n");
+        foreach (var section in document.Sections)
+        {
+            html.Append("<li><a href=\"#").Append(section.Id).Append("\">").Append(Encode(section.Title)).Append("</a></li>\n");
+        }
+
+        html.Append("</ul>\n</nav>\n<main id=\"main\">\n");
+        var byKey = charts.ToDictionary(c => c.Key);
+        foreach (var section in document.Sections)
+        {
+            html.Append("<section id=\"").Append(section.Id).Append("\" aria-labelledby=\"").Append(section.Id).Append("-title\">\n<h2 id=\"")
+                .Append(section.Id).Append("-title\">").Append(Encode(section.Title)).Append("</h2>\n");
+            foreach (var block in section.Blocks)
+            {
+                HtmlBlocks.Write(html, block, byKey);
+            }
+
+            html.Append("</section>\n");
+        }
+
+        html.Append("</main>\n<footer><p>Made with ChargeAudit ").Append(Encode(result.Provenance.ProgramVersion))
+            .Append(". This page holds everything it shows and asks nothing of any network.</p></footer>\n");
+        string script = Asset.Text("Html.page.js");
+        if (script.Length > 0)
+        {
+            html.Append("<script>\n").Append(script).Append("</script>\n");
+        }
+
+        return html.Append("</body>\n</html>\n").ToString();
+    }
+
+    /// <summary>The rule that brings the font along.</summary>
+    internal static string FontFace() =>
+        $"@font-face{{font-family:{ChartFont.Family};src:url(data:font/woff2;base64,{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
+
+    /// <summary>Text that cannot be taken for markup.</summary>
+    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(text, "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
+
+    /// <summary>Spaces at which a line must not break: before a unit, and inside an interval.</summary>
+    [GeneratedRegex(@"(?<=\d) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)")]
+    private static partial Regex Breakable();
+
+    private static void Head(StringBuilder html, ReportDocument document) => html
+        .Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+        .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n")
+        .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>")
+        .Append(Encode(document.Title)).Append("</title>\n<style>\n").Append(FontFace()).Append('\n').Append(Asset.Text("Html.page.css")).Append("</style>\n</head>\n");
+
+    private static void KeyFigures(StringBuilder html, IReadOnlyList<KeyFigure> figures)
+    {
+        if (figures.Count == 0)
+        {
+            return;
+        }
+
+        html.Append("<dl class=\"key\">\n");
+        foreach (var figure in figures)
+        {
+            html.Append("<div><dt>").Append(Encode(figure.Label)).Append("</dt><dd><strong>").Append(Encode(figure.Value)).Append("</strong> <span>")
+                .Append(Encode(figure.Note)).Append("</span></dd></div>\n");
+        }
+
+        html.Append("</dl>\n");
+    }
+}

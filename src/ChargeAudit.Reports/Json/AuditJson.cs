@@ -1,0 +1,175 @@
+using System.Text.Json;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Logs;
+
+namespace ChargeAudit.Reports.Json;
+
+/// <summary>The answer of an audit in JSON.</summary>
+internal static class AuditJson
+{
+    /// <summary>Writes the members of the document.</summary>
+    public static void Write(Utf8JsonWriter json, AuditResult result)
+    {
+        json.WriteString("title", result.Study.Title);
+        json.WriteString("reference", result.Study.Reference);
+        json.Object("device", () =>
+        {
+            LogJson.Optional(json, "name", result.Study.Device.Name, "the study names no device");
+            Number(json, "batteryWh", result.Study.Device.BatteryWh);
+            Number(json, "batteryDischargeWh", result.Study.Device.BatteryDischargeWh);
+        });
+        Tariff(json, result);
+        json.Strings("assumptions", result.Assumptions);
+        json.Objects("methods", result.Methods, m => Method(json, m));
+        json.Objects("stages", result.Stages, s =>
+        {
+            json.WriteString("method", s.Method);
+            json.WriteString("from", StableName.Of(s.From));
+            json.WriteString("to", StableName.Of(s.To));
+            json.Figure("efficiency", s.Efficiency);
+            json.Figure("loss", s.Loss);
+        });
+        json.Objects("comparisons", result.Comparisons, c =>
+        {
+            json.WriteString("reference", c.Reference);
+            json.WriteString("method", c.Method);
+            json.WriteString("point", StableName.Of(c.Point));
+            json.Figure("overheadRatio", c.OverheadRatio);
+            json.Figure("extraEnergyPerCharge", c.ExtraEnergyPerCharge);
+            json.Figure("extraCostPerYear", c.ExtraCostPerYear);
+        });
+        json.Objects("fairness", result.Fairness, f =>
+        {
+            json.WriteString("id", f.Id);
+            json.WriteString("text", f.Text);
+            json.Strings("runs", f.Runs);
+        });
+        json.Objects("faults", result.Logs.SelectMany(l => l.Faults, (log, fault) => (log, fault)), f =>
+        {
+            json.WriteString("file", f.log.Files[0]);
+            LogJson.Fault(json, f.fault);
+        });
+        json.Objects("logs", result.Logs, log => LogJson.Log(json, log));
+        Provenance(json, result);
+    }
+
+    private static void Tariff(Utf8JsonWriter json, AuditResult result)
+    {
+        if (result.Study.Tariff is { } tariff)
+        {
+            json.Object("tariff", () =>
+            {
+                json.WriteString("currency", tariff.Currency);
+                json.Number("pricePerKwh", tariff.PricePerKwh);
+            });
+        }
+        else
+        {
+            json.Missing("tariff", "the study gives no price");
+        }
+    }
+
+    private static void Method(Utf8JsonWriter json, MethodResult method)
+    {
+        json.WriteString("name", method.Name);
+        json.WriteString("kind", StableName.Of(method.Kind));
+        json.Objects("runs", method.Runs, r => Run(json, r));
+        json.Object("points", () =>
+        {
+            foreach (var point in Enum.GetValues<MeasuringPoint>())
+            {
+                if (method.Points.TryGetValue(point, out var at))
+                {
+                    json.Object(StableName.Of(point), () => Point(json, at));
+                }
+                else
+                {
+                    json.Missing(StableName.Of(point), "no meter sat there");
+                }
+            }
+        });
+        json.Object("yearly", () =>
+        {
+            json.Figure("energy", method.Yearly.Energy);
+            json.Figure("cost", method.Yearly.Cost);
+            json.Objects("byMode", method.Yearly.ByMode, m =>
+            {
+                json.WriteString("mode", StableName.Of(m.Mode));
+                json.Number("hoursPerYear", m.HoursPerYear);
+                json.Figure("energy", m.Energy);
+                json.Figure("cost", m.Cost);
+            });
+        });
+    }
+
+    private static void Point(Utf8JsonWriter json, PointResult at)
+    {
+        json.Figure("energyPerCharge", at.EnergyPerCharge);
+        json.WriteStartArray("runEnergiesWh");
+        foreach (double energyWh in at.RunEnergiesWh)
+        {
+            json.WriteNumberValue(energyWh);
+        }
+
+        json.WriteEndArray();
+        json.Number("chargeDurationS", at.ChargeDurationS);
+        json.Figure("maintenancePower", at.MaintenancePower);
+        json.Figure("noLoadPower", at.NoLoadPower);
+    }
+
+    private static void Run(Utf8JsonWriter json, RunResult run)
+    {
+        json.WriteString("id", run.Id);
+        json.Time("start", run.Start, "the logs hold elapsed time only");
+        json.WriteBoolean("excluded", run.Excluded is not null);
+        if (run.Excluded is not null)
+        {
+            json.WriteString("excludedReason", run.Excluded);
+        }
+
+        Number(json, "startChargePercent", run.StartChargePercent);
+        Number(json, "endChargePercent", run.EndChargePercent);
+        json.Object("points", () =>
+        {
+            foreach (var (point, seen) in run.Points.OrderBy(p => p.Key))
+            {
+                json.Object(StableName.Of(point), () =>
+                {
+                    json.Measured("energy", seen.Energy);
+                    json.Object("charge", () => LogJson.Span(json, seen.Log.Layout, seen.Charge.StartS, seen.Charge.EndS));
+                    json.Figure("maintenancePower", seen.Maintenance);
+                    LogJson.Optional(json, "meter", seen.Meter, "no meter is named");
+                    json.Strings("files", seen.Log.Files);
+                });
+            }
+        });
+    }
+
+    private static void Provenance(Utf8JsonWriter json, AuditResult result) => json.Object("provenance", () =>
+    {
+        var from = result.Provenance;
+        json.WriteString("programVersion", from.ProgramVersion);
+        LogJson.Optional(json, "study", from.StudyFile, "there was no study file");
+        LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
+        json.WriteString("created", from.Created);
+        json.WriteString("commandLine", from.CommandLine);
+        json.Objects("logs", result.Logs.SelectMany(l => l.Files.Zip(l.Sha256)), f =>
+        {
+            json.WriteString("file", f.First);
+            json.WriteString("sha256", f.Second);
+        });
+    });
+
+    private static void Number(Utf8JsonWriter json, string name, double? value)
+    {
+        if (value is { } known)
+        {
+            json.Number(name, known);
+        }
+        else
+        {
+            json.Missing(name, "not given");
+        }
+    }
+}

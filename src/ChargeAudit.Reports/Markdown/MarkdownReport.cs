@@ -1,0 +1,105 @@
+using System.Text;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Model;
+
+namespace ChargeAudit.Reports.Markdown;
+
+/// <summary>The report as Markdown, with pictures beside it in the folder <c>charts</c>.</summary>
+public static class MarkdownReport
+{
+    /// <summary>The text; lines end with a line feed.</summary>
+    public static string Of(AuditResult result, IReadOnlyList<Chart> charts)
+    {
+        var document = ReportBuilder.Build(result, charts);
+        var text = new StringBuilder();
+        text.Append("# ").Append(Escape(document.Title)).Append("\n\n**").Append(Escape(document.Answer)).Append("**\n\n");
+        foreach (var figure in document.Figures)
+        {
+            text.Append("- ").Append(Escape(figure.Label)).Append(": **").Append(Escape(figure.Value)).Append("** (").Append(Escape(figure.Note)).Append(")\n");
+        }
+
+        text.Append(document.Figures.Count > 0 ? "\n" : "");
+        foreach (string detail in document.Details)
+        {
+            text.Append(Escape(detail)).Append("\n\n");
+        }
+
+        var byKey = charts.ToDictionary(c => c.Key);
+        foreach (var section in document.Sections)
+        {
+            text.Append("## ").Append(Escape(section.Title)).Append("\n\n");
+            foreach (var block in section.Blocks)
+            {
+                Write(text, block, byKey);
+            }
+        }
+
+        return text.ToString().TrimEnd('\n') + "\n";
+    }
+
+    private static void Write(StringBuilder text, Block block, Dictionary<string, Chart> charts)
+    {
+        switch (block)
+        {
+            case Paragraph paragraph:
+                text.Append(Escape(paragraph.Text)).Append("\n\n");
+                break;
+            case Subheading heading:
+                text.Append("### ").Append(Escape(heading.Text)).Append("\n\n");
+                break;
+            case Verbatim verbatim:
+                text.Append("    ").Append(verbatim.Text.ReplaceLineEndings("\n    ")).Append("\n\n");
+                break;
+            case Bullets bullets:
+                text.AppendJoin("", bullets.Items.Select(i => $"- {Escape(i)}\n")).Append('\n');
+                break;
+            case Picture picture:
+                var chart = charts[picture.ChartKey];
+                text.Append("![").Append(Escape(chart.Alternative)).Append("](charts/").Append(chart.Key).Append(".svg)\n\n");
+                text.Append(chart.Note is { } note ? Escape(note) + "\n\n" : "");
+                break;
+            case Chain chain:
+                text.Append("### ").Append(Escape(chain.Method)).Append(" (").Append(Escape(chain.Kind)).Append(")\n\n");
+                text.AppendJoin("", chain.Places.Select((p, i) => $"{i + 1}. {Escape(p.Name)}: {Escape(p.Energy ?? "not measured")}"
+                    + (p.Stage is { } stage ? $"; then {Escape(stage)}" + (p.Loss is { } loss ? $", which {Escape(loss)}" : "") : "") + "\n")).Append('\n');
+                break;
+            case DataTable table:
+                Table(text, table);
+                break;
+            default:
+                throw new InvalidOperationException($"the Markdown report has no form for {block.GetType().Name}");
+        }
+    }
+
+    private static void Table(StringBuilder text, DataTable table)
+    {
+        text.Append("**").Append(Escape(table.Caption)).Append("**\n\n| ").AppendJoin(" | ", table.Columns.Select(c => Escape(c.Header))).Append(" |\n|");
+        text.AppendJoin("", table.Columns.Select(c => c.Kind == ColumnKind.Number ? "---:|" : "---|")).Append('\n');
+        foreach (var row in table.Rows)
+        {
+            text.Append("| ").AppendJoin(" | ", row.Select(Escape)).Append(" |\n");
+        }
+
+        text.Append('\n');
+    }
+
+    /// <summary>Text in which nothing is taken for markup, on one line.</summary>
+    private static string Escape(string text)
+    {
+        var escaped = new StringBuilder(text.Length + 8);
+        foreach (char c in text.ReplaceLineEndings(" "))
+        {
+            escaped.Append(c switch
+            {
+                '\\' or '`' or '*' or '_' or '[' or ']' or '#' or '|' or '~' or '!' => "\\" + c,
+                '<' => "&lt;",
+                '>' => "&gt;",
+                '&' => "&amp;",
+                _ => c.ToString(),
+            });
+        }
+
+        return escaped.ToString();
+    }
+}

@@ -1,0 +1,15 @@
+using ChargeAudit.Analysis.Results;
+
+namespace ChargeAudit.Reports.Model.Sections;
+
+/// <summary>Whether the runs can be compared at all.</summary>
+internal static class FairnessSection
+{
+    /// <summary>The section.</summary>
+    public static Section Of(AuditResult result) => new("fairness", "Whether the comparison is fair",
+    [
+        result.Fairness.Count == 0
+            ? new Paragraph("Nothing was found that speaks against comparing these runs.")
+            : new Bullets([.. result.Fairness.Select(n => n.Text + (n.Runs.Count > 0 ? $" (runs: {string.Join(", ", n.Runs)})" : ""))]),
+    ]);
+}

@@ -1,0 +1,33 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Reports.Model.Sections;
+
+/// <summary>The few figures that stand large at the top.</summary>
+internal static class KeyFigures
+{
+    /// <summary>Overhead, extra energy and extra cost of each method; where those are missing, their reason.</summary>
+    public static IReadOnlyList<KeyFigure> Of(AuditResult result)
+    {
+        var figures = new List<KeyFigure>();
+        foreach (var c in Answer.Headlines(result))
+        {
+            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Percent(ratio - Measured.Exact(1, "1"))) : c.OverheadRatio;
+            figures.Add(Key($"Overhead of {c.Method} {Words.At(c.Point)}", overhead));
+            figures.Add(Key($"Extra energy per charge with {c.Method}", c.ExtraEnergyPerCharge));
+            if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)
+            {
+                figures.Add(Key($"Extra cost a year with {c.Method}", cost.ExtraCostPerYear));
+            }
+        }
+
+        return figures;
+    }
+
+    private static KeyFigure Key(string label, Figure figure) => figure.Value is { } value
+        ? new KeyFigure(label, FigureText.Value(value), FigureText.Interval(value) is { } interval
+            ? $"95 % interval {interval}"
+            : $"uncertainty not known: {value.UnknownBecause ?? "no source of error was stated"}")
+        : new KeyFigure(label, "not known", figure.WhyNot ?? "");
+}

@@ -1,0 +1,32 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Reports.Model.Sections;
+
+/// <summary>All that somebody needs to get the same figures again.</summary>
+internal static class ReproduceSection
+{
+    /// <summary>The section.</summary>
+    public static Section Of(AuditResult result)
+    {
+        var from = result.Provenance;
+        var rows = new List<IReadOnlyList<string>>();
+        if (from.StudyFile is { } study)
+        {
+            rows.Add([study, "study", from.StudySha256 ?? "not known"]);
+        }
+
+        rows.AddRange(result.Logs.SelectMany(l => l.Files.Zip(l.Sha256), (_, f) => (IReadOnlyList<string>)[f.First, "log", f.Second]));
+        return new Section("reproduce", "How to get the same figures again",
+        [
+            new Verbatim(from.CommandLine),
+            new Paragraph(Made(from) + (from.StudyFile is null ? " There was no study file; the command line says it all." : "")),
+            new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows) { Folded = rows.Count > 4 },
+            new Paragraph($"Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point and mode) and the charts as files. {FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
+        ]);
+    }
+
+    private static string Made(Provenance from) => string.Create(
+        CultureInfo.InvariantCulture, $"Made with ChargeAudit {from.ProgramVersion} on {from.Created:yyyy-MM-dd} at {from.Created:HH:mm} (UTC offset {from.Created:zzz}).");
+}

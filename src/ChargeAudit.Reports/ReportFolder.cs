@@ -1,0 +1,45 @@
+using System.Text;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Csv;
+using ChargeAudit.Reports.Html;
+using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.Markdown;
+
+namespace ChargeAudit.Reports;
+
+/// <summary>Everything that an audit leaves behind, as files in one folder.</summary>
+public static class ReportFolder
+{
+    /// <summary>
+    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c> and the charts as <c>charts/NAME.svg</c> and <c>.png</c>.
+    /// Each file is written beside its place and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
+    /// </summary>
+    /// <param name="result">The results.</param>
+    /// <param name="folder">The folder; made where it is not there.</param>
+    /// <returns>Paths of the files, the page first.</returns>
+    /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
+    public static IReadOnlyList<string> Write(AuditResult result, string folder)
+    {
+        var charts = ChartSet.Of(result);
+        string font = HtmlPage.FontFace();
+        List<(string Name, byte[] Bytes)> files =
+        [
+            ("report.html", Utf8(HtmlPage.Of(result, charts))),
+            ("results.json", Utf8(ResultsJson.Audit(result))),
+            ("sessions.csv", Utf8(TableCsv.Text(SessionTable.Of(result)))),
+            ("report.md", Utf8(MarkdownReport.Of(result, charts))),
+        ];
+        foreach (var chart in charts)
+        {
+            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart.WideSvg, font))));
+            files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
+        }
+
+        return [.. files.Select(f => AtomicFile.Write(Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))];
+    }
+
+    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
+}

@@ -1,0 +1,56 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Reports.Text;
+
+/// <summary>The answer of an audit in sentences.</summary>
+public static class Answer
+{
+    /// <summary>The comparison that the answer rests on for each method: the known one nearest the wall, else the one nearest the wall.</summary>
+    public static IReadOnlyList<ComparisonResult> Headlines(AuditResult result) =>
+    [
+        .. result.Comparisons.GroupBy(c => c.Method)
+            .Select(g => g.OrderBy(c => c.OverheadRatio.Value is null).ThenBy(c => c.Point).First()),
+    ];
+
+    /// <summary>How much more energy, with its interval; one sentence a method.</summary>
+    public static IReadOnlyList<string> Sentences(AuditResult result)
+    {
+        var headlines = Headlines(result);
+        return headlines.Count == 0
+            ? [$"There is nothing to compare: no method was measured at the same point as {result.Study.Reference}."]
+            : [.. headlines.Select(Sentence)];
+    }
+
+    /// <summary>What a year costs, or takes; one sentence a method, and the difference.</summary>
+    public static IReadOnlyList<string> YearSentences(AuditResult result)
+    {
+        var sentences = new List<string>();
+        foreach (var method in result.Methods)
+        {
+            string energy = method.Yearly.Energy.Value is { } kwh ? $"takes {FigureText.Of(kwh)} at the wall" : $"takes an amount that is not known: {method.Yearly.Energy.WhyNot}";
+            string cost = method.Yearly.Energy.Value is null ? "" : method.Yearly.Cost.Value is { } money
+                ? $" and costs {FigureText.Of(money)}"
+                : $"; its cost is not known: {method.Yearly.Cost.WhyNot}";
+            sentences.Add($"A year with {method.Name} {energy}{cost}.");
+        }
+
+        foreach (var comparison in result.Comparisons.Where(c => c.ExtraCostPerYear.Value is not null))
+        {
+            var extra = comparison.ExtraCostPerYear.Value!;
+            sentences.Add($"A year with {comparison.Method} costs {FigureText.Of(extra)} more than with {comparison.Reference}.");
+        }
+
+        return sentences;
+    }
+
+    private static string Sentence(ComparisonResult c) => c.OverheadRatio.Value is { } ratio
+        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of charging with {c.Reference}, measured {Words.At(c.Point)} ({Certainty(ratio)})."
+        : $"How much more energy {c.Method} takes than {c.Reference} is not known: {c.OverheadRatio.WhyNot}.";
+
+    private static string Certainty(Measured ratio) => FigureText.Interval(ratio) is { } interval
+        ? $"95 % interval {interval}" + (Includes(ratio, 1) ? "; it includes 1, so no difference is shown" : "")
+        : $"uncertainty not known: {ratio.UnknownBecause ?? "no source of error was stated"}";
+
+    private static bool Includes(Measured figure, double value) => figure.Interval() is { } i && i.Low <= value && value <= i.High;
+}

@@ -1,0 +1,105 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Reports.Text;
+
+/// <summary>
+/// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and the
+/// value as many places as that; without an uncertainty the value gets four significant digits and no interval.
+/// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of an uncertainty, the value to match).
+/// </summary>
+public static class FigureText
+{
+    private const int DigitsWithoutUncertainty = 4;
+    private const int MostDigits = 10;
+
+    private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = "\u00a0" };
+
+    /// <summary>Value, unit and, where known, the 95 % interval.</summary>
+    public static string Of(Measured figure) => Interval(figure) is { } interval ? $"{Value(figure)} ({interval})" : Value(figure);
+
+    /// <summary>The same for a figure that may be missing; then <c>not known</c> and the reason.</summary>
+    public static string Of(Figure figure) => figure.Value is { } value ? Of(value) : $"not known: {figure.WhyNot}";
+
+    /// <summary>Value and unit.</summary>
+    public static string Value(Measured figure) => WithUnit(Digits(figure.Value, PlacesOf(figure)), figure.Unit);
+
+    /// <summary>Both ends of the 95 % interval, without unit; null where there is none.</summary>
+    public static string? Interval(Measured figure) => figure.Interval() is { } interval && interval.High > interval.Low && double.IsFinite(interval.High)
+        ? $"{Digits(interval.Low, PlacesOf(figure))} to {Digits(interval.High, PlacesOf(figure))}"
+        : null;
+
+    /// <summary>A plain number with a number of significant digits.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="unit">Its unit; <c>1</c> or empty for none.</param>
+    /// <param name="significant">How many significant digits.</param>
+    public static string Plain(double value, string unit, int significant = DigitsWithoutUncertainty) =>
+        WithUnit(Digits(value, PlacesFor(value, significant)), unit);
+
+    /// <summary>A pure number in per cent.</summary>
+    public static Measured Percent(Measured share) => share.In("%", 100);
+
+    /// <summary>A count, digits grouped by thin gaps that keep it in one piece.</summary>
+    public static string Count(long count) => count.ToString("#,0", Grouped);
+
+    /// <summary>A length of time in the units a person would use: <c>2 h 05 min</c>, <c>45 s</c>.</summary>
+    /// <param name="seconds">The length. [s]</param>
+    public static string Duration(double seconds)
+    {
+        if (!double.IsFinite(seconds))
+        {
+            return "not known";
+        }
+
+        if (Math.Abs(seconds) < 90)
+        {
+            return Plain(seconds, "s", 3);
+        }
+
+        long minutes = (long)Math.Round(seconds / 60);
+        return minutes < 60
+            ? string.Create(CultureInfo.InvariantCulture, $"{minutes} min")
+            : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
+    }
+
+    private static int PlacesOf(Measured figure)
+    {
+        if (figure.Interval() is { } interval && interval.High - interval.Low is > 0 and < double.PositiveInfinity and var width)
+        {
+            return Math.Min(PlacesFor(0.5 * width, 2), Math.Max(PlacesFor(figure.Value, MostDigits), 0));
+        }
+
+        return PlacesFor(figure.Value, DigitsWithoutUncertainty);
+    }
+
+    /// <summary>Decimal places that leave so many significant digits; negative: tens, hundreds …</summary>
+    private static int PlacesFor(double value, int significant)
+    {
+        if (value == 0 || !double.IsFinite(value))
+        {
+            return 0;
+        }
+
+        int places = significant - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value)));
+
+        // 0.0996 to two digits is 0.10, which has one place fewer than 0.099.
+        bool roundsUp = Math.Abs(value) * Math.Pow(10, places) >= Math.Pow(10, significant) - 0.5;
+        return Math.Min(roundsUp ? places - 1 : places, 15);
+    }
+
+    private static string Digits(double value, int places)
+    {
+        if (!double.IsFinite(value))
+        {
+            return "not a number";
+        }
+
+        double step = Math.Pow(10, -places);
+        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15)) : Math.Round(value / step) * step;
+        string text = rounded.ToString("F" + Math.Max(places, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return rounded == 0 ? text.TrimStart('-') : text;
+    }
+
+    private static string WithUnit(string number, string unit) => unit is "1" or "" ? number : $"{number} {unit}";
+}

@@ -1,0 +1,79 @@
+using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Reports.Text;
+
+/// <summary>Names for people.</summary>
+public static class Words
+{
+    /// <summary>Where a meter sat: <c>at the wall</c>.</summary>
+    public static string At(MeasuringPoint point) => point switch
+    {
+        MeasuringPoint.Wall => "at the wall",
+        MeasuringPoint.Usb => "at the adapter's output",
+        MeasuringPoint.Device => "at the device",
+        _ => "at the battery",
+    };
+
+    /// <summary>The place itself: <c>wall</c>.</summary>
+    public static string Place(MeasuringPoint point) => point switch
+    {
+        MeasuringPoint.Wall => "wall",
+        MeasuringPoint.Usb => "adapter's output (usb)",
+        MeasuringPoint.Device => "device",
+        _ => "battery",
+    };
+
+    /// <summary>What sits between a point and the next one measured.</summary>
+    public static string Stage(MeasuringPoint from, MeasuringPoint to, MethodKind kind) => (from, to) switch
+    {
+        (MeasuringPoint.Wall, MeasuringPoint.Usb) => "adapter",
+        (MeasuringPoint.Usb, MeasuringPoint.Device) => kind == MethodKind.Wired ? "cable" : "pad and receiver",
+        (MeasuringPoint.Wall, MeasuringPoint.Device) => kind == MethodKind.Wired ? "adapter and cable" : "charger and receiver",
+        (MeasuringPoint.Device, MeasuringPoint.Battery) => "device",
+        (MeasuringPoint.Usb, MeasuringPoint.Battery) => kind == MethodKind.Wired ? "cable and device" : "pad, receiver and device",
+        _ => "charger and device",
+    };
+
+    /// <summary>How a method charges.</summary>
+    public static string Kind(MethodKind kind) => kind == MethodKind.Wired ? "by cable" : "by induction";
+
+    /// <summary>What a row of a log holds.</summary>
+    public static string Samples(SampleKind samples) => samples switch
+    {
+        SampleKind.Instantaneous => "the reading of a moment",
+        SampleKind.AverageEnding => "the mean up to its time",
+        SampleKind.AverageStarting => "the mean from its time on",
+        _ => "a new reading after a change",
+    };
+
+    /// <summary>What a mode means.</summary>
+    public static string Mode(Mode mode) => mode switch
+    {
+        Analysis.Segmentation.Mode.Charge => "charging",
+        Analysis.Segmentation.Mode.Maintenance => "full, still connected",
+        Analysis.Segmentation.Mode.NoLoad => "waiting, no device",
+        _ => "off",
+    };
+
+    /// <summary>What a kind of fault means.</summary>
+    public static string Fault(FaultKind kind) => kind switch
+    {
+        FaultKind.Gap => "gap between rows",
+        FaultKind.TimeBackwards => "time runs backwards",
+        FaultKind.TimeDuplicate => "several rows with one time",
+        FaultKind.ClockStep => "the clock was set",
+        FaultKind.CounterReset => "a counter started again",
+        FaultKind.UnreadableField => "field that cannot be read",
+        FaultKind.ShortRow => "row with too few fields",
+        FaultKind.LongRow => "row with too many fields",
+        FaultKind.Clipped => "readings at the end of the meter's range",
+        FaultKind.Reversed => "power with the wrong sign",
+        FaultKind.Implausible => "value that cannot be",
+        FaultKind.CounterMismatch => "the meter's counter disagrees with its readings",
+        _ => "bytes that are no text",
+    };
+}

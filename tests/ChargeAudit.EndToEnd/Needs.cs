@@ -1,0 +1,29 @@
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>What some tests need of the machine. Without it they skip and say why; where skips are forbidden they fail.</summary>
+internal static class Needs
+{
+    public static string OpenData()
+    {
+        string? folder = Environment.GetEnvironmentVariable("CHARGEAUDIT_OPEN_DATA");
+        Require(Directory.Exists(folder), "CHARGEAUDIT_OPEN_DATA does not name the folder with the open data");
+        return folder!;
+    }
+
+    public static string Browser()
+    {
+        string? browser = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists);
+        Require(browser is not null, "there is no chromium on this machine");
+        return browser!;
+    }
+
+    private static void Require(bool met, string reason)
+    {
+        if (Environment.GetEnvironmentVariable("CHARGEAUDIT_NO_SKIPS") == "1")
+        {
+            Assert.True(met, $"{reason}, and skipping is forbidden here");
+        }
+
+        Assert.SkipUnless(met, reason);
+    }
+}

@@ -1,0 +1,45 @@
+using System.Diagnostics;
+using System.Text.Json;
+
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>The built program, run as a process of its own.</summary>
+internal sealed record Run(int Status, string Output, string Error)
+{
+    public JsonElement Json => JsonDocument.Parse(Output).RootElement;
+
+    public static Run Of(params string[] arguments) => In(Environment.CurrentDirectory, arguments);
+
+    public static Run In(string folder, params string[] arguments) => With(folder, null, arguments);
+
+    public static Run With(string folder, string? input, params string[] arguments)
+    {
+        var start = new ProcessStartInfo("dotnet")
+        {
+            WorkingDirectory = folder,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            RedirectStandardInput = true,
+            StandardOutputEncoding = System.Text.Encoding.UTF8,
+            StandardErrorEncoding = System.Text.Encoding.UTF8,
+        };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
+        foreach (string argument in arguments)
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        using var process = Process.Start(start)!;
+        var output = process.StandardOutput.ReadToEndAsync();
+        var error = process.StandardError.ReadToEndAsync();
+        process.StandardInput.Write(input ?? "");
+        process.StandardInput.Close();
+        if (!process.WaitForExit(TimeSpan.FromMinutes(2)))
+        {
+            process.Kill(entireProcessTree: true);
+            throw new TimeoutException($"chargeaudit {string.Join(' ', arguments)} did not end");
+        }
+
+        return new Run(process.ExitCode, output.GetAwaiter().GetResult(), error.GetAwaiter().GetResult());
+    }
+}
