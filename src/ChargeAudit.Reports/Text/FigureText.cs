@@ -96,7 +96,7 @@ public static class FigureText
         }
 
         double step = Math.Pow(10, -places);
-        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15)) : Math.Round(value / step) * step;
+        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15), MidpointRounding.AwayFromZero) : Math.Round(value / step, MidpointRounding.AwayFromZero) * step;
         string text = rounded.ToString("F" + Math.Max(places, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         return rounded == 0 ? text.TrimStart('-') : text;
     }
