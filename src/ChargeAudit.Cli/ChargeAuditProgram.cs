@@ -56,8 +56,12 @@ public static class ChargeAuditProgram
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            string place = new System.Diagnostics.StackTrace(e).GetFrames().FirstOrDefault()?.GetMethod() is { } method ? $" in {method.DeclaringType?.Name}.{method.Name}" : "";
-            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}{place}: {e.Message.ReplaceLineEndings(" ")}); please report it with the command and, if you can, the log");
+            if (Environment.GetEnvironmentVariable("CHARGEAUDIT_TRACE") == "1")
+            {
+                host.Error.WriteLine(e);
+            }
+
+            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}: {e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); please report it with the command, what it prints with CHARGEAUDIT_TRACE=1 and, if you can, the log");
         }
     }
 

@@ -8,7 +8,7 @@ namespace ChargeAudit.Metrology.Statistics;
 public static class TestPower
 {
     private const int MostRuns = 10_000;
-    private const int Panels = 400;
+    private const int Panels = 1000;
 
     /// <summary>Probability that the noncentral t lies below a value.</summary>
     /// <param name="t">The value. [1]</param>

@@ -30,6 +30,12 @@ public sealed record InfluenceSource(
     bool Shared = false,
     ErrorShape Shape = ErrorShape.Normal)
 {
+    /// <summary>
+    /// Name of the observations that several sources were worked out from together; null for a source that stands alone. Such sources have their degrees of freedom
+    /// in common, which the formula of Welch and Satterthwaite must count once.
+    /// </summary>
+    public string? ObservedTogether { get; init; }
+
     /// <inheritdoc/>
     public bool Equals(InfluenceSource? other) => other is not null && other.Id == Id;
 
