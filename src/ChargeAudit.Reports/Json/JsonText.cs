@@ -73,6 +73,19 @@ internal static class JsonText
         }
     }
 
+    /// <summary>A number; where it is not known, null with its reason.</summary>
+    public static void Number(this Utf8JsonWriter json, string name, double? value, string whyNot)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteNumber(name, number);
+        }
+        else
+        {
+            json.Missing(name, whyNot);
+        }
+    }
+
     /// <summary>A value that is not known, with its reason beside it.</summary>
     public static void Missing(this Utf8JsonWriter json, string name, string? reason)
     {
