@@ -77,7 +77,7 @@ public static class RatioOfMeans
         }
 
         double u = quotient.StandardUncertainty!.Value;
-        return new RatioComparison(quotient.WithInterval(coverage => Interval(SetAt(coverage), coverage, u)), set, null);
+        return new RatioComparison(quotient.WithInterval(coverage => Interval(coverage == Coverage ? set : SetAt(coverage), coverage, u)), set, null);
     }
 
     private const string NoBound = "the reference cannot be told from zero, so its ratio has no bounded interval";

@@ -99,7 +99,7 @@ public sealed record Budget
     {
         double scatter = scatters.Sum(r => r.SharePercent), rest = rows.Sum(r => r.SharePercent) - scatter;
         double runs = Math.Max(2, scatters.Min(r => Math.Round(r.Source.DegreesOfFreedom + 1)));
-        double further = rest <= 0 ? MostFurtherRuns : Math.Clamp(Math.Ceiling(runs * ((scatter / rest) - 1)), 1, MostFurtherRuns);
+        double further = rest <= 0 ? MostFurtherRuns : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, MostFurtherRuns);
         string what = scatters.Length > 1 ? "each method" : MethodOf(scatters[0].Source.Id) is { } method ? $"method {method}" : "the same kind";
         string count = further switch { 1 => "One more run", 2 => "Two more runs", 3 => "Three more runs", _ => $"{further.ToString("F0", CultureInfo.InvariantCulture)} more runs" };
         return $"{count} of {what} would help most: the scatter between runs is the largest part.";
