@@ -29,7 +29,7 @@ public static class ChargeAuditProgram
         bool json = WantsJson(args);
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
-            string message = parse.Errors[0].Message.Trim().TrimEnd('.');
+            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
             string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
             return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
         }

@@ -1,1 +1,7 @@
-return 0;
+using ChargeAudit.Benchmarks.Modes;
+
+return args switch
+{
+    ["modes", .. var rest] => ModesCommand.Run(rest, Console.Out),
+    _ => 64,
+};

@@ -1,7 +1,7 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology.Repeats;
 
 namespace ChargeAudit.Analysis.Auditing;
 
@@ -18,12 +18,15 @@ internal static class ComparisonAssembler
                 continue;
             }
 
+            string? assumed = own.EnergyPerCharge.Assumed ?? basis.EnergyPerCharge.Assumed;
             yield return new ComparisonResult(
                 reference.Name,
                 method.Name,
                 point,
-                a.Value > 0 ? Figure.Of(Measured.Quotient(b, a)) : Figure.None($"{reference.Name} took no energy at {StudyWords.Of(point)}"),
-                Figure.Of(b - a),
+                a.Value > 0
+                    ? Figure.Of(RatioOfMeans.Compare(b, a).Ratio, assumed)
+                    : Figure.None($"{reference.Name} took no energy at {StudyWords.Of(point)}"),
+                Figure.Of(b - a, assumed),
                 ExtraCost(reference, method, point));
         }
     }

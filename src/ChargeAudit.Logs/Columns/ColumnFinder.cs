@@ -143,7 +143,7 @@ internal sealed class ColumnFinder
         {
             string others = LogErrors.List(candidates.Skip(1).Select(Name));
             string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {others}.";
-            (headers[candidates[1]].Rank == header.Rank ? ambiguities : notes).Add(note);
+            (headers[candidates[1]].Rank >= header.Rank - 1 ? ambiguities : notes).Add(note);
         }
 
         columns[best] = columns[best] with { Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Why = why };

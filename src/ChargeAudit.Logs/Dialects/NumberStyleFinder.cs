@@ -46,7 +46,7 @@ internal static class NumberStyleFinder
                 commaGroups |= several;
                 threeAfterComma += three && !several ? 1 : 0;
                 decimalComma += three || several ? 0 : 1;
-                example = three ? field : example;
+                example = three && example.Length == 0 ? field : example;
             }
             else if (point >= 0)
             {

@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Dialects;
@@ -10,7 +11,11 @@ internal sealed record Table
     /// <summary>Line number of the header; null where there is none.</summary>
     public long? HeaderLine { get; init; }
 
+    /// <summary>Line number of the first row that reads well.</summary>
     public required long FirstDataLine { get; init; }
+
+    /// <summary>Line number from which every row is judged: the one below the header, so that damaged first rows are counted.</summary>
+    public long JudgedFromLine => HeaderLine is long header ? header + (Units.Count > 0 ? 2 : 1) : FirstDataLine;
 
     public required int FieldCount { get; init; }
 
@@ -155,19 +160,26 @@ internal static class TableFinder
     private static (long? Line, IReadOnlyList<string> Header, IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
     {
         List<(long Number, string[] Fields)> above = [];
+        bool spoilt = false;
         foreach (var (number, text) in lines.Where(l => l.Number < firstDataLine).Reverse().Take(20))
         {
             // A header may stand in a comment: "# time voltage current".
             string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
             string[] fields = Cells.Split(line, separator);
             bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0) || (fields.Length == usual - 1 && usual > 2);
-            if (fits && !fields.Any(f => Cells.IsReadable(f, separator)))
+            if (fits && !fields.Any(f => Cells.IsReadable(f, separator)) && (!spoilt || HeaderWords.CountQuantities(fields) >= 2))
             {
                 above.Add((number, fields));
             }
             else if (!IsComment(text, separator))
             {
-                break;
+                // A first row that is cut or damaged must not hide the header above it.
+                if (above.Count > 0)
+                {
+                    break;
+                }
+
+                spoilt = true;
             }
         }
 

@@ -31,7 +31,7 @@ internal static class TextLook
             Separator = table.Separator == ' ' ? (byte)'\t' : (byte)table.Separator,
             BlankRuns = table.Separator == ' ',
             Numbers = numbers,
-            FirstDataLine = table.FirstDataLine,
+            FirstDataLine = table.JudgedFromLine,
             FieldCount = table.FieldCount,
             HeaderFields = table.Header,
             Fields = fields,

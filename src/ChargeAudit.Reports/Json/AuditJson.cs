@@ -1,8 +1,8 @@
 using System.Text.Json;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Logs;
-using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Json;
 

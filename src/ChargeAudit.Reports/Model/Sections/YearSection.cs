@@ -41,7 +41,7 @@ internal static class YearSection
         blocks.Add(new Bullets(
         [
             .. result.Study.Methods.Select(m => UseText(result.Study, m)),
-            result.Study.Tariff is { } tariff ? TariffText.Of(tariff) : "No price is given, so no cost is worked out.",
+            TariffText.Of(result.Study.Tariff),
             .. result.Methods.SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, a) => $"{m.Name}: {a}").Except(result.Assumptions),
         ]));
         return new Section("year", "A year", blocks);
