@@ -31,7 +31,8 @@ internal static class RunAssembler
 
     private static RunPointResult PointOf(Run run, MeasuredLog measured, ModeSpan charge)
     {
-        var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, "charge");
+        // Several runs may share a log, so what is their own carries their name.
+        var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, $"{run.Id}-charge");
         return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, MaintenanceOf(run, measured, charge));
     }
 
@@ -46,6 +47,6 @@ internal static class RunAssembler
         double from = Math.Max(after.Span.StartS, charge.EndS);
         return after.Span.EndS - from < LeastMaintenanceS
             ? Figure.None(FormattableString.Invariant($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge"))
-            : Figure.Of(measured.Energies.MeanPowerW(from, after.Span.EndS, "maintenance"));
+            : Figure.Of(measured.Energies.MeanPowerW(from, after.Span.EndS, $"{run.Id}-maintenance"));
     }
 }
