@@ -9,7 +9,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 public sealed record Budget
 {
     private const double Noticeable = 1e-9;
-    private const int MostFurtherRuns = 20;
+    private const int AtLeastWorthwhile = 3;
 
     /// <summary>The figure.</summary>
     public required Measured Figure { get; init; }
@@ -20,10 +20,12 @@ public sealed record Budget
     /// <summary>What would improve the figure most, as one sentence; null where nothing is uncertain.</summary>
     public string? Advice { get; init; }
 
-    /// <summary>What to keep in mind about the degrees of freedom, or why the whole is not known, as a sentence; null where there is nothing.</summary>
+    /// <summary>What to keep in mind about the degrees of freedom, or why the whole is not known, as a sentence; null where there is
+    /// nothing.</summary>
     public string? Warning { get; init; }
 
-    /// <summary>Draws up the budget of a figure. Where the uncertainty is not known as a whole, the parts that are known are still listed.</summary>
+    /// <summary>Draws up the budget of a figure. Where the uncertainty is not known as a whole, the parts that are known are still
+    /// listed.</summary>
     /// <param name="figure">The figure.</param>
     public static Budget Of(Measured figure)
     {
@@ -37,7 +39,9 @@ public sealed record Budget
         {
             Figure = figure,
             Rows = rows,
-            Advice = figure.UnknownBecause is not null ? "Give what is missing first: without it no interval can be stated." : rows.Length == 0 ? null : AdviceOn(rows, figure),
+            Advice = figure.UnknownBecause is not null
+                ? "Give what is missing first: without it no interval can be stated."
+                : rows.Length == 0 ? null : AdviceOn(rows, figure),
             Warning = figure.UnknownBecause is { } why ? $"The uncertainty is not known as a whole: {why}." : CoverageFactor.Warning(figure),
         };
     }
@@ -94,14 +98,21 @@ public sealed record Budget
         };
     }
 
-    // As many further runs as bring the scatter down to the rest.
+    // As many further runs as bring the scatter down to the rest, but no more than double what was done.
     private static string FurtherRuns(BudgetRow[] scatters, BudgetRow[] rows)
     {
         double scatter = scatters.Sum(r => r.SharePercent), rest = rows.Sum(r => r.SharePercent) - scatter;
         double runs = Math.Max(2, scatters.Min(r => Math.Round(r.Source.DegreesOfFreedom + 1)));
-        double further = rest <= 0 ? MostFurtherRuns : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, MostFurtherRuns);
+        double reasonable = Math.Max(AtLeastWorthwhile, runs);
+        double further = rest <= 0 ? reasonable : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, reasonable);
         string what = scatters.Length > 1 ? "each method" : MethodOf(scatters[0].Source.Id) is { } method ? $"method {method}" : "the same kind";
-        string count = further switch { 1 => "One more run", 2 => "Two more runs", 3 => "Three more runs", _ => $"{further.ToString("F0", CultureInfo.InvariantCulture)} more runs" };
+        string count = further switch
+        {
+            1 => "One more run",
+            2 => "Two more runs",
+            3 => "Three more runs",
+            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more runs",
+        };
         return $"{count} of {what} would help most: the scatter between runs is the largest part.";
     }
 

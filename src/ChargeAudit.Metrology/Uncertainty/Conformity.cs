@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Metrology.Uncertainty;
 
-/// <summary>Whether a figure keeps a limit, its uncertainty taken into account. <i>Source:</i> JCGM 106:2012 (conformance probability, guard bands).</summary>
+/// <summary>Whether a figure keeps a limit, its uncertainty taken into account. <i>Source:</i> JCGM 106:2012 (conformance probability,
+/// guard bands).</summary>
 public static class Conformity
 {
     /// <summary>Probability that the true value lies below an upper limit; null where the uncertainty is not known. [1]</summary>

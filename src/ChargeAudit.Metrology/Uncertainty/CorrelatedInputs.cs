@@ -4,7 +4,8 @@ using MathNet.Numerics.LinearAlgebra;
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>
-/// Turns estimates with known correlations into figures that share independent sources, so that everything worked out from them is correlated as it should be.
+/// Turns estimates with known correlations into figures that share independent sources, so that everything worked out from them is
+/// correlated as it should be.
 /// <i>Source:</i> JCGM 100:2008, 5.2.2 and H.2 (correlation coefficients); JCGM 101:2008, 6.4.8 (factor of the covariance matrix).
 /// </summary>
 public static class CorrelatedInputs
@@ -16,7 +17,10 @@ public static class CorrelatedInputs
     /// <param name="degreesOfFreedom">Degrees of freedom of the uncertainties, common to all as they were observed together. [1]</param>
     /// <exception cref="ArgumentException">The matrix does not fit the inputs, or cannot be one of correlations.</exception>
     public static Measured[] Of(
-        string name, IReadOnlyList<(double Value, double StandardUncertainty, string Unit)> inputs, double[,] correlation, double degreesOfFreedom = double.PositiveInfinity)
+        string name,
+        IReadOnlyList<(double Value, double StandardUncertainty, string Unit)> inputs,
+        double[,] correlation,
+        double degreesOfFreedom = double.PositiveInfinity)
     {
         int n = inputs.Count;
         if (correlation.GetLength(0) != n || correlation.GetLength(1) != n)

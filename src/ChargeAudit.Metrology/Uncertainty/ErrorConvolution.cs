@@ -19,8 +19,10 @@ internal readonly record struct BoundedError(ErrorShape Shape, double StandardUn
 }
 
 /// <summary>
-/// Distribution of the sum of bounded errors, a normal one and a scaled Student's t, all centred and independent, on half a grid (the sum is symmetric).
-/// Deterministic; a few milliseconds at most. A triangular error is the sum of two rectangular ones; folding in a rectangular one is a moving average of
+/// Distribution of the sum of bounded errors, a normal one and a scaled Student's t, all centred and independent, on half a grid (the sum
+/// is symmetric).
+/// Deterministic; a few milliseconds at most. A triangular error is the sum of two rectangular ones; folding in a rectangular one is a
+/// moving average of
 /// the distribution function.
 /// </summary>
 internal sealed class ErrorConvolution

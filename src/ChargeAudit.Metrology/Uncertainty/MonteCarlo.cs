@@ -13,8 +13,10 @@ namespace ChargeAudit.Metrology.Uncertainty;
 public sealed record MonteCarloResult(double Mean, double StandardUncertainty, CoverageInterval Symmetric, CoverageInterval Shortest, int Trials, bool Stable);
 
 /// <summary>
-/// Propagation of whole distributions: each source is drawn once a trial, whichever inputs it enters, and the model worked out for each draw. Trials come in blocks until
-/// estimate, uncertainty and both ends of the interval are stable. <i>Source:</i> JCGM 101:2008, 6.4 (distributions), 7.7 (intervals), 7.9 (adaptive number of trials).
+/// Propagation of whole distributions: each source is drawn once a trial, whichever inputs it enters, and the model worked out for each
+/// draw. Trials come in blocks until
+/// estimate, uncertainty and both ends of the interval are stable. <i>Source:</i> JCGM 101:2008, 6.4 (distributions), 7.7 (intervals), 7.9
+/// (adaptive number of trials).
 /// </summary>
 public static class MonteCarlo
 {
@@ -81,7 +83,8 @@ public static class MonteCarlo
         return new MonteCarloResult(mean, u1, SymmetricOf(all, options.Coverage, u1), ShortestOf(all, options.Coverage, u1), all.Length, stable);
     }
 
-    /// <summary>Half a unit of the last of so many significant digits of a standard uncertainty. <i>Source:</i> JCGM 101:2008, 7.9.2.</summary>
+    /// <summary>Half a unit of the last of so many significant digits of a standard uncertainty. <i>Source:</i> JCGM 101:2008,
+    /// 7.9.2.</summary>
     /// <param name="standardUncertainty">The standard uncertainty, greater than zero.</param>
     /// <param name="significantDigits">How many digits count. [1]</param>
     public static double NumericalTolerance(double standardUncertainty, int significantDigits) =>

@@ -20,7 +20,8 @@ public sealed record PropagationResult(
     Measured Value, PropagationMethod Method, double FirstOrderUncertainty, double SecondOrderUncertainty, MonteCarloResult Check);
 
 /// <summary>
-/// Propagates any model of one result. First derivatives come first; they are replaced where a Monte Carlo run shows them wrong in the digits that count.
+/// Propagates any model of one result. First derivatives come first; they are replaced where a Monte Carlo run shows them wrong in the
+/// digits that count.
 /// <i>Source:</i> JCGM 100:2008, 5.1.2 with its note on second-order terms; JCGM 101:2008, clause 8 (validation).
 /// </summary>
 public static class Propagation
@@ -36,8 +37,10 @@ public static class Propagation
     /// <param name="inputs">Inputs; they may share sources.</param>
     /// <param name="unit">Unit of the result.</param>
     /// <param name="options">How to run the Monte Carlo check; null for the defaults.</param>
-    /// <param name="name">Names the model: what its curvature adds becomes the source <c>NAME/curvature</c>, which no other figure should have.</param>
-    /// <returns>The figure; where Monte Carlo replaces the derivatives it has the shortest interval, and its components are scaled to the uncertainty found.</returns>
+    /// <param name="name">Names the model: what its curvature adds becomes the source <c>NAME/curvature</c>, which no other figure should
+    /// have.</param>
+    /// <returns>The figure; where Monte Carlo replaces the derivatives it has the shortest interval, and its components are scaled to the
+    /// uncertainty found.</returns>
     public static PropagationResult Evaluate(
         Func<ReadOnlySpan<double>, double> model, IReadOnlyList<Measured> inputs, string unit, MonteCarloOptions? options = null, string name = "model")
     {
@@ -84,7 +87,8 @@ public static class Propagation
     }
 
     /// <summary>
-    /// A ratio whose denominator may be poor. Far from zero it is the plain quotient; nearer, Monte Carlo decides; where the denominator cannot be told from zero the
+    /// A ratio whose denominator may be poor. Far from zero it is the plain quotient; nearer, Monte Carlo decides; where the denominator
+    /// cannot be told from zero the
     /// result has no interval, and says so. What both share is drawn once and cancels.
     /// </summary>
     /// <param name="numerator">Figure above the line.</param>
@@ -115,7 +119,8 @@ public static class Propagation
     }
 
     /// <summary>
-    /// Whether an interval stands the comparison with Monte Carlo: both ends within half a unit of the last digit of the standard uncertainty that counts, of either the
+    /// Whether an interval stands the comparison with Monte Carlo: both ends within half a unit of the last digit of the standard
+    /// uncertainty that counts, of either the
     /// symmetric or the shortest interval.
     /// </summary>
     /// <param name="interval">Interval by derivatives.</param>

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
-/// <summary>JCGM 100:2008, 5.2.2, applied to an energy summed from samples and to a ratio of two energies; numbers worked out elsewhere from the formula.</summary>
+/// <summary>JCGM 100:2008, 5.2.2, applied to an energy summed from samples and to a ratio of two energies; numbers worked out elsewhere
+/// from the formula.</summary>
 public sealed class EnergyPropagationChecks
 {
     [Fact]

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
-/// <summary>JCGM 100:2008, G.4.1, example: a product of three inputs (text from memory; unrounded figures worked out elsewhere). And two small published examples.</summary>
+/// <summary>JCGM 100:2008, G.4.1, example: a product of three inputs (text from memory; unrounded figures worked out elsewhere). And two
+/// small published examples.</summary>
 public sealed class GumG4EffectiveDegreesOfFreedomChecks
 {
     private static Measured Input(string name, double value, double u, double dof, string unit = "1") =>
@@ -38,7 +39,8 @@ public sealed class GumG4EffectiveDegreesOfFreedomChecks
     [Fact]
     public void A_ratio_times_a_reference()
     {
-        // Sandia, a published training example (read in suncal's tests): X1/X2·Yu → 0.6967, u 0.00494, ν about 27.7, U95 0.0101; unrounded 0.69665167, 0.00493180, 27.5127.
+        // Sandia, a published training example (read in suncal's tests): X1/X2·Yu → 0.6967, u 0.00494, ν about 27.7, U95 0.0101; unrounded
+        // 0.69665167, 0.00493180, 27.5127.
         Measured x1 = Input("x1", 0.1820, 0.00093, 9), x2 = Input("x2", 0.1823, 0.00058, 19), reference = Input("yu", 0.6978, 0.0026, 19);
         var y = Measured.Product(Measured.Quotient(x1, x2), reference, "1");
 

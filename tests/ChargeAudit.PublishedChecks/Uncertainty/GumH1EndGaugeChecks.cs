@@ -72,7 +72,8 @@ public sealed class GumH1EndGaugeChecks
         Assert.Equal(2.9208, StudentDistribution.TwoSidedFactor(0.99, 16), 5e-5);
         Assert.Equal(93, 32 * StudentDistribution.TwoSidedFactor(0.99, Math.Floor(l.DegreesOfFreedom!.Value)), 0.5);
 
-        // Ours rounds nothing and keeps the fraction: 91.9 nm. The guide's 32 for 31.66 and 16 for 16.75 make 1.1 % and 0.6 % of the difference.
+        // Ours rounds nothing and keeps the fraction: 91.9 nm. The guide's 32 for 31.66 and 16 for 16.75 make 1.1 % and 0.6 % of the
+        // difference.
         double ours = l.Interval(0.99)!.Value.High - l.Value;
         double asRounded = ours * (32 / 31.663879) * (StudentDistribution.TwoSidedFactor(0.99, 16) / StudentDistribution.TwoSidedFactor(0.99, 16.75));
         Assert.Equal(93, asRounded, 0.5);
@@ -90,7 +91,8 @@ public sealed class GumH1EndGaugeChecks
     [Fact]
     public void Second_order_terms()
     {
-        // H.1.7: 34 nm; worked out elsewhere as 33.78 with u(θ) = √(0.2² + 0.354²). 0.1: the third-order terms that the guide leaves out, and the step of the derivatives.
+        // H.1.7: 34 nm; worked out elsewhere as 33.78 with u(θ) = √(0.2² + 0.354²). 0.1: the third-order terms that the guide leaves out,
+        // and the step of the derivatives.
         var result = Propagation.Evaluate(
             Length,
             [Standard, Difference, ExpansionDifference, Temperature, Expansion, TemperatureDifference],

@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
-/// <summary>JCGM 100:2008, H.2: resistance, reactance and impedance from five simultaneous readings of voltage, current and phase, which are correlated.</summary>
+/// <summary>JCGM 100:2008, H.2: resistance, reactance and impedance from five simultaneous readings of voltage, current and phase, which
+/// are correlated.</summary>
 public sealed class GumH2SimultaneousReadingsChecks
 {
     private static readonly double[] Voltage = [5.007, 4.994, 5.005, 4.990, 4.999];

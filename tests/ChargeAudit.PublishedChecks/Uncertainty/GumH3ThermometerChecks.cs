@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
-/// <summary>JCGM 100:2008, H.3: calibration line of a thermometer, b(t) = y₁ + y₂(t − 20 °C). Unrounded values worked out elsewhere.</summary>
+/// <summary>JCGM 100:2008, H.3: calibration line of a thermometer, b(t) = y₁ + y₂(t − 20 °C). Unrounded values worked out
+/// elsewhere.</summary>
 public sealed class GumH3ThermometerChecks
 {
     private static readonly double[] T = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511];

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
 /// <summary>
-/// JCGM 101:2008, clause 9: propagation of distributions. Table values of 9.2.4, 9.3 and 9.4 are from memory; the exact ones are closed forms or large independent runs
+/// JCGM 101:2008, clause 9: propagation of distributions. Table values of 9.2.4, 9.3 and 9.4 are from memory; the exact ones are closed
+/// forms or large independent runs
 /// worked out elsewhere. Tolerances are what the number of trials leaves open, stated beside each.
 /// </summary>
 public sealed class Jcgm101MonteCarloChecks
@@ -73,7 +74,8 @@ public sealed class Jcgm101MonteCarloChecks
         Assert.Equal(1.2341, result.Check.Mean, 3e-4);
         Assert.Equal(0.0754, result.Check.StandardUncertainty, 4e-4);
 
-        // The shortest interval's place is flat, so its ends are looser than its length: published [1.0834, 1.3825], a run of two million [1.0837, 1.3828].
+        // The shortest interval's place is flat, so its ends are looser than its length: published [1.0834, 1.3825], a run of two million
+        // [1.0837, 1.3828].
         Assert.Equal(1.0834, result.Check.Shortest.Low, 2e-3);
         Assert.Equal(1.3825, result.Check.Shortest.High, 2e-3);
         Assert.Equal(1.3825 - 1.0834, result.Check.Shortest.High - result.Check.Shortest.Low, 1.5e-3);
@@ -85,7 +87,8 @@ public sealed class Jcgm101MonteCarloChecks
     [InlineData(0.050, 2550, 502.5, 1587.7, 3542.9)]
     public void Clause_9_4_comparison_loss(double x1, double mean, double u, double low, double high)
     {
-        // Units of 1e-6. A sum of squares near zero: the first-order term vanishes at x1 = 0. 1 %: the ends of the shortest interval at a million trials, the
+        // Units of 1e-6. A sum of squares near zero: the first-order term vanishes at x1 = 0. 1 %: the ends of the shortest interval at a
+        // million trials, the
         // distribution being flat there (checked against their spread over seeds).
         var result = Propagation.Evaluate(x => 1e6 * ((x[0] * x[0]) + (x[1] * x[1])), [Input("x1", x1, 0.005), Input("x2", 0, 0.005)], "1", Many);
 
@@ -102,7 +105,8 @@ public sealed class Jcgm101MonteCarloChecks
     [Fact]
     public void Logarithm_of_a_wide_rectangular_input()
     {
-        // NPL Report DEM-ES-011, 9.2 (read in suncal's tests): y = ln x, x rectangular on [0.1, 1.1]: by derivatives −0.511, u 0.481; drawn −0.665, u 0.606,
+        // NPL Report DEM-ES-011, 9.2 (read in suncal's tests): y = ln x, x rectangular on [0.1, 1.1]: by derivatives −0.511, u 0.481; drawn
+        // −0.665, u 0.606,
         // shortest [−1.895, 0.095]. Exact −0.664900, 0.606227, [−1.897120, 0.095310].
         var result = Propagation.Evaluate(x => Math.Log(x[0]), [Between("x", 0.1, 1.1)], "1", Many);
 

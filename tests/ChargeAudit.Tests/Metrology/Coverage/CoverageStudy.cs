@@ -21,7 +21,9 @@ public enum ScatterModel
 /// <param name="Runs">Runs of each method. [1]</param>
 /// <param name="SameMeter">Whether one meter measured both methods.</param>
 /// <param name="Scatter">How runs scatter.</param>
-public sealed record CoverageCase(int Runs, bool SameMeter, ScatterModel Scatter);
+/// <param name="ScatterRatio">Relative scatter of the pad's runs by that of the cable's; null: drawn anew for each study, between 0.6 and
+/// 2. [1]</param>
+public sealed record CoverageCase(int Runs, bool SameMeter, ScatterModel Scatter, double? ScatterRatio = null);
 
 /// <summary>What came of it.</summary>
 /// <param name="Case">What was simulated.</param>
@@ -29,14 +31,16 @@ public sealed record CoverageCase(int Runs, bool SameMeter, ScatterModel Scatter
 /// <param name="Held">Share of the 95 % intervals that held the true ratio. [1]</param>
 /// <param name="MeanWidth">Mean width of the intervals. [1]</param>
 /// <param name="IdealWidth">
-/// Mean width of the best interval for somebody who must estimate the scatter from the same runs: the standard uncertainty found times the one factor with which
+/// Mean width of the best interval for somebody who must estimate the scatter from the same runs: the standard uncertainty found times the
+/// one factor with which
 /// exactly 95 % hold, known only afterwards. [1]
 /// </param>
 /// <param name="OracleWidth">Mean width of the interval of somebody who is told the true scatter of the runs. [1]</param>
 public sealed record CoverageResult(CoverageCase Case, int Studies, double Held, double MeanWidth, double IdealWidth, double OracleWidth);
 
 /// <summary>
-/// Simulates whole studies of known truth (energies, meters' errors, scatter of the runs) and counts how often the 95 % interval of the overhead ratio holds it.
+/// Simulates whole studies of known truth (energies, meters' errors, scatter of the runs) and counts how often the 95 % interval of the
+/// overhead ratio holds it.
 /// Meters err anywhere within their data sheet; charges follow a plateau and a decay of random length and height.
 /// </summary>
 public static class CoverageStudy
@@ -81,7 +85,7 @@ public static class CoverageStudy
     {
         double cableWh = Between(random, 9, 17), trueRatio = Between(random, 1.2, 2);
         double cableScatter = Math.Exp(Between(random, Math.Log(0.002), Math.Log(0.012)));
-        double padScatter = cableScatter * Math.Exp(Between(random, Math.Log(0.6), Math.Log(2)));
+        double padScatter = cableScatter * (what.ScatterRatio ?? Math.Exp(Between(random, Math.Log(0.6), Math.Log(2))));
         var bench = new MeterErrorDraw(random);
         var plug = what.SameMeter ? bench : new MeterErrorDraw(random);
 

@@ -1,7 +1,8 @@
 namespace ChargeAudit.Tests.Metrology.Coverage;
 
 /// <summary>
-/// Two thousand simulated studies of known truth, seeded. The full form, with other scatters, is <c>dotnet run --project tests/ChargeAudit.Benchmarks -c Release -- coverage</c>;
+/// Two thousand simulated studies of known truth, seeded. The full form, with other scatters, is <c>dotnet run --project
+/// tests/ChargeAudit.Benchmarks -c Release -- coverage</c>;
 /// its table stands in docs/uncertainty.md.
 /// </summary>
 public sealed class CoverageStudyTests

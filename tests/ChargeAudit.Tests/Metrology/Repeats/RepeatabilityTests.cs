@@ -80,7 +80,8 @@ public sealed class RepeatabilityTests
         MeanOfRuns a = Repeatability.Combine(pad, "method:pad/usb-repeatability"), b = Repeatability.Combine(cable, "method:cable/usb-repeatability");
         var comparison = RatioOfMeans.Compare(a, b);
 
-        // The relative scatters (0.81 % and 0.43 %) do not differ clearly, so the degrees of freedom lie between Welch's 6.03 and 8: the interval is
+        // The relative scatters (0.81 % and 0.43 %) do not differ clearly, so the degrees of freedom lie between Welch's 6.03 and 8: the
+        // interval is
         // that of Fieller at such a t.
         var set = Assert.IsType<RatioSet.Bounded>(comparison.Set);
         double dof = comparison.Ratio.DegreesOfFreedom!.Value;
@@ -124,6 +125,14 @@ public sealed class RepeatabilityTests
     {
         var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], "p"), Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], "c"));
         Assert.Contains("on one side", comparison.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_runs_come_with_a_warning_and_three_without()
+    {
+        MeanOfRuns Mean(params double[] values) => Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], $"m{values[0]}");
+        Assert.Contains("Two runs", RatioOfMeans.Compare(Mean(19.8, 19.9), Mean(13.2, 13.1, 13.3)).Note, StringComparison.Ordinal);
+        Assert.Null(RatioOfMeans.Compare(Mean(19.8, 19.9, 19.7), Mean(13.2, 13.1, 13.3)).Note);
     }
 
     [Fact]

@@ -56,7 +56,7 @@ public sealed class BudgetTests
         Assert.Equal(
             "Three more runs of method pad would help most: the scatter between runs is the largest part.",
             Of(("method:pad/usb-repeatability", Math.Sqrt(2)), ("meter:bench/power-gain", 1)).Advice);
-        Assert.StartsWith("20 more runs of each method", Of(("method:pad/usb-repeatability", 1), ("method:cable/usb-repeatability", 1)).Advice, StringComparison.Ordinal);
+        Assert.StartsWith("Three more runs of each method", Of(("method:pad/usb-repeatability", 1), ("method:cable/usb-repeatability", 1)).Advice, StringComparison.Ordinal);
     }
 
     [Fact]
