@@ -150,6 +150,29 @@ public sealed class HtmlPageTests
     }
 
     [Fact]
+    public void The_policy_lets_the_page_s_own_script_run_and_no_other()
+    {
+        var script = Assert.Single(Page.Value.QuerySelectorAll("script:not([type])"));
+        string hash = Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(script.TextContent)));
+        Assert.Contains($"script-src 'sha256-{hash}';", Page.Value.QuerySelector("meta[http-equiv]")!.GetAttribute("content"), StringComparison.Ordinal);
+        Assert.Contains("Permission is hereby granted", script.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_numbers_behind_the_curves_hold_the_extremes_and_cannot_end_their_element()
+    {
+        var page = Parse(HtmlPage.Of((Small() with { Pad = Hostile }).Build()));
+        var data = page.QuerySelectorAll("script[data-chart]");
+        Assert.Equal(4, data.Length);
+        var power = System.Text.Json.JsonDocument.Parse(data[0].TextContent).RootElement.GetProperty("series")[1];
+        Assert.Equal(Hostile, power.GetProperty("name").GetString());
+        var result = Small().Build();
+        double peak = result.Methods[1].Runs[1].Points[ChargeAudit.Logs.MeasuringPoint.Wall].Log.PeakPowerW;
+        double greatest = power.GetProperty("greatest").EnumerateArray().Where(v => v.ValueKind == System.Text.Json.JsonValueKind.Number).Max(v => v.GetDouble());
+        Assert.Equal(peak, greatest, 0.01);
+    }
+
+    [Fact]
     public void A_study_with_nothing_to_compare_still_makes_a_page()
     {
         var result = Small().Build();
