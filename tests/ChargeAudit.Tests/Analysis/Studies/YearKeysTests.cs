@@ -119,6 +119,57 @@ public class YearKeysTests
         Assert.Equal(3.85, SurroundingsReader.Into(new DeviceInfo(), Table("battery-voltage = 3.85")).BatteryV);
     }
 
+    [Fact]
+    public void A_study_file_holds_them_all()
+    {
+        var study = StudyReader.Read(
+            "study.toml",
+            """
+            reference = "cable"
+            [device]
+            battery-discharge = "14.9 Wh"
+            battery-voltage = 3.85
+            [methods.cable]
+            kind = "wired"
+            purchase-price = 9.5
+            [methods.pad]
+            kind = "inductive"
+            placement = "open"
+            [methods.pad.adapter]
+            efficiency = 80
+            [methods.pad.use]
+            devices = 2
+            [[runs]]
+            method = "cable"
+            logs = { usb = "a.csv" }
+            [use]
+            charging-start = "23:15"
+            [tariff]
+            currency = "EUR"
+            timezone = "Europe/Lisbon"
+            price = 0.15
+            [[tariff.period]]
+            days = "workdays"
+            from = "08:00"
+            to = "22:00"
+            price = 0.41
+            [[tariff.tier]]
+            price = 0.02
+            [household]
+            kwh-per-month = [250, 250, 200, 200, 200, 180, 180, 180, 200, 200, 250, 250]
+            [adapter]
+            no-load = "0.05 W"
+            [co2]
+            hourly = "grams.csv"
+            """,
+            "here");
+        Assert.Equal((14.9, 3.85), (study.Device.BatteryDischargeWh, study.Device.BatteryV));
+        Assert.Equal((9.5, 80, 2), (study.Methods[0].PurchasePrice, study.Methods[1].Adapter!.EfficiencyPercent, study.Methods[1].Use!.Devices));
+        Assert.Equal(PadPlacement.OpenPlacement, study.Methods[1].Placement);
+        Assert.Equal((12, 1, 1), (study.Household!.KwhPerMonth.Count, study.Tariff!.Periods.Count, study.Tariff.Tiers.Count));
+        Assert.Equal((0.05, "grams.csv"), (study.Adapter!.NoLoadW, study.Carbon!.Hourly!.File));
+    }
+
     [Theory]
     [InlineData("charging-days = [\"monday\"]", "holds \"monday\"; days are mon, tue")]
     [InlineData("charging-start = \"25:00\"", "a time of day such as")]
