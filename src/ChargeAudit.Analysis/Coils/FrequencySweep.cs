@@ -11,7 +11,7 @@ public readonly record struct SweepPoint(double FrequencyHz, double InputOhm, do
 
 /// <summary>
 /// A compensated link over frequency. Where the coupling is tight for the load, the one peak of the load's power at a given input voltage splits in two,
-/// on either side of the resonance, and the input phase crosses zero three times.
+/// on either side of the resonance; tighter still, the input phase crosses zero three times.
 /// </summary>
 public sealed record FrequencySweep
 {

@@ -43,18 +43,31 @@ public static class IntervalCoverage
         ArgumentNullException.ThrowIfNull(scenarios);
         ArgumentNullException.ThrowIfNull(seeds);
         ArgumentNullException.ThrowIfNull(evaluate);
-        SortedDictionary<string, Tally> tallies = new(StringComparer.Ordinal);
+        List<CoverageTrial> trials = [];
         foreach (SimulationScenario scenario in scenarios)
         {
             foreach (ulong seed in seeds)
             {
                 // A seed of its own for each scenario: one seed for all would give meters of one name the same errors in each, and far fewer independent trials.
                 ulong own = new RandomSource(seed).Named(scenario.Title).NextBits();
-                foreach (CoverageTrial trial in evaluate(Simulator.Run(scenario, own)))
-                {
-                    tallies[trial.Figure] = tallies.GetValueOrDefault(trial.Figure).With(trial, coverage);
-                }
+                trials.AddRange(evaluate(Simulator.Run(scenario, own)));
             }
+        }
+
+        return Rows(trials, coverage);
+    }
+
+    /// <summary>Sums trials up.</summary>
+    /// <param name="trials">The trials.</param>
+    /// <param name="coverage">Probability of the intervals. [1]</param>
+    /// <returns>One row a figure, in order of its name.</returns>
+    public static IReadOnlyList<CoverageRow> Rows(IEnumerable<CoverageTrial> trials, double coverage = 0.95)
+    {
+        ArgumentNullException.ThrowIfNull(trials);
+        SortedDictionary<string, Tally> tallies = new(StringComparer.Ordinal);
+        foreach (CoverageTrial trial in trials)
+        {
+            tallies[trial.Figure] = tallies.GetValueOrDefault(trial.Figure).With(trial, coverage);
         }
 
         return [.. tallies.Select(t => t.Value.Row(t.Key))];

@@ -42,7 +42,7 @@ public sealed class ScenarioFilesTests
         Assert.True(ends.Max() - ends.Min() < 0.01);
     }
 
-    private static string Folder()
+    internal static string Folder()
     {
         string? folder = AppContext.BaseDirectory;
         while (folder is not null && !File.Exists(Path.Combine(folder, "ChargeAudit.sln")))
