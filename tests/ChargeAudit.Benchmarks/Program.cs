@@ -1,7 +1,13 @@
+using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Modes;
 
-return args switch
+switch (args)
 {
-    ["modes", .. var rest] => ModesCommand.Run(rest, Console.Out),
-    _ => 64,
-};
+    case ["modes", .. var rest]:
+        return ModesCommand.Run(rest, Console.Out);
+    case ["coverage", .. var rest]:
+        return CoverageCommand.Run(rest, Console.Out);
+    default:
+        Console.Error.WriteLine("Say what to run: modes, or coverage [studies].");
+        return 64;
+}

@@ -51,7 +51,7 @@ internal static class SamplingFinder
     }
 
     /// <summary>Judges the sample.</summary>
-    public static Result Find(IReadOnlyList<Run> runs, LogOptions options)
+    public static Result Find(IReadOnlyList<Run> runs, LogOptions options, SampleKind? ofFormat)
     {
         double[] steps = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Where(s => s >= 0).Order()];
         double[] rising = [.. steps.Where(s => s > 0)];
@@ -68,7 +68,9 @@ internal static class SamplingFinder
             median = stampStep / rowsPerStamp;
         }
 
-        var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user") : OnChangeFinder.IsOnChange(runs, median)
+        var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user")
+            : ofFormat is SampleKind known ? (known, "the file format says so")
+            : OnChangeFinder.IsOnChange(runs, median)
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
         return new Result(median, rowsPerStamp, stampStep, kind, why, Resolutions(runs));

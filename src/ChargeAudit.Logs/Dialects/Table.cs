@@ -35,8 +35,11 @@ internal sealed record Table
 /// <summary>Finds separator, header and first row of a table.</summary>
 internal static class TableFinder
 {
-    private const int LinesForSeparator = 400;
+    private const int LinesForSeparator = 100;
     private const int MostColumns = 4096;
+
+    // Below these, the number of fields alone tells a row.
+    private const int LinesForHeader = 200;
 
     // In this order where several fit equally well: a comma may be a decimal separator, and a blank stands in most dates.
     private static readonly char[] Separators = ['\t', ';', '|', ',', ' '];
@@ -129,8 +132,8 @@ internal static class TableFinder
         List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
         List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
         int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
-        int[] readable = [.. rows.Select(r => r.Length == usual ? r.Count(c => Cells.IsReadable(c, separator)) : 0)];
-        int typical = readable.Where(n => n > 0).OrderBy(n => n).Skip(readable.Count(n => n > 0) / 2).FirstOrDefault();
+        int[] readable = [.. rows.Select((r, i) => r.Length != usual ? 0 : i < LinesForHeader ? r.Count(c => Cells.IsReadable(c, separator)) : usual)];
+        int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n).Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
         bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
         int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.6 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)

@@ -23,7 +23,7 @@ internal static class TextLook
         }
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
-        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table))];
+        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
         RequireUsable(source.Path, fields, table);
         var plan = new TextPlan
         {
@@ -38,7 +38,7 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options);
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options, source.Table?.Samples);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
@@ -52,8 +52,8 @@ internal static class TextLook
 
         return new LogLayout
         {
-            Format = "text",
-            Dialect = new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Format = source.Format?.Name ?? "text",
+            Dialect = source.Converts ? null : new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
             Columns = found.Columns,
             TimeForm = time.Words,
             Start = time.Start,
@@ -62,7 +62,7 @@ internal static class TextLook
             Samples = sampling.Kind,
             SamplesWhy = sampling.Why,
             Resolution = sampling.Resolution,
-            Notes = [.. found.Ambiguities, .. found.Notes],
+            Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,
         };
@@ -70,7 +70,7 @@ internal static class TextLook
 
     private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
 
-    private static FieldPlan Field(LogColumn column, Table table)
+    private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
     {
         int rows = 0;
         int blanks = 0;
@@ -81,7 +81,7 @@ internal static class TextLook
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
-        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanks > 0.2 * rows, column.Header);
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header);
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.

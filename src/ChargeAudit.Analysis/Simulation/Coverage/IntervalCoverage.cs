@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Analysis.Simulation.Randomness;
 using ChargeAudit.Analysis.Simulation.Scenarios;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -47,7 +48,9 @@ public static class IntervalCoverage
         {
             foreach (ulong seed in seeds)
             {
-                foreach (CoverageTrial trial in evaluate(Simulator.Run(scenario, seed)))
+                // A seed of its own for each scenario: one seed for all would give meters of one name the same errors in each, and far fewer independent trials.
+                ulong own = new RandomSource(seed).Named(scenario.Title).NextBits();
+                foreach (CoverageTrial trial in evaluate(Simulator.Run(scenario, own)))
                 {
                     tallies[trial.Figure] = tallies.GetValueOrDefault(trial.Figure).With(trial, coverage);
                 }

@@ -51,7 +51,7 @@ public sealed class ChangePointTests
     {
         var power = Enumerable.Range(0, 5000).Select(i => 1000 + (0.01 * i) + (i % 2 == 0 ? 1e-3 : -1e-3)).ToArray();
         var fit = new SegmentCost(power, 0, 1).Fit(1000, 4000);
-        Assert.Equal(0.01, fit.SlopeW, 9);
+        Assert.Equal(0.01, fit.SlopeW, 8);
         Assert.Equal(1e-6, fit.VarianceW2, 9);
     }
 

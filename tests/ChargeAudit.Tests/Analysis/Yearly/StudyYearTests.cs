@@ -65,6 +65,15 @@ public sealed class StudyYearTests : IDisposable
     }
 
     [Fact]
+    public void A_fitted_adapter_serves_where_the_study_states_none()
+    {
+        var fitted = Adapter.Fitted(YearCases.With(0.8, "1", ("fit", 0.01)), Measured.Exact(0.05, "W"));
+        var points = At(MeasuringPoint.Usb, Point(16, 0.4, 0.1));
+        Assert.Contains("fitted", StudyYear.Of(Study()).YearOf(Pad, points, fitted).Energy.Assumed, StringComparison.Ordinal);
+        Assert.Contains("given", StudyYear.Of(Study(adapter: new AdapterInfo(80, 4, 0.05, 0.02))).YearOf(Pad, points, fitted).Energy.Assumed, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_the_wall_lacks_comes_from_the_usb_side_and_only_that_is_marked()
     {
         var points = At(MeasuringPoint.Wall, Point(20, 0.6, null));
