@@ -38,7 +38,7 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options, source.Table?.Samples);
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
