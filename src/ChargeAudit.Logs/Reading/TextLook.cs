@@ -23,7 +23,7 @@ internal static class TextLook
         }
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
-        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+        IReadOnlyList<FieldPlan> fields = Fields(found, table, source);
         RequireUsable(source.Path, fields, table);
         var plan = new TextPlan
         {
@@ -38,7 +38,14 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options, source.Table?.Samples);
+        if (DataChecks.Apply(found, runs, options))
+        {
+            plan = plan with { Fields = Fields(found, table, source) };
+            RequireUsable(source.Path, plan.Fields, table);
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
@@ -70,6 +77,9 @@ internal static class TextLook
 
     private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
 
+    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source) =>
+        [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+
     private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
     {
         int rows = 0;
@@ -85,7 +95,7 @@ internal static class TextLook
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
-    private static void RequireUsable(string path, FieldPlan[] fields, Table table)
+    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table)
     {
         bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
         if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))

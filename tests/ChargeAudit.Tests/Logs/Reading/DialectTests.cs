@@ -113,10 +113,10 @@ public sealed class DialectTests
     }
 
     [Theory]
-    [InlineData("t;U;I\n0;1.234,5;0,5\n1;1.235,25;0,5\n2;1.236,75;0,5\n", 1234.5, 1236.75)]
-    [InlineData("t;U;I\n0;1,234.5;0.5\n1;1,235.25;0.5\n2;1,236.75;0.5\n", 1234.5, 1236.75)]
-    [InlineData("t,U,I\n0,\"1,234.5\",0.5\n1,\"1,235.25\",0.5\n2,\"1,236.75\",0.5\n", 1234.5, 1236.75)]
-    [InlineData("t;U;I\n0;1\u00A0234,5;0,5\n1;1\u00A0235,25;0,5\n2;1\u00A0236,75;0,5\n", 1234.5, 1236.75)]
+    [InlineData("t (s);U (V);I (A)\n0;1.234,5;0,5\n1;1.235,25;0,5\n2;1.236,75;0,5\n", 1234.5, 1236.75)]
+    [InlineData("t (s);U (V);I (A)\n0;1,234.5;0.5\n1;1,235.25;0.5\n2;1,236.75;0.5\n", 1234.5, 1236.75)]
+    [InlineData("t (s),U (V),I (A)\n0,\"1,234.5\",0.5\n1,\"1,235.25\",0.5\n2,\"1,236.75\",0.5\n", 1234.5, 1236.75)]
+    [InlineData("t (s);U (V);I (A)\n0;1\u00A0234,5;0,5\n1;1\u00A0235,25;0,5\n2;1\u00A0236,75;0,5\n", 1234.5, 1236.75)]
     public void Thousands_separators_group_by_three(string text, double first, double last)
     {
         LogText.Read read = LogText.Of(text);
