@@ -15,13 +15,11 @@ public sealed class AdapterCurve
 {
     private const int LeastPoints = 8;
     private readonly LeastSquaresFit _fit;
-    private readonly double _scale;
 
-    private AdapterCurve(double voltageV, LeastSquaresFit fit, double scale, double leastOutW, double greatestOutW, int points)
+    private AdapterCurve(double voltageV, LeastSquaresFit fit, double leastOutW, double greatestOutW, int points)
     {
         OutV = voltageV;
         _fit = fit;
-        _scale = scale;
         LeastOutW = leastOutW;
         GreatestOutW = greatestOutW;
         Points = points;
@@ -40,13 +38,13 @@ public sealed class AdapterCurve
     public int Points { get; }
 
     /// <summary>P_0, what is lost whatever the load, with its standard uncertainty. [W]</summary>
-    public (double Value, double StandardUncertainty) FixedW => (_fit.Coefficients[0], _fit.StandardError(0) * _scale);
+    public (double Value, double StandardUncertainty) FixedW => (_fit.Coefficients[0], _fit.StandardError(0));
 
     /// <summary>a, input for each watt out, with its standard uncertainty. [1]</summary>
-    public (double Value, double StandardUncertainty) PerWatt => (_fit.Coefficients[1], _fit.StandardError(1) * _scale);
+    public (double Value, double StandardUncertainty) PerWatt => (_fit.Coefficients[1], _fit.StandardError(1));
 
     /// <summary>b, with its standard uncertainty; [Ω], or [1/W] where no voltage was logged.</summary>
-    public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2) * _scale);
+    public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2));
 
     /// <summary>Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more.</summary>
     /// <param name="points">Loads; their order does not matter.</param>
@@ -73,7 +71,7 @@ public sealed class AdapterCurve
     public (double Value, double StandardUncertainty) InputAt(double outW)
     {
         var (value, u) = _fit.At(outW, Square(outW, OutV));
-        return (value, u * _scale);
+        return (value, u);
     }
 
     /// <summary>Efficiency at a load. [1]</summary>
@@ -131,39 +129,33 @@ public sealed class AdapterCurve
         var x = points.Select(p => p.OutW).ToArray();
         var y = points.Select(p => p.InW).ToArray();
         var place = (double[])x.Clone();
-        var fit = FitAt(place, y, volt);
-        for (int pass = 0; pass < 300; pass++)
+        var target = (double[])y.Clone();
+        var fit = FitAt(place, target, volt);
+        double varianceIn = inNoise * inNoise;
+        double varianceOut = outNoise * outNoise;
+        for (int pass = 0; pass < 100 && varianceOut > 0; pass++)
         {
             double moved = 0;
             for (int i = 0; i < x.Length; i++)
             {
                 // Both readings pull at the point in proportion to their certainty, along the curve's slope here.
-                double slope = fit.Coefficients[1] + (fit.Coefficients[2] * 2 * Square(place[i], volt) / Math.Max(1e-12, place[i]));
-                double here = fit.At(place[i], Square(place[i], volt)).Value;
-                double weightOut = inNoise * inNoise;
-                double weightIn = outNoise * outNoise * slope;
-                double next = outNoise == 0 ? x[i] : ((weightOut * x[i]) + (weightIn * (y[i] - here + (slope * place[i])))) / (weightOut + (weightIn * slope));
+                double slope = fit.Coefficients[1] + (2 * fit.Coefficients[2] * place[i] * (volt > 0 ? 1 / (volt * volt) : 1));
+                double off = y[i] - fit.At(place[i], Square(place[i], volt)).Value - (slope * (x[i] - place[i]));
+                double next = x[i] + (slope * varianceOut * off / (varianceIn + (slope * slope * varianceOut)));
                 moved = Math.Max(moved, Math.Abs(next - place[i]));
                 place[i] = next;
+                target[i] = y[i] - (slope * (x[i] - next));
             }
 
-            fit = FitAt(place, y, volt);
+            // The curve through the moved places, with the input that each reading of the output would then have had.
+            fit = FitAt(place, target, volt);
             if (moved < 1e-9 * Math.Max(1, x.Max()))
             {
                 break;
             }
         }
 
-        // The residuals at the moved places are too small; those at the readings hold the scatter of both.
-        double squares = 0;
-        for (int i = 0; i < x.Length; i++)
-        {
-            double r = y[i] - fit.At(x[i], Square(x[i], volt)).Value;
-            squares += r * r;
-        }
-
-        double scale = fit.ResidualStandardDeviation > 0 ? Math.Sqrt(squares / Math.Max(1, x.Length - 3)) / fit.ResidualStandardDeviation : 1;
-        return new AdapterCurve(volt, fit, scale, x.Min(), x.Max(), x.Length);
+        return new AdapterCurve(volt, fit, x.Min(), x.Max(), x.Length);
     }
 
     private static LeastSquaresFit FitAt(double[] outW, double[] inW, double volt) =>
