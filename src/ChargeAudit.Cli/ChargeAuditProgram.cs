@@ -29,7 +29,7 @@ public static class ChargeAuditProgram
         bool json = WantsJson(args);
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
-            string message = parse.Errors[0].Message.Trim().TrimEnd('.');
+            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
             string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
             return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
         }
@@ -74,6 +74,8 @@ public static class ChargeAuditProgram
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
         root.Add(InspectCommand.Create(host));
+        root.Add(SimulateCommand.Create(host));
+        root.Add(CoilsCommand.Create(host));
         return root;
     }
 

@@ -24,6 +24,7 @@ public static class Auditor
             .Select(m => MethodAssembler.Of(study, m, [.. runs.Where(r => r.Run.Method == m.Name).Select(r => r.Result)], logs, year, cancellation))
             .ToList();
         var reference = methods[0];
+        var endRules = new EndRules(study, logs, cancellation);
         return new AuditResult
         {
             Study = study,
@@ -31,7 +32,7 @@ public static class Auditor
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
-            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m))],
+            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
             Fairness = [],
             Provenance = new Provenance(
                 options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),

@@ -4,6 +4,7 @@ using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Repeats;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
 
@@ -50,21 +51,25 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
         var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
+        string none = $"no run of {method.Name} was measured at {where}";
+        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation))).ToList();
         return new PointResult(
-            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, $"method:{method.Name}/{where}-repeatability").Mean) : Figure.None($"no run of {method.Name} was measured at {where}"),
+            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, $"method:{method.Name}/{where}-repeatability").Mean) : Figure.None(none),
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
-            known.Count > 0 ? Figure.Of(Repeatability.Combine(known, $"method:{method.Name}/{where}-maintenance-repeatability").Mean) : maintenance.FirstOrDefault() ?? Figure.None($"no run of {method.Name} was measured at {where}"),
-            NoLoadOf(method, point, runs, waiting, logs, cancellation));
+            known.Count > 0
+                ? Figure.Of(Repeatability.Combine(known, $"method:{method.Name}/{where}-maintenance-repeatability").Mean)
+                : maintenance.FirstOrDefault() ?? Figure.None(none),
+            NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
+        {
+            StandbyNotes = [.. own.SelectMany(o => o.Notes)],
+        };
     }
 
     // A log made for the purpose goes first; the waiting before and after a charge stands in for it.
-    private static Figure NoLoadOf(
-        Method method, MeasuringPoint point, List<RunResult> runs, List<StandbyLog> waiting, StudyLogs logs, CancellationToken cancellation)
+    private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)
     {
         string where = StudyWords.Of(point);
-        var own = waiting.Select(s => logs.OfStandby(s, point, cancellation))
-            .Select(m => m.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load")).ToList();
         if (own.Count > 0)
         {
             return Figure.Of(Repeatability.Combine(own, $"method:{method.Name}/{where}-no-load-repeatability").Mean);

@@ -1,5 +1,5 @@
 using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Procedures;
@@ -28,25 +28,34 @@ public sealed record ChargeAndMaintenanceLog
     /// <summary>Energy between two times with its uncertainty, in Wh; null: the envelope's value, its uncertainty unknown.</summary>
     public Func<double, double, Measured>? EnergyBetween { get; init; }
 
-    /// <summary>A log as the test: it starts where its first charge does.</summary>
+    /// <summary>A measured log as the test: it starts where its first charge does.</summary>
     /// <param name="log">The log, at the charger's input.</param>
     /// <param name="fullAtS">When the charger said that the battery is full; null: it did not say. [s]</param>
-    /// <param name="energyBetween">Energy between two times with its uncertainty, in Wh; null: unknown.</param>
-    public static ChargeAndMaintenanceLog From(LogMeasurement log, double? fullAtS = null, Func<double, double, Measured>? energyBetween = null) => new()
+    public static ChargeAndMaintenanceLog From(MeasuredLog log, double? fullAtS = null)
     {
-        Envelope = log.Envelope,
-        TestStartS = log.Sessions.Count > 0 ? log.Sessions[0].StartS : 0,
-        LogEndS = log.DurationS,
-        FullAtS = fullAtS,
-        ChargeEndS = log.Sessions.Count > 0 ? log.Sessions[0].EndS : null,
-        MedianIntervalS = log.Layout.MedianIntervalS,
-        EnergyBetween = energyBetween,
-    };
+        var charge = log.Result.Sessions.Count > 0 ? log.Result.Sessions[0] : null;
+        return new ChargeAndMaintenanceLog
+        {
+            Envelope = log.Result.Envelope,
+            TestStartS = charge?.StartS ?? StartS(log),
+            LogEndS = EndS(log),
+            FullAtS = fullAtS,
+            ChargeEndS = charge?.EndS,
+            MedianIntervalS = log.Result.Layout.MedianIntervalS,
+            EnergyBetween = (from, to) => log.Energies.EnergyWh(from, to, part: FormattableString.Invariant($"appendix-y-from-{from:F0}")),
+        };
+    }
 
     /// <summary>Energy between two times. [Wh]</summary>
     internal Measured EnergyWh(double fromS, double toS) => EnergyBetween?.Invoke(fromS, toS)
         ?? Measured.Unknown(Envelope.EnergyBetweenJ(fromS, toS) / 3600, "Wh", "the meter's accuracy was not given");
 
-    /// <summary>Mean power between two times. [W]</summary>
-    internal Measured PowerW(double fromS, double toS) => EnergyWh(fromS, toS).In("W", 3600 / (toS - fromS));
+    /// <summary>Mean power over the covered time between two times. [W]</summary>
+    internal Measured PowerW(double fromS, double toS) => EnergyWh(fromS, toS).In("W", 3600 / Envelope.CoveredBetweenS(fromS, toS));
+
+    /// <summary>Where a log starts; before its first sample where that is the average of the time before it. [s]</summary>
+    internal static double StartS(MeasuredLog log) => log.Result.Modes.Count > 0 ? log.Result.Modes[0].Span.StartS : 0;
+
+    /// <summary>Where a log ends. [s]</summary>
+    internal static double EndS(MeasuredLog log) => log.Result.Modes.Count > 0 ? log.Result.Modes[^1].Span.EndS : log.Result.DurationS;
 }

@@ -33,8 +33,18 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
             return new NoBatteryTest(Figure.None(found + ", and 40 min are needed"), [check]);
         }
 
+        double coveredS = envelope.CoveredBetweenS(toS - PeriodS, toS) - envelope.BridgedBetweenS(toS - PeriodS, toS);
+        var whole = new ProcedureCheck(
+            "no-battery-record",
+            coveredS > PeriodS - 60 ? ConditionState.Met : ConditionState.NotMet,
+            string.Create(CultureInfo.InvariantCulture, $"the 10 min that count are recorded without holes; {Math.Max(0, PeriodS - coveredS):0.#} s of them were not logged"));
+        if (!(coveredS > 0))
+        {
+            return new NoBatteryTest(Figure.None("nothing was logged in the 10 min that count"), [check, whole]);
+        }
+
         var energy = energyBetween?.Invoke(toS - PeriodS, toS)
             ?? Measured.Unknown(envelope.EnergyBetweenJ(toS - PeriodS, toS) / 3600, "Wh", "the meter's accuracy was not given");
-        return new NoBatteryTest(Figure.Of(energy.In("W", 3600 / PeriodS)), [check]);
+        return new NoBatteryTest(Figure.Of(energy.In("W", 3600 / envelope.CoveredBetweenS(toS - PeriodS, toS))), [check, whole]);
     }
 }

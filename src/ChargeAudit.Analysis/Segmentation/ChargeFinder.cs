@@ -144,29 +144,44 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         _highestW = runs.Where(r => DurationS(r) >= leastChargeS).Select(LevelW).DefaultIfEmpty(0).Max();
         for (int i = 0; i < runs.Count; i++)
         {
-            bool adjoins = charges.Count > 0 && charges[^1].To >= runs[i].From;
-            if (!adjoins && IsBurst(runs[i], charges))
+            var last = charges.Count > 0 ? charges[^1] : (SegmentRun?)null;
+            if (last is { } c && runs[i].From < c.To)
             {
-                Bursts.Add(runs[i]);
                 continue;
             }
 
-            int limit = i + 1 < runs.Count ? runs[i + 1].From : segments.Count;
-            if (adjoins || (charges.Count > 0 && Continues(charges[^1], runs[i])))
+            bool adjoins = last?.To == runs[i].From;
+            if (!adjoins && IsBurst(runs[i], last))
             {
-                charges[^1] = Trimmed(new SegmentRun(charges[^1].From, runs[i].To), limit);
+                Bursts.Add(runs[i]);
             }
-            else if (charges.Count == 0 || !IsKeeping(runs[i], charges[^1]))
+            else if (last is { } before && (adjoins || Continues(before, runs[i])))
             {
-                charges.Add(Trimmed(runs[i], limit));
+                charges[^1] = Trimmed(new SegmentRun(before.From, runs[i].To), Limit(runs, i));
+            }
+            else if (last is null || !IsKeeping(runs[i], last.Value))
+            {
+                charges.Add(Trimmed(runs[i], Limit(runs, i)));
             }
         }
 
         return charges;
     }
 
+    /// <summary>Start of the next run that is more than a burst: bursts may lie within a fall, and do not end it.</summary>
+    private int Limit(List<SegmentRun> runs, int index)
+    {
+        int next = index + 1;
+        while (next < runs.Count && IsBurst(runs[next], runs[index]))
+        {
+            next++;
+        }
+
+        return next < runs.Count ? runs[next].From : segments.Count;
+    }
+
     /// <summary>Whether a run is too short for a charge, or is what a full battery takes now and then.</summary>
-    private bool IsBurst(SegmentRun run, List<SegmentRun> charges)
+    private bool IsBurst(SegmentRun run, SegmentRun? charge)
     {
         double length = DurationS(run);
         if (length < leastChargeS)
@@ -179,9 +194,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             return true;
         }
 
-        return charges.Count > 0
-            && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(charges[^1])
-            && (length <= ShortBurstS || !IsGoneBetween(charges[^1].To, run.From));
+        return charge is { } before
+            && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(before)
+            && (length <= ShortBurstS || !IsGoneBetween(before.To, run.From));
     }
 
     /// <summary>Whether a run is the flat level of a full device that never left, though it lies above the level at which charges are looked for.</summary>
@@ -239,12 +254,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
             // A burst of the device's own load can hide the fall for a while.
             double later = after.MeanW;
-            for (int i = to + 2; i < Math.Min(limit, to + 4); i++)
+            for (int i = to + 2; i < limit && (i < to + 4 || segments[i].StartS < tail.EndS + ShortBurstS); i++)
             {
                 later = Math.Min(later, segments[i].MeanW);
             }
 
-            bool stillHigh = tail.DurationS <= 600 && tail.MeanW >= later + (0.5 * (before.LastW - later)) && before.LastW > later + (4 * levels.NoiseW);
+            bool stillHigh = tail.DurationS <= 600 && tail.MeanW >= later + (0.6 * (before.LastW - later)) && before.LastW > later + (4 * levels.NoiseW);
             if (!falls && !stillHigh)
             {
                 break;

@@ -48,10 +48,11 @@ public sealed class StudyYear
     /// <summary>A method's figures at the wall: measured where they were, derived by the adapter where they were not.</summary>
     /// <param name="method">The method.</param>
     /// <param name="points">Its figures at each measuring point.</param>
+    /// <param name="fitted">An adapter fitted from other logs; serves where the study states none.</param>
     /// <returns>Null where nothing was measured at the wall and nothing can be derived.</returns>
-    public PointResult? WallOf(Method method, IReadOnlyDictionary<MeasuringPoint, PointResult> points)
+    public PointResult? WallOf(Method method, IReadOnlyDictionary<MeasuringPoint, PointResult> points, Adapter? fitted = null)
     {
-        var adapter = AdapterOf(_study, method);
+        var adapter = AdapterOf(_study, method) ?? fitted;
         var derived = adapter is not null && points.TryGetValue(MeasuringPoint.Usb, out var usb) ? WallEnergy.FromUsb(usb, adapter, method.Kind) : null;
         if (!points.TryGetValue(MeasuringPoint.Wall, out var wall))
         {
@@ -70,10 +71,11 @@ public sealed class StudyYear
     /// <summary>A year of a method.</summary>
     /// <param name="method">The method.</param>
     /// <param name="points">Its figures at each measuring point.</param>
+    /// <param name="fitted">An adapter fitted from other logs; serves where the study states none.</param>
     /// <exception cref="ChargeAudit.Metrology.Diagnostics.InputException">A week cannot hold the use.</exception>
-    public YearResult YearOf(Method method, IReadOnlyDictionary<MeasuringPoint, PointResult> points)
+    public YearResult YearOf(Method method, IReadOnlyDictionary<MeasuringPoint, PointResult> points, Adapter? fitted = null)
     {
-        if (WallOf(method, points) is not { } wall)
+        if (WallOf(method, points, fitted) is not { } wall)
         {
             var none = Figure.None(NoWall);
             return new YearResult(none, Tariff is null ? Figure.None("no price was given") : none, []);

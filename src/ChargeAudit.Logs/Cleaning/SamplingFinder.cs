@@ -51,9 +51,10 @@ internal static class SamplingFinder
     }
 
     /// <summary>Judges the sample.</summary>
-    public static Result Find(IReadOnlyList<Run> runs, LogOptions options)
+    public static Result Find(IReadOnlyList<Run> runs, double[]? wholeTimesS, LogOptions options, SampleKind? ofFormat)
     {
-        double[] steps = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Where(s => s >= 0).Order()];
+        IReadOnlyList<double[]> times = wholeTimesS is null ? [.. runs.Select(r => r.TimesS)] : [wholeTimesS];
+        double[] steps = [.. times.SelectMany(t => t.Zip(t.Skip(1), (a, b) => b - a)).Where(s => s >= 0).Order()];
         double[] rising = [.. steps.Where(s => s > 0)];
         double median = rising.Length > 0 ? rising[rising.Length / 2] : options.FixedIntervalS ?? 1;
         double rowsPerStamp = 0;
@@ -64,32 +65,34 @@ internal static class SamplingFinder
         {
             // The first and last stamp of a run are cut by the sample; whole stamps tell how many rows each holds.
             stampStep = median;
-            rowsPerStamp = WholeStampRows(runs);
+            rowsPerStamp = WholeStampRows(times);
             median = stampStep / rowsPerStamp;
         }
 
-        var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user") : OnChangeFinder.IsOnChange(runs, median)
+        var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user")
+            : ofFormat is SampleKind known ? (known, "the file format says so")
+            : OnChangeFinder.IsOnChange(runs, median)
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
         return new Result(median, rowsPerStamp, stampStep, kind, why, Resolutions(runs));
     }
 
-    private static double WholeStampRows(IReadOnlyList<Run> runs)
+    private static double WholeStampRows(IReadOnlyList<double[]> runs)
     {
         long rows = 0;
         long stamps = 0;
-        foreach (Run run in runs)
+        foreach (double[] times in runs.Where(t => t.Length > 0))
         {
-            int from = Array.FindIndex(run.TimesS, t => t != run.TimesS[0]);
-            int to = Array.FindLastIndex(run.TimesS, t => t != run.TimesS[^1]);
+            int from = Array.FindIndex(times, t => t != times[0]);
+            int to = Array.FindLastIndex(times, t => t != times[^1]);
             if (from > 0 && to >= from)
             {
                 rows += to - from + 1;
-                stamps += run.TimesS.Skip(from).Take(to - from + 1).Distinct().Count();
+                stamps += times.Skip(from).Take(to - from + 1).Distinct().Count();
             }
         }
 
-        return stamps > 0 ? (double)rows / stamps : runs.Sum(r => r.TimesS.Length) / (double)Math.Max(1, runs.Sum(r => r.TimesS.Distinct().Count()));
+        return stamps > 0 ? (double)rows / stamps : runs.Sum(t => t.Length) / (double)Math.Max(1, runs.Sum(t => t.Distinct().Count()));
     }
 
     private static Dictionary<LogQuantity, double> Resolutions(IReadOnlyList<Run> runs)

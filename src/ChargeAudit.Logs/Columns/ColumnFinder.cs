@@ -21,6 +21,7 @@ internal sealed class ColumnFinder
     private readonly LogColumn[] columns;
     private readonly List<string> notes = [];
     private readonly List<string> ambiguities = [];
+    private readonly HashSet<int> unitAssumed = [];
 
     private ColumnFinder(string path, Table table, LogOptions options)
     {
@@ -37,7 +38,8 @@ internal sealed class ColumnFinder
     /// <param name="DateIndex">Column whose header names a date; −1 for none.</param>
     /// <param name="Notes">Choices made that the user should know.</param>
     /// <param name="Ambiguities">Choices that strict reading refuses.</param>
-    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes, List<string> Ambiguities);
+    /// <param name="UnitAssumed">Columns whose unit neither header nor user named.</param>
+    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes, List<string> Ambiguities, IReadOnlySet<int> UnitAssumed);
 
     /// <summary>Decides about all columns.</summary>
     public static Found Find(string path, Table table, LogOptions options) => new ColumnFinder(path, table, options).Find();
@@ -64,7 +66,7 @@ internal sealed class ColumnFinder
         }
 
         List<int> times = [.. Times(LogQuantity.Time)];
-        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities);
+        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed);
     }
 
     private void Choose(LogQuantity quantity, ColumnChoice choice)
@@ -143,7 +145,12 @@ internal sealed class ColumnFinder
         {
             string others = LogErrors.List(candidates.Skip(1).Select(Name));
             string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {others}.";
-            (headers[candidates[1]].Rank == header.Rank ? ambiguities : notes).Add(note);
+            (headers[candidates[1]].Rank >= header.Rank - 1 ? ambiguities : notes).Add(note);
+        }
+
+        if (header.Unit is null)
+        {
+            unitAssumed.Add(best);
         }
 
         columns[best] = columns[best] with { Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Why = why };

@@ -5,6 +5,7 @@ namespace ChargeAudit.Logs.Dialects;
 /// <summary>Finds the decimal and thousands separators of a table from its fields.</summary>
 internal static class NumberStyleFinder
 {
+    private static readonly SearchValues<char> SignsThatTell = SearchValues.Create(".,' \u00A0\u202F\u2009");
     private static readonly SearchValues<char> NumberSigns = SearchValues.Create("0123456789.,' \u00A0\u202F\u2009");
 
     /// <summary>Decides from all fields seen; a note where both readings were possible.</summary>
@@ -20,6 +21,11 @@ internal static class NumberStyleFinder
         string example = "";
         foreach (string field in table.Runs.SelectMany(r => r).SelectMany(r => r))
         {
+            if (field.AsSpan().IndexOfAny(SignsThatTell) < 0)
+            {
+                continue;
+            }
+
             string number = field.TrimStart('-', '+', ' ', '\u2212');
             int end = number.AsSpan().IndexOfAnyExcept(NumberSigns);
             bool blank = number.AsSpan().IndexOfAny('\u00A0', '\u202F', '\u2009') > 0;
@@ -46,7 +52,7 @@ internal static class NumberStyleFinder
                 commaGroups |= several;
                 threeAfterComma += three && !several ? 1 : 0;
                 decimalComma += three || several ? 0 : 1;
-                example = three ? field : example;
+                example = three && example.Length == 0 ? field : example;
             }
             else if (point >= 0)
             {

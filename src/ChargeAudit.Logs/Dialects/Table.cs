@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Dialects;
@@ -10,7 +11,11 @@ internal sealed record Table
     /// <summary>Line number of the header; null where there is none.</summary>
     public long? HeaderLine { get; init; }
 
+    /// <summary>Line number of the first row that reads well.</summary>
     public required long FirstDataLine { get; init; }
+
+    /// <summary>Line number from which every row is judged: the one below the header, so that damaged first rows are counted.</summary>
+    public long JudgedFromLine => HeaderLine is long header ? header + (Units.Count > 0 ? 2 : 1) : FirstDataLine;
 
     public required int FieldCount { get; init; }
 
@@ -30,8 +35,11 @@ internal sealed record Table
 /// <summary>Finds separator, header and first row of a table.</summary>
 internal static class TableFinder
 {
-    private const int LinesForSeparator = 400;
+    private const int LinesForSeparator = 100;
     private const int MostColumns = 4096;
+
+    // Below these, the number of fields alone tells a row.
+    private const int LinesForHeader = 200;
 
     // In this order where several fit equally well: a comma may be a decimal separator, and a blank stands in most dates.
     private static readonly char[] Separators = ['\t', ';', '|', ',', ' '];
@@ -124,8 +132,8 @@ internal static class TableFinder
         List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
         List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
         int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
-        int[] readable = [.. rows.Select(r => r.Length == usual ? r.Count(c => Cells.IsReadable(c, separator)) : 0)];
-        int typical = readable.Where(n => n > 0).OrderBy(n => n).Skip(readable.Count(n => n > 0) / 2).FirstOrDefault();
+        int[] readable = [.. rows.Select((r, i) => r.Length != usual ? 0 : i < LinesForHeader ? r.Count(c => Cells.IsReadable(c, separator)) : usual)];
+        int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n).Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
         bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
         int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.6 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)
@@ -155,19 +163,26 @@ internal static class TableFinder
     private static (long? Line, IReadOnlyList<string> Header, IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
     {
         List<(long Number, string[] Fields)> above = [];
+        bool spoilt = false;
         foreach (var (number, text) in lines.Where(l => l.Number < firstDataLine).Reverse().Take(20))
         {
             // A header may stand in a comment: "# time voltage current".
             string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
             string[] fields = Cells.Split(line, separator);
             bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0) || (fields.Length == usual - 1 && usual > 2);
-            if (fits && !fields.Any(f => Cells.IsReadable(f, separator)))
+            if (fits && !fields.Any(f => Cells.IsReadable(f, separator)) && (!spoilt || HeaderWords.CountQuantities(fields) >= 2))
             {
                 above.Add((number, fields));
             }
             else if (!IsComment(text, separator))
             {
-                break;
+                // A first row that is cut or damaged must not hide the header above it.
+                if (above.Count > 0)
+                {
+                    break;
+                }
+
+                spoilt = true;
             }
         }
 

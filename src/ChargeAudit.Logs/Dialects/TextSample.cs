@@ -9,9 +9,9 @@ namespace ChargeAudit.Logs.Dialects;
 /// <param name="Pieces">Lines from the body, in order; the last piece ends with the file's end where that could be reached.</param>
 internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Pieces)
 {
-    private const int HeadBytes = 1 << 17;
-    private const int PieceBytes = 1 << 14;
-    private const int PieceCount = 12;
+    private const int HeadBytes = 1 << 16;
+    private const int PieceBytes = 1 << 13;
+    private const int PieceCount = 10;
 
     // A packed text cannot be entered in the middle: so much of it is unpacked, a piece taken now and then.
     private const long MostUnpackedBytes = 1 << 25;

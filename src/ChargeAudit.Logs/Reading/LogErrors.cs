@@ -33,6 +33,21 @@ internal static class LogErrors
     public static InputException Bomb(string path) =>
         new(InputProblem.Unusable, $"{path} unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.");
 
+    public static InputException DamagedXml(string path, int line, Exception reason) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: the XML is damaged, or holds a document type or entities, which no log needs; export it again.", reason);
+
+    public static InputException WrongElement(string path, int line, string element, string found) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: the element {element} holds {Quote(found)}, and a whole number was expected; export the file again.");
+
+    public static InputException TooManyReadings(string path, int limit) =>
+        new(InputProblem.Unusable, $"{path} claims more than {N(limit)} readings at once, which no log needs; split it into shorter files.");
+
+    public static InputException NoEspiReadings(string path) =>
+        new(InputProblem.Unusable, $"{path} is XML but holds no IntervalReading of the namespace http://naesb.org/espi; export the meter's interval data, or name another file.");
+
+    public static InputException NoEspiUnit(string path) =>
+        new(InputProblem.Unusable, $"{path} holds interval data of no unit that gives energy; readings in Wh (72), J (31) or W (38) were expected.");
+
     public static InputException LineTooLong(string path, long line, int limitBytes) =>
         new(InputProblem.Unusable, $"{path}, line {N(line)} is longer than {N(limitBytes)} bytes, and a row of readings was expected; check that the file is a log.");
 

@@ -23,7 +23,7 @@ internal static class TextLook
         }
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
-        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table))];
+        IReadOnlyList<FieldPlan> fields = Fields(found, table, source);
         RequireUsable(source.Path, fields, table);
         var plan = new TextPlan
         {
@@ -31,14 +31,21 @@ internal static class TextLook
             Separator = table.Separator == ' ' ? (byte)'\t' : (byte)table.Separator,
             BlankRuns = table.Separator == ' ',
             Numbers = numbers,
-            FirstDataLine = table.FirstDataLine,
+            FirstDataLine = table.JudgedFromLine,
             FieldCount = table.FieldCount,
             HeaderFields = table.Header,
             Fields = fields,
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, options);
+        if (DataChecks.Apply(found, runs, options))
+        {
+            plan = plan with { Fields = Fields(found, table, source) };
+            RequireUsable(source.Path, plan.Fields, table);
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
@@ -52,8 +59,8 @@ internal static class TextLook
 
         return new LogLayout
         {
-            Format = "text",
-            Dialect = new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Format = source.Format?.Name ?? "text",
+            Dialect = source.Converts ? null : new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
             Columns = found.Columns,
             TimeForm = time.Words,
             Start = time.Start,
@@ -62,7 +69,7 @@ internal static class TextLook
             Samples = sampling.Kind,
             SamplesWhy = sampling.Why,
             Resolution = sampling.Resolution,
-            Notes = [.. found.Ambiguities, .. found.Notes],
+            Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,
         };
@@ -70,7 +77,10 @@ internal static class TextLook
 
     private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
 
-    private static FieldPlan Field(LogColumn column, Table table)
+    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source) =>
+        [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+
+    private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
     {
         int rows = 0;
         int blanks = 0;
@@ -81,11 +91,11 @@ internal static class TextLook
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
-        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanks > 0.2 * rows, column.Header);
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header);
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
-    private static void RequireUsable(string path, FieldPlan[] fields, Table table)
+    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table)
     {
         bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
         if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))

@@ -58,6 +58,7 @@ internal static class TextRows
         HasHeader = false,
         AllowLineBreaksInQuotes = false,
         SkipEmptyLines = false,
+        DetectSeparatorHint = false,
         MaxRecordSize = LongestLineBytes,
         BufferSize = BufferBytes,
     }, leaveOpen: true);

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Sources;
@@ -43,10 +44,10 @@ internal sealed class LogSource
             throw LogErrors.Missing(path);
         }
 
-        Span<byte> magic = stackalloc byte[2];
+        Span<byte> head = stackalloc byte[512];
         using Stream raw = new LogSource(path, spool, false).OpenRaw();
-        int read = raw.ReadAtLeast(magic, 2, throwOnEndOfStream: false);
-        return new LogSource(path, spool, read == 2 && magic[0] == 0x1F && magic[1] == 0x8B);
+        head = head[..raw.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
+        return new LogSource(path, spool, head.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B])) { Format = LogFormats.Find(head) };
     }
 
     /// <summary>Opens the bytes as they are stored.</summary>
@@ -69,9 +70,24 @@ internal sealed class LogSource
         }
     }
 
-    /// <summary>Whether the text is made from another format, and so is UTF-8 whatever the stored bytes look like.</summary>
-    public bool Converts { get; init; }
+    /// <summary>The format the text is made from; null where the bytes are text themselves.</summary>
+    public ILogFormat? Format { get; private init; }
 
-    /// <summary>Unpacks a stream of the stored bytes where they are packed.</summary>
-    public Stream OpenText(Stream raw) => Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path) : raw;
+    /// <summary>The file as a table, where it is of another format.</summary>
+    public FormatTable? Table { get; private set; }
+
+    /// <summary>Whether the text is made from another format, and so is UTF-8 whatever the stored bytes look like.</summary>
+    public bool Converts => Format is not null;
+
+    /// <summary>The text of the log: the stored bytes, unpacked where they are packed, or a table made from another format.</summary>
+    public Stream OpenText(Stream raw)
+    {
+        if (Format is not null)
+        {
+            Table = Format.Open(this);
+            return new LineStream(Table.Lines);
+        }
+
+        return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path) : raw;
+    }
 }

@@ -33,10 +33,11 @@ internal static class DateOrderFinder
             {
                 open = true;
                 example ??= field;
-                if (days.Count == 0 || days[^1] != (dayTicks, monthTicks))
-                {
-                    days.Add((dayTicks, monthTicks));
-                }
+            }
+
+            if (day && month && (days.Count == 0 || days[^1] != (dayTicks, monthTicks)))
+            {
+                days.Add((dayTicks, monthTicks));
             }
         }
 

@@ -4,9 +4,12 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Metrology.Repeats;
 
 /// <summary>
-/// Joins the uncertainty of the measurement with the scatter between runs, without counting the same scatter twice. What the runs have in common (a meter's gain) does not show
-/// in their scatter and is added to it. What each run has for itself (its noise, its gaps) is in the scatter already, and gives way to it; the scatter is
-/// never taken for smaller than what is known of that part. <i>Source:</i> JCGM 100:2008, 4.2 (Type A), 4.3.10 (no double-counting), 5.2 (correlated inputs).
+/// Joins the uncertainty of the measurement with the scatter between runs, without counting the same scatter twice. What the runs have in
+/// common (a meter's gain) does not show
+/// in their scatter and is added to it. What each run has for itself (its noise, its gaps) is in the scatter already, and gives way to it;
+/// the scatter is
+/// never taken for smaller than what is known of that part. <i>Source:</i> JCGM 100:2008, 4.2 (Type A), 4.3.10 (no double-counting), 5.2
+/// (correlated inputs).
 /// </summary>
 public static class Repeatability
 {

@@ -3,10 +3,13 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>
-/// How many standard uncertainties an interval reaches to either side. Normal components alone give the normal factor; one estimated scatter alone gives Student's t;
+/// How many standard uncertainties an interval reaches to either side. Normal components alone give the normal factor; one estimated
+/// scatter alone gives Student's t;
 /// rectangular, triangular and arcsine limits are folded in as they are, without drawing random numbers.
-/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the effective degrees of freedom
-/// falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is their geometric mean;
+/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the
+/// effective degrees of freedom
+/// falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is their geometric
+/// mean;
 /// docs/uncertainty.md has the shares of simulated studies that each holds.</para>
 /// <i>Source:</i> JCGM 100:2008, G.4.1 (effective degrees of freedom); JCGM 101:2008, 6.4 (distributions).
 /// </summary>
@@ -16,7 +19,8 @@ public static class CoverageFactor
     private const double AlmostAll = 0.9999;
 
     /// <summary>
-    /// Effective degrees of freedom by Welch–Satterthwaite. The formula needs independent inputs: sources are so by their definition, and those that were observed together
+    /// Effective degrees of freedom by Welch–Satterthwaite. The formula needs independent inputs: sources are so by their definition, and
+    /// those that were observed together
     /// are taken as one with the least of their degrees of freedom.
     /// </summary>
     /// <param name="components">Components of one figure, one a source.</param>
@@ -46,7 +50,8 @@ public static class CoverageFactor
     }
 
     /// <summary>
-    /// What to keep in mind about a figure's effective degrees of freedom, as a sentence; null where there is nothing: the formula of Welch and Satterthwaite needs independent
+    /// What to keep in mind about a figure's effective degrees of freedom, as a sentence; null where there is nothing: the formula of Welch
+    /// and Satterthwaite needs independent
     /// inputs, and some of this figure's were observed together.
     /// </summary>
     /// <param name="figure">The figure.</param>
@@ -56,7 +61,8 @@ public static class CoverageFactor
             .GroupBy(c => c.Source.ObservedTogether!).Where(g => g.Count() > 1).Select(g => g.Key)];
         return groups.Length == 0
             ? null
-            : $"The degrees of freedom are approximate: the formula needs independent inputs, and those of {string.Join(", ", groups)} were observed together, so they count as one.";
+            : "The degrees of freedom are approximate: the formula needs independent inputs, and those of "
+                + $"{string.Join(", ", groups)} were observed together, so they count as one.";
     }
 
     /// <summary>The factor k: half-width of the symmetric interval by the combined standard uncertainty. [1]</summary>

@@ -31,7 +31,8 @@ public sealed record InfluenceSource(
     ErrorShape Shape = ErrorShape.Normal)
 {
     /// <summary>
-    /// Name of the observations that several sources were worked out from together; null for a source that stands alone. Such sources have their degrees of freedom
+    /// Name of the observations that several sources were worked out from together; null for a source that stands alone. Such sources have
+    /// their degrees of freedom
     /// in common, which the formula of Welch and Satterthwaite must count once.
     /// </summary>
     public string? ObservedTogether { get; init; }
@@ -45,5 +46,6 @@ public sealed record InfluenceSource(
 
 /// <summary>The part of a figure's uncertainty that one source brings.</summary>
 /// <param name="Source">The source.</param>
-/// <param name="SignedStandardUncertainty">Sensitivity times the source's standard uncertainty, with the sensitivity's sign, in the figure's unit.</param>
+/// <param name="SignedStandardUncertainty">Sensitivity times the source's standard uncertainty, with the sensitivity's sign, in the
+/// figure's unit.</param>
 public readonly record struct UncertaintyComponent(InfluenceSource Source, double SignedStandardUncertainty);

@@ -47,7 +47,8 @@ public sealed class Measured
     public double? StandardUncertainty => UnknownBecause is null ? RootSumOfSquares(_components) : null;
 
     /// <summary>
-    /// Effective degrees of freedom by Welch–Satterthwaite; positive infinity where no component limits them; null where not known. Sources are independent of one
+    /// Effective degrees of freedom by Welch–Satterthwaite; positive infinity where no component limits them; null where not known. Sources
+    /// are independent of one
     /// another by their definition, as the formula demands; those observed together count as one.
     /// </summary>
     public double? DegreesOfFreedom => StandardUncertainty is null ? null : CoverageFactor.EffectiveDegreesOfFreedom(_components);
@@ -67,7 +68,8 @@ public sealed class Measured
         new(Value, Unit, Merge(_components.Concat(components)), UnknownBecause);
 
     /// <summary>
-    /// The same figure with an interval of its own, such as one that does not lie symmetrically. It survives a change of unit and is dropped by anything else,
+    /// The same figure with an interval of its own, such as one that does not lie symmetrically. It survives a change of unit and is
+    /// dropped by anything else,
     /// since a combination has another one.
     /// </summary>
     /// <param name="intervalAt">The interval at a coverage, in <see cref="Unit"/>.</param>
@@ -113,7 +115,8 @@ public sealed class Measured
     }
 
     /// <summary>
-    /// Coverage interval: symmetric, its factor from the distributions of the components (Student's t where they are normal, shorter where a rectangular one
+    /// Coverage interval: symmetric, its factor from the distributions of the components (Student's t where they are normal, shorter where
+    /// a rectangular one
     /// dominates); or the figure's own where <see cref="WithInterval"/> gave one. Null where the uncertainty is not known.
     /// </summary>
     /// <param name="coverage">Probability, between 0 and 1. [1]</param>

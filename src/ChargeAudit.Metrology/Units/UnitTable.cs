@@ -58,7 +58,7 @@ public static class UnitTable
         ("min|mins|minute|minutes", UnitKind.Time, 60),
         ("h|hr|hrs|hour|hours", UnitKind.Time, Hour),
         ("d|day|days", UnitKind.Time, 24 * Hour),
-        ("°C|degC|deg C|degree C|degrees C|Celsius|℃", UnitKind.Temperature, 1),
+        ("°C|degC|deg C|degree C|degrees C|Celsius|Cel|℃", UnitKind.Temperature, 1),
         ("Hz|hertz", UnitKind.Frequency, 1),
         ("mHz", UnitKind.Frequency, 1e-3),
         ("kHz", UnitKind.Frequency, 1e3),
@@ -72,9 +72,9 @@ public static class UnitTable
         .SelectMany(row => row.Symbols.Split('|').Select(symbol => KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor))))
         .ToFrozenDictionary(StringComparer.Ordinal);
 
-    // Folded spellings whose readings differ (mW and MW) are absent: there case decides.
+    // Spellings in which case means nothing; where two units fall together, neither is here.
     private static readonly FrozenDictionary<string, Unit> Folded = Exact
-        .GroupBy(pair => pair.Key.ToUpperInvariant(), StringComparer.Ordinal)
+        .GroupBy(pair => Fold(pair.Key), StringComparer.Ordinal)
         .Where(group => group.Select(pair => pair.Value).Distinct().Count() == 1)
         .ToFrozenDictionary(group => group.Key, group => group.First().Value, StringComparer.Ordinal);
 
@@ -100,15 +100,20 @@ public static class UnitTable
             return true;
         }
 
-        return Folded.TryGetValue(plain.ToUpperInvariant(), out unit) && KeepsItsPrefix(plain, unit.Symbol);
+        // Single letters are too short to forgive, but for V, A and W.
+        if ((plain.Length > 1 || plain is "v" or "a" or "w") && Folded.TryGetValue(Fold(plain), out unit))
+        {
+            return true;
+        }
+
+        unit = default;
+        return false;
     }
 
     private static string Normalise(string symbol) =>
         symbol.Trim().Replace('\u03BC', 'µ').Replace('\u2126', 'Ω').Replace('\u00BA', '°').Replace('⋅', '·').Replace('*', '·');
 
-    // "MA" might mean a million amperes or be a shouted mA: no guess. Single letters are too short to forgive, but for V, A and W.
-    private static bool KeepsItsPrefix(string written, string symbol) =>
-        symbol.Length > 1 && symbol[0] is 'm' or 'M' && written.Length == symbol.Length
-            ? written[0] == symbol[0]
-            : written.Length > 1 || symbol is "V" or "A" or "W";
+    // A first m or M of a symbol stays as it is: "MA" might mean a million amperes or be a shouted mA, and nothing tells which.
+    private static string Fold(string symbol) =>
+        symbol.Length is > 1 and <= 4 && symbol[0] is 'm' or 'M' ? symbol[0] + symbol[1..].ToUpperInvariant() : symbol.ToUpperInvariant();
 }

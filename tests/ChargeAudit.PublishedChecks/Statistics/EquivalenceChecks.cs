@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// Two one-sided tests. Values from the test suite of the R package TOSTER (tests test-NCSS1.R and test-known_results.R, which quote another statistics manual);
+/// Two one-sided tests. Values from the test suite of the R package TOSTER (tests test-NCSS1.R and test-known_results.R, which quote
+/// another statistics manual);
 /// the procedure is that of Schuirmann 1987.
 /// </summary>
 public sealed class EquivalenceChecks

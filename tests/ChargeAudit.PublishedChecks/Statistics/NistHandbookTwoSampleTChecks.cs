@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 
-/// <summary>NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.3 Two-Sample t-Test for Equal Means, data AUTO83B (read in NIST Dataplot).</summary>
+/// <summary>NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.3 Two-Sample t-Test for Equal Means, data AUTO83B (read in NIST
+/// Dataplot).</summary>
 public sealed class NistHandbookTwoSampleTChecks
 {
     private static readonly SampleStatistics First = SampleStatistics.Of(Auto83BData.First);

@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 
-/// <summary>NIST Statistical Reference Datasets, Linear Regression, Norris: a line through 36 points (calibration of ozone monitors).</summary>
+/// <summary>NIST Statistical Reference Datasets, Linear Regression, Norris: a line through 36 points (calibration of ozone
+/// monitors).</summary>
 public sealed class NistStrdNorrisChecks
 {
     private static readonly LeastSquaresFit Fit = LeastSquaresFit.Line(NistStrdData.NorrisX, NistStrdData.NorrisY);

@@ -2,13 +2,16 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 
-/// <summary>NIST Statistical Reference Datasets, Univariate Summary Statistics: certified mean, standard deviation and lag-1 autocorrelation of all eight sets.</summary>
+/// <summary>NIST Statistical Reference Datasets, Univariate Summary Statistics: certified mean, standard deviation and lag-1
+/// autocorrelation of all eight sets.</summary>
 public sealed class NistStrdUnivariateChecks
 {
     public static TheoryData<string, double, double, double, double, double> Certified => new()
     {
-        // set, mean, standard deviation, lag-1 autocorrelation, tolerance of the deviation, tolerance of the autocorrelation (both relative).
-        // 1e-13: the certified digits that a double can hold. NumAcc3 and NumAcc4: .1 and .3 are no binary fractions beside 1e6 and 1e7, so the *data*
+        // set, mean, standard deviation, lag-1 autocorrelation, tolerance of the deviation, tolerance of the autocorrelation (both
+        // relative).
+        // 1e-13: the certified digits that a double can hold. NumAcc3 and NumAcc4: .1 and .3 are no binary fractions beside 1e6 and 1e7, so
+        // the *data*
         // as doubles have the deviations 0.10000000003 and 0.10000000056; the tolerance is that, not ours.
         { "NumAcc1", 10000002, 1, -0.5, 1e-14, 1e-14 },
         { "NumAcc2", 1.2, 0.1, -0.999, 1e-13, 1e-13 },

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2: critical values of Student's t. The table prints three decimals; the further three were computed elsewhere
+/// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2: critical values of Student's t. The table prints three decimals; the further
+/// three were computed elsewhere
 /// (scipy). The column .999 is left out: a reprint of it carries misprints.
 /// </summary>
 public sealed class StudentTableChecks
@@ -35,7 +36,8 @@ public sealed class StudentTableChecks
     [Fact]
     public void Ten_degrees_to_a_doubles_digits()
     {
-        // 2.2281388519649385: scipy and arbitrary precision. 1e-10: what the incomplete beta function underneath gives (R's differs as much).
+        // 2.2281388519649385: scipy and arbitrary precision. 1e-10: what the incomplete beta function underneath gives (R's differs as
+        // much).
         Assert.Equal(2.2281388519649385, StudentDistribution.Quantile(0.975, 10), 1e-10);
     }
 }

@@ -42,7 +42,11 @@ public class ChargeAndMaintenanceTestTests
         var envelope = ProcedureCases.Steps([.. steps]);
         var test = ChargeAndMaintenanceTest.From(new ChargeAndMaintenanceLog
         {
-            Envelope = envelope, LogEndS = 24 * Hour, ChargeEndS = 2 * Hour, FullAtS = 2 * Hour, MedianIntervalS = 10,
+            Envelope = envelope,
+            LogEndS = 24 * Hour,
+            ChargeEndS = 2 * Hour,
+            FullAtS = 2 * Hour,
+            MedianIntervalS = 10,
         });
         Assert.Equal(4, test.Window!.Cycles);
 
@@ -69,7 +73,11 @@ public class ChargeAndMaintenanceTestTests
     {
         var log = new ChargeAndMaintenanceLog
         {
-            Envelope = ProcedureCases.Steps((21 * Hour, 3), (7 * Hour, 0.3)), LogEndS = 28 * Hour, FullAtS = 21 * Hour, ChargeEndS = 21 * Hour, MedianIntervalS = 10,
+            Envelope = ProcedureCases.Steps((21 * Hour, 3), (7 * Hour, 0.3)),
+            LogEndS = 28 * Hour,
+            FullAtS = 21 * Hour,
+            ChargeEndS = 21 * Hour,
+            MedianIntervalS = 10,
         };
         var test = ChargeAndMaintenanceTest.From(log);
         Assert.Equal(26, test.DurationH);
@@ -124,5 +132,12 @@ public class ChargeAndMaintenanceTestTests
         var early = NoBatteryTest.From(envelope, 60, 2400);
         Assert.Equal("the log holds 39 min with no device, and 40 min are needed", early.Power.WhyNot);
         Assert.Equal(ConditionState.NotMet, early.Checks[0].State);
+
+        // A hole of 2 min in the 10 that count: the mean is over what was logged, and the hole is pointed out.
+        var holed = ProcedureCases.Steps((1800, 1), (240, 0.25));
+        holed.AddInterval(new ChargeAudit.Analysis.Integration.PowerInterval(2160, 2400, 0.25, 0.25));
+        var test = NoBatteryTest.From(holed, 0, 2400);
+        Assert.Equal(0.25, test.Power.Value!.Value, 1e-9);
+        Assert.Contains(test.Checks, c => c is { Id: "no-battery-record", State: ConditionState.NotMet } && c.Text.Contains("120 s", StringComparison.Ordinal));
     }
 }

@@ -151,7 +151,7 @@ public class TariffTests
         Refused(TimeOfUse with { Periods = [new TariffPeriod { From = new TimeOnly(8, 10), PricePerKwh = 1 }] }, "quarter of an hour");
         Refused(TimeOfUse with { Periods = [new TariffPeriod { SeasonFrom = new MonthDay(2, 30), SeasonTo = new MonthDay(3, 1), PricePerKwh = 1 }] }, "02-30");
         Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1), new TariffTier(50, 0.2)] }, "number 2 does not end above 100", new Household([1]));
-        Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1)] }, "leave its up-to out", new Household([1]));
+        Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1)] }, "leave its up-to-kwh out", new Household([1]));
         Refused(new Tariff("EUR") { Tiers = [new TariffTier(null, 0.1)] }, "expected one, or twelve", new Household([1, 2]));
     }
 

@@ -9,7 +9,12 @@ public sealed class MeterErrorTests
     // 9 V, 2 A for an hour: 64 800 J.
     private static readonly EnergySensitivities Steady = new()
     {
-        EnergyJ = 64_800, DurationS = 3600, VoltSeconds = 9 * 3600, ChargeC = 2 * 3600, ApparentJ = 64_800, LogId = "cable-1-usb",
+        EnergyJ = 64_800,
+        DurationS = 3600,
+        VoltSeconds = 9 * 3600,
+        ChargeC = 2 * 3600,
+        ApparentJ = 64_800,
+        LogId = "cable-1-usb",
     };
 
     private static Dictionary<MeterQuantity, MeterAccuracy> Sheet(params (MeterQuantity Quantity, string Text)[] lines) =>

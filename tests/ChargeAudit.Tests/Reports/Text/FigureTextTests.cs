@@ -34,6 +34,25 @@ public sealed class FigureTextTests
         Assert.Equal("85.8 % (84.4 to 87.2)", FigureText.Of(FigureText.Percent(ratio)));
     }
 
+    [Theory]
+    [InlineData(1.2, double.PositiveInfinity, "1.500 (1.200 or more)")]
+    [InlineData(double.NegativeInfinity, 1.9, "1.500 (1.900 or less)")]
+    [InlineData(double.NegativeInfinity, double.PositiveInfinity, "1.500 (without bounds)")]
+    [InlineData(1.42, 1.66, "1.50 (1.42 to 1.66)")]
+    public void An_interval_of_its_own_is_shown_as_it_is(double low, double high, string expected)
+    {
+        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)]).WithInterval(c => new CoverageInterval(low, high, c, 2));
+        Assert.Equal(expected, FigureText.Of(ratio));
+    }
+
+    [Fact]
+    public void The_overhead_keeps_the_interval_of_its_ratio()
+    {
+        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)]).WithInterval(c => new CoverageInterval(1.42, 1.66, c, 2));
+        Assert.Equal("50 % (42 to 66)", FigureText.Of(FigureText.Overhead(ratio)));
+        Assert.Equal("50.00 %", FigureText.Of(FigureText.Overhead(Measured.Unknown(1.5, "1", "nobody said"))));
+    }
+
     [Fact]
     public void A_missing_figure_says_why() => Assert.Equal("not known: no meter sat there", FigureText.Of(Figure.None("no meter sat there")));
 

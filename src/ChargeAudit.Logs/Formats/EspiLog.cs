@@ -1,0 +1,108 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Sources;
+
+namespace ChargeAudit.Logs.Formats;
+
+/// <summary>Interval data of utility meters.</summary>
+/// <remarks>*Source:* NAESB REQ.21 Energy Services Provider Interface.</remarks>
+internal sealed class EspiLog : ILogFormat
+{
+    public string Name => "espi";
+
+    public bool Recognises(ReadOnlySpan<byte> head)
+    {
+        ReadOnlySpan<byte> text = head.StartsWith("\uFEFF"u8) ? head[3..] : head;
+        text = text.TrimStart(" \t\r\n"u8);
+        return text.StartsWith("<?xml"u8) || text.StartsWith("<feed"u8) || text.StartsWith("<!--"u8) || text.StartsWith("<!DOCTYPE"u8)
+            || (text.StartsWith("<"u8) && text.IndexOf("naesb.org/espi"u8) > 0);
+    }
+
+    public FormatTable Open(LogSource source)
+    {
+        EspiDocument document;
+        using (Stream raw = source.OpenRaw())
+        {
+            document = EspiDocument.Read(source.Path, raw);
+        }
+
+        if (document.Blocks.Sum(b => b.Readings.Count) == 0)
+        {
+            throw LogErrors.NoEspiReadings(source.Path);
+        }
+
+        // Energy before power, and what flows to the user before what flows back.
+        EspiReadingType[] usable = [.. document.Types.Where(t => t.IsUsable).OrderByDescending(t => t.IsEnergy).ThenBy(t => t.FlowDirection is 0 or 1 ? 0 : 1)];
+        if (usable.Length == 0)
+        {
+            throw LogErrors.NoEspiUnit(source.Path);
+        }
+
+        EspiReadingType type = usable[0];
+        List<EspiReading> readings = [.. Series(document, type).OrderBy(r => r.Start)];
+        List<string> notes = [];
+        if (document.Types.Count > 1)
+        {
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"The document holds {document.Types.Count} series of readings; the one of unit code {type.Uom} was read."));
+        }
+
+        return type switch
+        {
+            { IsEnergy: true, IsRegister: true } => new FormatTable(Registers(readings, type), null, true, notes),
+            { IsEnergy: true } => new FormatTable(Differences(readings, type), SampleKind.AverageStarting, true, notes),
+            _ => new FormatTable(Powers(readings, type), type.Accumulation == 12 ? null : SampleKind.AverageStarting, true, notes),
+        };
+    }
+
+    // Blocks belong to a meter reading by their address, and that to a reading type; a document with one type needs no addresses.
+    private static IEnumerable<EspiReading> Series(EspiDocument document, EspiReadingType type)
+    {
+        if (document.Types.Count == 1)
+        {
+            return document.Blocks.SelectMany(b => b.Readings);
+        }
+
+        HashSet<string> meters = [.. document.Meters.Where(m => m.Related.Contains(type.Self)).Select(m => m.Self)];
+        return document.Blocks.Where(b => meters.Any(m => b.Up == m || b.Up.StartsWith(m + "/", StringComparison.Ordinal))).SelectMany(b => b.Readings);
+    }
+
+    // Each interval as its mean power from its start on, beside a counter of all energy so far.
+    private static IEnumerable<string> Differences(List<EspiReading> readings, EspiReadingType type)
+    {
+        yield return "time\tpower (W)\tenergy (Wh)";
+        long sum = 0;
+        foreach (EspiReading r in readings)
+        {
+            double powerW = r.DurationS > 0 ? r.Value * type.Factor * 3600 / r.DurationS : 0;
+            yield return Line(r.Start, powerW, sum * type.Factor);
+            sum += r.Value;
+        }
+
+        EspiReading last = readings[^1];
+        yield return Line(last.Start + last.DurationS, null, sum * type.Factor);
+    }
+
+    // A register's value holds at the end of its period.
+    private static IEnumerable<string> Registers(List<EspiReading> readings, EspiReadingType type)
+    {
+        yield return "time\tenergy (Wh)";
+        foreach (EspiReading r in readings)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"{r.Start + r.DurationS}\t{r.Value * type.Factor:R}");
+        }
+    }
+
+    private static IEnumerable<string> Powers(List<EspiReading> readings, EspiReadingType type)
+    {
+        yield return "time\tpower (W)";
+        foreach (EspiReading r in readings)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"{r.Start}\t{r.Value * type.Factor:R}");
+        }
+    }
+
+    private static string Line(long start, double? powerW, double energyWh) => new StringBuilder()
+        .Append(CultureInfo.InvariantCulture, $"{start}\t").Append(CultureInfo.InvariantCulture, $"{powerW:R}\t").Append(CultureInfo.InvariantCulture, $"{energyWh:R}").ToString();
+}

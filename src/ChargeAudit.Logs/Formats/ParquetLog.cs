@@ -1,0 +1,111 @@
+using System.Globalization;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Sources;
+using Parquet;
+using Parquet.Schema;
+
+namespace ChargeAudit.Logs.Formats;
+
+/// <summary>Apache Parquet files of flat columns; one row group is held at a time.</summary>
+/// <remarks>*Source:* Apache Parquet format, LogicalTypes: a timestamp that is not adjusted to UTC is local time.</remarks>
+internal sealed class ParquetLog : ILogFormat
+{
+    private const long MostRowsPerGroup = 50_000_000;
+
+    public string Name => "parquet";
+
+    public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PAR1"u8);
+
+    public FormatTable Open(LogSource source) => new(Rows(source), null, false, []);
+
+    private static IEnumerable<string> Rows(LogSource source)
+    {
+        using Stream raw = source.OpenRaw();
+        ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
+        try
+        {
+            DataField[] fields = [.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)];
+            yield return string.Join('\t', fields.Select(f => LineStream.Field(f.Name)));
+            for (int group = 0; group < reader.RowGroupCount; group++)
+            {
+                using ParquetRowGroupReader rows = reader.OpenRowGroupReader(group);
+                if (rows.RowCount > MostRowsPerGroup)
+                {
+                    throw LogErrors.TooManyReadings(source.Path, (int)MostRowsPerGroup);
+                }
+
+                Func<int, string>[] columns = [.. fields.Select(f => Guard(source, () => Column(rows, f)))];
+                for (int row = 0; row < rows.RowCount; row++)
+                {
+                    yield return string.Join('\t', columns.Select(c => c(row)));
+                }
+            }
+        }
+        finally
+        {
+            Wait(reader.DisposeAsync().AsTask());
+        }
+    }
+
+    private static async Task<Func<int, string>> Column(ParquetRowGroupReader rows, DataField field)
+    {
+        Type type = Nullable.GetUnderlyingType(field.ClrType) ?? field.ClrType;
+        bool utc = field is DateTimeDataField { IsAdjustedToUTC: true };
+        return Type.GetTypeCode(type) switch
+        {
+            TypeCode.Double => await Numbers<double>(rows, field),
+            TypeCode.Single => await Numbers<float>(rows, field),
+            TypeCode.Byte => await Numbers<byte>(rows, field),
+            TypeCode.SByte => await Numbers<sbyte>(rows, field),
+            TypeCode.Int16 => await Numbers<short>(rows, field),
+            TypeCode.UInt16 => await Numbers<ushort>(rows, field),
+            TypeCode.Int32 => await Numbers<int>(rows, field),
+            TypeCode.UInt32 => await Numbers<uint>(rows, field),
+            TypeCode.Int64 => await Numbers<long>(rows, field),
+            TypeCode.UInt64 => await Numbers<ulong>(rows, field),
+            TypeCode.Decimal => await Numbers<decimal>(rows, field),
+            TypeCode.DateTime => await Values<DateTime>(rows, field, t => t.ToString(utc ? "yyyy-MM-ddTHH:mm:ss.fffffffZ" : "yyyy-MM-ddTHH:mm:ss.fffffff", CultureInfo.InvariantCulture)),
+            TypeCode.String => await Texts(rows, field),
+            _ => static _ => "",
+        };
+    }
+
+    private static Task<Func<int, string>> Numbers<T>(ParquetRowGroupReader rows, DataField field)
+        where T : struct, IFormattable => Values<T>(rows, field, v => v.ToString(null, CultureInfo.InvariantCulture));
+
+    private static async Task<Func<int, string>> Values<T>(ParquetRowGroupReader rows, DataField field, Func<T, string> text)
+        where T : struct
+    {
+        if (!field.IsNullable)
+        {
+            var plain = new T[rows.RowCount];
+            await rows.ReadAsync<T>(field, plain);
+            return i => text(plain[i]);
+        }
+
+        var values = new T?[rows.RowCount];
+        await rows.ReadAsync<T>(field, values.AsMemory());
+        return i => values[i] is T value ? text(value) : "";
+    }
+
+    private static async Task<Func<int, string>> Texts(ParquetRowGroupReader rows, DataField field)
+    {
+        var values = new string?[rows.RowCount];
+        await rows.ReadAsync(field, values.AsMemory());
+        return i => LineStream.Field(values[i] ?? "");
+    }
+
+    private static T Guard<T>(LogSource source, Func<Task<T>> read)
+    {
+        try
+        {
+            return read().GetAwaiter().GetResult();
+        }
+        catch (Exception e) when (e is not (OperationCanceledException or OutOfMemoryException))
+        {
+            throw LogErrors.Corrupt(source.Path, "Parquet", e);
+        }
+    }
+
+    private static void Wait(Task task) => task.GetAwaiter().GetResult();
+}

@@ -1,0 +1,158 @@
+using System.Globalization;
+using System.IO.Compression;
+using System.Text;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Sources;
+using ExcelDataReader;
+
+namespace ChargeAudit.Logs.Formats;
+
+/// <summary>Worksheets of Office Open XML workbooks (.xlsx).</summary>
+/// <remarks>*Source:* ISO/IEC 29500-1, SpreadsheetML.</remarks>
+internal sealed class SheetLog : ILogFormat
+{
+    private const long MostUnpackedBytes = 1L << 31;
+
+    // The library asks for this code page even where it is not used.
+    static SheetLog() => Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
+
+    public string Name => "xlsx";
+
+    public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PK\u0003\u0004"u8);
+
+    public FormatTable Open(LogSource source)
+    {
+        List<string> notes = [];
+        string? sheet = ChooseSheet(source, notes);
+        return sheet is null ? throw LogErrors.NoTable(source.Path) : new FormatTable(Rows(source, sheet), null, false, notes);
+    }
+
+    // The first sheet with at least two rows of two fields or more is the log: title pages and charts have none.
+    private static string? ChooseSheet(LogSource source, List<string> notes)
+    {
+        string? chosen = null;
+        List<string> others = [];
+        Guard(source, reader =>
+        {
+            do
+            {
+                int rows = 0;
+                while (rows < 2 && reader.Read())
+                {
+                    rows += Enumerable.Range(0, reader.FieldCount).Count(i => reader.GetValue(i) is not null) >= 2 ? 1 : 0;
+                }
+
+                if (rows >= 2 && chosen is null)
+                {
+                    chosen = reader.Name;
+                }
+                else
+                {
+                    others.Add(reader.Name);
+                }
+            }
+            while (reader.NextResult());
+        });
+        if (chosen is not null && others.Count > 0)
+        {
+            notes.Add($"Sheet {LogErrors.Quote(chosen)} was read, not {LogErrors.List(others)}.");
+        }
+
+        return chosen;
+    }
+
+    private static IEnumerable<string> Rows(LogSource source, string sheet)
+    {
+        using Stream raw = source.OpenRaw();
+        using IExcelDataReader reader = Open(source, raw);
+        while (reader.Name != sheet && reader.NextResult())
+        {
+        }
+
+        while (Advance(source, reader))
+        {
+            var fields = new string[reader.FieldCount];
+            for (int i = 0; i < fields.Length; i++)
+            {
+                fields[i] = Text(reader.GetValue(i));
+            }
+
+            yield return string.Join('\t', fields);
+        }
+    }
+
+    private static bool Advance(LogSource source, IExcelDataReader reader)
+    {
+        try
+        {
+            return reader.Read();
+        }
+        catch (Exception e) when (IsDamage(e))
+        {
+            throw LogErrors.Corrupt(source.Path, "a workbook", e);
+        }
+    }
+
+    private static void Guard(LogSource source, Action<IExcelDataReader> look)
+    {
+        using Stream raw = source.OpenRaw();
+        CheckSize(source, raw);
+        try
+        {
+            using IExcelDataReader reader = Open(source, raw);
+            look(reader);
+        }
+        catch (Exception e) when (IsDamage(e))
+        {
+            throw LogErrors.Corrupt(source.Path, "a workbook", e);
+        }
+    }
+
+    private static IExcelDataReader Open(LogSource source, Stream raw)
+    {
+        try
+        {
+            raw.Position = 0;
+            return ExcelReaderFactory.CreateOpenXmlReader(raw, new ExcelReaderConfiguration { LeaveOpen = true });
+        }
+        catch (Exception e) when (IsDamage(e))
+        {
+            throw LogErrors.Corrupt(source.Path, "a workbook", e);
+        }
+    }
+
+    private static void CheckSize(LogSource source, Stream raw)
+    {
+        try
+        {
+            using var zip = new ZipArchive(raw, ZipArchiveMode.Read, leaveOpen: true);
+            if (zip.GetEntry("xl/workbook.xml") is null)
+            {
+                throw LogErrors.Binary(source.Path);
+            }
+
+            if (zip.Entries.Any(e => e.Length > MostUnpackedBytes || (e.Length > BombGuardStream.HarmlessBytes && e.Length / BombGuardStream.LargestRatio > e.CompressedLength)))
+            {
+                throw LogErrors.Bomb(source.Path);
+            }
+        }
+        catch (InvalidDataException e)
+        {
+            throw LogErrors.Corrupt(source.Path, "a workbook", e);
+        }
+    }
+
+    // The library reports damage in many ways; what is ours passes through.
+    private static bool IsDamage(Exception e) => e is not (Metrology.Diagnostics.InputException or OperationCanceledException or OutOfMemoryException);
+
+    private static string Text(object? value) => value switch
+    {
+        null => "",
+        double number => number.ToString("R", CultureInfo.InvariantCulture),
+        DateTime { Year: < 1901 } clock => clock.ToString("HH:mm:ss.fffffff", CultureInfo.InvariantCulture),
+        DateTime stamp => stamp.ToString("yyyy-MM-ddTHH:mm:ss.fffffff", CultureInfo.InvariantCulture),
+        TimeSpan span => $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}",
+        IFormattable other => other.ToString(null, CultureInfo.InvariantCulture),
+        _ => LineStream.Field(value.ToString() ?? ""),
+    };
+}
