@@ -87,7 +87,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private bool Declines(int index, double chargeW)
     {
         var s = segments[index];
-        if (s.DropW <= 5 * s.DropErrorW || s.DropW / (s.DurationS / 3600) <= FlatSharePerHour * chargeW)
+        if (!FallsWithin(s, chargeW))
         {
             return false;
         }
@@ -118,6 +118,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
         return i >= 0 ? segments[i].LastW : double.NegativeInfinity;
     }
+
+    private static bool FallsWithin(in PowerSegment s, double chargeW) =>
+        s.DropW > 5 * s.DropErrorW && s.DropW / (s.DurationS / 3600) > FlatSharePerHour * chargeW;
 
     private List<SegmentRun> SingleLevel()
     {
@@ -245,7 +248,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     {
         double level = LevelW(run);
         int from = run.From;
-        while (from < run.To - 1 && IsIdle(from, level) && segments[from].DurationS >= leastChargeS)
+        while (from < run.To - 1 && segments[from].DurationS >= leastChargeS && segments[from].MeanW < IdleShare * level && !FallsWithin(segments[from], level))
         {
             from++;
         }
