@@ -29,7 +29,7 @@ public static class ChargeAuditProgram
         bool json = WantsJson(args);
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
-            string message = parse.Errors[0].Message.Trim().TrimEnd('.');
+            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
             string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
             return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
         }
@@ -56,8 +56,12 @@ public static class ChargeAuditProgram
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            string place = new System.Diagnostics.StackTrace(e).GetFrames().FirstOrDefault()?.GetMethod() is { } method ? $" in {method.DeclaringType?.Name}.{method.Name}" : "";
-            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}{place}: {e.Message.ReplaceLineEndings(" ")}); please report it with the command and, if you can, the log");
+            if (Environment.GetEnvironmentVariable("CHARGEAUDIT_TRACE") == "1")
+            {
+                host.Error.WriteLine(e);
+            }
+
+            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}: {e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); please report it with the command, what it prints with CHARGEAUDIT_TRACE=1 and, if you can, the log");
         }
     }
 
@@ -70,6 +74,8 @@ public static class ChargeAuditProgram
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
         root.Add(InspectCommand.Create(host));
+        root.Add(SimulateCommand.Create(host));
+        root.Add(CoilsCommand.Create(host));
         return root;
     }
 

@@ -1,1 +1,13 @@
-return 0;
+using ChargeAudit.Benchmarks;
+using ChargeAudit.Benchmarks.Modes;
+
+switch (args)
+{
+    case ["modes", .. var rest]:
+        return ModesCommand.Run(rest, Console.Out);
+    case ["coverage", .. var rest]:
+        return CoverageCommand.Run(rest, Console.Out);
+    default:
+        Console.Error.WriteLine("Say what to run: modes, or coverage [studies].");
+        return 64;
+}

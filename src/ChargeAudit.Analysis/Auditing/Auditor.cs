@@ -16,14 +16,15 @@ public static class Auditor
     /// <exception cref="InputException">A log or the study cannot be used.</exception>
     public static AuditResult Run(Study study, AuditOptions options, CancellationToken cancellation = default)
     {
-        var tariff = study.Tariff is { } stated ? PreparedTariff.Of(stated) : null;
+        var year = StudyYear.Of(study);
         var logs = new StudyLogs(study, options);
         var runs = study.Runs.Select(r => (Run: r, Result: RunAssembler.Of(r, logs, cancellation))).ToList();
         var ordered = study.Methods.OrderBy(m => m.Name == study.Reference ? 0 : 1);
         var methods = ordered
-            .Select(m => MethodAssembler.Of(study, m, [.. runs.Where(r => r.Run.Method == m.Name).Select(r => r.Result)], logs, tariff, cancellation))
+            .Select(m => MethodAssembler.Of(study, m, [.. runs.Where(r => r.Run.Method == m.Name).Select(r => r.Result)], logs, year, cancellation))
             .ToList();
         var reference = methods[0];
+        var endRules = new EndRules(study, logs, cancellation);
         return new AuditResult
         {
             Study = study,
@@ -31,7 +32,7 @@ public static class Auditor
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
-            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m))],
+            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
             Fairness = [],
             Provenance = new Provenance(
                 options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),

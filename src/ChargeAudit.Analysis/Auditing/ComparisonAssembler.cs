@@ -1,14 +1,14 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology.Repeats;
 
 namespace ChargeAudit.Analysis.Auditing;
 
 /// <summary>Each method beside the reference, at each point where both were measured.</summary>
 internal static class ComparisonAssembler
 {
-    public static IEnumerable<ComparisonResult> Of(MethodResult reference, MethodResult method)
+    public static IEnumerable<ComparisonResult> Of(MethodResult reference, MethodResult method, EndRules endRules)
     {
         foreach (var point in Enum.GetValues<MeasuringPoint>())
         {
@@ -18,13 +18,20 @@ internal static class ComparisonAssembler
                 continue;
             }
 
+            string? assumed = own.EnergyPerCharge.Assumed ?? basis.EnergyPerCharge.Assumed;
+            var rules = endRules.Of(reference, method, point);
             yield return new ComparisonResult(
                 reference.Name,
                 method.Name,
                 point,
-                a.Value > 0 ? Figure.Of(Measured.Quotient(b, a)) : Figure.None($"{reference.Name} took no energy at {StudyWords.Of(point)}"),
-                Figure.Of(b - a),
-                ExtraCost(reference, method, point));
+                a.Value > 0
+                    ? Figure.Of(RatioOfMeans.Compare(b.Plus(EndRules.Spread(rules, b, method.Name, point)), a).Ratio, assumed)
+                    : Figure.None($"{reference.Name} took no energy at {StudyWords.Of(point)}"),
+                Figure.Of(b - a, assumed),
+                ExtraCost(reference, method, point))
+            {
+                EndRules = rules,
+            };
         }
     }
 

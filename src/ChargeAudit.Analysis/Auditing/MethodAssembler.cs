@@ -3,6 +3,8 @@ using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Repeats;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
 
@@ -12,7 +14,7 @@ internal static class MethodAssembler
     /// <summary>Waiting shorter than this says little about a waiting pad's pulses. [s]</summary>
     private const double LeastWaitingS = 120;
 
-    public static MethodResult Of(Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, PreparedTariff? tariff, CancellationToken cancellation)
+    public static MethodResult Of(Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, StudyYear year, CancellationToken cancellation)
     {
         var points = new Dictionary<MeasuringPoint, PointResult>();
         var standby = study.Standby.Where(s => s.Method == method.Name).ToList();
@@ -26,13 +28,19 @@ internal static class MethodAssembler
             }
         }
 
+        // Where the wall was not measured and an adapter was named, its figures are derived, and each says so.
+        if (year.WallOf(method, points) is { } wall)
+        {
+            points[MeasuringPoint.Wall] = wall;
+        }
+
         return new MethodResult
         {
             Name = method.Name,
             Kind = method.Kind,
             Runs = runs,
             Points = points,
-            Yearly = YearOf(study, method, points, tariff),
+            Yearly = year.YearOf(method, points),
         };
     }
 
@@ -43,45 +51,37 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
         var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
+        string none = $"no run of {method.Name} was measured at {where}";
+        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation))).ToList();
         return new PointResult(
-            energies.Count > 0 ? Figure.Of(RepeatedRuns.Mean(energies, $"method:{method.Name}/{where}-repeatability")) : Figure.None($"no run of {method.Name} was measured at {where}"),
+            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, $"method:{method.Name}/{where}-repeatability").Mean) : Figure.None(none),
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
-            known.Count > 0 ? Figure.Of(RepeatedRuns.Mean(known, $"method:{method.Name}/{where}-maintenance-repeatability")) : maintenance.FirstOrDefault() ?? Figure.None($"no run of {method.Name} was measured at {where}"),
-            NoLoadOf(method, point, runs, waiting, logs, cancellation));
+            known.Count > 0
+                ? Figure.Of(Repeatability.Combine(known, $"method:{method.Name}/{where}-maintenance-repeatability").Mean)
+                : maintenance.FirstOrDefault() ?? Figure.None(none),
+            NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
+        {
+            StandbyNotes = [.. own.SelectMany(o => o.Notes)],
+        };
     }
 
     // A log made for the purpose goes first; the waiting before and after a charge stands in for it.
-    private static Figure NoLoadOf(
-        Method method, MeasuringPoint point, List<RunResult> runs, List<StandbyLog> waiting, StudyLogs logs, CancellationToken cancellation)
+    private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)
     {
         string where = StudyWords.Of(point);
-        var own = waiting.Select(s => logs.OfStandby(s, point, cancellation))
-            .Select(m => m.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load")).ToList();
         if (own.Count > 0)
         {
-            return Figure.Of(RepeatedRuns.Mean(own, $"method:{method.Name}/{where}-no-load-repeatability"));
+            return Figure.Of(Repeatability.Combine(own, $"method:{method.Name}/{where}-no-load-repeatability").Mean);
         }
 
         var seen = runs.SelectMany(r => r.Points[point].Log.Modes)
             .Where(m => m.Span.Mode == Mode.NoLoad && m.Span.DurationS >= LeastWaitingS).ToList();
         return seen.Count > 0
             ? new Figure(
-                RepeatedRuns.Mean([.. seen.Select(m => m.MeanPower)], $"method:{method.Name}/{where}-no-load-repeatability"),
+                Repeatability.Combine([.. seen.Select(m => m.MeanPower)], $"method:{method.Name}/{where}-no-load-repeatability").Mean,
                 null,
                 "the short waiting before or after the charges, as there is no stand-by log")
             : Figure.None($"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device");
-    }
-
-    private static YearResult YearOf(Study study, Method method, Dictionary<MeasuringPoint, PointResult> points, PreparedTariff? tariff)
-    {
-        var use = UseProfile.Of(study.Use, method.Use);
-        if (points.TryGetValue(MeasuringPoint.Wall, out var wall))
-        {
-            return YearlyEnergy.Of(YearInput.From(wall, use, tariff));
-        }
-
-        string why = $"{method.Name} was not measured at the wall, and a bill is paid there";
-        return new YearResult(Figure.None(why), Figure.None(why), []);
     }
 }

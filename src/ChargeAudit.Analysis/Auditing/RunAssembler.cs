@@ -2,7 +2,6 @@ using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Logs;
 
 namespace ChargeAudit.Analysis.Auditing;
 
@@ -15,31 +14,25 @@ internal static class RunAssembler
     /// <summary>The result of a run. A run that is left out is read too, so that its figures stay in the report.</summary>
     public static RunResult Of(Run run, StudyLogs logs, CancellationToken cancellation)
     {
-        var points = new Dictionary<MeasuringPoint, RunPointResult>();
-        DateTimeOffset? start = null;
-        foreach (var point in run.Logs.Keys.Order())
-        {
-            var measured = logs.OfRun(run, point, cancellation);
-            var charge = ChargeWindow.Of(run, measured);
-            start ??= measured.Result.Layout.Start?.AddSeconds(charge.StartS);
-            points.Add(point, PointOf(run, measured, charge));
-        }
-
+        var measured = run.Logs.Keys.Order().ToDictionary(p => p, p => logs.OfRun(run, p, cancellation));
+        var windows = RunWindows.Of(run, measured);
+        var first = measured.First();
         return new RunResult
         {
             Id = run.Id,
-            Start = start,
+            Start = first.Value.Result.Layout.Start?.AddSeconds(windows.Charges[first.Key].StartS),
             Excluded = run.Exclude,
             StartChargePercent = run.StartChargePercent,
             EndChargePercent = run.EndChargePercent,
-            Points = points,
+            Points = measured.ToDictionary(m => m.Key, m => PointOf(run, m.Value, windows.Charges[m.Key])),
+            Clocks = windows.Clocks,
         };
     }
 
     private static RunPointResult PointOf(Run run, MeasuredLog measured, ModeSpan charge)
     {
-        string part = $"{run.Id}-charge";
-        var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, part);
+        // Several runs may share a log, so what is their own carries their name.
+        var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, $"{run.Id}-charge");
         return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, MaintenanceOf(run, measured, charge));
     }
 

@@ -1,6 +1,7 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
@@ -29,8 +30,8 @@ internal static class StageAssembler
             var losses = both.Select(r => r.Points[from].Energy - r.Points[to].Energy).ToList();
             yield return new StageResult(
                 method.Name, from, to,
-                Figure.Of(RepeatedRuns.Mean(quotients, $"{id}-efficiency-repeatability")),
-                Figure.Of(RepeatedRuns.Mean(losses, $"{id}-loss-repeatability")));
+                Figure.Of(Repeatability.Combine(quotients, $"{id}-efficiency-repeatability").Mean),
+                Figure.Of(Repeatability.Combine(losses, $"{id}-loss-repeatability").Mean));
         }
     }
 }

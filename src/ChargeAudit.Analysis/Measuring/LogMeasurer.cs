@@ -70,7 +70,7 @@ public static class LogMeasurer
             Doubts = [.. layout.Notes, .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
             Envelope = summary.Envelope,
         };
-        return new MeasuredLog(result, energies);
+        return new MeasuredLog(result, energies, finding);
     }
 
     private static List<ModeResult> ModesOf(IReadOnlyList<ModeSpan> spans, EnergyEstimator energies)

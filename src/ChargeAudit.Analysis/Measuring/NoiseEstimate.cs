@@ -38,7 +38,7 @@ public static class NoiseEstimate
             largest = Math.Max(largest, deviation / Math.Sqrt(blocks));
         }
 
-        return largest * Math.Max(0, toS - fromS);
+        return largest * envelope.CoveredBetweenS(fromS, toS);
     }
 
     private static List<double> Cells(PowerEnvelope envelope, double fromS, double toS)

@@ -73,7 +73,17 @@ public sealed record RunResult
 
     /// <summary>What was measured at each point.</summary>
     public required IReadOnlyDictionary<MeasuringPoint, RunPointResult> Points { get; init; }
+
+    /// <summary>How the clocks of its meters stand to each other; empty where there is one meter only.</summary>
+    public IReadOnlyList<ClockResult> Clocks { get; init; } = [];
 }
+
+/// <summary>How the clock of one meter of a run stands to another's, as their power steps show it.</summary>
+/// <param name="Point">The meter whose clock is judged.</param>
+/// <param name="Reference">The meter it is judged by: the one nearest the device.</param>
+/// <param name="AheadS">How far its clock shows a later time for the same moment; missing where the steps do not tell. [s]</param>
+/// <param name="Applied">Whether the charge was carried from one log to the other with it.</param>
+public sealed record ClockResult(MeasuringPoint Point, MeasuringPoint Reference, Figure AheadS, bool Applied);
 
 /// <summary>One charge as seen at one measuring point.</summary>
 /// <param name="Log">The log it comes from.</param>
@@ -90,7 +100,11 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
 /// <param name="MaintenancePower">Power while full and still connected. [W]</param>
 /// <param name="NoLoadPower">Power while waiting with no device. [W]</param>
 public sealed record PointResult(
-    Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower);
+    Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower)
+{
+    /// <summary>How the stand-by powers were had, and what to think of them, in sentences.</summary>
+    public IReadOnlyList<string> StandbyNotes { get; init; } = [];
+}
 
 /// <summary>What a year of use takes at the wall.</summary>
 /// <param name="Energy">[kWh]</param>
@@ -126,7 +140,17 @@ public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPo
 /// <param name="ExtraEnergyPerCharge">[Wh]</param>
 /// <param name="ExtraCostPerYear">In the tariff's currency; only at the wall.</param>
 public sealed record ComparisonResult(
-    string Reference, string Method, MeasuringPoint Point, Figure OverheadRatio, Figure ExtraEnergyPerCharge, Figure ExtraCostPerYear);
+    string Reference, string Method, MeasuringPoint Point, Figure OverheadRatio, Figure ExtraEnergyPerCharge, Figure ExtraCostPerYear)
+{
+    /// <summary>The overhead ratio if the charges were ended by other rules; empty where the device itself said when it was full.</summary>
+    public IReadOnlyList<EndRuleRatio> EndRules { get; init; } = [];
+}
+
+/// <summary>An overhead ratio by one rule for the end of a charge.</summary>
+/// <param name="Rule">The rule.</param>
+/// <param name="Ratio">The ratio; null where the rule finds no end in some run.</param>
+/// <param name="WhyNot">Why there is none; null where there is one.</param>
+public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 
 /// <summary>A reason why runs may not be comparable.</summary>
 /// <param name="Id">Stable kebab-case id, such as <c>different-end-state</c>.</param>

@@ -50,36 +50,144 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         }
 
         double statistical = Math.Sqrt(Math.Max(0, (second / weightSum) - Math.Pow(first / weightSum, 2)));
-        var border = Onset(from, best, to, rises);
+        var border = Foot(from, best, to, rises);
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }
 
-    /// <summary>The foot of the step: between two readings the log runs in a straight line, so the step lies halfway along the last such line.</summary>
-    private Border Onset(int from, int best, int to, bool rises)
+    /// <summary>
+    /// Moves the start of a charge past attempts: where power falls back to the waiting level within the length of the shortest charge, what came
+    /// before was an attempt, and the charge starts after it.
+    /// </summary>
+    /// <param name="border">Where power first rises.</param>
+    /// <param name="lowW">Level before. [W]</param>
+    /// <param name="highW">Level of the charge. [W]</param>
+    /// <param name="leastS">Length of the shortest charge. [s]</param>
+    public Border PastAttempts(Border border, double lowW, double highW, double leastS)
     {
-        var low = rises ? cost.Fit(from, best) : cost.Fit(best, to);
-        int reach = Math.Max(2, (int)Math.Ceiling(3 * intervalS / fine.WidthS));
-        int edge = best;
-        double limit = Math.Max(4 * Math.Sqrt(low.VarianceW2), 4 * noiseW);
-        if (rises)
+        double threshold = lowW + (0.25 * (highW - lowW));
+        double foot = lowW + Math.Max(4 * noiseW, 0.02 * (highW - lowW));
+        int start = Math.Clamp(fine.IndexAt(border.TimeS), 0, fine.Count - 1);
+        bool wasHigh = false;
+        int lastLow = -1;
+        for (int i = start; i < fine.Count && fine.StartS[i] < fine.StartS[start] + leastS; i++)
         {
-            while (edge - 1 > from && best - edge < reach && fine.PowerW[edge - 1] > low.EndW + limit)
+            bool high = fine.PowerW[i] >= threshold;
+            wasHigh |= high;
+            if (wasHigh && !high)
             {
-                edge--;
-            }
-        }
-        else
-        {
-            while (edge + 1 < to && edge - best < reach && fine.PowerW[edge] > low.StartW + limit)
-            {
-                edge++;
+                lastLow = i;
+                start = i;
+                wasHigh = false;
+                while (i + 1 < fine.Count && fine.PowerW[i + 1] < threshold)
+                {
+                    lastLow = ++i;
+                    start = i;
+                }
             }
         }
 
-        double before = fine.EndS(edge - 1);
-        double after = fine.StartS[edge];
-        return new Border(0.5 * (before + after), (after - before) / Math.Sqrt(12));
+        if (lastLow < 0 || lastLow + 1 >= fine.Count)
+        {
+            return border;
+        }
+
+        while (lastLow > 0 && fine.PowerW[lastLow] > foot && fine.PowerW[lastLow - 1] < fine.PowerW[lastLow])
+        {
+            lastLow--;
+        }
+
+        return new Border(fine.EndS(lastLow), Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12));
+    }
+
+    /// <summary>
+    /// The foot of a step that takes its time: from the likeliest place towards the lower side, as long as power stands clear of the lower level.
+    /// Between two readings a log runs in a straight line, so the border lies at the edge of a cell.
+    /// </summary>
+    private Border Foot(int from, int best, int to, bool rises)
+    {
+        const double LongestRampS = 60;
+        int edge = best;
+        for (int pass = 0; pass < 3; pass++)
+        {
+            double limit = rises ? Clear(from, edge) : Clear(edge, to);
+            int before = edge;
+            if (rises)
+            {
+                while (edge - 2 > from && fine.StartS[best] - fine.StartS[edge] < LongestRampS && fine.PowerW[edge - 1] > limit)
+                {
+                    edge--;
+                }
+            }
+            else
+            {
+                while (edge + 2 < to && fine.StartS[edge] - fine.StartS[best] < LongestRampS && fine.PowerW[edge] > limit)
+                {
+                    edge++;
+                }
+            }
+
+            if (edge == before)
+            {
+                break;
+            }
+        }
+
+        double earlier = fine.EndS(edge - 1);
+        double later = fine.StartS[edge];
+        double shift = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : 0;
+        
+        // Where the border left the likeliest place, it may lie anywhere on the ramp between.
+        double ramp = Math.Abs(fine.StartS[edge] - fine.StartS[best]);
+        return new Border((0.5 * (earlier + later)) + shift, (later - earlier + ramp) / Math.Sqrt(12));
+    }
+
+    /// <summary>
+    /// How far from the foot a sudden step lies: where a step between the two levels would give the energy that the cells in between have. An average
+    /// over an interval shows that place exactly; between two instantaneous readings it is the middle. Zero for a step that takes its time. [s]
+    /// </summary>
+    private double EqualArea(int from, int edge, int to, bool rises)
+    {
+        int reach = 1 + (int)Math.Ceiling(2 * intervalS / fine.WidthS);
+        int towards = rises ? 1 : -1;
+        int first = rises ? edge : edge - 1;
+        int end = first + (towards * reach);
+        if (end - 3 < from || end + 3 > to)
+        {
+            return 0;
+        }
+
+        double low = rises ? Median(Math.Max(from, edge - (4 * reach)), edge) : Median(edge, Math.Min(to, edge + (4 * reach)));
+        double high = rises ? Median(end, Math.Min(to, end + (2 * reach) + 2)) : Median(Math.Max(from, end - (2 * reach) - 1), end + 1);
+        double area = 0;
+        for (int i = first; i != end; i += towards)
+        {
+            double share = (high - fine.PowerW[i]) / (high - low);
+            if (share < 0.1)
+            {
+                return high - low > 6 * noiseW ? towards * area : 0;
+            }
+
+            area += share * fine.WidthS;
+        }
+
+        return 0;
+    }
+
+    private double Median(int from, int to)
+    {
+        var sorted = fine.PowerW.AsSpan(from, to - from).ToArray();
+        Array.Sort(sorted);
+        return sorted[sorted.Length / 2];
+    }
+
+    /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do not count. [W]</summary>
+    private double Clear(int from, int to)
+    {
+        double median = Median(from, to);
+        var away = Array.ConvertAll(fine.PowerW.AsSpan(from, to - from).ToArray(), p => Math.Abs(p - median));
+        Array.Sort(away);
+        return median + (4 * Math.Max(1.4826 * away[away.Length / 2], noiseW));
     }
 }

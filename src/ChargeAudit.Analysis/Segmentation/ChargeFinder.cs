@@ -9,16 +9,21 @@ internal readonly record struct SegmentRun(int From, int To);
 /// Tells which stretches between change points are charges. A charge begins with a rise that lasts and ends where its falling power becomes flat;
 /// what comes before the fall is over belongs to it, however low, and what stays flat afterwards does not, however high.
 /// </summary>
-internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options)
+internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS)
 {
     /// <summary>Power that falls slower than this share of the plateau in an hour is flat: thermal drift, not a battery filling up. [1/h]</summary>
     private const double FlatSharePerHour = 0.03;
 
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
-    private const double IdleShare = 0.45;
+    private const double IdleShare = 0.6;
 
     /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
+
+    /// <summary>Nothing longer is a burst. [s]</summary>
+    private const double ShortBurstS = 900;
+
+    private double _highestW;
 
     private readonly double _endS = segments[^1].EndS;
 
@@ -57,10 +62,28 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     }
 
     /// <summary>Whether the power of a segment is flat and low beside a charge of the given level.</summary>
-    public static bool IsIdle(in PowerSegment s, double chargeW) => s.MeanW < IdleShare * chargeW && !Declines(s, chargeW);
+    private bool IsIdle(int index, double chargeW) => segments[index].MeanW < IdleShare * chargeW && !Declines(index, chargeW);
 
-    private static bool Declines(in PowerSegment s, double chargeW) =>
-        s.DropW > 5 * s.DropErrorW && s.DropW / (s.DurationS / 3600) > FlatSharePerHour * chargeW;
+    /// <summary>
+    /// Whether power falls within a segment, and does not merely come back from a burst of the device's own load: the lowest of the three segments before
+    /// must lie higher, too.
+    /// </summary>
+    private bool Declines(int index, double chargeW)
+    {
+        var s = segments[index];
+        if (s.DropW <= 5 * s.DropErrorW || s.DropW / (s.DurationS / 3600) <= FlatSharePerHour * chargeW)
+        {
+            return false;
+        }
+
+        double before = double.PositiveInfinity;
+        for (int i = Math.Max(0, index - 3); i < index; i++)
+        {
+            before = segments[i].MeanW > levels.ChargeAboveW || i >= index - 2 ? Math.Min(before, segments[i].MeanW) : before;
+        }
+
+        return before - s.LastW >= 0.5 * s.DropW;
+    }
 
     private List<SegmentRun> SingleLevel()
     {
@@ -105,12 +128,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>Whether at least three runs, all short and of about the same size, fill a small part of the time.</summary>
     private bool ArePulses(List<SegmentRun> runs)
     {
-        if (runs.Count < 3 || runs.Exists(r => DurationS(r) > 900))
+        if (runs.Count < 3 || runs.Exists(r => DurationS(r) > ShortBurstS))
         {
             return false;
         }
 
-        var energies = runs.Select(EnergyJ).Order().ToList();
+        var energies = runs.Select(r => EnergyJ(r)).Order().ToList();
         double duty = runs.Sum(DurationS) / (_endS - segments[0].StartS);
         return duty < 0.3 && energies[^1] < 3 * energies[energies.Count / 2];
     }
@@ -118,81 +141,181 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private List<SegmentRun> Joined(List<SegmentRun> runs)
     {
         var charges = new List<SegmentRun>();
+        _highestW = runs.Where(r => DurationS(r) >= leastChargeS).Select(LevelW).DefaultIfEmpty(0).Max();
         for (int i = 0; i < runs.Count; i++)
         {
-            int limit = i + 1 < runs.Count ? runs[i + 1].From : segments.Count;
-            var run = Trimmed(runs[i], limit);
-            if (charges.Count > 0 && Continues(charges[^1], run))
+            var last = charges.Count > 0 ? charges[^1] : (SegmentRun?)null;
+            if (last is { } c && runs[i].From < c.To)
             {
-                charges[^1] = new SegmentRun(charges[^1].From, run.To);
+                continue;
             }
-            else if (charges.Count > 0 && IsTopUp(charges[^1], run))
+
+            bool adjoins = last?.To == runs[i].From;
+            if (!adjoins && IsBurst(runs[i], last))
             {
-                Bursts.Add(run);
+                Bursts.Add(runs[i]);
             }
-            else if (DurationS(run) < options.LeastChargeS)
+            else if (last is { } before && (adjoins || Continues(before, runs[i])))
             {
-                Bursts.Add(run);
+                charges[^1] = Trimmed(new SegmentRun(before.From, runs[i].To), Limit(runs, i));
             }
-            else
+            else if (last is null || !IsKeeping(runs[i], last.Value))
             {
-                charges.Add(run);
+                charges.Add(Trimmed(runs[i], Limit(runs, i)));
             }
         }
 
         return charges;
     }
 
+    /// <summary>Start of the next run that is more than a burst: bursts may lie within a fall, and do not end it.</summary>
+    private int Limit(List<SegmentRun> runs, int index)
+    {
+        int next = index + 1;
+        while (next < runs.Count && IsBurst(runs[next], runs[index]))
+        {
+            next++;
+        }
+
+        return next < runs.Count ? runs[next].From : segments.Count;
+    }
+
+    /// <summary>Whether a run is too short for a charge, or is what a full battery takes now and then.</summary>
+    private bool IsBurst(SegmentRun run, SegmentRun? charge)
+    {
+        double length = DurationS(run);
+        if (length < leastChargeS)
+        {
+            return true;
+        }
+
+        if (length <= ShortBurstS && LevelW(run) < 0.5 * _highestW)
+        {
+            return true;
+        }
+
+        return charge is { } before
+            && EnergyJ(run, segments[run.From - 1].MeanW) <= options.TopUpShare * EnergyJ(before)
+            && (length <= ShortBurstS || !IsGoneBetween(before.To, run.From));
+    }
+
+    /// <summary>Whether a run is the flat level of a full device that never left, though it lies above the level at which charges are looked for.</summary>
+    private bool IsKeeping(SegmentRun run, SegmentRun charge)
+    {
+        double level = LevelW(charge);
+        return Enumerable.Range(run.From, run.To - run.From).All(i => IsIdle(i, level)) && !IsGoneBetween(charge.To, run.From);
+    }
+
+    /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it.</summary>
     private SegmentRun Trimmed(SegmentRun run, int limit)
     {
         double level = LevelW(run);
         int from = run.From;
-        while (from < run.To - 1 && IsIdle(segments[from], level) && segments[from].DurationS >= options.LeastChargeS)
+        while (from < run.To - 1 && IsIdle(from, level) && segments[from].DurationS >= leastChargeS)
         {
             from++;
         }
 
         int to = limit;
-        while (to > from + 1 && (IsIdle(segments[to - 1], level) || IsSmallBurst(to - 1, from, level)))
+        while (to > from + 1)
         {
-            to--;
+            if (IsIdle(to - 1, level))
+            {
+                to--;
+            }
+            else if (to < limit && BurstBefore(to, from, level) is { } burst)
+            {
+                Bursts.Add(burst);
+                to = burst.From;
+            }
+            else
+            {
+                break;
+            }
         }
 
-        return new SegmentRun(from, to);
+        return new SegmentRun(from, TailEnd(from, to, limit));
     }
 
-    /// <summary>A short rise out of a flat stretch, too small to be seen as a run of its own.</summary>
-    private bool IsSmallBurst(int index, int from, double level) =>
-        index - 1 > from
-        && segments[index].MeanW < IdleShare * level
-        && segments[index].DurationS <= 900
-        && segments[index].FirstW > 1.1 * segments[index - 1].LastW
-        && IsIdle(segments[index - 1], level);
+    /// <summary>
+    /// The end of the fall's last, slow part: it goes on from what came before without a step, falls by a part of what it draws above the level after it,
+    /// and ends in a step down.
+    /// </summary>
+    private int TailEnd(int from, int to, int limit)
+    {
+        while (to < limit - 1)
+        {
+            var (before, tail, after) = (segments[to - 1], segments[to], segments[to + 1]);
+            double stepIn = Math.Abs(before.LastW - tail.FirstW);
+            double stepOut = tail.LastW - after.FirstW;
+            bool falls = tail.DropW > Math.Max(3 * tail.DropErrorW, 0.1 * (tail.FirstW - after.MeanW))
+                && stepOut >= stepIn
+                && tail.DurationS <= 0.5 * (before.EndS - segments[from].StartS);
 
-    /// <summary>Whether a run goes on with a charge: right away, or after a pause with about the power at which it was interrupted.</summary>
+            // A burst of the device's own load can hide the fall for a while.
+            double later = after.MeanW;
+            for (int i = to + 2; i < limit && (i < to + 4 || segments[i].StartS < tail.EndS + ShortBurstS); i++)
+            {
+                later = Math.Min(later, segments[i].MeanW);
+            }
+
+            bool stillHigh = tail.DurationS <= 600 && tail.MeanW >= later + (0.6 * (before.LastW - later)) && before.LastW > later + (4 * levels.NoiseW);
+            if (!falls && !stillHigh)
+            {
+                break;
+            }
+
+            to++;
+        }
+
+        return to;
+    }
+
+    /// <summary>A short rise between two flat stretches of about the same level, ending at a segment; null where there is none.</summary>
+    private SegmentRun? BurstBefore(int to, int from, double level)
+    {
+        double length = 0;
+        for (int i = to - 1; i > from; i--)
+        {
+            length += segments[i].DurationS;
+            if (length > ShortBurstS || segments[i].MeanW < 1.15 * segments[to].MeanW)
+            {
+                return null;
+            }
+
+            double ratio = segments[i - 1].MeanW / segments[to].MeanW;
+            if (IsIdle(i - 1, level) && ratio is > 0.7 and < 1.4)
+            {
+                var burst = new SegmentRun(i, to);
+                return EnergyJ(burst, segments[i - 1].MeanW) <= options.TopUpShare * EnergyJ(new SegmentRun(from, i)) ? burst : null;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether a run goes on with a charge after a pause, with about the power at which it was interrupted.</summary>
     private bool Continues(SegmentRun charge, SegmentRun next)
     {
-        double pause = segments[next.From].StartS - segments[charge.To - 1].EndS;
-        if (pause <= 0)
-        {
-            return true;
-        }
-
-        double before = segments[charge.To - 1].LastW;
-        double after = segments[next.From].FirstW;
-        return pause <= options.LongestPauseS && after <= 1.6 * before && DurationS(next) >= options.LeastChargeS;
+        const double Near = 300;
+        double end = segments[charge.To - 1].EndS;
+        double start = segments[next.From].StartS;
+        double before = MeanW(Math.Max(segments[charge.From].StartS, end - Near), end);
+        double after = MeanW(start, Math.Min(segments[next.To - 1].EndS, start + Near));
+        return start - end <= options.LongestPauseS && after <= 1.6 * before;
     }
 
-    private bool IsTopUp(SegmentRun charge, SegmentRun next)
+    private bool IsGoneBetween(int from, int to)
     {
-        double share = EnergyJ(next) / EnergyJ(charge);
-        bool gone = false;
-        for (int i = charge.To; i < next.From; i++)
+        for (int i = from; i < to; i++)
         {
-            gone |= segments[i].MeanW < 0.5 * segments[charge.To].MeanW && segments[i].DurationS >= options.LeastChargeS;
+            if (segments[i].MeanW < 0.5 * segments[from].MeanW && segments[i].DurationS >= leastChargeS)
+            {
+                return true;
+            }
         }
 
-        return !gone && share <= options.TopUpShare;
+        return false;
     }
 
     /// <summary>Whether the last third of a run draws clearly less than its first.</summary>
@@ -223,28 +346,35 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
     private double DurationS(SegmentRun run) => segments[run.To - 1].EndS - segments[run.From].StartS;
 
-    private double EnergyJ(SegmentRun run)
+    /// <summary>Energy of a run above the lowest level. [J]</summary>
+    private double EnergyJ(SegmentRun run) => EnergyJ(run, levels.LowestW);
+
+    private double EnergyJ(SegmentRun run, double aboveW)
     {
         double energy = 0;
         for (int i = run.From; i < run.To; i++)
         {
-            energy += (segments[i].MeanW - levels.LowestW) * segments[i].DurationS;
+            energy += (segments[i].MeanW - aboveW) * segments[i].DurationS;
         }
 
         return energy;
     }
 
-    /// <summary>Level of a run, weighted by energy so that its low parts hardly count. [W]</summary>
+    /// <summary>Level of a run's high part: a quarter of its energy is drawn above it. [W]</summary>
     private double LevelW(SegmentRun run)
     {
-        double first = 0;
-        double second = 0;
-        for (int i = run.From; i < run.To; i++)
+        var sorted = Enumerable.Range(run.From, run.To - run.From).Select(i => segments[i]).OrderByDescending(s => s.MeanW).ToList();
+        double quarter = 0.25 * sorted.Sum(s => s.MeanW * s.DurationS);
+        double energy = 0;
+        foreach (var s in sorted)
         {
-            first += segments[i].MeanW * segments[i].DurationS;
-            second += segments[i].MeanW * segments[i].MeanW * segments[i].DurationS;
+            energy += s.MeanW * s.DurationS;
+            if (energy >= quarter)
+            {
+                return s.MeanW;
+            }
         }
 
-        return first > 0 ? second / first : 0;
+        return sorted[^1].MeanW;
     }
 }

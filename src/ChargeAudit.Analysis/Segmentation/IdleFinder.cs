@@ -5,7 +5,7 @@ namespace ChargeAudit.Analysis.Segmentation;
 /// has not shown that level, until it steps down to less than half and no top-up follows. Nothing drawn is off, or no-load where DC voltage is present.
 /// </summary>
 internal sealed class IdleFinder(
-    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt)
+    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
 {
     /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
@@ -14,8 +14,8 @@ internal sealed class IdleFinder(
 
     /// <summary>A mean below this is nothing drawn. [W]</summary>
     public double OffBelowW => Math.Max(
-        Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, 0.05 * levels.StepW),
-        3 * levels.NoiseW / Math.Sqrt(20));
+        Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, 0.01 * levels.StepW),
+        levels.StepW > 0 ? 0 : 3 * levels.NoiseW / Math.Sqrt(20));
 
     /// <summary>Level of no-load: as given, or as shown before the first charge; null where neither. [W]</summary>
     public double? NoLoadW()
@@ -48,55 +48,79 @@ internal sealed class IdleFinder(
 
     private void Stretch(Mode[] labels, int from, int to, bool afterCharge)
     {
-        if (from >= to)
+        int next = from;
+        while (next < to)
         {
-            return;
-        }
-
-        double? noLoad = NoLoadW();
-        var base_ = Enumerable.Range(from, to - from).Where(i => !_burstSegments.Contains(i)).ToList();
-        double maintenance = base_.Count > 0 ? segments[base_[0]].MeanW : 0;
-        int lastTopUp = afterCharge ? Enumerable.Range(from, to - from).LastOrDefault(_burstSegments.Contains, -1) : -1;
-        var mode = afterCharge ? Mode.Maintenance : Mode.NoLoad;
-        for (int i = from; i < to; i++)
-        {
-            var s = segments[i];
-            bool lasts = s.DurationS >= options.LeastChargeS || (i == from && i == to - 1);
-            if (!_burstSegments.Contains(i) && (lasts || i == from))
+            int end = next;
+            bool off = IsOff(next);
+            while (end < to && IsOff(end) == off)
             {
-                mode = Of(s, afterCharge, i < lastTopUp, maintenance, noLoad, labels, i, to);
+                end++;
             }
 
-            labels[i] = mode;
+            if (off)
+            {
+                labels.AsSpan(next, end - next).Fill(meanVolt is > 1 and < LargestDcVolt ? Mode.NoLoad : Mode.Off);
+            }
+            else
+            {
+                // After the charger was switched off and on again, nobody knows that the device is still there.
+                int removed = afterCharge && next == from ? RemovedAt(next, end) : next;
+                labels.AsSpan(next, removed - next).Fill(Mode.Maintenance);
+                labels.AsSpan(removed, end - removed).Fill(Mode.NoLoad);
+            }
+
+            next = end;
         }
     }
 
-    private Mode Of(in PowerSegment s, bool afterCharge, bool topUpFollows, double maintenance, double? noLoad, Mode[] labels, int index, int to)
+    private bool IsOff(int index) => Math.Abs(segments[index].MeanW) <= OffBelowW;
+
+    /// <summary>The segment at which the device was taken off after a charge: the one split of the time into two levels that fits best.</summary>
+    private int RemovedAt(int from, int to) => NoLoadW() is { } level ? SplitBetween(from, to, level) : SplitAtHalf(from, to);
+
+    private int SplitBetween(int from, int to, double noLoad)
     {
-        if (Math.Abs(s.MeanW) <= OffBelowW)
+        int best = to;
+        double least = double.PositiveInfinity;
+        double kept = 0;
+        for (int split = from; split <= to; split++)
         {
-            return meanVolt is > 1 and < LargestDcVolt ? Mode.NoLoad : Mode.Off;
+            var before = Enumerable.Range(from, split - from).Where(i => !_burstSegments.Contains(i)).ToList();
+            double maintenance = before.Count > 0 ? MedianW(before) : noLoad;
+            double cost = 0;
+            for (int i = from; i < to; i++)
+            {
+                cost += _burstSegments.Contains(i) ? 0 : segments[i].DurationS * Math.Abs(segments[i].MeanW - (i < split ? maintenance : noLoad));
+            }
+
+            if (cost < least)
+            {
+                least = cost;
+                best = split;
+                kept = maintenance;
+            }
         }
 
-        if (!afterCharge)
+        // About the same level as with no device: if the charge had fallen to its end, the device probably still lies there; if it broke off, it does not.
+        bool same = Math.Abs(kept - noLoad) < Math.Max(0.05 * noLoad, levels.NoiseW);
+        bool brokeOff = from > 0 && segments[from - 1].MeanW > 0.5 * levels.PlateauW;
+        return same && brokeOff ? from : best;
+    }
+
+    private int SplitAtHalf(int from, int to)
+    {
+        int lastTopUp = Enumerable.Range(from, to - from).LastOrDefault(_burstSegments.Contains, from - 1);
+        double maintenance = segments[from].MeanW;
+        for (int i = Math.Max(from + 1, lastTopUp + 1); i < to; i++)
         {
-            return Mode.NoLoad;
+            if (segments[i].MeanW < 0.5 * maintenance && segments[i].DurationS >= leastChargeS)
+            {
+                return i;
+            }
         }
 
-        if (topUpFollows)
-        {
-            return Mode.Maintenance;
-        }
-
-        if (noLoad is { } level)
-        {
-            double tolerance = Math.Max(0.15 * level, 3 * levels.NoiseW);
-            return s.MeanW <= level + tolerance && (maintenance <= level + tolerance || Math.Abs(s.MeanW - level) < Math.Abs(s.MeanW - maintenance))
-                ? Mode.NoLoad
-                : Mode.Maintenance;
-        }
-
-        return s.MeanW < 0.5 * maintenance ? Mode.NoLoad : Mode.Maintenance;
+        return to;
     }
 
     private double MedianW(List<int> indexes)

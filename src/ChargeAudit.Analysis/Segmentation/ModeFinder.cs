@@ -30,28 +30,51 @@ public static class ModeFinder
         var coarse = PowerSeries.From(Coarse(envelope, fine));
         double step = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
-        double plateau = PowerLevels.Sustained(fine, options.LeastChargeS);
-        var coarseCost = new SegmentCost(coarse.PowerW, Floor(PowerLevels.Noise(coarse.PowerW), plateau), coarse.ReadingsPerCell);
+        double interval = fine.WidthS / fine.ReadingsPerCell;
+        double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
+        double plateau = PowerLevels.Sustained(fine, leastChargeS);
+        var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(PowerLevels.Noise(coarse.PowerW), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
         double observations = Math.Max(2, coarse.Count * coarse.ReadingsPerCell);
 
         // Level, slope, variance and place: four parameters for each further stretch.
         double penalty = 4 * options.PenaltyWeight * Math.Log(observations);
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
-        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, options.LeastChargeS));
+        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS));
 
-        var chargeFinder = new ChargeFinder(segments, levels, options);
+        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS);
         var charges = chargeFinder.Find();
-        var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt);
+        var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
         var fineCost = new SegmentCost(fine.PowerW, Floor(noise, plateau), fine.ReadingsPerCell);
-        double interval = fine.WidthS / fine.ReadingsPerCell;
         var refiner = new BorderRefiner(fine, fineCost, interval, noise);
-        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS);
+        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, leastChargeS);
 
+        double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
-            noise, step, plateau, levels.LowestW, idle.NoLoadW(), null, levels.ChargeAboveW, idle.OffBelowW);
-        return new ModeFinding(modes, chargeFinder.Doubts, thresholds);
+            noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, levels.ChargeAboveW, idle.OffBelowW);
+        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval)], thresholds)
+        {
+            Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW),
+        };
+    }
+
+    /// <summary>Mean level of a mode with its bursts left out; null where the log has none. [W]</summary>
+    private static double? Level(IReadOnlyList<PowerSegment> segments, Mode[] labels, Mode mode, IReadOnlyList<SegmentRun> bursts)
+    {
+        double energy = 0;
+        double time = 0;
+        for (int i = 0; i < labels.Length; i++)
+        {
+            int index = i;
+            if (labels[i] == mode && !bursts.Any(b => b.From <= index && index < b.To))
+            {
+                energy += segments[i].MeanW * segments[i].DurationS;
+                time += segments[i].DurationS;
+            }
+        }
+
+        return time > 0 ? energy / time : null;
     }
 
     private static PowerEnvelope Coarse(PowerEnvelope envelope, PowerSeries fine)
@@ -67,12 +90,24 @@ public static class ModeFinder
         return least * least;
     }
 
+    /// <summary>Level of a charge near its start: the greatest of its first stretches. [W]</summary>
+    private static double HighW(IReadOnlyList<PowerSegment> segments, int index)
+    {
+        double high = segments[index].MeanW;
+        for (int i = index; i < Math.Min(segments.Count, index + 3); i++)
+        {
+            high = Math.Max(high, segments[i].MeanW);
+        }
+
+        return high;
+    }
+
     private static List<ModeSpan> Spans(
-        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double coarseS)
+        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double coarseS, double leastChargeS)
     {
         var chargeStarts = charges.Select(c => c.From).ToHashSet();
         double start = envelope.OriginS;
-        double end = envelope.StartS(envelope.Count);
+        double end = envelope.StartS(envelope.Count - 1) + envelope[envelope.Count - 1].CoveredS.Value;
         var spans = new List<ModeSpan>();
         double spanStart = start;
         double startU = 0;
@@ -95,12 +130,38 @@ public static class ModeFinder
             double coarseBorder = 0.5 * (left.EndS + right.StartS);
             var border = refiner.Refine(
                 Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reach), Math.Min(right.EndS, coarseBorder + reach), coarseBorder, right.FirstW > left.LastW);
+            if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
+            {
+                border = refiner.PastAttempts(border, left.MeanW, HighW(segments, i), leastChargeS);
+            }
+
             double time = Math.Clamp(border.TimeS, spanStart, end);
             spans.Add(new ModeSpan(labels[i - 1], spanStart, time, startU, border.UncertaintyS));
             spanStart = time;
             startU = border.UncertaintyS;
         }
 
-        return spans;
+        return WithoutSlivers(spans, leastChargeS);
+    }
+
+    /// <summary>A charge of which the finest cells left less than the shortest charge was an attempt: it joins what came before it.</summary>
+    private static List<ModeSpan> WithoutSlivers(List<ModeSpan> spans, double leastChargeS)
+    {
+        var kept = new List<ModeSpan>();
+        foreach (var span in spans)
+        {
+            bool sliver = span.DurationS <= 0 || (span.Mode == Mode.Charge && span.DurationS < leastChargeS && spans.Count > 1);
+            var mode = sliver ? kept.Count > 0 ? kept[^1].Mode : Mode.NoLoad : span.Mode;
+            if (kept.Count > 0 && mode == kept[^1].Mode && (mode != Mode.Charge || sliver))
+            {
+                kept[^1] = kept[^1] with { EndS = span.EndS, EndUncertaintyS = span.EndUncertaintyS };
+            }
+            else
+            {
+                kept.Add(span with { Mode = mode });
+            }
+        }
+
+        return kept;
     }
 }

@@ -23,22 +23,23 @@ public sealed record ModeOptions
     public LogPurpose Purpose { get; init; }
 
     /// <summary>
-    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600.
+    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600; never less than four
+    /// intervals between readings.
     /// Larger: short visits to the charger count as waiting. [s]
     /// </summary>
     public double LeastChargeS { get; init; } = 120;
 
     /// <summary>
-    /// Longest interruption (heat, a device lost and found again) after which the same charge goes on. Default 900, from 0 to 7200.
+    /// Longest interruption (heat, a device lost and found again) after which the same charge goes on. Default 1800, from 0 to 7200.
     /// Larger: two devices that follow one another may be taken for one charge. [s]
     /// </summary>
-    public double LongestPauseS { get; init; } = 900;
+    public double LongestPauseS { get; init; } = 1800;
 
     /// <summary>
     /// A burst after a charge that moves no more than this share of the charge's energy is a top-up of a full battery, and a larger one another
-    /// charge. Default 0.05, from 0 to 0.5. [1]
+    /// charge. Default 0.08, from 0 to 0.5. [1]
     /// </summary>
-    public double TopUpShare { get; init; } = 0.05;
+    public double TopUpShare { get; init; } = 0.08;
 
     /// <summary>
     /// A log that nowhere keeps above this for <see cref="LeastChargeS"/> holds no charge, unless its power rises to five times its idle level.

@@ -22,16 +22,42 @@ internal readonly record struct PowerSegment(
 
     public static IReadOnlyList<PowerSegment> Of(PowerSeries series, SegmentCost cost, List<int> starts)
     {
-        var segments = new PowerSegment[starts.Count];
-        for (int i = 0; i < segments.Length; i++)
+        var segments = new List<PowerSegment>(starts.Count);
+        for (int i = 0; i < starts.Count; i++)
         {
-            int from = starts[i];
-            int to = i + 1 < starts.Count ? starts[i + 1] : series.Count;
-            var fit = cost.Fit(from, to);
-            segments[i] = new PowerSegment(
-                from, to, series.StartS[from], series.EndS(to - 1), fit.MeanW, fit.StartW, fit.EndW, Math.Sqrt(fit.VarianceW2));
+            segments.Add(Between(series, cost, starts[i], i + 1 < starts.Count ? starts[i + 1] : series.Count));
         }
 
+        AbsorbSteps(series, cost, segments);
         return segments;
+    }
+
+    private static PowerSegment Between(PowerSeries series, SegmentCost cost, int from, int to)
+    {
+        var fit = cost.Fit(from, to);
+        return new PowerSegment(from, to, series.StartS[from], series.EndS(to - 1), fit.MeanW, fit.StartW, fit.EndW, Math.Sqrt(fit.VarianceW2));
+    }
+
+    /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is no stretch of its own.</summary>
+    private static void AbsorbSteps(PowerSeries series, SegmentCost cost, List<PowerSegment> segments)
+    {
+        // Two intervals between readings, seen in cells that are narrower than an interval.
+        int longest = Math.Max(ChangePoints.LeastCells, (int)Math.Ceiling(2.5 / series.ReadingsPerCell));
+        for (int i = 1; i < segments.Count - 1; i++)
+        {
+            var (left, step, right) = (segments[i - 1], segments[i], segments[i + 1]);
+            bool between = step.MeanW > Math.Min(left.LastW, right.FirstW) && step.MeanW < Math.Max(left.LastW, right.FirstW);
+            if (step.To - step.From > longest || !between)
+            {
+                continue;
+            }
+
+            int split = Enumerable.Range(step.From, step.To - step.From + 1).MinBy(k => cost.Of(left.From, k) + cost.Of(k, right.To));
+
+            // The lines stay those of the clean cells: the step's own cells would only bend them.
+            segments[i - 1] = left with { To = split, EndS = series.EndS(split - 1) };
+            segments[i] = right with { From = split, StartS = series.StartS[split] };
+            segments.RemoveAt(i + 1);
+        }
     }
 }

@@ -68,6 +68,9 @@ public sealed record DeviceInfo
 
     /// <summary>Measured discharge energy of the battery. [Wh]</summary>
     public double? BatteryDischargeWh { get; init; }
+
+    /// <summary>Nominal voltage of the battery; the US procedure's classes depend on it. [V]</summary>
+    public double? BatteryV { get; init; }
 }
 
 /// <summary>A meter: where it sits, how it samples and how well.</summary>
@@ -103,6 +106,15 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
 
     /// <summary>What the charger costs to buy, in the tariff's currency; null: not given.</summary>
     public double? PurchasePrice { get; init; }
+
+    /// <summary>For the US procedure: whether the device can lie in one place only; null: anywhere on a pad.</summary>
+    public PadPlacement? Placement { get; init; }
+
+    /// <summary>For the US procedure: whether the charger is made for a wet place.</summary>
+    public bool WetEnvironment { get; init; }
+
+    /// <summary>How the battery meets the charger.</summary>
+    public ChargerCoupling Coupling => Kind == MethodKind.Wired ? ChargerCoupling.Wired : WetEnvironment ? ChargerCoupling.InductiveWet : ChargerCoupling.InductiveDry;
 }
 
 /// <summary>The files of one log.</summary>

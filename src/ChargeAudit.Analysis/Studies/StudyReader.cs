@@ -57,6 +57,7 @@ public static class StudyReader
             Tariff = document.Table("tariff") is { } tariff ? UseReader.Tariff(tariff) : null,
             Folder = folder,
         };
+        study = SurroundingsReader.Into(study, document);
         document.Finish();
         return study;
     }
@@ -69,6 +70,7 @@ public static class StudyReader
             BatteryWh = QuantityText.Optional(table, "battery", QuantityText.EnergyWh, "15.4 Wh"),
             BatteryDischargeWh = QuantityText.Optional(table, "battery-discharge", QuantityText.EnergyWh, "14.9 Wh"),
         };
+        device = SurroundingsReader.Into(device, table);
         table.Finish();
         return device;
     }
@@ -94,7 +96,7 @@ public static class StudyReader
         {
             var kind = table.Choice("kind", Kinds)
                 ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"kind\"; add kind = \"wired\" or kind = \"inductive\"");
-            methods.Add(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null));
+            methods.Add(SurroundingsReader.Into(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null), table));
             table.Finish();
         }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using NodaTime;
 
 namespace ChargeAudit.Analysis.Yearly;
 
@@ -16,7 +17,7 @@ internal static class HourlyTimes
     /// <param name="zone">Zone of times without an offset; null: they are refused.</param>
     /// <param name="before">The row above: the hour that an autumn night shows twice is its first showing unless that is not after this.</param>
     /// <param name="bad">Makes the error from what was wanted.</param>
-    internal static DateTime Parse(string text, TimeZoneInfo? zone, DateTime? before, Func<string, Exception> bad)
+    internal static DateTime Parse(string text, DateTimeZone? zone, DateTime? before, Func<string, Exception> bad)
     {
         string plain = text.EndsWith('Z') || text.EndsWith('z') ? text[..^1] + "+00:00" : text;
         if (DateTimeOffset.TryParseExact(plain, WithOffset, CultureInfo.InvariantCulture, DateTimeStyles.None, out var absolute))
@@ -34,18 +35,12 @@ internal static class HourlyTimes
             throw bad("a time with its offset, such as 2027-03-28T13:00Z; or give timezone under [tariff]");
         }
 
-        if (zone.IsInvalidTime(local))
+        var moments = LocalCalendar.Moments(local, zone);
+        return moments.Count switch
         {
-            throw bad($"a time that clocks in {zone.Id} show: they skip this one");
-        }
-
-        if (!zone.IsAmbiguousTime(local))
-        {
-            return TimeZoneInfo.ConvertTimeToUtc(local, zone);
-        }
-
-        var offsets = zone.GetAmbiguousTimeOffsets(local);
-        var first = DateTime.SpecifyKind(local - offsets.Max(), DateTimeKind.Utc);
-        return before is { } b && first <= b ? DateTime.SpecifyKind(local - offsets.Min(), DateTimeKind.Utc) : first;
+            0 => throw bad($"a time that clocks in {zone.Id} show: they skip this one"),
+            2 when before is { } b && moments[0] <= b => moments[1],
+            _ => moments[0],
+        };
     }
 }

@@ -3,6 +3,7 @@ using System.Text;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Metrology.Diagnostics;
 using CsvHelper;
+using NodaTime;
 
 namespace ChargeAudit.Analysis.Yearly;
 
@@ -55,10 +56,10 @@ public sealed class HourlyValues
     public static HourlyValues Read(Stream stream, PriceFile file, string? timeZone)
     {
         var zone = timeZone is null ? null : LocalCalendar.Zone(timeZone, "[tariff] timezone");
-        return Sum(ReadRows(stream, file, zone), file, zone ?? TimeZoneInfo.Utc);
+        return Sum(ReadRows(stream, file, zone), file, zone ?? DateTimeZone.Utc);
     }
 
-    private static List<(DateTime Utc, double Value, long Line)> ReadRows(Stream stream, PriceFile file, TimeZoneInfo? zone)
+    private static List<(DateTime Utc, double Value, long Line)> ReadRows(Stream stream, PriceFile file, DateTimeZone? zone)
     {
         var numbers = (NumberFormatInfo)CultureInfo.InvariantCulture.NumberFormat.Clone();
         numbers.NumberGroupSeparator = string.Empty;
@@ -115,7 +116,7 @@ public sealed class HourlyValues
             : throw new InputException(InputProblem.Unusable, $"{file.File} holds {rows.Count} rows with a value, expected at least 24: give the prices of a year, or of a whole month at least");
     }
 
-    private static HourlyValues Sum(List<(DateTime Utc, double Value, long Line)> rows, PriceFile file, TimeZoneInfo zone)
+    private static HourlyValues Sum(List<(DateTime Utc, double Value, long Line)> rows, PriceFile file, DateTimeZone zone)
     {
         double step = rows.Zip(rows.Skip(1), (a, b) => (b.Utc - a.Utc).TotalMinutes).GroupBy(m => m).MaxBy(g => g.Count())!.Key;
         if (step > 60)
@@ -135,7 +136,7 @@ public sealed class HourlyValues
             for (int q = 0; q < held; q++)
             {
                 var at = rows[i].Utc.AddMinutes(15 * q);
-                week.Add(new LocalQuarter(at, TimeZoneInfo.ConvertTimeFromUtc(at, zone)).OfWeek, rows[i].Value);
+                week.Add(LocalCalendar.At(at, zone).OfWeek, rows[i].Value);
             }
         }
 

@@ -134,12 +134,12 @@ internal static class TariffRules
 
         if (household is null)
         {
-            throw Unusable($"[[tariff.tier]] prices depend on what the household takes besides: give consumption (kWh a month) under [household]");
+            throw Unusable($"[[tariff.tier]] prices depend on what the household takes besides: give kwh-per-month under [household]");
         }
 
         if (household.KwhPerMonth.Count is not (1 or 12) || household.KwhPerMonth.Any(k => !(k >= 0 && double.IsFinite(k))))
         {
-            throw Unusable($"[household] consumption holds {household.KwhPerMonth.Count} numbers, expected one, or twelve from January on, in kWh a month and none below zero");
+            throw Unusable($"[household] kwh-per-month holds {household.KwhPerMonth.Count} numbers, expected one, or twelve from January on, in kWh a month and none below zero");
         }
 
         double from = 0;
@@ -149,12 +149,12 @@ internal static class TariffRules
             double to = tariff.Tiers[i].UpToKwhPerMonth ?? (last ? double.PositiveInfinity : 0);
             if (!(to > from))
             {
-                throw Unusable($"[[tariff.tier]] number {i + 1} does not end above {from:0.##} kWh a month: list the tiers from the lowest up, only the last without up-to");
+                throw Unusable($"[[tariff.tier]] number {i + 1} does not end above {from:0.##} kWh a month: list the tiers from the lowest up, only the last without up-to-kwh");
             }
 
             if (last && !double.IsPositiveInfinity(to))
             {
-                throw Unusable($"the last [[tariff.tier]] ends at {to:0.##} kWh a month: leave its up-to out, so that every consumption has a price");
+                throw Unusable($"the last [[tariff.tier]] ends at {to:0.##} kWh a month: leave its up-to-kwh out, so that every consumption has a price");
             }
 
             from = to;

@@ -12,6 +12,9 @@ public sealed record UseProfile
     /// <summary>The use after the method's overrides.</summary>
     public Use Use { get; private init; }
 
+    /// <summary>Name of the source of error that the limits of the charges per week stand for; methods that share the study's limits share it.</summary>
+    public string ChargesSource { get; private init; } = "use:charges-per-week";
+
     /// <summary>Share of a full charge, 0 to 1.</summary>
     public double Share => Use.ChargeSharePercent / 100;
 
@@ -27,8 +30,9 @@ public sealed record UseProfile
     /// <summary>The use with every number in its place checked.</summary>
     /// <param name="use">The study's use.</param>
     /// <param name="method">What the method differs in; null: nothing.</param>
+    /// <param name="methodName">Name of the method; tells its own limits from the study's.</param>
     /// <exception cref="InputException">A number lies outside what it can be.</exception>
-    public static UseProfile Of(Use use, UseOverride? method = null)
+    public static UseProfile Of(Use use, UseOverride? method = null, string methodName = "own")
     {
         var given = new HashSet<string>(use.Given);
         given.UnionWith(method?.Given ?? new HashSet<string>());
@@ -45,20 +49,21 @@ public sealed record UseProfile
             Given = given,
         };
         Check(merged);
-        return new UseProfile(merged);
+        bool ownLimits = method?.ChargesPerWeekRange is not null || method?.ChargesPerWeek is not null;
+        return new UseProfile(merged) { ChargesSource = ownLimits ? $"use:{methodName}/charges-per-week" : "use:charges-per-week" };
     }
 
     /// <summary>The same with another number of charges a week; the limits are left as they are.</summary>
-    public UseProfile WithCharges(double perWeek) => new(Use with { ChargesPerWeek = perWeek });
+    public UseProfile WithCharges(double perWeek) => this with { Use = Use with { ChargesPerWeek = perWeek } };
 
     /// <summary>The same with another share of a full charge. [%]</summary>
-    public UseProfile WithSharePercent(double percent) => new(Use with { ChargeSharePercent = percent });
+    public UseProfile WithSharePercent(double percent) => this with { Use = Use with { ChargeSharePercent = percent } };
 
     /// <summary>The same with other hours on the charger each time. [h]</summary>
-    public UseProfile WithHoursOnCharger(double? hours) => new(Use with { HoursOnChargerPerCharge = hours });
+    public UseProfile WithHoursOnCharger(double? hours) => this with { Use = Use with { HoursOnChargerPerCharge = hours } };
 
     /// <summary>The same with the charger kept in the socket, or pulled out between charges.</summary>
-    public UseProfile WithPluggedIn(bool allDay) => new(Use with { PluggedInAllDay = allDay });
+    public UseProfile WithPluggedIn(bool allDay) => this with { Use = Use with { PluggedInAllDay = allDay } };
 
     /// <summary>Time of a usual charge; a partial one takes its share of a full one's time. [h]</summary>
     /// <param name="fullChargeH">Time of a full charge. [h]</param>
@@ -106,22 +111,19 @@ public sealed record UseProfile
     public IReadOnlyList<string> Assumptions()
     {
         var said = new List<string>();
-        void Default(string key, string text)
+        var ours = new Use();
+        void Default(string key, bool unchanged, string text)
         {
-            if (!Use.Given.Contains(key))
+            if (unchanged && !Use.Given.Contains(key))
             {
                 said.Add($"{text} (our assumption; [use] {key} changes it)");
             }
         }
 
-        Default("charges-per-week", Format($"{Use.ChargesPerWeek:0.##} charges a week: a charge a day"));
-        Default("charge-share", Format($"a usual charge gives {Use.ChargeSharePercent:0.#} % of a full one"));
-        if (Use.HoursOnChargerPerCharge is null)
-        {
-            Default("hours-on-charger-per-charge", "the device is taken off as soon as it is full");
-        }
-
-        Default("plugged-in-all-day", Use.PluggedInAllDay ? "the charger stays in the socket all day" : "the charger is pulled out between charges");
+        Default("charges-per-week", Use.ChargesPerWeek == ours.ChargesPerWeek, "7 charges a week: a charge a day");
+        Default("charge-share", Use.ChargeSharePercent == ours.ChargeSharePercent, "a usual charge gives 100 % of a full one");
+        Default("hours-on-charger-per-charge", Use.HoursOnChargerPerCharge is null, "the device is taken off as soon as it is full");
+        Default("plugged-in-all-day", Use.PluggedInAllDay == ours.PluggedInAllDay, "the charger stays in the socket all day");
         if (Use.ChargeSharePercent < 100)
         {
             said.Add(Format(

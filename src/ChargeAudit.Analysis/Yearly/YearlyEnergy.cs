@@ -12,7 +12,6 @@ namespace ChargeAudit.Analysis.Yearly;
 /// </summary>
 public static class YearlyEnergy
 {
-    private static readonly InfluenceSource ChargesSource = new("use:charges-per-week", Shape: ErrorShape.Rectangular);
     private static readonly InfluenceSource PriceSource = new("tariff:price-level", Shape: ErrorShape.Rectangular);
     private static readonly InfluenceSource CarbonSource = new("co2:factor", Shape: ErrorShape.Rectangular);
 
@@ -95,10 +94,10 @@ public static class YearlyEnergy
         double atHigh = model.Use.WithCharges(range.High).Hours(model.ChargeDurationH)[mode];
         double atLow = model.Use.WithCharges(range.Low).Hours(model.ChargeDurationH)[mode];
         double slope = mode == Mode.Charge
-            ? model.Use.Devices() * model.Use.WeeksPerYear * model.Use.Share * value / 1000
+            ? use.Devices * model.Use.WeeksPerYear * model.Use.Share * value / 1000
             : (atHigh - atLow) / (range.High - range.Low) * model.Use.WeeksPerYear * value / 1000;
         double u = (range.High - range.Low) / Math.Sqrt(12);
-        return energy.Plus(new UncertaintyComponent(ChargesSource, slope * u));
+        return energy.Plus(new UncertaintyComponent(new InfluenceSource(model.Use.ChargesSource, Shape: ErrorShape.Rectangular), slope * u));
     }
 
     private static Figure CostOf(Mode mode, Figure energy, Figure total, YearModel model, PreparedTariff? tariff)
@@ -148,6 +147,4 @@ public static class YearlyEnergy
         Mode.NoLoad => "waiting with no device",
         _ => "off",
     };
-
-    private static int Devices(this UseProfile use) => use.Use.Devices;
 }

@@ -1,5 +1,6 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
 
@@ -37,7 +38,7 @@ internal static class AuditText
                 var comparison = result.Comparisons.FirstOrDefault(c => c.Method == method.Name && c.Point == point);
                 rows.Add(
                 [
-                    Words.Place(point), method.Name,
+                    StudyWords.Of(point), method.Name,
                     method.Points[point].RunEnergiesWh.Count.ToString(System.Globalization.CultureInfo.InvariantCulture),
                     FigureText.Of(method.Points[point].EnergyPerCharge),
                     FigureText.Duration(method.Points[point].ChargeDurationS),
@@ -62,7 +63,7 @@ internal static class AuditText
             result.Stages.Select(s => (IReadOnlyList<string>)
             [
                 s.Method,
-                $"{Words.Place(s.From)} to {Words.Place(s.To)}",
+                $"{StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}",
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
@@ -74,7 +75,7 @@ internal static class AuditText
         text.Table(
             ["measured at", "method", "waiting, no device", "full, still connected"],
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
-                [Words.Place(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
+                [StudyWords.Of(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
     }
 
     private static void Year(TerminalText text, AuditResult result)

@@ -14,7 +14,7 @@ internal sealed class TerminalText
             Ansi = host.OutputIsTerminal ? AnsiSupport.Detect : AnsiSupport.No,
             ColorSystem = host.OutputIsTerminal ? ColorSystemSupport.Detect : ColorSystemSupport.NoColors,
             Interactive = InteractionSupport.No,
-            Out = new PlainOutput(host.Output, host.Width),
+            Out = new PlainOutput(new TrimmedLines(host.Output), host.Width),
         });
         _console.Profile.Width = host.Width;
     }
@@ -83,5 +83,32 @@ internal sealed class TerminalText
         public void SetEncoding(System.Text.Encoding encoding)
         {
         }
+    }
+
+    /// <summary>Tables pad their lines with blanks; nobody needs them in a file.</summary>
+    private sealed class TrimmedLines(TextWriter inner) : TextWriter
+    {
+        private int _blanks;
+
+        public override System.Text.Encoding Encoding => inner.Encoding;
+
+        public override void Write(char value)
+        {
+            if (value == ' ')
+            {
+                _blanks++;
+                return;
+            }
+
+            if (value != '\n' && value != '\r')
+            {
+                inner.Write(new string(' ', _blanks));
+            }
+
+            _blanks = 0;
+            inner.Write(value);
+        }
+
+        public override void Flush() => inner.Flush();
     }
 }

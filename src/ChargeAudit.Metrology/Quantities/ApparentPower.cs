@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// Apparent power: effective voltage times effective current on an alternating supply. It is not what a bill counts. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
+/// Apparent power: effective voltage times effective current on an alternating supply. It is not what a bill counts. The default value is
+/// zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
 /// </summary>
 public readonly record struct ApparentPower : IComparable<ApparentPower>, IFormattable
 {

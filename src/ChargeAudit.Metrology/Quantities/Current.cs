@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// An electric current; on an alternating supply its effective value. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
+/// An electric current; on an alternating supply its effective value. The default value is zero. Two are equal when their doubles are.
+/// Immutable, so safe to share between threads.
 /// </summary>
 public readonly record struct Current : IComparable<Current>, IFormattable
 {

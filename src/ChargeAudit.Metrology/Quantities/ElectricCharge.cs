@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// An amount of electric charge. Charges moved at different voltages do not compare as energies. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
+/// An amount of electric charge. Charges moved at different voltages do not compare as energies. The default value is zero. Two are equal
+/// when their doubles are. Immutable, so safe to share between threads.
 /// </summary>
 public readonly record struct ElectricCharge : IComparable<ElectricCharge>, IFormattable
 {

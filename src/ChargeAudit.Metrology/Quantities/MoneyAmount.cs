@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// An amount of money in one currency. The default value is zero of no currency, which joins with any. Amounts of different currencies never add up:
+/// An amount of money in one currency. The default value is zero of no currency, which joins with any. Amounts of different currencies
+/// never add up:
 /// no rate is assumed. Immutable.
 /// </summary>
 public readonly record struct MoneyAmount : IFormattable

@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// Real (active) power: energy by time. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
+/// Real (active) power: energy by time. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share
+/// between threads.
 /// </summary>
 public readonly record struct Power : IComparable<Power>, IFormattable
 {

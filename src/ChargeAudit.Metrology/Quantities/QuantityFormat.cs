@@ -4,7 +4,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// Measured values as people read them: two significant digits of the uncertainty, the value to the same place, one prefix for all of it. Invariant
+/// Measured values as people read them: two significant digits of the uncertainty, the value to the same place, one prefix for all of it.
+/// Invariant
 /// culture throughout. The uncertainty that sets the digits is half the interval shown, since that is what the reader sees.
 /// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of the uncertainty, estimates rounded to be consistent with it).
 /// </summary>
@@ -16,7 +17,8 @@ public static class QuantityFormat
 
     private static readonly HashSet<string> Prefixable = ["W", "Wh", "V", "A", "Ah", "J", "C", "VA", "Ω", "Hz"];
 
-    /// <summary>Value and interval: <c>1.500 (1.485 to 1.515)</c>, <c>13.18 Wh (13.11 to 13.25)</c>; says so where the uncertainty is unknown.</summary>
+    /// <summary>Value and interval: <c>1.500 (1.485 to 1.515)</c>, <c>13.18 Wh (13.11 to 13.25)</c>; says so where the uncertainty is
+    /// unknown.</summary>
     /// <param name="measured">The figure.</param>
     /// <param name="coverage">Probability that the interval holds the true value, 0 to 1. [1]</param>
     public static string WithInterval(Measured measured, double coverage = 0.95) => measured.Interval(coverage) is { } interval
@@ -35,7 +37,8 @@ public static class QuantityFormat
         return $"{Number(value * factor, decimals)}{Suffix(symbol)} ({Number(low * factor, decimals)} to {Number(high * factor, decimals)})";
     }
 
-    /// <summary>Value and half-width: <c>13.18 ± 0.071 Wh</c> becomes <c>13.180 ± 0.071 Wh</c>; says so where the uncertainty is unknown.</summary>
+    /// <summary>Value and half-width: <c>13.18 ± 0.071 Wh</c> becomes <c>13.180 ± 0.071 Wh</c>; says so where the uncertainty is
+    /// unknown.</summary>
     /// <param name="measured">The figure.</param>
     /// <param name="coverage">Probability that the interval holds the true value, 0 to 1. [1]</param>
     public static string PlusMinus(Measured measured, double coverage = 0.95)
@@ -114,7 +117,8 @@ public static class QuantityFormat
         }
 
         int shown = Math.Min(decimals, 15);
-        return Unsigned(Math.Abs(value) < 0.5 * Math.Pow(10, -shown) ? 0 : value).ToString("F" + shown.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        double visible = Math.Abs(value) < 0.5 * Math.Pow(10, -shown) ? 0 : value;
+        return visible.ToString("F" + shown.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
     private static string Significant(double value, int digits) =>

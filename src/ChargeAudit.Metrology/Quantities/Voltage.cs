@@ -3,7 +3,8 @@ using System.Globalization;
 namespace ChargeAudit.Metrology.Quantities;
 
 /// <summary>
-/// A voltage; on an alternating supply its effective value. The default value is zero. Two are equal when their doubles are. Immutable, so safe to share between threads.
+/// A voltage; on an alternating supply its effective value. The default value is zero. Two are equal when their doubles are. Immutable, so
+/// safe to share between threads.
 /// </summary>
 public readonly record struct Voltage : IComparable<Voltage>, IFormattable
 {

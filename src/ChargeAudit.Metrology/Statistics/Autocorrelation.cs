@@ -1,7 +1,8 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Dependence between neighbouring readings. Readings that follow one another closely repeat each other, and their mean is then worth fewer readings than were taken.
+/// Dependence between neighbouring readings. Readings that follow one another closely repeat each other, and their mean is then worth fewer
+/// readings than were taken.
 /// <i>Source:</i> lag-1 coefficient as in NIST StRD, univariate; first-order autoregression for the rest (common practice, no source).
 /// </summary>
 public static class Autocorrelation
@@ -38,7 +39,8 @@ public static class Autocorrelation
     }
 
     /// <summary>
-    /// How much larger the standard uncertainty of a mean (or an integral) becomes through first-order dependence: √((1+ρ)/(1−ρ)). Negative dependence is not
+    /// How much larger the standard uncertainty of a mean (or an integral) becomes through first-order dependence: √((1+ρ)/(1−ρ)). Negative
+    /// dependence is not
     /// taken as a gain: the factor is never below 1.
     /// </summary>
     /// <param name="rho">Lag-1 coefficient, below 1. [1]</param>
@@ -54,7 +56,8 @@ public static class Autocorrelation
     }
 
     /// <summary>
-    /// Standard uncertainty of the mean of a dependent series from the scatter of the means of overlapping blocks: no form of dependence is assumed, only that
+    /// Standard uncertainty of the mean of a dependent series from the scatter of the means of overlapping blocks: no form of dependence is
+    /// assumed, only that
     /// it has died away within a block. Not a number for fewer than two blocks.
     /// </summary>
     /// <param name="values">Readings in order of time, equally spaced.</param>

@@ -1,8 +1,10 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Two one-sided tests: whether a difference is shown to lie inside two bounds. Failing to find a difference shows nothing of the kind. The tests pass at level α
-/// exactly where the (1 − 2α) interval lies inside the bounds. <i>Source:</i> D. J. Schuirmann, J. Pharmacokinetics and Biopharmaceutics 15 (1987) 657–680.
+/// Two one-sided tests: whether a difference is shown to lie inside two bounds. Failing to find a difference shows nothing of the kind. The
+/// tests pass at level α
+/// exactly where the (1 − 2α) interval lies inside the bounds. <i>Source:</i> D. J. Schuirmann, J. Pharmacokinetics and Biopharmaceutics 15
+/// (1987) 657–680.
 /// </summary>
 /// <param name="TLow">t against the lower bound. [1]</param>
 /// <param name="PLow">Probability of so great a t if the difference were at the lower bound or below. [1]</param>

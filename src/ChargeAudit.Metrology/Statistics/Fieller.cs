@@ -1,8 +1,10 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Fieller's set for a ratio of two estimates: all ρ with (a − ρb)² ≤ t²(v_a − 2ρc + ρ²v_b). Exact where a and b are jointly normal, unlike an interval by
-/// linear propagation. <i>Source:</i> E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185; NIST Dataplot, RATIO OF MEANS CONFIDENCE INTERVAL.
+/// Fieller's set for a ratio of two estimates: all ρ with (a − ρb)² ≤ t²(v_a − 2ρc + ρ²v_b). Exact where a and b are jointly normal, unlike
+/// an interval by
+/// linear propagation. <i>Source:</i> E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185; NIST Dataplot, RATIO OF MEANS
+/// CONFIDENCE INTERVAL.
 /// </summary>
 public static class Fieller
 {
@@ -42,7 +44,8 @@ public static class Fieller
         return qa > 0 ? new RatioSet.Bounded(ratio, g, low, high) : new RatioSet.Exclusive(ratio, g, low, high);
     }
 
-    /// <summary>The set from two independent samples whose scatters may differ; degrees of freedom by Satterthwaite at the ratio found.</summary>
+    /// <summary>The set from two independent samples whose scatters may differ; degrees of freedom by Satterthwaite at the ratio
+    /// found.</summary>
     /// <param name="numerator">Sample above the line.</param>
     /// <param name="denominator">Sample below the line.</param>
     /// <param name="coverage">Probability that the set holds the true ratio, 0 to 1. [1]</param>

@@ -1,7 +1,8 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Probabilities of several tests made comparable with one level for all: the chance of a single false alarm among them stays at that level.
+/// Probabilities of several tests made comparable with one level for all: the chance of a single false alarm among them stays at that
+/// level.
 /// <i>Source:</i> S. Holm, Scandinavian Journal of Statistics 6 (1979) 65–70.
 /// </summary>
 public static class HolmAdjustment

@@ -3,8 +3,10 @@ using MathNet.Numerics.LinearAlgebra;
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// A straight-line or several-column fit by least squares, with standard errors and covariances of the coefficients. Columns are centred and scaled and the
-/// problem solved by orthogonal reduction; normal equations would lose half the digits. Immutable. <i>Source:</i> JCGM 100:2008, H.3 (the line and its covariance).
+/// A straight-line or several-column fit by least squares, with standard errors and covariances of the coefficients. Columns are centred
+/// and scaled and the
+/// problem solved by orthogonal reduction; normal equations would lose half the digits. Immutable. <i>Source:</i> JCGM 100:2008, H.3 (the
+/// line and its covariance).
 /// </summary>
 public sealed class LeastSquaresFit
 {
@@ -53,7 +55,8 @@ public sealed class LeastSquaresFit
     /// <summary>Fits y = b₀ + b₁x₁ + b₂x₂ + ….</summary>
     /// <param name="columns">Columns, each as long as <paramref name="y"/>.</param>
     /// <param name="y">Observations.</param>
-    /// <exception cref="ArgumentException">Lengths differ, there are too few points, or the columns do not determine the coefficients.</exception>
+    /// <exception cref="ArgumentException">Lengths differ, there are too few points, or the columns do not determine the
+    /// coefficients.</exception>
     public static LeastSquaresFit Columns(IReadOnlyList<double[]> columns, double[] y)
     {
         int n = y.Length, p = columns.Count;

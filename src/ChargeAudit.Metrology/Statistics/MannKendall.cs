@@ -3,8 +3,10 @@ using MathNet.Numerics.Distributions;
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Whether a series rises or falls, whatever the form of the trend and of the scatter; ties are allowed for. The normal approximation is fair from about ten values.
-/// <i>Source:</i> H. B. Mann, Econometrica 13 (1945) 245–259; M. G. Kendall, Rank Correlation Methods; P. K. Sen, J. American Statistical Association 63 (1968) 1379–1389 (slope).
+/// Whether a series rises or falls, whatever the form of the trend and of the scatter; ties are allowed for. The normal approximation is
+/// fair from about ten values.
+/// <i>Source:</i> H. B. Mann, Econometrica 13 (1945) 245–259; M. G. Kendall, Rank Correlation Methods; P. K. Sen, J. American Statistical
+/// Association 63 (1968) 1379–1389 (slope).
 /// </summary>
 /// <param name="S">Rising pairs less falling pairs. [1]</param>
 /// <param name="Variance">Variance of S if there were no trend. [1]</param>

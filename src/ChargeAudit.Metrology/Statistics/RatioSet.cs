@@ -1,7 +1,8 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// The set of ratios that the data do not contradict. Where the denominator cannot be told from zero it is no interval, and must not be printed as one.
+/// The set of ratios that the data do not contradict. Where the denominator cannot be told from zero it is no interval, and must not be
+/// printed as one.
 /// Closed: one of <see cref="Bounded"/>, <see cref="Exclusive"/>, <see cref="WholeLine"/>.
 /// </summary>
 public abstract record RatioSet

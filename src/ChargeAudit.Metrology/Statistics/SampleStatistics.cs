@@ -1,7 +1,8 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Count, mean and scatter of a series. Two passes with compensated sums, so that a small scatter about a large mean keeps its digits; never the difference of a
+/// Count, mean and scatter of a series. Two passes with compensated sums, so that a small scatter about a large mean keeps its digits;
+/// never the difference of a
 /// sum of squares and a squared sum. <i>Source:</i> JCGM 100:2008, 4.2 (mean, experimental standard deviation, Type A).
 /// </summary>
 /// <param name="Count">How many values. [1]</param>

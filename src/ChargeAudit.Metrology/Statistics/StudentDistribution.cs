@@ -3,7 +3,8 @@ using MathNet.Numerics.Distributions;
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// Quantiles and tails of Student's t; infinitely many degrees of freedom give the normal distribution. Fractional degrees of freedom are taken as they are.
+/// Quantiles and tails of Student's t; infinitely many degrees of freedom give the normal distribution. Fractional degrees of freedom are
+/// taken as they are.
 /// Good to about 1e-10, relative. <i>Source:</i> JCGM 100:2008, G.3.
 /// </summary>
 public static class StudentDistribution
@@ -58,7 +59,8 @@ public static class StudentDistribution
     /// <param name="degreesOfFreedom">Greater than zero. [1]</param>
     public static double BothTails(double t, double degreesOfFreedom) => Math.Min(1, 2 * UpperTail(Math.Abs(t), degreesOfFreedom));
 
-    // Bracket and bisect, then Newton: the tail is monotone and smooth. A library search that stops at a fixed bound fails for one degree of freedom far out.
+    // Bracket and bisect, then Newton: the tail is monotone and smooth. A library search that stops at a fixed bound fails for one degree
+    // of freedom far out.
     private static double UpperQuantile(double tail, double dof)
     {
         if (dof == 1)

@@ -1,14 +1,16 @@
+using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// How likely a test finds a difference of a given size, and so how many runs it needs. <i>Source:</i> noncentral t: N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389.
+/// How likely a test finds a difference of a given size, and so how many runs it needs. <i>Source:</i> noncentral t: N. L. Johnson and B.
+/// L. Welch, Biometrika 31 (1940) 362–389.
 /// </summary>
 public static class TestPower
 {
     private const int MostRuns = 10_000;
-    private const int Panels = 400;
+    private const int Panels = 1000;
 
     /// <summary>Probability that the noncentral t lies below a value.</summary>
     /// <param name="t">The value. [1]</param>
@@ -21,11 +23,13 @@ public static class TestPower
             return Normal.CDF(0, 1, t - noncentrality);
         }
 
-        // T ≤ t where Z ≤ t·r − δ, with r² the estimated by the true variance. Integrating over r, whose density is smooth, by Simpson's rule.
+        // T ≤ t where Z ≤ t·r − δ, with r² the estimated by the true variance. Integrating over r, whose density is smooth, by Simpson's
+        // rule.
         double spread = Math.Sqrt(0.5 / degreesOfFreedom);
         double low = Math.Max(0, 1 - (12 * spread)), high = 1 + (12 * spread);
         double step = (high - low) / Panels, sum = 0;
-        double logScale = (0.5 * degreesOfFreedom * Math.Log(0.5 * degreesOfFreedom)) - MathNet.Numerics.SpecialFunctions.GammaLn(0.5 * degreesOfFreedom) + Math.Log(2);
+        double half = 0.5 * degreesOfFreedom;
+        double logScale = (half * Math.Log(half)) - SpecialFunctions.GammaLn(half) + Math.Log(2);
         for (int i = 0; i <= Panels; i++)
         {
             double r = low + (i * step);

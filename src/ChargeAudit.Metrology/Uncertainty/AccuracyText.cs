@@ -32,7 +32,13 @@ internal static partial class AccuracyText
         {
             rest = rest.Remove(words.Index, words.Length);
             string name = words.Groups["shape"].Value.ToUpperInvariant();
-            shape = name switch { "NORMAL" => ErrorShape.Normal, "TRIANGULAR" => ErrorShape.Triangular, "ARCSINE" => ErrorShape.Arcsine, _ => ErrorShape.Rectangular };
+            shape = name switch
+            {
+                "NORMAL" => ErrorShape.Normal,
+                "TRIANGULAR" => ErrorShape.Triangular,
+                "ARCSINE" => ErrorShape.Arcsine,
+                _ => ErrorShape.Rectangular,
+            };
             if (shape == ErrorShape.Normal && !words.Groups["k"].Success)
             {
                 error = $"the accuracy '{Shown(text!)}' says normal without its coverage factor; write 'normal k=2', or the factor of the certificate";
@@ -40,9 +46,9 @@ internal static partial class AccuracyText
             }
 
             coverageFactor = words.Groups["k"].Success ? Number(words.Groups["k"].Value) : 2;
-            if (coverageFactor <= 0)
+            if (coverageFactor <= 0 || !double.IsFinite(coverageFactor))
             {
-                error = $"the accuracy '{Shown(text!)}' has a coverage factor of zero; expected one such as 2";
+                error = $"the accuracy '{Shown(text!)}' has a coverage factor that cannot be; expected one such as 2";
                 return false;
             }
         }
@@ -52,7 +58,7 @@ internal static partial class AccuracyText
         {
             rest = rest.Remove(step.Index, step.Length);
             resolution = MeterUnits.Factor(step.Groups["unit"].Value, quantity) * Number(step.Groups["number"].Value);
-            if (resolution is null or 0)
+            if (!(resolution > 0 && double.IsFinite(resolution.Value)))
             {
                 error = $"the accuracy '{Shown(text!)}' has the resolution '{Shown(step.Value.Trim(' ', ',', ';'))}'; expected a step in {MeterUnits.Named(quantity)}";
                 return false;
@@ -91,7 +97,12 @@ internal static partial class AccuracyText
     }
 
     private static bool TryClause(
-        string part, MeterQuantity quantity, bool isLast, string whole, [NotNullWhen(true)] out AccuracyClause? clause, [NotNullWhen(false)] out string? error)
+        string part,
+        MeterQuantity quantity,
+        bool isLast,
+        string whole,
+        [NotNullWhen(true)] out AccuracyClause? clause,
+        [NotNullWhen(false)] out string? error)
     {
         clause = null;
         double? below = null;
@@ -114,6 +125,7 @@ internal static partial class AccuracyText
             return false;
         }
 
+        string symbol = MeterUnits.Symbol(quantity);
         double relative = 0, fixedPart = 0, digits = 0;
         foreach (string raw in part.Split('+'))
         {
@@ -133,7 +145,8 @@ internal static partial class AccuracyText
                 }
                 else if (share.Groups["unnamed"].Success)
                 {
-                    error = $"the accuracy '{Shown(whole)}' is a share of the range without saying the range; write it out, such as '0.5 % of 3 {MeterUnits.Symbol(quantity)}'";
+                    error = $"the accuracy '{Shown(whole)}' is a share of the range without saying the range; "
+                        + $"write it out, such as '0.5 % of 3 {symbol}'";
                     return false;
                 }
                 else
@@ -152,10 +165,17 @@ internal static partial class AccuracyText
             else
             {
                 error = term.Length == 0
-                    ? $"the accuracy '{Shown(whole)}' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 m{MeterUnits.Symbol(quantity)}'"
-                    : $"the accuracy '{Shown(whole)}' has the part '{Shown(term)}'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 {MeterUnits.Symbol(quantity)}'), digits ('3 digits') or an amount in {MeterUnits.Named(quantity)}";
+                    ? $"the accuracy '{Shown(whole)}' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 m{symbol}'"
+                    : $"the accuracy '{Shown(whole)}' has the part '{Shown(term)}'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 {symbol}'), "
+                        + $"digits ('3 digits') or an amount in {MeterUnits.Named(quantity)}";
                 return false;
             }
+        }
+
+        if (!double.IsFinite(relative + fixedPart + digits + (below ?? 0)))
+        {
+            error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 m{symbol}'";
+            return false;
         }
 
         clause = new AccuracyClause(below, relative, fixedPart, digits);
@@ -174,7 +194,8 @@ internal static partial class AccuracyText
     [GeneratedRegex(@"\d,\d")]
     private static partial Regex DecimalComma();
 
-    [GeneratedRegex(@"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>\d+(?:\.\d+)?))?\)?", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(
+        @"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>\d+(?:\.\d+)?))?\)?", RegexOptions.IgnoreCase)]
     private static partial Regex ShapeWords();
 
     [GeneratedRegex(@"[\s,;(]*\bresolution\s+(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d,;()]*)\)?", RegexOptions.IgnoreCase)]
@@ -186,7 +207,13 @@ internal static partial class AccuracyText
     [GeneratedRegex(@"\s*\b(?:below|under)\s+(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d,;]*)", RegexOptions.IgnoreCase)]
     private static partial Regex BelowWord();
 
-    [GeneratedRegex(@"^(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<sign>%|ppm)(?:\s*(?:of\s+)?(?:the\s+)?(?:reading|rdg|value)|\s+of\s+(?:the\s+)?(?:range\s+(?:of\s+)?)?(?<range>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d]+)(?:\s+range)?|\s*(?<unnamed>(?:of\s+)?(?:the\s+)?(?:range|full\s+scale|fs)))?$", RegexOptions.IgnoreCase)]
+    // A share of the reading; of a range that is given; or of one that is not.
+    [GeneratedRegex(
+        @"^(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<sign>%|ppm)"
+        + @"(?:\s*(?:of\s+)?(?:the\s+)?(?:reading|rdg|value)"
+        + @"|\s+of\s+(?:the\s+)?(?:range\s+(?:of\s+)?)?(?<range>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d]+)(?:\s+range)?"
+        + @"|\s*(?<unnamed>(?:of\s+)?(?:the\s+)?(?:range|full\s+scale|fs)))?$",
+        RegexOptions.IgnoreCase)]
     private static partial Regex Share();
 
     [GeneratedRegex(@"^(?<number>\d+(?:\.\d+)?)\s*(?:digits?|dgts?|counts?)$", RegexOptions.IgnoreCase)]

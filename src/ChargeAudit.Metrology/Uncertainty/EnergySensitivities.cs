@@ -25,7 +25,8 @@ public sealed record EnergySensitivities
     public string LogId { get; init; } = "log";
 
     /// <summary>
-    /// The part gathered while the reading of a quantity lay below a limit (both in coherent units), for accuracies that change with the reading. Null where
+    /// The part gathered while the reading of a quantity lay below a limit (both in coherent units), for accuracies that change with the
+    /// reading. Null where
     /// it cannot be told: then the widest clause is taken for everything.
     /// </summary>
     public Func<MeterQuantity, double, EnergySensitivities>? Below { get; init; }

@@ -30,6 +30,16 @@ public sealed record InfluenceSource(
     bool Shared = false,
     ErrorShape Shape = ErrorShape.Normal)
 {
+    /// <summary>
+    /// Name of the observations that several sources were worked out from together; null for a source that stands alone. Such sources have
+    /// their degrees of freedom
+    /// in common, which the formula of Welch and Satterthwaite must count once.
+    /// </summary>
+    public string? ObservedTogether { get; init; }
+
+    /// <summary>How many observations the uncertainty was estimated from; null where it was not. [1]</summary>
+    public int? Observations { get; init; }
+
     /// <inheritdoc/>
     public bool Equals(InfluenceSource? other) => other is not null && other.Id == Id;
 
@@ -39,5 +49,6 @@ public sealed record InfluenceSource(
 
 /// <summary>The part of a figure's uncertainty that one source brings.</summary>
 /// <param name="Source">The source.</param>
-/// <param name="SignedStandardUncertainty">Sensitivity times the source's standard uncertainty, with the sensitivity's sign, in the figure's unit.</param>
+/// <param name="SignedStandardUncertainty">Sensitivity times the source's standard uncertainty, with the sensitivity's sign, in the
+/// figure's unit.</param>
 public readonly record struct UncertaintyComponent(InfluenceSource Source, double SignedStandardUncertainty);

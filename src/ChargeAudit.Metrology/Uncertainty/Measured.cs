@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>An interval that holds the true value with a stated probability.</summary>
@@ -18,9 +16,15 @@ public readonly record struct CoverageInterval(double Low, double High, double C
 public sealed class Measured
 {
     private readonly UncertaintyComponent[] _components;
+    private readonly Func<double, CoverageInterval>? _statedInterval;
 
-    private Measured(double value, string unit, UncertaintyComponent[] components, string? unknownBecause)
+    // Last interval worked out: screens and files ask for the same one several times.
+    private Tuple<double, CoverageInterval>? _lastInterval;
+
+    private Measured(
+        double value, string unit, UncertaintyComponent[] components, string? unknownBecause, Func<double, CoverageInterval>? statedInterval = null)
     {
+        _statedInterval = statedInterval;
         Value = value;
         Unit = unit;
         _components = components;
@@ -42,25 +46,12 @@ public sealed class Measured
     /// <summary>Combined standard uncertainty in <see cref="Unit"/>; null where not known.</summary>
     public double? StandardUncertainty => UnknownBecause is null ? RootSumOfSquares(_components) : null;
 
-    /// <summary>Effective degrees of freedom by Welch–Satterthwaite; positive infinity where no component limits them; null where not known.</summary>
-    public double? DegreesOfFreedom
-    {
-        get
-        {
-            if (StandardUncertainty is not { } u)
-            {
-                return null;
-            }
-
-            double sum = 0;
-            foreach (var c in _components)
-            {
-                sum += Math.Pow(c.SignedStandardUncertainty, 4) / c.Source.DegreesOfFreedom;
-            }
-
-            return sum == 0 ? double.PositiveInfinity : Math.Pow(u, 4) / sum;
-        }
-    }
+    /// <summary>
+    /// Effective degrees of freedom by Welch–Satterthwaite; positive infinity where no component limits them; null where not known. Sources
+    /// are independent of one
+    /// another by their definition, as the formula demands; those observed together count as one.
+    /// </summary>
+    public double? DegreesOfFreedom => StandardUncertainty is null ? null : CoverageFactor.EffectiveDegreesOfFreedom(_components);
 
     /// <summary>A value that is known exactly, such as a defined constant.</summary>
     public static Measured Exact(double value, string unit) => new(value, unit, [], null);
@@ -76,9 +67,17 @@ public sealed class Measured
     public Measured Plus(params IEnumerable<UncertaintyComponent> components) =>
         new(Value, Unit, Merge(_components.Concat(components)), UnknownBecause);
 
+    /// <summary>
+    /// The same figure with an interval of its own, such as one that does not lie symmetrically. It survives a change of unit and is
+    /// dropped by anything else,
+    /// since a combination has another one.
+    /// </summary>
+    /// <param name="intervalAt">The interval at a coverage, in <see cref="Unit"/>.</param>
+    public Measured WithInterval(Func<double, CoverageInterval> intervalAt) => new(Value, Unit, _components, UnknownBecause, intervalAt);
+
     /// <summary>The value in another unit: <paramref name="factor"/> new units make one old one.</summary>
     public Measured In(string unit, double factor) =>
-        new(Value * factor, unit, Scaled(_components, factor), UnknownBecause);
+        new(Value * factor, unit, Scaled(_components, factor), UnknownBecause, _statedInterval is null ? null : Rescaled(_statedInterval, factor));
 
     /// <summary>A first-order combination: the given value, with each operand's components times its sensitivity.</summary>
     /// <param name="value">Value of the combination.</param>
@@ -115,18 +114,37 @@ public sealed class Measured
         return Combine(q, unit, (factor / b.Value, a), (-q / b.Value, b));
     }
 
-    /// <summary>Symmetric coverage interval from Student's t; null where the uncertainty is not known.</summary>
-    /// <param name="coverage">Probability, 0 to 1. [1]</param>
+    /// <summary>
+    /// Coverage interval: symmetric, its factor from the distributions of the components (Student's t where they are normal, shorter where
+    /// a rectangular one
+    /// dominates); or the figure's own where <see cref="WithInterval"/> gave one. Null where the uncertainty is not known.
+    /// </summary>
+    /// <param name="coverage">Probability, between 0 and 1. [1]</param>
     public CoverageInterval? Interval(double coverage = 0.95)
     {
-        if (StandardUncertainty is not { } u || DegreesOfFreedom is not { } dof)
+        if (StandardUncertainty is not { } u)
         {
             return null;
         }
 
-        double p = 0.5 * (1 + coverage);
-        double k = dof > 1e6 ? Normal.InvCDF(0, 1, p) : StudentT.InvCDF(0, 1, Math.Max(1, dof), p);
-        return new CoverageInterval(Value - (k * u), Value + (k * u), coverage, k);
+        if (_lastInterval is { } last && last.Item1 == coverage)
+        {
+            return last.Item2;
+        }
+
+        CoverageInterval interval;
+        if (_statedInterval is not null)
+        {
+            interval = _statedInterval(coverage);
+        }
+        else
+        {
+            double k = CoverageFactor.Of(_components, coverage);
+            interval = new CoverageInterval(Value - (k * u), Value + (k * u), coverage, k);
+        }
+
+        _lastInterval = Tuple.Create(coverage, interval);
+        return interval;
     }
 
     /// <inheritdoc/>
@@ -146,6 +164,12 @@ public sealed class Measured
 
         return Math.Sqrt(sum);
     }
+
+    private static Func<double, CoverageInterval> Rescaled(Func<double, CoverageInterval> at, double factor) => coverage =>
+    {
+        var old = at(coverage);
+        return old with { Low = Math.Min(old.Low * factor, old.High * factor), High = Math.Max(old.Low * factor, old.High * factor) };
+    };
 
     private static UncertaintyComponent[] Scaled(UncertaintyComponent[] components, double factor) =>
         Array.ConvertAll(components, c => c with { SignedStandardUncertainty = c.SignedStandardUncertainty * factor });

@@ -15,9 +15,12 @@ public sealed record AccuracyClause(double? Below, double RelativeHalfWidth, dou
 }
 
 /// <summary>
-/// How well a meter measures one quantity, as its data sheet puts it: <c>0.05 % + 2 mV</c>, <c>1 % of reading + 3 digits</c>, <c>0.5 % of 3 A</c>,
-/// <c>2 % below 1 W else 1 %</c>, <c>50 ppm</c>; after that, if wished, <c>rectangular</c> (the default), <c>triangular</c>, <c>arcsine</c> or <c>normal k=2</c>,
-/// and <c>resolution 1 mV</c>. The share of the reading is one error of gain and the fixed part one error of offset; the two are taken as independent.
+/// How well a meter measures one quantity, as its data sheet puts it: <c>0.05 % + 2 mV</c>, <c>1 % of reading + 3 digits</c>, <c>0.5 % of 3
+/// A</c>,
+/// <c>2 % below 1 W else 1 %</c>, <c>50 ppm</c>; after that, if wished, <c>rectangular</c> (the default), <c>triangular</c>, <c>arcsine</c>
+/// or <c>normal k=2</c>,
+/// and <c>resolution 1 mV</c>. The share of the reading is one error of gain and the fixed part one error of offset; the two are taken as
+/// independent.
 /// Immutable. <i>Source:</i> JCGM 100:2008, 4.3.7 to 4.3.9 (limits to standard uncertainties), F.2.3.2 (manufacturers' limits).
 /// </summary>
 public sealed record MeterAccuracy
@@ -62,7 +65,8 @@ public sealed record MeterAccuracy
         return clause.FixedPart(Resolution ?? resolution) is { } part ? (clause.RelativeHalfWidth * Math.Abs(reading)) + part : null;
     }
 
-    /// <summary>Standard uncertainty by half-width: 1/√3 for rectangular, 1/√6 for triangular, 1/√2 for arcsine, 1/k for normal limits. [1]</summary>
+    /// <summary>Standard uncertainty by half-width: 1/√3 for rectangular, 1/√6 for triangular, 1/√2 for arcsine, 1/k for normal limits.
+    /// [1]</summary>
     public double StandardPerHalfWidth => Shape switch
     {
         ErrorShape.Rectangular => 1 / Math.Sqrt(3),

@@ -25,7 +25,8 @@ public enum PowerBasis
 public sealed record MeterErrors(IReadOnlyList<UncertaintyComponent> Components, string? UnknownBecause);
 
 /// <summary>
-/// A meter's errors carried into energy and charge. Gain and offset of each quantity are one source each, fully correlated over all samples of all runs made
+/// A meter's errors carried into energy and charge. Gain and offset of each quantity are one source each, fully correlated over all samples
+/// of all runs made
 /// with that meter, so that they never average away and cancel where the same meter measured both sides of a ratio.
 /// <i>Source:</i> JCGM 100:2008, 5.2.2 (full correlation) and F.1.2.4 (errors common to several readings).
 /// </summary>

@@ -1,6 +1,7 @@
 namespace ChargeAudit.Metrology.Uncertainty;
 
-/// <summary>The few units in which data sheets state the fixed part of an accuracy, with the usual prefixes; case means something (m, M).</summary>
+/// <summary>The few units in which data sheets state the fixed part of an accuracy, with the usual prefixes; case means something (m,
+/// M).</summary>
 internal static class MeterUnits
 {
     /// <summary>Coherent units in one of the unit named; null where it is none of the quantity.</summary>

@@ -18,7 +18,8 @@ internal static class EnergyChart
                 {
                     var color = Palette.Of(i);
                     rows.Add(new BarRow(
-                        $"{result.Methods[i].Name}, {StablePlace.Short(point)}",
+                        result.Methods[i].Name,
+                        $", {StablePlace.Short(point)}",
                         FigureText.Value(energy),
                         [new BarPart(0, energy.Value, color.WithAlpha(0.8), color)])
                     {

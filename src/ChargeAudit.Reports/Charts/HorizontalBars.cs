@@ -4,11 +4,15 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>One bar and what stands with it.</summary>
-/// <param name="Label">What it is; stands at the left.</param>
+/// <param name="Name">What it is; stands at the left, and is cut where there is no room.</param>
+/// <param name="Suffix">What tells it from others of the same name; never cut.</param>
 /// <param name="Text">Its figure in words; stands at the right.</param>
 /// <param name="Parts">Pieces of the bar from left to right.</param>
-internal sealed record BarRow(string Label, string Text, IReadOnlyList<BarPart> Parts)
+internal sealed record BarRow(string Name, string Suffix, string Text, IReadOnlyList<BarPart> Parts)
 {
+    /// <summary>Name and suffix in full.</summary>
+    public string Label => Name + Suffix;
+
     /// <summary>The interval of the figure; null where not known.</summary>
     public (double Low, double High)? Interval { get; init; }
 
@@ -43,13 +47,13 @@ internal static class HorizontalBars
         most = most > least ? most : least + 1;
         for (int i = 0; i < rows.Count; i++)
         {
-            labels.AddMajor(-i, PlotFrame.Cut(rows[i].Label, size));
+            labels.AddMajor(-i, Label(rows[i], size));
             Draw(plot, size, rows[i], -i);
         }
 
         // Room for the figures at the right: they do not scale with the data, so their share of the width is worked out from their length.
         double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.64) + GapPx;
-        double labelPx = (rows.Max(r => PlotFrame.Cut(r.Label, size).Length) * size.FontPx * 0.6) + 30;
+        double labelPx = (rows.Max(r => Label(r, size).Length) * size.FontPx * 0.6) + 30;
         double share = Math.Clamp(textPx / Math.Max(size.WidthPx - labelPx, 1), 0.05, 0.7);
         plot.Axes.SetLimits(least, least + ((most - least) / (1 - share)), -rows.Count + 0.45, 0.55);
         plot.Axes.Left.TickGenerator = labels;
@@ -59,6 +63,9 @@ internal static class HorizontalBars
         plot.Grid.YAxisStyle.IsVisible = false;
         return plot;
     }
+
+    private static string Label(BarRow row, ChartSize size) =>
+        PlotFrame.Cut(row.Name, size with { LabelCharacters = Math.Max(4, size.LabelCharacters - row.Suffix.Length) }) + row.Suffix;
 
     private static double Reach(BarRow row) => Math.Max(
         Math.Max(row.Interval?.High ?? 0, row.Dots.DefaultIfEmpty(0).Max()), row.Parts.Max(p => Math.Max(p.From, p.To)));

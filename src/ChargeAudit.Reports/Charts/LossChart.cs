@@ -50,6 +50,7 @@ internal static class LossChart
 
             rows.Add(new BarRow(
                 $"lost: {Words.Stage(stage.From, stage.To, method.Kind)}",
+                "",
                 FigureText.Value(loss),
                 [new BarPart(outOf.Value, into.Value, Palette.Loss.WithAlpha(0.85), Palette.Ink)]));
             rows.Add(Full(method.Name, stage.To, outOf, index));
@@ -59,7 +60,8 @@ internal static class LossChart
     }
 
     private static BarRow Full(string method, MeasuringPoint point, Measured energy, int index) => new(
-        $"{method}, {StablePlace.Short(point)}",
+        method,
+        $", {StablePlace.Short(point)}",
         FigureText.Value(energy),
         [new BarPart(0, energy.Value, Palette.Of(index).WithAlpha(0.8), Palette.Of(index))])
     {

@@ -17,9 +17,9 @@ internal static class StandbyChart
             {
                 if (result.Methods[i].Points.TryGetValue(point, out var at))
                 {
-                    string name = $"{result.Methods[i].Name}, {StablePlace.Short(point)}";
-                    Add(rows, name + ", full", at.MaintenancePower, i, Mode.Maintenance);
-                    Add(rows, name + ", waiting", at.NoLoadPower, i, Mode.NoLoad);
+                    string name = result.Methods[i].Name;
+                    Add(rows, name, $", {StablePlace.Short(point)}, full", at.MaintenancePower, i, Mode.Maintenance);
+                    Add(rows, name, $", {StablePlace.Short(point)}, waiting", at.NoLoadPower, i, Mode.NoLoad);
                 }
             }
         }
@@ -39,12 +39,12 @@ internal static class StandbyChart
             "Full: the device is charged and still connected. Waiting: the charger is powered and no device is there. Line across an end: 95 % interval.");
     }
 
-    private static void Add(List<BarRow> rows, string label, Figure power, int method, Mode mode)
+    private static void Add(List<BarRow> rows, string name, string suffix, Figure power, int method, Mode mode)
     {
         if (power.Value is { } value && double.IsFinite(value.Value))
         {
             var color = Palette.Of(method);
-            rows.Add(new BarRow(label, FigureText.Value(value), [new BarPart(0, value.Value, color.WithAlpha(Palette.Strength(mode)), color)])
+            rows.Add(new BarRow(name, suffix, FigureText.Value(value), [new BarPart(0, value.Value, color.WithAlpha(Palette.Strength(mode)), color)])
             {
                 Interval = value.Interval() is { } interval ? (interval.Low, interval.High) : null,
             });

@@ -17,7 +17,7 @@ internal static class YearChart
             var year = result.Methods[i].Yearly;
             if ((money ? year.Cost : year.Energy).Value is { } total && double.IsFinite(total.Value))
             {
-                rows.Add(new BarRow(result.Methods[i].Name, FigureText.Value(total), Parts(year, total.Value, i, money))
+                rows.Add(new BarRow(result.Methods[i].Name, "", FigureText.Value(total), Parts(year, total.Value, i, money))
                 {
                     Interval = total.Interval() is { } interval ? (interval.Low, interval.High) : null,
                 });

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Reports.Csv;
@@ -7,15 +6,19 @@ namespace ChargeAudit.Reports.Csv;
 /// <summary>Writes a table as comma-separated text: decimal points, one header line, fields quoted where they must be. <i>Source:</i> RFC 4180, 2.</summary>
 public static class TableCsv
 {
-    /// <summary>Writes the whole table; lines end with a line feed, numbers keep every digit.</summary>
+    /// <summary>
+    /// Writes the whole table; lines end with a line feed. Numbers get as few digits as read back to the same double (the table's own writer
+    /// gives seventeen); what is not known is an empty field.
+    /// </summary>
     /// <param name="table">The table.</param>
-    /// <param name="writer">Where it goes.</param>
+    /// <param name="writer">Where it goes; left open.</param>
     public static void Write(DataFrame table, TextWriter writer)
     {
-        using var bytes = new MemoryStream();
-        var utf8 = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
-        DataFrame.SaveCsv(table, bytes, ',', header: true, utf8, CultureInfo.InvariantCulture);
-        writer.Write(utf8.GetString(bytes.ToArray()).Replace("\r\n", "\n", StringComparison.Ordinal));
+        Line(writer, table.Columns.Select(c => c.Name));
+        foreach (var row in table.Rows)
+        {
+            Line(writer, row.Select(Text));
+        }
     }
 
     /// <summary>The same as a string.</summary>
@@ -25,4 +28,18 @@ public static class TableCsv
         Write(table, writer);
         return writer.ToString();
     }
+
+    private static void Line(TextWriter writer, IEnumerable<string> fields) => writer.Write(string.Join(',', fields.Select(Quoted)) + "\n");
+
+    private static string Text(object? value) => value switch
+    {
+        null => "",
+        bool truth => truth ? "true" : "false",
+        IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
+        _ => value.ToString() ?? "",
+    };
+
+    private static string Quoted(string field) => field.AsSpan().IndexOfAny(",\"\r\n") < 0
+        ? field
+        : $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 }

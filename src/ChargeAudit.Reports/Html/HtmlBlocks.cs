@@ -47,6 +47,11 @@ internal static class HtmlBlocks
             html.Append("<p class=\"note\">").Append(Text(note)).Append("</p>\n");
         }
 
+        if (chart.Data is { } data)
+        {
+            html.Append("<script type=\"application/json\" data-chart=\"").Append(chart.Key).Append("\">").Append(data).Append("</script>\n");
+        }
+
         html.Append("</figure>\n");
     }
 

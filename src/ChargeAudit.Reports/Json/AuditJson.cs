@@ -1,6 +1,7 @@
 using System.Text.Json;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Logs;
 
 namespace ChargeAudit.Reports.Json;
@@ -8,6 +9,8 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>The answer of an audit in JSON.</summary>
 internal static class AuditJson
 {
+    private const string NotGiven = "not given";
+
     /// <summary>Writes the members of the document.</summary>
     public static void Write(Utf8JsonWriter json, AuditResult result)
     {
@@ -16,8 +19,8 @@ internal static class AuditJson
         json.Object("device", () =>
         {
             LogJson.Optional(json, "name", result.Study.Device.Name, "the study names no device");
-            Number(json, "batteryWh", result.Study.Device.BatteryWh);
-            Number(json, "batteryDischargeWh", result.Study.Device.BatteryDischargeWh);
+            json.Number("batteryWh", result.Study.Device.BatteryWh, NotGiven);
+            json.Number("batteryDischargeWh", result.Study.Device.BatteryDischargeWh, NotGiven);
         });
         Tariff(json, result);
         json.Strings("assumptions", result.Assumptions);
@@ -61,7 +64,8 @@ internal static class AuditJson
             json.Object("tariff", () =>
             {
                 json.WriteString("currency", tariff.Currency);
-                json.Number("pricePerKwh", tariff.PricePerKwh);
+                json.Number("pricePerKwh", tariff.PricePerKwh, "the price depends on the hour or on the household's consumption");
+                json.WriteString("inWords", TariffText.Of(tariff));
             });
         }
         else
@@ -100,6 +104,7 @@ internal static class AuditJson
                 json.Figure("energy", m.Energy);
                 json.Figure("cost", m.Cost);
             });
+            YearJson.Write(json, method.Yearly.Detail);
         });
     }
 
@@ -128,8 +133,8 @@ internal static class AuditJson
             json.WriteString("excludedReason", run.Excluded);
         }
 
-        Number(json, "startChargePercent", run.StartChargePercent);
-        Number(json, "endChargePercent", run.EndChargePercent);
+        json.Number("startChargePercent", run.StartChargePercent, NotGiven);
+        json.Number("endChargePercent", run.EndChargePercent, NotGiven);
         json.Object("points", () =>
         {
             foreach (var (point, seen) in run.Points.OrderBy(p => p.Key))
@@ -160,16 +165,4 @@ internal static class AuditJson
             json.WriteString("sha256", f.Second);
         });
     });
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } known)
-        {
-            json.Number(name, known);
-        }
-        else
-        {
-            json.Missing(name, "not given");
-        }
-    }
 }

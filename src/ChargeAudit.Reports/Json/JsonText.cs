@@ -1,18 +1,20 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Unicode;
 
 namespace ChargeAudit.Reports.Json;
 
-/// <summary>Makes one JSON document: indented, lines end with a line feed, no byte-order mark.</summary>
+/// <summary>
+/// Makes one JSON document: indented, lines end with a line feed, no byte-order mark. Only what JSON itself asks for is escaped: the document
+/// is a file or standard output, and never stands inside a page.
+/// </summary>
 internal static class JsonText
 {
     /// <summary>The document that a function writes inside one object.</summary>
     public static string Document(string schema, Action<Utf8JsonWriter> members)
     {
         using var bytes = new MemoryStream();
-        var options = new JsonWriterOptions { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
+        var options = new JsonWriterOptions { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
         using (var json = new Utf8JsonWriter(bytes, options))
         {
             json.WriteStartObject();
@@ -68,6 +70,19 @@ internal static class JsonText
         else
         {
             json.WriteNull(name);
+        }
+    }
+
+    /// <summary>A number; where it is not known, null with its reason.</summary>
+    public static void Number(this Utf8JsonWriter json, string name, double? value, string whyNot)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteNumber(name, number);
+        }
+        else
+        {
+            json.Missing(name, whyNot);
         }
     }
 

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Analysis.Results;
 
 namespace ChargeAudit.Reports.Json;
@@ -13,6 +14,12 @@ public static class ResultsJson
 
     /// <summary>Name and version of the document about inspected logs.</summary>
     public const string InspectSchema = "chargeaudit-inspect/1";
+
+    /// <summary>Name and version of the document about a simulated study.</summary>
+    public const string SimulateSchema = "chargeaudit-simulate/1";
+
+    /// <summary>Name and version of the document about two coupled coils.</summary>
+    public const string CoilsSchema = "chargeaudit-coils/1";
 
     /// <summary>Name and version of the document about a failure.</summary>
     public const string ErrorSchema = "chargeaudit-error/1";
@@ -47,4 +54,18 @@ public static class ResultsJson
         json.WriteString("message", message);
         json.WriteEndObject();
     });
+
+    /// <summary>Where a simulated study was written.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="seed">The seed it was made with.</param>
+    /// <param name="files">Names of its files.</param>
+    public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files) => JsonText.Document(SimulateSchema, json =>
+    {
+        json.WriteString("folder", folder);
+        json.WriteNumber("seed", seed);
+        json.Strings("files", files);
+    });
+
+    /// <summary>The physics of two coupled coils.</summary>
+    public static string Coils(CoilReport report) => JsonText.Document(CoilsSchema, json => CoilsJson.Write(json, report));
 }

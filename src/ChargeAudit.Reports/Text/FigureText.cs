@@ -25,10 +25,23 @@ public static class FigureText
     /// <summary>Value and unit.</summary>
     public static string Value(Measured figure) => WithUnit(Digits(figure.Value, PlacesOf(figure)), figure.Unit);
 
-    /// <summary>Both ends of the 95 % interval, without unit; null where there is none.</summary>
-    public static string? Interval(Measured figure) => figure.Interval() is { } interval && interval.High > interval.Low && double.IsFinite(interval.High)
-        ? $"{Digits(interval.Low, PlacesOf(figure))} to {Digits(interval.High, PlacesOf(figure))}"
-        : null;
+    /// <summary>Both ends of the 95 % interval, without unit; null where there is none. An end that lies nowhere is told in words.</summary>
+    public static string? Interval(Measured figure)
+    {
+        if (figure.Interval() is not { } interval || !(interval.High > interval.Low))
+        {
+            return null;
+        }
+
+        int places = PlacesOf(figure);
+        return (double.IsFinite(interval.Low), double.IsFinite(interval.High)) switch
+        {
+            (true, true) => $"{Digits(interval.Low, places)} to {Digits(interval.High, places)}",
+            (true, false) => $"{Digits(interval.Low, places)} or more",
+            (false, true) => $"{Digits(interval.High, places)} or less",
+            _ => "without bounds",
+        };
+    }
 
     /// <summary>A plain number with a number of significant digits.</summary>
     /// <param name="value">The number.</param>
@@ -36,6 +49,16 @@ public static class FigureText
     /// <param name="significant">How many significant digits.</param>
     public static string Plain(double value, string unit, int significant = DigitsWithoutUncertainty) =>
         WithUnit(Digits(value, PlacesFor(value, significant)), unit);
+
+    /// <summary>What a ratio is above one, in per cent; its interval is the ratio's own, shifted.</summary>
+    public static Measured Overhead(Measured ratio)
+    {
+        var above = ratio - Measured.Exact(1, ratio.Unit);
+        var shifted = ratio.StandardUncertainty is null
+            ? above
+            : above.WithInterval(coverage => ratio.Interval(coverage) is { } i ? i with { Low = i.Low - 1, High = i.High - 1 } : default);
+        return Percent(shifted);
+    }
 
     /// <summary>A pure number in per cent.</summary>
     public static Measured Percent(Measured share) => share.In("%", 100);
@@ -96,7 +119,7 @@ public static class FigureText
         }
 
         double step = Math.Pow(10, -places);
-        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15)) : Math.Round(value / step) * step;
+        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15), MidpointRounding.AwayFromZero) : Math.Round(value / step, MidpointRounding.AwayFromZero) * step;
         string text = rounded.ToString("F" + Math.Max(places, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         return rounded == 0 ? text.TrimStart('-') : text;
     }

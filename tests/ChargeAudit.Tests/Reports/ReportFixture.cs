@@ -117,7 +117,7 @@ internal sealed record ReportFixture
         Figure Cost(Measured kwh) => PriceOrNone > 0 ? Figure.Of(kwh.In("EUR", PriceOrNone)) : Figure.None("the study gives no price");
         var byMode = modes.Select(m => new YearModeResult(m.Mode, m.Hours, Figure.Of(Kwh(m.Kwh)), Cost(Kwh(m.Kwh)))).ToList();
         var total = Kwh(modes.Sum(m => m.Kwh));
-        return new YearResult(Figure.Of(total), Cost(total), byMode);
+        return new YearResult(Figure.Of(total), Cost(total), byMode) { Detail = InventedYear.Detail(kind, total, Kwh, Cost) };
     }
 
     private static StageResult Stage(MethodResult method)

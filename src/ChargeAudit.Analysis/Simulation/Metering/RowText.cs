@@ -63,7 +63,7 @@ internal sealed class RowText
     {
         int digits = 0;
         double scaled = step;
-        while (digits < 9 && Math.Abs(scaled - Math.Round(scaled)) > 1e-6)
+        while (digits < 12 && (scaled < 0.5 || Math.Abs(scaled - Math.Round(scaled)) > 1e-6 * scaled))
         {
             scaled *= 10;
             digits++;

@@ -56,13 +56,11 @@ public static class TruthText
         json.WriteStartArray("methods");
         foreach (MethodModel method in study.Scenario.Methods)
         {
-            List<SimulatedRun> runs = [.. Counted(study, method)];
-            IEnumerable<SimulatedRun> waiting = study.Waiting.Where(r => r.Plan.Method == method);
             json.WriteStartObject();
             json.WriteString("name", method.Name);
-            PerPoint(json, "energyPerChargeWh", p => Mean(runs, r => r.Trace.EnergyWh(p, Mode.Charge)));
-            PerPoint(json, "maintenanceW", p => Mean(runs, r => r.Trace.MeanW(p, Mode.Maintenance)));
-            PerPoint(json, "noLoadW", p => Mean([.. waiting.Any() ? waiting : runs], r => r.Trace.MeanW(p, Mode.NoLoad)));
+            PerPoint(json, "energyPerChargeWh", p => StudyTruth.EnergyPerChargeWh(study, method.Name, p));
+            PerPoint(json, "maintenanceW", p => StudyTruth.MaintenanceW(study, method.Name, p));
+            PerPoint(json, "noLoadW", p => StudyTruth.NoLoadW(study, method.Name, p));
             json.WriteEndObject();
         }
 
@@ -78,8 +76,7 @@ public static class TruthText
             json.WriteStartObject();
             json.WriteString("reference", reference.Name);
             json.WriteString("method", method.Name);
-            PerPoint(json, "overheadRatio", p =>
-                Mean([.. Counted(study, method)], r => r.Trace.EnergyWh(p, Mode.Charge)) / Mean([.. Counted(study, reference)], r => r.Trace.EnergyWh(p, Mode.Charge)));
+            PerPoint(json, "overheadRatio", p => StudyTruth.OverheadRatio(study, method.Name, p));
             json.WriteEndObject();
         }
 
@@ -185,11 +182,6 @@ public static class TruthText
 
         json.WriteEndArray();
     }
-
-    private static IEnumerable<SimulatedRun> Counted(SimulatedStudy study, MethodModel method) =>
-        study.Runs.Where(r => r.Plan.Method == method && r.Plan.Exclude is null);
-
-    private static double Mean(List<SimulatedRun> runs, Func<SimulatedRun, double> value) => runs.Count == 0 ? double.NaN : runs.Average(value);
 
     private static void PerPoint(Utf8JsonWriter json, string name, Func<MeasuringPoint, double> value)
     {

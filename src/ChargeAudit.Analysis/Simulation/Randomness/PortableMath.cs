@@ -1,12 +1,13 @@
 namespace ChargeAudit.Analysis.Simulation.Randomness;
 
 /// <summary>Functions from sums, products and quotients alone: a library's logarithm may differ in its last bit from machine to machine, these do not.</summary>
-internal static class PortableMath
+public static class PortableMath
 {
     private const double Ln2 = 0.693147180559945309;
 
     /// <summary>Natural logarithm, right to a few units of the last place.</summary>
     /// <param name="x">A normal number above 0.</param>
+    /// <returns>Its logarithm.</returns>
     public static double Log(double x)
     {
         long bits = BitConverter.DoubleToInt64Bits(x);

@@ -1,10 +1,9 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Analysis.Studies;
 
 namespace ChargeAudit.Analysis.Simulation.Scenarios;
 
-/// <summary>Reads scenario files: device, chargers, methods and runs. What concerns meters stands in <see cref="MeterReader"/>.</summary>
+/// <summary>Reads scenario files: device, methods and runs. Chargers stand in <see cref="ChargerReader"/>, meters in <see cref="MeterReader"/>.</summary>
 internal static class ScenarioReader
 {
     public static SimulationScenario Read(string toml, string file)
@@ -14,9 +13,9 @@ internal static class ScenarioReader
         ulong seed = (ulong)root.SizeOr("seed", "1", 1);
         DateTimeOffset start = Start(root);
         DeviceModel device = Device(root.Table("device"));
-        List<AdapterModel> adapters = [.. root.Named("adapters").Select(a => Adapter(a.Name, a.Table))];
-        List<CableModel> cables = [.. root.Named("cables").Select(c => Cable(c.Name, c.Table))];
-        List<PadModel> pads = [.. root.Named("pads").Select(p => Pad(p.Name, p.Table))];
+        List<AdapterModel> adapters = [.. root.Named("adapters").Select(a => ChargerReader.Adapter(a.Name, a.Table))];
+        List<CableModel> cables = [.. root.Named("cables").Select(c => ChargerReader.Cable(c.Name, c.Table))];
+        List<PadModel> pads = [.. root.Named("pads").Select(p => ChargerReader.Pad(p.Name, p.Table))];
         List<MethodModel> methods = [.. root.Named("methods").Select(m => Method(m.Name, m.Table, adapters, cables, pads))];
         List<MeterModel> meters = [.. root.Named("meters").Select(m => MeterReader.Read(m.Name, m.Table))];
         if (methods.Count == 0 || meters.Count == 0)
@@ -106,80 +105,6 @@ internal static class ScenarioReader
         }
     }
 
-    private static AdapterModel Adapter(string name, ScenarioTable t)
-    {
-        AdapterModel adapter = new()
-        {
-            Name = name,
-            OutputV = t.Positive("output", "V"),
-            SourceOhm = t.SizeOr("source-resistance", "Ω", 0),
-            NoLoadW = t.Size("no-load", "W"),
-            Share = t.SizeOr("loss-share", "%", 0),
-            LossOhm = t.SizeOr("loss-resistance", "Ω", 0),
-            PowerFactor = t.SizeOr("power-factor", "1", 0.6),
-            HalfPowerFactorW = t.SizeOr("half-power-factor", "W", 0.8),
-        };
-        if (adapter.LossOhm < adapter.SourceOhm)
-        {
-            throw t.Problem("loss-resistance", "the loss resistance holds the source resistance and cannot be smaller; correct one of them.");
-        }
-
-        t.End();
-        return adapter;
-    }
-
-    private static CableModel Cable(string name, ScenarioTable t)
-    {
-        CableModel cable = new(name, t.Size("resistance", "Ω"));
-        t.End();
-        return cable;
-    }
-
-    private static PadModel Pad(string name, ScenarioTable t)
-    {
-        PadModel pad = new()
-        {
-            Name = name,
-            Primary = Coil(t.Table("primary")),
-            Secondary = Coil(t.Table("secondary")),
-            GapM = t.Positive("gap", "m"),
-            ShieldFactor = t.SizeOr("shield-factor", "1", 1),
-            FrequencyHz = t.Positive("frequency", "Hz"),
-            ControlW = t.SizeOr("control", "W", 0),
-            InverterShare = t.SizeOr("inverter-share", "%", 0),
-            InverterOhm = t.SizeOr("inverter-resistance", "Ω", 0),
-            RectifiedV = t.Positive("rectified", "V"),
-            RectifierDropV = t.SizeOr("rectifier-drop", "V", 0),
-            ReceiverW = t.SizeOr("receiver", "W", 0),
-            ReceiverShare = t.SizeOr("receiver-share", "%", 0),
-            WaitingW = t.SizeOr("waiting", "W", 0),
-            PulseW = t.SizeOr("pulse", "W", 0),
-            PulseLengthS = t.SizeOr("pulse-length", "s", 0),
-            PulseEveryS = t.SizeOr("pulse-every", "s", 0),
-        };
-        if (pad.PulseEveryS > 0 && pad.PulseLengthS >= pad.PulseEveryS)
-        {
-            throw t.Problem("pulse-length", "a pulse must be shorter than the time from one to the next; correct one of them.");
-        }
-
-        t.End();
-        return pad;
-    }
-
-    private static CoilModel Coil(ScenarioTable t)
-    {
-        CoilModel coil = new(t.Positive("inductance", "H"), t.Positive("quality", "1"), new CoilGeometry
-        {
-            Turns = (int)t.Positive("turns", "1"),
-            InnerRadiusM = t.Positive("inner-radius", "m"),
-            OuterRadiusM = t.Positive("outer-radius", "m"),
-            Layers = (int)t.SizeOr("layers", "1", 1),
-            LayerSpacingM = t.SizeOr("layer-spacing", "m", 0),
-        });
-        t.End();
-        return coil;
-    }
-
     private static MethodModel Method(string name, ScenarioTable t, List<AdapterModel> adapters, List<CableModel> cables, List<PadModel> pads)
     {
         MethodKind kind = t.Choice<MethodKind>("kind", null, ("wired", MethodKind.Wired), ("inductive", MethodKind.Inductive));
@@ -210,7 +135,7 @@ internal static class ScenarioReader
                 Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number}"),
                 Method = method,
                 Start = start,
-                StartShare = t.Size("start-charge", "%"),
+                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0) : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %."),
                 StartSpread = t.SizeOr("start-spread", "%", 0),
                 NoLoadBeforeS = t.SizeOr("no-load-before", "s", 180),
                 MaintenanceS = t.SizeOr("maintenance", "s", 1500),
@@ -219,10 +144,10 @@ internal static class ScenarioReader
                 OffsetSpreadM = t.SizeOr("offset-spread", "m", 0),
                 BackgroundSpread = t.SizeOr("background-spread", "%", 0),
                 Meters = MetersOf(t, meters),
-                Mishaps = Mishaps(t, meters),
+                Mishaps = Mishaps(t, MetersOf(t, meters)),
                 Exclude = t.TextOr("exclude", null),
             };
-            int repeat = (int)t.SizeOr("repeat", "1", 1);
+            int repeat = t.CountOr("repeat", 1);
             t.End();
             for (int i = 0; i < repeat; i++)
             {
@@ -246,7 +171,7 @@ internal static class ScenarioReader
                 Start = start.AddDays(waiting.Count),
                 NoLoadBeforeS = t.Positive("duration", "s"),
                 Meters = MetersOf(t, meters),
-                Mishaps = Mishaps(t, meters),
+                Mishaps = Mishaps(t, MetersOf(t, meters)),
             });
             t.End();
         }
@@ -270,14 +195,25 @@ internal static class ScenarioReader
         List<LogMishap> mishaps = [];
         foreach (ScenarioTable m in t.List("mishaps"))
         {
-            mishaps.Add(new LogMishap
+            LogMishap mishap = new()
             {
                 Meter = m.Pick("meter", meters, x => x.Name).Name,
                 ClockAheadS = m.ValueOr("clock-ahead", "s", 0),
                 GapFromS = m.ValueOr("gap-from", "s", double.NaN),
                 GapLengthS = m.SizeOr("gap-length", "s", 0),
                 CounterResetAtS = m.ValueOr("counter-reset", "s", double.NaN),
-            });
+            };
+            if (double.IsNaN(mishap.GapFromS) != (mishap.GapLengthS == 0))
+            {
+                throw m.Problem("gap-from", "a gap needs both 'gap-from' and a 'gap-length' above zero; give both or none.");
+            }
+
+            if (mishaps.Exists(x => x.Meter == mishap.Meter))
+            {
+                throw m.Problem("meter", $"a run has one entry of mishaps for a meter, and '{mishap.Meter}' has two; put them into one.");
+            }
+
+            mishaps.Add(mishap);
             m.End();
         }
 

@@ -1,5 +1,4 @@
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -13,7 +12,7 @@ internal static class KeyFigures
         var figures = new List<KeyFigure>();
         foreach (var c in Answer.Headlines(result))
         {
-            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Percent(ratio - Measured.Exact(1, "1"))) : c.OverheadRatio;
+            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Overhead(ratio)) : c.OverheadRatio;
             figures.Add(Key($"Overhead of {c.Method} {Words.At(c.Point)}", overhead));
             figures.Add(Key($"Extra energy per charge with {c.Method}", c.ExtraEnergyPerCharge));
             if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)

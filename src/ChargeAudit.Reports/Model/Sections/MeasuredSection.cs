@@ -30,7 +30,8 @@ internal static class MeasuredSection
                 FigureText.Duration(l.DurationS),
                 FigureText.Plain(l.Layout.MedianIntervalS, "s", 3),
                 Words.Samples(l.Layout.Samples),
-                l.PowerFrom])]) { Folded = result.Logs.Count > 6 });
+                l.PowerFrom])])
+        { Folded = result.Logs.Count > 6 });
         return new Section("measured", "What was measured, and how", blocks);
     }
 

@@ -35,11 +35,11 @@ internal static class TimeSection
     {
         var methods = RunsAtPoint.Of(result, point);
         double toS = PowerChart.Window(methods).ToS;
-        var columns = new List<Column> { new("From the start of the charge") };
+        var columns = new List<Column> { new("Time from the start of the charge") };
         foreach (var method in methods)
         {
-            columns.Add(new Column($"{method.Middle.Id}: mean power until then [W]", ColumnKind.Number));
-            columns.Add(new Column($"{method.Middle.Id}: energy so far [Wh]", ColumnKind.Number));
+            columns.Add(new Column($"{method.Middle.Id}: mean power [W]", ColumnKind.Number));
+            columns.Add(new Column($"{method.Middle.Id}: energy at its end [Wh]", ColumnKind.Number));
         }
 
         var rows = new List<IReadOnlyList<string>>();

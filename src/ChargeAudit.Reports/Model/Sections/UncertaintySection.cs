@@ -22,7 +22,7 @@ internal static class UncertaintySection
         };
         foreach (var c in Answer.Headlines(result))
         {
-            Add(blocks, $"Energy of {c.Method} against {c.Reference}, {Words.At(c.Point)}", c.OverheadRatio);
+            Add(blocks, $"Energy of {c.Method} against {c.Reference}, {Words.At(c.Point)}", c.OverheadRatio, folded: false);
             foreach (string name in new[] { c.Reference, c.Method }.Distinct())
             {
                 if (result.Methods.FirstOrDefault(m => m.Name == name)?.Points.TryGetValue(c.Point, out var at) == true)
@@ -40,7 +40,7 @@ internal static class UncertaintySection
         return new Section("uncertainty", "How sure the figures are", [.. blocks.Distinct()]);
     }
 
-    private static void Add(List<Block> blocks, string what, Figure figure)
+    private static void Add(List<Block> blocks, string what, Figure figure, bool folded = true)
     {
         if (figure.Value is not { } value)
         {
@@ -56,7 +56,7 @@ internal static class UncertaintySection
         }
         else
         {
-            blocks.Add(Table($"{what}: {FigureText.Of(value)}", value, u));
+            blocks.Add(Table($"{what}: {FigureText.Of(value)}", value, u) with { Folded = folded });
         }
     }
 
@@ -78,7 +78,7 @@ internal static class UncertaintySection
 
         rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source.Id), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
         double? k = value.Interval()?.CoverageFactor;
-        rows.Add(["all together", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", $"coverage factor {FigureText.Plain(k ?? 0, "", 3)}"]);
+        rows.Add([$"all together (coverage factor {FigureText.Plain(k ?? 0, "", 3)})", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", "does not apply"]);
         return new DataTable(
             caption,
             [new("Source"), new("Standard uncertainty", ColumnKind.Number), new("Share", ColumnKind.Number), new("Degrees of freedom", ColumnKind.Number), new("The same in another study with this equipment")],

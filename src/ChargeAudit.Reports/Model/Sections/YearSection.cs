@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -22,30 +23,85 @@ internal static class YearSection
             rows.Add([method.Name, "the whole year", method.Yearly.ByMode.Count > 0 ? FigureText.Plain(method.Yearly.ByMode.Sum(m => m.HoursPerYear), "h") : "not known", Cells.Of(method.Yearly.Energy), Cells.Of(method.Yearly.Cost)]);
         }
 
-        return new Section("year", "A year",
-        [
-            .. Cells.Picture(keys, "year"),
+        var blocks = new List<Block>(Cells.Picture(keys, "year"))
+        {
             new DataTable(
                 "A year at the wall",
                 [new("Method"), new("What the charger does"), new("Time", ColumnKind.Number), new("Energy", ColumnKind.Number), new("Cost", ColumnKind.Number)],
                 rows),
-            new Paragraph("The use that this rests on:"),
-            new Bullets([.. result.Study.Methods.Select(m => UseText(result.Study, m)), Price(result.Study.Tariff)]),
-        ]);
+        };
+        if (result.Methods.Any(m => m.Yearly.Detail is not null))
+        {
+            blocks.Add(Details(result));
+        }
+
+        blocks.AddRange(Cells.Picture(keys, "year-moves"));
+        blocks.AddRange(result.Methods.Where(m => m.Yearly.Detail?.Tornado.Count > 0).Select(Moves));
+        blocks.Add(new Paragraph("The use that this rests on:"));
+        blocks.Add(new Bullets(
+        [
+            .. result.Study.Methods.Select(m => UseText(result.Study, m)),
+            TariffText.Of(result.Study.Tariff),
+            .. Assumptions(result),
+        ]));
+        return new Section("year", "A year", blocks);
     }
+
+    /// <summary>What was taken for a year, each sentence once with the methods that it holds for.</summary>
+    private static IEnumerable<string> Assumptions(AuditResult result) => result.Methods
+        .SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, sentence) => (m.Name, Sentence: sentence.TrimEnd('.')))
+        .GroupBy(a => a.Sentence, a => a.Name)
+        .Select(g => $"{string.Join(", ", g)}: {g.Key}.");
+
+    private static DataTable Details(AuditResult result)
+    {
+        var methods = result.Methods.Where(m => m.Yearly.Detail is not null).ToList();
+        IReadOnlyList<string> Row(string what, Func<YearDetail, string> of) => [what, .. methods.Select(m => of(m.Yearly.Detail!))];
+        return new DataTable(
+            "More of a year",
+            [new("What"), .. methods.Select(m => new Column(m.Name, ColumnKind.Number))],
+            [
+                Row("Usual charges", d => FigureText.Plain(d.ChargesPerYear, "")),
+                Row("Energy of a usual charge", d => Cells.Of(d.EnergyPerUsualCharge)),
+                Row("Cost of a usual charge", d => Cells.Of(d.CostPerCharge)),
+                Row("Cost of the year by charge, stand-by included", d => Cells.Of(d.CostPerChargeWithStandby)),
+                Row("Stand-by in the year", d => Cells.Of(d.StandbyEnergy)),
+                Row("Stand-by as a part of the year's energy", d => Cells.Percent(d.StandbyShare)),
+                Row("Saved by unplugging between charges", d => Saving(d.Unplugging)),
+                Row("Saved by also taking the device off when full", d => Saving(d.UnpluggingWhenFull)),
+                Row("Fixed charges of the tariff, which no charger changes", d => Cells.Of(d.FixedCharges)),
+                Row("Emissions (CO\u2082)", d => Cells.Of(d.Co2)),
+            ]);
+    }
+
+    private static string Saving(Saving saving) => saving.Energy.Value is null || saving.Cost.Value is null
+        ? Cells.Of(saving.Energy)
+        : $"{Cells.Of(saving.Energy)}, {Cells.Of(saving.Cost)}";
+
+    private static DataTable Moves(MethodResult method) => new(
+        $"What moves the year with {method.Name}: one input at a time, all others held",
+        [new("Input"), new("From", ColumnKind.Number), new("To", ColumnKind.Number), new("The year then", ColumnKind.Number), new("Where the two values come from")],
+        [.. method.Yearly.Detail!.Tornado.Select(b => (IReadOnlyList<string>)[
+            b.What,
+            FigureText.Plain(b.Low, b.Unit, 3),
+            FigureText.Plain(b.High, b.Unit, 3),
+            $"{FigureText.Plain(b.ResultLow, "", 3)} to {FigureText.Plain(b.ResultHigh, b.ResultUnit, 3)}",
+            b.Basis])])
+    {
+        Folded = true,
+    };
 
     private static string UseText(Study study, Method method)
     {
-        double charges = method.Use?.ChargesPerWeek ?? study.Use.ChargesPerWeek;
-        double share = method.Use?.ChargeSharePercent ?? study.Use.ChargeSharePercent;
-        double? hours = method.Use?.HoursOnChargerPerCharge ?? study.Use.HoursOnChargerPerCharge;
-        bool plugged = method.Use?.PluggedInAllDay ?? study.Use.PluggedInAllDay;
+        var (use, own) = (study.Use, method.Use);
+        double charges = own?.ChargesPerWeek ?? use.ChargesPerWeek;
+        double share = own?.ChargeSharePercent ?? use.ChargeSharePercent;
+        double? hours = own?.HoursOnChargerPerCharge ?? use.HoursOnChargerPerCharge;
+        bool plugged = own?.PluggedInAllDay ?? use.PluggedInAllDay;
+        int devices = own?.Devices ?? use.Devices;
         return string.Create(CultureInfo.InvariantCulture, $"{method.Name}: {charges:0.##} charges a week, each {share:0.#} % of a full one; ")
+            + (devices > 1 ? string.Create(CultureInfo.InvariantCulture, $"{devices} devices share the charger; ") : "")
             + (hours is { } h ? string.Create(CultureInfo.InvariantCulture, $"the device stays on the charger for {h:0.##} h each time; ") : "the device is taken off when it is full; ")
             + (plugged ? "the charger stays plugged in all day." : "the charger is unplugged when no device is on it.");
     }
-
-    private static string Price(Tariff? tariff) => tariff is null
-        ? "No price is given, so no cost is worked out."
-        : string.Create(CultureInfo.InvariantCulture, $"Price of energy: {tariff.PricePerKwh:0.#####} {tariff.Currency} per kWh, taken as exact.");
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Diagnostics;
@@ -106,12 +107,12 @@ public sealed class EspiLogTests
     private static string Feed(int accumulation, int uom, int power, params (long Start, long Duration, long Value)[] readings)
     {
         var text = new StringBuilder("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<feed xmlns=\"http://www.w3.org/2005/Atom\">\n");
-        text.Append($"<entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>{accumulation}</accumulationBehaviour><flowDirection>1</flowDirection>");
-        text.Append($"<intervalLength>900</intervalLength><powerOfTenMultiplier>{power}</powerOfTenMultiplier><uom>{uom}</uom></ReadingType></content></entry>\n");
+        text.Append(CultureInfo.InvariantCulture, $"<entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>{accumulation}</accumulationBehaviour><flowDirection>1</flowDirection>");
+        text.Append(CultureInfo.InvariantCulture, $"<intervalLength>900</intervalLength><powerOfTenMultiplier>{power}</powerOfTenMultiplier><uom>{uom}</uom></ReadingType></content></entry>\n");
         foreach (var (start, duration, value) in readings)
         {
-            text.Append($"<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>{duration}</duration><start>{1_900_000_000 + start}</start></interval>\n");
-            text.Append($"<IntervalReading><timePeriod><duration>{duration}</duration><start>{1_900_000_000 + start}</start></timePeriod>\n<value>{value}</value></IntervalReading></IntervalBlock></content></entry>\n");
+            text.Append(CultureInfo.InvariantCulture, $"<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>{duration}</duration><start>{1_900_000_000 + start}</start></interval>\n");
+            text.Append(CultureInfo.InvariantCulture, $"<IntervalReading><timePeriod><duration>{duration}</duration><start>{1_900_000_000 + start}</start></timePeriod>\n<value>{value}</value></IntervalReading></IntervalBlock></content></entry>\n");
         }
 
         return text.Append("</feed>\n").ToString();

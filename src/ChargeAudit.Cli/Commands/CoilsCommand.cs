@@ -1,0 +1,49 @@
+using System.CommandLine;
+using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>coils</c>: the physics of two coupled coils, from whatever is known of them.</summary>
+internal static class CoilsCommand
+{
+    private const string Cautions = "Fields of a working pad heat metal nearby and may disturb implants; keep both away. These figures hold for the coils alone.";
+
+    public static Command Create(CliHost host)
+    {
+        var entries = CoilData.Keys.Select(k => (k.Key, Option: CommonOptions.Text($"--{k.Key}", Describe(k.Unit), "VALUE"))).ToList();
+        var format = CommonOptions.Format();
+        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 24uH.") { format };
+        foreach (var (_, option) in entries)
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction((ParseResult parse) =>
+        {
+            var given = entries.Where(e => parse.GetValue(e.Option) is not null).ToDictionary(e => e.Key, e => parse.GetValue(e.Option)!);
+            if (given.Count == 0)
+            {
+                throw new InputException(InputProblem.Usage, "nothing is known of the coils; give at least one value, such as --primary 24uH --primary-capacitance 100nF");
+            }
+
+            var report = CoilReport.From(CoilData.Read(given, "the command line"));
+            if (parse.GetValue(format) == "json")
+            {
+                host.Output.Write(ResultsJson.Coils(report));
+            }
+            else
+            {
+                host.Output.Write(report.ToText());
+                host.Output.WriteLine(Cautions);
+            }
+
+            return ExitStatus.Done;
+        });
+        return command;
+    }
+
+    private static string Describe(string unit) => unit == "1" ? "a number" : $"with a prefix or without, in {unit}";
+}

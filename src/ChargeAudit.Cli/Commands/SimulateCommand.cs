@@ -1,0 +1,50 @@
+using System.CommandLine;
+using System.Globalization;
+using ChargeAudit.Analysis.Simulation;
+using ChargeAudit.Analysis.Simulation.Output;
+using ChargeAudit.Analysis.Simulation.Scenarios;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>simulate</c>: writes the logs of an invented charge, a study file for them, and the true energies beside them.</summary>
+internal static class SimulateCommand
+{
+    public static Command Create(CliHost host)
+    {
+        var scenario = new Argument<string?>("SCENARIO") { Description = "scenario file (TOML); without one, the study in sample-logs is made again", Arity = ArgumentArity.ZeroOrOne };
+        var folder = new Option<string>("--out") { Description = "folder for the logs", HelpName = "DIR", DefaultValueFactory = _ => "simulated-study" };
+        var seed = new Option<string?>("--seed") { Description = "another run of chance: a whole number (default: the scenario's own)", HelpName = "NUMBER" };
+        var format = CommonOptions.Format();
+        var quiet = CommonOptions.Quiet();
+        var command = new Command("simulate", "Writes the logs of an invented charge, with the true energies beside them.") { scenario, folder, seed, format, quiet };
+        command.SetAction((parse, cancellation) => Task.Run(() =>
+        {
+            var model = parse.GetValue(scenario) is { } path ? SimulationScenario.Load(path) : SampleStudy.Scenario;
+            ulong number = parse.GetValue(seed) is { } text ? SeedOf(text) : model.Seed;
+            var study = Simulator.Run(model, number);
+            cancellation.ThrowIfCancellationRequested();
+            string target = parse.GetValue(folder)!;
+            StudyWriter.Write(study, target);
+            var files = StudyWriter.Files(study).Select(f => f.Name).ToList();
+            if (parse.GetValue(format) == "json")
+            {
+                host.Output.Write(ResultsJson.Simulate(target, number, files));
+            }
+            else if (!parse.GetValue(quiet))
+            {
+                host.Output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{model.Title}: {files.Count} files in {target}, seed {number}."));
+                host.Output.WriteLine($"The true energies stand in truth.json. Next: chargeaudit audit {Path.Combine(target, "study.toml")}");
+            }
+
+            return ExitStatus.Done;
+        }, cancellation));
+        return command;
+    }
+
+    private static ulong SeedOf(string text) => ulong.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out ulong seed)
+        ? seed
+        : throw new InputException(InputProblem.Usage, $"--seed is \"{text}\"; a whole number from 0 was expected");
+}

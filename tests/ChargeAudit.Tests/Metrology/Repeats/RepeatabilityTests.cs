@@ -1,0 +1,172 @@
+using ChargeAudit.Metrology.Repeats;
+using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Tests.Metrology.Repeats;
+
+public sealed class RepeatabilityTests
+{
+    private static readonly InfluenceSource Gain = new("meter:bench/power-gain", Shared: true, Shape: ErrorShape.Rectangular);
+
+    private static Measured Run(double wattHours, string log, double noise = 0.01, double gainShare = 0.005, InfluenceSource? gain = null) =>
+        Measured.From(wattHours, "Wh", [new(gain ?? Gain, gainShare * wattHours), new(new InfluenceSource($"log:{log}/noise"), noise)]);
+
+    private static double Part(Measured m, string id) => m.Components.Single(c => c.Source.Id == id).SignedStandardUncertainty;
+
+    [Fact]
+    public void The_gain_stays_and_the_scatter_takes_the_place_of_each_runs_own_noise()
+    {
+        var mean = Repeatability.Combine([Run(13.1, "1"), Run(13.3, "2"), Run(13.2, "3")], "method:cable/usb-repeatability");
+
+        Assert.Equal(13.2, mean.Mean.Value, 1e-12);
+        Assert.Equal(0.1, mean.StandardDeviation!.Value, 1e-12);
+        Assert.Equal(0.1 / 13.2, mean.RelativeStandardDeviation!.Value, 1e-12);
+        Assert.Equal(0.005 * 13.2, Part(mean.Mean, Gain.Id), 1e-12);
+        Assert.Equal(0.1 / Math.Sqrt(3), Part(mean.Mean, "method:cable/usb-repeatability"), 1e-12);
+        Assert.Equal(2, mean.Mean.Components.Count);
+        Assert.Equal(2, mean.Mean.Components.Single(c => c.Source.Id.StartsWith("method", StringComparison.Ordinal)).Source.DegreesOfFreedom);
+        Assert.Null(mean.Note);
+    }
+
+    [Fact]
+    public void Runs_that_agree_by_luck_do_not_beat_their_known_noise()
+    {
+        var mean = Repeatability.Combine([Run(13.2, "1", noise: 0.05), Run(13.2, "2", noise: 0.05)], "method:cable/usb-repeatability");
+        Assert.Equal(0.05 / Math.Sqrt(2), Part(mean.Mean, "method:cable/usb-repeatability"), 1e-12);
+    }
+
+    [Fact]
+    public void One_run_keeps_its_own_uncertainty_and_says_what_is_missing()
+    {
+        var only = Run(13.2, "1");
+        var mean = Repeatability.Combine([only], "method:cable/usb-repeatability");
+        Assert.False(mean.RepeatabilityKnown);
+        Assert.Null(mean.StandardDeviation);
+        Assert.Equal(only.StandardUncertainty, mean.Mean.StandardUncertainty);
+        Assert.Contains("not known", mean.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_one_run_does_not_know_the_mean_does_not_know()
+    {
+        var mean = Repeatability.Combine([Run(13.1, "1"), Measured.Unknown(13.3, "Wh", "meter plug states no accuracy of power")], "method:cable/usb-repeatability");
+        Assert.Equal("meter plug states no accuracy of power", mean.Mean.UnknownBecause);
+        Assert.Null(mean.Mean.Interval());
+        Assert.Contains(mean.Mean.Components, c => c.Source.Id == "method:cable/usb-repeatability");
+    }
+
+    [Fact]
+    public void Nothing_and_mixed_units_are_refused()
+    {
+        Assert.Throws<ArgumentException>(() => Repeatability.Combine([], "x"));
+        Assert.Throws<ArgumentException>(() => Repeatability.Combine([Measured.Exact(1, "Wh"), Measured.Exact(1, "J")], "x"));
+    }
+
+    [Fact]
+    public void The_order_of_the_runs_does_not_matter()
+    {
+        Measured[] runs = [Run(13.1, "1"), Run(13.37, "2"), Run(13.2, "3")];
+        var there = Repeatability.Combine(runs, "x").Mean;
+        var back = Repeatability.Combine([.. runs.Reverse()], "x").Mean;
+        Assert.Equal(there.Value, back.Value, 1e-14);
+        Assert.Equal(there.StandardUncertainty!.Value, back.StandardUncertainty!.Value, 1e-14);
+    }
+
+    [Fact]
+    public void With_scatter_alone_the_ratio_has_fiellers_interval()
+    {
+        Measured[] pad = [.. new[] { 19.65, 19.92, 19.80, 20.05, 19.71 }.Select(v => Measured.Exact(v, "Wh"))];
+        Measured[] cable = [.. new[] { 13.18, 13.25, 13.21, 13.30, 13.16 }.Select(v => Measured.Exact(v, "Wh"))];
+        MeanOfRuns a = Repeatability.Combine(pad, "method:pad/usb-repeatability"), b = Repeatability.Combine(cable, "method:cable/usb-repeatability");
+        var comparison = RatioOfMeans.Compare(a, b);
+
+        // The relative scatters (0.81 % and 0.43 %) do not differ clearly, so the degrees of freedom lie between Welch's 6.03 and 8: the
+        // interval is
+        // that of Fieller at such a t.
+        var set = Assert.IsType<RatioSet.Bounded>(comparison.Set);
+        double dof = comparison.Ratio.DegreesOfFreedom!.Value;
+        Assert.InRange(dof, 6.03, 8);
+        var expected = Assert.IsType<RatioSet.Bounded>(Fieller.Of(
+            a.Mean.Value, Math.Pow(a.Mean.StandardUncertainty!.Value, 2), b.Mean.Value, Math.Pow(b.Mean.StandardUncertainty!.Value, 2), 0,
+            StudentDistribution.TwoSidedFactor(0.95, dof)));
+        Assert.Equal(expected.Low, set.Low, 1e-12);
+        Assert.Equal(expected.High, set.High, 1e-12);
+        Assert.Equal(set.Low, comparison.Ratio.Interval()!.Value.Low);
+        Assert.Null(comparison.Note);
+    }
+
+    [Fact]
+    public void Scatters_that_clearly_differ_keep_welchs_degrees_of_freedom()
+    {
+        Measured[] pad = [.. new[] { 19.0, 20.0, 21.0, 19.5 }.Select(v => Measured.Exact(v, "Wh"))];
+        Measured[] cable = [.. new[] { 13.200, 13.201, 13.199, 13.200 }.Select(v => Measured.Exact(v, "Wh"))];
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, "p"), Repeatability.Combine(cable, "c"));
+        Assert.Equal(3, comparison.Ratio.DegreesOfFreedom!.Value, 0.001);
+    }
+
+    [Fact]
+    public void The_same_meter_cancels_and_two_meters_do_not()
+    {
+        var other = new InfluenceSource("meter:plug/power-gain", Shared: true, Shape: ErrorShape.Rectangular);
+        var cable = Repeatability.Combine([Run(13.2, "1", noise: 0)], "c");
+        var same = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0)], "p"), cable);
+        var two = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0, gain: other)], "p"), cable);
+
+        Assert.Equal(0, same.Ratio.StandardUncertainty!.Value, 1e-15);
+        Assert.Equal(1.5 * 0.005 * Math.Sqrt(2), two.Ratio.StandardUncertainty!.Value, 1e-12);
+
+        // Two equal rectangular errors make a triangle: k = √6(1 − √0.05) = 1.902. Fieller's ends lie a little to the right.
+        Assert.Equal(Math.Sqrt(6) * (1 - Math.Sqrt(0.05)), two.Ratio.Interval()!.Value.CoverageFactor, 1e-3);
+        Assert.Contains("one run of each", two.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_run_on_one_side_only_is_said()
+    {
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], "p"), Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], "c"));
+        Assert.Contains("on one side", comparison.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_runs_come_with_a_warning_and_three_without()
+    {
+        MeanOfRuns Mean(params double[] values) => Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], $"m{values[0]}");
+        Assert.Contains("Two runs", RatioOfMeans.Compare(Mean(19.8, 19.9), Mean(13.2, 13.1, 13.3)).Note, StringComparison.Ordinal);
+        Assert.Null(RatioOfMeans.Compare(Mean(19.8, 19.9, 19.7), Mean(13.2, 13.1, 13.3)).Note);
+    }
+
+    [Fact]
+    public void A_reference_that_may_be_zero_gets_no_interval()
+    {
+        var poor = Measured.From(0.02, "W", [new(new InfluenceSource("meter:plug/power-offset", Shared: true), 0.02)]);
+        var comparison = RatioOfMeans.Compare(Measured.From(0.5, "W", [new(new InfluenceSource("a"), 0.01)]), poor);
+        Assert.IsNotType<RatioSet.Bounded>(comparison.Set);
+        Assert.Null(comparison.Ratio.Interval());
+        Assert.Contains("cannot be told from zero", comparison.Ratio.UnknownBecause, StringComparison.Ordinal);
+        Assert.Contains("no bounded interval", comparison.Note, StringComparison.Ordinal);
+
+        var zero = RatioOfMeans.Compare(Measured.Exact(1, "W"), Measured.Exact(0, "W"));
+        Assert.True(double.IsNaN(zero.Ratio.Value));
+        Assert.Null(zero.Ratio.Interval());
+    }
+
+    [Fact]
+    public void A_numerator_of_zero_has_a_ratio_of_zero_with_an_interval()
+    {
+        var nothing = Repeatability.Combine([Run(-0.1, "1"), Run(0.1, "2"), Run(0, "3")], "p");
+        var ratio = RatioOfMeans.Compare(nothing, Repeatability.Combine([Run(13.1, "4"), Run(13.2, "5"), Run(13.3, "6")], "c")).Ratio;
+        Assert.Equal(0, ratio.Value, 1e-12);
+        Assert.True(ratio.Interval()!.Value.Low < 0 && ratio.Interval()!.Value.High > 0);
+    }
+
+    [Fact]
+    public void Different_units_are_refused_and_a_change_of_unit_changes_nothing()
+    {
+        Assert.Throws<ArgumentException>(() => RatioOfMeans.Compare(Measured.Exact(1, "Wh"), Measured.Exact(1, "J")));
+        Measured a = Run(19.8, "1"), b = Run(13.2, "2");
+        var here = RatioOfMeans.Compare(a, b).Ratio;
+        var there = RatioOfMeans.Compare(a.In("J", 3600), b.In("J", 3600)).Ratio;
+        Assert.Equal(here.Interval()!.Value.Low, there.Interval()!.Value.Low, 1e-12);
+        Assert.Equal(here.StandardUncertainty!.Value, there.StandardUncertainty!.Value, 1e-12);
+    }
+}
