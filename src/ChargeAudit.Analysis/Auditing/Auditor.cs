@@ -34,6 +34,10 @@ public static class Auditor
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
             Fairness = [],
+            Years = YearsAssembler.Differences(methods),
+            Paybacks = YearsAssembler.Paybacks(study, methods),
+            Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),
+            Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
             Provenance = new Provenance(
                 options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
         };
