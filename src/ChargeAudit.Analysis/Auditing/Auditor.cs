@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using ChargeAudit.Analysis.Fairness;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -33,7 +34,7 @@ public static class Auditor
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
-            Fairness = [],
+            Fairness = FairnessNotes.Judge(study, methods),
             Years = YearsAssembler.Differences(methods),
             Paybacks = YearsAssembler.Paybacks(study, methods),
             Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),

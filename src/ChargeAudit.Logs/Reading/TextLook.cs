@@ -33,6 +33,7 @@ internal static class TextLook
             Numbers = numbers,
             FirstDataLine = table.JudgedFromLine,
             FieldCount = table.FieldCount,
+            FewestFields = FewestFields(table, fields, time.Plan),
             HeaderFields = table.Header,
             Fields = fields,
             Time = time.Plan,
@@ -73,6 +74,12 @@ internal static class TextLook
             Plan = plan,
             Spool = source.Spool,
         };
+    }
+
+    private static int FewestFields(Table table, IReadOnlyList<FieldPlan> fields, TimePlan time)
+    {
+        int needed = Math.Max(fields.Max(f => f.Index), Math.Max(time.Index, time.ClockIndex)) + 1;
+        return table.OtherCounts.Where(c => c >= needed && c < table.FieldCount).DefaultIfEmpty(table.FieldCount).Min();
     }
 
     private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;

@@ -140,6 +140,11 @@ internal sealed class TimeFinder
             return Clock(index);
         }
 
+        if (NumberField.TryReadWithUnit(bytes, numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
+        {
+            return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor }, "elapsed time with its unit in each field", null, false);
+        }
+
         throw LogErrors.TimeNotUnderstood(path, column.Header, first);
     }
 

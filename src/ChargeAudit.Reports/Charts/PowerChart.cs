@@ -28,7 +28,8 @@ internal static class PowerChart
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
         string note = "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: what each method was doing.";
         return PlotFrame.Render(
-            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s => Plot(methods, s), note) with { Data = CurveData.Power(methods) };
+            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s => Plot(methods, s), note) with
+        { Data = CurveData.Power(methods) };
     }
 
     /// <summary>From where to where the time axis runs. [s]</summary>

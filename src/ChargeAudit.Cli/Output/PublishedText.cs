@@ -1,0 +1,72 @@
+using ChargeAudit.Analysis.Procedures;
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Cli.Output;
+
+/// <summary>What <c>audit</c> prints of published limits, in short, and of the US procedure where it was asked for.</summary>
+internal static class PublishedText
+{
+    public static void Write(TerminalText text, Footnotes notes, AuditResult result)
+    {
+        var lines = result.Yardsticks.SelectMany(y => y.Findings, (y, f) => $"{y.Method}: {Short(notes, f)}").ToList();
+        if (lines.Count > 0)
+        {
+            text.Heading("Published limits, for information; not a certificate");
+            text.Bullets(lines);
+            notes.Print();
+        }
+
+        if (result.Procedure is not { } procedure)
+        {
+            return;
+        }
+
+        text.Heading("US procedure (10 CFR 430 subpart B appendix Y); not a certificate");
+        foreach (var method in procedure)
+        {
+            foreach (var test in method.Tests)
+            {
+                text.Line($"{method.Method}{(test.Run is { } run ? $", run {run}" : "")}: {test.Result.Text}");
+                text.Bullets([.. Figures(notes, test.Result), .. test.NotMet.Select(n => $"not met: {n}")]);
+                notes.Print();
+            }
+
+            if (method.Represented is { Represented: { } value })
+            {
+                text.Line($"{method.Method}: represented value {FigureText.Plain(value, "kWh/a")}. {MethodProcedure.RepresentedNote}");
+            }
+        }
+    }
+
+    private static IEnumerable<string> Figures(Footnotes notes, UsAppendixYResult found)
+    {
+        yield return $"unit energy consumption: {notes.Of(found.Uec)}";
+        if (found.Uec.Value is null)
+        {
+            yield break;
+        }
+
+        string equation = found.Equation == UecEquation.One ? "(i)" : "(ii)";
+        yield return $"class {found.Class!.Number}, equation {equation}; E24 {notes.Of(found.Test.E24)}, Pm {notes.Of(found.Test.MaintenancePower)}, Psb {notes.Of(found.NoBatteryPower)}, Ebatt {notes.Of(found.BatteryEnergy)}";
+        if (found.Limit is { } limit)
+        {
+            yield return $"limit of the class, for information: {Short(notes, limit)}";
+        }
+    }
+
+    private static string Short(Footnotes notes, YardstickFinding finding)
+    {
+        string limit = finding.Limit is { } at
+            ? $"{(finding.Yardstick.AtMost ? "at most" : "at least")} {FigureText.Plain(at, finding.Yardstick.Unit)}"
+            : finding.Yardstick.Rule;
+        string standing = finding.Standing switch
+        {
+            Standing.Inside => $"; {notes.Of(finding.Value)} is inside it",
+            Standing.Beyond => $"; {notes.Of(finding.Value)} is beyond it",
+            Standing.CannotTell => $"; on which side {notes.Of(finding.Value)} lies cannot be told",
+            _ => finding.Value.WhyNot is { } why ? $"; nothing is compared, as {why}" : "; nothing is compared",
+        };
+        return $"{finding.Yardstick.What}: {limit}{standing}. {finding.Yardstick.SourceLine()}.";
+    }
+}
