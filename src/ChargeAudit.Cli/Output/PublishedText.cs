@@ -1,3 +1,4 @@
+using System.Globalization;
 using ChargeAudit.Analysis.Procedures;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Reports.Text;
@@ -9,11 +10,16 @@ internal static class PublishedText
 {
     public static void Write(TerminalText text, Footnotes notes, AuditResult result)
     {
-        var lines = result.Yardsticks.SelectMany(y => y.Findings, (y, f) => $"{y.Method}: {Short(notes, f)}").ToList();
-        if (lines.Count > 0)
+        var all = result.Yardsticks.SelectMany(y => y.Findings, (y, f) => (y.Method, Finding: f)).ToList();
+        var compared = all.Where(f => f.Finding.Standing != Standing.NotCompared).ToList();
+        if (all.Count > 0)
         {
+            // What is only named is said once, and the report says for each method why nothing is compared.
             text.Heading("Published limits, for information; not a certificate");
-            text.Bullets(lines);
+            text.Bullets(compared.Select(f => $"{f.Method}: {Short(notes, f.Finding)}").Concat(
+                all.Where(f => compared.All(c => c.Finding.Yardstick.Id != f.Finding.Yardstick.Id))
+                    .DistinctBy(f => f.Finding.Yardstick.Id)
+                    .Select(f => $"named only, nothing is compared: {Limit(f.Finding)}. {f.Finding.Yardstick.SourceLine()}.")));
             notes.Print();
         }
 
@@ -55,18 +61,21 @@ internal static class PublishedText
         }
     }
 
+    private static string Limit(YardstickFinding finding) => finding.Limit is { } at
+        ? string.Create(CultureInfo.InvariantCulture, $"{finding.Yardstick.What}: {(finding.Yardstick.AtMost ? "at most" : "at least")} {at:0.####} {Unit(finding)}").TrimEnd()
+        : $"{finding.Yardstick.What}: {finding.Yardstick.Rule}";
+
+    private static string Unit(YardstickFinding finding) => finding.Yardstick.Unit == "1" ? "" : finding.Yardstick.Unit;
+
     private static string Short(Footnotes notes, YardstickFinding finding)
     {
-        string limit = finding.Limit is { } at
-            ? $"{(finding.Yardstick.AtMost ? "at most" : "at least")} {FigureText.Plain(at, finding.Yardstick.Unit)}"
-            : finding.Yardstick.Rule;
         string standing = finding.Standing switch
         {
-            Standing.Inside => $"; {notes.Of(finding.Value)} is inside it",
-            Standing.Beyond => $"; {notes.Of(finding.Value)} is beyond it",
-            Standing.CannotTell => $"; on which side {notes.Of(finding.Value)} lies cannot be told",
-            _ => finding.Value.WhyNot is { } why ? $"; nothing is compared, as {why}" : "; nothing is compared",
+            Standing.Inside => $"{notes.Of(finding.Value)} is inside it",
+            Standing.Beyond => $"{notes.Of(finding.Value)} is beyond it",
+            Standing.CannotTell => $"on which side {notes.Of(finding.Value)} lies cannot be told",
+            _ => "nothing is compared",
         };
-        return $"{finding.Yardstick.What}: {limit}{standing}. {finding.Yardstick.SourceLine()}.";
+        return $"{Limit(finding)}; {standing}. {finding.Yardstick.SourceLine()}.";
     }
 }

@@ -41,7 +41,7 @@ internal static class YearText
         IReadOnlyList<string> Row(string what, Func<YearDetail, string> of) => [what, .. methods.Select(m => of(m.Yearly.Detail!))];
         var rows = new List<IReadOnlyList<string>>
         {
-            Row("usual charges", d => FigureText.Plain(d.ChargesPerYear, "")),
+            Row("usual charges", d => d.ChargesPerYear.ToString("0.#", CultureInfo.InvariantCulture)),
             Row("part that is stand-by", d => notes.Percent(d.StandbyShare)),
             Row("cost of a charge", d => notes.Of(d.CostPerCharge)),
             Row("unplugging between charges saves", d => Saved(d.Unplugging)),
@@ -63,7 +63,6 @@ internal static class YearText
         }
 
         text.Table(["in the year", .. methods.Select(m => m.Name)], rows);
-        notes.Print();
         string Saved(Saving saving) => saving.Cost.Value is null ? notes.Of(saving.Energy) : $"{notes.Value(saving.Energy)}, {notes.Value(saving.Cost)}";
     }
 
