@@ -30,7 +30,8 @@ internal sealed class Footnotes(TerminalText text)
         _used.Clear();
     }
 
-    private string Mark(Figure figure)
+    /// <summary>The mark alone; empty where a figure rests on measurements.</summary>
+    public string Mark(Figure figure)
     {
         if (figure is not { Value: not null, Assumed: { } assumed })
         {

@@ -39,17 +39,19 @@ internal static class YearText
         }
 
         IReadOnlyList<string> Row(string what, Func<YearDetail, string> of) => [what, .. methods.Select(m => of(m.Yearly.Detail!))];
+        IReadOnlyList<string> Drawn(string what, Func<YearDetail, MonteCarloInterval?> of, Func<MethodResult, (string Unit, Figure Figure)> beside) =>
+            [what, .. methods.Select(m => of(m.Yearly.Detail!) is { } drawn ? Draws(drawn, beside(m).Unit) + notes.Mark(beside(m).Figure) : $"not known: {m.Yearly.Detail!.NoMonteCarloBecause}")];
         var rows = new List<IReadOnlyList<string>>
         {
             Row("usual charges", d => d.ChargesPerYear.ToString("0.#", CultureInfo.InvariantCulture)),
             Row("part that is stand-by", d => notes.Percent(d.StandbyShare)),
             Row("cost of a charge", d => notes.Of(d.CostPerCharge)),
             Row("unplugging between charges saves", d => Saved(d.Unplugging)),
-            Row("energy by random draws", d => d.EnergyMonteCarlo is { } drawn ? Draws(drawn, "kWh") : $"not known: {d.NoMonteCarloBecause}"),
+            Drawn("energy by random draws", d => d.EnergyMonteCarlo, m => ("kWh", m.Yearly.Energy)),
         };
         if (result.Study.Tariff is not null)
         {
-            rows.Add(Row("cost by random draws", d => d.CostMonteCarlo is { } drawn ? Draws(drawn, d.Currency?.Code ?? "") : $"not known: {d.NoMonteCarloBecause}"));
+            rows.Add(Drawn("cost by random draws", d => d.CostMonteCarlo, m => (m.Yearly.Detail!.Currency?.Code ?? "", m.Yearly.Cost)));
         }
 
         if (methods.Any(m => m.Yearly.Detail!.FixedCharges.Value is not null))

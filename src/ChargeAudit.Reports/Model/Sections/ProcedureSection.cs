@@ -71,7 +71,7 @@ internal static class ProcedureSection
             ]);
         if (found.Limit is { } limit)
         {
-            yield return new Paragraph(limit.Text);
+            yield return new Paragraph($"Limit beside it: {limit.Text}");
         }
 
         yield return new DataTable(

@@ -27,7 +27,7 @@ internal static class YearComparisonBlocks
                 "Years until a charger has paid for itself",
                 [new("Bought"), new("Instead of going on with"), new("Price", ColumnKind.Number), new("Time until it has paid", ColumnKind.Number)],
                 [.. result.Paybacks.Select(p => (IReadOnlyList<string>)[
-                    p.Bought, p.Now, string.Create(CultureInfo.InvariantCulture, $"{p.Price:0.00} {currency}").TrimEnd(), Cells.Of(p.Years)])]);
+                    p.Bought, p.Now, string.Create(CultureInfo.InvariantCulture, $"{p.Price:0.00} {currency}").TrimEnd(), p.Years.Value is null ? p.Years.WhyNot! : Cells.Of(p.Years)])]);
         }
 
         var drawn = result.Methods.Where(m => m.Yearly.Detail is not null).ToList();
@@ -36,21 +36,18 @@ internal static class YearComparisonBlocks
             yield return new DataTable(
                 "The year from random draws, as a check on the intervals above",
                 [new("Method"), new("Energy", ColumnKind.Number), new("Cost", ColumnKind.Number), new("How")],
-                [.. drawn.Select(m => Row(m.Name, m.Yearly.Detail!))]);
+                [.. drawn.Select(m => Row(m, m.Yearly.Detail!))]);
         }
     }
 
-    /// <summary>An interval from draws, in words.</summary>
-    /// <param name="interval">The interval.</param>
-    /// <param name="unit">Its unit.</param>
-    public static string Draws(MonteCarloInterval interval, string unit) =>
+    private static string Draws(MonteCarloInterval interval, string unit) =>
         $"{FigureText.Plain(interval.Median, unit)} ({FigureText.Plain(interval.Low, "")} to {FigureText.Plain(interval.High, "")})";
 
-    private static IReadOnlyList<string> Row(string method, YearDetail detail) =>
+    private static IReadOnlyList<string> Row(MethodResult method, YearDetail detail) =>
     [
-        method,
-        detail.EnergyMonteCarlo is { } energy ? Draws(energy, "kWh") : $"not known: {detail.NoMonteCarloBecause}",
-        detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "") : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
+        method.Name,
+        detail.EnergyMonteCarlo is { } energy ? Draws(energy, "kWh") + DerivedText.Behind(method.Yearly.Energy) : $"not known: {detail.NoMonteCarloBecause}",
+        detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "") + DerivedText.Behind(method.Yearly.Cost) : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
         detail.EnergyMonteCarlo is { } how
             ? string.Create(CultureInfo.InvariantCulture, $"median and {100 * how.Coverage:0} % interval of {FigureText.Count(how.Draws)} draws, seed {how.Seed} (JCGM 101:2008, 7.7)")
             : "no draws",
