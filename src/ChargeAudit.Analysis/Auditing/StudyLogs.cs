@@ -25,7 +25,7 @@ internal sealed class StudyLogs
 
     /// <summary>The log of a run at a point.</summary>
     public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], point, run.From, run.To, _options.Modes, cancellation);
+        Get(run.Logs[point], point, run.From, run.To, _options.Modes with { Purpose = LogPurpose.Charge }, cancellation);
 
     /// <summary>A log of a charger that waits with no device.</summary>
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>

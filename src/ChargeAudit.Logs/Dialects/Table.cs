@@ -15,7 +15,10 @@ internal sealed record Table
     public required long FirstDataLine { get; init; }
 
     /// <summary>Line number from which every row is judged: the one below the header, so that damaged first rows are counted.</summary>
-    public long JudgedFromLine => HeaderLine is long header ? header + (Units.Count > 0 ? 2 : 1) : FirstDataLine;
+    public long JudgedFromLine => HeaderLine is long header ? header + (HasUnitRow ? 2 : 1) : FirstDataLine;
+
+    /// <summary>Whether a row of units stands below the header.</summary>
+    public required bool HasUnitRow { get; init; }
 
     public required int FieldCount { get; init; }
 
@@ -51,7 +54,8 @@ internal static class TableFinder
     /// <param name="path">Name of the log.</param>
     /// <param name="sample">Its lines.</param>
     /// <param name="oneColumn">Whether a single column of readings is expected, as with a fixed interval.</param>
-    public static Table Find(string path, TextSample sample, bool oneColumn)
+    /// <param name="told">Separator that metadata name.</param>
+    public static Table Find(string path, TextSample sample, bool oneColumn, char? told)
     {
         List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0)];
         if (lines.Count == 0)
@@ -59,10 +63,10 @@ internal static class TableFinder
             throw LogErrors.Empty(path);
         }
 
-        char hinted = '\0';
+        char hinted = told ?? '\0';
         if (lines[0].Text.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && lines[0].Text.Trim().Length == 5)
         {
-            hinted = lines[0].Text.Trim()[4];
+            hinted = told ?? lines[0].Text.Trim()[4];
             lines.RemoveAt(0);
         }
 
@@ -163,6 +167,7 @@ internal static class TableFinder
             OtherCounts = [.. lengths.Where(n => n != usual)],
             Header = header,
             Units = units,
+            HasUnitRow = units.Count > 0,
             Runs = runs,
         };
     }

@@ -33,6 +33,9 @@ internal static class LogErrors
     public static InputException Bomb(string path) =>
         new(InputProblem.Unusable, $"{path} unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.");
 
+    public static InputException WrongMetadata(string path, Exception reason) =>
+        new(InputProblem.Unusable, $"{path} stands beside a log and is no valid table metadata ({Plain(reason.Message)}); correct it or take it away.", reason);
+
     public static InputException DamagedXml(string path, int line, Exception reason) =>
         new(InputProblem.Unusable, $"{path}, line {N(line)}: the XML is damaged, or holds a document type or entities, which no log needs; export it again.", reason);
 

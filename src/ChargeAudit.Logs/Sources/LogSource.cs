@@ -44,10 +44,18 @@ internal sealed class LogSource
             throw LogErrors.Missing(path);
         }
 
+        spool ??= SpoolIfPiped(path);
         Span<byte> head = stackalloc byte[512];
         using Stream raw = new LogSource(path, spool, false).OpenRaw();
         head = head[..raw.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
         return new LogSource(path, spool, head.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B])) { Format = LogFormats.Find(head) };
+    }
+
+    // A named pipe is a file that can be read only once.
+    private static Spool? SpoolIfPiped(string path)
+    {
+        using Stream raw = new LogSource(path, null, false).OpenRaw();
+        return raw.CanSeek ? null : new Spool(raw);
     }
 
     /// <summary>Opens the bytes as they are stored.</summary>
