@@ -99,4 +99,44 @@ internal static class InventedStudy
             {{more}}
             """);
     }
+
+    /// <summary>A cable measured at wall and usb, through an adapter of 0.10 W + 1.15 · output, and a pad measured at usb alone.</summary>
+    /// <param name="folder">Where to.</param>
+    public static string SameAdapter(TemporaryFolder folder)
+    {
+        (int, double)[] cable = [(10, 0), (40, 8), (40, 6), (40, 4), (40, 2.5), (60, 0.2)];
+        Log(folder, "cable-usb.csv", cable);
+        Log(folder, "cable-wall.csv", [.. cable.Select(p => (p.Item1, 0.10 + (1.15 * p.Item2)))]);
+        Log(folder, "cable-waiting.csv", (60, 0.10));
+        Log(folder, "pad-usb.csv", (10, 0.12), (150, 7.0), (60, 0.7));
+        Log(folder, "pad-usb-waiting.csv", (60, 0.12));
+        return folder.File("study.toml", """
+            title = "One adapter"
+            reference = "cable"
+            [meters.bench]
+            point = "usb"
+            accuracy = { power = "0.2 % + 2 mW" }
+            samples = "average-ending"
+            [meters.plug]
+            point = "wall"
+            accuracy = { power = "1 % + 0.01 W" }
+            samples = "average-ending"
+            [methods.cable]
+            kind = "wired"
+            [methods.pad]
+            kind = "inductive"
+            [[runs]]
+            method = "cable"
+            logs = { usb = { file = "cable-usb.csv", meter = "bench" }, wall = { file = "cable-wall.csv", meter = "plug" } }
+            [[runs]]
+            method = "pad"
+            logs = { usb = { file = "pad-usb.csv", meter = "bench" } }
+            [[standby]]
+            method = "cable"
+            logs = { wall = { file = "cable-waiting.csv", meter = "plug" } }
+            [[standby]]
+            method = "pad"
+            logs = { usb = { file = "pad-usb-waiting.csv", meter = "bench" } }
+            """);
+    }
 }

@@ -163,6 +163,21 @@ public sealed class YearTests : IDisposable
         }
     }
 
+    // By hand: 7 W at usb are 0.10 + 1.15 · 7 = 8.15 W at the wall, so 17.5 Wh are 20.4 Wh; waiting at 0.12 W lies between 0.22 W and 0.24 W.
+    [Fact]
+    public void An_adapter_is_fitted_from_the_charges_of_another_method()
+    {
+        var run = Audit(InventedStudy.SameAdapter(_folder));
+        var wall = Method(run.Json, "pad").GetProperty("points").GetProperty("wall");
+        Assert.Equal(17.5 * 8.15 / 7, Value(wall.GetProperty("energyPerCharge")), 0.25);
+        Assert.Contains("fitted from other logs of the study", wall.GetProperty("energyPerCharge").GetProperty("assumed").GetString(), StringComparison.Ordinal);
+        Assert.InRange(Value(wall.GetProperty("noLoadPower")), 0.22, 0.25);
+        Assert.True(wall.GetProperty("energyPerCharge").GetProperty("u").GetDouble() > 0);
+        Assert.Contains("fitted from other logs", Year(run.Json, "pad").GetProperty("energy").GetProperty("assumed").GetString(), StringComparison.Ordinal);
+        Assert.False(Method(run.Json, "cable").GetProperty("points").GetProperty("wall").GetProperty("energyPerCharge").TryGetProperty("assumed", out _));
+        Assert.Contains("fitted from other logs", Words(Run.In(_folder.Path, "audit", "study.toml").Output), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Without_an_adapter_the_wall_side_stays_unknown()
     {
