@@ -104,7 +104,7 @@ internal static class InventedStudy
     /// <param name="folder">Where to.</param>
     public static string SameAdapter(TemporaryFolder folder)
     {
-        (int, double)[] cable = [(10, 0), (40, 8), (40, 6), (40, 4), (40, 2.5), (60, 0.2)];
+        (int, double)[] cable = [(10, 0), (60, 8), .. Enumerable.Range(1, 90).Select(k => (1, 8 * Math.Pow(0.97, k))), (60, 0.2)];
         Log(folder, "cable-usb.csv", cable);
         Log(folder, "cable-wall.csv", [.. cable.Select(p => (p.Item1, 0.10 + (1.15 * p.Item2)))]);
         Log(folder, "cable-waiting.csv", (60, 0.10));

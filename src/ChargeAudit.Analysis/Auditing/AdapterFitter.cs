@@ -36,7 +36,7 @@ internal static class AdapterFitter
             return null;
         }
 
-        var curve = AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).FirstOrDefault(c => Math.Abs(c.OutV - load.Volt) <= 0.1 * c.OutV);
+        var curve = AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).FirstOrDefault(c => SameVoltage(c.OutV, load.Volt));
         if (curve?.EfficiencyAt(load.PowerW).Value is not { } here || curve.EfficiencyAt(seen.PowerW).Value is not { } there)
         {
             return null;
@@ -52,6 +52,9 @@ internal static class AdapterFitter
         .Where(m => m.Kind == MethodKind.Wired && m.Points.ContainsKey(MeasuringPoint.Wall))
         .Select(m => m.Points[MeasuringPoint.Wall].NoLoadPower)
         .FirstOrDefault(f => f is { Value: not null, Assumed: null })?.Value;
+
+    // Neither log may have held a voltage; then nothing speaks against one and the same.
+    private static bool SameVoltage(double a, double b) => a > 0 && b > 0 ? Math.Abs(a - b) <= 0.1 * a : !(a > 0) && !(b > 0);
 
     private static IReadOnlyList<LoadPoint> Points(RunResult run)
     {
