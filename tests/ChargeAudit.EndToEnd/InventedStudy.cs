@@ -7,16 +7,18 @@ namespace ChargeAudit.EndToEnd;
 internal static class InventedStudy
 {
     /// <summary>A log of interval averages, one a minute.</summary>
-    public static void Log(TemporaryFolder folder, string name, params (int Minutes, double PowerW)[] parts)
+    public static void Log(TemporaryFolder folder, string name, params (int Minutes, double PowerW)[] parts) => Log(folder, name, 60, parts);
+
+    private static void Log(TemporaryFolder folder, string name, int stepS, (int Minutes, double PowerW)[] parts)
     {
         var text = new StringBuilder("Elapsed (s),Power (W)\n");
-        int minute = 0;
+        int row = 0;
         foreach (var (minutes, power) in parts)
         {
-            for (int i = 0; i < minutes; i++)
+            for (int i = 0; i < minutes * 60 / stepS; i++)
             {
-                minute++;
-                text.Append(CultureInfo.InvariantCulture, $"{minute * 60},{power:0.000}\n");
+                row++;
+                text.Append(CultureInfo.InvariantCulture, $"{row * stepS},{power:0.000}\n");
             }
         }
 
@@ -104,9 +106,9 @@ internal static class InventedStudy
     /// <param name="folder">Where to.</param>
     public static string SameAdapter(TemporaryFolder folder)
     {
-        (int, double)[] cable = [(10, 0), (60, 8), .. Enumerable.Range(1, 90).Select(k => (1, 8 * Math.Pow(0.97, k))), (60, 0.2)];
-        Log(folder, "cable-usb.csv", cable);
-        Log(folder, "cable-wall.csv", [.. cable.Select(p => (p.Item1, 0.10 + (1.15 * p.Item2)))]);
+        (int, double)[] cable = [(10, 0), (20, 8), (7, 6.9), (13, 8), (4, 6.5), (16, 8), .. Enumerable.Range(1, 90).Select(k => (1, 8 * Math.Pow(0.97, k))), (60, 0.2)];
+        Log(folder, "cable-usb.csv", 10, cable);
+        Log(folder, "cable-wall.csv", 10, [.. cable.Select(p => (p.Item1, 0.10 + (1.15 * p.Item2)))]);
         Log(folder, "cable-waiting.csv", (60, 0.10));
         Log(folder, "pad-usb.csv", (10, 0.12), (150, 7.0), (60, 0.7));
         Log(folder, "pad-usb-waiting.csv", (60, 0.12));

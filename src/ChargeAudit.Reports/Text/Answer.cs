@@ -29,10 +29,11 @@ public static class Answer
         foreach (var method in result.Methods)
         {
             string energy = method.Yearly.Energy.Value is { } kwh ? $"takes {FigureText.Of(kwh)} at the wall" : $"takes an amount that is not known: {method.Yearly.Energy.WhyNot}";
+            string rests = DerivedText.Behind(method.Yearly.Energy);
             string cost = method.Yearly.Energy.Value is null ? "" : method.Yearly.Cost.Value is { } money
-                ? $" and costs {FigureText.Of(money)}"
-                : $"; its cost is not known: {method.Yearly.Cost.WhyNot}";
-            sentences.Add($"A year with {method.Name} {energy}{cost}{DerivedText.Behind(method.Yearly.Energy)}.");
+                ? $" and costs {FigureText.Of(money)}{rests}"
+                : $"{rests}; its cost is not known: {method.Yearly.Cost.WhyNot}";
+            sentences.Add($"A year with {method.Name} {energy}{cost}.");
         }
 
         foreach (var comparison in result.Comparisons.Where(c => c.ExtraCostPerYear.Value is not null))
