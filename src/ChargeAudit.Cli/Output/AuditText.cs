@@ -1,5 +1,4 @@
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
@@ -16,10 +15,12 @@ internal static class AuditText
     {
         text.Title(result.Study.Title);
         text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
-        Energies(text, result);
+        var notes = new Footnotes(text);
+        Energies(text, notes, result);
         Stages(text, result);
-        Standby(text, result);
-        Year(text, result);
+        Standby(text, notes, result);
+        YearText.Write(text, notes, result);
+        PublishedText.Write(text, notes, result);
         if (budget)
         {
             Budget(text, result);
@@ -31,7 +32,7 @@ internal static class AuditText
         text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser.");
     }
 
-    private static void Energies(TerminalText text, AuditResult result)
+    private static void Energies(TerminalText text, Footnotes notes, AuditResult result)
     {
         text.Heading("Energy per charge");
         var rows = new List<IReadOnlyList<string>>();
@@ -42,16 +43,17 @@ internal static class AuditText
                 var comparison = result.Comparisons.FirstOrDefault(c => c.Method == method.Name && c.Point == point);
                 rows.Add(
                 [
-                    StudyWords.Of(point), method.Name,
+                    StudyWords.Of(point) + DerivedText.Mark(method.Points[point].EnergyPerCharge), method.Name,
                     method.Points[point].RunEnergiesWh.Count.ToString(System.Globalization.CultureInfo.InvariantCulture),
-                    FigureText.Of(method.Points[point].EnergyPerCharge),
+                    notes.Of(method.Points[point].EnergyPerCharge),
                     FigureText.Duration(method.Points[point].ChargeDurationS),
-                    comparison is null ? "(reference)" : FigureText.Of(comparison.OverheadRatio),
+                    comparison is null ? "(reference)" : notes.Of(comparison.OverheadRatio),
                 ]);
             }
         }
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
+        notes.Print();
     }
 
     private static void Stages(TerminalText text, AuditResult result)
@@ -73,33 +75,15 @@ internal static class AuditText
             ]));
     }
 
-    private static void Standby(TerminalText text, AuditResult result)
+    private static void Standby(TerminalText text, Footnotes notes, AuditResult result)
     {
         text.Heading("Stand-by");
         text.Table(
             ["measured at", "method", "waiting, no device", "full, still connected"],
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
-                [StudyWords.Of(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
+                [StudyWords.Of(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
+        notes.Print();
     }
-
-    private static void Year(TerminalText text, AuditResult result)
-    {
-        text.Heading("A year of use, at the wall");
-        text.Table(
-            ["method", "energy", "of it charging", "full, connected", "waiting", "cost"],
-            result.Methods.Select(m => (IReadOnlyList<string>)
-            [
-                m.Name,
-                FigureText.Of(m.Yearly.Energy),
-                OfMode(m.Yearly, Mode.Charge),
-                OfMode(m.Yearly, Mode.Maintenance),
-                OfMode(m.Yearly, Mode.NoLoad),
-                FigureText.Of(m.Yearly.Cost),
-            ]));
-    }
-
-    private static string OfMode(YearResult year, Mode mode) =>
-        year.ByMode.FirstOrDefault(m => m.Mode == mode) is { } part ? (part.Energy.Value is { } e ? FigureText.Value(e) : "not known") : "not known";
 
     private static void Budget(TerminalText text, AuditResult result)
     {

@@ -42,6 +42,8 @@ internal static class AuditJson
             json.Figure("extraEnergyPerCharge", c.ExtraEnergyPerCharge);
             json.Figure("extraCostPerYear", c.ExtraCostPerYear);
         });
+        YearComparisonJson.Write(json, result);
+        PublishedJson.Write(json, result);
         json.Objects("fairness", result.Fairness, f =>
         {
             json.WriteString("id", f.Id);
