@@ -62,7 +62,7 @@ internal static class MethodAssembler
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
-            StandbyNotes = [.. own.SelectMany(o => o.Notes)],
+            StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
 
