@@ -37,8 +37,9 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         var seen = windows.Where(w => Math.Abs(w.Point.OutV - curve.OutV) <= (0.1 * curve.OutV) + 0.01).ToList();
         string name = string.Create(CultureInfo.InvariantCulture, $"method:{method.Name}/adapter-curve-{curve.OutV:F1}-V");
         Figure At(double outW) => curve.EfficiencyAt(outW) is { Value: { } fitted } ? Figure.Of(WithMeters(fitted, outW, seen, name)) : curve.EfficiencyAt(outW);
+        string? unknown = Input(seen[0]).UnknownBecause ?? Output(seen[0]).UnknownBecause;
         Measured Coefficient((double Value, double U) c, string unit, string what) =>
-            Measured.From(c.Value, unit, [new UncertaintyComponent(new InfluenceSource($"{name}-{what}", Math.Max(1, curve.Points - 3)), c.U)]);
+            Measured.From(c.Value, unit, [new UncertaintyComponent(new InfluenceSource($"{name}-{what}", Math.Max(1, curve.Points - 3)), c.U)], unknown);
         var rated = adapter?.OutputW is { } ratedW
             ? Enumerable.Range(1, 4).Select(q => new RatedEfficiency(25 * q, 0.25 * q * ratedW, At(0.25 * q * ratedW))).ToList()
             : [];
@@ -47,8 +48,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
             : Figure.Of(Measured.Combine(rated.Average(r => r.Efficiency.Value!.Value), "1", rated.Select(r => (0.25, r.Efficiency.Value!))));
         return new AdapterCurveResult(
             method.Name, curve.OutV, curve.Points, curve.LeastOutW, curve.GreatestOutW,
-            Coefficient(curve.FixedW, "W", "fixed"),
-            Coefficient(curve.PerWatt, "1", "per-watt"),
+            Coefficient(curve.FixedW, "W", "fixed").Plus(Offsets(seen.MinBy(w => w.Point.OutW)!, curve.PerWatt.Value)),
+            Coefficient(curve.PerWatt, "1", "per-watt").Plus(Gains(seen.MaxBy(w => w.Point.OutW)!, curve.PerWatt.Value)),
             Coefficient(curve.PerSquare, curve.OutV > 0 ? "Ω" : "1/W", "per-square"),
             [.. Loads(curve).Select(outW => new LoadEfficiency(outW, At(outW)))],
             rated, average, Published(adapter, average));
@@ -61,28 +62,40 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
     private static IEnumerable<double> Loads(AdapterCurve curve)
     {
+        // Closer together at small loads, where the efficiency bends.
         double from = Math.Max(curve.LeastOutW, 0.02 * curve.GreatestOutW);
-        return Enumerable.Range(0, Steps + 1).Select(i => from + ((curve.GreatestOutW - from) * i / Steps));
+        return Enumerable.Range(0, Steps + 1).Select(i => from + ((curve.GreatestOutW - from) * i * i / (Steps * Steps)));
     }
 
     // The fit knows the scatter alone. What the two meters may read wrong is taken where they met a load nearest to this one.
     private static Measured WithMeters(Measured fitted, double outW, List<Window> windows, string name)
     {
         var near = windows.MinBy(w => Math.Abs(w.Point.OutW - outW))!;
-        var input = near.Input.Energies.MeanPowerW(near.FromS, near.ToS, "adapter-curve");
-        var output = near.Output.Energies.MeanPowerW(near.OutFromS, near.OutToS, "adapter-curve");
+        var (input, output) = (Input(near), Output(near));
         if (!(input.Value > 0) || !(output.Value > 0))
         {
             return Measured.Unknown(fitted.Value, "1", "the meters show no power at this load");
         }
 
         var quotient = Measured.Quotient(output, input);
-        double scale = fitted.Value / quotient.Value;
-        var meters = quotient.Components.Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal))
-            .Select(c => c with { SignedStandardUncertainty = scale * c.SignedStandardUncertainty });
+        var meters = Meters(quotient, fitted.Value / quotient.Value);
         var scatter = fitted.Components.Select(c => c with { Source = new InfluenceSource(name, c.Source.DegreesOfFreedom) });
         return Measured.From(fitted.Value, "1", scatter.Concat(meters), quotient.UnknownBecause);
     }
+
+    // Near no load what a meter may read wrong is its offset, which the fixed part takes up; near full load its gain, which the slope takes up.
+    private static IEnumerable<UncertaintyComponent> Offsets(Window at, double perWatt) => Meters(Input(at) - (perWatt * Output(at)), 1);
+
+    private static IEnumerable<UncertaintyComponent> Gains(Window at, double perWatt) =>
+        Output(at).Value > 0 && Measured.Quotient(Input(at), Output(at)) is { } quotient ? Meters(quotient, perWatt / quotient.Value) : [];
+
+    private static Measured Input(Window at) => at.Input.Energies.MeanPowerW(at.FromS, at.ToS, "adapter-curve");
+
+    private static Measured Output(Window at) => at.Output.Energies.MeanPowerW(at.OutFromS, at.OutToS, "adapter-curve");
+
+    private static IEnumerable<UncertaintyComponent> Meters(Measured figure, double scale) => figure.Components
+        .Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal))
+        .Select(c => c with { SignedStandardUncertainty = scale * c.SignedStandardUncertainty });
 
     private IEnumerable<Window> Windows(RunResult run)
     {

@@ -31,7 +31,7 @@ internal static class MethodAssembler
         // Where the wall was not measured and an adapter was named, its figures are derived, and each says so.
         if (year.WallOf(method, points) is { } wall)
         {
-            points[MeasuringPoint.Wall] = wall;
+            points[MeasuringPoint.Wall] = wall with { StandbyNotes = points.GetValueOrDefault(MeasuringPoint.Wall)?.StandbyNotes ?? [] };
         }
 
         return new MethodResult

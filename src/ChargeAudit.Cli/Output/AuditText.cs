@@ -48,6 +48,7 @@ internal static class AuditText
         }
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
+        Notes(text, ChainText.Energies(result));
     }
 
     private static void Stages(TerminalText text, AuditResult result)
@@ -67,6 +68,7 @@ internal static class AuditText
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
+        Notes(text, ChainText.Losses(result));
     }
 
     private static void Standby(TerminalText text, AuditResult result)
@@ -76,6 +78,7 @@ internal static class AuditText
             ["measured at", "method", "waiting, no device", "full, still connected"],
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
                 [StudyWords.Of(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
+        Notes(text, ChainText.Standby(result));
     }
 
     private static void Year(TerminalText text, AuditResult result)
@@ -92,6 +95,14 @@ internal static class AuditText
                 OfMode(m.Yearly, Mode.NoLoad),
                 FigureText.Of(m.Yearly.Cost),
             ]));
+    }
+
+    private static void Notes(TerminalText text, IReadOnlyList<string> notes)
+    {
+        if (notes.Count > 0)
+        {
+            text.Bullets(notes);
+        }
     }
 
     private static string OfMode(YearResult year, Mode mode) =>

@@ -36,5 +36,5 @@ internal static class EndRuleBlocks
         _ => "Plain share (information only)",
     };
 
-    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "× " + FigureText.Plain(ratio, "") : $"not known: {e.WhyNot}";
+    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "×\u00a0" + FigureText.Plain(ratio, "") : $"not known: {e.WhyNot}";
 }
