@@ -9,6 +9,9 @@ namespace ChargeAudit.Cli.Output;
 /// <summary>What <c>audit</c> prints for people: what, how much more, where measured, what a year costs, what to doubt.</summary>
 internal static class AuditText
 {
+    private const int MostBudgetRows = 12;
+    private const double LeastSharePercent = 0.01;
+
     public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget)
     {
         text.Title(result.Study.Title);
@@ -24,7 +27,8 @@ internal static class AuditText
 
         Doubts(text, result);
         text.Heading("Written");
-        text.Line($"{folder}: {string.Join(", ", written.Where(w => !w.Contains("charts", StringComparison.Ordinal)))}. Open report.html in a browser.");
+        var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
+        text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser.");
     }
 
     private static void Energies(TerminalText text, AuditResult result)
@@ -114,15 +118,20 @@ internal static class AuditText
         {
             var ratio = comparison.OverheadRatio.Value!;
             text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
-            double variance = ratio.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+            var budget = Metrology.Uncertainty.Budget.Of(ratio);
+            var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
             text.Table(
                 ["source", "standard uncertainty", "share"],
-                ratio.Components.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).Take(12).Select(c => (IReadOnlyList<string>)
-                [
-                    c.Source.Id,
-                    FigureText.Plain(Math.Abs(c.SignedStandardUncertainty), "1", 2),
-                    variance > 0 ? FigureText.Plain(100 * c.SignedStandardUncertainty * c.SignedStandardUncertainty / variance, "%", 2) : "",
-                ]));
+                shown.Select(r => (IReadOnlyList<string>)[r.Source.Id, FigureText.Plain(r.StandardUncertainty, "1", 2), FigureText.Plain(r.SharePercent, "%", 2)]));
+            if (budget.Rows.Count > shown.Count)
+            {
+                text.Line($"{FigureText.Count(budget.Rows.Count - shown.Count)} more sources cancel or bring less than {FigureText.Plain(LeastSharePercent, "%", 1)}.");
+            }
+
+            foreach (string sentence in new[] { budget.Advice, budget.Warning }.OfType<string>())
+            {
+                text.Line(sentence);
+            }
         }
     }
 

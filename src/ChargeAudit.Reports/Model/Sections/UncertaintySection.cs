@@ -57,6 +57,8 @@ internal static class UncertaintySection
         else
         {
             blocks.Add(Table($"{what}: {FigureText.Of(value)}", value, u) with { Folded = folded });
+            var budget = Budget.Of(value);
+            blocks.AddRange(new[] { budget.Advice, budget.Warning }.OfType<string>().Where(_ => !folded).Select(text => new Paragraph(text)));
         }
     }
 
