@@ -57,7 +57,7 @@ public static class StudyReader
             Tariff = document.Table("tariff") is { } tariff ? UseReader.Tariff(tariff) : null,
             Folder = folder,
         };
-        study = SurroundingsReader.Into(study, document);
+        study = ModesReader.Into(SurroundingsReader.Into(study, document), document);
         document.Finish();
         return study;
     }
