@@ -53,6 +53,9 @@ public sealed record Study
     /// <summary>Emissions per energy; null: not worked out.</summary>
     public CarbonFactor? Carbon { get; init; }
 
+    /// <summary>What a check against a baseline asks for.</summary>
+    public CheckRules Check { get; init; } = new();
+
     /// <summary>Folder that relative log paths start from.</summary>
     public required string Folder { get; init; }
 }
