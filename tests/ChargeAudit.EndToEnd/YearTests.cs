@@ -103,7 +103,7 @@ public sealed class YearTests : IDisposable
         Assert.Equal(114, Value(detail.GetProperty("fixedCharges")), 1e-9);
         Assert.Equal(0.3 * 7.136, Value(detail.GetProperty("co2")), 0.015);
         Assert.True(Value(Year(run.Json, "cable").GetProperty("cost")) < 2, "a fixed charge is no cost of a charger");
-        string text = Run.In(_folder.Path, "audit", study).Output;
+        string text = Run.In(_folder.Path, "audit", study, "--details").Output;
         Assert.Contains("114.0 EUR", text, StringComparison.Ordinal);
         Assert.Contains("CO₂", text, StringComparison.Ordinal);
 
@@ -116,7 +116,7 @@ public sealed class YearTests : IDisposable
     {
         string study = InventedStudy.Day(_folder, "battery = \"11 Wh\"", Flat);
         File.WriteAllText(study, File.ReadAllText(study).Replace("charges-per-week = 7\n", "", StringComparison.Ordinal));
-        var run = Run.In(_folder.Path, "audit", study, "--out", "report");
+        var run = Run.In(_folder.Path, "audit", study, "--details", "--out", "report");
         Assert.Equal((0, ""), (run.Status, run.Error));
         string report = File.ReadAllText(Path.Combine(_folder.Path, "report", "report.md"));
         foreach (string text in (string[])[Words(run.Output), report])

@@ -11,16 +11,16 @@ internal static class AuditText
     private const int MostBudgetRows = 12;
     private const double LeastSharePercent = 0.01;
 
-    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget)
+    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget, Detail detail)
     {
         text.Title(result.Study.Title);
         text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
         var notes = new Footnotes(text);
-        Energies(text, notes, result);
-        Stages(text, result);
-        Standby(text, notes, result);
-        YearText.Write(text, notes, result);
-        PublishedText.Write(text, notes, result);
+        Energies(text, notes, result, detail);
+        Stages(text, result, detail);
+        Standby(text, notes, result, detail);
+        YearText.Write(text, notes, result, detail);
+        PublishedText.Write(text, notes, result, detail);
         if (budget)
         {
             Budget(text, result);
@@ -29,10 +29,10 @@ internal static class AuditText
         Doubts(text, result);
         text.Heading("Written");
         var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
-        text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser.");
+        text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");
     }
 
-    private static void Energies(TerminalText text, Footnotes notes, AuditResult result)
+    private static void Energies(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         text.Heading("Energy per charge");
         var rows = new List<IReadOnlyList<string>>();
@@ -54,10 +54,10 @@ internal static class AuditText
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
         notes.Print();
-        Notes(text, ChainText.Energies(result));
+        Notes(text, detail, ChainText.Energies(result));
     }
 
-    private static void Stages(TerminalText text, AuditResult result)
+    private static void Stages(TerminalText text, AuditResult result, Detail detail)
     {
         if (result.Stages.Count == 0)
         {
@@ -74,10 +74,10 @@ internal static class AuditText
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
-        Notes(text, ChainText.Losses(result));
+        Notes(text, detail, ChainText.Losses(result));
     }
 
-    private static void Standby(TerminalText text, Footnotes notes, AuditResult result)
+    private static void Standby(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         text.Heading("Stand-by");
         text.Table(
@@ -85,12 +85,12 @@ internal static class AuditText
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
                 [StudyWords.Of(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
         notes.Print();
-        Notes(text, ChainText.Standby(result));
+        Notes(text, detail, ChainText.Standby(result));
     }
 
-    private static void Notes(TerminalText text, IReadOnlyList<string> notes)
+    private static void Notes(TerminalText text, Detail detail, IReadOnlyList<string> notes)
     {
-        if (notes.Count > 0)
+        if (detail == Detail.Full && notes.Count > 0)
         {
             text.Bullets(notes);
         }

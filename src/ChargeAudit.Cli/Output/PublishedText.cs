@@ -8,11 +8,11 @@ namespace ChargeAudit.Cli.Output;
 /// <summary>What <c>audit</c> prints of published limits, in short, and of the US procedure where it was asked for.</summary>
 internal static class PublishedText
 {
-    public static void Write(TerminalText text, Footnotes notes, AuditResult result)
+    public static void Write(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         var all = result.Yardsticks.SelectMany(y => y.Findings, (y, f) => (y.Method, Finding: f)).ToList();
         var compared = all.Where(f => f.Finding.Standing != Standing.NotCompared).ToList();
-        if (all.Count > 0)
+        if (all.Count > 0 && detail == Detail.Full)
         {
             // What is only named is said once, and the report says for each method why nothing is compared.
             text.Heading("Published limits, for information; not a certificate");

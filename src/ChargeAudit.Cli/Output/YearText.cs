@@ -11,7 +11,7 @@ internal static class YearText
 {
     private const int MostMovers = 3;
 
-    public static void Write(TerminalText text, Footnotes notes, AuditResult result)
+    public static void Write(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         text.Heading("A year of use, at the wall");
         text.Table(
@@ -21,16 +21,25 @@ internal static class YearText
                 m.Name, notes.Of(m.Yearly.Energy), OfMode(m, Mode.Charge), OfMode(m, Mode.Maintenance), OfMode(m, Mode.NoLoad), notes.Of(m.Yearly.Cost),
             ]));
         notes.Print();
-        Detail(text, notes, result);
-        text.Bullets([.. Differences(notes, result), .. Paybacks(notes, result)]);
-        notes.Print();
-        Movers(text, result);
+        if (detail == Detail.Full)
+        {
+            Details(text, notes, result);
+            text.Bullets([.. Differences(notes, result), .. Paybacks(notes, result)]);
+            notes.Print();
+            Movers(text, result);
+        }
+        else
+        {
+            text.Bullets(Paybacks(notes, result));
+            notes.Print();
+        }
+
         Assumptions(text, result);
         string OfMode(MethodResult method, Mode mode) =>
             method.Yearly.ByMode.FirstOrDefault(m => m.Mode == mode) is { } part ? notes.Value(part.Energy) : "not known";
     }
 
-    private static void Detail(TerminalText text, Footnotes notes, AuditResult result)
+    private static void Details(TerminalText text, Footnotes notes, AuditResult result)
     {
         var methods = result.Methods.Where(m => m.Yearly.Detail is not null).ToList();
         if (methods.Count == 0)
