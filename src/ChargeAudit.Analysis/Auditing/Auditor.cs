@@ -31,6 +31,7 @@ public static class Auditor
             .ToList();
         var reference = methods[0];
         var endRules = new EndRules(study, logs, cancellation);
+        var adapters = new AdapterCurves(study, logs, DateOnly.FromDateTime(options.Clock.GetLocalNow().DateTime), cancellation);
         return new AuditResult
         {
             Study = study,
@@ -38,6 +39,8 @@ public static class Auditor
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
+            Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
+            AdapterCurves = [.. methods.SelectMany(adapters.Of)],
             Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
             Fairness = FairnessNotes.Judge(study, methods),
             Years = YearsAssembler.Differences(methods),

@@ -32,7 +32,7 @@ internal static class MethodAssembler
         // Where the wall was not measured and an adapter was named, its figures are derived, and each says so.
         if (year.WallOf(method, points, fitted) is { } wall)
         {
-            points[MeasuringPoint.Wall] = wall;
+            points[MeasuringPoint.Wall] = wall with { StandbyNotes = points.GetValueOrDefault(MeasuringPoint.Wall)?.StandbyNotes ?? [] };
         }
 
         return new MethodResult
@@ -63,7 +63,7 @@ internal static class MethodAssembler
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
-            StandbyNotes = [.. own.SelectMany(o => o.Notes)],
+            StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
 

@@ -139,14 +139,15 @@ public static class LossSplit
     /// <param name="part">The part.</param>
     public static string Name(LossPart part)
     {
-        string name = string.Join(" and ", part.Places.Select(p => p switch
+        string[] names = [.. part.Places.Select(p => p switch
         {
             LossPlace.Adapter => "adapter",
             LossPlace.Cable => "cable",
             LossPlace.PadAndReceiver => "pad and receiver",
             LossPlace.DeviceElectronics => "device electronics",
             _ => "battery",
-        }));
+        })];
+        string name = names.Length == 2 ? $"{names[0]} and {names[1]}" : string.Join(", ", names);
         return part.Places.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $"{name} (not separated)") : name;
     }
 }

@@ -67,6 +67,7 @@ public static class LogMeasurer
             MeanPower = energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
             PeakPowerW = double.IsFinite(summary.PeakPowerW) ? summary.PeakPowerW : PeakOfCells(summary.Envelope),
             Modes = modes,
+            Details = finding.Details,
             Sessions = SessionsOf(modes),
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],

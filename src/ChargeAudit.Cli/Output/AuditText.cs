@@ -54,6 +54,7 @@ internal static class AuditText
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
         notes.Print();
+        Notes(text, ChainText.Energies(result));
     }
 
     private static void Stages(TerminalText text, AuditResult result)
@@ -73,6 +74,7 @@ internal static class AuditText
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
+        Notes(text, ChainText.Losses(result));
     }
 
     private static void Standby(TerminalText text, Footnotes notes, AuditResult result)
@@ -83,6 +85,15 @@ internal static class AuditText
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
                 [StudyWords.Of(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
         notes.Print();
+        Notes(text, ChainText.Standby(result));
+    }
+
+    private static void Notes(TerminalText text, IReadOnlyList<string> notes)
+    {
+        if (notes.Count > 0)
+        {
+            text.Bullets(notes);
+        }
     }
 
     private static void Budget(TerminalText text, AuditResult result)

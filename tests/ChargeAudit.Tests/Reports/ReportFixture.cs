@@ -46,7 +46,9 @@ internal sealed record ReportFixture
             Methods = methods,
             Logs = logs,
             Stages = WallMeasured ? [.. methods.Select(Stage)] : [],
-            Comparisons = [.. Points().Select(p => Comparison(methods, p))],
+            Losses = WallMeasured ? [.. methods.Select(InventedChain.Losses)] : [],
+            AdapterCurves = WallMeasured && KnownUncertainty ? [InventedChain.Adapter("cable")] : [],
+            Comparisons = [.. Points().Select(p => Comparison(methods, p) with { EndRules = InventedChain.EndRules(p) })],
             Fairness = [new FairnessNote("different-end-state", "Run pad-2 ended while the device still took 0.4 W more than in the other runs; its energy may be 1 % too low.", [$"{Pad}-2"])],
             Provenance = new Provenance("0.1.0", "study.toml", new string('a', 64), new DateTimeOffset(2031, 3, 4, 9, 30, 0, TimeSpan.FromHours(1)), CommandLine),
         };
@@ -95,7 +97,10 @@ internal sealed record ReportFixture
         var noLoad = kind == MethodKind.Inductive && point == MeasuringPoint.Wall
             ? Figure.Of(Power(0.31, "meter:plug/power-offset", 0.029))
             : Figure.None("no log of this charger waiting with no device was given");
-        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)), noLoad);
+        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)), noLoad)
+        {
+            StandbyNotes = noLoad.Value is null ? [] : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, allowed 10.0 mW/h); no pulses were seen."],
+        };
     }
 
     /// <summary>The same figure with an interval of two standard uncertainties: writers are tested here, not how a coverage factor is worked out.</summary>
@@ -151,6 +156,7 @@ internal sealed record ReportFixture
             Start = new DateTimeOffset(2031, 3, number, 20, 0, 0, TimeSpan.Zero),
             StartChargePercent = 5,
             EndChargePercent = 100,
+            Clocks = WallMeasured ? InventedChain.Clocks(number) : [],
             Points = Points().ToDictionary(p => p, p => Seen(id, kind, number, p)),
         };
     }

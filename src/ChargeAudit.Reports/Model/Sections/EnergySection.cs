@@ -23,6 +23,7 @@ internal static class EnergySection
             [new("Method"), new("Measured"), new("Energy against the reference", ColumnKind.Number), new("Extra energy per charge", ColumnKind.Number)],
             [.. result.Comparisons.Select(c => (IReadOnlyList<string>)[
                 $"{c.Method} against {c.Reference}", Words.At(c.Point) + DerivedText.Mark(c.OverheadRatio), c.OverheadRatio.Value is null ? Cells.Of(c.OverheadRatio) : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
+        blocks.AddRange(EndRuleBlocks.Of(result));
         blocks.Add(Runs(result));
         return new Section("energy", "Energy per charge", blocks);
     }

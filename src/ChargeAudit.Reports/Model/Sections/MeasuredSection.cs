@@ -32,6 +32,7 @@ internal static class MeasuredSection
                 Words.Samples(l.Layout.Samples),
                 l.PowerFrom])])
         { Folded = result.Logs.Count > 6 });
+        blocks.AddRange(ClockBlocks.Of(result));
         return new Section("measured", "What was measured, and how", blocks);
     }
 

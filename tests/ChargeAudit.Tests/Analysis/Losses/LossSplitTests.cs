@@ -19,7 +19,7 @@ public sealed class LossSplitTests
     public void What_no_meter_parts_is_not_separated()
     {
         var part = Assert.Single(LossSplit.Of(Input(MethodKind.Inductive, (MeasuringPoint.Wall, 24), (MeasuringPoint.Device, 15))));
-        Assert.Equal("adapter and cable and pad and receiver (not separated)", LossSplit.Name(part));
+        Assert.Equal("adapter, cable, pad and receiver (not separated)", LossSplit.Name(part));
         Assert.Equal(9, part.EnergyWh.Value!.Value, 12);
     }
 
