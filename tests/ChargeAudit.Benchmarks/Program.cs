@@ -7,7 +7,9 @@ switch (args)
         return ModesCommand.Run(rest, Console.Out);
     case ["coverage", .. var rest]:
         return CoverageCommand.Run(rest, Console.Out);
+    case ["check", .. var rest]:
+        return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, or coverage [studies].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], or check [pairs].");
         return 64;
 }
