@@ -74,6 +74,7 @@ public static class ChargeAuditProgram
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
         root.Add(InspectCommand.Create(host));
+        root.Add(CheckCommand.Create(host, commandLine));
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         return root;

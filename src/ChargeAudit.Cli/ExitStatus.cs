@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Checking;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli;
@@ -7,6 +8,12 @@ public static class ExitStatus
 {
     /// <summary>Done, or check passed.</summary>
     public const int Done = 0;
+
+    /// <summary>Check failed.</summary>
+    public const int CheckFailed = 1;
+
+    /// <summary>Check inconclusive.</summary>
+    public const int CheckInconclusive = 2;
 
     /// <summary>Wrong usage.</summary>
     public const int Usage = 64;
@@ -25,6 +32,14 @@ public static class ExitStatus
 
     /// <summary>Interrupted.</summary>
     public const int Interrupted = 130;
+
+    /// <summary>The status of a check.</summary>
+    public static int Of(CheckVerdict verdict) => verdict switch
+    {
+        CheckVerdict.Pass => Done,
+        CheckVerdict.Fail => CheckFailed,
+        _ => CheckInconclusive,
+    };
 
     /// <summary>The status of an input problem.</summary>
     public static int Of(InputProblem problem) => problem switch

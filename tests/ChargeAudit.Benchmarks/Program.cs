@@ -1,5 +1,6 @@
 using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Modes;
+using ChargeAudit.Benchmarks.Reading;
 
 switch (args)
 {
@@ -7,7 +8,13 @@ switch (args)
         return ModesCommand.Run(rest, Console.Out);
     case ["coverage", .. var rest]:
         return CoverageCommand.Run(rest, Console.Out);
+    case ["reading", .. var rest]:
+        return ReadingCommand.Run(rest, Console.Out);
+    case ["loops", .. var rest]:
+        return HotLoops.Run(rest);
+    case [PeerQuery.Name, var path]:
+        return PeerQuery.Run(path, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, or coverage [studies].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds], or loops.");
         return 64;
 }

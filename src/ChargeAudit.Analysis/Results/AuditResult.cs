@@ -37,6 +37,18 @@ public sealed record AuditResult
     /// <summary>Why the figures may not be comparable.</summary>
     public required IReadOnlyList<FairnessNote> Fairness { get; init; }
 
+    /// <summary>A year of each method beside a year of the reference.</summary>
+    public IReadOnlyList<YearComparison> Years { get; init; } = [];
+
+    /// <summary>When each method that has a purchase price pays against each other one; empty where none has.</summary>
+    public IReadOnlyList<Payback> Paybacks { get; init; } = [];
+
+    /// <summary>Published limits beside each method's figures, as information.</summary>
+    public IReadOnlyList<MethodYardsticks> Yardsticks { get; init; } = [];
+
+    /// <summary>The US procedure for each method; null where it was not asked for.</summary>
+    public IReadOnlyList<MethodProcedure>? Procedure { get; init; }
+
     /// <summary>Where the results come from.</summary>
     public required Provenance Provenance { get; init; }
 }

@@ -57,6 +57,9 @@ public sealed record Study
     /// <summary>How modes are told apart; null: by default.</summary>
     public ModeOptions? Modes { get; init; }
 
+    /// <summary>What a check against a baseline asks for.</summary>
+    public CheckRules Check { get; init; } = new();
+
     /// <summary>Folder that relative log paths start from.</summary>
     public required string Folder { get; init; }
 }

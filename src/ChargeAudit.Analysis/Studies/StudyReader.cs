@@ -55,6 +55,7 @@ public static class StudyReader
             Standby = StandbyLogs(document, methods, meters),
             Use = document.Table("use") is { } use ? UseReader.Use(use) : new Use(),
             Tariff = document.Table("tariff") is { } tariff ? UseReader.Tariff(tariff) : null,
+            Check = document.Table("check") is { } check ? CheckReader.Read(check) : new CheckRules(),
             Folder = folder,
         };
         study = ModesReader.Into(SurroundingsReader.Into(study, document), document);

@@ -46,6 +46,6 @@ internal static class ChainText
         [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct().Where(n => !n.Contains("maintenance was logged for", StringComparison.Ordinal))];
 
     private static string Clock(ClockResult c) => $"{StudyWords.Of(c.Point)} " + (c.AheadS.Value is { } ahead
-        ? $"{FigureText.Value(ahead)} ahead of {StudyWords.Of(c.Reference)}"
+        ? $"{FigureText.Value(ahead.Value < 0 ? -1 * ahead : ahead)} {(ahead.Value < 0 ? "behind" : "ahead of")} {StudyWords.Of(c.Reference)}"
         : $"not known ({c.AheadS.WhyNot})") + (c.Applied ? ", applied" : ", not applied");
 }

@@ -45,6 +45,8 @@ internal static class AuditJson
             json.Figure("extraCostPerYear", c.ExtraCostPerYear);
             ChainJson.EndRules(json, c);
         });
+        YearComparisonJson.Write(json, result);
+        PublishedJson.Write(json, result);
         json.Objects("fairness", result.Fairness, f =>
         {
             json.WriteString("id", f.Id);

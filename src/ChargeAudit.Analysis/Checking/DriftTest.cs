@@ -1,0 +1,98 @@
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Metrology.Statistics;
+
+namespace ChargeAudit.Analysis.Checking;
+
+/// <summary>
+/// A slow upward drift over many checks, each of which may pass: a one-sided cumulative sum that starts itself. Each measurement is compared
+/// with the mean of all before it, the first baseline included, so no true level need be known and changes of the baseline do not hide a drift;
+/// the scatter is pooled over all of them. With a constant true value the terms are independent and standard normal.
+/// <i>Source:</i> E. S. Page, Biometrika 41 (1954) 100–115 (cumulative sum); D. M. Hawkins, The Statistician 36 (1987) 299–316 (self-starting).
+/// </summary>
+public static class DriftTest
+{
+    /// <summary>What each term is reduced by: half of one standard deviation, so that steps of one are found soonest. [1]</summary>
+    public const double Allowance = 0.5;
+
+    /// <summary>The sum that raises an alarm. [1]</summary>
+    public const double Limit = 4;
+
+    private static readonly double FalseAlarmLength = CusumRunLength.Of(Allowance, Limit);
+    private static readonly double OneSigmaLength = CusumRunLength.Of(Allowance, Limit, 1);
+
+    /// <summary>
+    /// Tests every figure of the last check over the whole history. Earlier candidates that failed were not accepted and are left out, as are
+    /// measurements of another device or with other meters.
+    /// </summary>
+    /// <param name="history">Checks in order of time, the last one the check just made.</param>
+    /// <param name="marginOf">Margin of a figure. [1]</param>
+    public static IReadOnlyList<DriftFinding> Of(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, double> marginOf)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        if (history.Count == 0)
+        {
+            return [];
+        }
+
+        // The same logs checked again are no new measurement.
+        var checks = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First())
+            .Where(e => e.Device == history[^1].Device).ToList();
+        return [.. history[^1].Figures.Select(f => Of(checks, f, marginOf(f.Figure))).OfType<DriftFinding>()];
+    }
+
+    /// <summary>A finding as a sentence.</summary>
+    /// <param name="finding">The finding.</param>
+    public static string Sentence(DriftFinding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        string name = CheckReasons.Name(finding.Method, finding.Point, finding.Figure);
+        string found = finding.Alarm
+            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.SinceFirst)} over {finding.Checks} measurements, {(finding.BeyondMargin ? "beyond" : "still within")} the margin of {100 * finding.Margin:0.##} %")
+            : FormattableString.Invariant($"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
+        return FormattableString.Invariant(
+            $"{name}: {found}; cumulative sum {finding.Sum:0.00}, alarm above {finding.Limit:0.0}, one false alarm in {finding.ChecksBetweenFalseAlarms:0} checks on average.");
+    }
+
+    private static DriftFinding? Of(List<HistoryEntry> checks, HistoryFigure last, double margin)
+    {
+        var all = checks.SelectMany(c => c.Figures).Where(f => f.Method == last.Method && f.Point == last.Point && f.Figure == last.Figure
+            && f.Unit == last.Unit && f.Meters.SequenceEqual(last.Meters)).ToList();
+        var seen = all.Where((f, i) => i == all.Count - 1 || f.Verdict != CheckVerdict.Fail).ToList();
+        if (seen.Count == 0)
+        {
+            return null;
+        }
+
+        var series = seen.Select(f => new Term(f.Candidate, f.CandidateRuns, f.CandidateScatter))
+            .Prepend(new Term(seen[0].Baseline, seen[0].BaselineRuns, seen[0].BaselineScatter))
+            .Where(t => t.Value > 0 && t.Runs > 1 && t.Scatter is > 0).ToList();
+        double dof = series.Sum(t => t.Runs - 1);
+        if (series.Count < 2)
+        {
+            return null;
+        }
+
+        double scatter = Math.Sqrt(series.Sum(t => (t.Runs - 1) * t.Scatter!.Value * t.Scatter.Value) / dof);
+        double sum = 0, weights = series[0].Runs, mean = Math.Log(series[0].Value);
+        foreach (var term in series.Skip(1))
+        {
+            double difference = Math.Log(term.Value) - mean;
+            double t = difference / (scatter * Math.Sqrt((1.0 / term.Runs) + (1 / weights)));
+            sum = Math.Max(0, sum + NormalScore(t, dof) - Allowance);
+            weights += term.Runs;
+            mean += difference * term.Runs / weights;
+        }
+
+        return new DriftFinding(
+            last.Method, last.Point, last.Figure, series.Count, sum, Limit, FalseAlarmLength, OneSigmaLength, series[^1].Value / series[0].Value, margin);
+    }
+
+    // The scatter is itself estimated, so a term is Student's; its normal score has the same probability.
+    private static double NormalScore(double t, double dof)
+    {
+        double tail = StudentDistribution.UpperTail(Math.Abs(t), dof);
+        return Math.Sign(t) * StudentDistribution.Quantile(1 - Math.Clamp(tail, 1e-15, 0.5), double.PositiveInfinity);
+    }
+
+    private sealed record Term(double Value, int Runs, double? Scatter);
+}

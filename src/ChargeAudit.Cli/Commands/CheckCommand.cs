@@ -1,0 +1,139 @@
+using System.CommandLine;
+using System.Text;
+using ChargeAudit.Analysis.Auditing;
+using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports;
+using ChargeAudit.Reports.JUnit;
+using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.Markdown;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>check STUDY --baseline results.json</c>: whether a candidate takes more than its baseline, for a build to go red or green.</summary>
+internal sealed class CheckCommand
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    private readonly Argument<string> _study = new("STUDY") { Description = "study file of the candidate (TOML)" };
+    private readonly Option<string> _baseline = new("--baseline") { Description = "results.json of the audit to compare with", HelpName = "FILE", Required = true };
+    private readonly Option<string?> _margin = CommonOptions.Text("--margin", "how much greater a figure may be, such as 2%; the study's [check] table can give each figure its own", "PERCENT");
+    private readonly Option<double?> _alpha = CommonOptions.Number("--alpha", "one-sided level of each test (default 0.05)", "NUMBER");
+    private readonly Option<string?> _junit = CommonOptions.Text("--junit", "write the verdict as JUnit XML", "FILE");
+    private readonly Option<string?> _markdown = CommonOptions.Text("--markdown", "write the verdict as Markdown", "FILE");
+    private readonly Option<string?> _history = CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
+    private readonly Option<string?> _out = CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
+    private readonly Option<string> _format = CommonOptions.Format();
+    private readonly Option<bool> _strict = CommonOptions.Strict();
+    private readonly Option<bool> _quiet = CommonOptions.Quiet();
+    private readonly CliHost _host;
+    private readonly string _commandLine;
+
+    private CheckCommand(CliHost host, string commandLine)
+    {
+        _host = host;
+        _commandLine = commandLine;
+    }
+
+    public static Command Create(CliHost host, string commandLine)
+    {
+        var self = new CheckCommand(host, commandLine);
+        var command = new Command("check", "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk of error.")
+        {
+            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._out,
+            self._format, self._strict, self._quiet,
+        };
+        command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
+        return command;
+    }
+
+    private int Run(ParseResult parse, CancellationToken cancellation)
+    {
+        string file = parse.GetValue(_study)!;
+        bool json = parse.GetValue(_format) == "json";
+        bool quiet = parse.GetValue(_quiet);
+        var study = StudyReader.Load(file);
+        var rules = Rules(parse, study.Check);
+        var baseline = BaselineReader.Load(parse.GetValue(_baseline)!);
+        using var progress = quiet ? null : StudyProgress.For(_host);
+        var audit = Auditor.Run(
+            study,
+            new AuditOptions
+            {
+                Strict = parse.GetValue(_strict),
+                ProgramVersion = ChargeAuditProgram.Version,
+                CommandLine = $"chargeaudit {_commandLine}",
+                StudyFile = file,
+                Clock = _host.Clock,
+                Progress = progress,
+            },
+            cancellation);
+        progress?.Dispose();
+        var result = Checker.Run(AuditDesign.Of(audit), baseline, rules);
+        cancellation.ThrowIfCancellationRequested();
+        if (parse.GetValue(_history) is { } history)
+        {
+            var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
+            result = Checker.WithDrifts(result, DriftTest.Of(appended.Entries, f => rules.MarginOf(f)!.Value));
+            if (appended.Repaired is { } repaired)
+            {
+                _host.Error.WriteLine($"chargeaudit: {repaired}");
+            }
+        }
+
+        string document = CheckJson.Of(result);
+        if (parse.GetValue(_out) is { } folder)
+        {
+            ReportFolder.Write(audit, folder);
+            Write(Path.Combine(folder, "check.json"), document);
+        }
+
+        Write(parse.GetValue(_junit), () => CheckJUnit.Of(result));
+        Write(parse.GetValue(_markdown), () => CheckMarkdown.Of(result));
+        if (json)
+        {
+            _host.Output.Write(document);
+        }
+        else if (!quiet)
+        {
+            CheckText.Write(new TerminalText(_host), result);
+        }
+
+        return ExitStatus.Of(result.Verdict);
+    }
+
+    private CheckRules Rules(ParseResult parse, CheckRules ofStudy)
+    {
+        var rules = ofStudy;
+        if (parse.GetValue(_margin) is { } margin)
+        {
+            rules = rules with
+            {
+                Margin = PercentText.Parse(margin) ?? throw Wrong($"--margin is \"{margin}\"; per cent from 0 to below 100 were expected, such as 2%"),
+            };
+        }
+
+        if (parse.GetValue(_alpha) is { } alpha)
+        {
+            rules = CheckRules.IsLevel(alpha) ? rules with { Alpha = alpha } : throw Wrong(FormattableString.Invariant(
+                $"--alpha is {alpha}; a level from {CheckRules.LeastAlpha} to {CheckRules.GreatestAlpha} was expected, such as 0.05"));
+        }
+
+        return rules;
+    }
+
+    private static void Write(string? path, Func<string> text)
+    {
+        if (path is not null)
+        {
+            Write(path, text());
+        }
+    }
+
+    private static void Write(string path, string text) => AtomicFile.Write(path, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text));
+
+    private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);
+}

@@ -1,0 +1,43 @@
+using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Cli.Output;
+
+/// <summary>What <c>check</c> prints for people: the verdict, why, and each figure.</summary>
+internal static class CheckText
+{
+    public static void Write(TerminalText text, CheckResult result)
+    {
+        text.Title(FormattableString.Invariant($"Check: {StableName.Of(result.Verdict)} (one-sided level {result.Alpha})"));
+        text.Bullets(result.Reasons);
+        text.Heading($"{result.Candidate} against {result.Baseline}");
+        text.Table(
+            ["figure", "baseline", "candidate", "runs", "change", "between", "margin", "verdict"],
+            result.Figures.Select(f => (IReadOnlyList<string>)
+            [
+                CheckReasons.Name(f),
+                f.Baseline is { } b ? FigureText.Value(b) : "not known",
+                f.Candidate is { } c ? FigureText.Value(c) : "not known",
+                FormattableString.Invariant($"{f.BaselineRuns}, {f.CandidateRuns}"),
+                f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known",
+                f.Test is { } t ? $"{CheckReasons.Change(t.LowerBound)} and {CheckReasons.Change(t.UpperBound)}" : "not known",
+                FormattableString.Invariant($"{100 * f.Margin:0.##} %"),
+                StableName.Of(f.Verdict),
+            ]));
+        if (result.Drifts.Count > 0)
+        {
+            text.Heading("Drift over the history");
+            var first = result.Drifts[0];
+            int alarms = result.Drifts.Count(d => d.Alarm);
+            text.Line(FormattableString.Invariant(
+                $"{alarms} of {result.Drifts.Count} figures drift upwards. A figure that does not drift is taken for one once in {first.ChecksBetweenFalseAlarms:0} checks on average; a step as large as one check's standard uncertainty is found after {first.ChecksToFindOneSigma:0.0} checks on average."));
+        }
+
+        if (result.NotCompared.Count > 0)
+        {
+            text.Heading("Not compared");
+            text.Bullets(result.NotCompared);
+        }
+    }
+}

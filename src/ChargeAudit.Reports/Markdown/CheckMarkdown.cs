@@ -1,0 +1,57 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Reports.Markdown;
+
+/// <summary>The verdict of a check as Markdown, for a page that a build shows.</summary>
+public static class CheckMarkdown
+{
+    /// <summary>The text; lines end with a line feed.</summary>
+    /// <param name="result">The check.</param>
+    public static string Of(CheckResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"# Regression check: {StableName.Of(result.Verdict)}\n\n");
+        text.Append(CultureInfo.InvariantCulture, $"{Escape(result.Candidate)} against {Escape(result.Baseline)}, one-sided level {result.Alpha}.\n\n");
+        foreach (string reason in result.Reasons)
+        {
+            text.Append("- ").Append(Escape(reason)).Append('\n');
+        }
+
+        text.Append("\n| method | point | figure | baseline | candidate | change | between | margin | verdict |\n|---|---|---|---|---|---|---|---|---|\n");
+        foreach (var f in result.Figures)
+        {
+            string baseline = f.Baseline is { } b ? FigureText.Value(b) : "not known";
+            string candidate = f.Candidate is { } c ? FigureText.Value(c) : "not known";
+            string change = f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known";
+            string between = f.Test is { } t ? $"{CheckReasons.Change(t.LowerBound)} and {CheckReasons.Change(t.UpperBound)}" : "not known";
+            text.Append(CultureInfo.InvariantCulture, $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | {between} | {100 * f.Margin:0.##} % | {StableName.Of(f.Verdict)} |\n");
+        }
+
+        foreach (var (heading, lines) in new[] { ("Drift", result.Drifts.Select(DriftTest.Sentence)), ("Not compared", result.NotCompared) })
+        {
+            if (lines.Any())
+            {
+                text.Append(CultureInfo.InvariantCulture, $"\n## {heading}\n\n").AppendJoin("", lines.Select(l => $"- {Escape(l)}\n"));
+            }
+        }
+
+        return text.ToString();
+    }
+
+    // Nothing from a study may end a cell, start markup or break a line.
+    private static string Escape(string text)
+    {
+        var escaped = new StringBuilder();
+        foreach (char c in text.ReplaceLineEndings(" "))
+        {
+            escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&' ? "\\" + c : c.ToString());
+        }
+
+        return escaped.ToString();
+    }
+}

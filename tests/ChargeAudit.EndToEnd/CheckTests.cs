@@ -1,0 +1,160 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using System.Xml.Linq;
+
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>A build that goes green and red: audits, a baseline kept from one of them, and candidates against it.</summary>
+public sealed class CheckTests : IDisposable
+{
+    private const int Runs = 4;
+
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void A_pipeline_goes_green_and_red_and_says_when_it_cannot_tell()
+    {
+        string baseline = Baseline();
+        var good = Check("good", 1.0, baseline, "--format", "json");
+        Assert.Equal((0, "pass"), (good.Status, good.Json.GetProperty("verdict").GetString()));
+        var bad = Check("bad", 1.08, baseline, "--format", "json");
+        Assert.Equal((1, "fail"), (bad.Status, bad.Json.GetProperty("verdict").GetString()));
+        Assert.InRange(bad.Json.GetProperty("ratio").GetProperty("value").GetDouble(), 1.06, 1.10);
+        Assert.Equal(0.03, bad.Json.GetProperty("margin").GetDouble());
+        Assert.Contains("beyond the margin", bad.Json.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
+        var unsure = Check("unsure", 1.03, baseline, "--format", "json");
+        Assert.Equal((2, "inconclusive"), (unsure.Status, unsure.Json.GetProperty("verdict").GetString()));
+        var settling = unsure.Json.GetProperty("figures").EnumerateArray().First(f => f.TryGetProperty("settling", out _)).GetProperty("settling");
+        Assert.NotEmpty(settling.GetProperty("sentence").GetString()!);
+        Assert.Equal("", good.Error + bad.Error + unsure.Error);
+    }
+
+    [Fact]
+    public void The_documents_for_a_build_server_are_written()
+    {
+        string baseline = Baseline();
+        var run = Check("bad", 1.08, baseline, "--junit", "out/check.xml", "--markdown", "out/check.md", "--out", "report");
+        Assert.Equal(1, run.Status);
+        Assert.StartsWith("Check: fail", run.Output, StringComparison.Ordinal);
+        var suite = XDocument.Load(In("out/check.xml")).Root!.Element("testsuite")!;
+        Assert.True((int)suite.Attribute("failures")! >= 2);
+        Assert.Equal((int)suite.Attribute("tests")!, suite.Elements("testcase").Count());
+        Assert.StartsWith("# Regression check: fail\n", File.ReadAllText(In("out/check.md")), StringComparison.Ordinal);
+        Assert.Equal("fail", JsonDocument.Parse(File.ReadAllText(In("report/check.json"))).RootElement.GetProperty("verdict").GetString());
+        Assert.True(File.Exists(In("report/results.json")));
+        Assert.Empty(Directory.GetFiles(_folder.Path, "*.part", SearchOption.AllDirectories));
+    }
+
+    [Fact]
+    public void Small_losses_that_each_pass_add_up_to_a_drift_that_fails()
+    {
+        string baseline = Baseline();
+        var statuses = new List<int>();
+        Run? last = null;
+        for (int i = 1; i <= 6; i++)
+        {
+            double scale = 1 + (0.009 * i);
+            last = Check($"step-{i}", scale, baseline, "--history", "history.jsonl", "--format", "json");
+            statuses.Add(last.Status);
+            Assert.Equal(0, Run.In(_folder.Path, "audit", $"step-{i}/study.toml", "--out", $"base-{i}", "--quiet").Status);
+            baseline = In($"base-{i}/results.json");
+        }
+
+        Assert.Equal([0, 0], statuses[..2]);
+        Assert.Equal(1, last!.Status);
+        Assert.Equal("pass", last.Json.GetProperty("figures").EnumerateArray().Single(f => f.GetProperty("method").GetString() == "pad" && f.GetProperty("figure").GetString() == "energy-per-charge").GetProperty("verdict").GetString());
+        Assert.Contains("drifts upwards", last.Json.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
+        Assert.Equal(6, File.ReadAllLines(In("history.jsonl")).Length);
+    }
+
+    [Fact]
+    public async Task Two_checks_at_once_share_a_history()
+    {
+        string baseline = Baseline();
+        Study("one", 1.0, 11);
+        Study("two", 1.0, 12);
+        string[] names = ["one", "two"];
+        var runs = await Task.WhenAll(names.Select(n => Task.Run(() => Run.In(_folder.Path, "check", $"{n}/study.toml", "--baseline", baseline, "--history", "history.jsonl", "--quiet"))));
+        Assert.All(runs, r => Assert.Equal("", r.Error));
+        string[] lines = File.ReadAllLines(In("history.jsonl"));
+        Assert.Equal(["design one", "design two"], lines.Select(l => JsonDocument.Parse(l).RootElement.GetProperty("candidate").GetString()!).Order(StringComparer.Ordinal));
+
+        // A crash in the middle of a line costs that line alone.
+        File.AppendAllText(In("history.jsonl"), lines[0][..40]);
+        var after = Check("three", 1.0, baseline, "--history", "history.jsonl", "--quiet");
+        Assert.Contains("cut short", after.Error, StringComparison.Ordinal);
+        Assert.Equal(3, File.ReadAllLines(In("history.jsonl")).Length);
+        Assert.Equal(lines[0][..40] + "\n", File.ReadAllText(In("history.jsonl.torn")));
+    }
+
+    [Fact]
+    public void What_cannot_be_compared_is_refused()
+    {
+        string baseline = Baseline();
+        Study("other", 1.0, 5, device: "Q");
+        Refused(65, "device", "check", "other/study.toml", "--baseline", baseline);
+        Refused(65, "baseline's own", "check", "base/study.toml", "--baseline", baseline);
+        Refused(65, "not JSON", "check", "other/study.toml", "--baseline", "other/study.toml");
+        Refused(66, "no such file", "check", "other/study.toml", "--baseline", "none.json");
+        Refused(64, "--margin", "check", "base/study.toml", "--baseline", baseline, "--margin", "two");
+        Refused(64, "--alpha", "check", "base/study.toml", "--baseline", baseline, "--alpha", "0.7");
+        Refused(64, "--baseline", "check", "base/study.toml");
+    }
+
+    private void Refused(int status, string mentions, params string[] arguments)
+    {
+        var run = Run.In(_folder.Path, arguments);
+        Assert.Equal((status, ""), (run.Status, run.Output));
+        Assert.Contains(mentions, run.Error, StringComparison.Ordinal);
+        Assert.Single(run.Error.TrimEnd('\n').Split('\n'));
+    }
+
+    private string In(string path) => Path.Combine(_folder.Path, path);
+
+    private string Baseline()
+    {
+        Study("base", 1.0, 1);
+        Assert.Equal(0, Run.In(_folder.Path, "audit", "base/study.toml", "--out", "base-report", "--quiet").Status);
+        return In("base-report/results.json");
+    }
+
+    private Run Check(string name, double scale, string baseline, params string[] options)
+    {
+        Study(name, scale, 2 + name.Sum(c => c));
+        return Run.In(_folder.Path, ["check", $"{name}/study.toml", "--baseline", baseline, .. options]);
+    }
+
+    // Charges of 50 minutes that taper off, 0.3 % apart from run to run, by a meter that both designs share.
+    private void Study(string name, double scale, int seed, string device = "P")
+    {
+        var random = new Random(seed);
+        var study = new StringBuilder($"title = \"design {name}\"\nreference = \"cable\"\n[device]\nname = \"{device}\"\nbattery = \"12 Wh\"\n"
+            + "[meters.bench]\npoint = \"usb\"\naccuracy = { power = \"0.5 % + 2 mW\" }\nsamples = \"average-ending\"\n"
+            + "[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n"
+            + "[check]\nmargin = \"3 %\"\npeak-margin = \"15 %\"\nfigures = [\"energy\", \"maintenance\", \"duration\", \"peak\"]\n");
+        foreach (var (method, powerW) in new[] { ("cable", 8.0), ("pad", 10 * scale) })
+        {
+            for (int run = 1; run <= Runs; run++)
+            {
+                double own = 1 + (0.003 * Noise(random)), lengthS = 3000 * (1 + (0.003 * Noise(random)));
+                var log = new StringBuilder("Elapsed (s),P (W)\n");
+                for (int t = 0; t < 4800; t += 10)
+                {
+                    double level = t < 0.7 * lengthS ? powerW : t < lengthS ? powerW * Math.Max(0.12, (lengthS - t) / (0.3 * lengthS)) : 0.15;
+                    log.Append(CultureInfo.InvariantCulture, $"{t},{(level * own) + (0.003 * Noise(random)):F4}\n");
+                }
+
+                _folder.File($"{name}/{method}-{run}.csv", log.ToString());
+                study.Append(CultureInfo.InvariantCulture, $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ usb = {{ file = \"{method}-{run}.csv\", meter = \"bench\" }} }}\nstart-charge = 5\nend-charge = 100\n");
+            }
+        }
+
+        _folder.File($"{name}/study.toml", study.ToString());
+    }
+
+    // Twelve uniform numbers make a normal one closely enough.
+    private static double Noise(Random random) => Enumerable.Range(0, 12).Sum(_ => random.NextDouble()) - 6;
+}
