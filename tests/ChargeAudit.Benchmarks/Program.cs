@@ -14,7 +14,9 @@ switch (args)
         return HotLoops.Run(rest);
     case [PeerQuery.Name, var path]:
         return PeerQuery.Run(path, Console.Out);
+    case ["check", .. var rest]:
+        return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds], or loops.");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds], loops, or check [pairs].");
         return 64;
 }

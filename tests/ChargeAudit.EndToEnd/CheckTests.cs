@@ -104,6 +104,23 @@ public sealed class CheckTests : IDisposable
         Refused(64, "--baseline", "check", "base/study.toml");
     }
 
+    [Fact]
+    public void A_plan_takes_the_scatter_of_an_audit_and_the_check_it_planned_passes()
+    {
+        string baseline = Baseline();
+        var plan = Run.In(_folder.Path, "plan", "--margin", "3%", "--from", baseline, "--method", "pad", "--format", "json");
+        Assert.Equal((0, ""), (plan.Status, plan.Error));
+        Assert.All(plan.Json.GetProperty("runs").EnumerateArray(), r => Assert.InRange(r.GetProperty("sameMeter").GetInt32(), 2, Runs));
+        Assert.Equal(0, Check("good", 1.0, baseline, "--quiet").Status);
+        var text = Run.In(_folder.Path, "plan", "--resolution", "2%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW", "--charge-power", "8W", "--standby-power", "150mW");
+        Assert.Equal(0, text.Status);
+        Assert.Contains("To tell two methods apart that differ by 2 %", text.Output, StringComparison.Ordinal);
+        Refused(64, "--margin", "plan");
+        Refused(64, "--repeatability", "plan", "--margin", "2%");
+        Refused(64, "--charge-power", "plan", "--margin", "2%", "--repeatability", "1%", "--charge-power", "8");
+        Refused(65, "no scatter", "plan", "--margin", "2%", "--from", baseline, "--method", "none");
+    }
+
     private void Refused(int status, string mentions, params string[] arguments)
     {
         var run = Run.In(_folder.Path, arguments);

@@ -129,6 +129,12 @@ public static class Checker
                     continue;
                 }
 
+                if (own?.Value.Value <= 0 && old?.Value.Value <= 0)
+                {
+                    left.Add($"{name}: the meter shows nothing on either side, so there is no ratio.");
+                    continue;
+                }
+
                 yield return Figure(candidate.Name, point, figure, own, old, rules.MarginOf(figure)!.Value, alpha) with
                 {
                     Meters = [.. DesignMatch.MetersOf(candidate, point)],

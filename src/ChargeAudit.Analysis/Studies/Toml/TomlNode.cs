@@ -68,6 +68,11 @@ internal sealed record TomlNode(int Line, object Value)
             {
                 Table(parser, known.Line, reopened);
             }
+            else if (parser.Current is { Kind: TomlParseEventKind.StartArray, Span: null } && known.Value is List<TomlNode> headed)
+            {
+                // A [[header]] that comes back after another table goes on with its list.
+                headed.AddRange((List<TomlNode>)List(parser, keyLine).Value);
+            }
             else
             {
                 throw new TomlException(FormattableString.Invariant($"({keyLine},1) : error : the key \"{key}\" stands twice, first in line {known.Line}"));

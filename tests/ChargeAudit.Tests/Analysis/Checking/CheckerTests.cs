@@ -84,6 +84,18 @@ public sealed class CheckerTests
     }
 
     [Fact]
+    public void A_figure_that_the_meter_does_not_see_is_left_out()
+    {
+        var nothing = Figure.Of(Measured.From(0, "W", [new UncertaintyComponent(new InfluenceSource("x-repeatability", 3), 0.001)]));
+        static MeasuredDesign With(MeasuredDesign design, Figure noLoad) =>
+            design.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = noLoad }) });
+        var rules = new CheckRules { Margin = 0.02, Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower] };
+        var result = Checker.Run(With(Candidate(1), nothing), With(Baseline, nothing), rules);
+        Assert.Equal(CheckVerdict.Pass, result.Verdict);
+        Assert.Contains(result.NotCompared, n => n.Contains("shows nothing", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Among_many_figures_a_single_weak_failure_is_not_enough()
     {
         // The lone figure fails at 0.05; among three the least p must be below 0.05/3.

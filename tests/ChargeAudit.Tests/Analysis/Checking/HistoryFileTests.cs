@@ -101,13 +101,13 @@ public sealed class HistoryFileTests : IDisposable
     public void A_writer_that_never_lets_go_is_given_up_on()
     {
         using var held = new FileStream(File, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
-        var e = Assert.Throws<InputException>(() => HistoryFile.Append(File, Entry("a", 13), TimeSpan.FromMilliseconds(80), TimeProvider.System));
+        var e = Assert.Throws<InputException>(() => HistoryFile.Append(File, Entry("a", 13), TimeSpan.FromMilliseconds(80), TimeProvider.System, TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, e.Problem);
     }
 
     [Fact]
     public void A_folder_in_its_place_is_refused_at_once() =>
-        Assert.Equal(InputProblem.CannotWrite, Assert.Throws<InputException>(() => HistoryFile.Append(_folder, Entry("a", 13), Patience, TimeProvider.System)).Problem);
+        Assert.Equal(InputProblem.CannotWrite, Assert.Throws<InputException>(() => HistoryFile.Append(_folder, Entry("a", 13), Patience, TimeProvider.System, TestContext.Current.CancellationToken)).Problem);
 
     internal static HistoryEntry Entry(string hash, double candidateWh, double baselineWh = 13, CheckVerdict verdict = CheckVerdict.Pass) => new(
         new DateTimeOffset(2031, 3, 1, 9, 0, 0, TimeSpan.FromHours(1)),

@@ -117,6 +117,14 @@ public class StudyReaderTests
     }
 
     [Fact]
+    public void Runs_may_be_listed_on_both_sides_of_another_table()
+    {
+        string text = Whole.Replace("[[standby]]", "[[runs]]\nmethod = \"pad\"\nlogs = { usb = \"p2.csv\" }\n\n[[standby]]", StringComparison.Ordinal)
+            + "\n[[runs]]\nmethod = \"pad\"\nlogs = { usb = \"p3.csv\" }\n";
+        Assert.Equal(["cable-1", "pad-1", "pad-2", "pad-3"], StudyReader.Read("study.toml", text, "here").Runs.Select(r => r.Id));
+    }
+
+    [Fact]
     public void A_missing_study_file_is_told_as_missing()
     {
         var e = Assert.Throws<InputException>(() => StudyReader.Load("no-such-study.toml"));

@@ -1,0 +1,36 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Planning;
+
+namespace ChargeAudit.Cli.Output;
+
+/// <summary>What <c>plan</c> prints for people.</summary>
+internal static class PlanText
+{
+    public static void Write(TerminalText text, TestPlan plan)
+    {
+        var aim = plan.Aim;
+        text.Title(aim.Aim == PlanAim.KeepMargin
+            ? FormattableString.Invariant($"To show that a margin of {100 * aim.Share:0.##} % is kept")
+            : FormattableString.Invariant($"To tell two methods apart that differ by {100 * aim.Share:0.##} %"));
+        text.Line(aim.Aim == PlanAim.KeepMargin
+            ? FormattableString.Invariant($"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
+            : FormattableString.Invariant($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
+        text.Heading("Runs of each");
+        text.Table(
+            ["for", "scatter of a run", "with one meter", "with two meters", "power reached"],
+            plan.Runs.Select(r => (IReadOnlyList<string>)
+            [
+                r.For,
+                FormattableString.Invariant($"{100 * r.Repeatability:0.##} %"),
+                r.SameMeter?.ToString(CultureInfo.InvariantCulture) ?? "no number will do",
+                r.TwoMeters?.ToString(CultureInfo.InvariantCulture) ?? (plan.MeterKnown ? "no number will do" : "not known"),
+                r.PowerReached is { } p ? FormattableString.Invariant($"{p:0.00}") : "",
+            ]));
+        text.Bullets(plan.Advice);
+        if (plan.Standby is { } standby)
+        {
+            text.Heading(standby.Carries ? "Stand-by: it can be measured so" : "Stand-by: it cannot be measured so");
+            text.Bullets(standby.Advice);
+        }
+    }
+}
