@@ -32,7 +32,7 @@ internal static class MethodAssembler
         // Where the wall was not measured and an adapter was named, its figures are derived, and each says so.
         if (year.WallOf(method, points, fitted) is { } wall)
         {
-            points[MeasuringPoint.Wall] = wall with { StandbyNotes = points.GetValueOrDefault(MeasuringPoint.Wall)?.StandbyNotes ?? [] };
+            points[MeasuringPoint.Wall] = wall;
         }
 
         return new MethodResult

@@ -122,6 +122,7 @@ internal static class AuditText
     private static void Doubts(TerminalText text, AuditResult result)
     {
         var doubts = result.Assumptions
+            .Concat(ChainText.Checks(result))
             .Concat(result.Fairness.Select(f => f.Text))
             .Concat(result.Logs.SelectMany(l => l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
             .Concat(result.Logs.SelectMany(l => l.Doubts.Select(d => $"{l.Files[0]}: {d}")))

@@ -31,12 +31,15 @@ internal static class ChainText
         return lines;
     }
 
-    /// <summary>What is lost beyond the stages, more out than in, and the adapter.</summary>
+    /// <summary>More energy out of a stage than into it: something is wrong, so it is never left out.</summary>
+    public static IEnumerable<string> Checks(AuditResult result) =>
+        result.Stages.Where(s => s.Check is not null).Select(s => $"{s.Method}, {StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}: {s.Check!.Text}");
+
+    /// <summary>What is lost beyond the stages, and the adapter.</summary>
     public static IReadOnlyList<string> Losses(AuditResult result) =>
     [
         .. result.Losses.SelectMany(l => l.Parts.Where(p => p.To is null), (l, p) => $"{l.Method}: {LossSplit.Name(p)}: {FigureText.Of(p.EnergyWh)}, resting on {p.EnergyWh.Assumed}."),
         .. result.Losses.Where(l => l.NotSeparated is not null).Select(l => $"{l.Method}: {l.NotSeparated}"),
-        .. result.Stages.Where(s => s.Check is not null).Select(s => $"{s.Method}, {StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}: {s.Check!.Text}"),
         .. result.AdapterCurves.Where(c => c.Efficiencies[^1].Efficiency.Value is not null).Select(c =>
             $"{c.Method}: the adapter's efficiency is {FigureText.Of(FigureText.Percent(c.Efficiencies[^1].Efficiency.Value!))} at {FigureText.Plain(c.GreatestOutW, "W", 3)}, the greatest load seen."),
     ];

@@ -10,7 +10,7 @@ internal static class AdapterChart
     /// <summary>The chart; null where no adapter was measured on both sides.</summary>
     public static Chart? Draw(AuditResult result)
     {
-        var curves = result.AdapterCurves.Where(c => c.Efficiencies.Count(e => e.Efficiency.Value is not null) > 1).ToList();
+        var curves = result.AdapterCurves.Where(c => result.Methods.Any(m => m.Name == c.Method) && c.Efficiencies.Count(e => e.Efficiency.Value is not null) > 1).ToList();
         if (curves.Count == 0)
         {
             return null;

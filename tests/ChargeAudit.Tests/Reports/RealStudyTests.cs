@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using ChargeAudit.Analysis.Auditing;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
@@ -30,6 +31,22 @@ public sealed class RealStudyTests
         Assert.DoesNotContain(">NaN", page, StringComparison.Ordinal);
         Assert.DoesNotContain("not a number", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<td></td>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_offset_of_its_clocks_is_found_to_within_one_reading()
+    {
+        var truth = JsonNode.Parse(File.ReadAllText(Golden.RepositoryFile("sample-logs", "truth.json")))!["runs"]!.AsArray();
+        foreach (var run in Result.Value.Methods.SelectMany(m => m.Runs))
+        {
+            var logs = truth.Single(r => (string)r!["id"]! == run.Id)!["logs"]!.AsArray();
+            double Ahead(string point) => (double)logs.Single(l => (string)l!["point"]! == point)!["clockAheadS"]!;
+            var clock = Assert.Single(run.Clocks);
+            Assert.True(clock.Applied);
+
+            // The log at the adapter's output has a reading a second.
+            Assert.InRange(clock.AheadS.Value!.Value - (Ahead("wall") - Ahead("usb")), -1, 1);
+        }
     }
 
     [Fact]

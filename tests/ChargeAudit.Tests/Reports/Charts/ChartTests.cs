@@ -10,7 +10,7 @@ public sealed class ChartTests
 
     [Fact]
     public void All_charts_of_a_full_study_are_drawn_in_the_order_of_the_report() => Assert.Equal(
-        ["power-wall", "power-usb", "cumulative-wall", "cumulative-usb", "energy-per-charge", "losses", "stand-by", "year", "year-moves"],
+        ["power-wall", "power-usb", "cumulative-wall", "cumulative-usb", "energy-per-charge", "losses", "adapter", "stand-by", "year", "year-moves"],
         Drawn.Value.Select(c => c.Key));
 
     [Fact]

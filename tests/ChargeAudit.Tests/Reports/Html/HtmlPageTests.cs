@@ -96,7 +96,7 @@ public sealed class HtmlPageTests
     public void Every_chart_is_an_image_with_words_in_its_place()
     {
         var charts = Page.Value.QuerySelectorAll("figure .chart");
-        Assert.Equal(9, charts.Length);
+        Assert.Equal(10, charts.Length);
         Assert.All(charts, c =>
         {
             Assert.Equal("img", c.GetAttribute("role"));
@@ -176,7 +176,7 @@ public sealed class HtmlPageTests
     public void A_study_with_nothing_to_compare_still_makes_a_page()
     {
         var result = Small().Build();
-        var page = Parse(HtmlPage.Of(result with { Comparisons = [], Methods = [], Logs = [], Stages = [], Fairness = [], Assumptions = [] }));
+        var page = Parse(HtmlPage.Of(result with { Comparisons = [], Methods = [], Logs = [], Stages = [], Losses = [], AdapterCurves = [], Fairness = [], Assumptions = [] }));
         Assert.StartsWith("There is nothing to compare", Plain(page.QuerySelector(".answer")!), StringComparison.Ordinal);
         Assert.Empty(page.QuerySelectorAll("figure"));
     }
