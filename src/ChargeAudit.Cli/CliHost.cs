@@ -9,6 +9,9 @@ public sealed record CliHost
     /// <summary>Progress and warnings.</summary>
     public required TextWriter Error { get; init; }
 
+    /// <summary>Standard input; null where there is none.</summary>
+    public Stream? Input { get; init; }
+
     /// <summary>Whether <see cref="Output"/> is a terminal that shows colours.</summary>
     public bool OutputIsTerminal { get; init; }
 
@@ -29,6 +32,7 @@ public sealed record CliHost
         {
             Output = Console.Out,
             Error = Console.Error,
+            Input = Console.OpenStandardInput(),
             OutputIsTerminal = colours,
             ErrorIsTerminal = !Console.IsErrorRedirected,
             Width = WidthOfTerminal(),

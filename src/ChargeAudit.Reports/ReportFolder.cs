@@ -34,7 +34,7 @@ public static class ReportFolder
         ];
         foreach (var chart in charts)
         {
-            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart.WideSvg, font))));
+            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, font))));
             files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
         }
 

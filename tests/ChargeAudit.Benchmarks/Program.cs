@@ -1,5 +1,6 @@
 using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Modes;
+using ChargeAudit.Benchmarks.Reading;
 
 switch (args)
 {
@@ -9,7 +10,13 @@ switch (args)
         return CoverageCommand.Run(rest, Console.Out);
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
+    case ["reading", .. var rest]:
+        return ReadingCommand.Run(rest, Console.Out);
+    case ["loops", .. var rest]:
+        return HotLoops.Run(rest);
+    case [PeerQuery.Name, var path]:
+        return PeerQuery.Run(path, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], check [pairs], reading [rows] [rounds], or loops.");
         return 64;
 }

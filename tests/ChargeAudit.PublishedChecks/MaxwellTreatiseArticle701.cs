@@ -41,7 +41,7 @@ public sealed class MaxwellTreatiseArticle701
         Assert.Equal(scale * one, CircularFilament.MutualInductance(0.25 * scale, 0.25 * scale, 0.04 * scale), 1e-14 * scale);
     }
 
-    /// <summary>Far field of a dipole: M → μ₀πa²b²/(2d³). The next term of the series is −(3/2)(a²+b²)/d² of it (Maxwell, art. 700, by expanding in zonal harmonics).</summary>
+    /// <summary>Far field of a dipole: M → μ₀πa²b²/(2d³). The next term of the series is −(3/2)(a²+b²)/d² of it (by expanding the formula; MEMORY).</summary>
     [Theory]
     [InlineData(1e2)]
     [InlineData(1e3)]

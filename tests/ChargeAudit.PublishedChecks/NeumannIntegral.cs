@@ -3,7 +3,7 @@ using ChargeAudit.Analysis.Coils;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// F. E. Neumann's formula for two circuits, M = μ₀/(4π)∮∮ ds·ds′/r (Maxwell, Treatise, art. 524): the double sum written out here, without elliptic integrals,
+/// F. E. Neumann's formula for two circuits, M = μ₀/(4π)∮∮ ds·ds′/r (Maxwell, Treatise, art. 524; MEMORY of the article): the double sum written out here, without elliptic integrals,
 /// against the library's single sum, for circles side by side as for circles on one axis.
 /// </summary>
 public sealed class NeumannIntegral

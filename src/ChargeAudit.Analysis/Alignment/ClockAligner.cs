@@ -52,8 +52,8 @@ public static class ClockAligner
 
     private static ClockAlignment Refine(StepSeries a, StepSeries b, double offset, int window, double best, double next)
     {
-        var cells = StepCells(a, b, offset, window, out int steps, out double spanS);
-        bool drifts = steps >= 2 && spanS >= 600;
+        var cells = StepCells(a, b, offset, window, out double steps, out double spreadS);
+        bool drifts = steps >= 1.5 && spreadS >= 300;
         double middle = cells.Average(i => TimeOf(a, i));
         double drift = 0;
         double offsetU = double.NaN;
@@ -84,7 +84,7 @@ public static class ClockAligner
         // A step between two readings of a log lies anywhere between them; each further step averages that out.
         double sampling = Math.Sqrt(((a.IntervalS * a.IntervalS) + (b.IntervalS * b.IntervalS)) / 12 / Math.Max(1, steps));
         double u = Math.Sqrt((double.IsNaN(offsetU) ? 0 : offsetU * offsetU) + (sampling * sampling));
-        double samplingDrift = sampling / Math.Max(1, 0.5 * spanS);
+        double samplingDrift = sampling / Math.Max(1, spreadS);
 
         // Within the fit the drift turns about the middle; the result counts from the other log's first sample.
         double atZero = offset - (drift * (middle - offset));
@@ -92,15 +92,18 @@ public static class ClockAligner
             atZero, u, drifts ? 1e6 * drift : null, drifts ? 1e6 * Math.Sqrt((driftU * driftU) + (samplingDrift * samplingDrift)) : null, best, next);
     }
 
-    /// <summary>Cells around the greatest steps, which alone tell the time.</summary>
-    private static List<int> StepCells(StepSeries a, StepSeries b, double offset, int window, out int steps, out double spanS)
+    /// <summary>
+    /// Cells around the greatest steps, which alone tell the time; how many steps of equal size they are worth, and how far apart they lie (weighted
+    /// root mean square). Least squares weighs a step by its square, so a few large ones count for nearly all.
+    /// </summary>
+    private static List<int> StepCells(StepSeries a, StepSeries b, double offset, int window, out double steps, out double spreadS)
     {
         double greatest = a.Steps.Max(Math.Abs);
         var taken = new SortedSet<int>();
         var centres = new List<int>();
         foreach (int i in Enumerable.Range(0, a.Steps.Length).OrderByDescending(i => Math.Abs(a.Steps[i])))
         {
-            if (Math.Abs(a.Steps[i]) < 0.15 * greatest || centres.Count >= 60)
+            if (Math.Abs(a.Steps[i]) < 0.04 * greatest || centres.Count >= 60)
             {
                 break;
             }
@@ -115,8 +118,11 @@ public static class ClockAligner
             }
         }
 
-        steps = centres.Count;
-        spanS = centres.Count > 1 ? (centres.Max() - centres.Min()) * a.GridS : 0;
+        var weights = centres.ConvertAll(c => a.Steps[c] * a.Steps[c]);
+        double sum = Math.Max(double.Epsilon, weights.Sum());
+        double mean = centres.Zip(weights).Sum(p => p.First * p.Second) / sum;
+        steps = sum * sum / Math.Max(double.Epsilon, weights.Sum(w => w * w));
+        spreadS = a.GridS * Math.Sqrt(centres.Zip(weights).Sum(p => (p.First - mean) * (p.First - mean) * p.Second) / sum);
         return [.. taken];
     }
 

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 
 namespace ChargeAudit.Analysis.Auditing;
@@ -10,6 +11,9 @@ public sealed record AuditOptions
 
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
+
+    /// <summary>A published procedure to work out besides.</summary>
+    public PublishedProcedure Procedure { get; init; }
 
     /// <summary>Version of the program, for the provenance.</summary>
     public required string ProgramVersion { get; init; }

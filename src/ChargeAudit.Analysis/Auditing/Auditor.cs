@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using ChargeAudit.Analysis.Fairness;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -20,11 +21,17 @@ public static class Auditor
         var logs = new StudyLogs(study, options);
         var runs = study.Runs.Select(r => (Run: r, Result: RunAssembler.Of(r, logs, cancellation))).ToList();
         var ordered = study.Methods.OrderBy(m => m.Name == study.Reference ? 0 : 1);
-        var methods = ordered
-            .Select(m => MethodAssembler.Of(study, m, [.. runs.Where(r => r.Run.Method == m.Name).Select(r => r.Result)], logs, year, cancellation))
+        MethodResult Assemble(Method method, Adapter? fitted) =>
+            MethodAssembler.Of(study, method, [.. runs.Where(r => r.Run.Method == method.Name).Select(r => r.Result)], logs, year, fitted, cancellation);
+        var measured = ordered.Select(m => Assemble(m, null)).ToList();
+
+        // A method without a wall side may get one from an adapter that other methods were measured with.
+        var methods = measured
+            .Select(m => AdapterFitter.For(measured, m) is { } fitted ? Assemble(study.Methods.First(s => s.Name == m.Name), fitted) : m)
             .ToList();
         var reference = methods[0];
         var endRules = new EndRules(study, logs, cancellation);
+        var adapters = new AdapterCurves(study, logs, DateOnly.FromDateTime(options.Clock.GetLocalNow().DateTime), cancellation);
         return new AuditResult
         {
             Study = study,
@@ -32,8 +39,14 @@ public static class Auditor
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
+            Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
+            AdapterCurves = [.. methods.SelectMany(adapters.Of)],
             Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
-            Fairness = [],
+            Fairness = FairnessNotes.Judge(study, methods),
+            Years = YearsAssembler.Differences(methods),
+            Paybacks = YearsAssembler.Paybacks(study, methods),
+            Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),
+            Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
             Provenance = new Provenance(
                 options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
         };

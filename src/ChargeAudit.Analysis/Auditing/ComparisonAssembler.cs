@@ -18,7 +18,7 @@ internal static class ComparisonAssembler
                 continue;
             }
 
-            string? assumed = own.EnergyPerCharge.Assumed ?? basis.EnergyPerCharge.Assumed;
+            string? assumed = Figure.Joined(own.EnergyPerCharge.Assumed, basis.EnergyPerCharge.Assumed);
             var rules = endRules.Of(reference, method, point);
             yield return new ComparisonResult(
                 reference.Name,
@@ -44,7 +44,7 @@ internal static class ComparisonAssembler
 
         var (own, basis) = (method.Yearly.Cost, reference.Yearly.Cost);
         return own.Value is { } b && basis.Value is { } a
-            ? new Figure(b - a, null, own.Assumed ?? basis.Assumed)
+            ? new Figure(b - a, null, Figure.Joined(own.Assumed, basis.Assumed))
             : Figure.None((own.Value is null ? own.WhyNot : basis.WhyNot)!);
     }
 }

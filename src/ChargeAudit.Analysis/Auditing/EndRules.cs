@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
@@ -33,9 +34,10 @@ internal sealed class EndRules
             return [];
         }
 
-        var endsBelow = below.Select(r => Ends(r, point)).ToList();
-        var endsAbove = above.Select(r => Ends(r, point)).ToList();
-        return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, endsBelow, endsAbove))];
+        // The share above the floor means the same state of the battery only if both are ended at the same power into it, so the runs are taken in pairs.
+        var pairs = Enumerable.Range(0, Math.Max(below.Count, above.Count))
+            .Select(i => Alike(below[i % below.Count], above[i % above.Count], point)).ToList();
+        return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, pairs))];
     }
 
     /// <summary>The part of the method's energy that the spread of the ratio over the rules stands for; nothing where two rules are not known.</summary>
@@ -54,17 +56,20 @@ internal sealed class EndRules
     private static List<RunResult> Runs(MethodResult method, MeasuringPoint point) =>
         [.. method.Runs.Where(r => r.Excluded is null && r.Points.ContainsKey(point))];
 
-    private ChargeEnds Ends(RunResult run, MeasuringPoint point)
+    private (ChargeEnds Reference, ChargeEnds Method) Alike(RunResult reference, RunResult method, MeasuringPoint point) =>
+        EndOfCharge.FindAlike(Charge(reference, point), Charge(method, point));
+
+    private (PowerEnvelope Envelope, ModeFinding Finding, ModeSpan Charge) Charge(RunResult run, MeasuringPoint point)
     {
         var log = _logs.OfRun(_runs[run.Id], point, _cancellation);
-        return EndOfCharge.Find(log.Result.Envelope, log.Finding, run.Points[point].Charge);
+        return (log.Result.Envelope, log.Finding, run.Points[point].Charge);
     }
 
-    private static EndRuleRatio Ratio(EndRule rule, List<ChargeEnds> reference, List<ChargeEnds> method)
+    private static EndRuleRatio Ratio(EndRule rule, List<(ChargeEnds Reference, ChargeEnds Method)> pairs)
     {
-        var missing = reference.Concat(method).Select(e => e.By(rule)).FirstOrDefault(e => e.EndS is null);
+        var missing = pairs.SelectMany(p => new[] { p.Reference.By(rule), p.Method.By(rule) }).FirstOrDefault(e => e.EndS is null);
         return missing is null
-            ? new EndRuleRatio(rule, method.Average(e => e.By(rule).EnergyJ) / reference.Average(e => e.By(rule).EnergyJ), null)
+            ? new EndRuleRatio(rule, pairs.Average(p => p.Method.By(rule).EnergyJ) / pairs.Average(p => p.Reference.By(rule).EnergyJ), null)
             : new EndRuleRatio(rule, null, missing.WhyNot);
     }
 }

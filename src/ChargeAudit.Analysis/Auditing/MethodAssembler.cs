@@ -14,7 +14,8 @@ internal static class MethodAssembler
     /// <summary>Waiting shorter than this says little about a waiting pad's pulses. [s]</summary>
     private const double LeastWaitingS = 120;
 
-    public static MethodResult Of(Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, StudyYear year, CancellationToken cancellation)
+    public static MethodResult Of(
+        Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, StudyYear year, Adapter? fitted, CancellationToken cancellation)
     {
         var points = new Dictionary<MeasuringPoint, PointResult>();
         var standby = study.Standby.Where(s => s.Method == method.Name).ToList();
@@ -29,9 +30,9 @@ internal static class MethodAssembler
         }
 
         // Where the wall was not measured and an adapter was named, its figures are derived, and each says so.
-        if (year.WallOf(method, points) is { } wall)
+        if (year.WallOf(method, points, fitted) is { } wall)
         {
-            points[MeasuringPoint.Wall] = wall;
+            points[MeasuringPoint.Wall] = wall with { StandbyNotes = points.GetValueOrDefault(MeasuringPoint.Wall)?.StandbyNotes ?? [] };
         }
 
         return new MethodResult
@@ -40,7 +41,7 @@ internal static class MethodAssembler
             Kind = method.Kind,
             Runs = runs,
             Points = points,
-            Yearly = year.YearOf(method, points),
+            Yearly = year.YearOf(method, points, fitted),
         };
     }
 
@@ -62,7 +63,7 @@ internal static class MethodAssembler
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
-            StandbyNotes = [.. own.SelectMany(o => o.Notes)],
+            StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
 

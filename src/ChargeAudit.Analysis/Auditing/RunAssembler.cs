@@ -33,20 +33,28 @@ internal static class RunAssembler
     {
         // Several runs may share a log, so what is their own carries their name.
         var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, $"{run.Id}-charge");
-        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, MaintenanceOf(run, measured, charge));
+        var (maintenance, notes) = MaintenanceOf(run, measured, charge);
+        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance) { MaintenanceNotes = notes };
     }
 
-    private static Figure MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge)
+    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge)
     {
         var after = measured.Result.Modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.EndS > charge.EndS);
         if (after is null)
         {
-            return Figure.None($"no log of {run.Id} goes on with the full device still connected");
+            return (Figure.None($"no log of {run.Id} goes on with the full device still connected"), []);
         }
 
         double from = Math.Max(after.Span.StartS, charge.EndS);
-        return after.Span.EndS - from < LeastMaintenanceS
-            ? Figure.None(FormattableString.Invariant($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge"))
-            : Figure.Of(measured.Energies.MeanPowerW(from, after.Span.EndS, $"{run.Id}-maintenance"));
+        double length = after.Span.EndS - from;
+        if (length < LeastMaintenanceS)
+        {
+            return (Figure.None(FormattableString.Invariant($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
+        }
+
+        return StandbyAssembler.LastFourHours(measured, after.Span with { StartS = from }, run.Id) is { } last
+            ? (Figure.Of(last.Power), last.Notes)
+            : (Figure.Of(measured.Energies.MeanPowerW(from, after.Span.EndS, $"{run.Id}-maintenance")),
+                [FormattableString.Invariant($"{measured.Result.Files[0]}: maintenance was logged for {length / 3600:F1} h and its mean taken; the US procedure averages the last 4 h.")]);
     }
 }

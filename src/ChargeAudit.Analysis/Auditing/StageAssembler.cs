@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Losses;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
@@ -31,7 +32,13 @@ internal static class StageAssembler
             yield return new StageResult(
                 method.Name, from, to,
                 Figure.Of(Repeatability.Combine(quotients, $"{id}-efficiency-repeatability").Mean),
-                Figure.Of(Repeatability.Combine(losses, $"{id}-loss-repeatability").Mean));
+                Figure.Of(Repeatability.Combine(losses, $"{id}-loss-repeatability").Mean))
+            {
+                Check = EfficiencyCheck.Of(Mean(both, from), Mean(both, to), both.TrueForAll(r => r.Clocks.All(c => c.Applied)) ? ClocksState.Aligned : ClocksState.NotAligned),
+            };
         }
     }
+
+    private static Measured Mean(List<RunResult> runs, MeasuringPoint point) => Measured.Combine(
+        runs.Average(r => r.Points[point].Energy.Value), "Wh", runs.Select(r => (1.0 / runs.Count, r.Points[point].Energy)));
 }

@@ -1,20 +1,29 @@
+using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Measuring;
+using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Standby;
+using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
 
-/// <summary>The stand-by power of one log made for the purpose, by the published sampling method, with the meter's errors on top of the scatter.</summary>
+/// <summary>Stand-by powers by the published methods, with the meter's errors on top of the scatter.</summary>
 internal static class StandbyAssembler
 {
     private const int LeastReadings = 6;
+    private const double FourHoursS = 4 * 3600;
 
-    /// <summary>The power and what to think of it.</summary>
+    /// <summary>The power of one log made for the purpose, and what to think of it.</summary>
     public static (Measured Power, IReadOnlyList<string> Notes) Of(MeasuredLog log)
     {
         var result = log.Result;
         var envelope = result.Envelope;
         string file = result.Files[0];
+        if (result.Layout.Has(LogQuantity.Energy) && result.PowerFrom == PowerRule.Describe(PowerSource.EnergyCounter))
+        {
+            return ByCounter(log, file);
+        }
+
         var samples = StandbySamples.Of(envelope, envelope.OriginS, envelope.StartS(envelope.Count), result.Layout.Samples, result.Point);
         if (samples.PowerW.Count < LeastReadings)
         {
@@ -22,12 +31,65 @@ internal static class StandbyAssembler
         }
 
         var finding = StandbyPower.BySampling(samples, $"log:{file}/stand-by-scatter");
+        string compared = result.CounterEnergyWh is { } wh && result.DurationS > 0
+            ? FormattableString.Invariant($" The energy counter beside it gives {wh * 3600 / result.DurationS:G3} W over the whole log.")
+            : "";
+        return (WithMeter(finding, log, envelope.OriginS, "no-load"), [.. finding.Notes.Prepend(Sentence(finding) + compared).Select(n => $"{file}: {n}")]);
+    }
 
-        // The same scatter is in the log's noise already; the method's own estimate, which knows how readings hang together, takes its place.
-        var meter = log.Energies.MeanPowerW(finding.FromS, finding.ToS, "no-load").Components
-            .Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal));
-        var power = Measured.From(
-            finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), log.Energies.MeanPowerW(finding.FromS, finding.ToS, "no-load").UnknownBecause);
-        return (power, [.. finding.Notes.Prepend(finding.Wording).Select(n => $"{file}: {n}")]);
+    /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
+    public static (Measured Power, IReadOnlyList<string> Notes)? LastFourHours(MeasuredLog log, ModeSpan maintenance, string runId)
+    {
+        var result = log.Result;
+        if (maintenance.DurationS < FourHoursS || maintenance.DurationS / result.Envelope.BucketWidthS < LeastReadings + 2)
+        {
+            return null;
+        }
+
+        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, $"log:{result.Files[0]}/{runId}-maintenance-scatter");
+        return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
+    }
+
+    // A counter adds up every pulse, so where it gives the power its own method is used.
+    private static (Measured Power, IReadOnlyList<string> Notes) ByCounter(MeasuredLog log, string file)
+    {
+        var envelope = log.Result.Envelope;
+        var whole = log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
+        if (envelope.Count < LeastReadings)
+        {
+            return (whole, [$"{file}: too short for the published accumulated-energy method; the counter's advance over all of it was taken."]);
+        }
+
+        var times = Enumerable.Range(0, envelope.Count + 1).Select(envelope.StartS).ToList();
+        var counted = times.Select(t => envelope.EnergyBetweenJ(envelope.OriginS, t)).ToList();
+        double stepJ = 3600 * log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
+        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{file}/stand-by-counter-step");
+        return (WithMeter(finding, log, envelope.OriginS, "no-load"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{file}: {n}")]);
+    }
+
+    // The same scatter is in the log's noise already; the method's own estimate, which knows how readings hang together, takes its place.
+    private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
+    {
+        var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part);
+        var meter = mean.Components.Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal));
+        return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
+    }
+
+    private static string Sentence(StandbyFinding finding)
+    {
+        string stable = finding.Stability switch
+        {
+            Stability.Stable => FormattableString.Invariant($"the power was stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed {1000 * finding.DriftLimitWPerH:F1} mW/h)"),
+            Stability.Drifting => FormattableString.Invariant($"the power was not stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed {1000 * finding.DriftLimitWPerH:F1} mW/h)"),
+            _ => "its test of stability could not be made on a log so short or a counter so coarse",
+        };
+        string pulses = finding.Pulses switch
+        {
+            PulseCoverage.NotCarried => "; the sampling cannot carry the load's pulses",
+            PulseCoverage.SeveralReadingsAPulse => "; each pulse has several readings, so the sampling carries them",
+            PulseCoverage.MeterAverages => "; the meter adds up or averages between readings, so no pulse is missed",
+            _ => "; no pulses were seen",
+        };
+        return $"{char.ToUpperInvariant(finding.Wording[0])}{finding.Wording[1..].TrimEnd('.')}: {stable}{pulses}.";
     }
 }

@@ -11,6 +11,7 @@ internal sealed class StudyLogs
     private readonly Study _study;
     private readonly AuditOptions _options;
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly int _count;
 
     public StudyLogs(Study study, AuditOptions options)
@@ -20,20 +21,30 @@ internal sealed class StudyLogs
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
     }
 
-    /// <summary>All logs read so far, in the order of reading.</summary>
-    public IEnumerable<MeasuredLog> All => _measured.Values;
+    /// <summary>All logs read so far: those of the runs first, each kind in the order of reading.</summary>
+    public IEnumerable<MeasuredLog> All => _measured.OrderBy(m => _waiting.Contains(m.Key)).Select(m => m.Value);
+
+    private ModeOptions Modes => _study.Modes ?? _options.Modes;
 
     /// <summary>The log of a run at a point.</summary>
     public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], point, run.From, run.To, _options.Modes, cancellation);
+        Get(run.Logs[point], point, run.From, run.To, Modes with { Purpose = LogPurpose.Charge, NoLoadPowerW = NoLoadW(run.Method, point, cancellation) }, cancellation);
 
     /// <summary>A log of a charger that waits with no device.</summary>
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(standby.Logs[point], point, null, null, _options.Modes with { Purpose = LogPurpose.Standby }, cancellation);
+        Get(standby.Logs[point], point, null, null, Modes with { Purpose = LogPurpose.Standby }, cancellation);
+
+    // A log made for the purpose shows best what the charger takes while waiting, so a run's modes are told apart by it.
+    private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation)
+    {
+        var powers = _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point))
+            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation)).Power.Value).Where(double.IsFinite).ToList();
+        return powers.Count > 0 ? powers.Average() : null;
+    }
 
     private MeasuredLog Get(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes, CancellationToken cancellation)
     {
-        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}"]);
+        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}", $"{modes.NoLoadPowerW}"]);
         if (_measured.TryGetValue(key, out var known))
         {
             return known;
@@ -56,6 +67,11 @@ internal sealed class StudyLogs
         };
         var measured = LogMeasurer.Measure(request, progress, cancellation);
         _measured.Add(key, measured);
+        if (modes.Purpose == LogPurpose.Standby)
+        {
+            _waiting.Add(key);
+        }
+
         return measured;
     }
 

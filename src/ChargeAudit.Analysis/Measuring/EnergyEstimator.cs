@@ -68,6 +68,7 @@ public sealed class EnergyEstimator
         Own(components, $"{part}-noise", NoiseJ(fromS, toS));
         Own(components, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
         Own(components, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
+        Own(components, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
         AddGaps(components, fromS, toS);
         Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
@@ -213,7 +214,7 @@ public sealed class EnergyEstimator
         for (int i = 0; i < envelope.Count; i++)
         {
             ref readonly var cell = ref envelope[i];
-            if (envelope.StartS(i) < fromS || envelope.StartS(i + 1) > toS || cell.Readings == 0)
+            if (envelope.StartS(i) < fromS || envelope.StartS(i + 1) > toS || cell.Readings == 0 || cell.CoveredS.Value <= 0)
             {
                 continue;
             }

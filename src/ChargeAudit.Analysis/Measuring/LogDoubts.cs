@@ -36,7 +36,7 @@ internal static class LogDoubts
 
         if (summary.Rules.Source == PowerSource.DirectCurrentProduct && summary.Rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting)
         {
-            yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the mean power.";
+            yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the mean power, and the interval allows for it.";
         }
 
         if (summary.Rules.Samples == SampleKind.Instantaneous && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))

@@ -42,7 +42,9 @@ public static class LogMeasurer
         summary.Finish();
         LogRefusals.Check(file, summary, layout, source, point);
 
-        var faults = outcomes.SelectMany(o => o.Faults).Concat(LogFaults.Of(summary, layout, meter)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
+        // A hole between two files of one log is a gap between rows as well; it is told once.
+        bool gapsTold = summary.GapFaults.Count > 0;
+        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
         var finding = ModeFinder.Find(summary.Envelope, request.Modes);
@@ -65,9 +67,10 @@ public static class LogMeasurer
             MeanPower = energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
             PeakPowerW = double.IsFinite(summary.PeakPowerW) ? summary.PeakPowerW : PeakOfCells(summary.Envelope),
             Modes = modes,
+            Details = finding.Details,
             Sessions = SessionsOf(modes),
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
-            Doubts = [.. layout.Notes, .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
+            Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
             Envelope = summary.Envelope,
         };
         return new MeasuredLog(result, energies, finding);

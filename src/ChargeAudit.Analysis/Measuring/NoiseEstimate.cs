@@ -4,19 +4,24 @@ namespace ChargeAudit.Analysis.Measuring;
 
 /// <summary>
 /// How much an energy owes to chance: the scatter of readings about the smooth course of the load, with whatever memory that scatter has.
-/// Means over blocks of 1, 2, 4, 8 and 16 cells are compared with the line between their neighbours; white noise gives the same answer at every block length, noise with a
+/// Means over blocks of 1 to 64 cells are compared with the line between their neighbours; white noise gives the same answer at every block length, noise with a
 /// memory gives more at longer blocks, and the largest answer is taken. Load changes that reach over many blocks do not enter.
 /// </summary>
 /// <remarks>
 /// For independent block means with standard deviation s, the second difference has standard deviation s·√6, and the mean over n blocks s/√n.
-/// The hundredth part of largest differences is left out: those are the mode's own steps. <i>Source:</i> D. W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for
+/// In short blocks the hundredth part of largest differences is left out: those are the load's own steps. Long blocks are few, and a step touches a larger part of them,
+/// so there the median of the differences stands for their spread. <i>Source:</i> D. W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for
 /// variances by block length; J. von Neumann et al., Annals of Mathematical Statistics 12 (1941) 153–162, for successive differences.
 /// </remarks>
 public static class NoiseEstimate
 {
     private const int LeastBlocks = 12;
     private const double LeftOutShare = 0.01;
-    private static readonly int[] BlockLengths = [1, 2, 4, 8, 16];
+    private const int LongestShortBlock = 16;
+
+    // Standard deviation by median absolute deviation, for a normal distribution.
+    private const double DeviationByMedian = 1.4826;
+    private static readonly int[] BlockLengths = [1, 2, 4, 8, 16, 32, 64];
 
     /// <summary>Standard uncertainty that scatter brings to the energy between two times; zero where there are too few cells to tell. [J]</summary>
     /// <param name="envelope">Power over time.</param>
@@ -47,7 +52,7 @@ public static class NoiseEstimate
         for (int i = 0; i < envelope.Count; i++)
         {
             ref readonly var cell = ref envelope[i];
-            if (envelope.StartS(i) >= fromS && envelope.StartS(i + 1) <= toS && cell.Readings > 0 && cell.BridgedS.Value == 0)
+            if (envelope.StartS(i) >= fromS && envelope.StartS(i + 1) <= toS && cell.Readings > 0 && cell.CoveredS.Value > 0 && cell.BridgedS.Value == 0)
             {
                 powers.Add(cell.MeanPowerW);
             }
@@ -78,6 +83,11 @@ public static class NoiseEstimate
         }
 
         Array.Sort(squares);
+        if (length > LongestShortBlock)
+        {
+            return DeviationByMedian * Math.Sqrt(squares[squares.Length / 2] / 6);
+        }
+
         int kept = squares.Length - (int)(LeftOutShare * squares.Length);
         return Math.Sqrt(squares.AsSpan(0, kept).ToArray().Average() / 6);
     }

@@ -18,6 +18,12 @@ public sealed record ChargeAndMaintenanceTest(
     private const double HourS = 3600;
     private const double ToleranceS = 300;
 
+    /// <summary>No test, with the reason.</summary>
+    /// <param name="check">Id of the condition that does not hold.</param>
+    /// <param name="why">What is missing, and what to do, as a sentence without a full stop.</param>
+    public static ChargeAndMaintenanceTest None(string check, string why) =>
+        new(24, Figure.None(why), Figure.None(why), null, [new ProcedureCheck(check, ConditionState.NotMet, why)]);
+
     /// <summary>Reads a log as the test.</summary>
     /// <param name="log">The log.</param>
     public static ChargeAndMaintenanceTest From(ChargeAndMaintenanceLog log)

@@ -76,6 +76,11 @@ public static class UsAppendixY
             "discharge-energy",
             measured ? ConditionState.Met : ConditionState.NotMet,
             measured ? "the battery's discharge energy was measured (3.3.8), as the study says" : "the battery's discharge energy is measured (3.3.8); the study gives no measured one (battery-discharge)"));
+        if (usage is null)
+        {
+            checks.Add(new ProcedureCheck("class", ConditionState.NotMet, "the class follows from the battery's energy and voltage; the study does not give both (battery-discharge and battery-voltage under [device])"));
+        }
+
         if (input.Coupling != ChargerCoupling.Wired && !covered)
         {
             checks.Add(new ProcedureCheck("scope", ConditionState.NotMet, "of inductive chargers the procedure covers only class 1: batteries up to 5 Wh, made for wet environments"));

@@ -31,15 +31,16 @@ public sealed record UsAppendixYInput
     /// <summary>The input of one method from its logs at the charger's input: the wall, as the adapter belongs to the test.</summary>
     /// <param name="method">The method.</param>
     /// <param name="device">The device charged.</param>
-    /// <param name="charge">A log of a charge and what follows it, 24 h or longer.</param>
+    /// <param name="charge">A log of a charge and what follows it, 24 h or longer; null: there is none at the wall.</param>
     /// <param name="fullAtS">When the charger said that the battery is full; null: it did not say. [s]</param>
     /// <param name="waiting">A log with no device; null: there is none.</param>
-    public static UsAppendixYInput From(Method method, DeviceInfo device, MeasuredLog charge, double? fullAtS, MeasuredLog? waiting)
+    public static UsAppendixYInput From(Method method, DeviceInfo device, MeasuredLog? charge, double? fullAtS, MeasuredLog? waiting)
     {
-        var sessions = charge.Result.Sessions;
+        var sessions = charge?.Result.Sessions ?? [];
+        string noLog = $"no run of {method.Name} was measured at the wall: log the wall for 24 h from the start of a charge";
         return new UsAppendixYInput
         {
-            Test = ChargeAndMaintenanceTest.From(ChargeAndMaintenanceLog.From(charge, fullAtS)),
+            Test = charge is null ? ChargeAndMaintenanceTest.None("test-log", noLog) : ChargeAndMaintenanceTest.From(ChargeAndMaintenanceLog.From(charge, fullAtS)),
             NoBattery = waiting is null
                 ? null
                 : NoBatteryTest.From(
@@ -47,7 +48,7 @@ public sealed record UsAppendixYInput
             Device = device,
             Coupling = method.Coupling,
             Placement = method.Kind == MethodKind.Wired ? PadPlacement.Wired : method.Placement ?? PadPlacement.OpenPlacement,
-            ActiveChargeEnergy = sessions.Count > 0 ? Figure.Of(sessions[0].Energy) : Figure.None("the log holds no charge"),
+            ActiveChargeEnergy = sessions.Count > 0 ? Figure.Of(sessions[0].Energy) : Figure.None(charge is null ? noLog : "the log holds no charge"),
         };
     }
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Losses;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -24,11 +25,29 @@ public sealed record AuditResult
     /// <summary>From each measured point to the next one downstream.</summary>
     public required IReadOnlyList<StageResult> Stages { get; init; }
 
+    /// <summary>Where the energy of each method's charges goes; none for a method with fewer than two figures of a charge.</summary>
+    public IReadOnlyList<LossResult> Losses { get; init; } = [];
+
+    /// <summary>Adapters' efficiency over their load, where both sides were measured.</summary>
+    public IReadOnlyList<AdapterCurveResult> AdapterCurves { get; init; } = [];
+
     /// <summary>Each method against the reference, at each point where both were measured; the points nearest the wall first.</summary>
     public required IReadOnlyList<ComparisonResult> Comparisons { get; init; }
 
     /// <summary>Why the figures may not be comparable.</summary>
     public required IReadOnlyList<FairnessNote> Fairness { get; init; }
+
+    /// <summary>A year of each method beside a year of the reference.</summary>
+    public IReadOnlyList<YearComparison> Years { get; init; } = [];
+
+    /// <summary>When each method that has a purchase price pays against each other one; empty where none has.</summary>
+    public IReadOnlyList<Payback> Paybacks { get; init; } = [];
+
+    /// <summary>Published limits beside each method's figures, as information.</summary>
+    public IReadOnlyList<MethodYardsticks> Yardsticks { get; init; } = [];
+
+    /// <summary>The US procedure for each method; null where it was not asked for.</summary>
+    public IReadOnlyList<MethodProcedure>? Procedure { get; init; }
 
     /// <summary>Where the results come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -91,7 +110,11 @@ public sealed record ClockResult(MeasuringPoint Point, MeasuringPoint Reference,
 /// <param name="Charge">When the charge ran, within the log.</param>
 /// <param name="Energy">Energy over the charge; its uncertainty is the measurement part. [Wh]</param>
 /// <param name="Maintenance">Mean power over the maintenance after the charge. [W]</param>
-public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance);
+public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance)
+{
+    /// <summary>How the power in maintenance was had, in sentences.</summary>
+    public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
+}
 
 /// <summary>A method's figures at one measuring point.</summary>
 /// <param name="EnergyPerCharge">Mean over the runs that count. [Wh]</param>
@@ -130,7 +153,11 @@ public sealed record YearModeResult(Mode Mode, double HoursPerYear, Figure Energ
 /// <param name="To">Point downstream.</param>
 /// <param name="Efficiency">Energy out by energy in. [1]</param>
 /// <param name="Loss">Energy in minus energy out, per charge. [Wh]</param>
-public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPoint To, Figure Efficiency, Figure Loss);
+public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPoint To, Figure Efficiency, Figure Loss)
+{
+    /// <summary>What to think of more energy coming out than goes in; null where it does not.</summary>
+    public EfficiencyCheck? Check { get; init; }
+}
 
 /// <summary>A method beside the reference at one point.</summary>
 /// <param name="Reference">Name of the reference method.</param>

@@ -55,6 +55,9 @@ public sealed record LogMeasurement
     /// <summary>Modes in order, without holes, over the whole log.</summary>
     public required IReadOnlyList<ModeResult> Modes { get; init; }
 
+    /// <summary>Parts of the charges, and the top-ups and attempts around them, in order; they do not cover the log.</summary>
+    public IReadOnlyList<ModeDetail> Details { get; init; } = [];
+
     /// <summary>Charges, each with the maintenance that follows it.</summary>
     public required IReadOnlyList<SessionResult> Sessions { get; init; }
 

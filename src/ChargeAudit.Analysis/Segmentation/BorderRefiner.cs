@@ -137,7 +137,7 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         double earlier = fine.EndS(edge - 1);
         double later = fine.StartS[edge];
         double shift = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : 0;
-        
+
         // Where the border left the likeliest place, it may lie anywhere on the ramp between.
         double ramp = Math.Abs(fine.StartS[edge] - fine.StartS[best]);
         return new Border((0.5 * (earlier + later)) + shift, (later - earlier + ramp) / Math.Sqrt(12));

@@ -20,6 +20,22 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
 
+    /// <summary>
+    /// A tail still draws at least this share, above the level after it, of what was drawn before it; less is the wandering of a full device's own load. [1]
+    /// </summary>
+    private const double LeastTailShare = 0.2;
+
+    /// <summary>
+    /// A fall goes on by at least this share of the step that led into it; less is the wandering of a full device's load after the charger has let go. [1]
+    /// </summary>
+    private const double LeastDropByStep = 0.25;
+
+    /// <summary>Levels no further apart than this share are about the same. [1]</summary>
+    private const double AboutTheSame = 0.15;
+
+    /// <summary>Nothing longer is a step. [s]</summary>
+    private const double LongestStepS = 40;
+
     /// <summary>Nothing longer is a burst. [s]</summary>
     private const double ShortBurstS = 900;
 
@@ -46,7 +62,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         var runs = HighRuns();
-        if (levels.PlateauW < options.LeastChargePowerW && !(levels.PlateauW >= 5 * levels.LowestW && runs.Exists(Falls)))
+        if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW && !(levels.PlateauW >= 5 * levels.LowestW && runs.Exists(Falls)))
         {
             return [];
         }
@@ -71,7 +87,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private bool Declines(int index, double chargeW)
     {
         var s = segments[index];
-        if (s.DropW <= 5 * s.DropErrorW || s.DropW / (s.DurationS / 3600) <= FlatSharePerHour * chargeW)
+        if (!FallsWithin(s, chargeW))
+        {
+            return false;
+        }
+
+        if (s.DropW < LeastDropByStep * (LevelBefore(index) - s.FirstW))
         {
             return false;
         }
@@ -85,10 +106,26 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         return before - s.LastW >= 0.5 * s.DropW;
     }
 
+    /// <summary>Where power stood before it came down to about the level of a segment; steps drawn out by a cell are passed over. [W]</summary>
+    private double LevelBefore(int index)
+    {
+        double level = segments[index].MeanW;
+        int i = index - 1;
+        while (i > 0 && (segments[i].DurationS <= LongestStepS || Math.Abs(segments[i].MeanW - level) < AboutTheSame * level))
+        {
+            i--;
+        }
+
+        return i >= 0 ? segments[i].LastW : double.NegativeInfinity;
+    }
+
+    private static bool FallsWithin(in PowerSegment s, double chargeW) =>
+        s.DropW > 5 * s.DropErrorW && s.DropW / (s.DurationS / 3600) > FlatSharePerHour * chargeW;
+
     private List<SegmentRun> SingleLevel()
     {
         var whole = new SegmentRun(0, segments.Count);
-        if (levels.PlateauW < options.LeastChargePowerW)
+        if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW)
         {
             return [];
         }
@@ -211,7 +248,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     {
         double level = LevelW(run);
         int from = run.From;
-        while (from < run.To - 1 && IsIdle(from, level) && segments[from].DurationS >= leastChargeS)
+        while (from < run.To - 1 && segments[from].DurationS >= leastChargeS && segments[from].MeanW < IdleShare * level && !FallsWithin(segments[from], level))
         {
             from++;
         }
@@ -249,6 +286,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             double stepIn = Math.Abs(before.LastW - tail.FirstW);
             double stepOut = tail.LastW - after.FirstW;
             bool falls = tail.DropW > Math.Max(3 * tail.DropErrorW, 0.1 * (tail.FirstW - after.MeanW))
+                && tail.FirstW - after.MeanW >= LeastTailShare * (before.FirstW - after.MeanW)
                 && stepOut >= stepIn
                 && tail.DurationS <= 0.5 * (before.EndS - segments[from].StartS);
 

@@ -6,6 +6,12 @@ internal static class DetailFinder
     /// <summary>Below this share of its own level a charge no longer runs at constant power. [1]</summary>
     private const double ConstantShare = 0.85;
 
+    /// <summary>Power that comes back to this multiple tells an interruption from a fall. [1]</summary>
+    private const double ReturnShare = 1.2;
+
+    /// <summary>A stretch shorter than this share of its charge is where one part passes into the next, and no part of its own. [1]</summary>
+    private const double BriefShare = 0.02;
+
     public static IReadOnlyList<ModeDetail> Find(
         IReadOnlyList<PowerSegment> segments, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, IReadOnlyList<ModeSpan> modes, double pauseBelowW)
     {
@@ -17,10 +23,12 @@ internal static class DetailFinder
             for (int i = charge.From; i < charge.To; i++)
             {
                 double mean = segments[i].MeanW;
-                var kind = mean >= ConstantShare * level ? ModeDetailKind.ConstantPower
-                    : i > lastHigh && segments[i].DropW > 0 ? ModeDetailKind.Taper
-                    : i > lastHigh && details.Count > 0 && details[^1].Kind == ModeDetailKind.Taper && mean >= pauseBelowW ? ModeDetailKind.Taper
-                    : mean < pauseBelowW && i < charge.To - 1 ? ModeDetailKind.Pause
+                bool returns = Enumerable.Range(i + 1, charge.To - i - 1).Any(j => segments[j].MeanW > ReturnShare * mean);
+                bool brief = segments[i].EndS - segments[i].StartS < BriefShare * (segments[charge.To - 1].EndS - segments[charge.From].StartS);
+                bool tapering = i > charge.From && details[^1].Kind == ModeDetailKind.Taper;
+                var kind = mean >= ConstantShare * level || (brief && i == charge.From && returns) ? ModeDetailKind.ConstantPower
+                    : mean < pauseBelowW && returns ? ModeDetailKind.Pause
+                    : i > lastHigh && (segments[i].DropW > 0 || tapering || (brief && !returns)) ? ModeDetailKind.Taper
                     : ModeDetailKind.Throttled;
                 Add(details, kind, segments[i], i == charge.From);
             }

@@ -12,9 +12,13 @@ internal static class ModeDoubts
         double idle = modes.Where(m => m.Mode != Mode.Charge).Select(m => envelope.EnergyBetweenJ(m.StartS, m.EndS) / m.DurationS).DefaultIfEmpty(double.PositiveInfinity).Max();
         if (levels.StepW > 0 && double.IsFinite(idle) && idle < levels.StepW)
         {
+            double hours = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.CoveredBetweenS(m.StartS, m.EndS)) / 3600;
+            double energyWh = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.EnergyBetweenJ(m.StartS, m.EndS)) / 3600;
+
+            // A reading may be cut off or rounded: it is off by up to a step, and alike for as long as it stays on one.
             yield return string.Create(
                 CultureInfo.InvariantCulture,
-                $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not the charger, sets that figure, and off, no-load and maintenance cannot be told apart by it.");
+                $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from {Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, no-load and maintenance cannot be told apart by it.");
         }
 
         if (hasCharge && levels.NoLoadW is { } noLoad && levels.MaintenanceW is { } maintenance && Math.Abs(noLoad - maintenance) < Math.Max(0.15 * noLoad, 3 * levels.NoiseW))

@@ -8,6 +8,9 @@ public enum LogPurpose
 
     /// <summary>The charger waits with no device: no charge is looked for.</summary>
     Standby,
+
+    /// <summary>A charge was logged: it is looked for however little it draws.</summary>
+    Charge,
 }
 
 /// <summary>

@@ -2,6 +2,7 @@ using ChargeAudit.Analysis.Studies.Toml;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Analysis.Studies;
 
@@ -21,6 +22,8 @@ internal static class MeterReader
 
     public static readonly (string Word, GapPolicy Policy)[] GapPolicies =
         [("bridge", GapPolicy.Bridge), ("exclude", GapPolicy.Exclude), ("refuse", GapPolicy.Refuse)];
+
+    public static readonly (string Word, DateOrder Order)[] DateOrders = [("day-first", DateOrder.DayFirst), ("month-first", DateOrder.MonthFirst)];
 
     public static readonly (string Word, LogQuantity Quantity)[] Quantities =
     [
@@ -64,6 +67,7 @@ internal static class MeterReader
                 Samples = table.Choice("samples", SampleKinds),
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
+                DateOrder = table.Choice("date-order", DateOrders),
                 FixedIntervalS = QuantityText.Optional(table, "interval", QuantityText.TimeS, "1 s"),
                 Columns = table.Table("columns") is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
             },

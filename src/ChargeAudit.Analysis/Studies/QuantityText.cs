@@ -7,16 +7,16 @@ namespace ChargeAudit.Analysis.Studies;
 internal static class QuantityText
 {
     public static readonly IReadOnlyDictionary<string, double> EnergyWh = new Dictionary<string, double>
-        { ["Wh"] = 1, ["mWh"] = 1e-3, ["kWh"] = 1e3, ["J"] = 1 / 3600.0, ["kJ"] = 1 / 3.6 };
+    { ["Wh"] = 1, ["mWh"] = 1e-3, ["kWh"] = 1e3, ["J"] = 1 / 3600.0, ["kJ"] = 1 / 3.6 };
 
     public static readonly IReadOnlyDictionary<string, double> PowerW = new Dictionary<string, double>
-        { ["W"] = 1, ["mW"] = 1e-3, ["kW"] = 1e3 };
+    { ["W"] = 1, ["mW"] = 1e-3, ["kW"] = 1e3 };
 
     public static readonly IReadOnlyDictionary<string, double> ResistanceOhm = new Dictionary<string, double>
-        { ["ohm"] = 1, ["\u03A9"] = 1, ["\u2126"] = 1, ["mohm"] = 1e-3, ["m\u03A9"] = 1e-3, ["m\u2126"] = 1e-3 };
+    { ["ohm"] = 1, ["\u03A9"] = 1, ["\u2126"] = 1, ["mohm"] = 1e-3, ["m\u03A9"] = 1e-3, ["m\u2126"] = 1e-3 };
 
     public static readonly IReadOnlyDictionary<string, double> TimeS = new Dictionary<string, double>
-        { ["s"] = 1, ["ms"] = 1e-3, ["min"] = 60, ["h"] = 3600 };
+    { ["s"] = 1, ["ms"] = 1e-3, ["min"] = 60, ["h"] = 3600 };
 
     public static double? Optional(TomlTableReader table, string key, IReadOnlyDictionary<string, double> units, string example) =>
         table.Text(key) is { } text ? Parse(table, key, text, units, example) : null;

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
@@ -52,6 +53,9 @@ public sealed record Study
 
     /// <summary>Emissions per energy; null: not worked out.</summary>
     public CarbonFactor? Carbon { get; init; }
+
+    /// <summary>How modes are told apart; null: by default.</summary>
+    public ModeOptions? Modes { get; init; }
 
     /// <summary>What a check against a baseline asks for.</summary>
     public CheckRules Check { get; init; } = new();
@@ -112,6 +116,9 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
 
     /// <summary>For the US procedure: whether the device can lie in one place only; null: anywhere on a pad.</summary>
     public PadPlacement? Placement { get; init; }
+
+    /// <summary>Resistance of the cable, there and back; null: not given. [Ω]</summary>
+    public double? CableOhm { get; init; }
 
     /// <summary>For the US procedure: whether the charger is made for a wet place.</summary>
     public bool WetEnvironment { get; init; }

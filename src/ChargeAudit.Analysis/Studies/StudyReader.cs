@@ -58,7 +58,7 @@ public static class StudyReader
             Check = document.Table("check") is { } check ? CheckReader.Read(check) : new CheckRules(),
             Folder = folder,
         };
-        study = SurroundingsReader.Into(study, document);
+        study = ModesReader.Into(SurroundingsReader.Into(study, document), document);
         document.Finish();
         return study;
     }

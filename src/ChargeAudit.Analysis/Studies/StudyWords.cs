@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Analysis.Studies;
 
@@ -16,6 +17,9 @@ public static class StudyWords
     /// <summary>Words for what is done with gaps.</summary>
     public static string[] GapPolicies => [.. MeterReader.GapPolicies.Select(p => p.Word)];
 
+    /// <summary>Words for the order of day and month.</summary>
+    public static string[] DateOrders => [.. MeterReader.DateOrders.Select(o => o.Word)];
+
     /// <summary>Words for quantities.</summary>
     public static string[] Quantities => [.. MeterReader.Quantities.Select(q => q.Word)];
 
@@ -27,6 +31,9 @@ public static class StudyWords
 
     /// <summary>The gap policy of a word; null where there is none.</summary>
     public static GapPolicy? GapPolicy(string word) => Find(MeterReader.GapPolicies, word);
+
+    /// <summary>The order of day and month of a word; null where there is none.</summary>
+    public static DateOrder? DateOrder(string word) => Find(MeterReader.DateOrders, word);
 
     /// <summary>The quantity of a word; null where there is none.</summary>
     public static LogQuantity? Quantity(string word) => Find(MeterReader.Quantities, word);

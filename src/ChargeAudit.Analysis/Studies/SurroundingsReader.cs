@@ -23,6 +23,7 @@ internal static class SurroundingsReader
     public static Method Into(Method method, TomlTableReader table) => method with
     {
         Adapter = table.Table("adapter") is { } adapter ? Adapter(adapter) : null,
+        CableOhm = QuantityText.Optional(table, "cable-resistance", QuantityText.ResistanceOhm, "0.2 ohm"),
         PurchasePrice = table.Number("purchase-price", 0),
         Placement = table.Choice("placement", Placements),
         WetEnvironment = table.Flag("wet-environment") ?? false,

@@ -11,6 +11,11 @@ namespace ChargeAudit.Analysis.Yearly;
 /// <param name="Origin">Where the figures come from, to stand beside every figure that rests on them.</param>
 public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origin)
 {
+    /// <summary>The same for figures at a light load, which rest on the no-load power too.</summary>
+    public string LightLoadOrigin => NoLoad is { } p0
+        ? string.Create(CultureInfo.InvariantCulture, $"{Origin}, and on an adapter no-load power of {p0.Value:0.###} W likewise")
+        : Origin;
+
     /// <summary>The adapter as its user describes it.</summary>
     /// <param name="info">What the study says.</param>
     /// <param name="name">Name that keeps the adapters of two methods apart as sources of error; methods fed by one and the same adapter share it.</param>

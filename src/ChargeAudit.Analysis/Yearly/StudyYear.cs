@@ -65,7 +65,10 @@ public sealed class StudyYear
             measured ? wall.RunEnergiesWh : derived!.RunEnergiesWh,
             measured ? wall.ChargeDurationS : derived!.ChargeDurationS,
             Either(wall.MaintenancePower, derived?.MaintenancePower),
-            NoLoad(method, Either(wall.NoLoadPower, derived?.NoLoadPower)));
+            NoLoad(method, Either(wall.NoLoadPower, derived?.NoLoadPower)))
+        {
+            StandbyNotes = wall.StandbyNotes,
+        };
     }
 
     /// <summary>A year of a method.</summary>

@@ -40,7 +40,7 @@ public static class WallEnergy
     }
 
     private static Figure Charge(Figure energy, Adapter adapter) => energy.Value is { } wh
-        ? Figure.Of(Measured.Quotient(wh, adapter.Efficiency, "Wh"), Joined(energy.Assumed, adapter))
+        ? Figure.Of(Measured.Quotient(wh, adapter.Efficiency, "Wh"), Figure.Joined(energy.Assumed, adapter.Origin))
         : energy;
 
     private static Figure LightLoad(Figure power, PointResult usb, double meanW, Adapter adapter)
@@ -69,8 +69,6 @@ public static class WallEnergy
             terms.Add((p0.Value * share / usb.EnergyPerCharge.Value!.Value, usb.EnergyPerCharge.Value));
         }
 
-        return Figure.Of(Measured.Combine(wall, "W", terms), Joined(power.Assumed, adapter));
+        return Figure.Of(Measured.Combine(wall, "W", terms), Figure.Joined(power.Assumed, adapter.LightLoadOrigin));
     }
-
-    private static string Joined(string? assumed, Adapter adapter) => assumed is null ? adapter.Origin : $"{assumed}; {adapter.Origin}";
 }

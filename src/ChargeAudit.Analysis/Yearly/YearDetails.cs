@@ -44,7 +44,7 @@ internal static class YearDetails
             return Figure.None(why);
         }
 
-        string? assumed = a.Assumed is null || b.Assumed is null || a.Assumed == b.Assumed ? a.Assumed ?? b.Assumed : $"{a.Assumed}; {b.Assumed}";
+        string? assumed = Figure.Joined(a.Assumed, b.Assumed);
         return new Figure(a.Value! + b.Value!, null, assumed);
     }
 

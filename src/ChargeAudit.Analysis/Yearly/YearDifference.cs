@@ -54,7 +54,7 @@ public sealed record YearDifference(Figure Energy, Figure Cost, Figure Co2)
             return Figure.None(why);
         }
 
-        string? assumed = a.Assumed is null || b.Assumed is null || a.Assumed == b.Assumed ? a.Assumed ?? b.Assumed : $"{a.Assumed}; {b.Assumed}";
+        string? assumed = Figure.Joined(a.Assumed, b.Assumed);
         return new Figure(a.Value! - b.Value!, null, assumed);
     }
 }

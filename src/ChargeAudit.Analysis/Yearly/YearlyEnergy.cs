@@ -135,9 +135,8 @@ public static class YearlyEnergy
             return Figure.None($"the {what} of a part of the year cannot be told ({reasons}), so the whole cannot; the parts that are known are shown");
         }
 
-        var assumed = parts.Values.Select(p => p.Assumed).OfType<string>().Distinct().ToList();
         return new Figure(
-            parts.Values.Select(p => p.Value!).Aggregate((a, b) => a + b), null, assumed.Count == 0 ? null : string.Join("; ", assumed));
+            parts.Values.Select(p => p.Value!).Aggregate((a, b) => a + b), null, parts.Values.Select(p => p.Assumed).Aggregate(Figure.Joined));
     }
 
     private static string Words(Mode mode) => mode switch

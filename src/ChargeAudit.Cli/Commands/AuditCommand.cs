@@ -13,6 +13,7 @@ namespace ChargeAudit.Cli.Commands;
 /// <summary><c>audit STUDY</c>, or <c>audit --wired … --inductive …</c>: the main job.</summary>
 internal sealed class AuditCommand
 {
+    private const string UsProcedure = "us-appendix-y";
     private const string DefaultFolder = "chargeaudit-report";
 
     private readonly Argument<string?> _study = new("STUDY") { Description = "study file (TOML)", Arity = ArgumentArity.ZeroOrOne };
@@ -23,6 +24,8 @@ internal sealed class AuditCommand
     private readonly Option<string?> _currency = CommonOptions.Text("--currency", "currency of the price (ISO 4217), such as EUR", "CODE");
     private readonly Option<string> _out = new("--out") { Description = "folder for the report", HelpName = "DIR", DefaultValueFactory = _ => DefaultFolder };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
+    private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
+    private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _strict = CommonOptions.Strict();
     private readonly Option<bool> _quiet = CommonOptions.Quiet();
@@ -41,7 +44,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._budget, self._format, self._strict, self._quiet,
+            self._out, self._budget, self._details, self._procedure, self._format, self._strict, self._quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -62,6 +65,7 @@ internal sealed class AuditCommand
                 CommandLine = $"chargeaudit {_commandLine}",
                 StudyFile = file,
                 Assumptions = assumptions,
+                Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
                 Clock = _host.Clock,
                 Progress = progress,
             },
@@ -70,11 +74,11 @@ internal sealed class AuditCommand
         string folder = parse.GetValue(_out)!;
         var written = ReportFolder.Write(result, folder);
         progress?.Dispose();
-        Print(result, folder, written, json, quiet, parse.GetValue(_budget));
+        Print(result, folder, written, json, quiet, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short);
         return ExitStatus.Done;
     }
 
-    private void Print(AuditResult result, string folder, IReadOnlyList<string> written, bool json, bool quiet, bool budget)
+    private void Print(AuditResult result, string folder, IReadOnlyList<string> written, bool json, bool quiet, bool budget, Detail detail)
     {
         if (json)
         {
@@ -82,7 +86,7 @@ internal sealed class AuditCommand
         }
         else if (!quiet)
         {
-            AuditText.Write(new TerminalText(_host), result, folder, written, budget);
+            AuditText.Write(new TerminalText(_host), result, folder, written, budget, detail);
         }
     }
 

@@ -22,19 +22,22 @@ internal sealed class LogOptionsBinder
     };
 
     private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
+    private readonly Option<string?> _dateOrder = CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
     private readonly Option<double?> _interval = CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
     private readonly Option<bool> _strict = CommonOptions.Strict();
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _samples, _gaps, _accuracy, _timezone, _interval, _strict })
+        foreach (Option option in new Option[] { _point, _columns, _samples, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
         {
             command.Options.Add(option);
         }
     }
 
     /// <summary>What was said, as a meter without a name.</summary>
-    public Meter Bind(ParseResult parse)
+    /// <param name="parse">The command line.</param>
+    /// <param name="input">What the log called - is read from.</param>
+    public Meter Bind(ParseResult parse, Stream? input)
     {
         var options = new LogOptions
         {
@@ -42,7 +45,9 @@ internal sealed class LogOptionsBinder
             Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
             Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
             TimeZone = parse.GetValue(_timezone),
+            DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,
             FixedIntervalS = parse.GetValue(_interval),
+            StandardInput = input,
             Strict = parse.GetValue(_strict),
             Columns = parse.GetValue(_columns) is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
         };

@@ -1,5 +1,4 @@
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
@@ -9,14 +8,19 @@ namespace ChargeAudit.Cli.Output;
 /// <summary>What <c>audit</c> prints for people: what, how much more, where measured, what a year costs, what to doubt.</summary>
 internal static class AuditText
 {
-    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget)
+    private const int MostBudgetRows = 12;
+    private const double LeastSharePercent = 0.01;
+
+    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget, Detail detail)
     {
         text.Title(result.Study.Title);
         text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
-        Energies(text, result);
-        Stages(text, result);
-        Standby(text, result);
-        Year(text, result);
+        var notes = new Footnotes(text);
+        Energies(text, notes, result, detail);
+        Stages(text, result, detail);
+        Standby(text, notes, result, detail);
+        YearText.Write(text, notes, result, detail);
+        PublishedText.Write(text, notes, result, detail);
         if (budget)
         {
             Budget(text, result);
@@ -24,10 +28,11 @@ internal static class AuditText
 
         Doubts(text, result);
         text.Heading("Written");
-        text.Line($"{folder}: {string.Join(", ", written.Where(w => !w.Contains("charts", StringComparison.Ordinal)))}. Open report.html in a browser.");
+        var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
+        text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");
     }
 
-    private static void Energies(TerminalText text, AuditResult result)
+    private static void Energies(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         text.Heading("Energy per charge");
         var rows = new List<IReadOnlyList<string>>();
@@ -38,19 +43,21 @@ internal static class AuditText
                 var comparison = result.Comparisons.FirstOrDefault(c => c.Method == method.Name && c.Point == point);
                 rows.Add(
                 [
-                    StudyWords.Of(point), method.Name,
+                    StudyWords.Of(point) + DerivedText.Mark(method.Points[point].EnergyPerCharge), method.Name,
                     method.Points[point].RunEnergiesWh.Count.ToString(System.Globalization.CultureInfo.InvariantCulture),
-                    FigureText.Of(method.Points[point].EnergyPerCharge),
+                    notes.Of(method.Points[point].EnergyPerCharge),
                     FigureText.Duration(method.Points[point].ChargeDurationS),
-                    comparison is null ? "(reference)" : FigureText.Of(comparison.OverheadRatio),
+                    comparison is null ? "(reference)" : notes.Of(comparison.OverheadRatio),
                 ]);
             }
         }
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
+        notes.Print();
+        Notes(text, detail, ChainText.Energies(result));
     }
 
-    private static void Stages(TerminalText text, AuditResult result)
+    private static void Stages(TerminalText text, AuditResult result, Detail detail)
     {
         if (result.Stages.Count == 0)
         {
@@ -67,35 +74,27 @@ internal static class AuditText
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
+        Notes(text, detail, ChainText.Losses(result));
     }
 
-    private static void Standby(TerminalText text, AuditResult result)
+    private static void Standby(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
     {
         text.Heading("Stand-by");
         text.Table(
             ["measured at", "method", "waiting, no device", "full, still connected"],
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
-                [StudyWords.Of(p.Key), m.Name, FigureText.Of(p.Value.NoLoadPower), FigureText.Of(p.Value.MaintenancePower)])));
+                [StudyWords.Of(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
+        notes.Print();
+        Notes(text, detail, ChainText.Standby(result));
     }
 
-    private static void Year(TerminalText text, AuditResult result)
+    private static void Notes(TerminalText text, Detail detail, IReadOnlyList<string> notes)
     {
-        text.Heading("A year of use, at the wall");
-        text.Table(
-            ["method", "energy", "of it charging", "full, connected", "waiting", "cost"],
-            result.Methods.Select(m => (IReadOnlyList<string>)
-            [
-                m.Name,
-                FigureText.Of(m.Yearly.Energy),
-                OfMode(m.Yearly, Mode.Charge),
-                OfMode(m.Yearly, Mode.Maintenance),
-                OfMode(m.Yearly, Mode.NoLoad),
-                FigureText.Of(m.Yearly.Cost),
-            ]));
+        if (detail == Detail.Full && notes.Count > 0)
+        {
+            text.Bullets(notes);
+        }
     }
-
-    private static string OfMode(YearResult year, Mode mode) =>
-        year.ByMode.FirstOrDefault(m => m.Mode == mode) is { } part ? (part.Energy.Value is { } e ? FigureText.Value(e) : "not known") : "not known";
 
     private static void Budget(TerminalText text, AuditResult result)
     {
@@ -103,15 +102,20 @@ internal static class AuditText
         {
             var ratio = comparison.OverheadRatio.Value!;
             text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
-            double variance = ratio.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+            var budget = Metrology.Uncertainty.Budget.Of(ratio);
+            var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
             text.Table(
                 ["source", "standard uncertainty", "share"],
-                ratio.Components.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).Take(12).Select(c => (IReadOnlyList<string>)
-                [
-                    c.Source.Id,
-                    FigureText.Plain(Math.Abs(c.SignedStandardUncertainty), "1", 2),
-                    variance > 0 ? FigureText.Plain(100 * c.SignedStandardUncertainty * c.SignedStandardUncertainty / variance, "%", 2) : "",
-                ]));
+                shown.Select(r => (IReadOnlyList<string>)[r.Source.Id, FigureText.Plain(r.StandardUncertainty, "1", 2), FigureText.Plain(r.SharePercent, "%", 2)]));
+            if (budget.Rows.Count > shown.Count)
+            {
+                text.Line($"{FigureText.Count(budget.Rows.Count - shown.Count)} more sources cancel or bring less than {FigureText.Plain(LeastSharePercent, "%", 1)}.");
+            }
+
+            foreach (string sentence in new[] { budget.Advice, budget.Warning }.OfType<string>())
+            {
+                text.Line(sentence);
+            }
         }
     }
 

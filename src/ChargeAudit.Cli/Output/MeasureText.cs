@@ -60,7 +60,7 @@ internal static class MeasureText
             ["column", "header", "taken as", "unit", "why"],
             layout.Columns.Select(c => (IReadOnlyList<string>)[(c.Index + 1).ToString(CultureInfo.InvariantCulture), c.Header, c.Quantity.ToString().ToLowerInvariant(), c.Unit, c.Why]));
         Faults(text, outcome.Faults);
-        text.Bullets(layout.Notes);
+        text.Bullets(layout.Notes.Concat(outcome.Notes));
     }
 
     private static void Faults(TerminalText text, IReadOnlyList<Fault> faults)

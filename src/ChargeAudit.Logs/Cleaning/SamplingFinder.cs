@@ -24,7 +24,7 @@ internal static class SamplingFinder
             var time = new TimeReader(plan.Time, plan.Numbers);
             List<double> times = [];
             Dictionary<LogQuantity, List<double>> values = plan.Fields.ToDictionary(f => f.Quantity, _ => new List<double>());
-            foreach (string[] row in rows.Where(r => r.Length >= plan.FieldCount))
+            foreach (string[] row in rows.Where(r => r.Length >= plan.FewestFields))
             {
                 byte[] field = plan.Time.Index < 0 ? [] : Encoding.UTF8.GetBytes(row[plan.Time.Index]);
                 byte[] clock = plan.Time.ClockIndex < 0 ? [] : Encoding.UTF8.GetBytes(row[plan.Time.ClockIndex]);

@@ -30,7 +30,7 @@ internal static class WholeTimes
         {
             while (rows.Read() && rows.ByteOffset < 4 * LargestBytes)
             {
-                if (++line < plan.FirstDataLine || rows.FieldCount != plan.FieldCount)
+                if (++line < plan.FirstDataLine || rows.FieldCount < plan.FewestFields)
                 {
                     continue;
                 }

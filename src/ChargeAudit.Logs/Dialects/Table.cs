@@ -15,9 +15,15 @@ internal sealed record Table
     public required long FirstDataLine { get; init; }
 
     /// <summary>Line number from which every row is judged: the one below the header, so that damaged first rows are counted.</summary>
-    public long JudgedFromLine => HeaderLine is long header ? header + (Units.Count > 0 ? 2 : 1) : FirstDataLine;
+    public long JudgedFromLine => HeaderLine is long header ? header + (HasUnitRow ? 2 : 1) : FirstDataLine;
+
+    /// <summary>Whether a row of units stands below the header.</summary>
+    public required bool HasUnitRow { get; init; }
 
     public required int FieldCount { get; init; }
+
+    /// <summary>Other numbers of fields that at least a tenth of the rows have: such a log leaves out empty fields at the end of a row.</summary>
+    public required IReadOnlyList<int> OtherCounts { get; init; }
 
     /// <summary>Header fields; empty where there is no header.</summary>
     public required IReadOnlyList<string> Header { get; init; }
@@ -48,7 +54,8 @@ internal static class TableFinder
     /// <param name="path">Name of the log.</param>
     /// <param name="sample">Its lines.</param>
     /// <param name="oneColumn">Whether a single column of readings is expected, as with a fixed interval.</param>
-    public static Table Find(string path, TextSample sample, bool oneColumn)
+    /// <param name="told">Separator that metadata name.</param>
+    public static Table Find(string path, TextSample sample, bool oneColumn, char? told)
     {
         List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0)];
         if (lines.Count == 0)
@@ -56,10 +63,10 @@ internal static class TableFinder
             throw LogErrors.Empty(path);
         }
 
-        char hinted = '\0';
+        char hinted = told ?? '\0';
         if (lines[0].Text.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && lines[0].Text.Trim().Length == 5)
         {
-            hinted = lines[0].Text.Trim()[4];
+            hinted = told ?? lines[0].Text.Trim()[4];
             lines.RemoveAt(0);
         }
 
@@ -117,7 +124,9 @@ internal static class TableFinder
 
         double cells = fitting.Sum(r => r.Count(c => c.Length > 0));
         double readable = fitting.Sum(r => r.Count(c => Cells.IsReadable(c, separator)));
-        return cells == 0 ? 0 : readable / cells * fitting.Count / rows.Count;
+        // A log may hold any number of columns of text beside its three of readings.
+        double share = cells == 0 ? 0 : ((readable / cells) + Math.Min(1, readable / fitting.Count / 3)) / 2;
+        return share * fitting.Count / rows.Count;
     }
 
     // The number of fields that most rows with a reading in them have.
@@ -132,10 +141,11 @@ internal static class TableFinder
         List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
         List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
         int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
-        int[] readable = [.. rows.Select((r, i) => r.Length != usual ? 0 : i < LinesForHeader ? r.Count(c => Cells.IsReadable(c, separator)) : usual)];
+        HashSet<int> lengths = [usual, .. rows.GroupBy(r => r.Length).Where(g => g.Key > 1 && g.Count() >= 0.1 * rows.Count).Select(g => g.Key)];
+        int[] readable = [.. rows.Select((r, i) => !lengths.Contains(r.Length) ? 0 : i < LinesForHeader ? r.Count(c => Cells.IsReadable(c, separator)) : usual)];
         int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n).Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
         bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
-        int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.6 * Math.Min(5, rows.Count - i), -1);
+        int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)
         {
             throw usual > 0 ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
@@ -146,7 +156,7 @@ internal static class TableFinder
         IReadOnlyList<string[]>[] runs =
         [
             headRows,
-            .. pieces.Select(p => (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => r.Length == usual)]),
+            .. pieces.Select(p => (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => lengths.Contains(r.Length))]),
         ];
         return new Table
         {
@@ -154,8 +164,10 @@ internal static class TableFinder
             HeaderLine = headerLine,
             FirstDataLine = plain[first].Number,
             FieldCount = usual,
+            OtherCounts = [.. lengths.Where(n => n != usual)],
             Header = header,
             Units = units,
+            HasUnitRow = units.Count > 0,
             Runs = runs,
         };
     }

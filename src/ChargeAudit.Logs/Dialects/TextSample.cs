@@ -116,7 +116,19 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
     // Text has no control characters but those that move along or to a new line; a damaged log may hold some.
     private static bool IsBinary(string text)
     {
-        int controls = text.Count(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A'));
+        if (text.AsSpan().Trim('\0').IsEmpty)
+        {
+            return text.Length > 0;
+        }
+
+        int controls = 0;
+        for (int i = 0; i < text.Length; i++)
+        {
+            // A run of zeros, as a power cut leaves it, counts once.
+            char c = text[i];
+            controls += char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A') && !(c == '\0' && i > 0 && text[i - 1] == '\0') ? 1 : 0;
+        }
+
         return controls > 2 && controls > text.Length / 50;
     }
 }

@@ -33,6 +33,9 @@ internal static class LogErrors
     public static InputException Bomb(string path) =>
         new(InputProblem.Unusable, $"{path} unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.");
 
+    public static InputException WrongMetadata(string path, Exception reason) =>
+        new(InputProblem.Unusable, $"{path} stands beside a log and is no valid table metadata ({Plain(reason.Message)}); correct it or take it away.", reason);
+
     public static InputException DamagedXml(string path, int line, Exception reason) =>
         new(InputProblem.Unusable, $"{path}, line {N(line)}: the XML is damaged, or holds a document type or entities, which no log needs; export it again.", reason);
 
@@ -79,7 +82,7 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or the other.");
 
     public static InputException AmbiguousDate(string path, string sample) =>
-        new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which with date-order.");
+        new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which with --date-order day-first or month-first, or date-order in the study.");
 
     public static InputException UnknownZone(string path, string zone) =>
         new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");

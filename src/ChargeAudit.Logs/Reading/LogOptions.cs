@@ -43,6 +43,9 @@ public sealed record LogOptions
     /// <summary>Where the bytes of a log named <c>-</c> come from; null where there is no standard input.</summary>
     public Stream? StandardInput { get; init; }
 
+    /// <summary>Whether large plain logs are parsed on several cores. The result is the same either way.</summary>
+    public bool Parallel { get; init; } = true;
+
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }
 

@@ -37,6 +37,11 @@ internal sealed class OddRows(TextPlan plan, FaultTally tally)
     public bool IsReadings(CsvReader row, long line)
     {
         int extra = row.FieldCount - plan.FieldCount;
+        if (extra < 0 && row.FieldCount >= plan.FewestFields)
+        {
+            return true;
+        }
+
         if (extra > 0)
         {
             bool onlyBlanks = true;

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology.Units;
@@ -14,9 +15,16 @@ internal static class TextLook
     public static LogLayout Inspect(LogSource source, LogOptions options)
     {
         TextSample sample = TextSample.Take(source);
-        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0);
+        CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
+        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator);
+        table = metadata is null ? table : Told(table, metadata);
         var (numbers, numberNote) = NumberStyleFinder.Find(table);
         ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
+        if (metadata is not null)
+        {
+            found.Notes.Add($"Columns and separator were taken from {metadata.File}.");
+        }
+
         if (numberNote is not null)
         {
             found.Ambiguities.Add(numberNote);
@@ -33,6 +41,7 @@ internal static class TextLook
             Numbers = numbers,
             FirstDataLine = table.JudgedFromLine,
             FieldCount = table.FieldCount,
+            FewestFields = FewestFields(table, fields, time.Plan),
             HeaderFields = table.Header,
             Fields = fields,
             Time = time.Plan,
@@ -75,7 +84,20 @@ internal static class TextLook
         };
     }
 
+    private static int FewestFields(Table table, IReadOnlyList<FieldPlan> fields, TimePlan time)
+    {
+        int needed = Math.Max(fields.Max(f => f.Index), Math.Max(time.Index, time.ClockIndex)) + 1;
+        return table.OtherCounts.Where(c => c >= needed && c < table.FieldCount).DefaultIfEmpty(table.FieldCount).Min();
+    }
+
     private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
+
+    // Titles of the metadata name the columns where the log has no header; their units hold in any case.
+    private static Table Told(Table table, CsvwMetadata metadata) => table with
+    {
+        Header = table.Header.Count == 0 && metadata.Titles.Count > 0 ? metadata.Titles : table.Header,
+        Units = metadata.Units.Any(u => u.Length > 0) ? metadata.Units : table.Units,
+    };
 
     private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source) =>
         [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];

@@ -12,12 +12,12 @@ namespace ChargeAudit.Logs.Reading;
 /// <summary>Reads the rows of a text log once, from the first to the last, without an allocation per row.</summary>
 internal static class TextRows
 {
-    private const int LongestLineBytes = 1 << 20;
+    public const int LongestLineBytes = 1 << 20;
     private const int BufferBytes = 1 << 20;
 
     // Small slots beside LogQuantity, so that a row's values fit a few registers' worth of stack.
-    private const LogQuantity FirstSlot = LogQuantity.Voltage;
-    private const int Slots = LogQuantity.Frequency - LogQuantity.Voltage + 1;
+    public const LogQuantity FirstSlot = LogQuantity.Voltage;
+    public const int Slots = LogQuantity.Frequency - LogQuantity.Voltage + 1;
 
     /// <summary>Reads a stream of UTF-8 text.</summary>
     public static ReadOutcome Read<TSink>(LogSource source, TapStream tap, Stream text, LogLayout layout, LogOptions options, ref TSink sink)
@@ -31,8 +31,15 @@ internal static class TextRows
         long line = 0;
         try
         {
-            using CsvReader rows = Open(plan.BlankRuns ? new SpaceRunStream(check) : check, plan.Separator);
-            ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
+            if (ParallelRows.Suits(source, plan, options))
+            {
+                ParallelRows.Read(source.Path, text, plan, odd, ref gate, tally, ref line);
+            }
+            else
+            {
+                using CsvReader rows = Open(plan.BlankRuns ? new SpaceRunStream(check) : check, plan.Separator);
+                ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
+            }
         }
         catch (CsvFormatException)
         {
@@ -63,7 +70,8 @@ internal static class TextRows
         BufferSize = BufferBytes,
     }, leaveOpen: true);
 
-    private static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultTally tally, ref long line)
+    /// <summary>Reads rows one after the other; the line count goes on from where it is.</summary>
+    public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultTally tally, ref long line)
         where TSink : struct, ISampleSink
     {
         while (line < plan.FirstDataLine - 1 && rows.Read())
@@ -120,21 +128,24 @@ internal static class TextRows
             }
 
             odd.RowFollows();
-            gate.Push(rawS, new Sample
-            {
-                TimeS = rawS + gate.OffsetS,
-                VoltageV = values[LogQuantity.Voltage - FirstSlot],
-                CurrentA = values[LogQuantity.Current - FirstSlot],
-                PowerW = values[LogQuantity.Power - FirstSlot],
-                ApparentPowerVA = values[LogQuantity.ApparentPower - FirstSlot],
-                PowerFactor = values[LogQuantity.PowerFactor - FirstSlot],
-                EnergyCounterJ = values[LogQuantity.Energy - FirstSlot],
-                ChargeCounterC = values[LogQuantity.Charge - FirstSlot],
-                TemperatureC = values[LogQuantity.Temperature - FirstSlot],
-                Line = line,
-            });
+            gate.Push(rawS, Make(rawS + gate.OffsetS, values, line));
         }
     }
+
+    /// <summary>A sample of the values in their slots.</summary>
+    public static Sample Make(double timeS, ReadOnlySpan<double> values, long line) => new()
+    {
+        TimeS = timeS,
+        VoltageV = values[LogQuantity.Voltage - FirstSlot],
+        CurrentA = values[LogQuantity.Current - FirstSlot],
+        PowerW = values[LogQuantity.Power - FirstSlot],
+        ApparentPowerVA = values[LogQuantity.ApparentPower - FirstSlot],
+        PowerFactor = values[LogQuantity.PowerFactor - FirstSlot],
+        EnergyCounterJ = values[LogQuantity.Energy - FirstSlot],
+        ChargeCounterC = values[LogQuantity.Charge - FirstSlot],
+        TemperatureC = values[LogQuantity.Temperature - FirstSlot],
+        Line = line,
+    };
 
     private static bool IsText(ReadOnlySpan<byte> row) => Utf8.IsValid(row) && !row.Contains((byte)0);
 

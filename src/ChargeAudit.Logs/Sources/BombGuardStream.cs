@@ -2,8 +2,8 @@ using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Sources;
 
-/// <summary>Refuses packed data that swells far beyond what any log does.</summary>
-internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path) : ReadOnlyFilter(unpacked)
+/// <summary>Refuses packed data that swells far beyond what any log does, or that was cut.</summary>
+internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole) : ReadOnlyFilter(unpacked)
 {
     // The packing reaches 1032 times on zeros; a table of readings whose time goes on stays under 100.
     public const long LargestRatio = 500;
@@ -20,6 +20,11 @@ internal sealed class BombGuardStream(Stream unpacked, Stream packed, string pat
             if (count > HarmlessBytes && count / LargestRatio > packed.Position)
             {
                 throw LogErrors.Bomb(path);
+            }
+
+            if (read == 0 && buffer.Length > 0 && !isWhole(count))
+            {
+                throw LogErrors.Corrupt(path, "gzip", new EndOfStreamException("it ends too early"));
             }
 
             return read;

@@ -44,10 +44,18 @@ internal sealed class LogSource
             throw LogErrors.Missing(path);
         }
 
+        spool ??= SpoolIfPiped(path);
         Span<byte> head = stackalloc byte[512];
         using Stream raw = new LogSource(path, spool, false).OpenRaw();
         head = head[..raw.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
         return new LogSource(path, spool, head.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B])) { Format = LogFormats.Find(head) };
+    }
+
+    // A named pipe is a file that can be read only once.
+    private static Spool? SpoolIfPiped(string path)
+    {
+        using Stream raw = new LogSource(path, null, false).OpenRaw();
+        return raw.CanSeek ? null : new Spool(raw);
     }
 
     /// <summary>Opens the bytes as they are stored.</summary>
@@ -88,6 +96,25 @@ internal sealed class LogSource
             return new LineStream(Table.Lines);
         }
 
-        return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path) : raw;
+        return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path, IsWhole) : raw;
+    }
+
+    // A packed file ends with the length of what it unpacks to (RFC 1952, 2.3.1), which the library does not check when the file is cut.
+    // Where several packed parts follow one another it is that of the last part, so a second part's mark lets any length pass.
+    private bool IsWhole(long unpacked)
+    {
+        using Stream raw = OpenRaw();
+        byte[] bytes = new byte[1 << 16];
+        uint length = 0;
+        int marks = 0;
+        int read;
+        while ((read = raw.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false)) > 0)
+        {
+            ReadOnlySpan<byte> block = bytes.AsSpan(0, read);
+            marks += block.Count((ReadOnlySpan<byte>)[0x1F, 0x8B, 8]);
+            length = read >= 4 ? System.Buffers.Binary.BinaryPrimitives.ReadUInt32LittleEndian(block[^4..]) : length;
+        }
+
+        return marks > 1 || length == unchecked((uint)unpacked);
     }
 }

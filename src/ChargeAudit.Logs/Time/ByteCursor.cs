@@ -39,9 +39,9 @@ internal ref struct ByteCursor(ReadOnlySpan<byte> text)
     {
         value = 0;
         int from = At;
-        while (Peek is >= (byte)'0' and <= (byte)'9' && At - from <= 18)
+        while (Peek is >= (byte)'0' and <= (byte)'9')
         {
-            value = (value * 10) + (Peek - '0');
+            value = At - from < 18 ? (value * 10) + (Peek - '0') : value;
             At++;
         }
 

@@ -99,7 +99,9 @@ internal sealed class TimeFinder
 
     private int? Chosen(LogQuantity quantity) => Array.FindIndex(found.Columns, c => c.Quantity == quantity) is >= 0 and int i ? i : null;
 
-    private string? First(int index) => table.Column(index).FirstOrDefault(f => f.Length > 0);
+    // The first field that reads as a time or number: the first row may be damaged.
+    private string? First(int index) =>
+        table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, table.Separator)) ?? table.Column(index).FirstOrDefault(f => f.Length > 0);
 
     // No header names a time: a column whose fields are all dates, or else all clock times, needs no name.
     private IEnumerable<int> Unnamed()
@@ -138,6 +140,11 @@ internal sealed class TimeFinder
         if (ClockField.TryRead(bytes, false, out _))
         {
             return Clock(index);
+        }
+
+        if (NumberField.TryReadWithUnit(bytes, numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
+        {
+            return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor }, "elapsed time with its unit in each field", null, false);
         }
 
         throw LogErrors.TimeNotUnderstood(path, column.Header, first);

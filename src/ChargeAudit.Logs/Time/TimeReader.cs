@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.Time;
 
@@ -36,9 +37,15 @@ internal sealed class TimeReader
         switch (plan.Form)
         {
             case TimeForm.ElapsedNumber or TimeForm.Epoch:
-                bool read = NumberField.TryRead(field, numbers, out double number);
-                rawS = (number - plan.BaseNumber) * plan.Factor;
-                return read;
+                if (NumberField.TryRead(field, numbers, out double number))
+                {
+                    rawS = (number - plan.BaseNumber) * plan.Factor;
+                    return true;
+                }
+
+                bool withUnit = NumberField.TryReadWithUnit(field, numbers, out number, out Unit unit) && unit.Kind == UnitKind.Time;
+                rawS = number * unit.Factor;
+                return withUnit && plan.BaseNumber == 0;
             case TimeForm.Stamp:
                 rawS = 0;
                 return stamps.TryRead(field, out Stamp stamp) && TryPlace(stamp, out rawS);

@@ -100,7 +100,7 @@ public static class RatioOfMeans
     {
         var (varianceA, dofA) = Scatter(a);
         var (varianceB, dofB) = Scatter(b);
-        if (!double.IsFinite(dofA) || !double.IsFinite(dofB))
+        if (!double.IsFinite(dofA) || !double.IsFinite(dofB) || a.Value == 0)
         {
             return (a, b);
         }

@@ -47,7 +47,7 @@ public static class Repeatability
         double ownVariance = whole.Components.Sum(Squared) - common.Sum(Squared);
         double scatter = Math.Sqrt(Math.Max(sample.VarianceOfMean, Math.Max(0, ownVariance)));
 
-        common.Add(new UncertaintyComponent(new InfluenceSource(sourceId, n - 1), scatter));
+        common.Add(new UncertaintyComponent(new InfluenceSource(sourceId, n - 1) { Observations = n }, scatter));
         return new MeanOfRuns(Measured.From(sample.Mean, runs[0].Unit, common, whole.UnknownBecause), n, sample.StandardDeviation, null);
     }
 

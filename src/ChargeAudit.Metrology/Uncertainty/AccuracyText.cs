@@ -46,9 +46,9 @@ internal static partial class AccuracyText
             }
 
             coverageFactor = words.Groups["k"].Success ? Number(words.Groups["k"].Value) : 2;
-            if (coverageFactor <= 0)
+            if (coverageFactor <= 0 || !double.IsFinite(coverageFactor))
             {
-                error = $"the accuracy '{Shown(text!)}' has a coverage factor of zero; expected one such as 2";
+                error = $"the accuracy '{Shown(text!)}' has a coverage factor that cannot be; expected one such as 2";
                 return false;
             }
         }
@@ -58,7 +58,7 @@ internal static partial class AccuracyText
         {
             rest = rest.Remove(step.Index, step.Length);
             resolution = MeterUnits.Factor(step.Groups["unit"].Value, quantity) * Number(step.Groups["number"].Value);
-            if (resolution is null or 0)
+            if (!(resolution > 0 && double.IsFinite(resolution.Value)))
             {
                 error = $"the accuracy '{Shown(text!)}' has the resolution '{Shown(step.Value.Trim(' ', ',', ';'))}'; expected a step in {MeterUnits.Named(quantity)}";
                 return false;
@@ -170,6 +170,12 @@ internal static partial class AccuracyText
                         + $"digits ('3 digits') or an amount in {MeterUnits.Named(quantity)}";
                 return false;
             }
+        }
+
+        if (!double.IsFinite(relative + fixedPart + digits + (below ?? 0)))
+        {
+            error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 m{symbol}'";
+            return false;
         }
 
         clause = new AccuracyClause(below, relative, fixedPart, digits);

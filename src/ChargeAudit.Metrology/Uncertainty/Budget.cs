@@ -102,7 +102,7 @@ public sealed record Budget
     private static string FurtherRuns(BudgetRow[] scatters, BudgetRow[] rows)
     {
         double scatter = scatters.Sum(r => r.SharePercent), rest = rows.Sum(r => r.SharePercent) - scatter;
-        double runs = Math.Max(2, scatters.Min(r => Math.Round(r.Source.DegreesOfFreedom + 1)));
+        double runs = Math.Max(2, scatters.Min(r => r.Source.Observations ?? Math.Round(r.Source.DegreesOfFreedom + 1)));
         double reasonable = Math.Max(AtLeastWorthwhile, runs);
         double further = rest <= 0 ? reasonable : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, reasonable);
         string what = scatters.Length > 1 ? "each method" : MethodOf(scatters[0].Source.Id) is { } method ? $"method {method}" : "the same kind";

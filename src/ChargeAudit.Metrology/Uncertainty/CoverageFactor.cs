@@ -6,11 +6,9 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// How many standard uncertainties an interval reaches to either side. Normal components alone give the normal factor; one estimated
 /// scatter alone gives Student's t;
 /// rectangular, triangular and arcsine limits are folded in as they are, without drawing random numbers.
-/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the
-/// effective degrees of freedom
-/// falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is their geometric
-/// mean;
-/// docs/uncertainty.md has the shares of simulated studies that each holds.</para>
+/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the effective
+/// degrees of freedom falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is
+/// their geometric mean; the coverage table in docs/uncertainty.md shows how often the interval then holds the truth.</para>
 /// <i>Source:</i> JCGM 100:2008, G.4.1 (effective degrees of freedom); JCGM 101:2008, 6.4 (distributions).
 /// </summary>
 public static class CoverageFactor

@@ -37,6 +37,9 @@ public sealed record InfluenceSource(
     /// </summary>
     public string? ObservedTogether { get; init; }
 
+    /// <summary>How many observations the uncertainty was estimated from; null where it was not. [1]</summary>
+    public int? Observations { get; init; }
+
     /// <inheritdoc/>
     public bool Equals(InfluenceSource? other) => other is not null && other.Id == Id;
 

@@ -6,7 +6,8 @@ namespace ChargeAudit.Reports.Charts;
 /// <param name="Alternative">What it shows, in words that replace it.</param>
 /// <param name="WideSvg">SVG element for wide screens and paper.</param>
 /// <param name="NarrowSvg">SVG element for narrow screens.</param>
-/// <param name="Png">The wide form as a picture.</param>
+/// <param name="FileSvg">The wide form with its title, to stand alone.</param>
+/// <param name="Png">The same as a picture.</param>
 /// <param name="Note">What to know when looking at it; null where nothing.</param>
 /// <param name="Data">Its curves as JSON, to zoom and to read values; null where it has none.</param>
 public sealed record Chart(
@@ -15,6 +16,7 @@ public sealed record Chart(
     string Alternative,
     string WideSvg,
     string NarrowSvg,
+    string FileSvg,
     ReadOnlyMemory<byte> Png,
     string? Note = null,
     string? Data = null);

@@ -28,7 +28,8 @@ internal static class CumulativeChart
             ChartSize.Wide.High(380),
             ChartSize.Narrow,
             s => Plot(methods, s),
-            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the device is full.") with { Data = CurveData.Energy(methods) };
+            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the device is full.") with
+        { Data = CurveData.Energy(methods) };
     }
 
     private static Plot Plot(IReadOnlyList<RunsAtPoint> methods, ChartSize size)

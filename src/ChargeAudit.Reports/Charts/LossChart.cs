@@ -1,20 +1,23 @@
+using ChargeAudit.Analysis.Losses;
 using ChargeAudit.Analysis.Results;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>Where the energy of a charge goes: what goes in, what each stage keeps, what is left.</summary>
+/// <summary>Where the energy of a charge goes, as a waterfall: what goes in, what each place keeps, what is left.</summary>
 internal static class LossChart
 {
-    /// <summary>The chart; null where no method was measured at two points.</summary>
+    /// <summary>The chart; null where no method has two figures of a charge.</summary>
     public static Chart? Draw(AuditResult result)
     {
         var rows = new List<BarRow>();
         for (int i = 0; i < result.Methods.Count; i++)
         {
-            rows.AddRange(Rows(result, i));
+            if (result.Losses.FirstOrDefault(l => l.Method == result.Methods[i].Name) is { } loss)
+            {
+                rows.AddRange(Rows(loss, i));
+            }
         }
 
         if (rows.Count == 0)
@@ -24,50 +27,56 @@ internal static class LossChart
 
         return PlotFrame.Render(
             "losses",
-            "Losses of each stage over a charge",
+            "Where the energy of a charge goes",
             "Energy and losses per charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
-            HorizontalBars.Fit(ChartSize.Wide, rows.Count),
-            HorizontalBars.Fit(ChartSize.Narrow, rows.Count),
+            HorizontalBars.Fit(ChartSize.Wide with { LabelCharacters = 40 }, rows.Count),
+            HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),
             size => HorizontalBars.Plot(size, rows, "energy per charge [Wh]"),
-            "Full bars: energy that arrives at a point. Yellow: what is lost on the way to the next point. Line across an end: 95 % interval.");
+            "Full bars: energy that goes in, and what is left at the end. Yellow: what is lost on the way; places that no meter tells apart stand together. Line across an end: 95 % interval.");
     }
 
-    private static List<BarRow> Rows(AuditResult result, int index)
+    private static IEnumerable<BarRow> Rows(LossResult loss, int index)
     {
-        var method = result.Methods[index];
-        var rows = new List<BarRow>();
-        foreach (var stage in result.Stages.Where(s => s.Method == method.Name).OrderBy(s => s.From))
+        if (loss.EnergyIn.Value is not { } into || !double.IsFinite(into.Value))
         {
-            if (Energy(method, stage.From) is not { } into || Energy(method, stage.To) is not { } outOf || stage.Loss.Value is not { } loss)
+            yield break;
+        }
+
+        yield return Full($"{loss.Method}", $", {StablePlace.Short(loss.From)}", into, index);
+        double left = into.Value;
+        foreach (var part in loss.Parts)
+        {
+            if (part.EnergyWh.Value is not { } lost || !double.IsFinite(lost.Value))
             {
                 continue;
             }
 
-            if (rows.Count == 0)
-            {
-                rows.Add(Full(method.Name, stage.From, into, index));
-            }
-
-            rows.Add(new BarRow(
-                $"lost: {Words.Stage(stage.From, stage.To, method.Kind)}",
-                "",
-                FigureText.Value(loss),
-                [new BarPart(outOf.Value, into.Value, Palette.Loss.WithAlpha(0.85), Palette.Ink)]));
-            rows.Add(Full(method.Name, stage.To, outOf, index));
+            yield return new BarRow(
+                $"lost: {string.Join(", ", part.Places.Select(Short))}", "", FigureText.Value(lost), [new BarPart(left - lost.Value, left, Palette.Loss.WithAlpha(0.85), Palette.Ink)]);
+            left -= lost.Value;
         }
 
-        return rows;
+        if (loss.Arrives.Value is { } arrives)
+        {
+            yield return Full($"{loss.Method}", $", {(loss.LastPoint is { } last ? StablePlace.Short(last) : "stored")}", arrives, index);
+        }
     }
 
-    private static BarRow Full(string method, MeasuringPoint point, Measured energy, int index) => new(
+    private static string Short(LossPlace place) => place switch
+    {
+        LossPlace.Adapter => "adapter",
+        LossPlace.Cable => "cable",
+        LossPlace.PadAndReceiver => "pad",
+        LossPlace.DeviceElectronics => "device",
+        _ => "battery",
+    };
+
+    private static BarRow Full(string method, string where, Measured energy, int index) => new(
         method,
-        $", {StablePlace.Short(point)}",
+        where,
         FigureText.Value(energy),
         [new BarPart(0, energy.Value, Palette.Of(index).WithAlpha(0.8), Palette.Of(index))])
     {
         Interval = energy.Interval() is { } interval ? (interval.Low, interval.High) : null,
     };
-
-    private static Measured? Energy(MethodResult method, MeasuringPoint point) =>
-        method.Points.TryGetValue(point, out var at) && at.EnergyPerCharge.Value is { } energy && double.IsFinite(energy.Value) ? energy : null;
 }

@@ -7,6 +7,8 @@ namespace ChargeAudit.Reports.Charts;
 /// <summary>What all charts have in common.</summary>
 internal static class PlotFrame
 {
+    private const int TitlePx = 26;
+
     /// <summary>An empty plot in our dress.</summary>
     public static Plot New(ChartSize size)
     {
@@ -108,9 +110,18 @@ internal static class PlotFrame
     {
         var wideForm = draw(wide);
         string wideSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, wide.HeightPx), key + "-w");
-        byte[] png = wideForm.GetImageBytes(wide.WidthPx, wide.HeightPx, ImageFormat.Png);
         string narrowSvg = SvgText.Clean(draw(narrow).GetSvgXml(narrow.WidthPx, narrow.HeightPx), key + "-n");
-        return new Chart(key, title, alternative, wideSvg, narrowSvg, png, note);
+
+        // In the page the title stands above the chart; a file needs it inside.
+        wideForm.Axes.Title.Label.Text = title;
+        wideForm.Axes.Title.Label.FontName = ChartFont.Family;
+        wideForm.Axes.Title.Label.FontSize = wide.FontPx + 2;
+        wideForm.Axes.Title.Label.Bold = false;
+        wideForm.Axes.Title.Label.ForeColor = Palette.Ink;
+        int height = wide.HeightPx + TitlePx;
+        string fileSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, height), key + "-f");
+        byte[] png = wideForm.GetImageBytes(wide.WidthPx, height, ImageFormat.Png);
+        return new Chart(key, title, alternative, wideSvg, narrowSvg, fileSvg, png, note);
     }
 
     private static string Number(double value, double step)

@@ -26,9 +26,10 @@ internal static class PowerChart
             $"{m.Method}: {FigureText.Duration(m.Middle.Seen.Charge.DurationS)} of charge at "
             + $"{FigureText.Plain(m.Middle.Seen.Energy.Value * 3600 / m.Middle.Seen.Charge.DurationS, "W", 3)} on average, "
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
-        string note = "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: what each method was doing.";
+        string note = "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: what each method was doing; a charge is split into its parts, short dark marks are bursts.";
         return PlotFrame.Render(
-            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s => Plot(methods, s), note) with { Data = CurveData.Power(methods) };
+            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s => Plot(methods, s), note) with
+        { Data = CurveData.Power(methods) };
     }
 
     /// <summary>From where to where the time axis runs. [s]</summary>
@@ -104,9 +105,13 @@ internal static class PowerChart
                 double end = Math.Min(toS, mode.Span.EndS - seen.Charge.StartS);
                 if (end > start)
                 {
-                    Strip(plot, size, mode.Span.Mode, color, new CoordinateRect(start, end, low, high), (end - start) / (toS - fromS));
+                    // A charge whose parts are known names those instead.
+                    bool parts = seen.Log.Details.Any(d => d.StartS < mode.Span.EndS && d.EndS > mode.Span.StartS && d.Kind is ModeDetailKind.ConstantPower);
+                    Strip(plot, size, mode.Span.Mode, color, new CoordinateRect(start, end, low, high), parts ? 0 : (end - start) / (toS - fromS));
                 }
             }
+
+            DetailMarks.Draw(plot, size, seen.Log.Details, seen.Charge.StartS, new CoordinateRect(fromS, toS, low, high));
         }
     }
 

@@ -57,11 +57,13 @@ internal static partial class SvgText
         return root.ToString(SaveOptions.DisableFormatting);
     }
 
-    /// <summary>The element as a file of its own, with the font inside.</summary>
-    public static string File(string element, string fontFace)
+    /// <summary>A chart as a file of its own: with its words for those who cannot see it, and the font inside.</summary>
+    public static string File(Chart chart, string fontFace)
     {
-        var root = XElement.Parse(element);
-        root.AddFirst(new XElement(Svg + "style", fontFace));
+        var root = XElement.Parse(chart.FileSvg);
+        root.SetAttributeValue("aria-hidden", null);
+        root.SetAttributeValue("role", "img");
+        root.AddFirst(new XElement(Svg + "title", chart.Title), new XElement(Svg + "desc", chart.Alternative), new XElement(Svg + "style", fontFace));
         return new XDocument(new XDeclaration("1.0", "utf-8", null), root).Declaration + "\n" + root.ToString(SaveOptions.DisableFormatting) + "\n";
     }
 

@@ -17,7 +17,7 @@ internal static class YearChart
             var year = result.Methods[i].Yearly;
             if ((money ? year.Cost : year.Energy).Value is { } total && double.IsFinite(total.Value))
             {
-                rows.Add(new BarRow(result.Methods[i].Name, "", FigureText.Value(total), Parts(year, total.Value, i, money))
+                rows.Add(new BarRow(result.Methods[i].Name, DerivedText.Star(money ? year.Cost : year.Energy), FigureText.Value(total), Parts(year, total.Value, i, money))
                 {
                     Interval = total.Interval() is { } interval ? (interval.Low, interval.High) : null,
                 });
@@ -43,7 +43,8 @@ internal static class YearChart
                 PlotFrame.Legend(plot, size, legend.Select(m => (Analysis.Tables.StableName.Of(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
                 return plot;
             },
-            "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % interval of the whole.");
+            "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % interval of the whole."
+                + DerivedText.StarNote(result.Methods.Select(m => money ? m.Yearly.Cost : m.Yearly.Energy)));
     }
 
     private static int Rank(Mode mode) => mode switch { Mode.Charge => 0, Mode.Maintenance => 1, Mode.NoLoad => 2, _ => 3 };

@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Yearly;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;
@@ -12,18 +13,29 @@ internal static class YearMovesChart
     public static Chart? Draw(AuditResult result)
     {
         var rows = new List<BarRow>();
+        var words = new List<string>();
+        var legend = new List<(string Name, ScottPlot.Color Color)>();
         string unit = "kWh";
         for (int i = 0; i < result.Methods.Count; i++)
         {
-            string name = result.Methods[i].Name;
-            foreach (var bar in (result.Methods[i].Yearly.Detail?.Tornado ?? []).Where(b => b.Swing > 0 && double.IsFinite(b.Swing)).Take(MostRows))
+            var method = result.Methods[i];
+            var color = Palette.Of(i);
+            var bars = (method.Yearly.Detail?.Tornado ?? []).Where(b => b.Swing > 0 && double.IsFinite(b.Swing)).Take(MostRows).ToList();
+            foreach (var bar in bars)
             {
                 unit = bar.ResultUnit;
-                rows.Add(new BarRow(
-                    $"{name}: {bar.What}",
-                    "",
-                    $"{FigureText.Plain(Math.Min(bar.ResultLow, bar.ResultHigh), "", 3)} to {FigureText.Plain(Math.Max(bar.ResultLow, bar.ResultHigh), bar.ResultUnit, 3)}",
-                    [new BarPart(bar.ResultLow, bar.ResultHigh, Palette.Of(i).WithAlpha(0.8), Palette.Of(i))]));
+                double? asItStands = (unit == "kWh" ? method.Yearly.Energy : method.Yearly.Cost).Value?.Value;
+                string text = $"{FigureText.Plain(Math.Min(bar.ResultLow, bar.ResultHigh), "", 3)} to {FigureText.Plain(Math.Max(bar.ResultLow, bar.ResultHigh), unit, 3)}";
+                words.Add($"{method.Name}, {bar.What}: {text}.");
+                rows.Add(new BarRow(Short(bar), "", text, [new BarPart(bar.ResultLow, bar.ResultHigh, color.WithAlpha(0.8), color)])
+                {
+                    Interval = asItStands is { } at && double.IsFinite(at) ? (at, at) : null,
+                });
+            }
+
+            if (bars.Count > 0)
+            {
+                legend.Add((method.Name, color.WithAlpha(0.8)));
             }
         }
 
@@ -36,10 +48,25 @@ internal static class YearMovesChart
         return PlotFrame.Render(
             "year-moves",
             "What moves a year",
-            "How far a year moves when one input is varied alone. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
-            HorizontalBars.Fit(ChartSize.Wide with { LabelCharacters = 44 }, rows.Count),
-            HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 20 }, rows.Count),
-            size => HorizontalBars.Plot(size, rows, axis),
-            "Each bar runs between the results at two values of one input, all others held. The table below gives the values and where they come from.");
+            "How far a year moves when one input is varied alone. " + string.Join(" ", words),
+            HorizontalBars.Fit(ChartSize.Wide with { LabelCharacters = 24 }, rows.Count, 28),
+            HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 20 }, rows.Count, 44),
+            size =>
+            {
+                var plot = HorizontalBars.Plot(size, rows, axis);
+                PlotFrame.Legend(plot, size, legend);
+                return plot;
+            },
+            "Each bar runs between the results at two values of one input, all others held; the stroke is the year as it stands. The table below gives the values and where they come from.");
     }
+
+    /// <summary>The input in words short enough for a narrow screen; the table has them in full.</summary>
+    private static string Short(TornadoBar bar) => bar.What switch
+    {
+        "share of a full charge" => "part of a charge",
+        "hours on the charger each time" => "hours on charger",
+        "power while full and still connected" => "power when full",
+        "charger in the socket between charges (0 no, 1 yes)" => "left in the socket",
+        _ => bar.What,
+    };
 }

@@ -32,7 +32,9 @@ internal static class AuditJson
             json.WriteString("to", StableName.Of(s.To));
             json.Figure("efficiency", s.Efficiency);
             json.Figure("loss", s.Loss);
+            ChainJson.Check(json, s.Check);
         });
+        ChainJson.Losses(json, result);
         json.Objects("comparisons", result.Comparisons, c =>
         {
             json.WriteString("reference", c.Reference);
@@ -41,7 +43,10 @@ internal static class AuditJson
             json.Figure("overheadRatio", c.OverheadRatio);
             json.Figure("extraEnergyPerCharge", c.ExtraEnergyPerCharge);
             json.Figure("extraCostPerYear", c.ExtraCostPerYear);
+            ChainJson.EndRules(json, c);
         });
+        YearComparisonJson.Write(json, result);
+        PublishedJson.Write(json, result);
         json.Objects("fairness", result.Fairness, f =>
         {
             json.WriteString("id", f.Id);
@@ -121,6 +126,7 @@ internal static class AuditJson
         json.Number("chargeDurationS", at.ChargeDurationS);
         json.Figure("maintenancePower", at.MaintenancePower);
         json.Figure("noLoadPower", at.NoLoadPower);
+        json.Strings("standbyNotes", at.StandbyNotes);
     }
 
     private static void Run(Utf8JsonWriter json, RunResult run)
@@ -135,6 +141,7 @@ internal static class AuditJson
 
         json.Number("startChargePercent", run.StartChargePercent, NotGiven);
         json.Number("endChargePercent", run.EndChargePercent, NotGiven);
+        ChainJson.Clocks(json, run);
         json.Object("points", () =>
         {
             foreach (var (point, seen) in run.Points.OrderBy(p => p.Key))

@@ -27,6 +27,8 @@ internal static class ReportBuilder
                 LossSection.Of(result, keys),
                 StandbySection.Of(result, keys),
                 YearSection.Of(result, keys),
+                YardstickSection.Of(result),
+                .. ProcedureSection.Of(result) is { } procedure ? new[] { procedure } : [],
                 UncertaintySection.Of(result),
                 FairnessSection.Of(result),
                 FaultSection.Of(result),

@@ -59,6 +59,17 @@ public static class Words
         _ => "off",
     };
 
+    /// <summary>What a part of a charge, or a burst beside one, is.</summary>
+    public static string Detail(ModeDetailKind kind) => kind switch
+    {
+        ModeDetailKind.ConstantPower => "constant power",
+        ModeDetailKind.Taper => "taper",
+        ModeDetailKind.Throttled => "throttled",
+        ModeDetailKind.Pause => "pause",
+        ModeDetailKind.TopUp => "top-up",
+        _ => "attempt",
+    };
+
     /// <summary>What a kind of fault means.</summary>
     public static string Fault(FaultKind kind) => kind switch
     {

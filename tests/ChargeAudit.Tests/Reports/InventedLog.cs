@@ -110,6 +110,7 @@ internal sealed class InventedLog
             MeanPower = whole.In("W", 3600 / lengthS),
             PeakPowerW = _peakW,
             Modes = modes,
+            Details = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Analysis.Segmentation.Mode.Charge).SelectMany(m => InventedChain.Details(m.Span))],
             Sessions = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Analysis.Segmentation.Mode.Charge).Select(m => new SessionResult(m.Span.StartS, m.Span.EndS, m.Energy, lengthS - m.Span.EndS))],
             Doubts = [],
             Envelope = _envelope,

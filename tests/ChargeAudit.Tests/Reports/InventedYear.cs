@@ -21,7 +21,7 @@ internal static class InventedYear
             CostPerCharge = cost(kwh(pad ? 0.0129 : 0.0084)),
             CostPerChargeWithStandby = cost(total.In("kWh", 1.0 / 365)),
             StandbyEnergy = Figure.Of(standby),
-            StandbyShare = Figure.Of(Measured.Quotient(standby, total)),
+            StandbyShare = Figure.Of(ReportFixture.Stated(Measured.Quotient(standby, total))),
             Unplugging = Save(pad ? 1.81 : 0.35),
             UnpluggingWhenFull = Save(pad ? 4.29 : 0.85),
             FixedCharges = Figure.None("the tariff holds no fixed charge"),

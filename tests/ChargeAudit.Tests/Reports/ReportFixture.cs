@@ -46,7 +46,9 @@ internal sealed record ReportFixture
             Methods = methods,
             Logs = logs,
             Stages = WallMeasured ? [.. methods.Select(Stage)] : [],
-            Comparisons = [.. Points().Select(p => Comparison(methods, p))],
+            Losses = WallMeasured ? [.. methods.Select(InventedChain.Losses)] : [],
+            AdapterCurves = WallMeasured && KnownUncertainty ? [InventedChain.Adapter("cable")] : [],
+            Comparisons = [.. Points().Select(p => Comparison(methods, p) with { EndRules = InventedChain.EndRules(p) })],
             Fairness = [new FairnessNote("different-end-state", "Run pad-2 ended while the device still took 0.4 W more than in the other runs; its energy may be 1 % too low.", [$"{Pad}-2"])],
             Provenance = new Provenance("0.1.0", "study.toml", new string('a', 64), new DateTimeOffset(2031, 3, 4, 9, 30, 0, TimeSpan.FromHours(1)), CommandLine),
         };
@@ -95,11 +97,19 @@ internal sealed record ReportFixture
         var noLoad = kind == MethodKind.Inductive && point == MeasuringPoint.Wall
             ? Figure.Of(Power(0.31, "meter:plug/power-offset", 0.029))
             : Figure.None("no log of this charger waiting with no device was given");
-        return new PointResult(Figure.Of(per), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)), noLoad);
+        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)), noLoad)
+        {
+            StandbyNotes = noLoad.Value is null ? [] : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, allowed 10.0 mW/h); no pulses were seen."],
+        };
     }
 
+    /// <summary>The same figure with an interval of two standard uncertainties: writers are tested here, not how a coverage factor is worked out.</summary>
+    internal static Measured Stated(Measured figure) => figure.StandardUncertainty is { } u
+        ? figure.WithInterval(coverage => new CoverageInterval(figure.Value - (2 * u), figure.Value + (2 * u), coverage, 2))
+        : figure;
+
     private Measured Power(double value, string source, double u) => KnownUncertainty
-        ? Measured.From(value, "W", [new UncertaintyComponent(new InfluenceSource(source, Shared: true, Shape: ErrorShape.Rectangular), u)])
+        ? Stated(Measured.From(value, "W", [new UncertaintyComponent(new InfluenceSource(source, Shared: true, Shape: ErrorShape.Rectangular), u)]))
         : Measured.Unknown(value, "W", "no accuracy is given for the meter");
 
     private YearResult Year(MethodKind kind)
@@ -113,7 +123,7 @@ internal sealed record ReportFixture
         (Mode Mode, double Hours, double Kwh)[] modes = kind == MethodKind.Wired
             ? [(Mode.Charge, 629, 3.08), (Mode.Maintenance, 2281, 0.50), (Mode.NoLoad, 5850, 0.35), (Mode.Off, 0, 0)]
             : [(Mode.Charge, 812, 4.70), (Mode.Maintenance, 2098, 2.48), (Mode.NoLoad, 5850, 1.81), (Mode.Off, 0, 0)];
-        Measured Kwh(double value) => KnownUncertainty ? Measured.From(value, "kWh", [new UncertaintyComponent(PlugGain, 0.006 * value)]) : Measured.Unknown(value, "kWh", "no accuracy is given for the meter");
+        Measured Kwh(double value) => KnownUncertainty ? Stated(Measured.From(value, "kWh", [new UncertaintyComponent(PlugGain, 0.006 * value)])) : Measured.Unknown(value, "kWh", "no accuracy is given for the meter");
         Figure Cost(Measured kwh) => PriceOrNone > 0 ? Figure.Of(kwh.In("EUR", PriceOrNone)) : Figure.None("the study gives no price");
         var byMode = modes.Select(m => new YearModeResult(m.Mode, m.Hours, Figure.Of(Kwh(m.Kwh)), Cost(Kwh(m.Kwh)))).ToList();
         var total = Kwh(modes.Sum(m => m.Kwh));
@@ -124,7 +134,7 @@ internal sealed record ReportFixture
     {
         var into = method.Points[MeasuringPoint.Wall].EnergyPerCharge.Value!;
         var outOf = method.Points[MeasuringPoint.Usb].EnergyPerCharge.Value!;
-        return new StageResult(method.Name, MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(Measured.Quotient(outOf, into)), Figure.Of(into - outOf));
+        return new StageResult(method.Name, MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(Stated(Measured.Quotient(outOf, into))), Figure.Of(Stated(into - outOf)));
     }
 
     private ComparisonResult Comparison(MethodResult[] methods, MeasuringPoint point)
@@ -132,9 +142,9 @@ internal sealed record ReportFixture
         var wired = methods[0].Points[point].EnergyPerCharge.Value!;
         var pad = methods[1].Points[point].EnergyPerCharge.Value!;
         var cost = point == MeasuringPoint.Wall && methods[0].Yearly.Cost.Value is { } a && methods[1].Yearly.Cost.Value is { } b
-            ? Figure.Of(b - a)
+            ? Figure.Of(Stated(b - a))
             : Figure.None(point == MeasuringPoint.Wall ? "the study gives no price" : "a cost is worked out at the wall only");
-        return new ComparisonResult("cable", Pad, point, Figure.Of(Measured.Quotient(pad, wired)), Figure.Of(pad - wired), cost);
+        return new ComparisonResult("cable", Pad, point, Figure.Of(Stated(Measured.Quotient(pad, wired))), Figure.Of(Stated(pad - wired)), cost);
     }
 
     private RunResult Run(string method, MethodKind kind, int number)
@@ -146,6 +156,7 @@ internal sealed record ReportFixture
             Start = new DateTimeOffset(2031, 3, number, 20, 0, 0, TimeSpan.Zero),
             StartChargePercent = 5,
             EndChargePercent = 100,
+            Clocks = WallMeasured ? InventedChain.Clocks(number) : [],
             Points = Points().ToDictionary(p => p, p => Seen(id, kind, number, p)),
         };
     }
@@ -155,7 +166,7 @@ internal sealed record ReportFixture
         string meter = point == MeasuringPoint.Wall ? "plug" : "bench";
         var curve = InventedLog.Of(kind, number, point, SamplesPerLog, IntervalS);
         Measured Energy(double wh) => KnownUncertainty
-            ? Measured.From(wh, "Wh", [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh), new UncertaintyComponent(new InfluenceSource($"run:{id}/noise"), 0.001 * wh)])
+            ? Stated(Measured.From(wh, "Wh", [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh), new UncertaintyComponent(new InfluenceSource($"run:{id}/noise"), 0.001 * wh)]))
             : Measured.Unknown(wh, "Wh", "no accuracy is given for the meter");
         var log = curve.Measurement($"{id}-{(point == MeasuringPoint.Wall ? "wall" : "usb")}.csv", point, meter, Energy) with
         {

@@ -27,8 +27,3 @@ public sealed record AdapterModel
     /// <summary>Input power at which half of that power factor is reached; below it the mains filter's capacitor rules. [W]</summary>
     public double HalfPowerFactorW { get; init; } = 0.8;
 }
-
-/// <summary>A cable.</summary>
-/// <param name="Name">Name in the scenario.</param>
-/// <param name="Ohm">Resistance there and back, contacts included. [Ω]</param>
-public sealed record CableModel(string Name, double Ohm);

@@ -69,10 +69,10 @@ internal static class ChargerReader
     {
         CoilModel coil = new(t.Positive("inductance", "H"), t.Positive("quality", "1"), new CoilGeometry
         {
-            Turns = (int)t.Positive("turns", "1"),
+            Turns = t.Has("turns") ? t.CountOr("turns", 1) : throw t.Problem("turns", "the key 'turns' is missing; give the number of turns."),
             InnerRadiusM = t.Positive("inner-radius", "m"),
             OuterRadiusM = t.Positive("outer-radius", "m"),
-            Layers = (int)t.SizeOr("layers", "1", 1),
+            Layers = t.CountOr("layers", 1),
             LayerSpacingM = t.SizeOr("layer-spacing", "m", 0),
         });
         t.End();

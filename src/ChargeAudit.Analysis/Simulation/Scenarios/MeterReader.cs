@@ -18,7 +18,7 @@ internal static class MeterReader
             Columns = [.. t.List("columns").Select(Column)],
             ClockDrift = t.ValueOr("clock-drift", "1", 0),
             ClockSpreadS = t.SizeOr("clock-spread", "s", 0),
-            LostShare = t.SizeOr("lost-rows", "%", 0),
+            LostShare = t.ShareOr("lost-rows", 0),
             Dialect = t.TableOr("text") is { } text ? Dialect(text) : new MeterDialect(),
         };
         if (meter.Columns.Count == 0)

@@ -135,7 +135,7 @@ internal static class ScenarioReader
                 Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number}"),
                 Method = method,
                 Start = start,
-                StartShare = t.Size("start-charge", "%"),
+                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0) : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %."),
                 StartSpread = t.SizeOr("start-spread", "%", 0),
                 NoLoadBeforeS = t.SizeOr("no-load-before", "s", 180),
                 MaintenanceS = t.SizeOr("maintenance", "s", 1500),
@@ -144,10 +144,10 @@ internal static class ScenarioReader
                 OffsetSpreadM = t.SizeOr("offset-spread", "m", 0),
                 BackgroundSpread = t.SizeOr("background-spread", "%", 0),
                 Meters = MetersOf(t, meters),
-                Mishaps = Mishaps(t, meters),
+                Mishaps = Mishaps(t, MetersOf(t, meters)),
                 Exclude = t.TextOr("exclude", null),
             };
-            int repeat = (int)t.SizeOr("repeat", "1", 1);
+            int repeat = t.CountOr("repeat", 1);
             t.End();
             for (int i = 0; i < repeat; i++)
             {
@@ -171,7 +171,7 @@ internal static class ScenarioReader
                 Start = start.AddDays(waiting.Count),
                 NoLoadBeforeS = t.Positive("duration", "s"),
                 Meters = MetersOf(t, meters),
-                Mishaps = Mishaps(t, meters),
+                Mishaps = Mishaps(t, MetersOf(t, meters)),
             });
             t.End();
         }
@@ -195,14 +195,25 @@ internal static class ScenarioReader
         List<LogMishap> mishaps = [];
         foreach (ScenarioTable m in t.List("mishaps"))
         {
-            mishaps.Add(new LogMishap
+            LogMishap mishap = new()
             {
                 Meter = m.Pick("meter", meters, x => x.Name).Name,
                 ClockAheadS = m.ValueOr("clock-ahead", "s", 0),
                 GapFromS = m.ValueOr("gap-from", "s", double.NaN),
                 GapLengthS = m.SizeOr("gap-length", "s", 0),
                 CounterResetAtS = m.ValueOr("counter-reset", "s", double.NaN),
-            });
+            };
+            if (double.IsNaN(mishap.GapFromS) != (mishap.GapLengthS == 0))
+            {
+                throw m.Problem("gap-from", "a gap needs both 'gap-from' and a 'gap-length' above zero; give both or none.");
+            }
+
+            if (mishaps.Exists(x => x.Meter == mishap.Meter))
+            {
+                throw m.Problem("meter", $"a run has one entry of mishaps for a meter, and '{mishap.Meter}' has two; put them into one.");
+            }
+
+            mishaps.Add(mishap);
             m.End();
         }
 

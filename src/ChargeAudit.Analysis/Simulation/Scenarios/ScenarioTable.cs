@@ -69,6 +69,21 @@ internal sealed class ScenarioTable
         return value > 0 ? value : throw Wrong(key, _table[key], "a value above zero, " + Example(unit));
     }
 
+    /// <summary>A whole number from 1 to a thousand.</summary>
+    public int CountOr(string key, int otherwise) => Find(key) switch
+    {
+        null => otherwise,
+        long and >= 1 and <= 1000 and var count => (int)(long)count,
+        var other => throw Wrong(key, other, "a whole number from 1 to 1000"),
+    };
+
+    /// <summary>A share from 0 to 100 %.</summary>
+    public double ShareOr(string key, double otherwise)
+    {
+        double share = SizeOr(key, "%", otherwise);
+        return share <= 1 ? share : throw Wrong(key, _table[key], "a share from 0 to 100 %");
+    }
+
     public ScenarioTable? TableOr(string key) => Find(key) switch
     {
         null => null,

@@ -17,12 +17,13 @@ internal static class EnergySection
             "Energy per charge, mean over the runs",
             [new("Method"), new("Measured"), new("Energy per charge", ColumnKind.Number), new("Runs", ColumnKind.Number), new("Mean length of a charge")],
             [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key), (m, p) => (IReadOnlyList<string>)[
-                m.Name, Words.At(p.Key), Cells.Of(p.Value.EnergyPerCharge), FigureText.Count(p.Value.RunEnergiesWh.Count), FigureText.Duration(p.Value.ChargeDurationS)])]));
+                m.Name, Words.At(p.Key) + DerivedText.Mark(p.Value.EnergyPerCharge), Cells.Of(p.Value.EnergyPerCharge), FigureText.Count(p.Value.RunEnergiesWh.Count), FigureText.Duration(p.Value.ChargeDurationS)])]));
         blocks.Add(new DataTable(
             "Each method against the reference",
             [new("Method"), new("Measured"), new("Energy against the reference", ColumnKind.Number), new("Extra energy per charge", ColumnKind.Number)],
             [.. result.Comparisons.Select(c => (IReadOnlyList<string>)[
-                $"{c.Method} against {c.Reference}", Words.At(c.Point), c.OverheadRatio.Value is null ? Cells.Of(c.OverheadRatio) : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
+                $"{c.Method} against {c.Reference}", Words.At(c.Point) + DerivedText.Mark(c.OverheadRatio), c.OverheadRatio.Value is null ? Cells.Of(c.OverheadRatio) : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
+        blocks.AddRange(EndRuleBlocks.Of(result));
         blocks.Add(Runs(result));
         return new Section("energy", "Energy per charge", blocks);
     }

@@ -12,7 +12,7 @@ internal static class KeyFigures
         var figures = new List<KeyFigure>();
         foreach (var c in Answer.Headlines(result))
         {
-            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Overhead(ratio)) : c.OverheadRatio;
+            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Overhead(ratio), c.OverheadRatio.Assumed) : c.OverheadRatio;
             figures.Add(Key($"Overhead of {c.Method} {Words.At(c.Point)}", overhead));
             figures.Add(Key($"Extra energy per charge with {c.Method}", c.ExtraEnergyPerCharge));
             if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)
@@ -25,8 +25,8 @@ internal static class KeyFigures
     }
 
     private static KeyFigure Key(string label, Figure figure) => figure.Value is { } value
-        ? new KeyFigure(label, FigureText.Value(value), FigureText.Interval(value) is { } interval
+        ? new KeyFigure(label, FigureText.Value(value), (FigureText.Interval(value) is { } interval
             ? $"95 % interval {interval}"
-            : $"uncertainty not known: {value.UnknownBecause ?? "no source of error was stated"}")
+            : $"uncertainty not known: {value.UnknownBecause ?? "no source of error was stated"}") + DerivedText.Behind(figure))
         : new KeyFigure(label, "not known", figure.WhyNot ?? "");
 }

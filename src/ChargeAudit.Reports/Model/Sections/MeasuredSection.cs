@@ -30,7 +30,9 @@ internal static class MeasuredSection
                 FigureText.Duration(l.DurationS),
                 FigureText.Plain(l.Layout.MedianIntervalS, "s", 3),
                 Words.Samples(l.Layout.Samples),
-                l.PowerFrom])]) { Folded = result.Logs.Count > 6 });
+                l.PowerFrom])])
+        { Folded = result.Logs.Count > 6 });
+        blocks.AddRange(ClockBlocks.Of(result));
         return new Section("measured", "What was measured, and how", blocks);
     }
 
@@ -55,7 +57,7 @@ internal static class MeasuredSection
         for (int i = 0; i < all.Length; i++)
         {
             var at = all[i];
-            string? energy = method.Points.TryGetValue(at, out var here) && here.EnergyPerCharge.Value is { } value ? FigureText.Of(value) : null;
+            string? energy = method.Points.TryGetValue(at, out var here) && here.EnergyPerCharge is { Value: { } value, Assumed: null } ? FigureText.Of(value) : null;
             string? stage = i + 1 < all.Length ? Words.Stage(at, all[i + 1], method.Kind) : null;
             var known = result.Stages.FirstOrDefault(s => s.Method == method.Name && s.From == at);
             string? loss = known is null ? null : Loss(known, method.Kind, i + 1 < all.Length && known.To == all[i + 1]);

@@ -7,13 +7,22 @@ namespace ChargeAudit.Reports.Model.Sections;
 internal static class StandbySection
 {
     /// <summary>The section.</summary>
-    public static Section Of(AuditResult result, IReadOnlySet<string> keys) => new("stand-by", "Stand-by",
-    [
-        .. Cells.Picture(keys, "stand-by"),
-        new DataTable(
+    public static Section Of(AuditResult result, IReadOnlySet<string> keys)
+    {
+        var blocks = new List<Block>();
+        blocks.AddRange(Cells.Picture(keys, "stand-by"));
+        blocks.Add(new DataTable(
             "Stand-by power",
             [new("Method"), new("Measured"), new("Full, still connected", ColumnKind.Number), new("Waiting with no device", ColumnKind.Number)],
             [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key), (m, p) => (IReadOnlyList<string>)[
-                m.Name, Words.At(p.Key), Cells.Of(p.Value.MaintenancePower), Cells.Of(p.Value.NoLoadPower)])]),
-    ]);
+                m.Name, Words.At(p.Key), Cells.Of(p.Value.MaintenancePower), Cells.Of(p.Value.NoLoadPower)])]));
+        var notes = result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct().ToList();
+        if (notes.Count > 0)
+        {
+            blocks.Add(new Subheading("How these powers were had"));
+            blocks.Add(new Bullets(notes));
+        }
+
+        return new Section("stand-by", "Stand-by", blocks);
+    }
 }

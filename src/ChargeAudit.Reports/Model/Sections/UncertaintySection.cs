@@ -48,15 +48,17 @@ internal static class UncertaintySection
         }
         else if (value.StandardUncertainty is not { } u)
         {
-            blocks.Add(new Paragraph($"{what}: {FigureText.Of(value)}. Its uncertainty is not known: {value.UnknownBecause}."));
+            blocks.Add(new Paragraph($"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}. Its uncertainty is not known: {value.UnknownBecause}."));
         }
         else if (u == 0)
         {
-            blocks.Add(new Paragraph($"{what}: {FigureText.Of(value)}. No source of error was stated."));
+            blocks.Add(new Paragraph($"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}. No source of error was stated."));
         }
         else
         {
-            blocks.Add(Table($"{what}: {FigureText.Of(value)}", value, u) with { Folded = folded });
+            blocks.Add(Table($"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}", value, u) with { Folded = folded });
+            var budget = Budget.Of(value);
+            blocks.AddRange(new[] { budget.Advice, budget.Warning }.OfType<string>().Where(_ => !folded).Select(text => new Paragraph(text)));
         }
     }
 

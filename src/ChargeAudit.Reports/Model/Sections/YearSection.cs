@@ -35,6 +35,7 @@ internal static class YearSection
             blocks.Add(Details(result));
         }
 
+        blocks.AddRange(YearComparisonBlocks.Of(result));
         blocks.AddRange(Cells.Picture(keys, "year-moves"));
         blocks.AddRange(result.Methods.Where(m => m.Yearly.Detail?.Tornado.Count > 0).Select(Moves));
         blocks.Add(new Paragraph("The use that this rests on:"));

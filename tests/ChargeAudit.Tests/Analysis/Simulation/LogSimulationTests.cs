@@ -58,6 +58,7 @@ public sealed class LogSimulationTests
     {
         SimulationScenario scenario = SmallScenario.Sample with { Runs = [] };
         RunPlan waiting = scenario.Waiting[1];
+        waiting = waiting with { Method = waiting.Method with { Pad = waiting.Method.Pad! with { PulseEveryS = 0.5 } } };
         double Mean(SampleKind kind)
         {
             MeterModel meter = Exact with { Samples = kind, IntervalS = 1 };
@@ -65,7 +66,7 @@ public sealed class LogSimulationTests
             return run.Logs[0].Text.TrimEnd().Split('\n').Skip(1).Average(l => Number(l.Split(',')[1]));
         }
 
-        double truth = Simulator.Run(scenario, 1).Waiting[1].Trace.MeanW(MeasuringPoint.Wall, Mode.NoLoad);
+        double truth = Simulator.Run(scenario with { Waiting = [waiting] }, 1).Waiting[0].Trace.MeanW(MeasuringPoint.Wall, Mode.NoLoad);
         Assert.Equal(truth, Mean(SampleKind.AverageEnding), 1e-4);
         Assert.True(Math.Abs(Mean(SampleKind.Instantaneous) - truth) > 0.05);
     }

@@ -50,6 +50,11 @@ public sealed class ScenarioReaderTests
     [InlineData("separator = \";\"", "separator = \",\"", "in [meters.plug.text]", "a comma cannot be both")]
     [InlineData("start = \"2026-03-02T18:00:00+01:00\"", "start = \"yesterday\"", "line 6", "expected a date and time with offset")]
     [InlineData("meters = [\"plug\"]", "meters = [\"scope\"]", "standby", "there is no meter 'scope'; the meters are bench, plug")]
+    [InlineData("start-charge = 5", "start-charge = 150", "in [runs[0]]", "expected a share from 0 to 100 %")]
+    [InlineData("start-charge = 5\n", "", "in [runs[0]]", "the key 'start-charge' is missing")]
+    [InlineData("turns = 20", "turns = 20.5", "in [pads.flat.primary]", "a whole number from 1 to 1000")]
+    [InlineData("gap-length = \"95 s\"", "gap-length = \"0 s\"", "mishaps", "a gap needs both")]
+    [InlineData("{ meter = \"bench\", clock-ahead", "{ meter = \"bench\", clock-ahead = \"1 s\" }, { meter = \"bench\", clock-ahead", "mishaps", "and 'bench' has two")]
     [InlineData("seed = 20260302", "seed = = 3", "line 5", "this is not TOML")]
     public void What_cannot_be_used_is_said_with_its_line(string old, string replaced, string place, string message)
     {

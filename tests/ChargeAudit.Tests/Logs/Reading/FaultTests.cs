@@ -23,11 +23,11 @@ public sealed class FaultTests
     [Fact]
     public void A_row_without_a_time_is_left_out()
     {
-        LogText.Read read = Of(20, (5, "5h,5,1"));
+        LogText.Read read = Of(20, (5, "5x,5,1"));
 
         Fault fault = Assert.Single(read.Outcome.Faults);
         Assert.Equal((FaultKind.UnreadableField, 7L, 1L), (fault.Kind, fault.FirstLine, fault.Count));
-        Assert.StartsWith("\"5h\" is no time", fault.Detail, StringComparison.Ordinal);
+        Assert.StartsWith("\"5x\" is no time", fault.Detail, StringComparison.Ordinal);
         Assert.Equal((19L, 1L), (read.Outcome.Rows, read.Outcome.RowsSkipped));
     }
 

@@ -151,6 +151,15 @@ public sealed class RepeatabilityTests
     }
 
     [Fact]
+    public void A_numerator_of_zero_has_a_ratio_of_zero_with_an_interval()
+    {
+        var nothing = Repeatability.Combine([Run(-0.1, "1"), Run(0.1, "2"), Run(0, "3")], "p");
+        var ratio = RatioOfMeans.Compare(nothing, Repeatability.Combine([Run(13.1, "4"), Run(13.2, "5"), Run(13.3, "6")], "c")).Ratio;
+        Assert.Equal(0, ratio.Value, 1e-12);
+        Assert.True(ratio.Interval()!.Value.Low < 0 && ratio.Interval()!.Value.High > 0);
+    }
+
+    [Fact]
     public void Different_units_are_refused_and_a_change_of_unit_changes_nothing()
     {
         Assert.Throws<ArgumentException>(() => RatioOfMeans.Compare(Measured.Exact(1, "Wh"), Measured.Exact(1, "J")));

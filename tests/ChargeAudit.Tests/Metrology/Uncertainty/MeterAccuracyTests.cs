@@ -1,9 +1,16 @@
 using ChargeAudit.Metrology.Uncertainty;
+using CsCheck;
 
 namespace ChargeAudit.Tests.Metrology.Uncertainty;
 
 public sealed class MeterAccuracyTests
 {
+    private static readonly string[] Words =
+    [
+        "0.05", "%", "+", " ", "ppm", "of", "range", "3 A", "2 mV", "digits", "below", "else", "1 W",
+        "normal", "k=2", "resolution", ",", "±", "-", "1e3", "(", ")", "x", "é",
+    ];
+
     [Theory]
     [InlineData("0.05 % + 2 mV", MeterQuantity.Voltage, 5, 0.0045)]
     [InlineData("±0.05% + 2mV", MeterQuantity.Voltage, 5, 0.0045)]
@@ -66,13 +73,37 @@ public sealed class MeterAccuracyTests
     [InlineData("3 % below 2 V else 2 % below 1 V else 1 %", "the accuracy '3 % below 2 V else 2 % below 1 V else 1 %' has limits that do not rise; give the clause of the smallest readings first")]
     [InlineData("1 % + 3 digits, resolution 1 mA", "the accuracy '1 % + 3 digits, resolution 1 mA' has the resolution 'resolution 1 mA'; expected a step in volts (V, mV, µV)")]
     [InlineData("1 % of 3 A", "the accuracy '1 % of 3 A' has the range '3'; expected one in volts (V, mV, µV)")]
-    [InlineData("1 % normal k=0", "the accuracy '1 % normal k=0' has a coverage factor of zero; expected one such as 2")]
+    [InlineData("1 % normal k=0", "the accuracy '1 % normal k=0' has a coverage factor that cannot be; expected one such as 2")]
     public void What_cannot_be_read_gets_a_sentence(string text, string expected)
     {
         Assert.False(MeterAccuracy.TryParse(text, MeterQuantity.Voltage, out var accuracy, out string? error));
         Assert.Null(accuracy);
         Assert.Equal(expected, error);
     }
+
+    [Fact]
+    public void Numbers_too_large_to_be_meant_are_refused()
+    {
+        Assert.False(MeterAccuracy.TryParse("1e400 %", MeterQuantity.Voltage, out _, out string? error));
+        Assert.Contains("too large", error, StringComparison.Ordinal);
+        Assert.False(MeterAccuracy.TryParse("1 % + 3 digits, resolution 1e400 V", MeterQuantity.Voltage, out _, out _));
+    }
+
+    [Fact]
+    public void Whatever_is_written_gets_an_accuracy_or_a_sentence() => Gen.Int[0, Words.Length - 1]
+        .Array[0, 9].Sample(
+            chosen =>
+            {
+                bool read = MeterAccuracy.TryParse(string.Join(' ', chosen.Select(i => Words[i])), MeterQuantity.Voltage, out var accuracy, out string? error);
+                Assert.Equal(read, accuracy is not null);
+                Assert.Equal(read, error is null);
+                if (read)
+                {
+                    Assert.True(accuracy!.HalfWidthAt(5, 0.001) >= 0);
+                }
+            },
+            iter: 3000,
+            seed: "0000KOIKFq6O");
 
     [Fact]
     public void Control_characters_and_long_texts_are_shown_cut_and_clean()

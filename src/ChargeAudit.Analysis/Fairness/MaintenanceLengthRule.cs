@@ -1,0 +1,32 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Segmentation;
+using static ChargeAudit.Analysis.Fairness.FairnessNotes;
+
+namespace ChargeAudit.Analysis.Fairness;
+
+/// <summary>Maintenance logged for different lengths; early maintenance draws more than late. Id <c>different-maintenance-length</c>.</summary>
+internal sealed class MaintenanceLengthRule : IFairnessRule
+{
+    public IEnumerable<FairnessNote> Judge(FairnessInput input)
+    {
+        foreach (var (reference, other) in input.Pairs)
+        {
+            double? a = Hours(reference.Runs);
+            double? b = Hours(other.Runs);
+            if (a is { } x && b is { } y && Math.Abs(x - y) > 0.5 && Math.Max(x, y) > 1.5 * Math.Min(x, y))
+            {
+                yield return new FairnessNote(
+                    "different-maintenance-length",
+                    Text($"After the charge {other.Method.Name} was logged for {y:F1} h and {reference.Method.Name} for {x:F1} h; a device that has just become full draws more than later, so the two maintenance powers differ for that reason, too."),
+                    Ids(reference.Runs, other.Runs));
+            }
+        }
+    }
+
+    private static double? Hours(IReadOnlyList<RunResult> runs)
+    {
+        var hours = runs.SelectMany(r => r.Points.Values.Take(1)).Select(p => p.Log.Modes
+            .FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= p.Charge.EndS - 1)?.Span.DurationS / 3600 ?? 0).ToList();
+        return hours.Count > 0 ? hours.Average() : null;
+    }
+}

@@ -1,0 +1,11 @@
+namespace ChargeAudit.Cli.Output;
+
+/// <summary>How much an audit prints; the report always holds everything.</summary>
+internal enum Detail
+{
+    /// <summary>What a reader needs to know at once.</summary>
+    Short,
+
+    /// <summary>How figures were had, what moves them, and published limits besides.</summary>
+    Full,
+}

@@ -1,0 +1,29 @@
+using ChargeAudit.Analysis.Results;
+using ChargeAudit.Reports.Text;
+
+namespace ChargeAudit.Reports.Model.Sections;
+
+/// <summary>How the clocks of the two logs of a run stand to each other.</summary>
+internal static class ClockBlocks
+{
+    /// <summary>One line a run; none where no run has two meters.</summary>
+    public static IEnumerable<Block> Of(AuditResult result)
+    {
+        var clocks = result.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Clocks, (run, clock) => (run.Id, Clock: clock)).ToList();
+        if (clocks.Count == 0)
+        {
+            yield break;
+        }
+
+        yield return new DataTable(
+            "Clocks of the meters, as their power steps show them",
+            [new("Run"), new("Clock"), new("Compared with"), new("Runs ahead by", ColumnKind.Number), new("What was done")],
+            [.. clocks.Select(c => (IReadOnlyList<string>)[
+                c.Id,
+                Words.Place(c.Clock.Point),
+                Words.Place(c.Clock.Reference),
+                Cells.Of(c.Clock.AheadS),
+                c.Clock.Applied ? "the charge was carried over with it" : "nothing was shifted: each log was cut by its own charge"])])
+        { Folded = clocks.Count > 12 };
+    }
+}

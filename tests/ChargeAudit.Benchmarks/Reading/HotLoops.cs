@@ -1,0 +1,97 @@
+using BenchmarkDotNet.Attributes;
+using BenchmarkDotNet.Running;
+using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Reading;
+
+namespace ChargeAudit.Benchmarks.Reading;
+
+/// <summary><c>loops</c>: the loops that every row goes through, each by itself, with the memory they take.</summary>
+public static class HotLoops
+{
+    /// <summary>Hands over to BenchmarkDotNet; its own options may follow.</summary>
+    public static int Run(string[] arguments)
+    {
+        BenchmarkSwitcher.FromTypes([typeof(ReadingLoop), typeof(SummaryLoop)]).Run(arguments.Length > 0 ? arguments : ["--filter", "*"]);
+        return 0;
+    }
+}
+
+/// <summary>Reading rows from a file in the system's cache, with nothing done to them.</summary>
+[MemoryDiagnoser]
+public class ReadingLoop
+{
+    private const int Rows = 1_000_000;
+    private readonly string folder = Directory.CreateTempSubdirectory("chargeaudit-loops-").FullName;
+    private string path = "";
+    private LogOptions options = new();
+    private LogLayout? layout;
+
+    [Params(TimeWriting.ElapsedSeconds, TimeWriting.Iso8601)]
+    public TimeWriting Writing { get; set; }
+
+    [Params(1, 2)]
+    public int Cores { get; set; }
+
+    [GlobalSetup]
+    public void Setup()
+    {
+        path = Path.Combine(folder, "log.csv");
+        ChargeFile.Write(path, Rows, Writing);
+        options = new LogOptions { Parallel = Cores > 1 };
+        layout = LogReader.Inspect(path, options);
+    }
+
+    [GlobalCleanup]
+    public void Cleanup() => Directory.Delete(folder, recursive: true);
+
+    [Benchmark(OperationsPerInvoke = Rows)]
+    public long Read()
+    {
+        var sink = default(CountingSink);
+        LogReader.ReadInto(path, layout!, options, ref sink, null, CancellationToken.None);
+        return sink.Count;
+    }
+
+    private struct CountingSink : ISampleSink
+    {
+        public long Count;
+
+        public void Add(in Sample sample) => Count++;
+    }
+}
+
+/// <summary>Summing samples that are in memory already.</summary>
+[MemoryDiagnoser]
+public class SummaryLoop
+{
+    private const int Rows = 1_000_000;
+    private readonly Sample[] samples = new Sample[Rows];
+
+    /// <summary>Interval between rows: the width of an envelope cell against it decides how often the cell changes. [s]</summary>
+    [Params(0.001, 1)]
+    public double IntervalS { get; set; }
+
+    [GlobalSetup]
+    public void Setup()
+    {
+        var random = new Random(7);
+        for (int i = 0; i < Rows; i++)
+        {
+            samples[i] = Sample.Empty(i * IntervalS, i + 2) with { VoltageV = 5 + (0.01 * random.NextDouble()), CurrentA = 1 + (0.02 * random.NextDouble()) };
+        }
+    }
+
+    [Benchmark(OperationsPerInvoke = Rows)]
+    public double Add()
+    {
+        var summary = new LogSummary(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
+        foreach (ref readonly Sample sample in samples.AsSpan())
+        {
+            summary.Add(in sample);
+        }
+
+        summary.Finish();
+        return summary.EnergyJ.Value;
+    }
+}

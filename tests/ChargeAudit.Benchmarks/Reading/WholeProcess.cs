@@ -1,0 +1,51 @@
+using System.Diagnostics;
+
+namespace ChargeAudit.Benchmarks.Reading;
+
+/// <summary>What a process took from its start to its end.</summary>
+/// <param name="WallS">Time. [s]</param>
+/// <param name="CpuS">Processor time of all its threads. [s]</param>
+/// <param name="PeakBytes">Greatest resident memory seen, mapped pages included. [bytes]</param>
+/// <param name="Output">Its standard output.</param>
+public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, string Output)
+{
+    // The kernel keeps the peak itself, so looking now and then misses only what is new at the very end.
+    private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(10);
+
+    /// <summary>Runs a program to its end.</summary>
+    /// <exception cref="InvalidOperationException">It failed.</exception>
+    public static WholeProcess Run(string program, params IReadOnlyList<string> arguments)
+    {
+        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
+        long before = Stopwatch.GetTimestamp();
+        using var process = Process.Start(start)!;
+        var output = process.StandardOutput.ReadToEndAsync();
+        var error = process.StandardError.ReadToEndAsync();
+        long peak = 0;
+        while (!process.WaitForExit(LookEvery))
+        {
+            peak = Math.Max(peak, Peak(process));
+        }
+
+        double wallS = Stopwatch.GetElapsedTime(before).TotalSeconds;
+        if (process.ExitCode != 0)
+        {
+            throw new InvalidOperationException($"{program} {string.Join(' ', arguments)} ended with {process.ExitCode}: {error.Result}");
+        }
+
+        return new WholeProcess(wallS, process.TotalProcessorTime.TotalSeconds, peak, output.Result);
+    }
+
+    private static long Peak(Process process)
+    {
+        try
+        {
+            process.Refresh();
+            return process.PeakWorkingSet64;
+        }
+        catch (InvalidOperationException)
+        {
+            return 0;
+        }
+    }
+}
