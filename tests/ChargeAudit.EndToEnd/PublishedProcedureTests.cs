@@ -117,7 +117,7 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.All(pads.Where(l => l.GetProperty("id").GetString()!.StartsWith("eu-2019-1782", StringComparison.Ordinal)), l => Assert.Equal(JsonValueKind.Null, l.GetProperty("value").ValueKind));
         var later = pads.Single(l => l.GetProperty("id").GetString()!.StartsWith("eu-2025-2052", StringComparison.Ordinal));
         Assert.Equal((JsonValueKind.Null, "2028-12-14"), (later.GetProperty("limit").ValueKind, later.GetProperty("appliesFrom").GetString()));
-        string text = Words(Run.In(_folder.Path, "audit", "study.toml").Output);
+        string text = Words(Run.In(_folder.Path, "audit", "study.toml", "--details").Output);
         Assert.Contains("Published limits, for information; not a certificate", text, StringComparison.Ordinal);
         Assert.DoesNotContain("0.250 W (0.240 to 0.260) is beyond it", text, StringComparison.Ordinal);
         string report = File.ReadAllText(Path.Combine(_folder.Path, "chargeaudit-report", "report.md"));
