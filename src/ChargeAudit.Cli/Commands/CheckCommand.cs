@@ -7,8 +7,8 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports;
-using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Markdown;
 
 namespace ChargeAudit.Cli.Commands;

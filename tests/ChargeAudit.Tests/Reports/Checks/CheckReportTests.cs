@@ -1,8 +1,8 @@
 using System.Text.Json;
 using System.Xml.Linq;
 using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Markdown;
 using ChargeAudit.Tests.Analysis.Checking;
 using ChargeAudit.Tests.Reports.Json;
