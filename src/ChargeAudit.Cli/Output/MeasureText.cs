@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Analysis.Results;
+using ChargeAudit.Analysis.Tables;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Text;
@@ -58,7 +59,7 @@ internal static class MeasureText
         text.Line($"{Rows(outcome.Rows, outcome.RowsSkipped)} over {FigureText.Duration(durationS)}.");
         text.Table(
             ["column", "header", "taken as", "unit", "why"],
-            layout.Columns.Select(c => (IReadOnlyList<string>)[(c.Index + 1).ToString(CultureInfo.InvariantCulture), c.Header, c.Quantity.ToString().ToLowerInvariant(), c.Unit, c.Why]));
+            layout.Columns.Select(c => (IReadOnlyList<string>)[(c.Index + 1).ToString(CultureInfo.InvariantCulture), c.Header, StableName.Of(c.Quantity), c.Unit, c.Why]));
         Faults(text, outcome.Faults);
         text.Bullets(layout.Notes.Concat(outcome.Notes));
     }
