@@ -41,6 +41,7 @@ internal static class MethodAssembler
             Runs = runs,
             Points = points,
             Yearly = year.YearOf(method, points),
+            Coils = CoilsAssembler.Of(method, runs),
         };
     }
 
