@@ -8,9 +8,10 @@ public static class AtomicFile
     /// <summary>Writes beside the place and renames; makes the folder where it is not there.</summary>
     /// <param name="path">Where the file is to stand.</param>
     /// <param name="bytes">What it holds.</param>
+    /// <param name="option">The option that names the place, for the message.</param>
     /// <returns>The path.</returns>
     /// <exception cref="InputException">It cannot be written (<see cref="InputProblem.CannotWrite"/>); nothing is left behind.</exception>
-    public static string Write(string path, ReadOnlySpan<byte> bytes)
+    public static string Write(string path, ReadOnlySpan<byte> bytes, string option = "--out")
     {
         string beside = path + ".part";
         try
@@ -29,7 +30,7 @@ public static class AtomicFile
             Remove(beside);
             throw new InputException(
                 InputProblem.CannotWrite,
-                $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another folder with --out, or make room and give write permission there.",
+                $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place with {option}, or make room and give write permission there.",
                 e);
         }
     }

@@ -42,6 +42,7 @@ internal static class MethodAssembler
             Runs = runs,
             Points = points,
             Yearly = year.YearOf(method, points, fitted),
+            Coils = CoilsAssembler.Of(method, runs),
         };
     }
 

@@ -54,6 +54,7 @@ public sealed record FrequencySweep
         SweepPoint[] points = [.. Enumerable.Range(0, count).Select(i => Point(circuit, loadOhm, fromHz * Math.Exp(i * step)))];
         List<double> peaks = [];
         List<double> zeros = [];
+        int signed = 0;
         for (int i = 1; i < count; i++)
         {
             if (i < count - 1 && points[i].LoadPower > points[i - 1].LoadPower && points[i].LoadPower >= points[i + 1].LoadPower)
@@ -61,9 +62,15 @@ public sealed record FrequencySweep
                 peaks.Add(Peak(f => circuit.LoadPower(f, loadOhm), points[i - 1].FrequencyHz, points[i + 1].FrequencyHz));
             }
 
-            if (Math.Sign(points[i].InputPhaseDegrees) != Math.Sign(points[i - 1].InputPhaseDegrees))
+            // A point may lie right on a crossing, the middle one often does; it has no sign and must not count twice.
+            if (points[i].InputPhaseDegrees != 0)
             {
-                zeros.Add(Zero(f => circuit.InputPhaseDegrees(f, loadOhm), points[i - 1].FrequencyHz, points[i].FrequencyHz));
+                if (points[signed].InputPhaseDegrees * points[i].InputPhaseDegrees < 0)
+                {
+                    zeros.Add(Zero(f => circuit.InputPhaseDegrees(f, loadOhm), points[signed].FrequencyHz, points[i].FrequencyHz));
+                }
+
+                signed = i;
             }
         }
 

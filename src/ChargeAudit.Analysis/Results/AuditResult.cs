@@ -70,6 +70,9 @@ public sealed record MethodResult
 
     /// <summary>A year at the wall.</summary>
     public required YearResult Yearly { get; init; }
+
+    /// <summary>Measured beside possible; null where the study says nothing of the coils.</summary>
+    public CoilsResult? Coils { get; init; }
 }
 
 /// <summary>One charge by one method.</summary>

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
@@ -122,6 +123,9 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
 
     /// <summary>For the US procedure: whether the charger is made for a wet place.</summary>
     public bool WetEnvironment { get; init; }
+
+    /// <summary>What is known of the coils of pad and receiver; null: nothing. Where it is given, its link is known.</summary>
+    public CoilData? Coils { get; init; }
 
     /// <summary>How the battery meets the charger.</summary>
     public ChargerCoupling Coupling => Kind == MethodKind.Wired ? ChargerCoupling.Wired : WetEnvironment ? ChargerCoupling.InductiveWet : ChargerCoupling.InductiveDry;

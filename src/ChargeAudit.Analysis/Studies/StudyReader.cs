@@ -97,7 +97,7 @@ public static class StudyReader
         {
             var kind = table.Choice("kind", Kinds)
                 ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"kind\"; add kind = \"wired\" or kind = \"inductive\"");
-            methods.Add(SurroundingsReader.Into(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null), table));
+            methods.Add(SurroundingsReader.Into(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null), table) with { Coils = CoilsReader.Of(kind, table) });
             table.Finish();
         }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;
@@ -14,8 +15,9 @@ internal static class CoilsCommand
     public static Command Create(CliHost host)
     {
         var entries = CoilData.Keys.Select(k => (k.Key, Option: CommonOptions.Text($"--{k.Key}", Describe(k.Unit), "VALUE"))).ToList();
+        var chart = CommonOptions.Text("--chart", "draw load power and input phase over frequency (PNG or SVG, by the name's ending)", "FILE");
         var format = CommonOptions.Format();
-        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 24uH.") { format };
+        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 24uH.") { chart, format };
         foreach (var (_, option) in entries)
         {
             command.Options.Add(option);
@@ -29,7 +31,18 @@ internal static class CoilsCommand
                 throw new InputException(InputProblem.Usage, "nothing is known of the coils; give at least one value, such as --primary 24uH --primary-capacitance 100nF");
             }
 
+            if (parse.GetValue(chart) is { } named)
+            {
+                ChartFile.Check(named);
+            }
+
             var report = CoilReport.From(CoilData.Read(given, "the command line"));
+            if (parse.GetValue(chart) is { } file)
+            {
+                ChartFile.Write(
+                    CoilsChart.Draw(report) ?? throw new InputException(InputProblem.Usage, $"a chart needs a link of two coils; {string.Join(", ", report.Data.Missing)} is missing"), file);
+            }
+
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(ResultsJson.Coils(report));

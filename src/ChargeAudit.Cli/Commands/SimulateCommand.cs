@@ -27,15 +27,20 @@ internal static class SimulateCommand
             var study = Simulator.Run(model, number);
             cancellation.ThrowIfCancellationRequested();
             string target = parse.GetValue(folder)!;
-            StudyWriter.Write(study, target);
+            var replaced = StudyWriter.Write(study, target);
             var files = StudyWriter.Files(study).Select(f => f.Name).ToList();
             if (parse.GetValue(format) == "json")
             {
-                host.Output.Write(ResultsJson.Simulate(target, number, files));
+                host.Output.Write(ResultsJson.Simulate(target, number, files, replaced));
             }
             else if (!parse.GetValue(quiet))
             {
                 host.Output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{model.Title}: {files.Count} files in {target}, seed {number}."));
+                if (replaced.Count > 0)
+                {
+                    host.Output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{replaced.Count} files of the same names stood there and were replaced: {string.Join(", ", replaced)}."));
+                }
+
                 host.Output.WriteLine($"The true energies stand in truth.json. Next: chargeaudit audit {Path.Combine(target, "study.toml")}");
             }
 

@@ -127,7 +127,7 @@ internal static class PlotFrame
     private static string Number(double value, double step)
     {
         int places = Math.Clamp((int)Math.Ceiling(-Math.Log10(step) - 1e-9), 0, 12);
-        if (step / Math.Pow(10, Math.Floor(Math.Log10(step))) is > 2.4 and < 2.6)
+        if (step < 10 && step / Math.Pow(10, Math.Floor(Math.Log10(step))) is > 2.4 and < 2.6)
         {
             places++;
         }

@@ -111,6 +111,7 @@ internal static class AuditJson
             });
             YearJson.Write(json, method.Yearly.Detail);
         });
+        MethodCoilsJson.Write(json, method);
     }
 
     private static void Point(Utf8JsonWriter json, PointResult at)

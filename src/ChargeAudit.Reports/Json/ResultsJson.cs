@@ -59,11 +59,13 @@ public static class ResultsJson
     /// <param name="folder">The folder.</param>
     /// <param name="seed">The seed it was made with.</param>
     /// <param name="files">Names of its files.</param>
-    public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files) => JsonText.Document(SimulateSchema, json =>
+    /// <param name="replaced">Names of those that stood there before.</param>
+    public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files, IReadOnlyList<string> replaced) => JsonText.Document(SimulateSchema, json =>
     {
         json.WriteString("folder", folder);
         json.WriteNumber("seed", seed);
         json.Strings("files", files);
+        json.Strings("replaced", replaced);
     });
 
     /// <summary>The physics of two coupled coils.</summary>

@@ -25,6 +25,7 @@ internal static class ReportBuilder
                 TimeSection.Of(result, keys),
                 EnergySection.Of(result, keys),
                 LossSection.Of(result, keys),
+                .. CoilsSection.Of(result),
                 StandbySection.Of(result, keys),
                 YearSection.Of(result, keys),
                 YardstickSection.Of(result),

@@ -25,7 +25,7 @@ public sealed class AuditCoverageTests(ITestOutputHelper output)
             foreach (string file in asked is null ? Smoke.Select(n => Path.Combine(ScenarioFilesTests.Folder(), n)) : Directory.GetFiles(ScenarioFilesTests.Folder(), "*.toml"))
             {
                 SimulationScenario scenario = SimulationScenario.Load(file);
-                ExpectedTruth expected = ExpectedTruth.Of(scenario, [.. Enumerable.Range(0, asked is null ? 3 : 60).Select(i => 1_000_000UL + (ulong)i)]);
+                ExpectedTruth expected = ExpectedTruth.Of(scenario, [.. Enumerable.Range(0, asked is null ? 3 : 400).Select(i => 1_000_000UL + (ulong)i)]);
                 IntervalCoverage.Count([scenario], seeds, study =>
                 {
                     var own = AuditTrials.Of(study, expected, folder, TimeProvider.System);
