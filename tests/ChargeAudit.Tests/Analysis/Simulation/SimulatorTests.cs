@@ -37,7 +37,7 @@ public sealed class SimulatorTests
         {
             InputException problem = Assert.Throws<InputException>(() => StudyWriter.Write(Simulator.Run(SmallScenario.Sample with { Runs = [], Waiting = [] }, 1), Path.Combine(file, "below")));
             Assert.Equal(InputProblem.CannotWrite, problem.Problem);
-            Assert.Contains("choose a folder that may be written", problem.Message, StringComparison.Ordinal);
+            Assert.Contains("name a folder that may be written", problem.Message, StringComparison.Ordinal);
         }
         finally
         {
