@@ -9,7 +9,13 @@ public sealed class CoilsChartTests
 {
     private static CoilReport Report(double loadOhm) => CoilReport.From(new CoilData
     {
-        PrimaryH = 24e-6, SecondaryH = 12e-6, PrimaryQ = 100, SecondaryQ = 40, Coupling = 0.4, FrequencyHz = 127.7e3, LoadOhm = loadOhm,
+        PrimaryH = 24e-6,
+        SecondaryH = 12e-6,
+        PrimaryQ = 100,
+        SecondaryQ = 40,
+        Coupling = 0.4,
+        FrequencyHz = 127.7e3,
+        LoadOhm = loadOhm,
     });
 
     [Fact]
