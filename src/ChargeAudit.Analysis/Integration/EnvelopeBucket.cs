@@ -3,40 +3,74 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Analysis.Integration;
 
 /// <summary>What happened in one cell of the envelope's time grid. Sums keep their compensation, so joining is exact.</summary>
-public readonly record struct EnvelopeBucket
+public record struct EnvelopeBucket
 {
     /// <summary>Readings that fell into the cell.</summary>
-    public long Readings { get; init; }
+    public long Readings { readonly get; internal set; }
 
     /// <summary>Least reading; positive infinity where there is none. [W]</summary>
-    public double MinPowerW { get; init; }
+    public double MinPowerW { readonly get; internal set; }
 
     /// <summary>Greatest reading; negative infinity where there is none. [W]</summary>
-    public double MaxPowerW { get; init; }
+    public double MaxPowerW { readonly get; internal set; }
 
     /// <summary>Integral of power over the cell's covered time. [J]</summary>
-    public CompensatedSum EnergyJ { get; init; }
+    public CompensatedSum EnergyJ { readonly get; internal set; }
 
     /// <summary>Time of the cell that the log covers, bridged gaps included. [s]</summary>
-    public CompensatedSum CoveredS { get; init; }
+    public CompensatedSum CoveredS { readonly get; internal set; }
 
     /// <summary>The part of <see cref="CoveredS"/> that lies in bridged gaps and was not measured. [s]</summary>
-    public CompensatedSum BridgedS { get; init; }
+    public CompensatedSum BridgedS { readonly get; internal set; }
 
     /// <summary>Integral of voltage; zero where the log has none. [V·s]</summary>
-    public CompensatedSum VoltSeconds { get; init; }
+    public CompensatedSum VoltSeconds { readonly get; internal set; }
 
     /// <summary>Integral of current; zero where the log has none. [C]</summary>
-    public CompensatedSum ChargeC { get; init; }
+    public CompensatedSum ChargeC { readonly get; internal set; }
 
     /// <summary>Integral of the squared current, from which the loss in a known resistance follows; zero where the log has none. [A²·s]</summary>
-    public CompensatedSum SquaredCurrentS { get; init; }
+    public CompensatedSum SquaredCurrentS { readonly get; internal set; }
 
     /// <summary>A cell in which nothing happened.</summary>
     public static EnvelopeBucket Empty => new() { MinPowerW = double.PositiveInfinity, MaxPowerW = double.NegativeInfinity };
 
     /// <summary>Mean power over the covered time; NaN where nothing is covered. [W]</summary>
-    public double MeanPowerW => CoveredS.Value > 0 ? EnergyJ.Value / CoveredS.Value : double.NaN;
+    public readonly double MeanPowerW => CoveredS.Value > 0 ? EnergyJ.Value / CoveredS.Value : double.NaN;
+
+    /// <summary>Takes a reading for the extremes, in place: a copy of the cell for each row would cost more than the reading.</summary>
+    internal void AddReading(double powerW)
+    {
+        Readings++;
+        MinPowerW = Math.Min(MinPowerW, powerW);
+        MaxPowerW = Math.Max(MaxPowerW, powerW);
+    }
+
+    /// <summary>Adds the part of an interval between two times, in place.</summary>
+    internal void Add(in PowerInterval interval, double fromS, double toS)
+    {
+        double length = toS - fromS;
+        double mean = fromS == interval.FromS && toS == interval.ToS
+            ? 0.5 * (interval.FromW + interval.ToW)
+            : interval.FromW + ((interval.ToW - interval.FromW) * ((0.5 * (fromS + toS)) - interval.FromS) / (interval.ToS - interval.FromS));
+        EnergyJ += mean * length;
+        CoveredS += length;
+        if (interval.Bridged)
+        {
+            BridgedS += length;
+        }
+
+        if (interval.MeanV != 0)
+        {
+            VoltSeconds += interval.MeanV * length;
+        }
+
+        if (interval.MeanA != 0)
+        {
+            ChargeC += interval.MeanA * length;
+            SquaredCurrentS += interval.MeanA * interval.MeanA * length;
+        }
+    }
 
     /// <summary>Both cells taken as one.</summary>
     public static EnvelopeBucket Join(in EnvelopeBucket a, in EnvelopeBucket b) => new()

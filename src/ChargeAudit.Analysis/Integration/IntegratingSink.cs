@@ -4,8 +4,14 @@ namespace ChargeAudit.Analysis.Integration;
 
 /// <summary>Hands samples from a reader to a summary.</summary>
 /// <param name="Summary">The summary that takes them.</param>
-public readonly record struct IntegratingSink(LogSummary Summary) : ISampleSink
+public readonly record struct IntegratingSink(LogSummary Summary) : IMergingSink<IntegratingSink>
 {
     /// <inheritdoc/>
-    public void Add(in Sample sample) => Summary.Add(sample);
+    public void Add(in Sample sample) => Summary.Add(in sample);
+
+    /// <inheritdoc/>
+    public IntegratingSink ForLaterPiece() => new(Summary.ForLaterPiece());
+
+    /// <inheritdoc/>
+    public void Join(in IntegratingSink piece) => Summary.Join(piece.Summary);
 }

@@ -131,7 +131,10 @@ public sealed class LogSummary
             sample.EnergyCounterJ,
             sample.Line,
             sample.AfterClockStep));
-        _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+        if (!double.IsNaN(sample.ChargeCounterC))
+        {
+            _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+        }
     }
 
     /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>
@@ -157,38 +160,47 @@ public sealed class LogSummary
     public static LogSummary Combine(LogSummary a, LogSummary b)
     {
         var joined = a.Copy();
+        joined.Join(b);
+        return joined;
+    }
+
+    /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
+    public LogSummary ForLaterPiece() => new(_rules) { Envelope = Envelope.ForLaterPiece() };
+
+    /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
+    public void Join(LogSummary b)
+    {
         if (b.Samples > 0)
         {
-            if (a.Samples > 0)
+            if (Samples > 0)
             {
-                joined.Join(a._last, b._first);
-                joined.CountEqual(a._last, b._first);
+                Join(_last, b._first);
+                CountEqual(_last, b._first);
             }
             else
             {
-                joined._first = b._first;
+                _first = b._first;
             }
 
-            joined._last = b._last;
+            _last = b._last;
         }
 
-        joined.Samples += b.Samples;
-        joined.WithoutPower += b.WithoutPower;
-        joined.EnergyJ += b.EnergyJ;
-        joined.VoltSeconds += b.VoltSeconds;
-        joined.ChargeC += b.ChargeC;
-        joined.CoveredS += b.CoveredS;
-        joined.ReversedJ += b.ReversedJ;
-        joined.OneWayBoundJ += b.OneWayBoundJ;
-        joined.MergePeak(b);
-        joined.Gaps = GapTally.Join(joined.Gaps, b.Gaps);
-        joined.Envelope = PowerEnvelope.Combine(joined.Envelope, b.Envelope);
-        joined._energyCounter = CounterTrack.Join(joined._energyCounter, b._energyCounter, b._first.Line);
-        joined._chargeCounter = CounterTrack.Join(joined._chargeCounter, b._chargeCounter, b._first.Line);
-        joined._gapFaults = FaultTally.Join(joined._gapFaults, b._gapFaults);
-        joined._reversed = FaultTally.Join(joined._reversed, b._reversed);
-        joined._implausible = FaultTally.Join(joined._implausible, b._implausible);
-        return joined;
+        Samples += b.Samples;
+        WithoutPower += b.WithoutPower;
+        EnergyJ += b.EnergyJ;
+        VoltSeconds += b.VoltSeconds;
+        ChargeC += b.ChargeC;
+        CoveredS += b.CoveredS;
+        ReversedJ += b.ReversedJ;
+        OneWayBoundJ += b.OneWayBoundJ;
+        MergePeak(b);
+        Gaps = GapTally.Join(Gaps, b.Gaps);
+        Envelope.Join(b.Envelope);
+        _energyCounter = CounterTrack.Join(_energyCounter, b._energyCounter, b._first.Line);
+        _chargeCounter = CounterTrack.Join(_chargeCounter, b._chargeCounter, b._first.Line);
+        _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
+        _reversed = FaultTally.Join(_reversed, b._reversed);
+        _implausible = FaultTally.Join(_implausible, b._implausible);
     }
 
     private LogSummary Copy()
@@ -212,7 +224,11 @@ public sealed class LogSummary
 
         Samples++;
         _last = point;
-        _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+        if (!double.IsNaN(point.CounterJ))
+        {
+            _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+        }
+
         if (!double.IsNaN(point.PowerW))
         {
             if (point.PowerW > PeakPowerW)

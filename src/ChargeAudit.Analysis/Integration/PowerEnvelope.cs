@@ -16,6 +16,14 @@ public sealed class PowerEnvelope
     private double _perSecond;
     private long _first;
 
+    // First cell of the whole log where this is the envelope of a later piece: the cells then widen where they would for the whole.
+    private long _anchor = long.MaxValue;
+
+    // The cell that the last row fell into; most rows fall into the same one again.
+    private int _cell;
+    private double _cellFromS = double.NaN;
+    private double _cellToS = double.NaN;
+
     /// <summary>An empty envelope.</summary>
     /// <param name="exponent">Cells are 2 to this power of a second wide at first.</param>
     public PowerEnvelope(int exponent)
@@ -43,16 +51,19 @@ public sealed class PowerEnvelope
     public static PowerEnvelope ForInterval(double medianIntervalS) =>
         new(Math.Clamp(Math.ILogB(medianIntervalS > 0 ? medianIntervalS : 1), -20, 20));
 
+    /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
+    public PowerEnvelope ForLaterPiece() => new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue };
+
     /// <summary>Takes a reading for the extremes.</summary>
     public void AddReading(double timeS, double powerW)
     {
-        ref var bucket = ref BucketAt(timeS);
-        bucket = bucket with
+        if (timeS >= _cellFromS && timeS < _cellToS)
         {
-            Readings = bucket.Readings + 1,
-            MinPowerW = Math.Min(bucket.MinPowerW, powerW),
-            MaxPowerW = Math.Max(bucket.MaxPowerW, powerW),
-        };
+            _buckets[_cell].AddReading(powerW);
+            return;
+        }
+
+        BucketAt(timeS).AddReading(powerW);
     }
 
     /// <summary>Takes an interval over which power, voltage and current run in straight lines; it is split at the cells' borders.</summary>
@@ -60,14 +71,19 @@ public sealed class PowerEnvelope
     public void AddInterval(in PowerInterval interval)
     {
         double from = interval.FromS;
+        if (from >= _cellFromS && interval.ToS < _cellToS && from < interval.ToS)
+        {
+            _buckets[_cell].Add(in interval, from, interval.ToS);
+            return;
+        }
+
         BucketAt(from);
         BucketAt(interval.ToS);
         while (from < interval.ToS)
         {
             long index = IndexOf(from);
             double to = Math.Min(interval.ToS, Math.ScaleB(index + 1, _exponent));
-            ref var bucket = ref _buckets[checked((int)(index - _first))];
-            bucket = interval.AddTo(bucket, from, to);
+            _buckets[checked((int)(index - _first))].Add(in interval, from, to);
             from = to;
         }
     }
@@ -94,40 +110,49 @@ public sealed class PowerEnvelope
     public static PowerEnvelope Combine(PowerEnvelope a, PowerEnvelope b)
     {
         var joined = a.Clone();
+        joined.Join(b);
+        return joined;
+    }
+
+    /// <summary>Takes in the envelope of another piece, which is left as it is.</summary>
+    public void Join(PowerEnvelope b)
+    {
         if (b.Count == 0)
         {
-            return joined;
+            return;
         }
 
-        var other = b.Clone();
-        while (joined._exponent < other._exponent)
+        var other = b._exponent < _exponent ? b.Clone() : b;
+        while (_exponent < other._exponent)
         {
-            joined.Coarsen();
+            Coarsen();
         }
 
-        while (other._exponent < joined._exponent)
-        {
-            other.Coarsen();
-        }
-
-        joined.Reach(other._first);
-        joined.Reach(other._first + other.Count - 1);
-        while (other._exponent < joined._exponent)
+        while (other._exponent < _exponent)
         {
             other.Coarsen();
+        }
+
+        Reach(other._first);
+        Reach(other._first + other.Count - 1);
+        if (other._exponent < _exponent)
+        {
+            other = ReferenceEquals(other, b) ? b.Clone() : other;
+            while (other._exponent < _exponent)
+            {
+                other.Coarsen();
+            }
         }
 
         for (int i = 0; i < other.Count; i++)
         {
-            ref var bucket = ref joined._buckets[checked((int)(other._first + i - joined._first))];
+            ref var bucket = ref _buckets[checked((int)(other._first + i - _first))];
             bucket = EnvelopeBucket.Join(bucket, other._buckets[i]);
         }
-
-        return joined;
     }
 
     /// <summary>A copy that shares nothing with this one.</summary>
-    public PowerEnvelope Clone() => new(_exponent) { _first = _first, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
+    public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
 
     /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>.</summary>
     public PowerEnvelope Reduced(int count)
@@ -152,11 +177,15 @@ public sealed class PowerEnvelope
             offset = IndexOf(timeS) - _first;
         }
 
+        _cell = (int)offset;
+        _cellFromS = StartS(_cell);
+        _cellToS = StartS(_cell + 1);
         return ref _buckets[offset];
     }
 
     private void Reach(long index)
     {
+        _cellFromS = double.NaN;
         if (Count == 0)
         {
             _first = index;
@@ -165,7 +194,7 @@ public sealed class PowerEnvelope
         int exponent = _exponent;
         long first = Math.Min(_first, index);
         long last = Math.Max(_first + Count - 1, index);
-        while (last - first + 1 > MaxBuckets)
+        while (last - Math.Min(first, _anchor) + 1 > MaxBuckets)
         {
             Coarsen();
             first = Math.Min(_first, index >> (_exponent - exponent));
@@ -192,17 +221,19 @@ public sealed class PowerEnvelope
 
     private void Coarsen()
     {
+        _cellFromS = double.NaN;
+        _anchor = _anchor == long.MaxValue ? _anchor : _anchor >> 1;
         long first = _first >> 1;
-        int count = Count == 0 ? 0 : (int)(((_first + Count - 1) >> 1) - first + 1);
-        var joined = new EnvelopeBucket[Math.Max(count, 1)];
-        joined.AsSpan().Fill(EnvelopeBucket.Empty);
+        int count = 0;
+
+        // In place: a joined cell never lies behind the ones it is made of.
         for (int i = 0; i < Count; i++)
         {
-            ref var bucket = ref joined[(int)(((_first + i) >> 1) - first)];
-            bucket = EnvelopeBucket.Join(bucket, _buckets[i]);
+            int to = (int)(((_first + i) >> 1) - first);
+            _buckets[to] = to < count ? EnvelopeBucket.Join(_buckets[to], _buckets[i]) : _buckets[i];
+            count = to + 1;
         }
 
-        _buckets = joined;
         _first = first;
         Count = count;
         _exponent++;

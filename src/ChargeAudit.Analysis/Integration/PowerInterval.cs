@@ -13,22 +13,4 @@ public readonly record struct PowerInterval(
 {
     /// <summary>Integral of power. [J]</summary>
     public double EnergyJ => 0.5 * (FromW + ToW) * (ToS - FromS);
-
-    /// <summary>A cell of an envelope with the part of this interval between two times added to it.</summary>
-    internal EnvelopeBucket AddTo(in EnvelopeBucket bucket, double fromS, double toS)
-    {
-        double length = toS - fromS;
-        double mean = fromS == FromS && toS == ToS
-            ? 0.5 * (FromW + ToW)
-            : FromW + ((ToW - FromW) * ((0.5 * (fromS + toS)) - FromS) / (ToS - FromS));
-        return bucket with
-        {
-            EnergyJ = bucket.EnergyJ + (mean * length),
-            CoveredS = bucket.CoveredS + length,
-            BridgedS = Bridged ? bucket.BridgedS + length : bucket.BridgedS,
-            VoltSeconds = MeanV == 0 ? bucket.VoltSeconds : bucket.VoltSeconds + (MeanV * length),
-            ChargeC = MeanA == 0 ? bucket.ChargeC : bucket.ChargeC + (MeanA * length),
-            SquaredCurrentS = MeanA == 0 ? bucket.SquaredCurrentS : bucket.SquaredCurrentS + (MeanA * MeanA * length),
-        };
-    }
 }

@@ -52,6 +52,33 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTal
         PushUnusual(rawS, sample);
     }
 
+    /// <summary>Where samples go.</summary>
+    public readonly ref TSink Sink => ref sink;
+
+    /// <summary>Longest step from row to row that needs no judgement. [s]</summary>
+    public readonly double PlainStepS => jumpS;
+
+    /// <summary>Whether rows in plain steps would go straight to the sink, so that a piece of them may be summed elsewhere.</summary>
+    public readonly bool IsPlain => started && heldCount == 0 && spreader is null;
+
+    /// <summary>Counts a piece of rows in plain steps that reached the sink another way.</summary>
+    /// <param name="firstRawS">Time of its first row as read. [s]</param>
+    /// <param name="lastRawS">Time of its last row as read. [s]</param>
+    /// <param name="rows">How many there are.</param>
+    /// <returns>Whether the piece may be taken; otherwise its rows have to be pushed.</returns>
+    public bool TryPass(double firstRawS, double lastRawS, long rows)
+    {
+        double stepS = firstRawS - this.lastRawS;
+        if (!(IsPlain && stepS > 0 && stepS <= jumpS))
+        {
+            return false;
+        }
+
+        this.lastRawS = lastRawS;
+        Passed += rows;
+        return true;
+    }
+
     /// <summary>Settles what is still held back at the end of the log.</summary>
     public void Finish()
     {

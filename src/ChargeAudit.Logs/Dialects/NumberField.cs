@@ -56,13 +56,28 @@ internal static class NumberField
         }
 
         int scale = decimals < 0 ? 0 : digits - decimals;
-        if (digits is 0 or > 18 || mantissa > 1UL << 53 || scale > 22)
+        if (digits is 0 or > 18 || !TryMake(mantissa, scale, out double magnitude))
         {
             return TryReadUnusual(field, style, out value);
         }
 
-        double magnitude = mantissa / Tens[scale];
         value = negative ? -magnitude : magnitude;
+        return true;
+    }
+
+    /// <summary>A whole number by a power of ten, exactly rounded; refused where one division cannot do that.</summary>
+    /// <param name="mantissa">All digits; of at most 18, so that they have not run over.</param>
+    /// <param name="scale">How many of them stand behind the decimal separator.</param>
+    /// <param name="value">The number.</param>
+    public static bool TryMake(ulong mantissa, int scale, out double value)
+    {
+        value = double.NaN;
+        if (mantissa > 1UL << 53 || (uint)scale >= (uint)Tens.Length)
+        {
+            return false;
+        }
+
+        value = mantissa / Tens[scale];
         return true;
     }
 

@@ -46,6 +46,9 @@ public sealed record LogOptions
     /// <summary>Whether large plain logs are parsed on several cores. The result is the same either way.</summary>
     public bool Parallel { get; init; } = true;
 
+    /// <summary>Bytes of a piece that one core parses at a time. The result is the same for any; tests cut at every place.</summary>
+    internal int PieceBytes { get; init; } = ParallelRows.PieceBytes;
+
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }
 

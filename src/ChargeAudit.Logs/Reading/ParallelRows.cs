@@ -8,39 +8,50 @@ using CsvHelper;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Reads a large plain log on several cores: pieces cut at line ends are parsed side by side and handed on in their order. A piece that holds anything
-/// but plain rows is read again by the ordinary path, so that samples, faults and lines are the same to the last bit.
+/// Reads a plain log in pieces cut at line ends, on as many cores as there are. A piece of plain rows is parsed and, where the sink can be merged, summed where it is
+/// parsed; its rows are handed on in their order otherwise. A piece that holds anything but plain rows is read again by the ordinary path, so that samples, faults
+/// and lines are the same.
 /// </summary>
 internal static class ParallelRows
 {
     // Large enough to keep a core busy for a millisecond, small enough that the pieces under way take a few megabytes.
     public const int PieceBytes = 1 << 19;
-    private const int PiecesUnderWay = 4;
     private const int LongestLineBytes = 1 << 22;
 
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
-        options.Parallel && Environment.ProcessorCount > 1 && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
+        options.Parallel && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
         && plan.Time.Zone is null && plan.Time.Form is not (TimeForm.ClockOfDay or TimeForm.FixedInterval);
 
     /// <summary>Reads all rows.</summary>
-    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line)
+    /// <param name="path">Name of the log, for messages.</param>
+    /// <param name="text">Its bytes.</param>
+    /// <param name="plan">How to read a row.</param>
+    /// <param name="odd">Judges rows that are not plain.</param>
+    /// <param name="gate">Takes the rows.</param>
+    /// <param name="tally">Counts faults.</param>
+    /// <param name="line">Lines read.</param>
+    /// <param name="pieceBytes">Bytes of a piece; more where a line is longer.</param>
+    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line, int pieceBytes)
         where TSink : struct, ISampleSink
     {
-        var underWay = new Queue<Task<Piece>>();
-        var free = new Stack<Piece>();
+        int mostUnderWay = 2 * Environment.ProcessorCount;
+        var underWay = new Queue<Task<Piece<TSink>>>();
+        var free = new Stack<Piece<TSink>>();
+        PlainRows? plain = PlainRows.For(plan);
         byte[] carry = [];
         bool ended = false;
         bool first = true;
+        long nextLine = 1;
         while (!ended || underWay.Count > 0)
         {
-            while (!ended && underWay.Count < PiecesUnderWay)
+            while (!ended && underWay.Count < mostUnderWay)
             {
-                Piece piece = free.Count > 0 ? free.Pop() : new Piece();
+                Piece<TSink> piece = free.Count > 0 ? free.Pop() : new Piece<TSink>(plan, pieceBytes);
                 carry = piece.Fill(text, carry, out ended, out bool tooLong);
                 if (tooLong)
                 {
-                    while (underWay.TryDequeue(out Task<Piece>? before))
+                    while (underWay.TryDequeue(out Task<Piece<TSink>>? before))
                     {
                         Take(before.GetAwaiter().GetResult(), plan, odd, ref gate, tally, ref line);
                     }
@@ -48,44 +59,91 @@ internal static class ParallelRows
                     throw LogErrors.LineTooLong(path, line + 1, TextRows.LongestLineBytes);
                 }
 
-                // The first piece holds the header, which the ordinary path steps over.
-                underWay.Enqueue(first ? Task.FromResult(piece.AsOdd()) : Task.Run(() => piece.Parse(plan)));
-                first = false;
+                piece.FirstLine = nextLine;
+                nextLine += piece.Lines();
+                if (first)
+                {
+                    // The first piece holds the header, which the ordinary path steps over; the ones behind it start from its time.
+                    Take(piece, plan, odd, ref gate, tally, ref line);
+                    nextLine = line + 1;
+                    free.Push(piece);
+                    first = false;
+                    continue;
+                }
+
+                if (plain is not null && gate.IsPlain && MergingSink.TryFork(in gate.Sink, out TSink fork))
+                {
+                    piece.PrepareToSum(fork, gate.OffsetS, gate.PlainStepS);
+                }
+
+                underWay.Enqueue(Task.Run(piece.Parse));
             }
 
-            Piece done = underWay.Dequeue().GetAwaiter().GetResult();
-            Take(done, plan, odd, ref gate, tally, ref line);
-            free.Push(done);
+            if (underWay.TryDequeue(out Task<Piece<TSink>>? oldest))
+            {
+                Piece<TSink> done = oldest.GetAwaiter().GetResult();
+                long expected = done.FirstLine + done.Lines();
+                Take(done, plan, odd, ref gate, tally, ref line);
+
+                // Lines that end by a lone carriage return are counted by the ordinary path only.
+                nextLine += line + 1 - expected;
+                free.Push(done);
+            }
         }
     }
 
-    private static void Take<TSink>(Piece piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line)
+    private static void Take<TSink>(Piece<TSink> piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line)
         where TSink : struct, ISampleSink
     {
-        if (!piece.Plain)
+        if (piece.State == PieceState.Summed && piece.FirstLine == line + 1 && piece.OffsetS == gate.OffsetS
+            && gate.TryPass(piece.Extent.FirstRawS, piece.Extent.LastRawS, piece.Extent.Rows))
+        {
+            odd.RowFollows();
+            line += piece.Extent.Rows;
+            MergingSink.Join(ref gate.Sink, in piece.Sink);
+        }
+        else if (piece.State == PieceState.Parsed)
+        {
+            if (piece.Count > 0)
+            {
+                odd.RowFollows();
+            }
+
+            for (int i = 0; i < piece.Count; i++)
+            {
+                ref readonly Sample row = ref piece.Rows[i];
+                line++;
+                gate.Push(row.TimeS, row with { TimeS = row.TimeS + gate.OffsetS, Line = line });
+            }
+        }
+        else
         {
             var check = new TextCheckStream(new MemoryStream(piece.Bytes, 0, piece.Length, writable: false));
             using CsvReader rows = TextRows.Open(check, plan.Separator);
             TextRows.ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
-            return;
         }
 
-        if (piece.Count > 0)
-        {
-            odd.RowFollows();
-        }
-
-        for (int i = 0; i < piece.Count; i++)
-        {
-            ref readonly Sample row = ref piece.Rows[i];
-            line++;
-            gate.Push(row.TimeS, row with { TimeS = row.TimeS + gate.OffsetS, Line = line });
-        }
+        piece.State = PieceState.Unread;
     }
 
-    private sealed class Piece
+    private enum PieceState
     {
-        public byte[] Bytes { get; private set; } = new byte[PieceBytes];
+        Unread,
+        Summed,
+        Parsed,
+    }
+
+    private sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
+        where TSink : struct, ISampleSink
+    {
+        private readonly PlainRows? plain = PlainRows.For(plan);
+        private bool toSum;
+        private double plainStepS;
+
+        /// <summary>What the piece's samples went to, where it was summed.</summary>
+        public TSink Sink;
+
+        public byte[] Bytes { get; private set; } = new byte[pieceBytes];
 
         public int Length { get; private set; }
 
@@ -94,7 +152,31 @@ internal static class ParallelRows
 
         public int Count { get; private set; }
 
-        public bool Plain { get; private set; }
+        public PieceState State { get; set; }
+
+        public long FirstLine { get; set; }
+
+        /// <summary>What the piece's times were shifted by, where it was summed. [s]</summary>
+        public double OffsetS { get; private set; }
+
+        /// <summary>What was summed.</summary>
+        public PlainRows.Extent Extent { get; private set; }
+
+        /// <summary>Lines by their line feeds; without any, by their carriage returns.</summary>
+        public long Lines()
+        {
+            ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
+            int feeds = bytes.Count((byte)'\n');
+            return feeds > 0 ? feeds : bytes.Count((byte)'\r');
+        }
+
+        public void PrepareToSum(TSink fork, double offsetS, double stepS)
+        {
+            toSum = true;
+            Sink = fork;
+            OffsetS = offsetS;
+            plainStepS = stepS;
+        }
 
         /// <summary>Fills the piece up to a line end; returns what lies behind it.</summary>
         public byte[] Fill(Stream text, byte[] carry, out bool ended, out bool tooLong)
@@ -131,23 +213,31 @@ internal static class ParallelRows
             }
         }
 
-        public Piece AsOdd()
-        {
-            Plain = false;
-            return this;
-        }
-
-        /// <summary>Parses all rows; stops at the first line that is no plain row.</summary>
-        public Piece Parse(TextPlan plan)
+        /// <summary>Sums all rows, or else parses them; leaves the piece unread at the first line that is no plain row.</summary>
+        public Piece<TSink> Parse()
         {
             Count = 0;
-            Plain = false;
             ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
+            bool sum = toSum;
+            toSum = false;
             if (!Ascii.IsValid(bytes) || bytes.Contains((byte)0))
             {
                 return this;
             }
 
+            if (sum && !bytes.Contains((byte)'"') && plain!.TryRead(bytes, OffsetS, plainStepS, FirstLine, ref Sink, out PlainRows.Extent extent))
+            {
+                Extent = extent;
+                State = PieceState.Summed;
+                return this;
+            }
+
+            ParseRows();
+            return this;
+        }
+
+        private void ParseRows()
+        {
             using CsvReader rows = TextRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator);
             var time = new TimeReader(plan.Time, plan.Numbers);
             int timeIndex = plan.Time.Index;
@@ -161,7 +251,7 @@ internal static class ParallelRows
                     if (rows.FieldCount != plan.FieldCount
                         || !time.TryRead(rows.GetSpan(timeIndex), clockIndex < 0 ? default : rows.GetSpan(clockIndex), out double rawS))
                     {
-                        return this;
+                        return;
                     }
 
                     values.Fill(double.NaN);
@@ -169,7 +259,7 @@ internal static class ParallelRows
                     {
                         if (!NumberField.TryRead(rows.GetSpan(field.Index), plan.Numbers, out double number))
                         {
-                            return this;
+                            return;
                         }
 
                         values[field.Quantity - TextRows.FirstSlot] = number * field.Factor;
@@ -188,11 +278,10 @@ internal static class ParallelRows
             catch (CsvFormatException)
             {
                 // The ordinary path meets the same line and says where it stands.
-                return this;
+                return;
             }
 
-            Plain = true;
-            return this;
+            State = PieceState.Parsed;
         }
 
         // Behind the last line feed; where a piece has none, behind the last carriage return that is not its last byte.

@@ -33,7 +33,7 @@ internal static class TextRows
         {
             if (ParallelRows.Suits(source, plan, options))
             {
-                ParallelRows.Read(source.Path, text, plan, odd, ref gate, tally, ref line);
+                ParallelRows.Read(source.Path, text, plan, odd, ref gate, tally, ref line, options.PieceBytes);
             }
             else
             {

@@ -1,0 +1,24 @@
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>Reaches the pieces of a sink that can be merged, where it is only known as a sink; once a piece, so that boxing does not matter.</summary>
+internal static class MergingSink
+{
+    /// <summary>An empty sink for a later piece; false where the sink cannot be merged.</summary>
+    public static bool TryFork<TSink>(in TSink sink, out TSink fork)
+        where TSink : struct, ISampleSink
+    {
+        bool merges = sink is IMergingSink<TSink>;
+        fork = merges ? ((IMergingSink<TSink>)sink).ForLaterPiece() : default;
+        return merges;
+    }
+
+    /// <summary>Joins a piece that <see cref="TryFork"/> began.</summary>
+    public static void Join<TSink>(ref TSink sink, in TSink piece)
+        where TSink : struct, ISampleSink
+    {
+        // The box is a copy: what the sink changes of itself must come back.
+        var joined = (IMergingSink<TSink>)sink;
+        joined.Join(in piece);
+        sink = (TSink)joined;
+    }
+}

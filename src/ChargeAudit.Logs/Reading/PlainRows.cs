@@ -1,0 +1,195 @@
+using System.Runtime.CompilerServices;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Time;
+
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>
+/// Reads whole lines of plain numbers in one go over their bytes: the rows that nearly all of a large log is made of. It knows nothing else: the first byte that
+/// could mean anything but a digit, a sign, a decimal separator or the end of a field makes it give up, and the row reader takes the piece. Not the library's
+/// reader, because that one finds all fields first and then reads each again for its number; here a byte is looked at once.
+/// </summary>
+internal sealed class PlainRows
+{
+    private const int Skipped = -1;
+    private const int TimeNumber = -2;
+    private const int TimeText = -3;
+
+    // A number of so many digits is below 2^63, so that the limit of exactness can be checked once, behind the last digit.
+    private const int MostDigits = 18;
+
+    private readonly int[] columns;
+    private readonly double[] factors;
+    private readonly byte separator;
+    private readonly byte decimalMark;
+    private readonly TimePlan time;
+    private readonly TimeReader times;
+
+    private PlainRows(TextPlan plan)
+    {
+        time = plan.Time;
+        times = new TimeReader(plan.Time, plan.Numbers);
+        separator = plan.Separator;
+        decimalMark = plan.Numbers.Decimal;
+        columns = new int[plan.FieldCount];
+        factors = new double[plan.FieldCount];
+        Array.Fill(columns, Skipped);
+        columns[plan.Time.Index] = plan.Time.Form is TimeForm.ElapsedNumber or TimeForm.Epoch ? TimeNumber : TimeText;
+        foreach (FieldPlan field in plan.Fields)
+        {
+            columns[field.Index] = field.Quantity - TextRows.FirstSlot;
+            factors[field.Index] = field.Factor;
+        }
+    }
+
+    /// <summary>What a piece held.</summary>
+    /// <param name="Rows">Its rows.</param>
+    /// <param name="FirstRawS">Time of the first row as read. [s]</param>
+    /// <param name="LastRawS">Time of the last row as read. [s]</param>
+    public readonly record struct Extent(long Rows, double FirstRawS, double LastRawS);
+
+    /// <summary>A reader for one piece; null where a log's rows are not of this kind.</summary>
+    public static PlainRows? For(TextPlan plan) =>
+        plan.Time.Index >= 0 && plan.Time.ClockIndex < 0 && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount)
+        && plan.Fields.DistinctBy(f => f.Index).Count() == plan.Fields.Count ? new PlainRows(plan) : null;
+
+    /// <summary>Reads all lines and hands their samples on.</summary>
+    /// <param name="bytes">Whole lines of ASCII text without quotes.</param>
+    /// <param name="offsetS">What turns a time as read into a sample's time. [s]</param>
+    /// <param name="plainStepS">Longest step from row to row that needs no judgement. [s]</param>
+    /// <param name="line">Number of the first line.</param>
+    /// <param name="sink">Takes the samples.</param>
+    /// <param name="extent">What was read.</param>
+    /// <returns>Whether all lines were plain rows in plain steps; otherwise the sink is of no use.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public bool TryRead<TSink>(ReadOnlySpan<byte> bytes, double offsetS, double plainStepS, long line, ref TSink sink, out Extent extent)
+        where TSink : struct, ISampleSink
+    {
+        extent = default;
+        Span<double> values = stackalloc double[TextRows.Slots];
+        values.Fill(double.NaN);
+        ReadOnlySpan<int> kinds = columns;
+        ReadOnlySpan<double> scales = factors;
+        double baseNumber = time.BaseNumber;
+        double timeFactor = time.Factor;
+        double firstRawS = 0;
+        double lastRawS = double.NaN;
+        long rows = 0;
+        int at = 0;
+        while (at < bytes.Length)
+        {
+            double rawS = 0;
+            for (int column = 0; column < kinds.Length; column++)
+            {
+                int kind = kinds[column];
+                if (kind is Skipped or TimeText)
+                {
+                    int length = bytes[at..].IndexOfAny(separator, (byte)'\n', (byte)'\r');
+                    length = length < 0 ? bytes.Length - at : length;
+                    if (kind == TimeText && !times.TryRead(bytes.Slice(at, length), default, out rawS))
+                    {
+                        return false;
+                    }
+
+                    at += length;
+                }
+                else
+                {
+                    if (!TryReadNumber(bytes, decimalMark, ref at, out double number))
+                    {
+                        return false;
+                    }
+
+                    if (kind == TimeNumber)
+                    {
+                        rawS = (number - baseNumber) * timeFactor;
+                    }
+                    else
+                    {
+                        values[kind] = number * scales[column];
+                    }
+                }
+
+                if (column < kinds.Length - 1)
+                {
+                    if (at >= bytes.Length || bytes[at] != separator)
+                    {
+                        return false;
+                    }
+
+                    at++;
+                }
+            }
+
+            if (at < bytes.Length && bytes[at] == '\r')
+            {
+                at++;
+            }
+
+            // A lone carriage return ends no line here.
+            if (at < bytes.Length && bytes[at++] != '\n')
+            {
+                return false;
+            }
+
+            double stepS = rawS - lastRawS;
+            if (rows == 0)
+            {
+                firstRawS = rawS;
+            }
+            else if (!(stepS > 0 && stepS <= plainStepS))
+            {
+                return false;
+            }
+
+            lastRawS = rawS;
+            sink.Add(TextRows.Make(rawS + offsetS, values, line + rows));
+            rows++;
+        }
+
+        extent = new Extent(rows, firstRawS, lastRawS);
+        return rows > 0;
+    }
+
+    // The same arithmetic as NumberField has for plain numbers, so that the same bytes give the same double.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static bool TryReadNumber(ReadOnlySpan<byte> bytes, byte decimalMark, ref int at, out double value)
+    {
+        int i = at;
+        bool negative = i < bytes.Length && bytes[i] == '-';
+        i = negative ? i + 1 : i;
+        int from = i;
+        ulong mantissa = 0;
+        uint digit;
+        while (i < bytes.Length && (digit = unchecked((uint)bytes[i] - '0')) <= 9)
+        {
+            mantissa = unchecked((mantissa * 10) + digit);
+            i++;
+        }
+
+        int digits = i - from;
+        int scale = 0;
+        if (i < bytes.Length && bytes[i] == decimalMark)
+        {
+            from = ++i;
+            while (i < bytes.Length && (digit = unchecked((uint)bytes[i] - '0')) <= 9)
+            {
+                mantissa = unchecked((mantissa * 10) + digit);
+                i++;
+            }
+
+            scale = i - from;
+            digits += scale;
+        }
+
+        at = i;
+        value = 0;
+        if (digits is 0 or > MostDigits || !NumberField.TryMake(mantissa, scale, out double magnitude))
+        {
+            return false;
+        }
+
+        value = negative ? -magnitude : magnitude;
+        return true;
+    }
+}
