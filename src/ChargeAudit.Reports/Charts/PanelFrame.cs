@@ -10,7 +10,7 @@ internal static class PanelFrame
     private const int LegendPx = 30;
 
     /// <summary>Width of the strip left of the data, the same in all panels so that their frames line up. [px]</summary>
-    private const int LeftPx = 78;
+    private const int LeftPx = 90;
 
     /// <summary>A drawn chart.</summary>
     /// <param name="key">Its key.</param>
