@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Analysis.Integration;
@@ -39,6 +40,7 @@ public record struct EnvelopeBucket
     public readonly double MeanPowerW => CoveredS.Value > 0 ? EnergyJ.Value / CoveredS.Value : double.NaN;
 
     /// <summary>Takes a reading for the extremes, in place: a copy of the cell for each row would cost more than the reading.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal void AddReading(double powerW)
     {
         Readings++;
@@ -53,6 +55,16 @@ public record struct EnvelopeBucket
         double mean = fromS == interval.FromS && toS == interval.ToS
             ? 0.5 * (interval.FromW + interval.ToW)
             : interval.FromW + ((interval.ToW - interval.FromW) * ((0.5 * (fromS + toS)) - interval.FromS) / (interval.ToS - interval.FromS));
+        AddMean(in interval, mean, length);
+    }
+
+    /// <summary>Adds an interval that lies in this cell as a whole, in place.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal void AddWhole(in PowerInterval interval) => AddMean(in interval, 0.5 * (interval.FromW + interval.ToW), interval.ToS - interval.FromS);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void AddMean(in PowerInterval interval, double mean, double length)
+    {
         EnergyJ += mean * length;
         CoveredS += length;
         if (interval.Bridged)

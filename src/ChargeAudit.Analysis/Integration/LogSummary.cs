@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Statistics;
@@ -102,6 +103,10 @@ public sealed class LogSummary
     internal bool LooksClipped => _equalPairsAtPeak >= 20 && _equalPairsAtPeak > 0.8 * _equalPairs && _equalPairs < 0.5 * Samples;
 
     /// <summary>Adds a sample; times must not decrease.</summary>
+    /// <remarks>
+    /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs more here than the sums do.
+    /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Add(in Sample sample)
     {
         if (sample.TimeS < _rules.FromS || sample.TimeS > _rules.ToS)
@@ -210,6 +215,7 @@ public sealed class LogSummary
         return copy;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Take(in PowerPoint point)
     {
         if (Samples == 0)
@@ -247,6 +253,7 @@ public sealed class LogSummary
     }
 
     // A mean belongs to the middle of its interval, not to its stamp.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private double ReadingTimeS(in PowerPoint point) => _rules.Samples switch
     {
         SampleKind.AverageEnding => point.TimeS - (0.5 * _rules.MedianIntervalS),
@@ -254,6 +261,7 @@ public sealed class LogSummary
         _ => point.TimeS,
     };
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void CountEqual(in PowerPoint previous, in PowerPoint point)
     {
         if (previous.PowerW != point.PowerW)
@@ -287,6 +295,7 @@ public sealed class LogSummary
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Join(in PowerPoint from, in PowerPoint to)
     {
         double length = to.TimeS - from.TimeS;
@@ -300,6 +309,7 @@ public sealed class LogSummary
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private PowerInterval Interval(in PowerPoint from, in PowerPoint to)
     {
         if (_rules.Source == PowerSource.EnergyCounter)
@@ -323,6 +333,7 @@ public sealed class LogSummary
     private static double CounterStepJ(in PowerPoint from, in PowerPoint to) =>
         to.CounterJ < from.CounterJ ? Math.Max(to.CounterJ, 0) : to.CounterJ - from.CounterJ;
 
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);
@@ -353,6 +364,7 @@ public sealed class LogSummary
             from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), meanV, 0.5 * (from.CurrentA + to.CurrentA), true), false);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Sum(in PowerInterval interval)
     {
         double length = interval.ToS - interval.FromS;

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace ChargeAudit.Analysis.Integration;
 
 /// <summary>
@@ -55,6 +57,7 @@ public sealed class PowerEnvelope
     public PowerEnvelope ForLaterPiece() => new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue };
 
     /// <summary>Takes a reading for the extremes.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void AddReading(double timeS, double powerW)
     {
         if (timeS >= _cellFromS && timeS < _cellToS)
@@ -68,15 +71,22 @@ public sealed class PowerEnvelope
 
     /// <summary>Takes an interval over which power, voltage and current run in straight lines; it is split at the cells' borders.</summary>
     /// <param name="interval">The interval.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void AddInterval(in PowerInterval interval)
     {
         double from = interval.FromS;
         if (from >= _cellFromS && interval.ToS < _cellToS && from < interval.ToS)
         {
-            _buckets[_cell].Add(in interval, from, interval.ToS);
+            _buckets[_cell].AddWhole(in interval);
             return;
         }
 
+        AddSplit(in interval);
+    }
+
+    private void AddSplit(in PowerInterval interval)
+    {
+        double from = interval.FromS;
         BucketAt(from);
         BucketAt(interval.ToS);
         while (from < interval.ToS)
@@ -166,7 +176,7 @@ public sealed class PowerEnvelope
         return reduced;
     }
 
-    private long IndexOf(double timeS) => (long)Math.Floor(timeS * _perSecond);
+    private long IndexOf(double timeS) => unchecked((long)Math.Floor(timeS * _perSecond));
 
     private ref EnvelopeBucket BucketAt(double timeS)
     {

@@ -8,7 +8,7 @@ namespace ChargeAudit.Analysis.Measuring;
 
 /// <summary>
 /// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its readings, what may have happened
-/// between rows and in gaps, where the mode's borders lie, and what the meter itself takes. Immutable after construction.
+/// between rows and in gaps, where the mode's borders lie, and what the meter itself takes. Gives the same answers for ever; safe for several threads.
 /// </summary>
 public sealed class EnergyEstimator
 {
@@ -21,6 +21,9 @@ public sealed class EnergyEstimator
     private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<MeterQuantity, double> _steps;
     private readonly double _sustainedW;
+
+    // Energy and mean power of a stretch are asked for one after the other, and sorting its cells is most of their cost.
+    private StretchNoise? _lastNoise;
 
     /// <summary>Prepares the energies of a log.</summary>
     /// <param name="summary">Its finished summary.</param>
@@ -169,8 +172,22 @@ public sealed class EnergyEstimator
         return new EnergySensitivities { EnergyJ = energy, DurationS = duration, VoltSeconds = volts, ChargeC = charge, LogId = LogId };
     }
 
-    private double NoiseJ(double fromS, double toS) =>
-        _summary.Rules.Source == PowerSource.EnergyCounter ? 0 : NoiseEstimate.OfEnergyJ(_summary.Envelope, fromS, toS);
+    private double NoiseJ(double fromS, double toS)
+    {
+        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            return 0;
+        }
+
+        var noise = _lastNoise;
+        if (noise is null || noise.FromS != fromS || noise.ToS != toS)
+        {
+            noise = new StretchNoise(fromS, toS, NoiseEstimate.OfEnergyJ(_summary.Envelope, fromS, toS));
+            _lastNoise = noise;
+        }
+
+        return noise.EnergyJ;
+    }
 
     // A value that dwells in a coarse step is wrong by the same amount for as long as it dwells, so this is never divided by √N. Whether readings are rounded or cut
     // down is not known: a whole step either way. A data sheet whose fixed part is at least a step has it in already.
@@ -295,4 +312,6 @@ public sealed class EnergyEstimator
     }
 
     private static double Square(double x) => x * x;
+
+    private sealed record StretchNoise(double FromS, double ToS, double EnergyJ);
 }
