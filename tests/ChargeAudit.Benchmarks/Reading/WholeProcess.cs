@@ -4,12 +4,12 @@ namespace ChargeAudit.Benchmarks.Reading;
 
 /// <summary>What a process took from its start to its end.</summary>
 /// <param name="WallS">Time. [s]</param>
-/// <param name="CpuS">Processor time of all its threads. [s]</param>
+/// <param name="CpuS">Processor time of all its threads, up to the last look at it. [s]</param>
 /// <param name="PeakBytes">Greatest resident memory seen, mapped pages included. [bytes]</param>
 /// <param name="Output">Its standard output.</param>
 public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, string Output)
 {
-    // The kernel keeps the peak itself, so looking now and then misses only what is new at the very end.
+    // The kernel keeps peak and time itself, so looking now and then misses only what is new at the very end.
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(10);
 
     /// <summary>Runs a program to its end.</summary>
@@ -22,9 +22,12 @@ public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, str
         var output = process.StandardOutput.ReadToEndAsync();
         var error = process.StandardError.ReadToEndAsync();
         long peak = 0;
+        var cpu = TimeSpan.Zero;
         while (!process.WaitForExit(LookEvery))
         {
-            peak = Math.Max(peak, Peak(process));
+            (long peakNow, TimeSpan cpuNow) = Look(process);
+            peak = Math.Max(peak, peakNow);
+            cpu = cpuNow > cpu ? cpuNow : cpu;
         }
 
         double wallS = Stopwatch.GetElapsedTime(before).TotalSeconds;
@@ -33,19 +36,20 @@ public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, str
             throw new InvalidOperationException($"{program} {string.Join(' ', arguments)} ended with {process.ExitCode}: {error.Result}");
         }
 
-        return new WholeProcess(wallS, process.TotalProcessorTime.TotalSeconds, peak, output.Result);
+        return new WholeProcess(wallS, cpu.TotalSeconds, peak, output.Result);
     }
 
-    private static long Peak(Process process)
+    private static (long PeakBytes, TimeSpan Cpu) Look(Process process)
     {
         try
         {
             process.Refresh();
-            return process.PeakWorkingSet64;
+            return (process.PeakWorkingSet64, process.TotalProcessorTime);
         }
         catch (InvalidOperationException)
         {
-            return 0;
+            // It ended between two looks.
+            return default;
         }
     }
 }
