@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Losses;
+using ChargeAudit.Analysis.Placement;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -49,6 +50,9 @@ public sealed record AuditResult
     /// <summary>The US procedure for each method; null where it was not asked for.</summary>
     public IReadOnlyList<MethodProcedure>? Procedure { get; init; }
 
+    /// <summary>What the place of the device on the pad changes; null where no run that counts carries factors.</summary>
+    public PlacementResult? Placement { get; init; }
+
     /// <summary>Where the results come from.</summary>
     public required Provenance Provenance { get; init; }
 }
@@ -95,6 +99,9 @@ public sealed record RunResult
 
     /// <summary>What was measured at each point.</summary>
     public required IReadOnlyDictionary<MeasuringPoint, RunPointResult> Points { get; init; }
+
+    /// <summary>Where the device lay, and what else was set for the run.</summary>
+    public RunFactors Factors { get; init; } = RunFactors.None;
 
     /// <summary>How the clocks of its meters stand to each other; empty where there is one meter only.</summary>
     public IReadOnlyList<ClockResult> Clocks { get; init; } = [];

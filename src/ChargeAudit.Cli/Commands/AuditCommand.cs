@@ -25,6 +25,7 @@ internal sealed class AuditCommand
     private readonly Option<string> _out = new("--out") { Description = "folder for the report", HelpName = "DIR", DefaultValueFactory = _ => DefaultFolder };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
     private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
+    private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
     private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _strict = CommonOptions.Strict();
@@ -44,7 +45,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._budget, self._details, self._procedure, self._format, self._strict, self._quiet,
+            self._out, self._budget, self._details, self._procedure, self._rise, self._format, self._strict, self._quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -55,6 +56,7 @@ internal sealed class AuditCommand
         bool json = parse.GetValue(_format) == "json";
         bool quiet = parse.GetValue(_quiet);
         var (study, file, assumptions) = StudyOf(parse);
+        study = WithRise(study, parse.GetValue(_rise));
         using var progress = quiet ? null : StudyProgress.For(_host);
         var result = Auditor.Run(
             study,
@@ -125,6 +127,15 @@ internal sealed class AuditCommand
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),
         };
     }
+
+    private static Study WithRise(Study study, string? rise) => rise is null
+        ? study
+        : study with
+        {
+            Placement = PercentText.Parse(rise) is { } share && PlacementRules.IsRise(share)
+                ? study.Placement with { Rise = share }
+                : throw Wrong($"--rise is \"{rise}\"; per cent from 0.1 to below 100 were expected, such as 5%"),
+        };
 
     private static Option<string[]> Logs(string name, string description)
     {

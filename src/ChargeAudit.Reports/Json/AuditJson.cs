@@ -47,6 +47,7 @@ internal static class AuditJson
         });
         YearComparisonJson.Write(json, result);
         PublishedJson.Write(json, result);
+        PlacementJson.Write(json, result);
         json.Objects("fairness", result.Fairness, f =>
         {
             json.WriteString("id", f.Id);
@@ -142,6 +143,7 @@ internal static class AuditJson
 
         json.Number("startChargePercent", run.StartChargePercent, NotGiven);
         json.Number("endChargePercent", run.EndChargePercent, NotGiven);
+        PlacementJson.Factors(json, run.Factors);
         ChainJson.Clocks(json, run);
         json.Object("points", () =>
         {
