@@ -50,7 +50,11 @@ public static class Auditor
             Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
             Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(
-                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
+                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
+            {
+                Drafted = options.Drafted,
+                PassedOver = options.PassedOver,
+            },
         };
     }
 

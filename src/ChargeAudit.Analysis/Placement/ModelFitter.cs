@@ -24,6 +24,9 @@ internal static class ModelFitter
     /// <summary>Share of a column that must not be a mixture of those before it. [1]</summary>
     private const double LeastOwnShare = 0.01;
 
+    /// <summary>Residuals below this share of the value are what rounding leaves, and have no shape. [1]</summary>
+    private const double Rounding = 1e-9;
+
     /// <summary>Probability below which the fourth power is taken up. [1]</summary>
     private const double Clear = 0.05;
 
@@ -60,7 +63,7 @@ internal static class ModelFitter
         }
 
         var fit = Fit(kept, runs);
-        if (kept.Any(c => c.Id == ModelTerms.DistanceSquared) && runs.Count - (kept.Count + 2) >= 2 && OwnShare(kept, ModelTerms.Fourth(runs), runs) >= LeastOwnShare)
+        if (kept.Any(c => c.Id == ModelTerms.DistanceSquared) && fit.Fit.ResidualStandardDeviation > Rounding * Math.Abs(runs[0].Taken.Value) && runs.Count - (kept.Count + 2) >= 2 && OwnShare(kept, ModelTerms.Fourth(runs), runs) >= LeastOwnShare)
         {
             List<ModelColumn> steeper = [.. kept, ModelTerms.Fourth(runs)];
             var second = Fit(steeper, runs);

@@ -83,7 +83,6 @@ internal static class PlacementMapChart
         }
 
         plot.Axes.SetLimits(frame.OuterLeft, frame.OuterRight, frame.OuterLow, frame.OuterHigh);
-        plot.Axes.SquareUnits();
         plot.Axes.Bottom.TickGenerator = PlotFrame.RoundTicks(frame.OuterLeft, frame.OuterRight, size.WidthPx > 500 ? 8 : 4);
         plot.Axes.Left.TickGenerator = PlotFrame.RoundTicks(frame.OuterLow, frame.OuterHigh, 6);
         plot.Axes.Bottom.Label.Text = "offset x [mm]";
@@ -93,6 +92,13 @@ internal static class PlacementMapChart
         plot.Axes.Title.Label.FontSize = size.FontPx + 1;
         plot.Axes.Title.Label.Bold = false;
         plot.Axes.Title.Label.ForeColor = Palette.Ink;
+
+        // A millimetre is as long upwards as sideways. The rule moves the limits while it draws and draws again, so it is let work on a trial.
+        plot.Axes.SquareUnits();
+        plot.RenderInMemory(size.WidthPx, size.HeightPx);
+        var limits = plot.Axes.GetLimits();
+        plot.Axes.Rules.Clear();
+        plot.Axes.SetLimits(limits);
         return plot;
     }
 
