@@ -21,6 +21,9 @@ public sealed record PositionTolerance(
     double MeasuredToMm,
     string? WhyNot)
 {
+    /// <summary>The fitted rise from the best position out to the greatest offset that was measured; empty where it is not known.</summary>
+    public IReadOnlyList<RiseAtOffset> Curve { get; init; } = [];
+
     /// <summary>The finding as a sentence.</summary>
     /// <param name="method">Name of the method.</param>
     public string Sentence(string method)
@@ -55,3 +58,10 @@ public sealed record PositionTolerance(
         return FormattableString.Invariant($"{method}: a charge takes {rise} more at {offset:0.0} mm{interval} from {best}.");
     }
 }
+
+/// <summary>The fitted rise at one offset.</summary>
+/// <param name="OffsetMm">Offset from the best position. [mm]</param>
+/// <param name="Rise">By what share a charge takes more there. [1]</param>
+/// <param name="Low">Lower end of its 95 % interval by the scatter of the runs; not a number where not known. [1]</param>
+/// <param name="High">Its upper end. [1]</param>
+public readonly record struct RiseAtOffset(double OffsetMm, double Rise, double Low, double High);

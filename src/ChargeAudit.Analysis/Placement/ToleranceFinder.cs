@@ -14,6 +14,7 @@ internal static class ToleranceFinder
     private const double Coverage = 0.95;
     private const int Steps = 200;
     private const int Directions = 24;
+    private const int CurvePlaces = 40;
 
     /// <summary>The tolerance; null where no offset was varied.</summary>
     public static PositionTolerance? Of(double rise, IReadOnlyList<PlacedRun> runs, FittedModel? model)
@@ -45,25 +46,36 @@ internal static class ToleranceFinder
         var ways = bottom is null ? [.. places.Where(p => Distance(p, best) > 0).Select(p => Unit(best, p)).Distinct()] : Around(alongX, alongY);
 
         double[] atBest = model.RowAt(best.X, best.Y, runs);
-        double[] Excess(double r)
+        double[] Excess(double r, double share)
         {
             var rows = ways.Select(w => model.RowAt(best.X + (r * w.X), best.Y + (r * w.Y), runs)).ToList();
-            return [.. atBest.Select((b, j) => rows.Average(row => row[j]) - ((1 + rise) * b))];
+            return [.. atBest.Select((b, j) => rows.Average(row => row[j]) - ((1 + share) * b))];
         }
 
         double dof = model.Fit.Fit.DegreesOfFreedom;
         double t = dof > 0 ? StudentDistribution.TwoSidedFactor(Coverage, dof) : double.NaN;
         double Value(double r, double side)
         {
-            double[] contrast = Excess(r);
+            double[] contrast = Excess(r, rise);
             return model.Fit.Value(contrast) + (side == 0 ? 0 : side * t * Math.Sqrt(model.Fit.OwnVariance(contrast)));
         }
 
         double? offset = Crossing(r => Value(r, 0), reach);
         double? low = double.IsNaN(t) ? null : Crossing(r => Value(r, 1), reach) ?? reach;
         double? high = double.IsNaN(t) ? null : Crossing(r => Value(r, -1), reach);
+        double taken = model.Fit.Value(atBest);
+        RiseAtOffset At(double r)
+        {
+            double found = model.Fit.Value(Excess(r, 0)) / taken;
+            double u = t * Math.Sqrt(model.Fit.OwnVariance(Excess(r, found))) / taken;
+            return new RiseAtOffset(r, found, found - u, found + u);
+        }
+
         return new PositionTolerance(
-            rise, alongX ? best.X : null, alongY ? best.Y : null, bottom is not null, offset, low, high, reach, null);
+            rise, alongX ? best.X : null, alongY ? best.Y : null, bottom is not null, offset, low, high, reach, null)
+        {
+            Curve = [.. Enumerable.Range(0, CurvePlaces + 1).Select(i => At(reach * i / CurvePlaces))],
+        };
     }
 
     // The first place at which a function goes from below zero to above it.

@@ -37,7 +37,7 @@ internal static class ResponseChart
             bool line = drawn.Any(d => d.Curve.Line.Count > 0);
             yield return PlotFrame.Render(
                 Key(factor),
-                $"What the {name} changes",
+                $"{char.ToUpperInvariant(text[0])}{PlacementWords.Of(figure)[1..]} over the {name}",
                 char.ToUpperInvariant(text[0]) + text[1..],
                 ChartSize.Wide.High(320),
                 ChartSize.Narrow.High(300),
@@ -65,10 +65,14 @@ internal static class ResponseChart
                 band.MarkerSize = 0;
                 plot.Add.ScatterLine(xs, [.. line.Select(l => PlacementWords.ForPeople(l.Shown).Value)], color).LineWidth = 2;
             }
+        }
 
+        // Points last, so that they lie on top of every band.
+        for (int i = 0; i < drawn.Count; i++)
+        {
             foreach (var level in drawn[i].Curve.Levels)
             {
-                Level(plot, size, bounds, level.Value!.Value, level.Shown, color, Shapes[i % Shapes.Length]);
+                Level(plot, size, bounds, level.Value!.Value, level.Shown, Color(result, drawn[i].Method), Shapes[i % Shapes.Length]);
             }
         }
 

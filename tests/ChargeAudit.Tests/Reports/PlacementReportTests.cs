@@ -40,7 +40,7 @@ public sealed class PlacementReportTests
         string page = MarkdownReport.Of(Two.Value, Charts.Value);
         foreach (string mentions in new[]
         {
-            "## Where the device lies", "charts/placement-map.svg", "charts/response-offset-x.svg", "5 % more at", "Measured positions: pad",
+            "## Where the device lies", "charts/placement-map.svg", "charts/placement-tolerance.svg", "charts/response-offset-x.svg", "5 % more at", "Measured positions: pad",
             "pad less cable", "Linear model of cable", "Degrees of freedom: 5", "square of the distance from the middle", "By shared measurement",
         })
         {

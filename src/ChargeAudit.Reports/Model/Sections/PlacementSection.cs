@@ -20,6 +20,7 @@ internal static class PlacementSection
 
         var blocks = new List<Block> { new Bullets(Opening(placement)) };
         blocks.AddRange(Cells.Picture(keys, PlacementMapChart.Key));
+        blocks.AddRange(Cells.Picture(keys, ToleranceChart.Key));
         blocks.AddRange(placement.Methods.Where(m => m.Positions.Count > 0).Select(Positions));
         blocks.AddRange(placement.Differences.SelectMany(Difference));
         blocks.AddRange(Responses(placement, keys));

@@ -23,6 +23,8 @@ public sealed class PlacementFinderTests
         Assert.Equal(-0.5, m.Tolerance.BestYMm!.Value, 6);
         Assert.Equal(5, m.Tolerance.OffsetMm!.Value, 6);
         Assert.True(m.Tolerance.LowMm < 5 && m.Tolerance.HighMm > 5);
+        Assert.All(m.Tolerance.Curve, c => Assert.Equal(0.05 * c.OffsetMm * c.OffsetMm / 25, c.Rise, 1e-9));
+        Assert.Equal(m.Tolerance.MeasuredToMm, m.Tolerance.Curve[^1].OffsetMm, 1e-9);
         Assert.Equal(["constant", "offset-x", "offset-y", "distance-squared"], m.Model!.Terms.Select(t => t.Id));
         Assert.Equal(10 * 0.05 / 25, m.Model.Terms[3].Coefficient.Value, 9);
         Assert.Contains("5 % more at 5.0 mm", m.Tolerance.Sentence("pad"), StringComparison.Ordinal);
