@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Analysis.Checking;
@@ -34,7 +35,13 @@ public static class DriftTest
 
     /// <summary>The same with every measurement behind it, for a chart. A figure whose scatter is not known has no series.</summary>
     /// <inheritdoc cref="Of(IReadOnlyList{HistoryEntry}, Func{CheckedFigure, double})"/>
-    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, double> marginOf)
+    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, double> marginOf) =>
+        Series(history, (figure, _) => marginOf(figure));
+
+    /// <summary>The same with margins that depend on the measuring point too.</summary>
+    /// <param name="history">Checks in order of time, the last one the check just made.</param>
+    /// <param name="marginOf">Margin of a figure at a point. [1]</param>
+    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, MeasuringPoint, double> marginOf)
     {
         ArgumentNullException.ThrowIfNull(history);
         ArgumentNullException.ThrowIfNull(marginOf);
@@ -46,7 +53,7 @@ public static class DriftTest
         // The same logs checked again are no new measurement.
         var checks = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First())
             .Where(e => e.Device == history[^1].Device).ToList();
-        return [.. history[^1].Figures.Select(f => Of(checks, f, marginOf(f.Figure))).OfType<DriftSeries>()];
+        return [.. history[^1].Figures.Select(f => Of(checks, f, marginOf(f.Figure, f.Point))).OfType<DriftSeries>()];
     }
 
     /// <summary>A finding as a sentence.</summary>

@@ -123,7 +123,7 @@ internal sealed class CheckCommand
             _host.Error.WriteLine($"chargeaudit: {repaired}");
         }
 
-        var series = DriftTest.Series(appended.Entries, f => rules.MarginOf(f)!.Value);
+        var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);
         return (Checker.WithDrifts(result, [.. series.Select(s => s.Finding)]), series);
     }
 

@@ -139,6 +139,15 @@ public sealed class CheckerTests
     }
 
     [Fact]
+    public void A_point_may_have_a_margin_of_its_own()
+    {
+        var rules = CheckCases.EnergyOnly(0.02) with { PointMargins = new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double> { [(MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge)] = 0.08 } };
+        var figure = Assert.Single(Checker.Run(Candidate(1.05), Baseline, rules).Figures);
+        Assert.Equal((0.08, CheckVerdict.Pass), (figure.Margin, figure.Verdict));
+        Assert.Equal(CheckVerdict.Fail, Checker.Run(Candidate(1.05), Baseline, CheckCases.EnergyOnly(0.02)).Verdict);
+    }
+
+    [Fact]
     public void Runs_with_the_same_settings_are_compared_and_those_with_others_are_not()
     {
         MeasuredDesign Set(MeasuredDesign design, params RunFactors[] settings) => design.With(m => m with { Runs = [.. m.Runs.Select((r, i) => r with { Factors = settings[i % settings.Length] })] });
