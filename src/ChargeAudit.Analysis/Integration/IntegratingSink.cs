@@ -10,6 +10,9 @@ public readonly record struct IntegratingSink(LogSummary Summary) : IMergingSink
     public void Add(in Sample sample) => Summary.Add(in sample);
 
     /// <inheritdoc/>
+    public void Add(in RowBlock rows) => Summary.Add(in rows);
+
+    /// <inheritdoc/>
     public IntegratingSink ForLaterPiece() => new(Summary.ForLaterPiece());
 
     /// <inheritdoc/>

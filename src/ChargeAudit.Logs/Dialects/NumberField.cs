@@ -1,4 +1,5 @@
 using System.Buffers.Text;
+using System.Runtime.CompilerServices;
 using System.Text;
 using ChargeAudit.Metrology.Units;
 
@@ -69,6 +70,7 @@ internal static class NumberField
     /// <param name="mantissa">All digits; of at most 18, so that they have not run over.</param>
     /// <param name="scale">How many of them stand behind the decimal separator.</param>
     /// <param name="value">The number.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryMake(ulong mantissa, int scale, out double value)
     {
         value = double.NaN;

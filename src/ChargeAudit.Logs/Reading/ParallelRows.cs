@@ -60,7 +60,7 @@ internal static class ParallelRows
                 }
 
                 piece.FirstLine = nextLine;
-                nextLine += piece.Lines();
+                nextLine += piece.Lines;
                 if (first)
                 {
                     // The first piece holds the header, which the ordinary path steps over; the ones behind it start from its time.
@@ -82,7 +82,7 @@ internal static class ParallelRows
             if (underWay.TryDequeue(out Task<Piece<TSink>>? oldest))
             {
                 Piece<TSink> done = oldest.GetAwaiter().GetResult();
-                long expected = done.FirstLine + done.Lines();
+                long expected = done.FirstLine + done.Lines;
                 Take(done, plan, odd, ref gate, tally, ref line);
 
                 // Lines that end by a lone carriage return are counted by the ordinary path only.
@@ -163,7 +163,9 @@ internal static class ParallelRows
         public PlainRows.Extent Extent { get; private set; }
 
         /// <summary>Lines by their line feeds; without any, by their carriage returns.</summary>
-        public long Lines()
+        public long Lines { get; private set; }
+
+        private long CountLines()
         {
             ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
             int feeds = bytes.Count((byte)'\n');
@@ -198,6 +200,7 @@ internal static class ParallelRows
                 if (cut > 0 || ended)
                 {
                     Length = cut;
+                    Lines = CountLines();
                     return Bytes[cut..filled];
                 }
 
@@ -220,20 +223,38 @@ internal static class ParallelRows
             ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
             bool sum = toSum;
             toSum = false;
+            if (sum && !plain!.SkipsColumns && TrySum(bytes))
+            {
+                return this;
+            }
+
+            // Fields that nobody reads may hold anything.
             if (!Ascii.IsValid(bytes) || bytes.Contains((byte)0))
             {
                 return this;
             }
 
-            if (sum && !bytes.Contains((byte)'"') && plain!.TryRead(bytes, OffsetS, plainStepS, FirstLine, ref Sink, out PlainRows.Extent extent))
+            if (!(sum && plain!.SkipsColumns && !bytes.Contains((byte)'"') && TrySum(bytes)))
             {
-                Extent = extent;
-                State = PieceState.Summed;
-                return this;
+                ParseRows();
             }
 
-            ParseRows();
             return this;
+        }
+
+        private bool TrySum(ReadOnlySpan<byte> bytes)
+        {
+            // The box is a copy: what the sink changes of itself must come back.
+            var boxed = (IMergingSink<TSink>)Sink;
+            if (!plain!.TryRead(bytes, OffsetS, plainStepS, FirstLine, boxed, out PlainRows.Extent extent))
+            {
+                return false;
+            }
+
+            Sink = (TSink)boxed;
+            Extent = extent;
+            State = PieceState.Summed;
+            return true;
         }
 
         private void ParseRows()
