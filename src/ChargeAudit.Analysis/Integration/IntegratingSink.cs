@@ -13,7 +13,7 @@ public readonly record struct IntegratingSink(LogSummary Summary) : IMergingSink
     public void Add(in RowBlock rows) => Summary.Add(in rows);
 
     /// <inheritdoc/>
-    public IntegratingSink ForLaterPiece() => new(Summary.ForLaterPiece());
+    public IntegratingSink ForLaterPiece(in IntegratingSink spent) => new(Summary.ForLaterPiece(spent.Summary));
 
     /// <inheritdoc/>
     public void Join(in IntegratingSink piece) => Summary.Join(piece.Summary);

@@ -193,7 +193,8 @@ public sealed partial class LogSummary
     }
 
     /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
-    public LogSummary ForLaterPiece() => new(_rules) { _envelope = Envelope.ForLaterPiece() };
+    /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
+    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope) };
 
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)

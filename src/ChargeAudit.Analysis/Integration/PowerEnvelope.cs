@@ -59,7 +59,9 @@ public sealed class PowerEnvelope
         new(Math.Clamp(Math.ILogB(medianIntervalS > 0 ? medianIntervalS : 1), -20, 20));
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
-    public PowerEnvelope ForLaterPiece() => new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue };
+    /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
+    public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
+        new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
 
     /// <summary>Start of the cell that was used last, to which <see cref="CellInUse"/> belongs; NaN where there is none. [s]</summary>
     internal double CellFromS => _cellFromS;

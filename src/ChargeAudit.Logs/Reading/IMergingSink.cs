@@ -9,7 +9,8 @@ public interface IMergingSink<TSelf> : ISampleSink, IRowBlockSink
     where TSelf : struct
 {
     /// <summary>An empty sink for a piece of the log that comes after what this one has taken so far. Called while nobody adds to this one.</summary>
-    TSelf ForLaterPiece();
+    /// <param name="spent">A piece that was joined and is not needed any more, whose memory may be used again; the default value where there is none.</param>
+    TSelf ForLaterPiece(in TSelf spent);
 
     /// <summary>Takes in the piece that follows what this one has taken so far.</summary>
     void Join(in TSelf piece);

@@ -9,7 +9,7 @@ namespace ChargeAudit.Logs.Reading;
 /// could mean anything but a digit, a sign, a decimal separator or the end of a field makes it give up, and the row reader takes the piece. Not the library's
 /// reader, because that one finds all fields first and then reads each again for its number; here a byte is looked at once.
 /// </summary>
-internal sealed class PlainRows
+internal sealed partial class PlainRows
 {
     private const int Skipped = -1;
     private const int TimeNumber = -2;
@@ -18,8 +18,9 @@ internal sealed class PlainRows
     // A number of so many digits is below 2^63, so that the limit of exactness can be checked once, behind the last digit.
     private const int MostDigits = 18;
 
-    // A block of three columns stays in the first-level cache beside the text it comes from.
-    private const int RowsInBlock = 512;
+    // Text, marks and columns of a stretch stay in the second-level cache. The shortest row is a digit and a line end.
+    private const int Stretch = 1 << 13;
+    private const int RowsInBlock = Stretch / 2;
 
     private readonly int[] columns;
     private readonly double[] factors;
@@ -27,6 +28,10 @@ internal sealed class PlainRows
     private readonly byte decimalMark;
     private readonly TimePlan time;
     private readonly TimeReader times;
+    private readonly Marks marks;
+    private readonly int[] pointsOf;
+    private readonly byte[] placesOf = new byte[RowsInBlock];
+    private byte lineEnd;
     private readonly double[] blockTimes = new double[RowsInBlock];
     private readonly double[]?[] blockColumns = new double[TextRows.Slots][];
 
@@ -36,6 +41,8 @@ internal sealed class PlainRows
         times = new TimeReader(plan.Time, plan.Numbers);
         separator = plan.Separator;
         decimalMark = plan.Numbers.Decimal;
+        marks = new Marks(separator, decimalMark);
+        pointsOf = new int[plan.FieldCount];
         columns = new int[plan.FieldCount];
         factors = new double[plan.FieldCount];
         Array.Fill(columns, Skipped);
@@ -63,23 +70,24 @@ internal sealed class PlainRows
     public bool SkipsColumns => Array.IndexOf(columns, Skipped) >= 0;
 
     /// <summary>Reads all lines and hands their rows on.</summary>
-    /// <param name="bytes">Whole lines; of ASCII text without quotes where it <see cref="SkipsColumns"/>.</param>
+    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least <see cref="Marks.Block"/> bytes that may hold anything.</param>
+    /// <param name="length">Bytes of the lines.</param>
     /// <param name="offsetS">What turns a time as read into a sample's time. [s]</param>
     /// <param name="plainStepS">Longest step from row to row that needs no judgement. [s]</param>
     /// <param name="line">Number of the first line.</param>
     /// <param name="sink">Takes the rows.</param>
     /// <param name="extent">What was read.</param>
     /// <returns>Whether all lines were plain rows in plain steps; otherwise the sink is of no use.</returns>
-    public bool TryRead(ReadOnlySpan<byte> bytes, double offsetS, double plainStepS, long line, IRowBlockSink sink, out Extent extent)
+    public bool TryRead(ReadOnlySpan<byte> text, int length, double offsetS, double plainStepS, long line, IRowBlockSink sink, out Extent extent)
     {
         extent = default;
         double firstRawS = double.NaN;
         double lastRawS = double.NaN;
         long rows = 0;
         int at = 0;
-        while (at < bytes.Length)
+        while (at < length)
         {
-            int count = ReadBlock(bytes, ref at);
+            int count = ReadBlock(text, length, ref at);
             if (count <= 0)
             {
                 return false;
@@ -106,13 +114,39 @@ internal sealed class PlainRows
         return rows > 0;
     }
 
-    // Reads lines into the columns until they are full or the bytes are read; returns how many, or -1 at a line that is no plain row.
-    private int ReadBlock(ReadOnlySpan<byte> bytes, ref int start)
+    // Reads the lines that end within the next stretch of text into the columns; returns how many, or -1 at a line that is no plain row.
+    private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
+    {
+        int stretch = Math.Min(length, start + Stretch);
+        ReadOnlySpan<int> found = marks.Find(text, start, stretch);
+        int last = found.Length - 1;
+        while (last >= 0 && text[found[last]] != '\n')
+        {
+            last--;
+        }
+
+        int perRow = last < 0 ? 0 : MarksPerRow(text, found);
+        int rows;
+        if (perRow > 0 && (last + 1) % perRow == 0 && ReadColumns(text, start, found[..(last + 1)], perRow))
+        {
+            rows = (last + 1) / perRow;
+            start = found[last] + 1;
+        }
+        else
+        {
+            rows = ReadLines(text[..length], stretch, ref start);
+        }
+
+        return rows;
+    }
+
+    // Reads the lines that begin before a place, byte by byte; returns how many, or -1 at a line that is no plain row.
+    private int ReadLines(ReadOnlySpan<byte> bytes, int before, ref int start)
     {
         ReadOnlySpan<int> kinds = columns;
         int at = start;
         int row = 0;
-        for (; row < RowsInBlock && at < bytes.Length; row++)
+        for (; row < RowsInBlock && at < before; row++)
         {
             for (int column = 0; column < kinds.Length; column++)
             {
