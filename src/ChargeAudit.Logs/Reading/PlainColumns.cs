@@ -1,5 +1,3 @@
-using System.Runtime.InteropServices;
-using System.Runtime.Intrinsics;
 using ChargeAudit.Logs.Dialects;
 
 namespace ChargeAudit.Logs.Reading;
@@ -91,8 +89,6 @@ internal sealed partial class PlainRows
     private bool ReadNumbers(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, Span<double> values)
     {
         int row = 0;
-        int allPlaces = 0;
-        bool uneven = false;
         for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
         {
             int from = opener < 0 ? start : found[opener] + 1;
@@ -116,46 +112,11 @@ internal sealed partial class PlainRows
                 return false;
             }
 
-            // A column that always has the same decimals is divided as a whole, below: one division after the other would be a third of the work.
-            if (row > 0 && places != allPlaces)
-            {
-                uneven = true;
-            }
-
-            allPlaces = places;
-            placesOf[row] = (byte)places;
-            double magnitude = (long)mantissa;
+            double magnitude = (long)mantissa / NumberField.PowerOfTen(places);
             values[row] = negative ? -magnitude : magnitude;
         }
 
-        if (uneven)
-        {
-            for (int i = 0; i < row; i++)
-            {
-                values[i] /= NumberField.PowerOfTen(placesOf[i]);
-            }
-        }
-        else if (allPlaces > 0)
-        {
-            Divide(values[..row], NumberField.PowerOfTen(allPlaces));
-        }
-
         return true;
-    }
-
-    private static void Divide(Span<double> values, double by)
-    {
-        var divisor = Vector128.Create(by);
-        Span<Vector128<double>> pairs = MemoryMarshal.Cast<double, Vector128<double>>(values);
-        foreach (ref Vector128<double> pair in pairs)
-        {
-            pair /= divisor;
-        }
-
-        for (int i = 2 * pairs.Length; i < values.Length; i++)
-        {
-            values[i] /= by;
-        }
     }
 
     private static bool TryReadLong(ReadOnlySpan<byte> text, int from, int whole, int places, int end, out ulong mantissa)

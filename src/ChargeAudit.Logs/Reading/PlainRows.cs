@@ -30,7 +30,6 @@ internal sealed partial class PlainRows
     private readonly TimeReader times;
     private readonly Marks marks;
     private readonly int[] pointsOf;
-    private readonly byte[] placesOf = new byte[RowsInBlock];
     private byte lineEnd;
     private readonly double[] blockTimes = new double[RowsInBlock];
     private readonly double[]?[] blockColumns = new double[TextRows.Slots][];
