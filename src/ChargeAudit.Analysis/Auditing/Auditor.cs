@@ -48,7 +48,11 @@ public static class Auditor
             Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),
             Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
             Provenance = new Provenance(
-                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
+                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
+            {
+                Drafted = options.Drafted,
+                PassedOver = options.PassedOver,
+            },
         };
     }
 

@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Drafting;
 using ChargeAudit.Analysis.Losses;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
@@ -194,4 +195,11 @@ public sealed record FairnessNote(string Id, string Text, IReadOnlyList<string> 
 /// <param name="StudySha256">Hash of its bytes; null where there was none.</param>
 /// <param name="Created">When.</param>
 /// <param name="CommandLine">The command that made it.</param>
-public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine);
+public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine)
+{
+    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the assumptions.</summary>
+    public bool Drafted { get; init; }
+
+    /// <summary>Files of that folder that were not used, each with the reason.</summary>
+    public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
+}

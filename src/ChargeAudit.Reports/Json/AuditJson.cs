@@ -167,6 +167,12 @@ internal static class AuditJson
         LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
         json.WriteString("created", from.Created);
         json.WriteString("commandLine", from.CommandLine);
+        if (from.Drafted)
+        {
+            json.WriteBoolean("drafted", true);
+            DraftJson.PassedOver(json, from.PassedOver);
+        }
+
         json.Objects("logs", result.Logs.SelectMany(l => l.Files.Zip(l.Sha256)), f =>
         {
             json.WriteString("file", f.First);
