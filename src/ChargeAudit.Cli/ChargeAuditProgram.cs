@@ -79,6 +79,7 @@ public static class ChargeAuditProgram
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PlanCommand.Create(host));
+        root.Add(DraftCommand.Create(host));
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         return root;

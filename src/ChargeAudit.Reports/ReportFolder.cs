@@ -14,7 +14,8 @@ namespace ChargeAudit.Reports;
 public static class ReportFolder
 {
     /// <summary>
-    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c> and the charts as <c>charts/NAME.svg</c> and <c>.png</c>.
+    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry factors, and the
+    /// charts as <c>charts/NAME.svg</c> and <c>.png</c>.
     /// Each file is written beside its place and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
     /// </summary>
     /// <param name="result">The results.</param>
@@ -32,6 +33,11 @@ public static class ReportFolder
             ("sessions.csv", Utf8(TableCsv.Text(SessionTable.Of(result)))),
             ("report.md", Utf8(MarkdownReport.Of(result, charts))),
         ];
+        if (result.Placement is not null)
+        {
+            files.Insert(3, ("placement.csv", Utf8(TableCsv.Text(PlacementTable.Of(result.Placement)))));
+        }
+
         foreach (var chart in charts)
         {
             files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, font))));

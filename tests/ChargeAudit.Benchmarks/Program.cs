@@ -17,6 +17,6 @@ switch (args)
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds] [long], loops, or check [pairs].");
         return 64;
 }

@@ -71,6 +71,49 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
+    public void A_history_is_drawn_and_the_page_for_the_build_shows_it()
+    {
+        string baseline = Baseline();
+        var first = Check("one", 1.0, baseline, "--history", "history.jsonl", "--trend", "trend", "--markdown", "pages/check.md");
+        Assert.Equal((0, ""), (first.Status, first.Error));
+        Assert.Contains("Trend charts: ", first.Output, StringComparison.Ordinal);
+        string[] names = [.. Directory.GetFiles(In("trend")).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
+        Assert.Contains("trend-pad-usb-energy-per-charge.png", names);
+        Assert.Contains("trend-cable-usb-charge-duration.svg", names);
+        Assert.All(names, n => Assert.StartsWith("trend-", n, StringComparison.Ordinal));
+        Assert.Contains("](../trend/trend-pad-usb-energy-per-charge.png)", File.ReadAllText(In("pages/check.md")), StringComparison.Ordinal);
+        Assert.Contains("trend over 1 check<", File.ReadAllText(In("trend/trend-pad-usb-energy-per-charge.svg")), StringComparison.Ordinal);
+
+        // A second one, red: it is drawn as a candidate that failed. With a report the charts stand in it.
+        var second = Check("two", 1.08, baseline, "--history", "history.jsonl", "--out", "report", "--quiet");
+        Assert.Equal((1, ""), (second.Status, second.Error));
+        string drawn = File.ReadAllText(In("report/charts/trend-pad-usb-energy-per-charge.svg"));
+        Assert.Contains("trend over 2 checks<", drawn, StringComparison.Ordinal);
+
+        // Entries of another device have no place in the chart.
+        string line = File.ReadAllLines(In("history.jsonl"))[0].Replace("\"device\":\"P\"", "\"device\":\"Q\"", StringComparison.Ordinal).Replace("\"candidateSha256\":\"", "\"candidateSha256\":\"0", StringComparison.Ordinal);
+        File.AppendAllText(In("history.jsonl"), line + "\n");
+        Assert.Equal(0, Check("three", 1.0, baseline, "--history", "history.jsonl", "--trend", "trend", "--quiet").Status);
+        Assert.Contains("trend over 3 checks<", File.ReadAllText(In("trend/trend-pad-usb-energy-per-charge.svg")), StringComparison.Ordinal);
+        Refused(64, "--history", "check", "three/study.toml", "--baseline", baseline, "--trend", "trend");
+    }
+
+    [Fact]
+    public void Designs_whose_runs_lay_elsewhere_are_not_compared()
+    {
+        string baseline = Baseline();
+        Study("moved", 1.0, 21);
+        string file = In("moved/study.toml");
+        File.WriteAllText(file, File.ReadAllText(file).Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n", StringComparison.Ordinal));
+        Refused(65, "offset x", "check", "moved/study.toml", "--baseline", baseline);
+        Assert.Equal(0, Run.In(_folder.Path, "audit", "moved/study.toml", "--out", "moved-report", "--quiet").Status);
+        Study("again", 1.0, 22);
+        file = In("again/study.toml");
+        File.WriteAllText(file, File.ReadAllText(file).Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n", StringComparison.Ordinal));
+        Assert.Equal(0, Run.In(_folder.Path, "check", "again/study.toml", "--baseline", "moved-report/results.json", "--quiet").Status);
+    }
+
+    [Fact]
     public async Task Two_checks_at_once_share_a_history()
     {
         string baseline = Baseline();

@@ -20,7 +20,9 @@ public sealed class CoilsTests : IDisposable
         var run = Run.Of("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF");
         Assert.Equal((0, ""), (run.Status, run.Error));
         Assert.Contains("15.17 kHz", run.Output, StringComparison.Ordinal);
-        double hertz = Run.Of("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--format", "json").Json.GetProperty("primaryResonanceHz").GetDouble();
+        var document = Run.Of("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--format", "json").Json;
+        ResultsSchema.Holds(document);
+        double hertz = document.GetProperty("primaryResonanceHz").GetDouble();
         Assert.InRange(hertz, 15.15e3, 15.25e3);
     }
 
@@ -30,6 +32,7 @@ public sealed class CoilsTests : IDisposable
         var run = Run.Of([.. Link, "--format", "json"]);
         Assert.Equal((0, ""), (run.Status, run.Error));
         Assert.Equal("chargeaudit-coils/1", run.Json.GetProperty("schema").GetString());
+        ResultsSchema.Holds(run.Json);
         Assert.Equal(0.9, run.Json.GetProperty("link").GetProperty("maximumEfficiency").GetDouble(), 1e-12);
         Assert.Equal(
             ["none", "series-series", "series-parallel"], run.Json.GetProperty("circuits").EnumerateArray().Select(c => c.GetProperty("compensation").GetString()));

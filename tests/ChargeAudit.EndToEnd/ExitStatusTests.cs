@@ -109,6 +109,7 @@ public sealed class ExitStatusTests : IDisposable
         Assert.Equal(status, run.Status);
         Assert.Equal(status, run.Json.GetProperty("error").GetProperty("status").GetInt32());
         Assert.NotEmpty(run.Json.GetProperty("error").GetProperty("message").GetString()!);
+        ResultsSchema.Holds(run.Json);
     }
 
     private static void OneSentence(Run run, int status, string mentions)

@@ -40,6 +40,7 @@ public sealed class SimulateTests : IDisposable
             var run = Run.In(_folder.Path, "simulate", "--out", folder, "--seed", seed, "--format", "json");
             Assert.Equal((0, ""), (run.Status, run.Error));
             Assert.Equal(seed, run.Json.GetProperty("seed").GetRawText());
+            ResultsSchema.Holds(run.Json);
             Assert.Equal(
                 run.Json.GetProperty("files").EnumerateArray().Select(f => f.GetString()!).Order(StringComparer.Ordinal),
                 Directory.GetFiles(Path.Combine(_folder.Path, folder)).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));

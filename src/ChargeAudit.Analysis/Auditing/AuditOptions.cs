@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Drafting;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 
@@ -26,6 +27,12 @@ public sealed record AuditOptions
 
     /// <summary>What was assumed where no study said.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];
+
+    /// <summary>Whether the study was drafted from a folder of logs on the way.</summary>
+    public bool Drafted { get; init; }
+
+    /// <summary>Files of that folder that are in no part of the study, each with the reason.</summary>
+    public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
 
     /// <summary>The clock.</summary>
     public required TimeProvider Clock { get; init; }

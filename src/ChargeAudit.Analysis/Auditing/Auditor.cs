@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using ChargeAudit.Analysis.Fairness;
+using ChargeAudit.Analysis.Placement;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -47,8 +48,13 @@ public static class Auditor
             Paybacks = YearsAssembler.Paybacks(study, methods),
             Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),
             Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
+            Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(
-                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine),
+                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
+            {
+                Drafted = options.Drafted,
+                PassedOver = options.PassedOver,
+            },
         };
     }
 

@@ -11,7 +11,7 @@ namespace ChargeAudit.Analysis.Auditing;
 internal static class ChargeWindow
 {
     /// <summary>A charge that moves less than this share of the greatest one is a false start, not a second charge. [1]</summary>
-    private const double FalseStartShare = 0.05;
+    public const double FalseStartShare = 0.05;
 
     /// <summary>The charge of a run in one of its logs.</summary>
     /// <exception cref="InputException">The log holds no charge, or several, and the study does not say which.</exception>

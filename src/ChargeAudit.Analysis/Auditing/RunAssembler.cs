@@ -22,6 +22,7 @@ internal static class RunAssembler
             Id = run.Id,
             Start = first.Value.Result.Layout.Start?.AddSeconds(windows.Charges[first.Key].StartS),
             Excluded = run.Exclude,
+            Factors = run.Factors,
             StartChargePercent = run.StartChargePercent,
             EndChargePercent = run.EndChargePercent,
             Points = measured.ToDictionary(m => m.Key, m => PointOf(run, m.Value, windows.Charges[m.Key])),

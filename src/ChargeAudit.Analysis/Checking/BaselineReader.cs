@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
+using ChargeAudit.Analysis.Placement;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Tables;
@@ -118,7 +119,15 @@ public static class BaselineReader
             {
                 Sha256 = [.. log.GetProperty("files").EnumerateArray().Select(f => f.GetProperty("sha256").GetString()!)],
             };
-        }));
+        }))
+    {
+        Factors = run.TryGetProperty("factors", out var factors) ? Factors(factors) : RunFactors.None,
+    };
+
+    private static RunFactors Factors(JsonElement factors) => new(
+        Enum.GetValues<Factor>().Where(f => f != Factor.Case && factors.TryGetProperty(FactorWords.Member(f), out _))
+            .ToDictionary(f => f, f => factors.GetProperty(FactorWords.Member(f)).GetDouble()),
+        factors.TryGetProperty(FactorWords.Member(Factor.Case), out var box) ? box.GetString() : null);
 
     private static Dictionary<MeasuringPoint, DesignPoint> Points(JsonElement points) => points.EnumerateObject()
         .Where(p => p.Value.ValueKind == JsonValueKind.Object)

@@ -135,7 +135,7 @@ public static class Checker
                     continue;
                 }
 
-                yield return Figure(candidate.Name, point, figure, own, old, rules.MarginOf(figure)!.Value, alpha) with
+                yield return Figure(candidate.Name, point, figure, own, old, rules.MarginOf(figure, point)!.Value, alpha) with
                 {
                     Meters = [.. DesignMatch.MetersOf(candidate, point)],
                     Note = own is null ? $"The study has no such figure: {whyNot}." : old is null ? $"The baseline has no such figure: {oldWhyNot}." : Doubt(own, old),

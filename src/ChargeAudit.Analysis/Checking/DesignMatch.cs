@@ -1,3 +1,5 @@
+using ChargeAudit.Analysis.Placement;
+using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Tables;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
@@ -41,6 +43,7 @@ internal static class DesignMatch
             Meters(name, point, MetersOf(candidate, point), MetersOf(baseline, point));
         }
 
+        Settings(name, candidate.Runs, baseline.Runs);
         States(name, "start", candidate.Runs.Select(r => r.StartChargePercent), baseline.Runs.Select(r => r.StartChargePercent));
         States(name, "end", candidate.Runs.Select(r => r.EndChargePercent), baseline.Runs.Select(r => r.EndChargePercent));
     }
@@ -69,6 +72,31 @@ internal static class DesignMatch
             throw Refuse($"{method} was measured at {StableName.Of(point)} with {string.Join(" and ", candidate)} in the study and with {string.Join(" and ", baseline)} in the baseline; measure both with the same meter, under the same name");
         }
     }
+
+    // The same settings on both sides, each as often in proportion: a mean over other places is another figure.
+    private static void Settings(string method, IReadOnlyList<DesignRun> candidate, IReadOnlyList<DesignRun> baseline)
+    {
+        foreach (var factor in Enum.GetValues<Factor>())
+        {
+            var (a, b) = (Levels(factor, candidate), Levels(factor, baseline));
+            if (candidate.Count > 0 && baseline.Count > 0 && !a.SequenceEqual(b))
+            {
+                throw Refuse($"{FactorWords.Of(factor)} of the runs of {method} is {Told(a)} in the study and {Told(b)} in the baseline; measure both with the same settings, each as often");
+            }
+        }
+    }
+
+    private static List<(string Level, double Share)> Levels(Factor factor, IReadOnlyList<DesignRun> runs) =>
+        [.. runs.GroupBy(r => Level(factor, r.Factors), StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, Math.Round((double)g.Count() / runs.Count, 6)))];
+
+    // A room is never twice as warm to the degree.
+    private static string Level(Factor factor, RunFactors factors) => !factors.Has(factor) ? "not given"
+        : factor == Factor.Case ? factors.Case!
+        : factor == Factor.Temperature ? "given"
+        : FactorWords.Value(factor, factors.Of(factor)!.Value);
+
+    private static string Told(List<(string Level, double Share)> levels) =>
+        string.Join(", ", levels.Select(l => l.Share < 1 ? FormattableString.Invariant($"{l.Level} ({100 * l.Share:0} %)") : l.Level));
 
     private static void States(string method, string which, IEnumerable<double?> candidate, IEnumerable<double?> baseline)
     {

@@ -43,7 +43,11 @@ public sealed record DesignMethod(
 /// <param name="EndChargePercent">State of charge at the end; null where not given. [%]</param>
 /// <param name="Points">What was seen at each point.</param>
 public sealed record DesignRun(
-    string Id, double? StartChargePercent, double? EndChargePercent, IReadOnlyDictionary<MeasuringPoint, DesignRunPoint> Points);
+    string Id, double? StartChargePercent, double? EndChargePercent, IReadOnlyDictionary<MeasuringPoint, DesignRunPoint> Points)
+{
+    /// <summary>Where the device lay, and what else was set for the run.</summary>
+    public RunFactors Factors { get; init; } = RunFactors.None;
+}
 
 /// <summary>A run at one point.</summary>
 /// <param name="ChargeDurationS">Length of the charge. [s]</param>

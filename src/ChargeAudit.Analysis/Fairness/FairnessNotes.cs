@@ -15,6 +15,7 @@ public static class FairnessNotes
         new DifferentMeterRule(),
         new OutputVoltageRule(),
         new TooFewRunsRule(),
+        new SettingsRule(),
         new RunDriftRule(),
         new BackgroundLoadRule(),
         new FlowBackRule(),

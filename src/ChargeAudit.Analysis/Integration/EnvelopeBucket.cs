@@ -44,8 +44,26 @@ public record struct EnvelopeBucket
     internal void AddReading(double powerW)
     {
         Readings++;
-        MinPowerW = Math.Min(MinPowerW, powerW);
-        MaxPowerW = Math.Max(MaxPowerW, powerW);
+        MinPowerW = powerW < MinPowerW ? powerW : MinPowerW;
+        MaxPowerW = powerW > MaxPowerW ? powerW : MaxPowerW;
+    }
+
+    /// <summary>Takes several readings for the extremes, in place.</summary>
+    internal void AddReadings(long count, double minPowerW, double maxPowerW)
+    {
+        Readings += count;
+        MinPowerW = Math.Min(MinPowerW, minPowerW);
+        MaxPowerW = Math.Max(MaxPowerW, maxPowerW);
+    }
+
+    /// <summary>Adds what was summed in this cell apart, in place.</summary>
+    internal void Add(in RunSums run)
+    {
+        EnergyJ += run.EnergyJ;
+        CoveredS += run.CoveredS;
+        VoltSeconds += run.VoltSeconds;
+        ChargeC += run.ChargeC;
+        SquaredCurrentS += run.SquaredCurrentS;
     }
 
     /// <summary>Adds the part of an interval between two times, in place.</summary>

@@ -47,6 +47,11 @@ public sealed record GapTally
     /// <summary>Both tallies.</summary>
     public static GapTally Join(GapTally a, GapTally b)
     {
+        if (a.Count == 0 || b.Count == 0)
+        {
+            return a.Count == 0 ? b : a;
+        }
+
         var joined = a with
         {
             OtherSquaredS = a.OtherSquaredS + b.OtherSquaredS,

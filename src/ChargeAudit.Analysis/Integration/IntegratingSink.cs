@@ -10,7 +10,10 @@ public readonly record struct IntegratingSink(LogSummary Summary) : IMergingSink
     public void Add(in Sample sample) => Summary.Add(in sample);
 
     /// <inheritdoc/>
-    public IntegratingSink ForLaterPiece() => new(Summary.ForLaterPiece());
+    public void Add(in RowBlock rows) => Summary.Add(in rows);
+
+    /// <inheritdoc/>
+    public IntegratingSink ForLaterPiece(in IntegratingSink spent) => new(Summary.ForLaterPiece(spent.Summary));
 
     /// <inheritdoc/>
     public void Join(in IntegratingSink piece) => Summary.Join(piece.Summary);

@@ -10,9 +10,18 @@ namespace ChargeAudit.Analysis.Integration;
 /// to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the meter's offsets.
 /// Mutable while samples are added; not safe for concurrent writers.
 /// </summary>
-public sealed class LogSummary
+public sealed partial class LogSummary
 {
     private readonly SummaryRules _rules;
+    private readonly bool _takesBlocks;
+    private PowerEnvelope _envelope;
+    private RunSums _run;
+    private bool _running;
+    private CompensatedSum _energyJ;
+    private CompensatedSum _voltSeconds;
+    private CompensatedSum _chargeC;
+    private CompensatedSum _coveredS;
+    private CompensatedSum _oneWayBoundJ;
     private PowerPoint _first;
     private PowerPoint _last;
     private CounterTrack _energyCounter;
@@ -30,7 +39,8 @@ public sealed class LogSummary
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
-        Envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS);
+        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
+        _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS);
     }
 
     /// <summary>Samples that were summed.</summary>
@@ -40,16 +50,16 @@ public sealed class LogSummary
     public long WithoutPower { get; private set; }
 
     /// <summary>Integral of power. [J]</summary>
-    public CompensatedSum EnergyJ { get; private set; }
+    public CompensatedSum EnergyJ => _energyJ + _run.EnergyJ;
 
     /// <summary>Integral of voltage. [V·s]</summary>
-    public CompensatedSum VoltSeconds { get; private set; }
+    public CompensatedSum VoltSeconds => _voltSeconds + _run.VoltSeconds;
 
     /// <summary>Integral of current. [C]</summary>
-    public CompensatedSum ChargeC { get; private set; }
+    public CompensatedSum ChargeC => _chargeC + _run.ChargeC;
 
     /// <summary>Time that is covered, bridged gaps included. [s]</summary>
-    public CompensatedSum CoveredS { get; private set; }
+    public CompensatedSum CoveredS => _coveredS + _run.CoveredS;
 
     /// <summary>Energy that flowed the wrong way and is not in <see cref="EnergyJ"/>. [J]</summary>
     public CompensatedSum ReversedJ { get; private set; }
@@ -57,7 +67,7 @@ public sealed class LogSummary
     /// <summary>
     /// Half the rectangle between two rows, summed: as far as power runs one way from row to row, the straight lines cannot be more wrong than this. [J]
     /// </summary>
-    public CompensatedSum OneWayBoundJ { get; private set; }
+    public CompensatedSum OneWayBoundJ => _oneWayBoundJ + _run.OneWayBoundJ;
 
     /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
     public double PeakPowerW { get; private set; } = double.NegativeInfinity;
@@ -66,7 +76,14 @@ public sealed class LogSummary
     public GapTally Gaps { get; private set; } = GapTally.Empty;
 
     /// <summary>Power over time.</summary>
-    public PowerEnvelope Envelope { get; private set; }
+    public PowerEnvelope Envelope
+    {
+        get
+        {
+            EndRun();
+            return _envelope;
+        }
+    }
 
     /// <summary>Start of what is covered: before the first sample where readings are averages of the interval that ends. [s]</summary>
     public double StartS => _first.TimeS - (_rules.Samples == SampleKind.AverageEnding && Samples > 0 ? _rules.MedianIntervalS : 0);
@@ -151,6 +168,12 @@ public sealed class LogSummary
         }
 
         _finished = true;
+        FinishEdge();
+        EndRun();
+    }
+
+    private void FinishEdge()
+    {
         if (_rules.Samples == SampleKind.AverageEnding && _rules.Source != PowerSource.EnergyCounter)
         {
             Sum(Flat(StartS, _first.TimeS, _first));
@@ -170,7 +193,8 @@ public sealed class LogSummary
     }
 
     /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
-    public LogSummary ForLaterPiece() => new(_rules) { Envelope = Envelope.ForLaterPiece() };
+    /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
+    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope) };
 
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)
@@ -180,7 +204,7 @@ public sealed class LogSummary
             if (Samples > 0)
             {
                 Join(_last, b._first);
-                CountEqual(_last, b._first);
+                CountEqual(in _last, in b._first);
             }
             else
             {
@@ -192,12 +216,12 @@ public sealed class LogSummary
 
         Samples += b.Samples;
         WithoutPower += b.WithoutPower;
-        EnergyJ += b.EnergyJ;
-        VoltSeconds += b.VoltSeconds;
-        ChargeC += b.ChargeC;
-        CoveredS += b.CoveredS;
+        _energyJ += b.EnergyJ;
+        _voltSeconds += b.VoltSeconds;
+        _chargeC += b.ChargeC;
+        _coveredS += b.CoveredS;
         ReversedJ += b.ReversedJ;
-        OneWayBoundJ += b.OneWayBoundJ;
+        _oneWayBoundJ += b.OneWayBoundJ;
         MergePeak(b);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
@@ -211,7 +235,7 @@ public sealed class LogSummary
     private LogSummary Copy()
     {
         var copy = (LogSummary)MemberwiseClone();
-        copy.Envelope = Envelope.Clone();
+        copy._envelope = copy.Envelope.Clone();
         return copy;
     }
 
@@ -225,7 +249,7 @@ public sealed class LogSummary
         else
         {
             Join(_last, point);
-            CountEqual(_last, point);
+            CountEqual(in _last, in point);
         }
 
         Samples++;
@@ -237,18 +261,20 @@ public sealed class LogSummary
 
         if (!double.IsNaN(point.PowerW))
         {
-            if (point.PowerW > PeakPowerW)
-            {
-                PeakPowerW = point.PowerW;
-                _equalPairsAtPeak = 0;
-            }
+            NotePeak(point.PowerW);
 
             if (point.PowerW < _rules.ReversedBelowW)
             {
                 _reversed = _reversed.Plus(point.Line);
             }
 
-            Envelope.AddReading(ReadingTimeS(point), point.PowerW);
+            double timeS = ReadingTimeS(point);
+            if (!_envelope.IsInUse(timeS))
+            {
+                EndRun();
+            }
+
+            _envelope.AddReading(timeS, point.PowerW);
         }
     }
 
@@ -261,22 +287,33 @@ public sealed class LogSummary
         _ => point.TimeS,
     };
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void CountEqual(in PowerPoint previous, in PowerPoint point)
     {
-        if (previous.PowerW != point.PowerW)
+        if (previous.PowerW == point.PowerW)
         {
-            return;
+            CountEqual(point.PowerW);
         }
+    }
 
+    private void CountEqual(double powerW)
+    {
         _dwelling++;
-        if (point.PowerW > 0)
+        if (powerW > 0)
         {
             _equalPairs++;
-            if (point.PowerW >= PeakPowerW)
+            if (powerW >= PeakPowerW)
             {
                 _equalPairsAtPeak++;
             }
+        }
+    }
+
+    private void NotePeak(double powerW)
+    {
+        if (powerW > PeakPowerW)
+        {
+            PeakPowerW = powerW;
+            _equalPairsAtPeak = 0;
         }
     }
 
@@ -293,92 +330,5 @@ public sealed class LogSummary
         {
             _equalPairsAtPeak += b._equalPairsAtPeak;
         }
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void Join(in PowerPoint from, in PowerPoint to)
-    {
-        double length = to.TimeS - from.TimeS;
-        if (length > _rules.GapThresholdS || to.AfterClockStep)
-        {
-            Gap(from, to);
-        }
-        else if (length > 0)
-        {
-            Sum(Interval(from, to));
-        }
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private PowerInterval Interval(in PowerPoint from, in PowerPoint to)
-    {
-        if (_rules.Source == PowerSource.EnergyCounter)
-        {
-            double mean = CounterStepJ(from, to) / (to.TimeS - from.TimeS);
-            return new PowerInterval(from.TimeS, to.TimeS, mean, mean);
-        }
-
-        return _rules.Samples switch
-        {
-            SampleKind.AverageEnding => Flat(from.TimeS, to.TimeS, to),
-            SampleKind.AverageStarting => Flat(from.TimeS, to.TimeS, from),
-            _ => new PowerInterval(
-                from.TimeS, to.TimeS, from.PowerW, to.PowerW, 0.5 * (from.VoltageV + to.VoltageV), 0.5 * (from.CurrentA + to.CurrentA)),
-        };
-    }
-
-    private static PowerInterval Flat(double fromS, double toS, in PowerPoint point) =>
-        new(fromS, toS, point.PowerW, point.PowerW, point.VoltageV, point.CurrentA);
-
-    private static double CounterStepJ(in PowerPoint from, in PowerPoint to) =>
-        to.CounterJ < from.CounterJ ? Math.Max(to.CounterJ, 0) : to.CounterJ - from.CounterJ;
-
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Gap(in PowerPoint from, in PowerPoint to)
-    {
-        _gapFaults = _gapFaults.Plus(to.Line);
-        var (bridge, fromCounter) = Bridge(from, to);
-        bool taken = _rules.Gaps == GapPolicy.Bridge;
-        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, fromCounter));
-        if (taken)
-        {
-            Sum(bridge);
-        }
-    }
-
-    // The counter knows what flowed, if its step is fine enough to tell more than the straight line between the ends does.
-    private (PowerInterval Bridge, bool FromCounter) Bridge(in PowerPoint from, in PowerPoint to)
-    {
-        double length = to.TimeS - from.TimeS;
-        double counted = CounterStepJ(from, to);
-        double line = 0.5 * (from.PowerW + to.PowerW) * length;
-        double meanV = 0.5 * (from.VoltageV + to.VoltageV);
-        if (_rules.Source == PowerSource.EnergyCounter
-            || (double.IsFinite(counted) && _rules.CounterStepJ <= Math.Max(counted, 0.7 * Math.Max(from.PowerW, to.PowerW) * length)))
-        {
-            double mean = counted / length;
-            return (new PowerInterval(from.TimeS, to.TimeS, mean, mean, meanV, line > 0 ? 0.5 * (from.CurrentA + to.CurrentA) * counted / line : 0, true), true);
-        }
-
-        return (new PowerInterval(
-            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), meanV, 0.5 * (from.CurrentA + to.CurrentA), true), false);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void Sum(in PowerInterval interval)
-    {
-        double length = interval.ToS - interval.FromS;
-        if (interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
-        {
-            ReversedJ += interval.EnergyJ;
-            return;
-        }
-
-        EnergyJ += interval.EnergyJ;
-        CoveredS += length;
-        VoltSeconds += interval.MeanV * length;
-        ChargeC += interval.MeanA * length;
-        OneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
-        Envelope.AddInterval(interval);
     }
 }

@@ -13,9 +13,13 @@ public sealed class PowerEnvelope
     /// <summary>Greatest number of cells kept.</summary>
     public const int MaxBuckets = 1 << 16;
 
+    // A piece of a fast log fills a few hundred.
+    private const int FewestBuckets = 128;
+
     private EnvelopeBucket[] _buckets = [];
     private int _exponent;
     private double _perSecond;
+    private double _widthS;
     private long _first;
 
     // First cell of the whole log where this is the envelope of a later piece: the cells then widen where they would for the whole.
@@ -32,35 +36,53 @@ public sealed class PowerEnvelope
     {
         _exponent = exponent;
         _perSecond = Math.ScaleB(1, -exponent);
+        _widthS = Math.ScaleB(1, exponent);
     }
 
     /// <summary>Width of a cell. [s]</summary>
-    public double BucketWidthS => Math.ScaleB(1, _exponent);
+    public double BucketWidthS => _widthS;
 
     /// <summary>Number of cells from the first to the last that holds anything.</summary>
     public int Count { get; private set; }
 
     /// <summary>Start of the first cell. [s]</summary>
-    public double OriginS => Math.ScaleB(_first, _exponent);
+    public double OriginS => _first * _widthS;
 
     /// <summary>The cell at a position, counted from 0.</summary>
     public ref readonly EnvelopeBucket this[int index] => ref _buckets.AsSpan(0, Count)[index];
 
     /// <summary>Start of a cell. [s]</summary>
-    public double StartS(int index) => Math.ScaleB(_first + index, _exponent);
+    public double StartS(int index) => (_first + index) * _widthS;
 
     /// <summary>An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows.</summary>
     public static PowerEnvelope ForInterval(double medianIntervalS) =>
         new(Math.Clamp(Math.ILogB(medianIntervalS > 0 ? medianIntervalS : 1), -20, 20));
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
-    public PowerEnvelope ForLaterPiece() => new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue };
+    /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
+    public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
+        new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
+
+    /// <summary>Start of the cell that was used last, to which <see cref="CellInUse"/> belongs; NaN where there is none. [s]</summary>
+    internal double CellFromS => _cellFromS;
+
+    /// <summary>End of that cell. [s]</summary>
+    internal double CellToS => _cellToS;
+
+    /// <summary>The cell that was used last.</summary>
+    internal ref EnvelopeBucket CellInUse => ref _buckets[_cell];
+
+    /// <summary>Whether a reading falls into the cell that was used last.</summary>
+    internal bool IsInUse(double timeS) => timeS >= _cellFromS && timeS < _cellToS;
+
+    /// <summary>Whether an interval lies in the cell that was used last as a whole.</summary>
+    internal bool IsInUse(in PowerInterval interval) => interval.FromS >= _cellFromS && interval.ToS < _cellToS && interval.FromS < interval.ToS;
 
     /// <summary>Takes a reading for the extremes.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void AddReading(double timeS, double powerW)
     {
-        if (timeS >= _cellFromS && timeS < _cellToS)
+        if (IsInUse(timeS))
         {
             _buckets[_cell].AddReading(powerW);
             return;
@@ -74,8 +96,7 @@ public sealed class PowerEnvelope
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void AddInterval(in PowerInterval interval)
     {
-        double from = interval.FromS;
-        if (from >= _cellFromS && interval.ToS < _cellToS && from < interval.ToS)
+        if (IsInUse(in interval))
         {
             _buckets[_cell].AddWhole(in interval);
             return;
@@ -92,29 +113,29 @@ public sealed class PowerEnvelope
         while (from < interval.ToS)
         {
             long index = IndexOf(from);
-            double to = Math.Min(interval.ToS, Math.ScaleB(index + 1, _exponent));
+            double to = Math.Min(interval.ToS, (index + 1) * _widthS);
             _buckets[checked((int)(index - _first))].Add(in interval, from, to);
             from = to;
         }
     }
 
     /// <summary>Energy between two times; half a cell counts half its energy. [J]</summary>
-    public double EnergyBetweenJ(double fromS, double toS) => Integral(fromS, toS, static b => b.EnergyJ.Value);
+    public double EnergyBetweenJ(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.EnergyJ.Value);
 
     /// <summary>Charge moved between two times. [C]</summary>
-    public double ChargeBetweenC(double fromS, double toS) => Integral(fromS, toS, static b => b.ChargeC.Value);
+    public double ChargeBetweenC(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.ChargeC.Value);
 
     /// <summary>Integral of voltage between two times. [V·s]</summary>
-    public double VoltSecondsBetween(double fromS, double toS) => Integral(fromS, toS, static b => b.VoltSeconds.Value);
+    public double VoltSecondsBetween(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.VoltSeconds.Value);
 
     /// <summary>Integral of the squared current between two times. [A²·s]</summary>
-    public double SquaredCurrentBetweenS(double fromS, double toS) => Integral(fromS, toS, static b => b.SquaredCurrentS.Value);
+    public double SquaredCurrentBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.SquaredCurrentS.Value);
 
     /// <summary>Covered time between two times. [s]</summary>
-    public double CoveredBetweenS(double fromS, double toS) => Integral(fromS, toS, static b => b.CoveredS.Value);
+    public double CoveredBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.CoveredS.Value);
 
     /// <summary>Time in bridged gaps between two times. [s]</summary>
-    public double BridgedBetweenS(double fromS, double toS) => Integral(fromS, toS, static b => b.BridgedS.Value);
+    public double BridgedBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.BridgedS.Value);
 
     /// <summary>The envelope of both pieces.</summary>
     public static PowerEnvelope Combine(PowerEnvelope a, PowerEnvelope b)
@@ -214,7 +235,7 @@ public sealed class PowerEnvelope
         int count = (int)(last - first + 1);
         if (count > _buckets.Length || first < _first)
         {
-            var grown = new EnvelopeBucket[Math.Min(MaxBuckets, Math.Max(count, 2 * _buckets.Length))];
+            var grown = new EnvelopeBucket[Math.Min(MaxBuckets, Math.Max(Math.Max(count, FewestBuckets), 2 * _buckets.Length))];
             _buckets.AsSpan(0, Count).CopyTo(grown.AsSpan((int)(_first - first)));
             grown.AsSpan(0, (int)(_first - first)).Fill(EnvelopeBucket.Empty);
             grown.AsSpan((int)(_first - first) + Count).Fill(EnvelopeBucket.Empty);
@@ -248,9 +269,10 @@ public sealed class PowerEnvelope
         Count = count;
         _exponent++;
         _perSecond = Math.ScaleB(1, -_exponent);
+        _widthS = Math.ScaleB(1, _exponent);
     }
 
-    private double Integral(double fromS, double toS, Func<EnvelopeBucket, double> of)
+    private double Integral(double fromS, double toS, OfBucket of)
     {
         double from = Math.Max(fromS, OriginS);
         double to = Math.Min(toS, StartS(Count));
@@ -264,10 +286,14 @@ public sealed class PowerEnvelope
         var sum = default(Metrology.Statistics.CompensatedSum);
         for (int i = firstCell; i <= lastCell; i++)
         {
-            double share = (Math.Min(to, StartS(i + 1)) - Math.Max(from, StartS(i))) / BucketWidthS;
-            sum += of(_buckets[i]) * share;
+            // Only the outermost cells can lie in the stretch in part.
+            double share = i > firstCell && i < lastCell ? 1 : (Math.Min(to, StartS(i + 1)) - Math.Max(from, StartS(i))) / BucketWidthS;
+            sum += of(in _buckets[i]) * share;
         }
 
         return sum.Value;
     }
+
+    // By reference: a cell is larger than what is taken from it.
+    private delegate double OfBucket(in EnvelopeBucket bucket);
 }

@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Integration;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Analysis.Measuring;
 
@@ -82,13 +83,25 @@ public static class NoiseEstimate
             squares[b - 1] = difference * difference;
         }
 
-        Array.Sort(squares);
+        // Which differences are the smallest is all that matters, not their order: finding the limit takes a fraction of the time that sorting does.
         if (length > LongestShortBlock)
         {
-            return DeviationByMedian * Math.Sqrt(squares[squares.Length / 2] / 6);
+            return DeviationByMedian * Math.Sqrt(ArrayStatistics.OrderStatisticInplace(squares, (squares.Length / 2) + 1) / 6);
         }
 
         int kept = squares.Length - (int)(LeftOutShare * squares.Length);
-        return Math.Sqrt(squares.AsSpan(0, kept).ToArray().Average() / 6);
+        double limit = ArrayStatistics.OrderStatisticInplace(squares, kept);
+        double total = 0;
+        int below = 0;
+        foreach (double square in squares)
+        {
+            if (square < limit)
+            {
+                total += square;
+                below++;
+            }
+        }
+
+        return Math.Sqrt((total + ((kept - below) * limit)) / kept / 6);
     }
 }

@@ -1,4 +1,6 @@
+using ChargeAudit.Analysis.Drafting;
 using ChargeAudit.Analysis.Losses;
+using ChargeAudit.Analysis.Placement;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Yearly;
@@ -49,6 +51,9 @@ public sealed record AuditResult
     /// <summary>The US procedure for each method; null where it was not asked for.</summary>
     public IReadOnlyList<MethodProcedure>? Procedure { get; init; }
 
+    /// <summary>What the place of the device on the pad changes; null where no run that counts carries factors.</summary>
+    public PlacementResult? Placement { get; init; }
+
     /// <summary>Where the results come from.</summary>
     public required Provenance Provenance { get; init; }
 }
@@ -95,6 +100,9 @@ public sealed record RunResult
 
     /// <summary>What was measured at each point.</summary>
     public required IReadOnlyDictionary<MeasuringPoint, RunPointResult> Points { get; init; }
+
+    /// <summary>Where the device lay, and what else was set for the run.</summary>
+    public RunFactors Factors { get; init; } = RunFactors.None;
 
     /// <summary>How the clocks of its meters stand to each other; empty where there is one meter only.</summary>
     public IReadOnlyList<ClockResult> Clocks { get; init; } = [];
@@ -194,4 +202,11 @@ public sealed record FairnessNote(string Id, string Text, IReadOnlyList<string> 
 /// <param name="StudySha256">Hash of its bytes; null where there was none.</param>
 /// <param name="Created">When.</param>
 /// <param name="CommandLine">The command that made it.</param>
-public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine);
+public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine)
+{
+    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the assumptions.</summary>
+    public bool Drafted { get; init; }
+
+    /// <summary>Files of that folder that were not used, each with the reason.</summary>
+    public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
+}

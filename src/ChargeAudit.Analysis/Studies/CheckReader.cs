@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Studies.Toml;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Analysis.Studies;
 
@@ -13,12 +14,18 @@ internal static class CheckReader
 
     public static CheckRules Read(TomlTableReader table)
     {
-        var margins = new Dictionary<CheckedFigure, double>();
-        foreach (var (word, figure) in Figures)
+        var margins = Margins(table);
+        var pointMargins = new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double>();
+        foreach (var (word, point) in MeterReader.Points)
         {
-            if (Share(table, $"{word}-margin", "2 %") is { } margin)
+            if (table.Table(word) is { } own)
             {
-                margins.Add(figure, margin);
+                foreach (var (figure, margin) in Margins(own))
+                {
+                    pointMargins.Add((point, figure), margin);
+                }
+
+                own.Finish();
             }
         }
 
@@ -28,12 +35,27 @@ internal static class CheckReader
         {
             Margin = Share(table, "margin", "2 %"),
             Margins = margins,
+            PointMargins = pointMargins,
             Alpha = table.Number("alpha", CheckRules.LeastAlpha, CheckRules.GreatestAlpha),
             Figures = named.Count > 0 ? [.. named.Select(w => Figure(table, w)).Distinct().Order()] : standard.Figures,
             Repeatability = Share(table, "repeatability", "1 %"),
         };
         table.Finish();
         return rules;
+    }
+
+    private static Dictionary<CheckedFigure, double> Margins(TomlTableReader table)
+    {
+        var margins = new Dictionary<CheckedFigure, double>();
+        foreach (var (word, figure) in Figures)
+        {
+            if (Share(table, $"{word}-margin", "2 %") is { } margin)
+            {
+                margins.Add(figure, margin);
+            }
+        }
+
+        return margins;
     }
 
     private static double? Share(TomlTableReader table, string key, string example)

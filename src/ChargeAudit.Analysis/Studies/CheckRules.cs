@@ -1,3 +1,5 @@
+using ChargeAudit.Logs;
+
 namespace ChargeAudit.Analysis.Studies;
 
 /// <summary>What a check against a baseline asks for. Immutable.</summary>
@@ -18,6 +20,10 @@ public sealed record CheckRules
     /// <summary>Margins of single figures, as shares. [1]</summary>
     public IReadOnlyDictionary<CheckedFigure, double> Margins { get; init; } = new Dictionary<CheckedFigure, double>();
 
+    /// <summary>Margins of single figures at single measuring points, as shares; they go before <see cref="Margins"/>. [1]</summary>
+    public IReadOnlyDictionary<(MeasuringPoint Point, CheckedFigure Figure), double> PointMargins { get; init; } =
+        new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double>();
+
     /// <summary>Level of each one-sided test, from <see cref="LeastAlpha"/> to <see cref="GreatestAlpha"/>; null: <see cref="UsualAlpha"/>. [1]</summary>
     public double? Alpha { get; init; }
 
@@ -37,4 +43,9 @@ public sealed record CheckRules
     /// <summary>The margin of a figure; null where none is given. [1]</summary>
     /// <param name="figure">The figure.</param>
     public double? MarginOf(CheckedFigure figure) => Margins.TryGetValue(figure, out double own) ? own : Margin;
+
+    /// <summary>The margin of a figure at a measuring point; null where none is given. [1]</summary>
+    /// <param name="figure">The figure.</param>
+    /// <param name="point">The point.</param>
+    public double? MarginOf(CheckedFigure figure, MeasuringPoint point) => PointMargins.TryGetValue((point, figure), out double own) ? own : MarginOf(figure);
 }

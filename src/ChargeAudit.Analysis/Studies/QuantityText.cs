@@ -18,15 +18,30 @@ internal static class QuantityText
     public static readonly IReadOnlyDictionary<string, double> TimeS = new Dictionary<string, double>
     { ["s"] = 1, ["ms"] = 1e-3, ["min"] = 60, ["h"] = 3600 };
 
+    public static readonly IReadOnlyDictionary<string, double> LengthMm = new Dictionary<string, double>
+    { ["mm"] = 1, ["cm"] = 10, ["m"] = 1000, ["um"] = 1e-3, ["\u00B5m"] = 1e-3, ["\u03BCm"] = 1e-3, ["in"] = 25.4 };
+
+    public static readonly IReadOnlyDictionary<string, double> AngleDeg = new Dictionary<string, double>
+    { ["deg"] = 1, ["\u00B0"] = 1, ["rad"] = 180 / Math.PI };
+
+    public static readonly IReadOnlyDictionary<string, double> TemperatureC = new Dictionary<string, double>
+    { ["\u00B0C"] = 1, ["degC"] = 1, ["\u2103"] = 1 };
+
     public static double? Optional(TomlTableReader table, string key, IReadOnlyDictionary<string, double> units, string example) =>
         table.Text(key) is { } text ? Parse(table, key, text, units, example) : null;
 
-    public static double Parse(TomlTableReader table, string key, string text, IReadOnlyDictionary<string, double> units, string example)
+    /// <summary>The same for what may lie below zero, such as an offset or a temperature.</summary>
+    public static double? OptionalSigned(TomlTableReader table, string key, IReadOnlyDictionary<string, double> units, string example) =>
+        table.Text(key) is { } text ? Parse(table, key, text, units, example, double.NegativeInfinity) : null;
+
+    public static double Parse(TomlTableReader table, string key, string text, IReadOnlyDictionary<string, double> units, string example, double least = 0)
     {
+        // A minus sign as typesetters write it means the same.
+        text = text.Replace('\u2212', '-');
         int split = text.TakeWhile(c => char.IsAsciiDigit(c) || c is '.' or '+' or '-' or 'e' or 'E').Count();
         string unit = text[split..].Trim();
         return double.TryParse(text[..split], NumberStyles.Float, CultureInfo.InvariantCulture, out double number)
-                && double.IsFinite(number) && number >= 0 && units.TryGetValue(unit, out double factor)
+                && double.IsFinite(number) && number >= least && units.TryGetValue(unit, out double factor)
             ? number * factor
             : throw table.Refuse(table.LineOf(key), $"{table.PathOf(key)} is \"{text}\"; a value with its unit was expected, such as \"{example}\" (units known here: {string.Join(", ", units.Keys)})");
     }

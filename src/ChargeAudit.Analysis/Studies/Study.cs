@@ -61,6 +61,9 @@ public sealed record Study
     /// <summary>What a check against a baseline asks for.</summary>
     public CheckRules Check { get; init; } = new();
 
+    /// <summary>What is asked of the place of the device on the pad.</summary>
+    public PlacementRules Placement { get; init; } = new();
+
     /// <summary>Folder that relative log paths start from.</summary>
     public required string Folder { get; init; }
 }
@@ -168,6 +171,9 @@ public sealed record Run
 
     /// <summary>Why the run is left out; null where it counts.</summary>
     public string? Exclude { get; init; }
+
+    /// <summary>Where the device lay, and what else was set for the run.</summary>
+    public RunFactors Factors { get; init; } = RunFactors.None;
 }
 
 /// <summary>A point in a log: an absolute time, or seconds from its first sample.</summary>

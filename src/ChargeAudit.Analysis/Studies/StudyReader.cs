@@ -58,7 +58,7 @@ public static class StudyReader
             Check = document.Table("check") is { } check ? CheckReader.Read(check) : new CheckRules(),
             Folder = folder,
         };
-        study = ModesReader.Into(SurroundingsReader.Into(study, document), document);
+        study = FactorsReader.Into(ModesReader.Into(SurroundingsReader.Into(study, document), document), document);
         document.Finish();
         return study;
     }
@@ -145,6 +145,7 @@ public static class StudyReader
                 Session = (int?)table.Number("session", 1, 10_000),
                 FullAt = table.Time("full-at"),
                 Exclude = table.Text("exclude"),
+                Factors = FactorsReader.Of(table),
             });
             table.Finish();
         }

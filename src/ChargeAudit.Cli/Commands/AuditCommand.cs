@@ -10,21 +10,22 @@ using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;
 
-/// <summary><c>audit STUDY</c>, or <c>audit --wired … --inductive …</c>: the main job.</summary>
+/// <summary><c>audit STUDY</c>, <c>audit FOLDER</c>, or <c>audit --wired … --inductive …</c>: the main job.</summary>
 internal sealed class AuditCommand
 {
     private const string UsProcedure = "us-appendix-y";
     private const string DefaultFolder = "chargeaudit-report";
 
-    private readonly Argument<string?> _study = new("STUDY") { Description = "study file (TOML)", Arity = ArgumentArity.ZeroOrOne };
+    private readonly Argument<string?> _study = new("STUDY") { Description = "study file (TOML), or a folder of logs", Arity = ArgumentArity.ZeroOrOne };
     private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
     private readonly Option<string[]> _inductive = Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
     private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
-    private readonly Option<double?> _price = CommonOptions.Number("--price", "price of a kilowatt-hour; without it no cost is worked out", "NUMBER");
+    private readonly Option<double?> _price = CommonOptions.Number("--price", "price of a kilowatt-hour, where there is no study file; without it no cost is worked out", "NUMBER");
     private readonly Option<string?> _currency = CommonOptions.Text("--currency", "currency of the price (ISO 4217), such as EUR", "CODE");
     private readonly Option<string> _out = new("--out") { Description = "folder for the report", HelpName = "DIR", DefaultValueFactory = _ => DefaultFolder };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
     private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
+    private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
     private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _strict = CommonOptions.Strict();
@@ -44,7 +45,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._budget, self._details, self._procedure, self._format, self._strict, self._quiet,
+            self._out, self._budget, self._details, self._procedure, self._rise, self._format, self._strict, self._quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -54,7 +55,8 @@ internal sealed class AuditCommand
     {
         bool json = parse.GetValue(_format) == "json";
         bool quiet = parse.GetValue(_quiet);
-        var (study, file, assumptions) = StudyOf(parse);
+        var (study, file, assumptions, folderStudy) = StudyOf(parse, quiet, cancellation);
+        study = WithRise(study, parse.GetValue(_rise));
         using var progress = quiet ? null : StudyProgress.For(_host);
         var result = Auditor.Run(
             study,
@@ -65,6 +67,8 @@ internal sealed class AuditCommand
                 CommandLine = $"chargeaudit {_commandLine}",
                 StudyFile = file,
                 Assumptions = assumptions,
+                Drafted = folderStudy?.Draft is not null,
+                PassedOver = folderStudy?.Draft?.PassedOver ?? [],
                 Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
                 Clock = _host.Clock,
                 Progress = progress,
@@ -74,23 +78,35 @@ internal sealed class AuditCommand
         string folder = parse.GetValue(_out)!;
         var written = ReportFolder.Write(result, folder);
         progress?.Dispose();
-        Print(result, folder, written, json, quiet, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short);
-        return ExitStatus.Done;
-    }
-
-    private void Print(AuditResult result, string folder, IReadOnlyList<string> written, bool json, bool quiet, bool budget, Detail detail)
-    {
         if (json)
         {
             _host.Output.Write(ResultsJson.Audit(result));
         }
         else if (!quiet)
         {
-            AuditText.Write(new TerminalText(_host), result, folder, written, budget, detail);
+            var text = new TerminalText(_host);
+            FolderText.Write(text, folderStudy);
+            AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short);
+        }
+
+        Suggest(result, folder, file, parse.GetValue(_study), folderStudy, quiet);
+        return ExitStatus.Done;
+    }
+
+    private void Suggest(AuditResult result, string folder, string? file, string? named, FolderStudy? folderStudy, bool quiet)
+    {
+        NextStep.Say(_host, quiet, $"open {NextStep.Quoted(Path.Combine(folder, "report.html"))} in a browser");
+        if (folderStudy?.Draft is not null)
+        {
+            NextStep.Say(_host, quiet, $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, to be set right");
+        }
+        else if (file is not null && result.Comparisons.Count > 0)
+        {
+            NextStep.Say(_host, quiet, $"chargeaudit check STUDY --baseline {NextStep.Quoted(Path.Combine(folder, "results.json"))} tells whether a later study takes more");
         }
     }
 
-    private (Study Study, string? File, IReadOnlyList<string> Assumptions) StudyOf(ParseResult parse)
+    private (Study Study, string? File, IReadOnlyList<string> Assumptions, FolderStudy? Folder) StudyOf(ParseResult parse, bool quiet, CancellationToken cancellation)
     {
         string? study = parse.GetValue(_study);
         string[] wired = parse.GetValue(_wired) ?? [];
@@ -98,19 +114,28 @@ internal sealed class AuditCommand
         if (study is null == (wired.Length == 0 && inductive.Length == 0))
         {
             throw Wrong(study is null
-                ? "name a study file, or logs with --wired and --inductive; see chargeaudit audit --help"
+                ? "name a study file or a folder of logs, or logs with --wired and --inductive; see chargeaudit audit --help"
                 : "a study file names its own logs; give either the study, or --wired and --inductive");
+        }
+
+        if (study is not null && Directory.Exists(study))
+        {
+            using var progress = LineProgress.For(_host, quiet, "looking at log");
+            var found = parse.GetValue(_point) is null
+                ? FolderStudy.Of(study, TariffOf(parse), progress, cancellation)
+                : throw Wrong("--point goes with --wired and --inductive; in a folder the logs show it, and a study file from chargeaudit draft can say it");
+            return (found.Study, found.File, found.Assumptions, found);
         }
 
         if (study is not null)
         {
             return parse.GetValue(_point) is null && parse.GetValue(_price) is null && parse.GetValue(_currency) is null
-                ? (StudyReader.Load(study), study, [])
+                ? (StudyReader.Load(study), study, [], null)
                 : throw Wrong("--point, --price and --currency go with --wired and --inductive; a study file says them itself");
         }
 
         var point = parse.GetValue(_point) is { } word ? StudyWords.Point(word) : null;
-        return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions), null, assumptions);
+        return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions), null, assumptions, null);
     }
 
     private Tariff? TariffOf(ParseResult parse)
@@ -125,6 +150,15 @@ internal sealed class AuditCommand
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),
         };
     }
+
+    private static Study WithRise(Study study, string? rise) => rise is null
+        ? study
+        : study with
+        {
+            Placement = PercentText.Parse(rise) is { } share && PlacementRules.IsRise(share)
+                ? study.Placement with { Rise = share }
+                : throw Wrong($"--rise is \"{rise}\"; per cent from 0.1 to below 100 were expected, such as 5%"),
+        };
 
     private static Option<string[]> Logs(string name, string description)
     {

@@ -7,6 +7,7 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports;
+using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Markdown;
@@ -25,6 +26,7 @@ internal sealed class CheckCommand
     private readonly Option<string?> _junit = CommonOptions.Text("--junit", "write the verdict as JUnit XML", "FILE");
     private readonly Option<string?> _markdown = CommonOptions.Text("--markdown", "write the verdict as Markdown", "FILE");
     private readonly Option<string?> _history = CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
+    private readonly Option<string?> _trend = CommonOptions.Text("--trend", "draw the history as charts (PNG and SVG) into this folder; with --out and --history they are drawn into its charts anyway", "DIR");
     private readonly Option<string?> _out = CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _strict = CommonOptions.Strict();
@@ -43,7 +45,7 @@ internal sealed class CheckCommand
         var self = new CheckCommand(host, commandLine);
         var command = new Command("check", "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk of error.")
         {
-            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._out,
+            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
             self._format, self._strict, self._quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -55,6 +57,11 @@ internal sealed class CheckCommand
         string file = parse.GetValue(_study)!;
         bool json = parse.GetValue(_format) == "json";
         bool quiet = parse.GetValue(_quiet);
+        if (parse.GetValue(_trend) is not null && parse.GetValue(_history) is null)
+        {
+            throw Wrong("--trend draws a history, and none is named; add --history FILE");
+        }
+
         var study = StudyReader.Load(file);
         var rules = Rules(parse, study.Check);
         var baseline = BaselineReader.Load(parse.GetValue(_baseline)!);
@@ -74,16 +81,7 @@ internal sealed class CheckCommand
         progress?.Dispose();
         var result = Checker.Run(AuditDesign.Of(audit), baseline, rules);
         cancellation.ThrowIfCancellationRequested();
-        if (parse.GetValue(_history) is { } history)
-        {
-            var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
-            result = Checker.WithDrifts(result, DriftTest.Of(appended.Entries, f => rules.MarginOf(f)!.Value));
-            if (appended.Repaired is { } repaired)
-            {
-                _host.Error.WriteLine($"chargeaudit: {repaired}");
-            }
-        }
-
+        (result, var series) = WithHistory(parse, result, rules, cancellation);
         string document = CheckJson.Of(result);
         if (parse.GetValue(_out) is { } folder)
         {
@@ -91,19 +89,46 @@ internal sealed class CheckCommand
             Write(Path.Combine(folder, "check.json"), document);
         }
 
+        string? folderOfTrends = TrendFolderOf(parse);
+        var trends = folderOfTrends is null ? [] : TrendFolder.Write(series, folderOfTrends);
         Write(parse.GetValue(_junit), () => CheckJUnit.Of(result));
-        Write(parse.GetValue(_markdown), () => CheckMarkdown.Of(result));
+        Write(parse.GetValue(_markdown), () => CheckMarkdown.Of(result, trends, Path.GetDirectoryName(Path.GetFullPath(parse.GetValue(_markdown)!))!));
         if (json)
         {
             _host.Output.Write(document);
         }
         else if (!quiet)
         {
-            CheckText.Write(new TerminalText(_host), result);
+            var text = new TerminalText(_host);
+            CheckText.Write(text, result);
+            if (folderOfTrends is not null)
+            {
+                CheckText.Trends(text, trends);
+            }
         }
 
         return ExitStatus.Of(result.Verdict);
     }
+
+    private (CheckResult Result, IReadOnlyList<DriftSeries> Series) WithHistory(ParseResult parse, CheckResult result, CheckRules rules, CancellationToken cancellation)
+    {
+        if (parse.GetValue(_history) is not { } history)
+        {
+            return (result, []);
+        }
+
+        var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
+        if (appended.Repaired is { } repaired)
+        {
+            _host.Error.WriteLine($"chargeaudit: {repaired}");
+        }
+
+        var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);
+        return (Checker.WithDrifts(result, [.. series.Select(s => s.Finding)]), series);
+    }
+
+    private string? TrendFolderOf(ParseResult parse) => parse.GetValue(_trend)
+        ?? (parse.GetValue(_history) is not null && parse.GetValue(_out) is { } folder ? Path.Combine(folder, "charts") : null);
 
     private CheckRules Rules(ParseResult parse, CheckRules ofStudy)
     {

@@ -28,6 +28,8 @@ internal static class InspectCommand
             }
 
             Print(host, inspected, parse.GetValue(format) == "json", parse.GetValue(quiet));
+            string first = parse.GetValue(logs)![0];
+            NextStep.Say(host, parse.GetValue(quiet), first == "-" ? "chargeaudit measure works out its energy" : $"chargeaudit measure {NextStep.Quoted(first)} works out its energy; chargeaudit draft FOLDER writes a study of many logs");
             return ExitStatus.Done;
         }, cancellation));
         return command;

@@ -18,6 +18,7 @@ internal static class AuditText
         var notes = new Footnotes(text);
         Energies(text, notes, result, detail);
         Stages(text, result, detail);
+        Placement(text, result);
         Standby(text, notes, result, detail);
         YearText.Write(text, notes, result, detail);
         PublishedText.Write(text, notes, result, detail);
@@ -75,6 +76,15 @@ internal static class AuditText
                 FigureText.Of(s.Loss),
             ]));
         Notes(text, detail, ChainText.Losses(result));
+    }
+
+    private static void Placement(TerminalText text, AuditResult result)
+    {
+        if (result.Placement is { } placement)
+        {
+            text.Heading("Where the device lies");
+            text.Bullets([.. PlacementWords.Summary(placement), .. placement.Methods.SelectMany(m => new[] { m.WhyNoMap is null ? null : $"{m.Method}: {m.WhyNoMap}" }.OfType<string>().Concat(m.Notes))]);
+        }
     }
 
     private static void Standby(TerminalText text, Footnotes notes, AuditResult result, Detail detail)

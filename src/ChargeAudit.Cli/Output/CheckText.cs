@@ -1,5 +1,6 @@
 using ChargeAudit.Analysis.Checking;
 using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
@@ -40,4 +41,9 @@ internal static class CheckText
             text.Bullets(result.NotCompared);
         }
     }
+
+    /// <summary>Where the trend charts are; where there are none, why.</summary>
+    public static void Trends(TerminalText text, IReadOnlyList<WrittenTrend> trends) => text.Line(trends.Count > 0
+        ? $"Trend charts: {string.Join(", ", trends.Select(t => t.PngPath))}, and the same as SVG."
+        : "There is nothing to draw of a trend: no figure has two runs or more on both sides, so its scatter is not known.");
 }

@@ -1,4 +1,5 @@
 using System.Buffers.Text;
+using System.Runtime.CompilerServices;
 using System.Text;
 using ChargeAudit.Metrology.Units;
 
@@ -65,10 +66,15 @@ internal static class NumberField
         return true;
     }
 
+    /// <summary>A power of ten that a double holds exactly, up to the 22nd.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double PowerOfTen(int power) => Tens[power];
+
     /// <summary>A whole number by a power of ten, exactly rounded; refused where one division cannot do that.</summary>
     /// <param name="mantissa">All digits; of at most 18, so that they have not run over.</param>
     /// <param name="scale">How many of them stand behind the decimal separator.</param>
     /// <param name="value">The number.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryMake(ulong mantissa, int scale, out double value)
     {
         value = double.NaN;

@@ -55,9 +55,10 @@ internal static class TableFinder
     /// <param name="sample">Its lines.</param>
     /// <param name="oneColumn">Whether a single column of readings is expected, as with a fixed interval.</param>
     /// <param name="told">Separator that metadata name.</param>
-    public static Table Find(string path, TextSample sample, bool oneColumn, char? told)
+    /// <param name="skipLines">Lines at the beginning that metadata say are no part of the table.</param>
+    public static Table Find(string path, TextSample sample, bool oneColumn, char? told, long skipLines = 0)
     {
-        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0)];
+        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0 && l.Item1 > skipLines)];
         if (lines.Count == 0)
         {
             throw LogErrors.Empty(path);

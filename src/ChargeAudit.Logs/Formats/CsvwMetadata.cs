@@ -1,10 +1,12 @@
 using System.Text.Json;
+using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>What a metadata file beside a log says of it.</summary>
-/// <remarks>*Source:* W3C, Metadata Vocabulary for Tabular Data, 4.3 (locating), 5.6 (columns), 5.9 (dialects). Units are no part of that model; a common property whose name ends in "unit" or "unitCode" is read as one.</remarks>
+/// <remarks>*Source:* W3C, Metadata Vocabulary for Tabular Data, 4.3 (locating), 5.6 (columns), 5.9 (dialects); W3C, Model for Tabular Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are no part of that model; a common property whose name ends in "unit" or "unitCode" is read as one.</remarks>
 /// <param name="File">Name of the metadata file.</param>
 /// <param name="Separator">Character between fields; null where not said.</param>
 /// <param name="Header">Whether the log has a header.</param>
@@ -12,6 +14,18 @@ namespace ChargeAudit.Logs.Formats;
 /// <param name="Units">Units of the columns, as many; empty texts where not said.</param>
 internal sealed record CsvwMetadata(string File, char? Separator, bool Header, IReadOnlyList<string> Titles, IReadOnlyList<string> Units)
 {
+    /// <summary>Lines above the header that are no part of the table.</summary>
+    public long SkipRows { get; init; }
+
+    /// <summary>How numbers are written; null where not said.</summary>
+    public NumberStyle? Numbers { get; init; }
+
+    /// <summary>Whether dates begin with the day or the month; null where not said, or where they begin with the year.</summary>
+    public DateOrder? Dates { get; init; }
+
+    /// <summary>What the metadata say and the reader does otherwise.</summary>
+    public IReadOnlyList<string> NotUsed { get; init; } = [];
+
     private const long LargestBytes = 1 << 20;
 
     /// <summary>Finds the metadata of a log: FILE-metadata.json, else csv-metadata.json in its folder.</summary>
@@ -53,10 +67,53 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
     private static CsvwMetadata Of(string file, JsonElement root, JsonElement table)
     {
         JsonElement dialect = table.TryGetProperty("dialect", out JsonElement own) || root.TryGetProperty("dialect", out own) ? own : default;
-        bool header = dialect.ValueKind != JsonValueKind.Object || !dialect.TryGetProperty("header", out JsonElement says) || says.GetBoolean();
-        char? separator = dialect.ValueKind == JsonValueKind.Object && dialect.TryGetProperty("delimiter", out JsonElement delimiter) && delimiter.GetString() is [char c] ? c : null;
         JsonElement[] columns = table.TryGetProperty("tableSchema", out JsonElement schema) && schema.TryGetProperty("columns", out JsonElement list) ? [.. list.EnumerateArray()] : [];
-        return new CsvwMetadata(file, separator, header, [.. columns.Select(Title)], [.. columns.Select(Unit)]);
+        JsonElement[] formats = [.. columns.Select(c => Property(Property(c, "datatype"), "format")).Where(f => f.ValueKind != JsonValueKind.Undefined)];
+        bool header = Property(dialect, "headerRowCount") is { ValueKind: JsonValueKind.Number } count
+            ? count.GetInt64() > 0
+            : Property(dialect, "header") is not { ValueKind: JsonValueKind.False };
+        return new CsvwMetadata(file, Character(dialect, "delimiter"), header, [.. columns.Select(Title)], [.. columns.Select(Unit)])
+        {
+            SkipRows = Property(dialect, "skipRows") is { ValueKind: JsonValueKind.Number } rows ? rows.GetInt64() : 0,
+            Numbers = formats.Select(NumbersOf).FirstOrDefault(n => n is not null),
+            Dates = formats.Select(DatesOf).FirstOrDefault(d => d is not null),
+            NotUsed = [.. NotUsedOf(file, dialect)],
+        };
+    }
+
+    private static JsonElement Property(JsonElement of, string name) => of.ValueKind == JsonValueKind.Object && of.TryGetProperty(name, out JsonElement found) ? found : default;
+
+    private static char? Character(JsonElement of, string name) =>
+        Property(of, name) is { ValueKind: JsonValueKind.String } text && text.GetString() is [char c] ? c : null;
+
+    private static NumberStyle? NumbersOf(JsonElement format)
+    {
+        char? point = Character(format, "decimalChar");
+        char? group = Character(format, "groupChar");
+        return (point, group) is (null, null) || point is > '\u007F' ? null : new NumberStyle((byte)(point ?? '.'), (byte)(group is null ? 0 : group is > '\u007F' ? ' ' : group.Value));
+    }
+
+    // dd/MM/yyyy and the like: in these patterns M is the month and m the minute.
+    private static DateOrder? DatesOf(JsonElement format)
+    {
+        string pattern = format.ValueKind == JsonValueKind.String ? format.GetString()! : "";
+        int day = pattern.IndexOf('d', StringComparison.Ordinal);
+        int month = pattern.IndexOf('M', StringComparison.Ordinal);
+        int year = pattern.IndexOf('y', StringComparison.Ordinal);
+        return day < 0 || month < 0 || year < day ? null : day < month ? DateOrder.DayFirst : DateOrder.MonthFirst;
+    }
+
+    private static IEnumerable<string> NotUsedOf(string file, JsonElement dialect)
+    {
+        if (Property(dialect, "quoteChar") is { ValueKind: JsonValueKind.String } quote && quote.GetString() != "\"")
+        {
+            yield return $"{file} names {LogErrors.Quote(quote.GetString()!)} as the quotation mark; only \" is known as one.";
+        }
+
+        if (Property(dialect, "commentPrefix") is { ValueKind: JsonValueKind.String } prefix && prefix.GetString() is not ("#" or "%" or "//" or ";" or ""))
+        {
+            yield return $"{file} says that comments begin with {LogErrors.Quote(prefix.GetString()!)}; only #, %, // and ; are known to begin one.";
+        }
     }
 
     private static string Title(JsonElement column)

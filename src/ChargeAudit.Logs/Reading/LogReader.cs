@@ -40,7 +40,16 @@ public static class LogReader
         LogSource source = LogSource.Find(path, options, layout.Spool);
         using var tap = new TapStream(source.OpenRaw(), bytesRead, cancellation);
         using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap));
-        return TextRows.Read(source, tap, text, layout, options, ref sink);
+        var before = FileState.Of(source);
+        ReadOutcome outcome = TextRows.Read(source, tap, text, layout, options, ref sink);
+        return FileState.Of(source) == before ? outcome : throw LogErrors.Changed(path);
+    }
+
+    // A log that is still written to would give another result a second later, and its hash would tell of neither.
+    private readonly record struct FileState(long Bytes, DateTime Written)
+    {
+        public static FileState Of(LogSource source) =>
+            source.Spool is null && new FileInfo(source.Path) is { Exists: true } file ? new(file.Length, file.LastWriteTimeUtc) : default;
     }
 
     /// <summary>Looks at several files that follow one another in time, as one log.</summary>

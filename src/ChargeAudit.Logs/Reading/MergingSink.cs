@@ -4,11 +4,14 @@ namespace ChargeAudit.Logs.Reading;
 internal static class MergingSink
 {
     /// <summary>An empty sink for a later piece; false where the sink cannot be merged.</summary>
-    public static bool TryFork<TSink>(in TSink sink, out TSink fork)
+    /// <param name="sink">The sink of the log so far.</param>
+    /// <param name="spent">The sink of an earlier piece that nobody needs any more; the default value where there is none.</param>
+    /// <param name="fork">The empty sink.</param>
+    public static bool TryFork<TSink>(in TSink sink, in TSink spent, out TSink fork)
         where TSink : struct, ISampleSink
     {
         bool merges = sink is IMergingSink<TSink>;
-        fork = merges ? ((IMergingSink<TSink>)sink).ForLaterPiece() : default;
+        fork = merges ? ((IMergingSink<TSink>)sink).ForLaterPiece(in spent) : default;
         return merges;
     }
 

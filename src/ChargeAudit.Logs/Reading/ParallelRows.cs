@@ -36,7 +36,7 @@ internal static class ParallelRows
         where TSink : struct, ISampleSink
     {
         int mostUnderWay = 2 * Environment.ProcessorCount;
-        var underWay = new Queue<Task<Piece<TSink>>>();
+        var underWay = new Queue<Piece<TSink>>();
         var free = new Stack<Piece<TSink>>();
         PlainRows? plain = PlainRows.For(plan);
         byte[] carry = [];
@@ -51,16 +51,17 @@ internal static class ParallelRows
                 carry = piece.Fill(text, carry, out ended, out bool tooLong);
                 if (tooLong)
                 {
-                    while (underWay.TryDequeue(out Task<Piece<TSink>>? before))
+                    while (underWay.TryDequeue(out Piece<TSink>? before))
                     {
-                        Take(before.GetAwaiter().GetResult(), plan, odd, ref gate, tally, ref line);
+                        before.Work.GetAwaiter().GetResult();
+                        Take(before, plan, odd, ref gate, tally, ref line);
                     }
 
                     throw LogErrors.LineTooLong(path, line + 1, TextRows.LongestLineBytes);
                 }
 
                 piece.FirstLine = nextLine;
-                nextLine += piece.Lines();
+                nextLine += piece.Lines;
                 if (first)
                 {
                     // The first piece holds the header, which the ordinary path steps over; the ones behind it start from its time.
@@ -71,24 +72,46 @@ internal static class ParallelRows
                     continue;
                 }
 
-                if (plain is not null && gate.IsPlain && MergingSink.TryFork(in gate.Sink, out TSink fork))
+                if (plain is not null && gate.IsPlain && MergingSink.TryFork(in gate.Sink, in piece.Sink, out TSink fork))
                 {
                     piece.PrepareToSum(fork, gate.OffsetS, gate.PlainStepS);
                 }
 
-                underWay.Enqueue(Task.Run(piece.Parse));
+                piece.Begin();
+                underWay.Enqueue(piece);
             }
 
-            if (underWay.TryDequeue(out Task<Piece<TSink>>? oldest))
+            Help(underWay);
+            if (underWay.TryDequeue(out Piece<TSink>? done))
             {
-                Piece<TSink> done = oldest.GetAwaiter().GetResult();
-                long expected = done.FirstLine + done.Lines();
+                done.Work.GetAwaiter().GetResult();
+                long expected = done.FirstLine + done.Lines;
                 Take(done, plan, odd, ref gate, tally, ref line);
 
                 // Lines that end by a lone carriage return are counted by the ordinary path only.
                 nextLine += line + 1 - expected;
                 free.Push(done);
             }
+        }
+    }
+
+    // While the oldest piece is parsed elsewhere, this thread parses those that nobody has begun.
+    private static void Help<TSink>(Queue<Piece<TSink>> underWay)
+        where TSink : struct, ISampleSink
+    {
+        if (!underWay.TryPeek(out Piece<TSink>? oldest))
+        {
+            return;
+        }
+
+        foreach (Piece<TSink> piece in underWay)
+        {
+            if (oldest.Work.IsCompleted)
+            {
+                return;
+            }
+
+            piece.ParseOnce();
         }
     }
 
@@ -137,13 +160,16 @@ internal static class ParallelRows
         where TSink : struct, ISampleSink
     {
         private readonly PlainRows? plain = PlainRows.For(plan);
+        private int begun;
+        private TaskCompletionSource done = new();
         private bool toSum;
         private double plainStepS;
 
         /// <summary>What the piece's samples went to, where it was summed.</summary>
         public TSink Sink;
 
-        public byte[] Bytes { get; private set; } = new byte[pieceBytes];
+        /// <summary>The text, with room behind it that is never filled.</summary>
+        public byte[] Bytes { get; private set; } = new byte[pieceBytes + Marks.Block];
 
         public int Length { get; private set; }
 
@@ -163,7 +189,9 @@ internal static class ParallelRows
         public PlainRows.Extent Extent { get; private set; }
 
         /// <summary>Lines by their line feeds; without any, by their carriage returns.</summary>
-        public long Lines()
+        public long Lines { get; private set; }
+
+        private long CountLines()
         {
             ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
             int feeds = bytes.Count((byte)'\n');
@@ -183,21 +211,22 @@ internal static class ParallelRows
         {
             tooLong = false;
             int filled = carry.Length;
-            if (filled > Bytes.Length)
+            if (filled > Bytes.Length - Marks.Block)
             {
-                Bytes = new byte[2 * filled];
+                Bytes = new byte[(2 * filled) + Marks.Block];
             }
 
             carry.CopyTo(Bytes, 0);
             while (true)
             {
-                int read = text.ReadAtLeast(Bytes.AsSpan(filled), Bytes.Length - filled, throwOnEndOfStream: false);
-                filled += read;
-                ended = filled < Bytes.Length;
+                int room = Bytes.Length - Marks.Block;
+                filled += text.ReadAtLeast(Bytes.AsSpan(filled, room - filled), room - filled, throwOnEndOfStream: false);
+                ended = filled < room;
                 int cut = ended ? filled : LineEnd(Bytes.AsSpan(0, filled));
                 if (cut > 0 || ended)
                 {
                     Length = cut;
+                    Lines = CountLines();
                     return Bytes[cut..filled];
                 }
 
@@ -207,33 +236,81 @@ internal static class ParallelRows
                     return [];
                 }
 
-                byte[] larger = new byte[2 * Bytes.Length];
+                byte[] larger = new byte[(2 * room) + Marks.Block];
                 Bytes.CopyTo(larger, 0);
                 Bytes = larger;
             }
         }
 
-        /// <summary>Sums all rows, or else parses them; leaves the piece unread at the first line that is no plain row.</summary>
-        public Piece<TSink> Parse()
+        /// <summary>Ends when the piece is parsed, by whichever thread.</summary>
+        public Task Work => done.Task;
+
+        /// <summary>Lets the piece be parsed by whichever thread is free first.</summary>
+        public void Begin()
+        {
+            done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+            Volatile.Write(ref begun, 0);
+            ThreadPool.UnsafeQueueUserWorkItem(static piece => piece.ParseOnce(), this, preferLocal: false);
+        }
+
+        /// <summary>Parses the piece if nobody has begun to.</summary>
+        public void ParseOnce()
+        {
+            if (Interlocked.Exchange(ref begun, 1) != 0)
+            {
+                return;
+            }
+
+            try
+            {
+                Parse();
+                done.SetResult();
+            }
+#pragma warning disable CA1031 // It is thrown again where the piece is taken.
+            catch (Exception e)
+#pragma warning restore CA1031
+            {
+                done.SetException(e);
+            }
+        }
+
+        // Sums all rows, or else parses them; leaves the piece unread at the first line that is no plain row.
+        private void Parse()
         {
             Count = 0;
             ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
             bool sum = toSum;
             toSum = false;
+            if (sum && !plain!.SkipsColumns && TrySum())
+            {
+                return;
+            }
+
+            // Fields that nobody reads may hold anything.
             if (!Ascii.IsValid(bytes) || bytes.Contains((byte)0))
             {
-                return this;
+                return;
             }
 
-            if (sum && !bytes.Contains((byte)'"') && plain!.TryRead(bytes, OffsetS, plainStepS, FirstLine, ref Sink, out PlainRows.Extent extent))
+            if (!(sum && plain!.SkipsColumns && !bytes.Contains((byte)'"') && TrySum()))
             {
-                Extent = extent;
-                State = PieceState.Summed;
-                return this;
+                ParseRows();
+            }
+        }
+
+        private bool TrySum()
+        {
+            // The box is a copy: what the sink changes of itself must come back.
+            var boxed = (IMergingSink<TSink>)Sink;
+            if (!plain!.TryRead(Bytes, Length, OffsetS, plainStepS, FirstLine, boxed, out PlainRows.Extent extent))
+            {
+                return false;
             }
 
-            ParseRows();
-            return this;
+            Sink = (TSink)boxed;
+            Extent = extent;
+            State = PieceState.Summed;
+            return true;
         }
 
         private void ParseRows()

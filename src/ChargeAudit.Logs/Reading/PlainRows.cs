@@ -9,7 +9,7 @@ namespace ChargeAudit.Logs.Reading;
 /// could mean anything but a digit, a sign, a decimal separator or the end of a field makes it give up, and the row reader takes the piece. Not the library's
 /// reader, because that one finds all fields first and then reads each again for its number; here a byte is looked at once.
 /// </summary>
-internal sealed class PlainRows
+internal sealed partial class PlainRows
 {
     private const int Skipped = -1;
     private const int TimeNumber = -2;
@@ -18,12 +18,21 @@ internal sealed class PlainRows
     // A number of so many digits is below 2^63, so that the limit of exactness can be checked once, behind the last digit.
     private const int MostDigits = 18;
 
+    // Text, marks and columns of a stretch stay in the second-level cache. The shortest row is a digit and a line end.
+    private const int Stretch = 1 << 13;
+    private const int RowsInBlock = Stretch / 2;
+
     private readonly int[] columns;
     private readonly double[] factors;
     private readonly byte separator;
     private readonly byte decimalMark;
     private readonly TimePlan time;
     private readonly TimeReader times;
+    private readonly Marks marks;
+    private readonly int[] pointsOf;
+    private byte lineEnd;
+    private readonly double[] blockTimes = new double[RowsInBlock];
+    private readonly double[]?[] blockColumns = new double[TextRows.Slots][];
 
     private PlainRows(TextPlan plan)
     {
@@ -31,6 +40,8 @@ internal sealed class PlainRows
         times = new TimeReader(plan.Time, plan.Numbers);
         separator = plan.Separator;
         decimalMark = plan.Numbers.Decimal;
+        marks = new Marks(separator, decimalMark);
+        pointsOf = new int[plan.FieldCount];
         columns = new int[plan.FieldCount];
         factors = new double[plan.FieldCount];
         Array.Fill(columns, Skipped);
@@ -39,6 +50,7 @@ internal sealed class PlainRows
         {
             columns[field.Index] = field.Quantity - TextRows.FirstSlot;
             factors[field.Index] = field.Factor;
+            blockColumns[field.Quantity - TextRows.FirstSlot] = new double[RowsInBlock];
         }
     }
 
@@ -53,32 +65,88 @@ internal sealed class PlainRows
         plan.Time.Index >= 0 && plan.Time.ClockIndex < 0 && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount)
         && plan.Fields.DistinctBy(f => f.Index).Count() == plan.Fields.Count ? new PlainRows(plan) : null;
 
-    /// <summary>Reads all lines and hands their samples on.</summary>
-    /// <param name="bytes">Whole lines of ASCII text without quotes.</param>
+    /// <summary>Whether there are fields that it steps over and does not look at; all others hold nothing but ASCII text without quotes, or make it give up.</summary>
+    public bool SkipsColumns => Array.IndexOf(columns, Skipped) >= 0;
+
+    /// <summary>Reads all lines and hands their rows on.</summary>
+    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least <see cref="Marks.Block"/> bytes that may hold anything.</param>
+    /// <param name="length">Bytes of the lines.</param>
     /// <param name="offsetS">What turns a time as read into a sample's time. [s]</param>
     /// <param name="plainStepS">Longest step from row to row that needs no judgement. [s]</param>
     /// <param name="line">Number of the first line.</param>
-    /// <param name="sink">Takes the samples.</param>
+    /// <param name="sink">Takes the rows.</param>
     /// <param name="extent">What was read.</param>
     /// <returns>Whether all lines were plain rows in plain steps; otherwise the sink is of no use.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public bool TryRead<TSink>(ReadOnlySpan<byte> bytes, double offsetS, double plainStepS, long line, ref TSink sink, out Extent extent)
-        where TSink : struct, ISampleSink
+    public bool TryRead(ReadOnlySpan<byte> text, int length, double offsetS, double plainStepS, long line, IRowBlockSink sink, out Extent extent)
     {
         extent = default;
-        Span<double> values = stackalloc double[TextRows.Slots];
-        values.Fill(double.NaN);
-        ReadOnlySpan<int> kinds = columns;
-        ReadOnlySpan<double> scales = factors;
-        double baseNumber = time.BaseNumber;
-        double timeFactor = time.Factor;
-        double firstRawS = 0;
+        double firstRawS = double.NaN;
         double lastRawS = double.NaN;
         long rows = 0;
         int at = 0;
-        while (at < bytes.Length)
+        while (at < length)
         {
-            double rawS = 0;
+            int count = ReadBlock(text, length, ref at);
+            if (count <= 0)
+            {
+                return false;
+            }
+
+            for (int i = 0; i < count; i++)
+            {
+                double rawS = blockTimes[i];
+                if (rows + i > 0 && !(rawS - lastRawS > 0 && rawS - lastRawS <= plainStepS))
+                {
+                    return false;
+                }
+
+                firstRawS = rows + i == 0 ? rawS : firstRawS;
+                lastRawS = rawS;
+                blockTimes[i] = rawS + offsetS;
+            }
+
+            sink.Add(new RowBlock(blockTimes.AsSpan(0, count), blockColumns, line + rows));
+            rows += count;
+        }
+
+        extent = new Extent(rows, firstRawS, lastRawS);
+        return rows > 0;
+    }
+
+    // Reads the lines that end within the next stretch of text into the columns; returns how many, or -1 at a line that is no plain row.
+    private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
+    {
+        int stretch = Math.Min(length, start + Stretch);
+        ReadOnlySpan<int> found = marks.Find(text, start, stretch);
+        int last = found.Length - 1;
+        while (last >= 0 && text[found[last]] != '\n')
+        {
+            last--;
+        }
+
+        int perRow = last < 0 ? 0 : MarksPerRow(text, found);
+        int rows;
+        if (perRow > 0 && (last + 1) % perRow == 0 && ReadColumns(text, start, found[..(last + 1)], perRow))
+        {
+            rows = (last + 1) / perRow;
+            start = found[last] + 1;
+        }
+        else
+        {
+            rows = ReadLines(text[..length], stretch, ref start);
+        }
+
+        return rows;
+    }
+
+    // Reads the lines that begin before a place, byte by byte; returns how many, or -1 at a line that is no plain row.
+    private int ReadLines(ReadOnlySpan<byte> bytes, int before, ref int start)
+    {
+        ReadOnlySpan<int> kinds = columns;
+        int at = start;
+        int row = 0;
+        for (; row < RowsInBlock && at < before; row++)
+        {
             for (int column = 0; column < kinds.Length; column++)
             {
                 int kind = kinds[column];
@@ -86,35 +154,36 @@ internal sealed class PlainRows
                 {
                     int length = bytes[at..].IndexOfAny(separator, (byte)'\n', (byte)'\r');
                     length = length < 0 ? bytes.Length - at : length;
-                    if (kind == TimeText && !times.TryRead(bytes.Slice(at, length), default, out rawS))
+                    if (kind == TimeText)
                     {
-                        return false;
+                        if (!times.TryRead(bytes.Slice(at, length), default, out double rawS))
+                        {
+                            return -1;
+                        }
+
+                        blockTimes[row] = rawS;
                     }
 
                     at += length;
                 }
+                else if (!TryReadNumber(bytes, decimalMark, ref at, out double number))
+                {
+                    return -1;
+                }
+                else if (kind == TimeNumber)
+                {
+                    blockTimes[row] = (number - time.BaseNumber) * time.Factor;
+                }
                 else
                 {
-                    if (!TryReadNumber(bytes, decimalMark, ref at, out double number))
-                    {
-                        return false;
-                    }
-
-                    if (kind == TimeNumber)
-                    {
-                        rawS = (number - baseNumber) * timeFactor;
-                    }
-                    else
-                    {
-                        values[kind] = number * scales[column];
-                    }
+                    blockColumns[kind]![row] = number * factors[column];
                 }
 
                 if (column < kinds.Length - 1)
                 {
                     if (at >= bytes.Length || bytes[at] != separator)
                     {
-                        return false;
+                        return -1;
                     }
 
                     at++;
@@ -129,26 +198,12 @@ internal sealed class PlainRows
             // A lone carriage return ends no line here.
             if (at < bytes.Length && bytes[at++] != '\n')
             {
-                return false;
+                return -1;
             }
-
-            double stepS = rawS - lastRawS;
-            if (rows == 0)
-            {
-                firstRawS = rawS;
-            }
-            else if (!(stepS > 0 && stepS <= plainStepS))
-            {
-                return false;
-            }
-
-            lastRawS = rawS;
-            sink.Add(TextRows.Make(rawS + offsetS, values, line + rows));
-            rows++;
         }
 
-        extent = new Extent(rows, firstRawS, lastRawS);
-        return rows > 0;
+        start = at;
+        return row;
     }
 
     // The same arithmetic as NumberField has for plain numbers, so that the same bytes give the same double.

@@ -16,13 +16,15 @@ internal static class TextLook
     {
         TextSample sample = TextSample.Take(source);
         CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
-        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator);
+        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
         table = metadata is null ? table : Told(table, metadata);
-        var (numbers, numberNote) = NumberStyleFinder.Find(table);
+        options = options with { DateOrder = options.DateOrder ?? metadata?.Dates };
+        var (numbers, numberNote) = metadata?.Numbers is { } told ? (told, null) : NumberStyleFinder.Find(table);
         ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
         if (metadata is not null)
         {
             found.Notes.Add($"Columns and separator were taken from {metadata.File}.");
+            found.Notes.AddRange(metadata.NotUsed);
         }
 
         if (numberNote is not null)
@@ -95,7 +97,8 @@ internal static class TextLook
     // Titles of the metadata name the columns where the log has no header; their units hold in any case.
     private static Table Told(Table table, CsvwMetadata metadata) => table with
     {
-        Header = table.Header.Count == 0 && metadata.Titles.Count > 0 ? metadata.Titles : table.Header,
+        Header = (table.Header.Count == 0 || !metadata.Header) && metadata.Titles.Count > 0 ? metadata.Titles : table.Header,
+        HeaderLine = metadata.Header ? table.HeaderLine : null,
         Units = metadata.Units.Any(u => u.Length > 0) ? metadata.Units : table.Units,
     };
 

@@ -121,7 +121,13 @@ internal sealed class StampReader(DateOrder order)
 
     private static bool TryReadOffset(ReadOnlySpan<byte> text, out int? minutes)
     {
-        minutes = null;
+        // The usual form first.
+        minutes = text is [(byte)'Z'] ? 0 : null;
+        if (minutes == 0)
+        {
+            return true;
+        }
+
         text = text.Trim((byte)' ');
         if (text.IsEmpty)
         {

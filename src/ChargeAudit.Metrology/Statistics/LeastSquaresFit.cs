@@ -12,11 +12,15 @@ public sealed class LeastSquaresFit
 {
     private readonly double[] _coefficients;
     private readonly double[,] _covariance;
+    private readonly double[,] _weights;
+    private readonly Matrix<double> _r;
 
-    private LeastSquaresFit(double[] coefficients, double[,] covariance, double residualSumOfSquares, double totalSumOfSquares, double dof)
+    private LeastSquaresFit(double[] coefficients, double[,] covariance, double[,] weights, Matrix<double> r, double residualSumOfSquares, double totalSumOfSquares, double dof)
     {
         _coefficients = coefficients;
         _covariance = covariance;
+        _weights = weights;
+        _r = r;
         ResidualSumOfSquares = residualSumOfSquares;
         TotalSumOfSquares = totalSumOfSquares;
         DegreesOfFreedom = dof;
@@ -39,6 +43,12 @@ public sealed class LeastSquaresFit
 
     /// <summary>Observations less coefficients. [1]</summary>
     public double DegreesOfFreedom { get; }
+
+    /// <summary>
+    /// Condition number of the centred and scaled columns: 1 where they have nothing in common, large where they nearly repeat one another
+    /// and their coefficients can hardly be told apart. [1]
+    /// </summary>
+    public double ConditionNumber => _r.ConditionNumber();
 
     /// <summary>Standard deviation of the residuals; not a number where no freedom is left.</summary>
     public double ResidualStandardDeviation => DegreesOfFreedom > 0 ? Math.Sqrt(ResidualSumOfSquares / DegreesOfFreedom) : double.NaN;
@@ -114,6 +124,19 @@ public sealed class LeastSquaresFit
             intercept += -coefficients[j + 1] * stats[j].Mean;
         }
 
+        // What one unit of an observation adds to each coefficient: the columns are centred, so that of the mean adds nothing to a slope.
+        var slopeWeights = rInverse * qr.Q.Transpose();
+        var weights = new double[p + 1, n];
+        for (int i = 0; i < n; i++)
+        {
+            weights[0, i] = 1.0 / n;
+            for (int j = 0; j < p; j++)
+            {
+                weights[j + 1, i] = slopeWeights[j, i] / stats[j].StandardDeviation;
+                weights[0, i] -= weights[j + 1, i] * stats[j].Mean;
+            }
+        }
+
         coefficients[0] = intercept.Value;
         covariance[0, 0] = variance / n;
         for (int j = 0; j < p; j++)
@@ -128,12 +151,17 @@ public sealed class LeastSquaresFit
             covariance[0, 0] -= stats[j].Mean * c;
         }
 
-        return new LeastSquaresFit(coefficients, covariance, ss, total, dof);
+        return new LeastSquaresFit(coefficients, covariance, weights, qr.R, ss, total, dof);
     }
 
     /// <summary>Standard uncertainty of a coefficient.</summary>
     /// <param name="index">0 the intercept, then the columns. [1]</param>
     public double StandardError(int index) => Math.Sqrt(_covariance[index, index]);
+
+    /// <summary>What one unit of an observation adds to a coefficient: the coefficient is the sum of observations times weights.</summary>
+    /// <param name="coefficient">0 the intercept, then the columns. [1]</param>
+    /// <param name="observation">Position of the observation. [1]</param>
+    public double Weight(int coefficient, int observation) => _weights[coefficient, observation];
 
     /// <summary>Covariance of two coefficients.</summary>
     /// <param name="first">Index of one: 0 the intercept, then the columns. [1]</param>

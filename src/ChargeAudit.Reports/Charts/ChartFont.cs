@@ -11,6 +11,7 @@ internal static class ChartFont
     public const string Family = "ReportSans";
 
     private static readonly Lock Gate = new();
+    private static readonly Lazy<SKTypeface> Face = new(() => SKTypeface.FromData(SKData.CreateCopy(Asset.Bytes("Fonts.DejaVuSans.ttf"))));
 
     /// <summary>Makes the font known to the plotting library; costs nothing after the first time.</summary>
     public static void Register()
@@ -19,9 +20,17 @@ internal static class ChartFont
         {
             if (!Fonts.FontResolvers.OfType<Resolver>().Any())
             {
-                Fonts.FontResolvers.Insert(0, new Resolver(SKTypeface.FromData(SKData.CreateCopy(Asset.Bytes("Fonts.DejaVuSans.ttf")))));
+                Fonts.FontResolvers.Insert(0, new Resolver(Face.Value));
             }
         }
+    }
+
+    /// <summary>Writes a line of text about the middle of a place.</summary>
+    public static void Draw(SKCanvas canvas, string text, float centreX, float baselineY, float sizePx)
+    {
+        using var font = new SKFont(Face.Value, sizePx);
+        using var paint = new SKPaint { Color = Palette.Ink.ToSKColor(), IsAntialias = true };
+        canvas.DrawText(text, centreX, baselineY, SKTextAlign.Center, font, paint);
     }
 
     private sealed class Resolver(SKTypeface typeface) : IFontResolver

@@ -14,6 +14,8 @@ public static class ChartSet
             .. points.Select(p => PowerChart.Draw(result, p)).OfType<Chart>(),
             .. points.Select(p => CumulativeChart.Draw(result, p)).OfType<Chart>(),
             .. new[] { EnergyChart.Draw(result), LossChart.Draw(result), AdapterChart.Draw(result), StandbyChart.Draw(result), YearChart.Draw(result), YearMovesChart.Draw(result) }.OfType<Chart>(),
+            .. new[] { PlacementMapChart.Draw(result), ToleranceChart.Draw(result) }.OfType<Chart>(),
+            .. ResponseChart.Draw(result),
         ];
     }
 }

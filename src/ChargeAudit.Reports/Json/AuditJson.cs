@@ -47,6 +47,7 @@ internal static class AuditJson
         });
         YearComparisonJson.Write(json, result);
         PublishedJson.Write(json, result);
+        PlacementJson.Write(json, result);
         json.Objects("fairness", result.Fairness, f =>
         {
             json.WriteString("id", f.Id);
@@ -142,6 +143,7 @@ internal static class AuditJson
 
         json.Number("startChargePercent", run.StartChargePercent, NotGiven);
         json.Number("endChargePercent", run.EndChargePercent, NotGiven);
+        PlacementJson.Factors(json, run.Factors);
         ChainJson.Clocks(json, run);
         json.Object("points", () =>
         {
@@ -167,6 +169,12 @@ internal static class AuditJson
         LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
         json.WriteString("created", from.Created);
         json.WriteString("commandLine", from.CommandLine);
+        if (from.Drafted)
+        {
+            json.WriteBoolean("drafted", true);
+            DraftJson.PassedOver(json, from.PassedOver);
+        }
+
         json.Objects("logs", result.Logs.SelectMany(l => l.Files.Zip(l.Sha256)), f =>
         {
             json.WriteString("file", f.First);

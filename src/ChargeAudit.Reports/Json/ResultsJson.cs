@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Analysis.Drafting;
 using ChargeAudit.Analysis.Results;
 
 namespace ChargeAudit.Reports.Json;
@@ -20,6 +21,9 @@ public static class ResultsJson
 
     /// <summary>Name and version of the document about two coupled coils.</summary>
     public const string CoilsSchema = "chargeaudit-coils/1";
+
+    /// <summary>Name and version of the document about a drafted study.</summary>
+    public const string DraftSchema = "chargeaudit-draft/1";
 
     /// <summary>Name and version of the document about a failure.</summary>
     public const string ErrorSchema = "chargeaudit-error/1";
@@ -67,6 +71,11 @@ public static class ResultsJson
         json.Strings("files", files);
         json.Strings("replaced", replaced);
     });
+
+    /// <summary>A drafted study: every guess and question, and where the file stands.</summary>
+    /// <param name="draft">The draft.</param>
+    /// <param name="file">The study file that was written.</param>
+    public static string Draft(StudyDraft draft, string file) => JsonText.Document(DraftSchema, json => DraftJson.Write(json, draft, file));
 
     /// <summary>The physics of two coupled coils.</summary>
     public static string Coils(CoilReport report) => JsonText.Document(CoilsSchema, json => CoilsJson.Write(json, report));

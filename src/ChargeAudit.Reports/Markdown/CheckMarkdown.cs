@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Analysis.Checking;
 using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Markdown;
@@ -11,9 +12,16 @@ public static class CheckMarkdown
 {
     /// <summary>The text; lines end with a line feed.</summary>
     /// <param name="result">The check.</param>
-    public static string Of(CheckResult result)
+    public static string Of(CheckResult result) => Of(result, [], ".");
+
+    /// <summary>The text with pictures of the trends.</summary>
+    /// <param name="result">The check.</param>
+    /// <param name="trends">The trend charts that were written.</param>
+    /// <param name="folder">Folder that the page will stand in; the pictures are named from there.</param>
+    public static string Of(CheckResult result, IReadOnlyList<WrittenTrend> trends, string folder)
     {
         ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(trends);
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"# Regression check: {StableName.Of(result.Verdict)}\n\n");
         text.Append(CultureInfo.InvariantCulture, $"{Escape(result.Candidate)} against {Escape(result.Baseline)}, one-sided level {result.Alpha}.\n\n");
@@ -38,6 +46,18 @@ public static class CheckMarkdown
             {
                 text.Append(CultureInfo.InvariantCulture, $"\n## {heading}\n\n").AppendJoin("", lines.Select(l => $"- {Escape(l)}\n"));
             }
+        }
+
+        if (trends.Count > 0)
+        {
+            text.Append("\n## Trend\n");
+            foreach (var trend in trends)
+            {
+                string path = Uri.EscapeDataString(Path.GetRelativePath(folder, trend.PngPath).Replace('\\', '/')).Replace("%2F", "/", StringComparison.Ordinal);
+                text.Append(CultureInfo.InvariantCulture, $"\n{Escape(trend.Chart.Title)}:\n\n![{Escape(trend.Chart.Alternative)}]({path})\n");
+            }
+
+            text.Append('\n').Append(Escape(trends[0].Chart.Note ?? "")).Append('\n');
         }
 
         return text.ToString();

@@ -26,6 +26,7 @@ internal static class ReportBuilder
                 EnergySection.Of(result, keys),
                 LossSection.Of(result, keys),
                 .. CoilsSection.Of(result),
+                .. PlacementSection.Of(result, keys),
                 StandbySection.Of(result, keys),
                 YearSection.Of(result, keys),
                 YardstickSection.Of(result),

@@ -6,8 +6,8 @@ using System.Text.Json;
 namespace ChargeAudit.Benchmarks.Reading;
 
 /// <summary>
-/// <c>reading [rows] [rounds]</c>: makes a log, then lets <c>chargeaudit measure</c>, the peer and a bare read of the bytes take turns on it, each as a whole process, and
-/// prints medians and ratios. Only ratios of one run mean anything: absolute times on a shared machine vary severalfold.
+/// <c>reading [rows] [rounds] [long]</c>: makes a log, then lets <c>chargeaudit measure</c>, the peer and a bare read of the bytes take turns on it, each as a whole process, and
+/// prints medians and ratios; then how time and memory grow with the rows, with <c>long</c> up to 10⁸ rows in a file of 2.6 GB. Only ratios of one run mean anything: absolute times on a shared machine vary severalfold.
 /// </summary>
 public static class ReadingCommand
 {
@@ -35,19 +35,24 @@ public static class ReadingCommand
     {
         long rows = UsualRows;
         int rounds = UsualRounds;
+        var growth = arguments is [.., "long"] ? GrowthTable.ToTheLongest : GrowthTable.Usual;
+        arguments = arguments is [.. var others, "long"] ? others : arguments;
         if (arguments.Length > 2
             || (arguments.Length > 0 && !long.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out rows))
             || (arguments.Length > 1 && !int.TryParse(arguments[1], NumberStyles.None, CultureInfo.InvariantCulture, out rounds))
             || rows < 1000 || rounds < 1)
         {
-            output.WriteLine("reading takes the number of rows, at least 1000, and the number of rounds, at least 1.");
+            output.WriteLine("reading takes the number of rows, at least 1000, and the number of rounds, at least 1; long behind them measures logs of up to 10^8 rows as well.");
             return 64;
         }
 
         string folder = Directory.CreateTempSubdirectory("chargeaudit-reading-").FullName;
         try
         {
-            Compare(folder, rows, rounds, output);
+            string program = Publish(folder);
+            Compare(program, folder, rows, rounds, output);
+            output.WriteLine();
+            GrowthTable.Write(program, folder, growth, output);
             return 0;
         }
         finally
@@ -56,9 +61,8 @@ public static class ReadingCommand
         }
     }
 
-    private static void Compare(string folder, long rows, int rounds, TextWriter output)
+    private static void Compare(string program, string folder, long rows, int rounds, TextWriter output)
     {
-        string program = Publish(folder);
         string elapsed = Path.Combine(folder, "elapsed.csv");
         string stamped = Path.Combine(folder, "stamped.csv");
         string day = Path.Combine(folder, "day.csv");
@@ -86,6 +90,8 @@ public static class ReadingCommand
             }
         }
 
+        File.Delete(elapsed);
+        File.Delete(stamped);
         double difference = Math.Abs((EnergyWh(ours.Runs[0]) / double.Parse(peer.Runs[0].Output, CultureInfo.InvariantCulture)) - 1);
         if (!(difference < SameEnergy))
         {
@@ -144,7 +150,7 @@ public static class ReadingCommand
     private static string Publish(string folder)
     {
         string target = Path.Combine(folder, "program");
-        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-c", "Release", "-r", RuntimeInformation.RuntimeIdentifier, "--no-self-contained", "-o", target);
+        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-c", "Release", "-r", RuntimeInformation.RuntimeIdentifier, "-o", target);
         return Path.Combine(target, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
     }
 

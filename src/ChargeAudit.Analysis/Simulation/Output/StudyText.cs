@@ -81,6 +81,12 @@ public static class StudyText
         Logs(text, run.Logs);
         Line(text, $"start-charge = {Math.Round(100 * run.Plan.StartShare!.Value, 1)}");
         Line(text, $"end-charge = 100");
+        if (run.Plan.Place is { } place)
+        {
+            string gap = place.GapM is { } gapM ? FormattableString.Invariant($", gap = \"{Math.Round(1000 * gapM, 6)} mm\"") : "";
+            Line(text, $"factors = {{ offset-x = \"{Math.Round(1000 * place.XM, 6)} mm\", offset-y = \"{Math.Round(1000 * place.YM, 6)} mm\"{gap} }}");
+        }
+
         if (run.Plan.Exclude is { } why)
         {
             Line(text, $"exclude = {Quoted(why)}");

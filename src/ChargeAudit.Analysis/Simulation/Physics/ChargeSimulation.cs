@@ -29,7 +29,7 @@ internal sealed class ChargeSimulation
         _backgroundW = device.BackgroundW * Math.Max(0, 1 + (plan.BackgroundSpread * random.Named("background").NextNormal()));
         if (plan.Method.Pad is { } pad)
         {
-            _coupling = pad.Coupling(OffsetM);
+            _coupling = pad.Coupling(OffsetM, plan.Place?.GapM);
             if (plan.StartShare is not null && _coupling is not (> 0 and < 1))
             {
                 throw new InputException(
@@ -58,8 +58,8 @@ internal sealed class ChargeSimulation
 
     private static double Offset(RunPlan plan, RandomSource random)
     {
-        double x = plan.OffsetM + (plan.OffsetSpreadM * random.NextNormal());
-        double y = plan.OffsetSpreadM * random.NextNormal();
+        double x = (plan.Place?.XM ?? plan.OffsetM) + (plan.OffsetSpreadM * random.NextNormal());
+        double y = (plan.Place?.YM ?? 0) + (plan.OffsetSpreadM * random.NextNormal());
         return plan.Method.Pad is null ? 0 : Math.Sqrt((x * x) + (y * y));
     }
 

@@ -64,7 +64,8 @@ public sealed record PadModel
 
     /// <summary>Coupling of the two coils.</summary>
     /// <param name="offsetM">Distance between their axes. [m]</param>
+    /// <param name="gapM">Distance between their facing layers; null: the pad's own. [m]</param>
     /// <returns>Coupling coefficient. [1]</returns>
-    public double Coupling(double offsetM) =>
-        ShieldFactor * Primary.Geometry.MutualInductance(Secondary.Geometry, GapM, offsetM) / Math.Sqrt(Primary.InductanceH * Secondary.InductanceH);
+    public double Coupling(double offsetM, double? gapM = null) =>
+        ShieldFactor * Primary.Geometry.MutualInductance(Secondary.Geometry, gapM ?? GapM, offsetM) / Math.Sqrt(Primary.InductanceH * Secondary.InductanceH);
 }

@@ -19,6 +19,12 @@ public sealed record LogMishap
     public double CounterResetAtS { get; init; } = double.NaN;
 }
 
+/// <summary>Where the device is put on purpose, so that the study says it.</summary>
+/// <param name="XM">Distance between the coils' axes along the first direction. [m]</param>
+/// <param name="YM">The same along the second direction. [m]</param>
+/// <param name="GapM">Distance between the coils' facing layers; null: the pad's own, and the study does not tell it. [m]</param>
+public sealed record PlannedPlace(double XM, double YM, double? GapM);
+
 /// <summary>One charge to be simulated; a method that only waits has no battery state.</summary>
 public sealed record RunPlan
 {
@@ -50,6 +56,9 @@ public sealed record RunPlan
 
     /// <summary>Distance between the coils' axes. [m]</summary>
     public double OffsetM { get; init; }
+
+    /// <summary>Where the device is put on purpose; null: at <see cref="OffsetM"/>, and the study does not tell it.</summary>
+    public PlannedPlace? Place { get; init; }
 
     /// <summary>Standard deviation of a hand that puts the device down, in each of two directions. [m]</summary>
     public double OffsetSpreadM { get; init; }

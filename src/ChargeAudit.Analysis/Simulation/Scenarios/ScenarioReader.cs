@@ -148,14 +148,36 @@ internal static class ScenarioReader
                 Exclude = t.TextOr("exclude", null),
             };
             int repeat = t.CountOr("repeat", 1);
+            var places = Places(t, method);
             t.End();
-            for (int i = 0; i < repeat; i++)
+            foreach (var place in Enumerable.Range(0, repeat).SelectMany(_ => places))
             {
-                runs.Add(plan with { Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number + i}"), Start = start.AddDays(runs.Count) });
+                string id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number++}");
+                runs.Add(plan with { Id = id, Start = start.AddDays(runs.Count), Place = place });
             }
         }
 
         return runs;
+    }
+
+    // The positions once through, so that repeats of one position lie apart in time and a slow drift does not look like a place.
+    private static IReadOnlyList<PlannedPlace?> Places(ScenarioTable t, MethodModel method)
+    {
+        double? gapM = t.Has("gap") ? t.Size("gap", "m") : null;
+        if (!t.Has("positions-mm"))
+        {
+            return gapM is null ? [null] : throw t.Problem("gap", "'gap' needs 'positions-mm'; say where the device lies, such as [[0, 0]], or give the pad its gap.");
+        }
+
+        if (method.Pad is null || t.Has("offset"))
+        {
+            throw t.Problem("positions-mm", method.Pad is null ? "a method by cable has no positions; take 'positions-mm' out." : "'positions-mm' and 'offset' say the same; keep one of them.");
+        }
+
+        var pairs = t.Pairs("positions-mm");
+        return pairs.Count > 0
+            ? [.. pairs.Select(p => new PlannedPlace(p.First / 1000, p.Second / 1000, gapM))]
+            : throw t.Problem("positions-mm", "the list is empty; give pairs such as [[0, 0], [4, 0]].");
     }
 
     private static List<RunPlan> Waiting(ScenarioTable root, DateTimeOffset start, List<MethodModel> methods, List<MeterModel> meters)

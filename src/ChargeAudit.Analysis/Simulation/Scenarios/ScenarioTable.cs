@@ -22,7 +22,7 @@ internal sealed class ScenarioTable
     {
         try
         {
-            return new ScenarioTable(TomlSerializer.Deserialize<TomlTable>(toml) ?? [], "", file, new TomlLines(toml, file));
+            return new ScenarioTable(TomlSerializer.Deserialize(toml, ScenarioToml.Default.TomlTable) ?? [], "", file, new TomlLines(toml, file));
         }
         catch (TomlException e)
         {

@@ -1,5 +1,6 @@
 using System.Text;
 using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Json;
@@ -36,6 +37,20 @@ public sealed class BaselineReaderTests
                 Assert.Equal(figures.NoLoadPower.WhyNot, b.Points[point].NoLoadPower.WhyNot);
             }
         }
+    }
+
+    [Fact]
+    public void The_settings_of_runs_are_read_back()
+    {
+        var factors = new RunFactors(new Dictionary<Factor, double> { [Factor.OffsetX] = -4, [Factor.Gap] = 3, [Factor.Rotation] = 15, [Factor.PowerLevel] = 15, [Factor.Temperature] = 23.5 }, "silicone");
+        var audit = new ReportFixture().Build();
+        audit = audit with { Methods = [.. audit.Methods.Select(m => m with { Runs = [.. m.Runs.Select(r => r with { Factors = factors })] })] };
+        var read = BaselineReader.Read("results.json", Encoding.UTF8.GetBytes(ResultsJson.Audit(audit)));
+        Assert.All(read.Methods.SelectMany(m => m.Runs), r =>
+        {
+            Assert.Equal(factors.Values.OrderBy(v => v.Key), r.Factors.Values.OrderBy(v => v.Key));
+            Assert.Equal("silicone", r.Factors.Case);
+        });
     }
 
     [Fact]

@@ -135,7 +135,36 @@ public sealed class CheckerTests
         Refused(c => c.With(m => m.WithRuns(r => r with { StartChargePercent = 20 })), "start at a state of charge");
         Refused(c => c.With(m => m.WithRuns(r => r with { EndChargePercent = null })), "end-charge");
         Refused(c => c.With(m => m with { Name = "stand" }), "nothing to compare");
+        Refused(c => c.With(m => m.WithRuns(r => r with { Factors = Placed(4, "none") })), "offset x");
     }
+
+    [Fact]
+    public void A_point_may_have_a_margin_of_its_own()
+    {
+        var rules = CheckCases.EnergyOnly(0.02) with { PointMargins = new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double> { [(MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge)] = 0.08 } };
+        var figure = Assert.Single(Checker.Run(Candidate(1.05), Baseline, rules).Figures);
+        Assert.Equal((0.08, CheckVerdict.Pass), (figure.Margin, figure.Verdict));
+        Assert.Equal(CheckVerdict.Fail, Checker.Run(Candidate(1.05), Baseline, CheckCases.EnergyOnly(0.02)).Verdict);
+    }
+
+    [Fact]
+    public void Runs_with_the_same_settings_are_compared_and_those_with_others_are_not()
+    {
+        MeasuredDesign Set(MeasuredDesign design, params RunFactors[] settings) => design.With(m => m with { Runs = [.. m.Runs.Select((r, i) => r with { Factors = settings[i % settings.Length] })] });
+        var baseline = Set(Baseline, Placed(0, "none"));
+        Assert.Equal(CheckVerdict.Pass, Checker.Run(Set(Candidate(1), Placed(0, "none")), baseline, CheckCases.EnergyOnly(0.02)).Verdict);
+        foreach (var (other, mentions) in new[] { (Placed(0, "silicone"), "case of the runs of pad is silicone"), (Placed(0, null), "case of the runs of pad is not given"), (Placed(4, "none"), "offset x of the runs of pad is 4 mm") })
+        {
+            var e = Assert.Throws<InputException>(() => Checker.Run(Set(Candidate(1), other), baseline, CheckCases.EnergyOnly(0.02)));
+            Assert.Contains(mentions, e.Message, StringComparison.Ordinal);
+        }
+
+        // Half of the runs elsewhere is another mean too.
+        var half = Assert.Throws<InputException>(() => Checker.Run(Set(Candidate(1), Placed(0, "none"), Placed(4, "none")), baseline, CheckCases.EnergyOnly(0.02)));
+        Assert.Contains("4 mm (", half.Message, StringComparison.Ordinal);
+    }
+
+    private static RunFactors Placed(double xMm, string? box) => new(new Dictionary<Factor, double> { [Factor.OffsetX] = xMm }, box);
 
     [Fact]
     public void Logs_of_the_baseline_are_no_new_measurement()

@@ -66,6 +66,15 @@ public sealed class FairnessNotesTests
     public void Fewer_than_three_runs_are_too_few(int count) => Single("too-few-runs", Judge(Runs("cable", 3), Runs("pad", count)));
 
     [Fact]
+    public void Runs_that_were_set_up_differently_are_named_and_the_room_s_temperature_is_not()
+    {
+        static RunFactors At(double xMm, double roomC) => new(new Dictionary<Factor, double> { [Factor.OffsetX] = xMm, [Factor.Temperature] = roomC }, null);
+        var note = Single("different-settings", Judge(Runs("cable", 3), [.. Runs("pad", 3).Select((r, i) => r with { Factors = At(2 * i, 20) })]));
+        Assert.Contains("differ in offset x", note.Text, StringComparison.Ordinal);
+        Assert.Empty(Judge(Runs("cable", 3), [.. Runs("pad", 3).Select((r, i) => r with { Factors = At(2, 20 + i) })]));
+    }
+
+    [Fact]
     public void Energies_that_rise_from_run_to_run_are_named()
     {
         var pad = Enumerable.Range(0, 5).Select(i => Run($"pad-{i + 1}", new Setup { EnergyWh = 15 + (0.3 * i), Day = i })).ToList();

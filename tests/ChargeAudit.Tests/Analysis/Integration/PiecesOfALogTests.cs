@@ -63,6 +63,47 @@ public sealed class PiecesOfALogTests
             iter: 300,
             seed: "0000QRe4fBt3");
 
+    // What a column holds decides how it is read: as many decimals in all rows or not, more digits than fit a machine word, a sign, no digit before or behind the point.
+    [Fact]
+    public void Numbers_written_in_any_way_are_summed_alike_in_pieces() =>
+        Gen.Select(Gen.Int[0, int.MaxValue], Gen.Int[100, 12_000], Gen.Int[0, 5], Gen.Int[0, 2]).Sample(
+            (seed, pieceBytes, form, timeForm) =>
+            {
+                string lineEnd = seed % 3 == 0 ? "\r\n" : "\n";
+                string log = Lines(NumbersOf(new Random(seed), form, timeForm)).Replace("\n", lineEnd, StringComparison.Ordinal);
+                byte[] bytes = Encoding.UTF8.GetBytes(seed % 5 == 0 ? log.TrimEnd() : log);
+                Same(Read(bytes, new LogOptions { Parallel = false, MaxBadRowShare = 1 }), Read(bytes, new LogOptions { PieceBytes = pieceBytes, MaxBadRowShare = 1 }));
+            },
+            iter: 200,
+            seed: "0000QRe4fBt3");
+
+    private static IEnumerable<string> NumbersOf(Random random, int form, int timeForm)
+    {
+        yield return "time,note,voltage (V),current (A)";
+        var start = new DateTime(2031, 3, 4, 23, 59, 0, DateTimeKind.Utc);
+        for (int i = 0; i < 400; i++)
+        {
+            string time = timeForm switch
+            {
+                0 => FormattableString.Invariant($"{i * 0.25:F2}"),
+                1 => FormattableString.Invariant($"{1_900_000_000_000 + (i * 250L)}"),
+                _ => start.AddMilliseconds(i * 250).ToString("yyyy-MM-ddTHH:mm:ss.fffZ", System.Globalization.CultureInfo.InvariantCulture),
+            };
+            double volts = 5 + (0.1 * random.NextDouble());
+            double amperes = random.NextDouble() * Math.Pow(10, random.Next(-3, 2));
+            string current = form switch
+            {
+                0 => FormattableString.Invariant($"{amperes:F6}"),
+                1 => FormattableString.Invariant($"{amperes:0.######}"),
+                2 => FormattableString.Invariant($"{(amperes < 0.01 ? -amperes : amperes):F15}"),
+                3 => FormattableString.Invariant($"{amperes:F3}").TrimStart('0'),
+                4 => FormattableString.Invariant($"{(int)amperes}."),
+                _ => FormattableString.Invariant($"{amperes:F19}"),
+            };
+            yield return FormattableString.Invariant($"{time},{(random.Next(4) == 0 ? "on.1" : "off")},{volts:F3},{current}");
+        }
+    }
+
     private static IEnumerable<string> Rows(Random random, double disorder)
     {
         yield return "time_s,voltage_V,current_A";

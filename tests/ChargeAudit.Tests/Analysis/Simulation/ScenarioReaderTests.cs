@@ -34,7 +34,28 @@ public sealed class ScenarioReaderTests
         Assert.Equal(scenario.Runs[0].Start.AddDays(1), scenario.Runs[1].Start);
     }
 
+    [Fact]
+    public void Positions_make_a_run_each_once_through_before_any_is_repeated_and_the_study_tells_them()
+    {
+        string toml = SampleStudy.ScenarioText.Replace("offset = \"2.5 mm\"\noffset-spread = \"1.5 mm\"", "positions-mm = [[0, 0], [4, -2.5]]\ngap = \"6 mm\"\nrepeat = 2", StringComparison.Ordinal);
+        SimulationScenario scenario = SimulationScenario.Parse(toml);
+        Assert.Equal(3 + (3 * 4), scenario.Runs.Count);
+        Assert.Equal(scenario.Runs.Count, scenario.Runs.Select(r => r.Id).Distinct().Count());
+        Assert.Equal([0, 0.004, 0, 0.004], scenario.Runs.Skip(3).Take(4).Select(r => r.Place!.XM));
+        Assert.All(scenario.Runs.Skip(3), r => Assert.Equal(0.006, r.Place!.GapM));
+        Assert.All(scenario.Runs.Take(3), r => Assert.Null(r.Place));
+
+        SimulatedStudy study = Simulator.Run(scenario with { Runs = [scenario.Runs[4] with { StartShare = 0.95 }], Waiting = [] }, 1);
+        Assert.Equal(Math.Sqrt((4 * 4) + (2.5 * 2.5)) / 1000, study.Runs[0].Trace.OffsetM, 1e-12);
+        Assert.Contains("factors = { offset-x = \"4 mm\", offset-y = \"-2.5 mm\", gap = \"6 mm\" }", ChargeAudit.Analysis.Simulation.Output.StudyText.Write(study), StringComparison.Ordinal);
+        Assert.Equal(scenario.Methods[1].Pad!.Coupling(study.Runs[0].Trace.OffsetM, 0.006), study.Runs[0].Trace.Coupling);
+    }
+
     [Theory]
+    [InlineData("offset = \"2.5 mm\"", "positions-mm = [[0, 0]]\noffset = \"2.5 mm\"", "in [runs[3]]", "say the same; keep one")]
+    [InlineData("offset = \"2.5 mm\"", "positions-mm = []", "in [runs[3]]", "the list is empty")]
+    [InlineData("offset = \"2.5 mm\"", "gap = \"3 mm\"", "in [runs[3]]", "'gap' needs 'positions-mm'")]
+    [InlineData("method = \"cable\"\nstart-charge = 5", "method = \"cable\"\npositions-mm = [[0, 0]]\nstart-charge = 5", "in [runs[0]]", "a method by cable has no positions")]
     [InlineData("battery = \"15 Wh\"", "batery = \"15 Wh\"", "line 8", "the key 'battery' is missing")]
     [InlineData("battery = \"15 Wh\"", "battery = \"15 Wh\"\ncolour = \"red\"", "line 11", "the key 'colour' is not known here; did you mean '")]
     [InlineData("burst-length = \"8 s\"", "burst-lenght = \"8 s\"", "line 23", "the key 'burst-lenght' is not known here; did you mean 'burst-length'?")]

@@ -1,4 +1,5 @@
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Analysis.Studies;
@@ -12,6 +13,16 @@ public sealed class CheckReaderTests
         Assert.Equal((0.02, 0.01, 0.01), (rules.Margin, rules.Alpha, rules.Repeatability));
         Assert.Equal([CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower], rules.Figures);
         Assert.Equal([0.015, 0.10, 0.05, 0.04, 0.20], Enum.GetValues<CheckedFigure>().Select(f => Math.Round(rules.MarginOf(f)!.Value, 12)));
+    }
+
+    [Fact]
+    public void A_margin_of_its_own_at_a_point_goes_before_the_figure_s()
+    {
+        var rules = Read("margin = \"2 %\"\nenergy-margin = \"1.5 %\"\n[check.wall]\nenergy-margin = \"3 %\"\n");
+        Assert.Equal(0.03, rules.MarginOf(CheckedFigure.EnergyPerCharge, MeasuringPoint.Wall)!.Value, 12);
+        Assert.Equal(0.015, rules.MarginOf(CheckedFigure.EnergyPerCharge, MeasuringPoint.Usb)!.Value, 12);
+        Assert.Equal(0.02, rules.MarginOf(CheckedFigure.PeakPower, MeasuringPoint.Wall)!.Value, 12);
+        Assert.Contains("energy-margin", Assert.Throws<InputException>(() => Read("[check.wall]\nenergi-margin = \"3 %\"\n")).Message, StringComparison.Ordinal);
     }
 
     [Fact]

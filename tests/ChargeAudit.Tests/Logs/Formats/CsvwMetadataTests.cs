@@ -34,6 +34,28 @@ public sealed class CsvwMetadataTests
     }
 
     [Fact]
+    public void Lines_to_skip_number_signs_and_the_order_of_dates_come_from_the_metadata()
+    {
+        // Each could be read the other way: 1,234 as a thousand, 04/03 as the 3rd of April, and the first line as a header.
+        const string log = "time;voltage;current\n04/03/2031 08:00:00;5,001;1,234\n04/03/2031 08:00:01;5,002;1,235\n04/03/2031 08:00:02;5,003;1,236\n";
+        const string metadata = """
+            { "url": "log.csv", "dialect": { "delimiter": ";", "skipRows": 1, "headerRowCount": 0, "quoteChar": "'", "commentPrefix": "!" },
+              "tableSchema": { "columns": [
+                { "titles": "time", "datatype": { "base": "datetime", "format": "dd/MM/yyyy HH:mm:ss" } },
+                { "titles": "voltage", "unit": "V", "datatype": { "base": "decimal", "format": { "decimalChar": "," } } },
+                { "titles": "current", "unit": "A" } ] } }
+            """;
+
+        LogText.Read read = Read(log, "log.csv-metadata.json", metadata);
+
+        Assert.Equal([1.234, 1.235, 1.236], read.Samples.Select(s => s.CurrentA));
+        Assert.Equal(new DateTime(2031, 3, 4, 8, 0, 0), read.Layout.Start!.Value.DateTime);
+        Assert.Null(read.Layout.Dialect!.HeaderLine);
+        Assert.Contains(read.Layout.Notes, n => n.Contains("names \"'\" as the quotation mark", StringComparison.Ordinal));
+        Assert.Contains(read.Layout.Notes, n => n.Contains("comments begin with \"!\"", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Metadata_of_another_file_are_not_used() =>
         Assert.Throws<InputException>(() => Read("0|5|900\n1|5|901\n", "csv-metadata.json", Metadata.Replace("log.csv", "other.csv", StringComparison.Ordinal)));
 

@@ -35,6 +35,33 @@ public sealed class RefusalTests
     }
 
     [Fact]
+    public void A_log_that_grows_while_it_is_read_is_refused()
+    {
+        string path = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(path, "t (s),U (V),I (A)\n" + Rows);
+            var options = new LogOptions();
+            var layout = LogReader.Inspect(path, options);
+
+            AssertRefused($"{path} was changed while it was read; wait until the meter has finished writing it and start again.", () =>
+            {
+                var meter = new StillWriting(path);
+                LogReader.ReadInto(path, layout, options, ref meter, null, TestContext.Current.CancellationToken);
+            });
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
+    private readonly record struct StillWriting(string Path) : ISampleSink
+    {
+        public void Add(in Sample sample) => File.AppendAllText(Path, "9,5,1\n");
+    }
+
+    [Fact]
     public void Standard_input_must_be_connected() =>
         AssertRefused("A log was expected on standard input, and none is connected; pipe one in, or name a file.", () => LogText.FromFile("-"), InputProblem.Usage);
 

@@ -80,12 +80,10 @@ public sealed class RepeatabilityTests
         MeanOfRuns a = Repeatability.Combine(pad, "method:pad/usb-repeatability"), b = Repeatability.Combine(cable, "method:cable/usb-repeatability");
         var comparison = RatioOfMeans.Compare(a, b);
 
-        // The relative scatters (0.81 % and 0.43 %) do not differ clearly, so the degrees of freedom lie between Welch's 6.03 and 8: the
-        // interval is
-        // that of Fieller at such a t.
+        // Welch's degrees of freedom, by hand from the relative variances of the means: 6.0272. The interval is that of Fieller at such a t.
         var set = Assert.IsType<RatioSet.Bounded>(comparison.Set);
         double dof = comparison.Ratio.DegreesOfFreedom!.Value;
-        Assert.InRange(dof, 6.03, 8);
+        Assert.Equal(6.0272, dof, 5e-5);
         var expected = Assert.IsType<RatioSet.Bounded>(Fieller.Of(
             a.Mean.Value, Math.Pow(a.Mean.StandardUncertainty!.Value, 2), b.Mean.Value, Math.Pow(b.Mean.StandardUncertainty!.Value, 2), 0,
             StudentDistribution.TwoSidedFactor(0.95, dof)));
@@ -93,6 +91,16 @@ public sealed class RepeatabilityTests
         Assert.Equal(expected.High, set.High, 1e-12);
         Assert.Equal(set.Low, comparison.Ratio.Interval()!.Value.Low);
         Assert.Null(comparison.Note);
+    }
+
+    [Fact]
+    public void With_two_runs_the_degrees_of_freedom_lie_between_welchs_and_those_of_one_scatter()
+    {
+        // Relative variances of the means 0.0025 and 0.000025, by hand: Welch (0.002525²)/(0.0025² + 0.000025²) = 1.0200; one relative scatter 2.
+        Measured[] pad = [.. new[] { 19.0, 21.0 }.Select(v => Measured.Exact(v, "Wh"))];
+        Measured[] cable = [.. new[] { 9.95, 10.05 }.Select(v => Measured.Exact(v, "Wh"))];
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, "p"), Repeatability.Combine(cable, "c"));
+        Assert.InRange(comparison.Ratio.DegreesOfFreedom!.Value, 1.03, 1.99);
     }
 
     [Fact]

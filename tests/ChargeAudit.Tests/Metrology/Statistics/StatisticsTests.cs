@@ -109,9 +109,10 @@ public sealed class StatisticsTests
         Assert.Equal(1, HolmAdjustment.Adjust([0.9, 0.8])[0]);
     }
 
+    // Near t = 0 the library works from dof / (dof + t²), which rounds to 1 once t² is below 1e-16: its tail is then off by the density times t, 1.5e-8.
     [Fact]
     public void Noncentral_t_without_noncentrality_is_students() => Gen.Select(Gen.Double[-4, 4], Gen.Int[1, 60]).Sample(
-        (t, dof) => Assert.Equal(StudentDistribution.LowerTail(t, dof), TestPower.NoncentralLowerTail(t, dof, 0), 1e-8),
+        (t, dof) => Assert.Equal(StudentDistribution.LowerTail(t, dof), TestPower.NoncentralLowerTail(t, dof, 0), 3e-8),
         iter: 100,
         seed: "0000KOIKFq6O");
 

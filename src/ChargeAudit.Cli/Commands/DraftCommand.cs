@@ -1,0 +1,68 @@
+using System.CommandLine;
+using System.Text;
+using ChargeAudit.Analysis.Drafting;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports;
+using ChargeAudit.Reports.Json;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>draft FOLDER</c>: looks at the logs in a folder and writes a first study file with its guesses and questions.</summary>
+internal static class DraftCommand
+{
+    /// <summary>Name of the study file where nobody says another.</summary>
+    public const string UsualName = "study.toml";
+
+    public static Command Create(CliHost host)
+    {
+        var folder = new Argument<string>("FOLDER") { Description = "folder with the logs; its sub-folders are looked into, one level deep" };
+        var output = CommonOptions.Text("--out", $"the study file to write (default: {UsualName} in the folder)", "FILE");
+        var replace = new Option<bool>("--replace") { Description = "write over a study file that stands there" };
+        var format = CommonOptions.Format();
+        var quiet = CommonOptions.Quiet();
+        var command = new Command("draft", "Looks at the logs in a folder and writes a first study file, with its guesses and questions as comments.") { folder, output, replace, format, quiet };
+        command.SetAction((parse, cancellation) => Task.Run(() =>
+        {
+            string from = parse.GetValue(folder)!;
+            string file = parse.GetValue(output) ?? Path.Combine(from, UsualName);
+            bool silent = parse.GetValue(quiet);
+            if (File.Exists(file) && !parse.GetValue(replace))
+            {
+                throw new InputException(InputProblem.CannotWrite, $"{file} is there already and was not touched; add --replace to write over it, or --out with another name");
+            }
+
+            if (Directory.Exists(file))
+            {
+                throw new InputException(InputProblem.CannotWrite, $"{file} is a folder; name the study file to write, such as {Path.Combine(file, UsualName)}");
+            }
+
+            StudyDraft draft;
+            using (var progress = LineProgress.For(host, silent, "looking at log"))
+            {
+                draft = Drafter.Of(from, progress, cancellation);
+            }
+
+            AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, Path.GetFileName(file), log => PathFrom(file, from, log))));
+            if (parse.GetValue(format) == "json")
+            {
+                host.Output.Write(ResultsJson.Draft(draft, file));
+            }
+            else if (!silent)
+            {
+                DraftSummary.Write(new TerminalText(host), draft, file);
+            }
+
+            NextStep.Say(host, silent, draft.CanBeAudited
+                ? $"answer the questions in {NextStep.Quoted(file)}, then chargeaudit audit {NextStep.Quoted(file)}"
+                : $"{NextStep.Quoted(file)} lacks a wired or an inductive charge; answer its questions, then chargeaudit audit {NextStep.Quoted(file)}");
+            return ExitStatus.Done;
+        }, cancellation));
+        return command;
+    }
+
+    // Forward slashes are understood everywhere, so that a study can be handed on.
+    private static string PathFrom(string studyFile, string folder, string log) =>
+        Path.GetRelativePath(Path.GetDirectoryName(Path.GetFullPath(studyFile))!, Path.Combine(Path.GetFullPath(folder), log)).Replace('\\', '/');
+}

@@ -1,0 +1,155 @@
+using ChargeAudit.Logs.Dialects;
+
+namespace ChargeAudit.Logs.Reading;
+
+// Lines that all have the same marks at the same places in their order, as nearly all logs do: they are read column by column, so that each number is found, read and
+// scaled by one short loop that knows all about its column.
+internal sealed partial class PlainRows
+{
+    // What stands between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of another kind.
+    private int MarksPerRow(ReadOnlySpan<byte> text, ReadOnlySpan<int> found)
+    {
+        int next = 0;
+        for (int column = 0; column < columns.Length; column++)
+        {
+            int points = 0;
+            while (next + points < found.Length && text[found[next + points]] == decimalMark)
+            {
+                points++;
+            }
+
+            next += points;
+            if (next >= found.Length || (columns[column] >= TimeNumber && columns[column] != Skipped && points > 1))
+            {
+                return 0;
+            }
+
+            pointsOf[column] = points;
+            next++;
+        }
+
+        lineEnd = text[found[next - 1]];
+        return lineEnd == '\r' ? next + 1 : next;
+    }
+
+    // Each column by itself, so that all that holds for the column is known while its numbers are read. Leaves the rest to the other way at the first thing that differs.
+    private bool ReadColumns(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow)
+    {
+        int at = -1;
+        for (int column = 0; column < columns.Length; column++)
+        {
+            int kind = columns[column];
+            byte close = column < columns.Length - 1 ? separator : lineEnd;
+            int points = pointsOf[column];
+            bool read = kind switch
+            {
+                TimeNumber => ReadNumbers(text, start, found, perRow, at, points, close, blockTimes),
+                >= 0 => ReadNumbers(text, start, found, perRow, at, points, close, blockColumns[kind]),
+                _ => ReadTexts(text, start, found, perRow, at, points, close, kind == TimeText),
+            };
+            if (!read)
+            {
+                return false;
+            }
+
+            at += points + 1;
+        }
+
+        int rows = found.Length / perRow;
+        for (int feed = perRow - 1; lineEnd == '\r' && feed < found.Length; feed += perRow)
+        {
+            if (text[found[feed]] != '\n' || found[feed] != found[feed - 1] + 1)
+            {
+                return false;
+            }
+        }
+
+        for (int column = 0; column < columns.Length; column++)
+        {
+            int kind = columns[column];
+            if (kind == TimeNumber)
+            {
+                foreach (ref double value in blockTimes.AsSpan(0, rows))
+                {
+                    value = (value - time.BaseNumber) * time.Factor;
+                }
+            }
+            else if (kind >= 0 && factors[column] != 1)
+            {
+                foreach (ref double value in blockColumns[kind].AsSpan(0, rows))
+                {
+                    value *= factors[column];
+                }
+            }
+        }
+
+        return true;
+    }
+
+    private bool ReadNumbers(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, Span<double> values)
+    {
+        int row = 0;
+        for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
+        {
+            int from = opener < 0 ? start : found[opener] + 1;
+            int end = found[opener + points + 1];
+            int point = points > 0 ? found[opener + 1] : end;
+            if (text[end] != close || (points > 0 && text[point] != decimalMark))
+            {
+                return false;
+            }
+
+            bool negative = text[from] == '-';
+            from = negative ? from + 1 : from;
+            int places = points > 0 ? end - point - 1 : 0;
+            int digits = end - from - points;
+            ulong mantissa;
+            bool read = unchecked((uint)digits) <= Digits.Word && points > 0
+                ? Digits.TryRead(text, from, digits, places, out mantissa)
+                : TryReadLong(text, from, point - from, places, end, out mantissa);
+            if (!read || mantissa > 1UL << 53)
+            {
+                return false;
+            }
+
+            double magnitude = (long)mantissa / NumberField.PowerOfTen(places);
+            values[row] = negative ? -magnitude : magnitude;
+        }
+
+        return true;
+    }
+
+    private static bool TryReadLong(ReadOnlySpan<byte> text, int from, int whole, int places, int end, out ulong mantissa)
+    {
+        mantissa = 0;
+        if (whole + places is 0 or > MostDigits || !Digits.TryRead(text, from, whole, out ulong above) || !Digits.TryRead(text, end - places, places, out ulong below))
+        {
+            return false;
+        }
+
+        mantissa = (above * Digits.PowerOfTen(places)) + below;
+        return true;
+    }
+
+    private bool ReadTexts(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, bool isTime)
+    {
+        int row = 0;
+        for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
+        {
+            int from = opener < 0 ? start : found[opener] + 1;
+            int end = found[opener + points + 1];
+            bool read = text[end] == close;
+            for (int point = 1; point <= points; point++)
+            {
+                read &= text[found[opener + point]] == decimalMark;
+            }
+
+            if (!read || (isTime && !times.TryRead(text[from..end], default, out blockTimes[row])))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}

@@ -1,0 +1,54 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Logs.Reading;
+
+namespace ChargeAudit.Benchmarks.Reading;
+
+/// <summary>How time and memory grow with the rows of a log: whole processes on logs of rising length, and the bytes that the reading by itself allocates.</summary>
+public static class GrowthTable
+{
+    private const int Rounds = 3;
+
+    /// <summary>Up to 10⁷ rows: a minute.</summary>
+    public static IReadOnlyList<long> Usual { get; } = [10_000, 100_000, 1_000_000, 10_000_000];
+
+    /// <summary>Up to 10⁸ rows: several minutes and 2.6 GB of disk.</summary>
+    public static IReadOnlyList<long> ToTheLongest { get; } = [.. Usual, 100_000_000];
+
+    /// <summary>Makes a log of each length, measures it and deletes it again.</summary>
+    public static void Write(string program, string folder, IReadOnlyList<long> lengths, TextWriter output)
+    {
+        output.WriteLine("| rows | MB | time of measure, s | processor time, s | ns of processor a row | peak memory, MB | bytes allocated by the reading | bytes a row |");
+        output.WriteLine("|---|---|---|---|---|---|---|---|");
+        foreach (long rows in lengths)
+        {
+            string log = Path.Combine(folder, "growth.csv");
+            long bytes = ChargeFile.Write(log, rows, TimeWriting.ElapsedSeconds);
+            WholeProcess[] runs = [.. Enumerable.Range(0, Rounds).Select(_ => WholeProcess.Run(program, "measure", log, "--format", "json")).OrderBy(r => r.WallS)];
+            WholeProcess middle = runs[Rounds / 2];
+            long allocated = AllocatedBytes(log);
+            output.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"| {rows} | {bytes / 1e6:0.#} | {middle.WallS:F3} | {middle.CpuS:F3} | {middle.CpuS / rows * 1e9:F0} | {runs.Max(r => r.PeakBytes) / 1e6:F0} | {allocated} | {(double)allocated / rows:0.###} |"));
+            File.Delete(log);
+        }
+    }
+
+    // After a first reading, so that what is made once a process does not count.
+    private static long AllocatedBytes(string log)
+    {
+        var layout = LogReader.Inspect(log, new LogOptions());
+        Read(log, layout);
+        long before = GC.GetTotalAllocatedBytes(precise: true);
+        Read(log, layout);
+        return GC.GetTotalAllocatedBytes(precise: true) - before;
+    }
+
+    private static void Read(string log, LogLayout layout)
+    {
+        var options = new LogOptions();
+        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(layout, PowerSource.DirectCurrentProduct, options)));
+        LogReader.ReadInto(log, layout, options, ref sink, null, CancellationToken.None);
+        sink.Summary.Finish();
+    }
+}
