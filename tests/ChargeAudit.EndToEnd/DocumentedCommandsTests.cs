@@ -15,13 +15,13 @@ public sealed partial class DocumentedCommandsTests
         string pipeline = File.ReadAllText(Path.Combine(Repository.Root, ".ci", "run"));
         Assert.Contains("readme_command 'dotnet test'", pipeline, StringComparison.Ordinal);
         Assert.Contains("readme_command 'dotnet run'", pipeline, StringComparison.Ordinal);
-        Assert.True(lines.Length <= 120, $"the README has {lines.Length} lines");
+        Assert.True(lines.Length <= 92, $"the README has {lines.Length} lines");
     }
 
     [Fact]
     public void Every_command_and_option_in_the_documents_exists()
     {
-        var files = Directory.GetFiles(Path.Combine(Repository.Root, "docs"), "*.md").Append(Path.Combine(Repository.Root, "README.md"));
+        var files = Documents().Append(Path.Combine(Repository.Root, "README.md"));
         var help = new Dictionary<string, string>();
         int checkedCommands = 0;
         foreach (string file in files)
@@ -51,7 +51,7 @@ public sealed partial class DocumentedCommandsTests
     [Fact]
     public void Every_file_that_the_documents_link_to_is_there()
     {
-        var files = Directory.GetFiles(Path.Combine(Repository.Root, "docs"), "*.md").Append(Path.Combine(Repository.Root, "README.md")).Append(Path.Combine(Repository.Root, "DEVELOPERS.md"));
+        var files = Documents().Append(Path.Combine(Repository.Root, "README.md")).Append(Path.Combine(Repository.Root, "DEVELOPERS.md"));
         foreach (string file in files)
         {
             foreach (Match link in Link().Matches(File.ReadAllText(file)))
@@ -65,6 +65,10 @@ public sealed partial class DocumentedCommandsTests
             }
         }
     }
+
+    // The notices hold texts by others, with links that mean something elsewhere.
+    private static IEnumerable<string> Documents() => Directory.GetFiles(Path.Combine(Repository.Root, "docs"), "*.md", SearchOption.AllDirectories)
+        .Where(f => Path.GetFileName(f) != "THIRD-PARTY-NOTICES.md");
 
     [GeneratedRegex(@"(?:^|`)chargeaudit (?<command>[a-z]+)(?<rest>[^`\n]*)", RegexOptions.Multiline)]
     private static partial Regex Command();

@@ -17,6 +17,20 @@ internal static class Needs
         return browser!;
     }
 
+    public static string Bash()
+    {
+        const string bash = "/bin/bash";
+        Require(File.Exists(bash), "there is no bash on this machine");
+        return bash;
+    }
+
+    public static string Pseudoterminal()
+    {
+        const string script = "/usr/bin/script";
+        Require(File.Exists(script), "there is no script(1) on this machine, which lends a terminal");
+        return script;
+    }
+
     private static void Require(bool met, string reason)
     {
         if (Environment.GetEnvironmentVariable("CHARGEAUDIT_NO_SKIPS") == "1")

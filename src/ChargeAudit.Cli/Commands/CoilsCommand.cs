@@ -1,6 +1,7 @@
 using System.CommandLine;
 using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Json;
@@ -49,8 +50,13 @@ internal static class CoilsCommand
             }
             else
             {
-                host.Output.Write(report.ToText());
-                host.Output.WriteLine(Cautions);
+                var text = new TerminalText(host);
+                foreach (string line in report.ToText().TrimEnd('\n').Split('\n'))
+                {
+                    text.Line(line);
+                }
+
+                text.Line(Cautions);
             }
 
             return ExitStatus.Done;

@@ -4,6 +4,7 @@ using ChargeAudit.Analysis.Simulation;
 using ChargeAudit.Analysis.Simulation.Output;
 using ChargeAudit.Analysis.Simulation.Scenarios;
 using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 
@@ -23,7 +24,7 @@ internal static class SimulateCommand
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var model = parse.GetValue(scenario) is { } path ? SimulationScenario.Load(path) : SampleStudy.Scenario;
-            ulong number = parse.GetValue(seed) is { } text ? SeedOf(text) : model.Seed;
+            ulong number = parse.GetValue(seed) is { } given ? SeedOf(given) : model.Seed;
             var study = Simulator.Run(model, number);
             cancellation.ThrowIfCancellationRequested();
             string target = parse.GetValue(folder)!;
@@ -35,13 +36,14 @@ internal static class SimulateCommand
             }
             else if (!parse.GetValue(quiet))
             {
-                host.Output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{model.Title}: {files.Count} files in {target}, seed {number}."));
+                var text = new TerminalText(host);
+                text.Line(string.Create(CultureInfo.InvariantCulture, $"{model.Title}: {files.Count} files in {target}, seed {number}."));
                 if (replaced.Count > 0)
                 {
-                    host.Output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{replaced.Count} files of the same names stood there and were replaced: {string.Join(", ", replaced)}."));
+                    text.Line(string.Create(CultureInfo.InvariantCulture, $"{replaced.Count} files of the same names stood there and were replaced: {string.Join(", ", replaced)}."));
                 }
 
-                host.Output.WriteLine($"The true energies stand in truth.json. Next: chargeaudit audit {Path.Combine(target, "study.toml")}");
+                text.Line($"The true energies stand in truth.json. Next: chargeaudit audit {Path.Combine(target, "study.toml")}");
             }
 
             return ExitStatus.Done;

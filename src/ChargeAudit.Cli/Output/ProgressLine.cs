@@ -31,7 +31,7 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
         double rate = bytesRead / elapsed.TotalSeconds;
         double share = 100.0 * Math.Min(bytesRead, bytes) / Math.Max(1, bytes);
         string left = rate > 0 ? $", {Duration(Math.Max(0, bytes - bytesRead) / rate)} left" : "";
-        string line = string.Create(CultureInfo.InvariantCulture, $"{what}: {share:F0} %, {rate / 1e6:F0} MB/s{left}");
+        string line = string.Create(CultureInfo.InvariantCulture, $"{what}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}");
         line = line.Length < host.Width ? line : line[..(host.Width - 1)];
         host.Error.Write($"\r{line.PadRight(_width)}");
         _width = line.Length;
@@ -46,6 +46,8 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
             _width = 0;
         }
     }
+
+    private static string Rate(double megabytes) => megabytes.ToString(megabytes < 10 ? "F1" : "F0", CultureInfo.InvariantCulture);
 
     private static string Duration(double seconds) => seconds < 90
         ? seconds.ToString("F0", CultureInfo.InvariantCulture) + " s"

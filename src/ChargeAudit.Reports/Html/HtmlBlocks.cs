@@ -68,7 +68,7 @@ internal static class HtmlBlocks
                 html.Append("<div class=\"stage\"><i>").Append(Text(stage)).Append("</i>");
                 if (place.Loss is { } loss)
                 {
-                    html.Append(" <span>").Append(Text(loss)).Append("</span>");
+                    html.AppendJoin("", loss.Split("; ").Select(part => $" <span>{Text(part)}</span>"));
                 }
 
                 html.Append("</div>");

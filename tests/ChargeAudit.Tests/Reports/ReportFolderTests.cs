@@ -62,5 +62,23 @@ public sealed class ReportFolderTests : IDisposable
         Assert.Equal("in the way", File.ReadAllText(path));
     }
 
+    [Fact]
+    public void A_report_that_is_interrupted_leaves_nothing_behind()
+    {
+        using var interrupt = new CancellationTokenSource();
+        interrupt.Cancel();
+        Assert.Throws<OperationCanceledException>(() => ReportFolder.Write(Small(), _folder, interrupt.Token));
+        Assert.Empty(Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
+    }
+
+    [Fact]
+    public void Where_one_file_of_several_cannot_be_written_none_is()
+    {
+        string blocked = Path.Combine(_folder, "blocked");
+        File.WriteAllText(blocked, "a file where a folder should be");
+        Assert.Throws<InputException>(() => AtomicFile.WriteAll([(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])]));
+        Assert.Equal([blocked], Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
+    }
+
     private static ChargeAudit.Analysis.Results.AuditResult Small() => new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 1 }.Build();
 }

@@ -20,9 +20,16 @@ internal static class StandbySection
         if (notes.Count > 0)
         {
             blocks.Add(new Subheading("How these powers were had"));
-            blocks.Add(new Bullets(notes));
+            blocks.Add(new Bullets(Joined(notes)));
         }
 
         return new Section("stand-by", "Stand-by", blocks);
     }
+
+    // What holds for several logs alike is said once, behind all their names.
+    private static List<string> Joined(List<string> notes) =>
+    [
+        .. notes.Select(n => n.Split(": ", 2)).GroupBy(n => n[^1], n => n.Length > 1 ? n[0] : null)
+            .Select(g => g.OfType<string>().ToList() is { Count: > 0 } logs ? $"{string.Join(", ", logs)}: {g.Key}" : g.Key),
+    ];
 }

@@ -1,0 +1,84 @@
+using System.Diagnostics;
+using System.Globalization;
+
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>An audit of long logs, interrupted at many moments.</summary>
+public sealed class InterruptTests : IDisposable
+{
+    private const int Rows = 700_000;
+
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public async Task An_interrupt_leaves_a_whole_report_or_none_and_no_temporary_files()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
+        Log("cable.csv", 5.0);
+        Log("pad.csv", 7.5);
+        var clock = Stopwatch.StartNew();
+        Assert.Equal(0, await Interrupted("whole", null));
+        var whole = clock.Elapsed;
+        int files = Directory.GetFiles(Path.Combine(_folder.Path, "whole"), "*", SearchOption.AllDirectories).Length;
+        Assert.True(files >= 8, $"{files} files");
+
+        var statuses = new List<int>();
+        foreach (double share in new[] { 0.3, 0.5, 0.7, 0.8, 0.85, 0.9, 0.95, 1.0 })
+        {
+            string name = string.Create(CultureInfo.InvariantCulture, $"at-{share:F2}");
+            int status = await Interrupted(name, share * whole);
+            string folder = Path.Combine(_folder.Path, name);
+            string[] left = Directory.Exists(folder) ? Directory.GetFiles(folder, "*", SearchOption.AllDirectories) : [];
+            Assert.True(left.Length == (status == 0 ? files : left.Length is 0 ? 0 : files), $"{name}: status {status}, {left.Length} of {files} files");
+            Assert.DoesNotContain(left, f => f.EndsWith(".part", StringComparison.Ordinal));
+            Assert.All(left, f => Assert.True(new FileInfo(f).Length > 100, f));
+            statuses.Add(status);
+        }
+
+        Assert.All(statuses, s => Assert.Contains(s, (int[])[0, 130]));
+        Assert.Contains(130, statuses);
+    }
+
+    private async Task<int> Interrupted(string output, TimeSpan? after)
+    {
+        // A shell may have told its children to ignore interrupts; here they are to be heard.
+        var start = new ProcessStartInfo("/usr/bin/env") { WorkingDirectory = _folder.Path, RedirectStandardOutput = true, RedirectStandardError = true };
+        string[] arguments = ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "audit", "--wired", "cable.csv", "--inductive", "pad.csv", "--point", "usb", "--out", output];
+        foreach (string argument in arguments)
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        using var process = Process.Start(start)!;
+        var text = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        if (after is { } delay)
+        {
+            await Task.Delay(delay, TestContext.Current.CancellationToken);
+            if (!process.HasExited)
+            {
+                using var kill = Process.Start("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]);
+                await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
+            }
+        }
+
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        await text;
+        Assert.DoesNotContain("   at ", await error, StringComparison.Ordinal);
+        return process.ExitCode;
+    }
+
+    private void Log(string name, double powerW)
+    {
+        using var log = new StreamWriter(Path.Combine(_folder.Path, name));
+        log.Write("Elapsed (s),U (V),I (A)\n");
+        string current = (powerW / 5).ToString("F3", CultureInfo.InvariantCulture);
+        for (int i = 0; i < Rows; i++)
+        {
+            log.Write(i.ToString(CultureInfo.InvariantCulture));
+            log.Write(i > 0.9 * Rows ? ",5.000,0.010\n" : $",5.000,{current}\n");
+        }
+    }
+}

@@ -1,0 +1,131 @@
+using System.Text.Json;
+using System.Text.RegularExpressions;
+using ChargeAudit.Cli;
+
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>What a terminal shows: lines that fit, colours only where they are wanted, progress only where somebody watches, and one document for programs.</summary>
+public sealed partial class TerminalTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Theory]
+    [InlineData(60)]
+    [InlineData(80)]
+    [InlineData(132)]
+    [InlineData(200)]
+    public async Task Every_command_s_text_fits_the_width(int width)
+    {
+        foreach (var (command, arguments) in EveryCommand.In(_folder))
+        {
+            var run = await InProcess.With(InProcess.World with { Width = width }, arguments);
+            Assert.True(run.Status is 0 or 2, $"{command}: {run.Error}");
+            Assert.True(run.Output.Length > 40, command);
+            Assert.All(run.Output.Split('\n'), line => Assert.True(line.Length <= width, $"{command} at {width}: {line.Length} columns in \"{line}\""));
+        }
+    }
+
+    [Fact]
+    public async Task Every_command_has_one_json_document_and_nothing_else()
+    {
+        var seen = new HashSet<string>();
+        foreach (var (command, arguments) in EveryCommand.In(_folder))
+        {
+            var run = await InProcess.With(InProcess.World, [.. arguments, "--format", "json"]);
+            Assert.True(run.Status is 0 or 2, $"{command}: {run.Error}");
+            Assert.Equal(JsonValueKind.Object, run.Json.ValueKind);
+            Assert.True(run.Json.TryGetProperty("schema", out _), $"{command} does not name its schema");
+            Assert.Equal("", run.Error);
+            seen.Add(command);
+        }
+
+        var tree = ChargeAuditProgram.CommandTree(InProcess.World);
+        var withFormat = tree.Subcommands.Where(c => c.Options.Any(o => o.Name == "--format")).Select(c => c.Name).ToHashSet();
+        Assert.True(withFormat.IsSubsetOf(seen), $"not tried: {string.Join(", ", withFormat.Except(seen))}");
+        Assert.Empty(tree.Subcommands.Select(c => c.Name).Where(n => n != "page").Except(withFormat));
+    }
+
+    [Fact]
+    public void No_colour_is_sent_into_a_pipe()
+    {
+        var run = Run.In(_folder.Path, "measure", Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"));
+        Assert.Equal(0, run.Status);
+        Assert.DoesNotContain('\u001b', run.Output + run.Error);
+    }
+
+    [Fact]
+    public void A_terminal_gets_bold_titles_and_none_where_NO_COLOR_is_set()
+    {
+        string program = $"dotnet {Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll")} measure {Path.Combine(Repository.SampleLogs, "cable-1-wall.csv")}";
+        string script = Needs.Pseudoterminal();
+        var plain = Run.Process(_folder.Path, "/usr/bin/env", "-u", "NO_COLOR", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
+        Assert.Equal(0, plain.Status);
+        Assert.Contains("\u001b[1m", plain.Output, StringComparison.Ordinal);
+        var without = Run.Process(_folder.Path, "/usr/bin/env", "NO_COLOR=1", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
+        Assert.Equal(0, without.Status);
+        Assert.DoesNotMatch(Colour(), without.Output);
+        Assert.Contains("Energy", without.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("audit")]
+    [InlineData("check")]
+    [InlineData("measure")]
+    [InlineData("inspect")]
+    public async Task A_long_reading_shows_its_rate_and_the_time_left_on_a_terminal_and_wipes_them(string command)
+    {
+        string[] arguments = await Prepared(command);
+        var run = await InProcess.With(InProcess.World with { ErrorIsTerminal = true, Clock = new SlowClock() }, arguments);
+        Assert.True(run.Status is 0 or 2, run.Error);
+        var shown = run.Error.Split('\r').Where(s => s.Contains('%')).ToList();
+        Assert.NotEmpty(shown);
+        Assert.All(shown, s => Assert.Matches(Progress(), s.TrimEnd()));
+        Assert.Matches(@"\r +\r(Next: |$)", run.Error);
+    }
+
+    [Theory]
+    [InlineData("audit")]
+    [InlineData("measure")]
+    public async Task No_progress_is_written_where_nobody_watches_or_quiet_is_asked_for(string command)
+    {
+        string[] arguments = await Prepared(command);
+        Assert.Equal("", (await InProcess.With(InProcess.World with { Clock = new SlowClock() }, arguments)).Error);
+        Assert.Equal("", (await InProcess.With(InProcess.World with { ErrorIsTerminal = true, Clock = new SlowClock() }, [.. arguments, "--quiet"])).Error);
+    }
+
+    private async Task<string[]> Prepared(string command)
+    {
+        foreach (var (name, arguments) in EveryCommand.In(_folder))
+        {
+            if (name == command)
+            {
+                return arguments;
+            }
+
+            if (name == "audit")
+            {
+                await InProcess.With(InProcess.World, arguments);
+            }
+        }
+
+        throw new ArgumentException($"no example of {command}", nameof(command));
+    }
+
+    [GeneratedRegex("\u001b\\[[0-9;]*m")]
+    private static partial Regex Colour();
+
+    [GeneratedRegex(@"^(log \d+ of \d+, )?[a-z0-9-]+\.csv: \d{1,3} %, \d+(\.\d)? MB/s(, \d+ (s|min) left)?$")]
+    private static partial Regex Progress();
+
+    /// <summary>A clock on which everything takes long.</summary>
+    private sealed class SlowClock : TimeProvider
+    {
+        private long _ticks;
+
+        public override long TimestampFrequency => 1;
+
+        public override long GetTimestamp() => Interlocked.Increment(ref _ticks);
+    }
+}

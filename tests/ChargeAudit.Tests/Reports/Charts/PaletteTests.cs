@@ -1,0 +1,72 @@
+using ChargeAudit.Reports.Charts;
+
+namespace ChargeAudit.Tests.Reports.Charts;
+
+/// <summary>
+/// Methods stay apart for readers who see no red or no green. <i>Source:</i> G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A
+/// Physiologically-based Model for Simulation of Color Vision Deficiency" (2009), matrices of severity 1.0 on linear RGB (from memory);
+/// CIE 15 for CIELAB; IEC 61966-2-1 for sRGB; WCAG 2.2, 1.4.11 for the contrast of 3 : 1.
+/// </summary>
+public sealed class PaletteTests
+{
+    // 20 is about nine just noticeable differences of 2.3: apart at a glance, also as a thin line.
+    private const double FarApart = 20;
+    private const int Count = 6;
+
+    private static readonly double[][] Usual = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+    private static readonly double[][] NoRed = [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216], [-0.003882, -0.048116, 1.051998]];
+    private static readonly double[][] NoGreen = [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413], [-0.011820, 0.042940, 0.968881]];
+    private static readonly double[][] ToXyz = [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]];
+
+    public static TheoryData<string> Eyes => ["usual", "no red", "no green"];
+
+    [Theory]
+    [MemberData(nameof(Eyes))]
+    public void Any_two_methods_are_far_apart_to_every_eye(string eye)
+    {
+        var seen = Enumerable.Range(0, Count).Select(i => Lab(Palette.Hex(i), Matrix(eye))).ToList();
+        for (int i = 0; i < Count; i++)
+        {
+            for (int j = 0; j < i; j++)
+            {
+                double distance = Math.Sqrt(seen[i].Zip(seen[j], (a, b) => (a - b) * (a - b)).Sum());
+                Assert.True(distance >= FarApart, $"{Palette.Hex(i)} and {Palette.Hex(j)} are {distance:F1} apart ({eye})");
+            }
+        }
+    }
+
+    [Fact]
+    public void The_simulation_tells_red_from_green_only_to_the_usual_eye()
+    {
+        Assert.True(Distance("#C04000", "#607000", Usual) > 40);
+        Assert.True(Distance("#C04000", "#607000", NoRed) < Distance("#C04000", "#607000", Usual) / 2);
+    }
+
+    [Fact]
+    public void Every_line_stands_out_from_the_card() => Assert.All(
+        Enumerable.Range(0, Count), i => Assert.True((Luminance("#FBFBF8") + 0.05) / (Luminance(Palette.Hex(i)) + 0.05) >= 3, Palette.Hex(i)));
+
+    private static double[][] Matrix(string eye) => eye switch
+    {
+        "usual" => Usual,
+        "no red" => NoRed,
+        _ => NoGreen,
+    };
+
+    private static double Distance(string a, string b, double[][] eye) => Math.Sqrt(Lab(a, eye).Zip(Lab(b, eye), (x, y) => (x - y) * (x - y)).Sum());
+
+    private static double[] Lab(string hex, double[][] eye)
+    {
+        double[] xyz = Times(ToXyz, [.. Times(eye, Linear(hex)).Select(v => Math.Clamp(v, 0, 1))]);
+        double[] f = [.. xyz.Zip(ToXyz.Select(row => row.Sum()), (v, white) => Root(v / white))];
+        return [(116 * f[1]) - 16, 500 * (f[0] - f[1]), 200 * (f[1] - f[2])];
+
+        static double Root(double t) => t > 216.0 / 24389 ? Math.Cbrt(t) : ((24389.0 / 27 * t) + 16) / 116;
+    }
+
+    private static double Luminance(string hex) => Times(ToXyz, Linear(hex))[1];
+
+    private static double[] Linear(string hex) => [.. new[] { 1, 3, 5 }.Select(i => Convert.ToInt32(hex.Substring(i, 2), 16) / 255.0).Select(c => c <= 0.04045 ? c / 12.92 : Math.Pow((c + 0.055) / 1.055, 2.4))];
+
+    private static double[] Times(double[][] matrix, double[] v) => [.. matrix.Select(row => row.Zip(v, (a, b) => a * b).Sum())];
+}
