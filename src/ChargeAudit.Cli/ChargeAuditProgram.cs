@@ -22,7 +22,7 @@ public static class ChargeAuditProgram
     /// <returns>The exit status.</returns>
     public static async Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default)
     {
-        var root = Root(host, string.Join(' ', args.Select(Quoted)));
+        var root = CommandTree(host, string.Join(' ', args.Select(Quoted)));
 
         // A log may be called @a.csv: response files stay off.
         var parse = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
@@ -65,7 +65,10 @@ public static class ChargeAuditProgram
         }
     }
 
-    private static RootCommand Root(CliHost host, string commandLine)
+    /// <summary>Every command with its arguments and options; documents and completion are made from it.</summary>
+    /// <param name="host">The world around it.</param>
+    /// <param name="commandLine">The command line as it was given, for the provenance of results.</param>
+    public static RootCommand CommandTree(CliHost host, string commandLine = "")
     {
         var root = new RootCommand("Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost a year.")
         {

@@ -12,9 +12,15 @@ internal sealed record Run(int Status, string Output, string Error)
 
     public static Run In(string folder, params string[] arguments) => With(folder, null, arguments);
 
-    public static Run With(string folder, string? input, params string[] arguments)
+    public static Run With(string folder, string? input, params string[] arguments) =>
+        Started(folder, input, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments]);
+
+    /// <summary>Any other program.</summary>
+    public static Run Process(string folder, string program, params string[] arguments) => Started(folder, null, program, arguments);
+
+    private static Run Started(string folder, string? input, string program, string[] arguments)
     {
-        var start = new ProcessStartInfo("dotnet")
+        var start = new ProcessStartInfo(program)
         {
             WorkingDirectory = folder,
             RedirectStandardOutput = true,
@@ -23,21 +29,20 @@ internal sealed record Run(int Status, string Output, string Error)
             StandardOutputEncoding = System.Text.Encoding.UTF8,
             StandardErrorEncoding = System.Text.Encoding.UTF8,
         };
-        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
         foreach (string argument in arguments)
         {
             start.ArgumentList.Add(argument);
         }
 
-        using var process = Process.Start(start)!;
+        using var process = System.Diagnostics.Process.Start(start)!;
         var output = process.StandardOutput.ReadToEndAsync();
         var error = process.StandardError.ReadToEndAsync();
         process.StandardInput.Write(input ?? "");
         process.StandardInput.Close();
-        if (!process.WaitForExit(TimeSpan.FromMinutes(2)))
+        if (!process.WaitForExit(TimeSpan.FromMinutes(4)))
         {
             process.Kill(entireProcessTree: true);
-            throw new TimeoutException($"chargeaudit {string.Join(' ', arguments)} did not end");
+            throw new TimeoutException($"{program} {string.Join(' ', arguments)} did not end");
         }
 
         return new Run(process.ExitCode, output.GetAwaiter().GetResult(), error.GetAwaiter().GetResult());

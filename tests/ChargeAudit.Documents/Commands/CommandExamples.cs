@@ -1,0 +1,26 @@
+namespace ChargeAudit.Documents.Commands;
+
+/// <summary>One or two examples of each command that work from the root of the repository.</summary>
+public static class CommandExamples
+{
+    private static readonly Dictionary<string, string[]> ByCommand = new(StringComparer.Ordinal)
+    {
+        ["audit"] =
+        [
+            "chargeaudit audit sample-logs/study.toml",
+            "chargeaudit audit --wired sample-logs/cable-1-wall.csv --inductive sample-logs/pad-1-wall.csv --point wall --price 0.30 --currency EUR",
+        ],
+        ["measure"] = ["chargeaudit measure sample-logs/pad-1-wall.csv --point wall --accuracy power=\"0.5 % + 0.05 W\"", "chargeaudit measure sample-logs/pad-1-usb.csv --format json"],
+        ["inspect"] = ["chargeaudit inspect sample-logs/pad-2-usb.csv"],
+        ["check"] = ["chargeaudit check sample-logs/study.toml --baseline chargeaudit-report/results.json --margin 2%"],
+        ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%", "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
+        ["simulate"] = ["chargeaudit simulate docs/scenarios/10-tablet.toml --out tablet --seed 7"],
+        ["coils"] = ["chargeaudit coils --primary 24uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],
+        ["draft"] = ["chargeaudit draft sample-logs"],
+        ["page"] = ["chargeaudit page"],
+    };
+
+    /// <summary>The examples of a command; none where nobody wrote any.</summary>
+    /// <param name="command">Its name.</param>
+    public static IReadOnlyList<string> Of(string command) => ByCommand.GetValueOrDefault(command, []);
+}
