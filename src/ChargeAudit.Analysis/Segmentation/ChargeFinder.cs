@@ -12,6 +12,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly ChargeTrimmer _trimmer = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
     private double _highestW;
+    private double _greatestJ;
 
     public List<string> Doubts { get; } = [];
 
@@ -103,6 +104,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private List<SegmentRun> Joined(List<SegmentRun> runs)
     {
         var charges = new List<SegmentRun>();
+        _greatestJ = runs.Select(r => _measures.EnergyJ(r)).DefaultIfEmpty(0).Max();
         _highestW = runs.Where(r => _measures.DurationS(r) >= leastChargeS).Select(_measures.LevelW).DefaultIfEmpty(0).Max();
         for (int i = 0; i < runs.Count; i++)
         {
@@ -170,6 +172,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         if (length <= ChargeTrimmer.ShortBurstS && _measures.LevelW(run) < 0.5 * _highestW)
         {
             return true;
+        }
+
+        if (charge is null)
+        {
+            return length <= ChargeTrimmer.ShortBurstS && _measures.EnergyJ(run) <= options.TopUpShare * _greatestJ;
         }
 
         return charge is { } before

@@ -9,6 +9,10 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     /// <summary>Power that falls slower than this share of the plateau in an hour is flat: thermal drift, not a battery filling up. [1/h]</summary>
     private const double FlatSharePerHour = 0.03;
 
+    /// <summary>Likewise as a share of its own level, but no less than this share of the plateau. [1/h]</summary>
+    private const double OwnSharePerHour = 0.08;
+    private const double LeastSharePerHour = 0.012;
+
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
     private const double IdleShare = 0.6;
 
@@ -65,7 +69,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     private static bool IsLow(in PowerSegment s, double chargeW) => s.MeanW < IdleShare * chargeW;
 
     private bool FallsWithin(in PowerSegment s, double chargeW) =>
-        s.DurationS >= leastChargeS && s.DropW > 5 * (1 + (8.0 / Math.Max(1, s.To - s.From - 2))) * s.DropErrorW && s.DropW / (s.DurationS / 3600) > FlatSharePerHour * chargeW;
+        s.DurationS >= leastChargeS && s.DropW > 5 * (1 + (8.0 / Math.Max(1, s.To - s.From - 2))) * s.DropErrorW && s.DropW / (s.DurationS / 3600) > Math.Clamp(OwnSharePerHour * s.MeanW, LeastSharePerHour * chargeW, FlatSharePerHour * chargeW);
 
     /// <summary>Last piece of the last fall; where nothing falls, the last that is not low; the first where there is none.</summary>
     private int LastOfFall(List<BasePiece> pieces, double chargeW)
@@ -85,7 +89,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         {
             var (from, to, line) = falls[f];
             bool low = IsLow(line, levelW[f]);
-            if (!low || (FallsWithin(line, chargeW) && !ComesBack(pieces[to - 1].Core + 1, pieces[^1].To, line)))
+            if (!low || (FallsWithin(line, chargeW) && !ComesBack(pieces[to - 1].Core + 1, pieces[^1].To, line, from > 0 ? segments[pieces[from - 1].Core].MeanW : line.FirstW)))
             {
                 return StillHigh(pieces, StopOf(pieces, from, to, chargeW) - 1);
             }
@@ -136,10 +140,10 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     }
 
     /// <summary>
-    /// Whether most of a fall is made good in the time after it, as when a device's own load wanders: the median of what is drawn there is that much higher
-    /// than where the fall ended.
+    /// Whether most of a fall is made good in the time after it, as when a device's own load wanders: the median of what is drawn there is higher than
+    /// where the fall ended, and near to where it, or what came before it, stood.
     /// </summary>
-    private bool ComesBack(int next, int limit, in PowerSegment fall)
+    private bool ComesBack(int next, int limit, in PowerSegment fall, double beforeW)
     {
         double untilS = fall.EndS + Math.Max(fall.DurationS, LeastAfterS);
         int end = next;
@@ -149,7 +153,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         }
 
         double seenS = end > next ? segments[end - 1].EndS - segments[next].StartS : 0;
-        return seenS >= Math.Min(fall.DurationS, LeastAfterS) && fall.FirstW - measures.MedianW(Enumerable.Range(next, end - next)) < (1 - MostComeBackShare) * fall.DropW;
+        return seenS >= Math.Min(fall.DurationS, LeastAfterS) && Math.Max(beforeW, fall.FirstW) - measures.MedianW(Enumerable.Range(next, end - next)) < (1 - MostComeBackShare) * fall.DropW;
     }
 
     /// <summary>Whether the second of two stretches goes on where the first left off.</summary>
@@ -175,6 +179,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     {
         for (int k = from + 1; k < to; k++)
         {
+            var first = segments[pieces[k].Core];
             var rest = Pooled(pieces, k, to);
             int start = k - 1;
             while (start > from && segments[pieces[k - 1].Core].EndS - segments[pieces[start].Core].StartS < rest.DurationS)
@@ -184,7 +189,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
 
             var before = Pooled(pieces, start, k);
             double expected = before.DropW / before.DurationS * rest.DurationS;
-            if (IsIdle(rest, level) && OneLine(pieces, k, to, rest) && FallsWithin(before, level) && rest.DropW + (2 * rest.DropErrorW) < StoppedShare * expected)
+            if (IsIdle(rest, level) && OneLine(pieces, k, to, rest) && FallsWithin(before, level) && rest.DropW + (2 * rest.DropErrorW) < StoppedShare * expected
+                && first.DropW - (2 * first.DropErrorW) < StoppedShare * before.DropW / before.DurationS * first.DurationS)
             {
                 return k;
             }
