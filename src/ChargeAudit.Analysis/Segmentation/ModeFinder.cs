@@ -105,6 +105,18 @@ public static class ModeFinder
         return high;
     }
 
+    /// <summary>Level of waiting before a charge: the least of the last stretches before it, as the last may hold attempts.</summary>
+    private static double LowW(IReadOnlyList<PowerSegment> segments, int index)
+    {
+        double low = segments[index - 1].MeanW;
+        for (int i = Math.Max(0, index - 3); i < index; i++)
+        {
+            low = Math.Min(low, segments[i].MeanW);
+        }
+
+        return low;
+    }
+
     private static List<ModeSpan> Spans(
         PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double reachS, double leastChargeS)
     {
@@ -134,7 +146,10 @@ public static class ModeFinder
                 Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reachS), Math.Min(right.EndS, coarseBorder + reachS), coarseBorder, right.FirstW > left.LastW);
             if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
             {
-                border = refiner.PastAttempts(border, left.MeanW, HighW(segments, i), leastChargeS);
+                double low = LowW(segments, i);
+                double high = HighW(segments, i);
+                bool afterBurst = left.MeanW > low + (0.25 * (high - low));
+                border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS) ?? border;
             }
 
             double time = Math.Clamp(border.TimeS, spanStart, end);
