@@ -13,6 +13,9 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     private const double OwnSharePerHour = 0.08;
     private const double LeastSharePerHour = 0.012;
 
+    /// <summary>A fall of less than this share of the step of the readings is not seen. [1]</summary>
+    private const double StepShare = 0.25;
+
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
     private const double IdleShare = 0.6;
 
@@ -68,8 +71,15 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
 
     private static bool IsLow(in PowerSegment s, double chargeW) => s.MeanW < IdleShare * chargeW;
 
-    private bool FallsWithin(in PowerSegment s, double chargeW) =>
-        s.DurationS >= leastChargeS && s.DropW > 5 * (1 + (8.0 / Math.Max(1, s.To - s.From - 2))) * s.DropErrorW && s.DropW / (s.DurationS / 3600) > Math.Clamp(OwnSharePerHour * s.MeanW, LeastSharePerHour * chargeW, FlatSharePerHour * chargeW);
+    private bool FallsWithin(in PowerSegment s, double chargeW)
+    {
+        // The scatter about a line through few cells is itself little known.
+        double error = s.DropErrorW * (1 + (8.0 / Math.Max(1, s.To - s.From - 2)));
+        double flatWPerH = Math.Clamp(OwnSharePerHour * s.MeanW, LeastSharePerHour * chargeW, FlatSharePerHour * chargeW);
+        return s.DurationS >= leastChargeS
+            && s.DropW > Math.Max(5 * error, StepShare * levels.StepW)
+            && s.DropW / (s.DurationS / 3600) > flatWPerH;
+    }
 
     /// <summary>Last piece of the last fall; where nothing falls, the last that is not low; the first where there is none.</summary>
     private int LastOfFall(List<BasePiece> pieces, double chargeW)

@@ -80,12 +80,12 @@ internal sealed class SegmentMeasures(IReadOnlyList<PowerSegment> segments, Powe
         return time > 0 ? energy / time : 0;
     }
 
-    /// <summary>Whether the last third of a run draws clearly less than its first.</summary>
+    /// <summary>Whether the last tenth of a run draws clearly less than its first third.</summary>
     public bool Falls(SegmentRun run)
     {
         double start = segments[run.From].StartS;
         double end = segments[run.To - 1].EndS;
-        double third = (end - start) / 3;
-        return MeanW(end - third, end) < 0.8 * MeanW(start, start + third);
+        double length = end - start;
+        return MeanW(end - (0.1 * length), end) < 0.8 * MeanW(start, start + (length / 3));
     }
 }
