@@ -41,6 +41,9 @@ public static class ChargeAuditProgram
                 Output = host.Output,
                 Error = host.Error,
                 EnableDefaultExceptionHandler = false,
+
+                // Long enough for a command to take back what it was writing.
+                ProcessTerminationTimeout = TimeSpan.FromSeconds(30),
             };
             return await parse.InvokeAsync(configuration, cancellation).ConfigureAwait(false);
         }

@@ -16,15 +16,16 @@ public static class ReportFolder
     /// <summary>
     /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry factors, and the
     /// charts as <c>charts/NAME.svg</c> and <c>.png</c>.
-    /// Each file is written beside its place and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
+    /// All files are written beside their places and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
     /// </summary>
     /// <param name="result">The results.</param>
     /// <param name="folder">The folder; made where it is not there.</param>
+    /// <param name="cancellation">Stops drawing and writing as long as nothing is renamed; nothing is left behind then.</param>
     /// <returns>Paths of the files, the page first.</returns>
     /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
-    public static IReadOnlyList<string> Write(AuditResult result, string folder)
+    public static IReadOnlyList<string> Write(AuditResult result, string folder, CancellationToken cancellation = default)
     {
-        var charts = ChartSet.Of(result);
+        var charts = ChartSet.Of(result, cancellation);
         string font = HtmlPage.FontFace();
         List<(string Name, byte[] Bytes)> files =
         [
@@ -44,7 +45,7 @@ public static class ReportFolder
             files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
         }
 
-        return [.. files.Select(f => AtomicFile.Write(Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))];
+        return AtomicFile.WriteAll([.. files.Select(f => (Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))], cancellation: cancellation);
     }
 
     private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);

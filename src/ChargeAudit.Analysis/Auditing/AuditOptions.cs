@@ -46,4 +46,11 @@ public sealed record AuditOptions
 /// <param name="Log">Its number, counted from 1.</param>
 /// <param name="Logs">How many there are.</param>
 /// <param name="BytesRead">Bytes of it read so far.</param>
-public readonly record struct ReadingProgress(string File, int Log, int Logs, long BytesRead);
+public readonly record struct ReadingProgress(string File, int Log, int Logs, long BytesRead)
+{
+    /// <summary>Bytes read so far of all logs.</summary>
+    public long BytesReadInAll { get; init; }
+
+    /// <summary>Bytes of all logs, those of a log that is read twice counted twice. Zero where no file is there.</summary>
+    public long BytesInAll { get; init; }
+}

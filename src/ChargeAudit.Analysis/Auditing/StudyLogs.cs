@@ -13,12 +13,15 @@ internal sealed class StudyLogs
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly int _count;
+    private readonly long _bytesInAll;
+    private long _bytesDone;
 
     public StudyLogs(Study study, AuditOptions options)
     {
         _study = study;
         _options = options;
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
+        _bytesInAll = study.Runs.SelectMany(r => r.Logs.Values).Concat(study.Standby.SelectMany(s => s.Logs.Values)).Sum(Bytes);
     }
 
     /// <summary>All logs read so far: those of the runs first, each kind in the order of reading.</summary>
@@ -52,7 +55,7 @@ internal sealed class StudyLogs
 
         int number = _measured.Count + 1;
         var progress = _options.Progress is { } whole
-            ? new ForwardProgress(bytes => whole.Report(new ReadingProgress(log.Files[0], number, _count, bytes)))
+            ? new ForwardProgress(bytes => whole.Report(new ReadingProgress(log.Files[0], number, _count, bytes) { BytesReadInAll = _bytesDone + bytes, BytesInAll = _bytesInAll }))
             : null;
         var request = new MeasureRequest
         {
@@ -67,6 +70,7 @@ internal sealed class StudyLogs
         };
         var measured = LogMeasurer.Measure(request, progress, cancellation);
         _measured.Add(key, measured);
+        _bytesDone += Bytes(log);
         if (modes.Purpose == LogPurpose.Standby)
         {
             _waiting.Add(key);
@@ -74,6 +78,9 @@ internal sealed class StudyLogs
 
         return measured;
     }
+
+    // A file that is missing is told of when it is opened.
+    private long Bytes(LogReference log) => log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>
     {

@@ -76,7 +76,7 @@ internal sealed class AuditCommand
             cancellation);
         cancellation.ThrowIfCancellationRequested();
         string folder = parse.GetValue(_out)!;
-        var written = ReportFolder.Write(result, folder);
+        var written = ReportFolder.Write(result, folder, cancellation);
         progress?.Dispose();
         if (json)
         {

@@ -85,7 +85,7 @@ internal sealed class CheckCommand
         string document = CheckJson.Of(result);
         if (parse.GetValue(_out) is { } folder)
         {
-            ReportFolder.Write(audit, folder);
+            ReportFolder.Write(audit, folder, cancellation);
             Write(Path.Combine(folder, "check.json"), document);
         }
 

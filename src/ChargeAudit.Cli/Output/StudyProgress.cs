@@ -2,39 +2,19 @@ using ChargeAudit.Analysis.Auditing;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>Says on a terminal which log of a study is being read.</summary>
+/// <summary>Says on a terminal which log of a study is being read, and how far the reading of all of them is.</summary>
 internal sealed class StudyProgress : IProgress<ReadingProgress>, IDisposable
 {
-    private readonly CliHost _host;
-    private string? _file;
-    private int _width;
+    private readonly ProgressLine _line;
 
-    private StudyProgress(CliHost host) => _host = host;
+    private StudyProgress(CliHost host) => _line = new ProgressLine(host);
 
     public static StudyProgress? For(CliHost host) => host.ErrorIsTerminal ? new StudyProgress(host) : null;
 
     /// <inheritdoc/>
-    public void Report(ReadingProgress value)
-    {
-        if (value.File == _file)
-        {
-            return;
-        }
-
-        _file = value.File;
-        string line = FormattableString.Invariant($"reading log {value.Log} of {value.Logs}: {Path.GetFileName(value.File)}");
-        line = line.Length < _host.Width ? line : line[..(_host.Width - 1)];
-        _host.Error.Write($"\r{line.PadRight(_width)}");
-        _width = line.Length;
-    }
+    public void Report(ReadingProgress value) => _line.Draw(
+        FormattableString.Invariant($"log {value.Log} of {value.Logs}, {Path.GetFileName(value.File)}"), value.BytesReadInAll, value.BytesInAll);
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        if (_width > 0)
-        {
-            _host.Error.Write($"\r{new string(' ', _width)}\r");
-            _width = 0;
-        }
-    }
+    public void Dispose() => _line.Dispose();
 }

@@ -6,16 +6,34 @@ namespace ChargeAudit.Reports.Charts;
 public static class ChartSet
 {
     /// <summary>The charts that there is something to draw for, in the order of the report.</summary>
-    public static IReadOnlyList<Chart> Of(AuditResult result)
+    /// <param name="result">The results.</param>
+    /// <param name="cancellation">Stops between two charts.</param>
+    public static IReadOnlyList<Chart> Of(AuditResult result, CancellationToken cancellation = default)
     {
         var points = RunsAtPoint.Measured(result);
-        return
+        IEnumerable<Func<IEnumerable<Chart?>>> drawings =
         [
-            .. points.Select(p => PowerChart.Draw(result, p)).OfType<Chart>(),
-            .. points.Select(p => CumulativeChart.Draw(result, p)).OfType<Chart>(),
-            .. new[] { EnergyChart.Draw(result), LossChart.Draw(result), AdapterChart.Draw(result), StandbyChart.Draw(result), YearChart.Draw(result), YearMovesChart.Draw(result) }.OfType<Chart>(),
-            .. new[] { PlacementMapChart.Draw(result), ToleranceChart.Draw(result) }.OfType<Chart>(),
-            .. ResponseChart.Draw(result),
+            .. points.Select(p => One(() => PowerChart.Draw(result, p))),
+            .. points.Select(p => One(() => CumulativeChart.Draw(result, p))),
+            One(() => EnergyChart.Draw(result)),
+            One(() => LossChart.Draw(result)),
+            One(() => AdapterChart.Draw(result)),
+            One(() => StandbyChart.Draw(result)),
+            One(() => YearChart.Draw(result)),
+            One(() => YearMovesChart.Draw(result)),
+            One(() => PlacementMapChart.Draw(result)),
+            One(() => ToleranceChart.Draw(result)),
+            () => ResponseChart.Draw(result),
         ];
+        var charts = new List<Chart>();
+        foreach (var draw in drawings)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            charts.AddRange(draw().OfType<Chart>());
+        }
+
+        return charts;
     }
+
+    private static Func<IEnumerable<Chart?>> One(Func<Chart?> draw) => () => [draw()];
 }

@@ -39,7 +39,7 @@ public static class NoticesText
         }
 
         text.Append("\nThe native libraries contain further work by others; their notices stand below.\n\n## Embedded in ChargeAudit's own assemblies\n\n")
-            .Append("- uPlot 1.6.32, the plotting library of the report page (MIT)\n- DejaVu Sans 2.37, and a subset of it under the name ReportSans (its own free licence)\n- HarfBuzz, Skia: see above\n");
+            .Append("- uPlot 1.6.32, the plotting library of the report page (MIT)\n- DejaVu Sans 2.37, and a subset of it under the name ReportSans (its own free licence)\n");
         Embedded(text, "uPlot", Path.Combine(root, "src/ChargeAudit.Reports/Html/Vendor/LICENSE-uPlot.txt"));
         Embedded(text, "DejaVu Sans", Path.Combine(root, "src/ChargeAudit.Reports/Fonts/LICENSE-DejaVu.txt"));
         Licences(text, packages, root);
