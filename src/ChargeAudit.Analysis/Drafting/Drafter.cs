@@ -81,6 +81,11 @@ public static class Drafter
             remarks.Add(DraftRemark.Guess(FormattableString.Invariant($"{deciding.Facts.File} holds {deciding.Facts.Charges.Count} charges, so each is a run of its own.")));
         }
 
+        if (kind.Charge is not null && kind.Bundle.Logs.FirstOrDefault(l => l.Facts.Faint) is { } faint)
+        {
+            remarks.Add(DraftRemark.Question($"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a device on it?"));
+        }
+
         string? waits = kind.Bundle.Logs.Select(l => l.Words.WaitingWord).FirstOrDefault(w => w is not null);
         if (kind.Charge is not null && waits is not null)
         {

@@ -13,32 +13,47 @@ internal static class EnergySplit
     /// <summary>The step between two groups is at least this many times the scatter within each. [1]</summary>
     private const double ClearGap = 2;
 
-    /// <summary>Decides for all charges that are still open.</summary>
+    /// <summary>What lies nearer than this to the middle between the two kinds belongs to neither, as a share of their distance. [1]</summary>
+    private const double NoMansLand = 0.25;
+
+    /// <summary>Decides for all charges that are still open: at the point where most were measured first, then at the others.</summary>
     public static List<KindOfBundle> Into(List<KindOfBundle> all)
     {
-        var open = all.Where(c => c is { Kind: null, Charge: not null } && c.Remarks.Count == 0).ToList();
+        foreach (var point in Enum.GetValues<MeasuringPoint>().OrderByDescending(p => all.Count(c => c.ChargeAt(p) is not null)))
+        {
+            all = Into(all, point);
+        }
+
+        return [.. all.Select(c => c.Kind is null && c.Charge is not null && c.Remarks.Count == 0 ? Left(c) : c)];
+    }
+
+    private static KindOfBundle Left(KindOfBundle charge) => charge with
+    {
+        Remarks = [DraftRemark.Question($"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or by induction. Which was it?")],
+    };
+
+    private static List<KindOfBundle> Into(List<KindOfBundle> all, MeasuringPoint point)
+    {
+        var open = all.Where(c => c is { Kind: null, Charge: not null } && c.Remarks.Count == 0 && c.ChargeAt(point) is not null).ToList();
         if (open.Count == 0)
         {
             return all;
         }
 
-        var point = Enum.GetValues<MeasuringPoint>().MaxBy(p => all.Count(c => c.ChargeAt(p) is not null));
         var known = all.Where(c => c.Kind is not null && c.ChargeAt(point) is not null).ToLookup(c => c.Kind!.Value, c => LogWh(c, point));
         double? border = known.Count == 2
             ? Between(known[MethodKind.Wired].Max(), known[MethodKind.Inductive].Min())
-            : Between([.. open.Where(c => c.ChargeAt(point) is not null).Select(c => LogWh(c, point)), .. known.SelectMany(k => k)]);
+            : Between([.. open.Select(c => LogWh(c, point)), .. known.SelectMany(k => k)]);
         return [.. all.Select(c => open.Contains(c) ? Decided(c) : c)];
 
         KindOfBundle Decided(KindOfBundle charge)
         {
             // A border that a named charge contradicts is none.
-            bool usable = border is { } at && known[MethodKind.Wired].All(k => k < at) && known[MethodKind.Inductive].All(k => k > at);
-            if (!usable || charge.ChargeAt(point) is null)
+            bool usable = border is { } at && known[MethodKind.Wired].All(k => k < at) && known[MethodKind.Inductive].All(k => k > at)
+                && Math.Abs(LogWh(charge, point) - at) >= NoMansLand * (known.Count == 2 ? known[MethodKind.Inductive].Min() - known[MethodKind.Wired].Max() : 0);
+            if (!usable)
             {
-                return charge with
-                {
-                    Remarks = [DraftRemark.Question($"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or by induction. Which was it?")],
-                };
+                return charge;
             }
 
             var kind = LogWh(charge, point) < border ? MethodKind.Wired : MethodKind.Inductive;

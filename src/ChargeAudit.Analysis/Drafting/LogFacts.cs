@@ -37,6 +37,9 @@ public sealed record LogFacts
     /// <summary>Charges, those left out that move next to nothing beside the greatest.</summary>
     public IReadOnlyList<ChargeFacts> Charges { get; init; } = [];
 
+    /// <summary>Whether its charge draws so little that a waiting charger might.</summary>
+    public bool Faint { get; init; }
+
     /// <summary>What it takes while it waits with no device; null where the log shows no waiting.</summary>
     public WaitingFacts? Waiting { get; init; }
 

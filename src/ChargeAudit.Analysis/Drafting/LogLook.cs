@@ -23,6 +23,12 @@ public static class LogLook
     /// <summary>The part of a charge that shows where it ends. [1]</summary>
     private const double LastShare = 0.05;
 
+    /// <summary>A faint charge lasts at least this long. [s]</summary>
+    private const double LeastFaintS = 600;
+
+    /// <summary>A faint charge draws at least this many times what the rest of its log does. [1]</summary>
+    private const double FaintFactor = 2.5;
+
     /// <summary>Cells kept of each log: enough to see its steps, few enough to keep hundreds of logs.</summary>
     private const int KeptCells = 1 << 13;
 
@@ -67,6 +73,16 @@ public static class LogLook
             charges = Charges(measured);
         }
 
+        bool faint = false;
+        if (charges.Count == 0 && NameWords.Of(files[0]).WaitingWord is null)
+        {
+            // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however little it draws.
+            var searched = Measure(folder, files, order, LogPurpose.Charge, cancellation);
+            faint = StandsOut(searched.Result);
+            measured = faint ? searched : measured;
+            charges = faint ? Charges(searched) : charges;
+        }
+
         var log = measured.Result;
         return new LogFacts
         {
@@ -80,6 +96,7 @@ public static class LogLook
             DurationS = log.DurationS,
             IntervalS = log.Layout.MedianIntervalS,
             Charges = charges,
+            Faint = faint,
             Waiting = WaitingOf(measured),
             Envelope = log.Envelope.Reduced(KeptCells),
             GuessedDateOrder = order,
@@ -97,6 +114,16 @@ public static class LogLook
             },
             null,
             cancellation);
+
+    private static bool StandsOut(LogMeasurement log)
+    {
+        var charges = log.Modes.Where(m => m.Span.Mode == Mode.Charge).ToList();
+        var rest = log.Modes.Where(m => m.Span.Mode != Mode.Charge).ToList();
+        double restS = rest.Sum(m => m.Span.DurationS);
+        double chargeS = charges.Sum(m => m.Span.DurationS);
+        return restS >= LeastWaitingS && chargeS >= LeastFaintS
+            && charges.Sum(m => m.Energy.Value) / chargeS >= FaintFactor * rest.Sum(m => m.Energy.Value) / restS;
+    }
 
     private static List<ChargeFacts> Charges(MeasuredLog measured)
     {

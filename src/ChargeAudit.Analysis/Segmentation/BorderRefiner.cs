@@ -8,6 +8,9 @@ internal readonly record struct Border(double TimeS, double UncertaintyS);
 /// <summary>Finds a border again on the finest cells, around where the coarse cells put it.</summary>
 internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double intervalS, double noiseW)
 {
+    /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
+    private const double ShoulderShare = 0.8;
+
     /// <summary>The likeliest place of a change between two times, and how sure that is.</summary>
     /// <param name="fromS">The change lies after this. [s]</param>
     /// <param name="toS">The change lies before this. [s]</param>
@@ -57,48 +60,51 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
     }
 
     /// <summary>
-    /// Moves the start of a charge past attempts: where power falls back to the waiting level within the length of the shortest charge, what came
-    /// before was an attempt, and the charge starts after it.
+    /// The start of a charge behind attempts: where power falls back to the waiting level within the length of the shortest charge, what came before was an
+    /// attempt, and the charge starts after it. Null where there was no attempt.
     /// </summary>
-    /// <param name="border">Where power first rises.</param>
-    /// <param name="lowW">Level before. [W]</param>
+    /// <param name="fromS">Where power first rises. [s]</param>
+    /// <param name="lowW">Level of waiting. [W]</param>
     /// <param name="highW">Level of the charge. [W]</param>
     /// <param name="leastS">Length of the shortest charge. [s]</param>
-    public Border PastAttempts(Border border, double lowW, double highW, double leastS)
+    public Border? BehindAttempts(double fromS, double lowW, double highW, double leastS)
     {
         double threshold = lowW + (0.25 * (highW - lowW));
-        double foot = lowW + Math.Max(4 * noiseW, 0.02 * (highW - lowW));
-        int start = Math.Clamp(fine.IndexAt(border.TimeS), 0, fine.Count - 1);
+        int start = Math.Clamp(fine.IndexAt(fromS), 0, fine.Count - 1);
         bool wasHigh = false;
-        int lastLow = -1;
+        int firstLow = -1;
         for (int i = start; i < fine.Count && fine.StartS[i] < fine.StartS[start] + leastS; i++)
         {
             bool high = fine.PowerW[i] >= threshold;
-            wasHigh |= high;
             if (wasHigh && !high)
             {
-                lastLow = i;
-                start = i;
-                wasHigh = false;
+                firstLow = i;
                 while (i + 1 < fine.Count && fine.PowerW[i + 1] < threshold)
                 {
-                    lastLow = ++i;
-                    start = i;
+                    i++;
                 }
+
+                start = i;
             }
+
+            wasHigh = high;
         }
 
-        if (lastLow < 0 || lastLow + 1 >= fine.Count)
+        if (firstLow < 0 || start + 1 >= fine.Count)
         {
-            return border;
+            return null;
         }
 
-        while (lastLow > 0 && fine.PowerW[lastLow] > foot && fine.PowerW[lastLow - 1] < fine.PowerW[lastLow])
+        double foot = lowW + Math.Max(4 * noiseW, 0.02 * (highW - lowW));
+        int edge = start;
+        while (edge > firstLow && fine.PowerW[edge] > foot && fine.PowerW[edge - 1] < fine.PowerW[edge])
         {
-            lastLow--;
+            edge--;
         }
 
-        return new Border(fine.EndS(lastLow), Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12));
+        double sampling = Math.Max(intervalS, fine.WidthS);
+        double ramp = fine.EndS(start) - fine.EndS(edge);
+        return new Border(fine.EndS(edge), Math.Sqrt((sampling * sampling / 12) + (ramp * ramp / 3)));
     }
 
     /// <summary>
@@ -138,9 +144,10 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         double later = fine.StartS[edge];
         double shift = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : 0;
 
-        // Where the border left the likeliest place, it may lie anywhere on the ramp between.
-        double ramp = Math.Abs(fine.StartS[edge] - fine.StartS[best]);
-        return new Border((0.5 * (earlier + later)) + shift, (later - earlier + ramp) / Math.Sqrt(12));
+        // Where the border left the likeliest place, it may lie anywhere on the ramp between, at the end of which it is put.
+        double ramp = Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
+        double gap = later - earlier;
+        return new Border((0.5 * (earlier + later)) + shift, Math.Sqrt((gap * gap / 12) + (ramp * ramp / 3)));
     }
 
     /// <summary>
@@ -173,6 +180,19 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
         }
 
         return 0;
+    }
+
+    /// <summary>How long a rise stands well below where it leads to, beyond one interval: attempts between two readings look like that. [s]</summary>
+    private double ShoulderS(int edge, int to)
+    {
+        double high = Median(edge, to);
+        int end = edge;
+        while (end < to && fine.PowerW[end] < ShoulderShare * high)
+        {
+            end++;
+        }
+
+        return Math.Max(0, fine.StartS[Math.Min(end, to - 1)] - fine.StartS[edge] - intervalS - fine.WidthS);
     }
 
     private double Median(int from, int to)

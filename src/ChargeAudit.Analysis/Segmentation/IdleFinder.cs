@@ -10,6 +10,7 @@ internal sealed class IdleFinder(
     /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
 
+    private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly HashSet<int> _burstSegments = [.. bursts.SelectMany(b => Enumerable.Range(b.From, b.To - b.From))];
 
     /// <summary>A mean below this is nothing drawn. [W]</summary>
@@ -27,7 +28,7 @@ internal sealed class IdleFinder(
 
         var before = Enumerable.Range(0, charges.Count == 0 ? segments.Count : charges[0].From)
             .Where(i => !_burstSegments.Contains(i) && segments[i].MeanW > OffBelowW).ToList();
-        return before.Count == 0 ? null : MedianW(before);
+        return before.Count == 0 ? null : _measures.MedianW(before);
     }
 
     /// <summary>Mode of each segment.</summary>
@@ -87,7 +88,7 @@ internal sealed class IdleFinder(
         for (int split = from; split <= to; split++)
         {
             var before = Enumerable.Range(from, split - from).Where(i => !_burstSegments.Contains(i)).ToList();
-            double maintenance = before.Count > 0 ? MedianW(before) : noLoad;
+            double maintenance = before.Count > 0 ? _measures.MedianW(before) : noLoad;
             double cost = 0;
             for (int i = from; i < to; i++)
             {
@@ -121,22 +122,5 @@ internal sealed class IdleFinder(
         }
 
         return to;
-    }
-
-    private double MedianW(List<int> indexes)
-    {
-        var sorted = indexes.OrderBy(i => segments[i].MeanW).ToList();
-        double half = 0.5 * sorted.Sum(i => segments[i].DurationS);
-        double time = 0;
-        foreach (int i in sorted)
-        {
-            time += segments[i].DurationS;
-            if (time >= half)
-            {
-                return segments[i].MeanW;
-            }
-        }
-
-        return segments[sorted[^1]].MeanW;
     }
 }

@@ -15,6 +15,9 @@ public static class ModeFinder
     /// <summary>Cells narrower than this only show single pulses, which are no modes. [s]</summary>
     private const double LeastCoarseCellS = 8;
 
+    /// <summary>A border is looked for again among at least so many readings on either side, so that the levels beside it are known.</summary>
+    private const double ReachReadings = 12;
+
     /// <summary>Finds the modes.</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="options">Parameters.</param>
@@ -48,7 +51,7 @@ public static class ModeFinder
 
         var fineCost = new SegmentCost(fine.PowerW, Floor(noise, plateau), fine.ReadingsPerCell);
         var refiner = new BorderRefiner(fine, fineCost, interval, noise);
-        var modes = Spans(envelope, segments, labels, charges, refiner, coarse.WidthS, leastChargeS);
+        var modes = Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
@@ -102,8 +105,20 @@ public static class ModeFinder
         return high;
     }
 
+    /// <summary>Level of waiting before a charge: the least of the last stretches before it, as the last may hold attempts.</summary>
+    private static double LowW(IReadOnlyList<PowerSegment> segments, int index)
+    {
+        double low = segments[index - 1].MeanW;
+        for (int i = Math.Max(0, index - 3); i < index; i++)
+        {
+            low = Math.Min(low, segments[i].MeanW);
+        }
+
+        return low;
+    }
+
     private static List<ModeSpan> Spans(
-        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double coarseS, double leastChargeS)
+        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double reachS, double leastChargeS)
     {
         var chargeStarts = charges.Select(c => c.From).ToHashSet();
         double start = envelope.OriginS;
@@ -126,13 +141,15 @@ public static class ModeFinder
 
             var left = segments[i - 1];
             var right = segments[i];
-            double reach = Math.Max(4 * coarseS, 0);
             double coarseBorder = 0.5 * (left.EndS + right.StartS);
             var border = refiner.Refine(
-                Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reach), Math.Min(right.EndS, coarseBorder + reach), coarseBorder, right.FirstW > left.LastW);
+                Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reachS), Math.Min(right.EndS, coarseBorder + reachS), coarseBorder, right.FirstW > left.LastW);
             if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
             {
-                border = refiner.PastAttempts(border, left.MeanW, HighW(segments, i), leastChargeS);
+                double low = LowW(segments, i);
+                double high = HighW(segments, i);
+                bool afterBurst = left.MeanW > low + (0.25 * (high - low));
+                border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS) ?? border;
             }
 
             double time = Math.Clamp(border.TimeS, spanStart, end);

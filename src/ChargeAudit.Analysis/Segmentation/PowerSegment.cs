@@ -32,6 +32,35 @@ internal readonly record struct PowerSegment(
         return segments;
     }
 
+    /// <summary>One line through several stretches in order, what lies between them left out; the scatter about it holds their own and their bends.</summary>
+    public static PowerSegment Pooled(IEnumerable<PowerSegment> stretches)
+    {
+        var all = stretches.ToList();
+        double count = all.Sum(s => (double)(s.To - s.From));
+        double middle = all.Sum(s => (s.To - s.From) * 0.5 * (s.From + s.To)) / count;
+        double mean = all.Sum(s => (s.To - s.From) * s.MeanW) / count;
+        double spread = 0;
+        double cross = 0;
+        double square = 0;
+        foreach (var s in all)
+        {
+            double n = s.To - s.From;
+            double slope = (s.LastW - s.FirstW) / n;
+            double within = n * ((n * n) - 1) / 12;
+            double away = (0.5 * (s.From + s.To)) - middle;
+            spread += (n * away * away) + within;
+            cross += (n * away * (s.MeanW - mean)) + (slope * within);
+            square += (n * (s.MeanW - mean) * (s.MeanW - mean)) + (slope * slope * within) + (n * s.SdW * s.SdW);
+        }
+
+        double fall = spread > 0 ? cross / spread : 0;
+        double residual = Math.Sqrt(Math.Max(0, square - (fall * cross)) / count);
+        int from = all[0].From;
+        int to = all[^1].To;
+        return new PowerSegment(
+            from, to, all[0].StartS, all[^1].EndS, mean, mean + (fall * (from - middle)), mean + (fall * (to - middle)), residual);
+    }
+
     private static PowerSegment Between(PowerSeries series, SegmentCost cost, int from, int to)
     {
         var fit = cost.Fit(from, to);

@@ -29,8 +29,8 @@ public static class ModesCommand
             }
         }
 
-        output.WriteLine("| logs | number | charges right | all modes right | border error, samples: median | 95 % | charge energy error: median | 95 % | greatest | other modes' energy, 95 % | borders within 2 u |");
-        output.WriteLine("|---|---|---|---|---|---|---|---|---|---|---|");
+        output.WriteLine("| logs | number | charges right | all modes right | border error, samples: median | 95 % | borders missed | charge energy error: median | 95 % | greatest | charges within 0.2 % | other modes' energy, 95 % | borders within 2 u |");
+        output.WriteLine("|---|---|---|---|---|---|---|---|---|---|---|---|---|");
         foreach (string family in rows.Select(r => r.Family).Distinct())
         {
             Print(output, family, rows.Where(r => r.Family == family));
@@ -51,6 +51,13 @@ public static class ModesCommand
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"- {row.Family}: {row.Log.Name}, every {row.Log.IntervalS} s, plateau {row.Log.PlateauW:F1} W"));
         }
 
+        output.WriteLine();
+        output.WriteLine("The ten charges whose energy was furthest out:");
+        foreach (var (row, error) in rows.SelectMany(r => r.Score.ChargeEnergyErrors.Select(e => (r, Math.Abs(e)))).OrderByDescending(p => p.Item2).Take(10))
+        {
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"- {100 * error:F2} %: {row.Family}: {row.Log.Name}, every {row.Log.IntervalS} s{(row.Log.Averages ? ", averages" : "")}, plateau {row.Log.PlateauW:F1} W"));
+        }
+
         return 0;
     }
 
@@ -59,7 +66,7 @@ public static class ModesCommand
         var rows = some.ToList();
         var borders = rows.SelectMany(r => r.Score.BorderErrors).ToList();
         var energies = rows.SelectMany(r => r.Score.ChargeEnergyErrors).Select(Math.Abs).ToList();
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {name} | {rows.Count} | {Share(rows.Count(r => r.Score.ChargesRight), rows.Count)} | {Share(rows.Count(r => r.Score.SequenceRight), rows.Count)} | {Quantile(borders, 0.5):F2} | {Quantile(borders, 0.95):F2} | {100 * Quantile(energies, 0.5):F3} % | {100 * Quantile(energies, 0.95):F3} % | {100 * Quantile(energies, 1):F2} % | {100 * Quantile(rows.Select(r => r.Score.OtherEnergyError), 0.95):F2} % | {Share(rows.Sum(r => r.Score.Covered), borders.Count)} |"));
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {name} | {rows.Count} | {Share(rows.Count(r => r.Score.ChargesRight), rows.Count)} | {Share(rows.Count(r => r.Score.SequenceRight), rows.Count)} | {Quantile(borders, 0.5):F2} | {Quantile(borders, 0.95):F2} | {Share(rows.Sum(r => r.Score.MissingBorders), borders.Count + rows.Sum(r => r.Score.MissingBorders))} | {100 * Quantile(energies, 0.5):F3} % | {100 * Quantile(energies, 0.95):F3} % | {100 * Quantile(energies, 1):F2} % | {Share(energies.Count(e => e <= 0.002), energies.Count)} | {100 * Quantile(rows.Select(r => r.Score.OtherEnergyError), 0.95):F2} % | {Share(rows.Sum(r => r.Score.Covered), borders.Count)} |"));
     }
 
     private static string Share(int part, int whole) => whole == 0 ? "-" : string.Create(CultureInfo.InvariantCulture, $"{100.0 * part / whole:F1} %");

@@ -1,0 +1,68 @@
+namespace ChargeAudit.Analysis.Segmentation;
+
+/// <summary>A piece of the base of a stretch.</summary>
+/// <param name="Core">The segment that shows the base.</param>
+/// <param name="From">First segment of the piece's time, bursts included.</param>
+/// <param name="To">Segment after its last.</param>
+internal readonly record struct BasePiece(int Core, int From, int To);
+
+/// <summary>
+/// The base of a stretch: what is drawn with the short rises left out that a device's own load or a top-up puts on it. The time of such a rise belongs to
+/// the higher of its two neighbours, so that falls and steps keep their place: an opening by area in one dimension, with time for area. Common practice
+/// in image analysis, no source.
+/// </summary>
+internal static class BurstFlattening
+{
+    /// <summary>The line of so few cells says little about its ends. [1]</summary>
+    public const int ShortCells = 6;
+
+    private readonly record struct Group(int Core, int From, int To, double DurationS);
+
+    /// <summary>Flattens a stretch: short peaks sink to their higher neighbour, the shortest first.</summary>
+    /// <param name="segments">All segments.</param>
+    /// <param name="stretch">The stretch; its first segment is never taken for a burst.</param>
+    /// <param name="longestS">Nothing longer is a burst. [s]</param>
+    /// <param name="mostJ">Nothing that holds more above its neighbours is a burst. [J]</param>
+    /// <returns>The pieces of the base, in order and without holes.</returns>
+    public static List<BasePiece> Base(IReadOnlyList<PowerSegment> segments, SegmentRun stretch, double longestS, double mostJ)
+    {
+        var groups = Enumerable.Range(stretch.From, stretch.To - stretch.From)
+            .Select(i => new Group(i, i, i + 1, segments[i].DurationS)).ToList();
+        while (ShortestPeak(segments, groups, longestS, mostJ) is { } peak)
+        {
+            var top = groups[peak];
+            bool left = peak + 1 == groups.Count || EndW(segments[groups[peak - 1].Core]) >= StartW(segments[groups[peak + 1].Core]);
+            int into = left ? peak - 1 : peak + 1;
+            groups[into] = groups[into] with
+            {
+                From = Math.Min(groups[into].From, top.From),
+                To = Math.Max(groups[into].To, top.To),
+                DurationS = groups[into].DurationS + top.DurationS,
+            };
+            groups.RemoveAt(peak);
+        }
+
+        return [.. groups.Select(g => new BasePiece(g.Core, g.From, g.To))];
+    }
+
+    /// <summary>Level at the start of a stretch; of a short one its mean. [W]</summary>
+    public static double StartW(in PowerSegment s) => s.To - s.From > ShortCells ? s.FirstW : s.MeanW;
+
+    /// <summary>Level at the end of a stretch; of a short one its mean. [W]</summary>
+    public static double EndW(in PowerSegment s) => s.To - s.From > ShortCells ? s.LastW : s.MeanW;
+
+    private static int? ShortestPeak(IReadOnlyList<PowerSegment> segments, List<Group> groups, double longestS, double mostJ)
+    {
+        int? peak = null;
+        for (int i = 1; i < groups.Count; i++)
+        {
+            var g = groups[i];
+            double right = i + 1 < groups.Count ? StartW(segments[groups[i + 1].Core]) : double.NegativeInfinity;
+            double rise = segments[g.Core].MeanW - Math.Max(EndW(segments[groups[i - 1].Core]), right);
+            bool sinks = rise > 0 && g.DurationS <= longestS && rise * g.DurationS <= mostJ;
+            peak = sinks && (peak is not { } p || g.DurationS < groups[p].DurationS) ? i : peak;
+        }
+
+        return peak;
+    }
+}
