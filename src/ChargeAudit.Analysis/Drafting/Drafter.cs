@@ -44,9 +44,11 @@ public static class Drafter
     /// <param name="title">Title of the study.</param>
     /// <param name="logs">The logs, at least one.</param>
     /// <param name="rest">Files that are no logs.</param>
-    public static StudyDraft Decide(string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest)
+    /// <param name="choices">What somebody said of logs, by the name of their first file; null: nothing.</param>
+    public static StudyDraft Decide(
+        string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest, IReadOnlyDictionary<string, LogChoice>? choices = null)
     {
-        var placed = StackedMeters.Told([.. logs.Select(l => Place(l))]);
+        var placed = StackedMeters.Told([.. logs.Select(l => Place(l, choices?.GetValueOrDefault(l.File)))]);
         var meters = MeterGuess.Of(placed);
         var kinds = KindGuess.Of(RunPairing.Of(placed));
         var methods = MethodGuess.Of(kinds);
@@ -64,10 +66,14 @@ public static class Drafter
         };
     }
 
-    private static PlacedLog Place(LogFacts facts)
+    private static PlacedLog Place(LogFacts facts, LogChoice? choice)
     {
         var words = NameWords.Of(facts.File);
-        return new PlacedLog(facts, words, PointGuess.Of(facts, words));
+        words = choice?.Kind is { } kind ? words.Said(kind) : words;
+        var point = PointGuess.Of(facts, words);
+        return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
+            ? new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: so it was said.")]) { Told = true }
+            : point with { Told = choice?.Point is not null });
     }
 
     private static DraftRun RunOf(KindOfBundle kind, string? method, MeterGuess meters)
