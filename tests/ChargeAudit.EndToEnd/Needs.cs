@@ -17,6 +17,8 @@ internal static class Needs
         return browser!;
     }
 
+    public static void Signals() => Require(!OperatingSystem.IsWindows(), "this machine has no signals");
+
     private static void Require(bool met, string reason)
     {
         if (Environment.GetEnvironmentVariable("CHARGEAUDIT_NO_SKIPS") == "1")

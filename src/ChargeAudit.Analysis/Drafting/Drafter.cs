@@ -40,6 +40,11 @@ public static class Drafter
         return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
     }
 
+    /// <summary>Joins the logs that one meter wrote one after another without a hole.</summary>
+    /// <param name="logs">Logs of single files.</param>
+    /// <param name="look">Looks at several files, by their names, as one log.</param>
+    public static IReadOnlyList<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> look) => FollowingLogs.Joined(logs, look);
+
     /// <summary>Drafts a study from what the logs show. Pure.</summary>
     /// <param name="title">Title of the study.</param>
     /// <param name="logs">The logs, at least one.</param>
