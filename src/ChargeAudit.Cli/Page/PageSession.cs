@@ -18,6 +18,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-page-").FullName;
     private readonly SemaphoreSlim _one = new(1, 1);
     private readonly List<TakenLog> _logs = [];
+    private readonly Dictionary<string, string> _names = [];
     private long _bytes;
 
     /// <summary>The report made last; null where none was.</summary>
@@ -37,6 +38,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
             string name = PageName.Of(sentName, [.. _logs.Select(l => l.Name)]);
             string id = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
             string path = Path.Combine(_folder, id + PageName.Ending(name));
+            _names[path] = name;
             bool kept = false;
             try
             {
@@ -64,6 +66,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
         {
             _logs.ForEach(l => File.Delete(l.Path));
             _logs.Clear();
+            _names.Clear();
             _bytes = 0;
             Report = null;
             return Task.FromResult(new PageState([]));
@@ -129,10 +132,25 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
         {
             return await work().ConfigureAwait(false);
         }
+        catch (InputException e)
+        {
+            throw new InputException(e.Problem, ForPeople(e.Message), e);
+        }
         finally
         {
             _one.Release();
         }
+    }
+
+    // Sentences name the file that they are about; people know it by the name that they gave it.
+    private string ForPeople(string sentence)
+    {
+        foreach (var (path, name) in _names)
+        {
+            sentence = sentence.Replace(path, name, StringComparison.Ordinal).Replace(Path.GetFileName(path), name, StringComparison.Ordinal);
+        }
+
+        return sentence;
     }
 
     private static void Refuse(string? sentence)
