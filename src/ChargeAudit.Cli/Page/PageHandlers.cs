@@ -45,7 +45,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
         catch (InputException e)
         {
-            await FailAsync(context, 422, $"{char.ToUpperInvariant(e.Message[0])}{e.Message[1..].TrimEnd('.')}.").ConfigureAwait(false);
+            await FailAsync(context, 422, $"{e.Message.TrimEnd('.')}.").ConfigureAwait(false);
         }
         catch (JsonException)
         {
