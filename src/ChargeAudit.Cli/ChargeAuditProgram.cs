@@ -85,6 +85,7 @@ public static class ChargeAuditProgram
         root.Add(DraftCommand.Create(host));
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
+        root.Add(PageCommand.Create(host));
         return root;
     }
 

@@ -31,6 +31,8 @@ internal static class Needs
         return script;
     }
 
+    public static void Signals() => Require(!OperatingSystem.IsWindows(), "this machine has no signals");
+
     private static void Require(bool met, string reason)
     {
         if (Environment.GetEnvironmentVariable("CHARGEAUDIT_NO_SKIPS") == "1")

@@ -55,12 +55,13 @@ internal sealed class StudyLogs
 
         int number = _measured.Count + 1;
         var progress = _options.Progress is { } whole
-            ? new ForwardProgress(bytes => whole.Report(new ReadingProgress(log.Files[0], number, _count, bytes) { BytesReadInAll = _bytesDone + bytes, BytesInAll = _bytesInAll }))
+            ? new ForwardProgress(bytes => whole.Report(
+                new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes) { BytesReadInAll = _bytesDone + bytes, BytesInAll = _bytesInAll }))
             : null;
         var request = new MeasureRequest
         {
             Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
-            Names = log.Files,
+            Names = log.Names ?? log.Files,
             Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
             Point = point,
             Strict = _options.Strict,

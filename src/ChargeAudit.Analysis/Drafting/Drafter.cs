@@ -40,13 +40,20 @@ public static class Drafter
         return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
     }
 
+    /// <summary>Joins the logs that one meter wrote one after another without a hole.</summary>
+    /// <param name="logs">Logs of single files.</param>
+    /// <param name="look">Looks at several files, by their names, as one log.</param>
+    public static IReadOnlyList<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> look) => FollowingLogs.Joined(logs, look);
+
     /// <summary>Drafts a study from what the logs show. Pure.</summary>
     /// <param name="title">Title of the study.</param>
     /// <param name="logs">The logs, at least one.</param>
     /// <param name="rest">Files that are no logs.</param>
-    public static StudyDraft Decide(string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest)
+    /// <param name="choices">What somebody said of logs, by the name of their first file; null: nothing.</param>
+    public static StudyDraft Decide(
+        string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest, IReadOnlyDictionary<string, LogChoice>? choices = null)
     {
-        var placed = StackedMeters.Told([.. logs.Select(l => Place(l))]);
+        var placed = StackedMeters.Told([.. logs.Select(l => Place(l, choices?.GetValueOrDefault(l.File)))]);
         var meters = MeterGuess.Of(placed);
         var kinds = KindGuess.Of(RunPairing.Of(placed));
         var methods = MethodGuess.Of(kinds);
@@ -64,10 +71,14 @@ public static class Drafter
         };
     }
 
-    private static PlacedLog Place(LogFacts facts)
+    private static PlacedLog Place(LogFacts facts, LogChoice? choice)
     {
         var words = NameWords.Of(facts.File);
-        return new PlacedLog(facts, words, PointGuess.Of(facts, words));
+        words = choice?.Kind is { } kind ? words.Said(kind) : words;
+        var point = PointGuess.Of(facts, words);
+        return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
+            ? new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: so it was said.")]) { Told = true }
+            : point with { Told = choice?.Point is not null });
     }
 
     private static DraftRun RunOf(KindOfBundle kind, string? method, MeterGuess meters)

@@ -36,7 +36,7 @@ public static class KindGuess
 
     private static KindOfBundle ByNameOrWaiting(RunBundle bundle, int? charge)
     {
-        var named = bundle.Logs.Where(l => l.Words.KindWord is not null).ToList();
+        var named = bundle.Logs.Where(l => l.Words.KindWord is not null).OrderByDescending(l => l.Words.Told).ToList();
         if (named.Find(l => l.Words.Kind is null) is { } both)
         {
             return new KindOfBundle(bundle, null, charge, [DraftRemark.Question($"The name {both.Facts.File} says \"{both.Words.KindWord}\". Was it wired or inductive?")]);
@@ -45,6 +45,11 @@ public static class KindGuess
         if (named.Count > 0)
         {
             var by = named[0];
+            if (by.Words.Told)
+            {
+                return new KindOfBundle(bundle, by.Words.Kind, charge, [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: so it was said.")]);
+            }
+
             string where = by.Words.KindFolder is { } folder ? $"the folder \"{folder}\"" : "the name";
             return new KindOfBundle(bundle, by.Words.Kind, charge, [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
         }

@@ -37,11 +37,19 @@ public static class LogLook
     /// <param name="files">Files of the log in the order of time, relative to the folder.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
-    public static LogFacts Of(string folder, IReadOnlyList<string> files, CancellationToken cancellation = default)
+    public static LogFacts Of(string folder, IReadOnlyList<string> files, CancellationToken cancellation = default) =>
+        Of([.. files.Select(f => Path.Combine(folder, f))], files, cancellation);
+
+    /// <summary>Looks at a log whose files bear other names on disk than for people.</summary>
+    /// <param name="paths">Paths that can be opened, in the order of time.</param>
+    /// <param name="files">Names for people, one a path; what their words say counts.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
+    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, CancellationToken cancellation = default)
     {
         try
         {
-            return Measured(folder, files, null, cancellation);
+            return Measured(paths, files, null, cancellation);
         }
         catch (InputException refused)
         {
@@ -50,7 +58,7 @@ public static class LogLook
             {
                 try
                 {
-                    return Measured(folder, files, order, cancellation);
+                    return Measured(paths, files, order, cancellation);
                 }
                 catch (InputException)
                 {
@@ -62,14 +70,14 @@ public static class LogLook
         }
     }
 
-    private static LogFacts Measured(string folder, IReadOnlyList<string> files, DateOrder? order, CancellationToken cancellation)
+    private static LogFacts Measured(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, CancellationToken cancellation)
     {
-        var measured = Measure(folder, files, order, LogPurpose.Unknown, cancellation);
+        var measured = Measure(paths, files, order, LogPurpose.Unknown, cancellation);
         var charges = Charges(measured);
         if (charges.Count > 1)
         {
             // The audit numbers the charges of a log that is known to hold some; so must the draft.
-            measured = Measure(folder, files, order, LogPurpose.Charge, cancellation);
+            measured = Measure(paths, files, order, LogPurpose.Charge, cancellation);
             charges = Charges(measured);
         }
 
@@ -77,7 +85,7 @@ public static class LogLook
         if (charges.Count == 0 && NameWords.Of(files[0]).WaitingWord is null)
         {
             // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however little it draws.
-            var searched = Measure(folder, files, order, LogPurpose.Charge, cancellation);
+            var searched = Measure(paths, files, order, LogPurpose.Charge, cancellation);
             faint = StandsOut(searched.Result);
             measured = faint ? searched : measured;
             charges = faint ? Charges(searched) : charges;
@@ -103,11 +111,11 @@ public static class LogLook
         };
     }
 
-    private static MeasuredLog Measure(string folder, IReadOnlyList<string> files, DateOrder? order, LogPurpose purpose, CancellationToken cancellation) =>
+    private static MeasuredLog Measure(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogPurpose purpose, CancellationToken cancellation) =>
         LogMeasurer.Measure(
             new MeasureRequest
             {
-                Paths = [.. files.Select(f => Path.Combine(folder, f))],
+                Paths = paths,
                 Names = files,
                 Meter = new Meter { Name = "draft", Options = new LogOptions { DateOrder = order } },
                 Modes = new ModeOptions { Purpose = purpose },

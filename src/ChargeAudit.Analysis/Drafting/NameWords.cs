@@ -50,6 +50,14 @@ public sealed record NameWords
     /// <summary>The path's words without those of the measuring point: the same for two logs of one run, if their names say so.</summary>
     public required string Stem { get; init; }
 
+    /// <summary>Whether somebody said the kind, and no word had to.</summary>
+    public bool Told { get; private init; }
+
+    /// <summary>The same words, with the kind that somebody said.</summary>
+    /// <param name="kind">The kind.</param>
+    public NameWords Said(MethodKind kind) =>
+        kind == Kind ? this : this with { Kind = kind, KindWord = kind == MethodKind.Wired ? Wired[0] : Inductive[0], KindFolder = null, Told = true };
+
     /// <summary>Reads the words of a path.</summary>
     /// <param name="path">Path of the log, relative to its folder, with forward slashes.</param>
     public static NameWords Of(string path)

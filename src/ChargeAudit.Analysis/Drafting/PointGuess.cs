@@ -11,6 +11,9 @@ namespace ChargeAudit.Analysis.Drafting;
 /// <param name="Remarks">Why, and what speaks against it.</param>
 public sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemark> Remarks)
 {
+    /// <summary>Whether somebody said it; it then stays.</summary>
+    public bool Told { get; init; }
+
     /// <summary>Decides for one log.</summary>
     /// <param name="log">What the log shows.</param>
     /// <param name="words">What its name says.</param>

@@ -19,7 +19,7 @@ internal static class StackedMeters
             for (int j = 0; j < told.Count; j++)
             {
                 if (i != j && told[i].Point.Point == MeasuringPoint.Usb && told[j].Point.Point == MeasuringPoint.Usb
-                    && told[i].Words.Point is null && Downstream(told[i].Facts, told[j].Facts))
+                    && told[i].Words.Point is null && !told[i].Point.Told && Downstream(told[i].Facts, told[j].Facts))
                 {
                     told[i] = told[i] with { Point = new PointGuess(MeasuringPoint.Device, Remarks(told[i].Facts, told[j].Facts)) };
                 }

@@ -116,6 +116,11 @@ public sealed record DraftLog(IReadOnlyList<string> Files, string Meter);
 public sealed record DraftRun(
     string? Method, IReadOnlyDictionary<MeasuringPoint, DraftLog> Logs, int? Session, IReadOnlyList<DraftRemark> Remarks);
 
+/// <summary>What somebody said of a log, in place of a guess.</summary>
+/// <param name="Kind">By cable or by induction; null: not said.</param>
+/// <param name="Point">Where its meter sat; null: not said.</param>
+public sealed record LogChoice(MethodKind? Kind, MeasuringPoint? Point);
+
 /// <summary>A file that is not in the study.</summary>
 /// <param name="File">Its name, relative to the folder.</param>
 /// <param name="Why">Why not, as a sentence without a full stop.</param>

@@ -137,7 +137,11 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
 /// <summary>The files of one log.</summary>
 /// <param name="Files">Paths as written, in order.</param>
 /// <param name="Meter">Name of the meter; null where not given.</param>
-public sealed record LogReference(IReadOnlyList<string> Files, string? Meter);
+public sealed record LogReference(IReadOnlyList<string> Files, string? Meter)
+{
+    /// <summary>Names for people, one a file, where the files' own names are not meant for them; null: the files' names.</summary>
+    public IReadOnlyList<string>? Names { get; init; }
+}
 
 /// <summary>One charge of the device by one method.</summary>
 public sealed record Run

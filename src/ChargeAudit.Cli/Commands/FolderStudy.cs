@@ -18,7 +18,10 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     ];
 
     /// <summary>What was assumed, as sentences; empty where a study file says it all.</summary>
-    public IReadOnlyList<string> Assumptions => Draft is null ? [] : [.. Draft.Guesses, .. Draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
+    public IReadOnlyList<string> Assumptions => Draft is null ? [] : AssumedIn(Draft);
+
+    /// <summary>What a draft assumes, as sentences.</summary>
+    public static IReadOnlyList<string> AssumedIn(StudyDraft draft) => [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
 
     public static FolderStudy Of(string folder, Tariff? tariff, IProgress<string>? progress, CancellationToken cancellation)
     {

@@ -1,0 +1,30 @@
+using System.CommandLine;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Page;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>page</c>: the comparison on a page in a browser of this machine.</summary>
+internal static class PageCommand
+{
+    public static Command Create(CliHost host)
+    {
+        var port = CommonOptions.Number("--port", "port to answer on (default: one that is free)", "NUMBER");
+        var command = new Command("page", "Compares logs on a page in the browser: drop them, say which are which, read the report. Nothing leaves this machine.") { port };
+        command.SetAction(async (parse, cancellation) =>
+        {
+            double asked = parse.GetValue(port) ?? 0;
+            if (asked is < 0 or > 65535 || asked != Math.Floor(asked))
+            {
+                throw new InputException(InputProblem.Usage, FormattableString.Invariant($"--port is {asked}; a whole number from 0 to 65535 was expected"));
+            }
+
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, cancellation).ConfigureAwait(false);
+
+            // The interrupt is the one way to end it, so it is no failure.
+            return ExitStatus.Done;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,152 @@
+'use strict';
+(() => {
+  const at = id => document.getElementById(id);
+  const points = [['wall', 'wall: at the socket'], ['usb', 'usb: at the adapter’s output'], ['device', 'device: at the device'], ['battery', 'battery: at the cell']];
+  const kinds = [['', 'not known'], ['wired', 'wired'], ['inductive', 'inductive'], ['not-used', 'not used']];
+  const said = new Map();
+  let logs = [];
+
+  const post = async (path, body, name) => {
+    const headers = name === undefined ? {} : { 'X-File-Name': encodeURIComponent(name.slice(-300)) };
+    let answer;
+    try {
+      answer = await fetch(path, { method: 'POST', body, headers });
+    } catch {
+      throw new Error('The program does not answer; is it still running?');
+    }
+    const json = await answer.json();
+    if (!answer.ok) {
+      throw new Error(json.error);
+    }
+    return json;
+  };
+
+  const choice = (log, part, options, label) => {
+    const select = document.createElement('select');
+    select.setAttribute('aria-label', `${label}: ${log.name}`);
+    for (const [value, text] of options) {
+      select.append(new Option(text, value));
+    }
+    select.value = said.get(log.id)?.[part] ?? log[part];
+    select.addEventListener('change', () => said.set(log.id, { ...said.get(log.id), [part]: select.value }));
+    return select;
+  };
+
+  const show = state => {
+    logs = state.logs;
+    at('rows').replaceChildren(...logs.map(log => {
+      const row = document.createElement('tr');
+      const head = document.createElement('th');
+      head.scope = 'row';
+      head.append(log.name);
+      if (log.waiting) {
+        const small = document.createElement('small');
+        small.append('charger waiting, no device');
+        head.append(small);
+      }
+      const kind = document.createElement('td');
+      kind.append(choice(log, 'kind', kinds, 'How it was charged'));
+      const point = document.createElement('td');
+      point.append(choice(log, 'point', points, 'Where the meter sat'));
+      row.append(head, kind, point);
+      return row;
+    }));
+    at('list').hidden = at('clear').hidden = logs.length === 0;
+    at('make').disabled = logs.length === 0;
+  };
+
+  const problem = sentence => {
+    const item = document.createElement('li');
+    item.append(sentence);
+    at('problems').append(item);
+    at('problems').hidden = false;
+  };
+
+  let queue = Promise.resolve();
+  const take = files => {
+    const chosen = [...files];
+    queue = queue.then(async () => {
+      at('problems').replaceChildren();
+      at('problems').hidden = true;
+      at('make').disabled = true;
+      for (const [i, file] of chosen.entries()) {
+        at('status').textContent = `Looking at log ${i + 1} of ${chosen.length}: ${file.name}`;
+        try {
+          show(await post('log', file, file.name));
+        } catch (error) {
+          problem(`${file.name}: ${error.message}`);
+        }
+      }
+      at('make').disabled = logs.length === 0;
+      at('status').textContent = logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
+    });
+  };
+
+  at('files').addEventListener('change', () => {
+    take(at('files').files);
+    at('files').value = '';
+  });
+  for (const [name, over] of [['dragenter', true], ['dragover', true], ['dragleave', false], ['drop', false]]) {
+    document.addEventListener(name, event => {
+      event.preventDefault();
+      at('drop').classList.toggle('over', over);
+      if (name === 'drop') {
+        take(event.dataTransfer.files);
+      }
+    });
+  }
+
+  const number = (id, what) => {
+    const text = at(id).value.trim().replace(',', '.');
+    if (text === '') {
+      return null;
+    }
+    if (!/^\d+(\.\d*)?$|^\.\d+$/.test(text)) {
+      at(id).focus();
+      throw new Error(`${what} is “${at(id).value}”; a number such as 0.30 was expected.`);
+    }
+    return Number(text);
+  };
+
+  at('clear').addEventListener('click', async () => {
+    await queue;
+    said.clear();
+    show(await post('clear'));
+    at('made').hidden = at('refused').hidden = true;
+    at('status').textContent = 'No log is there.';
+    at('files').focus();
+  });
+
+  at('make').addEventListener('click', async () => {
+    at('refused').hidden = at('made').hidden = true;
+    at('make').disabled = true;
+    at('making').textContent = 'The report is being made.';
+    try {
+      const made = await post('make', JSON.stringify({
+        logs: logs.map(l => ({ id: l.id, kind: said.get(l.id)?.kind ?? '', point: said.get(l.id)?.point ?? '' })),
+        price: number('price', 'The price'),
+        currency: at('currency').value.trim() || null,
+        chargesPerWeek: number('charges', 'The number of charges a week'),
+        hoursOnCharger: number('hours', 'The time on the charger'),
+      }));
+      at('assumed').replaceChildren(...made.assumptions.map(sentence => {
+        const item = document.createElement('li');
+        item.append(sentence);
+        return item;
+      }));
+      const frame = at('report').cloneNode();
+      frame.src = 'report.html';
+      at('report').replaceWith(frame);
+      at('made').hidden = false;
+      at('making').textContent = 'The report is there.';
+      at('save').focus();
+    } catch (error) {
+      at('making').textContent = '';
+      at('refused').textContent = error.message;
+      at('refused').hidden = false;
+    }
+    at('make').disabled = logs.length === 0;
+  });
+
+  post('clear').then(show, error => problem(error.message));
+})();

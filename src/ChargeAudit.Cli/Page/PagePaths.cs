@@ -1,0 +1,23 @@
+namespace ChargeAudit.Cli.Page;
+
+/// <summary>What can be asked for, after the token.</summary>
+public static class PagePaths
+{
+    /// <summary>The page.</summary>
+    public const string Start = "";
+
+    /// <summary>Takes a log.</summary>
+    public const string Log = "log";
+
+    /// <summary>Forgets all logs.</summary>
+    public const string Clear = "clear";
+
+    /// <summary>Makes the report.</summary>
+    public const string Make = "make";
+
+    /// <summary>The report, to read.</summary>
+    public const string Report = "report.html";
+
+    /// <summary>The report, to keep.</summary>
+    public const string Save = "save";
+}

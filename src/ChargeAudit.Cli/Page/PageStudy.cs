@@ -1,0 +1,143 @@
+using System.Globalization;
+using ChargeAudit.Analysis.Drafting;
+using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Cli.Commands;
+using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Cli.Page;
+
+/// <summary>A log that was taken in.</summary>
+/// <param name="Id">Its random name.</param>
+/// <param name="Path">Its path on disk.</param>
+/// <param name="Name">Its name for people.</param>
+/// <param name="Facts">What it shows.</param>
+public sealed record TakenLog(string Id, string Path, string Name, LogFacts Facts);
+
+/// <summary>Makes guesses and studies of the logs that a page took in. Pure but for logs that have to be looked at as one.</summary>
+public static class PageStudy
+{
+    /// <summary>Word for a log that is left out.</summary>
+    public const string NotUsed = "not-used";
+
+    private const string Title = "Charging by cable and by pad";
+
+    /// <summary>The logs with the guesses about each.</summary>
+    /// <param name="logs">The logs.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public static PageState State(IReadOnlyList<TakenLog> logs, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(logs);
+        if (logs.Count == 0)
+        {
+            return new PageState([]);
+        }
+
+        var draft = Drafter.Decide(Title, Joined(logs, cancellation), []);
+        return new PageState([.. logs.Select(l => Listed(l, draft))]);
+    }
+
+    /// <summary>The draft of what a user said.</summary>
+    /// <param name="logs">The logs.</param>
+    /// <param name="said">What was said.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="InputException">No wired or no inductive charge is among the logs, or a word is not known.</exception>
+    public static StudyDraft Draft(IReadOnlyList<TakenLog> logs, SaidOnPage said, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(logs);
+        ArgumentNullException.ThrowIfNull(said);
+        var byId = (said.Logs ?? []).GroupBy(l => l.Id ?? "").ToDictionary(g => g.Key, g => g.Last());
+        var used = logs.Where(l => byId.GetValueOrDefault(l.Id)?.Kind != NotUsed).ToList();
+        if (used.Count == 0)
+        {
+            throw new InputException(InputProblem.Unusable, "no log is used; choose logs of charges by cable and on a pad");
+        }
+
+        var choices = used.Where(l => byId.ContainsKey(l.Id)).ToDictionary(l => l.Name, l => Choice(byId[l.Id]));
+        var left = logs.Except(used).Select(l => new PassedOver(l.Name, "it was said to be not used"));
+        var draft = Drafter.Decide(Title, Joined(used, cancellation), [.. left], choices);
+        return draft.CanBeAudited
+            ? draft
+            : throw new InputException(InputProblem.Unusable, $"a comparison needs a wired and an inductive charge, both measured: {string.Join(" ", draft.Questions.Take(3))}");
+    }
+
+    /// <summary>The study of a draft, whose files lie under random names.</summary>
+    /// <param name="draft">The draft.</param>
+    /// <param name="logs">The logs.</param>
+    /// <param name="said">Price and use.</param>
+    /// <param name="folder">The folder that the logs lie in.</param>
+    /// <exception cref="InputException">Price, currency or use cannot be used.</exception>
+    public static Study Of(StudyDraft draft, IReadOnlyList<TakenLog> logs, SaidOnPage said, string folder)
+    {
+        ArgumentNullException.ThrowIfNull(said);
+        var onDisk = logs.ToDictionary(l => l.Name, l => Path.GetFileName(l.Path));
+        var forPeople = logs.ToDictionary(l => Path.GetFileName(l.Path), l => l.Name);
+        string text = DraftText.Write(draft, DraftCommand.UsualName, name => onDisk[name]) + UseText(said) + TariffText(said);
+        var study = StudyReader.Read("the page", text, folder);
+        return study with
+        {
+            Runs = [.. study.Runs.Select(r => r with { Logs = Named(r.Logs, forPeople) })],
+            Standby = [.. study.Standby.Select(s => s with { Logs = Named(s.Logs, forPeople) })],
+        };
+    }
+
+    private static IReadOnlyList<LogFacts> Joined(IReadOnlyList<TakenLog> logs, CancellationToken cancellation)
+    {
+        var paths = logs.ToDictionary(l => l.Name, l => l.Path);
+        return Drafter.Joined([.. logs.Select(l => l.Facts)], names => LogLook.Of([.. names.Select(n => paths[n])], names, cancellation));
+    }
+
+    private static ListedLog Listed(TakenLog log, StudyDraft draft)
+    {
+        foreach (var run in draft.Runs.Concat(draft.Standby))
+        {
+            foreach (var (point, files) in run.Logs)
+            {
+                if (files.Files.Contains(log.Name))
+                {
+                    string kind = draft.Methods.FirstOrDefault(m => m.Name == run.Method) is { } method ? method.Kind == MethodKind.Wired ? "wired" : "inductive" : "";
+                    return new ListedLog(log.Id, log.Name, kind, StudyWords.Of(point), draft.Standby.Contains(run), [.. run.Remarks.Select(r => r.Text)]);
+                }
+            }
+        }
+
+        return new ListedLog(log.Id, log.Name, "", "", false, []);
+    }
+
+    private static LogChoice Choice(SaidOfLog said) => new(
+        said.Kind switch
+        {
+            null or "" => null,
+            "wired" => MethodKind.Wired,
+            "inductive" => MethodKind.Inductive,
+            _ => throw new InputException(InputProblem.Unusable, "a log is wired, inductive or not used; nothing else is known"),
+        },
+        string.IsNullOrEmpty(said.Point)
+            ? null
+            : StudyWords.Point(said.Point) ?? throw new InputException(InputProblem.Unusable, $"a measuring point is one of {string.Join(", ", StudyWords.Points)}"));
+
+    private static Dictionary<MeasuringPoint, LogReference> Named(IReadOnlyDictionary<MeasuringPoint, LogReference> logs, Dictionary<string, string> names) =>
+        logs.ToDictionary(l => l.Key, l => l.Value with { Names = [.. l.Value.Files.Select(f => names[f])] });
+
+    private static string UseText(SaidOnPage said)
+    {
+        string charges = said.ChargesPerWeek is { } c ? $"charges-per-week = {Number(c)}\n" : "";
+        string hours = said.HoursOnCharger is { } h ? $"hours-on-charger-per-charge = {Number(h)}\n" : "";
+        return charges.Length + hours.Length > 0 ? $"\n[use]\n{charges}{hours}" : "";
+    }
+
+    private static string TariffText(SaidOnPage said)
+    {
+        string currency = said.Currency?.Trim().ToUpperInvariant() ?? "";
+        if (said.Price is not { } price)
+        {
+            return "";
+        }
+
+        return currency.Length == 3 && currency.All(char.IsAsciiLetterUpper)
+            ? $"\n[tariff]\ncurrency = \"{currency}\"\nprice = {Number(price)}\n"
+            : throw new InputException(InputProblem.Unusable, "the price needs its currency as a code of three letters, such as EUR");
+    }
+
+    private static string Number(double value) => value.ToString("0.0##########", CultureInfo.InvariantCulture);
+}

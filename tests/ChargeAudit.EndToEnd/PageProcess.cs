@@ -1,0 +1,57 @@
+using System.Diagnostics;
+
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>The local page as a process of its own, with a temporary folder of its own.</summary>
+internal sealed class PageProcess : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+    private readonly Process _process;
+
+    private PageProcess()
+    {
+        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
+        start.ArgumentList.Add("page");
+        start.Environment["TMPDIR"] = _folder.Path;
+        _process = Process.Start(start)!;
+        Address = new Uri("about:blank");
+    }
+
+    public Uri Address { get; private set; }
+
+    /// <summary>Folders that the page made, and files in them.</summary>
+    public string[] Taken => [.. Directory.GetDirectories(_folder.Path, "chargeaudit-page-*").SelectMany(Directory.GetFiles)];
+
+    public string[] Folders => Directory.GetDirectories(_folder.Path, "chargeaudit-page-*");
+
+    /// <summary>Everything under the temporary folder but the runtime's own pipes.</summary>
+    public string Folder => _folder.Path;
+
+    public static async Task<PageProcess> StartAsync()
+    {
+        var page = new PageProcess();
+        string? line = await page._process.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask().WaitAsync(TimeSpan.FromMinutes(1));
+        page.Address = new Uri(line!);
+        return page;
+    }
+
+    public async Task<int> InterruptAsync()
+    {
+        Assert.Equal(0, Run.Process(_folder.Path, "kill", "-INT", FormattableString.Invariant($"{_process.Id}")).Status);
+        await _process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(30));
+        return _process.ExitCode;
+    }
+
+    public void Dispose()
+    {
+        if (!_process.HasExited)
+        {
+            _process.Kill();
+            _process.WaitForExit();
+        }
+
+        _process.Dispose();
+        _folder.Dispose();
+    }
+}
