@@ -24,7 +24,7 @@ public sealed class PlacementReportTests
     public void Without_factors_no_form_of_the_report_speaks_of_placement()
     {
         var plain = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
-        var charts = ChartSet.Of(plain);
+        var charts = ChartSet.Of(plain, TestContext.Current.CancellationToken);
         Assert.DoesNotContain(charts, c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal));
         foreach (string text in new[] { HtmlPage.Of(plain, charts), MarkdownReport.Of(plain, charts), ResultsJson.Audit(plain) })
         {
@@ -68,7 +68,7 @@ public sealed class PlacementReportTests
     public void Nothing_is_painted_outside_the_hull_and_the_colours_go_from_pale_to_dark()
     {
         var one = With(new PlacedRuns("pad").At(PlacedRuns.Cross, (x, y) => 10 + (0.05 * ((x * x) + (y * y))), outWh: 6));
-        using var picture = SkiaSharp.SKBitmap.Decode(ChartSet.Of(one).Single(c => c.Key == "placement-map").Png.ToArray());
+        using var picture = SkiaSharp.SKBitmap.Decode(ChartSet.Of(one, TestContext.Current.CancellationToken).Single(c => c.Key == "placement-map").Png.ToArray());
         var colors = Enumerable.Range(0, picture.Height).SelectMany(y => Enumerable.Range(0, picture.Width), (y, x) => picture.GetPixel(x, y)).ToList();
         var dark = new MapColors(lowIsGood: false).GetColor(0.02);
         var pale = new MapColors(lowIsGood: false).GetColor(0.98);
@@ -107,7 +107,7 @@ public sealed class PlacementReportTests
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
     public void Charts_and_text_are_the_same_under_every_culture(string culture)
     {
-        string[] Make() => [.. ChartSet.Of(Two.Value).Where(c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal)).SelectMany(c => new[] { c.WideSvg, c.NarrowSvg, c.Alternative })];
+        string[] Make() => [.. ChartSet.Of(Two.Value, TestContext.Current.CancellationToken).Where(c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal)).SelectMany(c => new[] { c.WideSvg, c.NarrowSvg, c.Alternative })];
         Assert.Equal(Make(), Golden.Under(culture, Make));
     }
 
@@ -115,7 +115,7 @@ public sealed class PlacementReportTests
     public void A_method_without_a_map_gives_a_sentence()
     {
         var line = With(new PlacedRuns("pad").At([(0, 0), (2, 0), (4, 0), (6, 0)], (x, _) => 10 + (0.01 * x * x)));
-        var charts = ChartSet.Of(line);
+        var charts = ChartSet.Of(line, TestContext.Current.CancellationToken);
         Assert.DoesNotContain(charts, c => c.Key == "placement-map");
         string page = MarkdownReport.Of(line, charts);
         Assert.Contains("all positions lie on one line", page, StringComparison.Ordinal);

@@ -13,7 +13,7 @@ public sealed class ReportFolderTests : IDisposable
     public void All_files_are_there_and_nothing_half_written()
     {
         string folder = Path.Combine(_folder, "deep", "report");
-        var written = ReportFolder.Write(Small(), folder);
+        var written = ReportFolder.Write(Small(), folder, TestContext.Current.CancellationToken);
         Assert.All(written, f => Assert.True(new FileInfo(f).Length > 100));
         var names = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).ToHashSet();
         Assert.Equal(written.Count, names.Count);
@@ -24,16 +24,16 @@ public sealed class ReportFolderTests : IDisposable
     [Fact]
     public void A_second_report_replaces_the_first()
     {
-        ReportFolder.Write(Small(), _folder);
+        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
         File.WriteAllText(Path.Combine(_folder, "report.md"), "old");
-        ReportFolder.Write(Small(), _folder);
+        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
         Assert.StartsWith("# ", File.ReadAllText(Path.Combine(_folder, "report.md")), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Pictures_named_in_the_text_are_there()
     {
-        ReportFolder.Write(Small(), _folder);
+        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
         var names = System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(Path.Combine(_folder, "report.md")), @"\]\((charts/[^)]+)\)").Select(m => m.Groups[1].Value).ToList();
         Assert.NotEmpty(names);
         Assert.All(names, n => Assert.True(File.Exists(Path.Combine(_folder, n))));
@@ -42,7 +42,7 @@ public sealed class ReportFolderTests : IDisposable
     [Fact]
     public void Chart_files_stand_alone_with_their_font()
     {
-        ReportFolder.Write(Small(), _folder);
+        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
         string svg = File.ReadAllText(Path.Combine(_folder, "charts", "year.svg"));
         Assert.StartsWith("<?xml", svg, StringComparison.Ordinal);
         Assert.Contains("data:font/woff2;base64,", svg, StringComparison.Ordinal);
@@ -54,7 +54,7 @@ public sealed class ReportFolderTests : IDisposable
     {
         string path = Path.Combine(_folder, "report");
         File.WriteAllText(path, "in the way");
-        var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path));
+        var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
         Assert.Contains("report.html: the file cannot be written (", problem.Message, StringComparison.Ordinal);
         Assert.Contains("--out", problem.Message, StringComparison.Ordinal);
@@ -76,7 +76,8 @@ public sealed class ReportFolderTests : IDisposable
     {
         string blocked = Path.Combine(_folder, "blocked");
         File.WriteAllText(blocked, "a file where a folder should be");
-        Assert.Throws<InputException>(() => AtomicFile.WriteAll([(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])]));
+        Assert.Throws<InputException>(() => AtomicFile.WriteAll(
+            [(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])], TestContext.Current.CancellationToken));
         Assert.Equal([blocked], Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
     }
 

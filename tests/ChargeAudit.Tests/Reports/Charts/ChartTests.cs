@@ -37,7 +37,7 @@ public sealed class ChartTests
     public void Labels_have_decimal_points_under_every_culture(string culture)
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
-        var texts = Golden.Under(culture, () => ChartSet.Of(result)).SelectMany(c => Texts(c.WideSvg)).ToList();
+        var texts = Golden.Under(culture, () => ChartSet.Of(result, TestContext.Current.CancellationToken)).SelectMany(c => Texts(c.WideSvg)).ToList();
         Assert.Contains("0.5", texts);
         Assert.DoesNotContain(texts, t => t.Contains(",5", StringComparison.Ordinal));
     }
@@ -46,7 +46,7 @@ public sealed class ChartTests
     public void Two_drawings_of_one_chart_are_the_same()
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
-        Assert.Equal(ChartSet.Of(result).Select(c => c.WideSvg), ChartSet.Of(result).Select(c => c.WideSvg));
+        Assert.Equal(ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg), ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg));
     }
 
     [Fact]
@@ -90,7 +90,7 @@ public sealed class ChartTests
     public void Energies_of_the_runs_are_drawn_as_points()
     {
         var few = Drawn.Value.Single(c => c.Key == "energy-per-charge");
-        var more = ChartSet.Of(new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 6 }.Build()).Single(c => c.Key == "energy-per-charge");
+        var more = ChartSet.Of(new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 6 }.Build(), TestContext.Current.CancellationToken).Single(c => c.Key == "energy-per-charge");
         Assert.Equal(4 * 3, Circles(more) - Circles(few));
     }
 
@@ -98,7 +98,7 @@ public sealed class ChartTests
     public void Names_of_users_cannot_break_the_drawing()
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Pad = "<a>&\"]]>\u0001" }.Build();
-        Assert.All(ChartSet.Of(result), c => Assert.Equal("svg", XElement.Parse(c.WideSvg).Name.LocalName));
+        Assert.All(ChartSet.Of(result, TestContext.Current.CancellationToken), c => Assert.Equal("svg", XElement.Parse(c.WideSvg).Name.LocalName));
     }
 
     [Fact]
@@ -112,7 +112,7 @@ public sealed class ChartTests
             Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { EnergyPerCharge = i == 0 ? nothing : noNumber, RunEnergiesWh = [0], MaintenancePower = noNumber }),
             Yearly = new YearResult(noNumber, nothing, []),
         }).ToList();
-        Assert.Contains(ChartSet.Of(result with { Methods = methods }), c => c.Key == "energy-per-charge");
+        Assert.Contains(ChartSet.Of(result with { Methods = methods }, TestContext.Current.CancellationToken), c => c.Key == "energy-per-charge");
     }
 
     [Fact]
