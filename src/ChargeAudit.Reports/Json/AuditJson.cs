@@ -142,6 +142,8 @@ internal static class AuditJson
 
         json.Number("startChargePercent", run.StartChargePercent, NotGiven);
         json.Number("endChargePercent", run.EndChargePercent, NotGiven);
+        json.Number("temperatureC", run.TemperatureC, "neither the study nor a log tells it");
+        LogJson.Optional(json, "adapter", run.Adapter, NotGiven);
         ChainJson.Clocks(json, run);
         json.Object("points", () =>
         {
