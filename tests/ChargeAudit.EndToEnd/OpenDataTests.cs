@@ -32,6 +32,40 @@ public sealed class OpenDataTests : IDisposable
     [InlineData("charger-smartphone-gaps.csv", 78)]
     public void The_gaps_are_counted(string file, int gaps) => Assert.Equal(gaps, Faults(Measure(Path.Combine(Needs.OpenData(), file), "--columns", "time,power"), "gap"));
 
+    [Theory]
+    [InlineData("charger-smartphone-day-1.csv")]
+    [InlineData("charger-smartphone-gaps.csv")]
+    public void The_energy_outside_charges_is_stated_with_its_interval_and_the_step_is_named_as_the_limit(string file)
+    {
+        string path = Path.Combine(Needs.OpenData(), file);
+        var log = Measure(path, "--columns", "time,power", "--point", "wall");
+        var outside = log.GetProperty("modes").EnumerateArray().Where(m => m.GetProperty("mode").GetString() != "charge").ToList();
+        double energyWh = outside.Sum(m => m.GetProperty("energy").GetProperty("value").GetDouble());
+        double hours = outside.Sum(m => m.GetProperty("duration").GetProperty("value").GetDouble()) / 3600;
+
+        // A reading cut down or rounded to 2 W is off by up to 2 W either way, and energy is not below nothing.
+        string expected = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"The energy outside charges, {energyWh:F2} Wh, lies anywhere from 0.00 to {energyWh + (2 * hours):F2} Wh");
+        string doubt = Assert.Single(log.GetProperty("doubts").EnumerateArray().Select(d => d.GetString()!), d => d.Contains("The energy outside charges", StringComparison.Ordinal));
+        Assert.Contains(expected, doubt, StringComparison.Ordinal);
+        Assert.Contains("the meter's step, not the charger, sets that figure", doubt, StringComparison.Ordinal);
+
+        string study = _folder.File("study.toml", $$"""
+            reference = "cable"
+            [meters.socket]
+            point = "wall"
+            columns = { time = 1, power = 2 }
+            [methods.cable]
+            kind = "wired"
+            [[runs]]
+            method = "cable"
+            session = 1
+            logs = { wall = { file = '{{path}}', meter = "socket" } }
+            """);
+        var audit = Run.In(_folder.Path, "audit", study, "--format", "json");
+        Assert.Equal((0, ""), (audit.Status, audit.Error));
+        Assert.Contains(audit.Json.GetProperty("logs")[0].GetProperty("doubts").EnumerateArray(), d => d.GetString()!.Contains(expected, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void The_columns_of_a_log_without_header_can_stand_in_a_study()
     {

@@ -32,6 +32,30 @@ public sealed class Iec62301Checks
         Assert.Equal(0.012, finding.DriftWPerH, 9);
     }
 
+    /// <summary>
+    /// 5.3.3.3: 30 min to settle, then two adjacent equal periods; P = ΔE/Δt. For P = 0.250 W + 8 mW/h · t over 1 h the periods are 1800 s to 2700 s and 2700 s
+    /// to 3600 s, their mid-points 0.25 h apart, their powers 0.255 W and 0.257 W: 8 mW/h, below 10 mW/h; result 0.256 W. With 12 mW/h it is not stable.
+    /// </summary>
+    [Theory]
+    [InlineData(8, Stability.Stable, 0.256)]
+    [InlineData(12, Stability.Drifting, 0.259)]
+    public void Accumulated_energy_method(double milliwattsPerHour, Stability stability, double powerW)
+    {
+        var finding = Counted(milliwattsPerHour, 3600, stepJ: 0.001);
+        Assert.Equal(stability, finding.Stability);
+        Assert.Equal(milliwattsPerHour / 1000, finding.DriftWPerH, 9);
+        Assert.Equal(powerW, finding.Power.Value, 9);
+        Assert.Equal((1800, 3600), (finding.FromS, finding.ToS));
+    }
+
+    /// <summary>5.3.3.3: periods of at least 10 min after 30 min; 49 min are too short for two of them, so stability is not shown.</summary>
+    [Fact]
+    public void Accumulated_energy_method_needs_fifty_minutes() => Assert.Equal(Stability.NotShown, Counted(0, 2940, stepJ: 0.001).Stability);
+
+    /// <summary>5.3.3.3: a counter of 0.1 Wh tells a period of 15 min to 0.4 W only, far from the 10 mW/h allowed: stability is not shown.</summary>
+    [Fact]
+    public void Accumulated_energy_method_with_a_coarse_counter_shows_no_stability() => Assert.Equal(Stability.NotShown, Counted(0, 3600, stepJ: 360).Stability);
+
     /// <summary>5.3.2: 10 mW/h up to 1 W, above that 1 % of the measured power an hour.</summary>
     [Theory]
     [InlineData(0.3, 0.010)]
@@ -64,6 +88,13 @@ public sealed class Iec62301Checks
     public void Allowed_resolution()
     {
         Assert.Equal([0.01, 0.1, 1], new[] { 5.0, 50, 500 }.Select(DriftRule.AllowedResolutionW));
+    }
+
+    private static StandbyFinding Counted(double milliwattsPerHour, int lengthS, double stepJ)
+    {
+        var times = Enumerable.Range(0, lengthS + 1).Select(t => (double)t).ToList();
+        var energies = times.Select(t => (0.250 * t) + (milliwattsPerHour / 1000 / 3600 * t * t / 2)).ToList();
+        return StandbyPower.ByAccumulatedEnergy(times, energies, stepJ, MeasuringPoint.Wall, "s");
     }
 
     private static double[] Ramp(double milliwattsPerHour) =>

@@ -33,6 +33,7 @@ public static class Auditor
         var reference = methods[0];
         var endRules = new EndRules(study, logs, cancellation);
         var adapters = new AdapterCurves(study, logs, DateOnly.FromDateTime(options.Clock.GetLocalNow().DateTime), cancellation);
+        var curves = methods.SelectMany(adapters.Of).ToList();
         return new AuditResult
         {
             Study = study,
@@ -41,12 +42,12 @@ public static class Auditor
             Logs = [.. logs.All.Select(l => l.Result)],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
-            AdapterCurves = [.. methods.SelectMany(adapters.Of)],
+            AdapterCurves = curves,
             Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
             Fairness = FairnessNotes.Judge(study, methods),
             Years = YearsAssembler.Differences(methods),
             Paybacks = YearsAssembler.Paybacks(study, methods),
-            Yardsticks = YearsAssembler.Yardsticks(study, methods, options.Clock),
+            Yardsticks = YearsAssembler.Yardsticks(study, methods, curves, options.Clock),
             Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
             Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(

@@ -54,7 +54,7 @@ internal static class MethodAssembler
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
         var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
         string none = $"no run of {method.Name} was measured at {where}";
-        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation))).ToList();
+        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation))).ToList();
         return new PointResult(
             energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, $"method:{method.Name}/{where}-repeatability").Mean) : Figure.None(none),
             [.. energies.Select(e => e.Value)],

@@ -17,6 +17,7 @@ internal static class RunAssembler
         var measured = run.Logs.Keys.Order().ToDictionary(p => p, p => logs.OfRun(run, p, cancellation));
         var windows = RunWindows.Of(run, measured);
         var first = measured.First();
+        var logged = measured.Values.Select(m => m.Result.MeanTemperatureC).OfType<double>().ToList();
         return new RunResult
         {
             Id = run.Id,
@@ -25,6 +26,8 @@ internal static class RunAssembler
             Factors = run.Factors,
             StartChargePercent = run.StartChargePercent,
             EndChargePercent = run.EndChargePercent,
+            TemperatureC = run.TemperatureC ?? (logged.Count > 0 ? logged.Average() : null),
+            Adapter = run.Adapter,
             Points = measured.ToDictionary(m => m.Key, m => PointOf(run, m.Value, windows.Charges[m.Key])),
             Clocks = windows.Clocks,
         };

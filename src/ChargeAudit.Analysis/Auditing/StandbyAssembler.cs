@@ -14,27 +14,37 @@ internal static class StandbyAssembler
     private const double FourHoursS = 4 * 3600;
 
     /// <summary>The power of one log made for the purpose, and what to think of it.</summary>
-    public static (Measured Power, IReadOnlyList<string> Notes) Of(MeasuredLog log)
+    /// <param name="log">The log, read by its power.</param>
+    /// <param name="counter">The same log read by the energy counter beside its power; null where it holds none.</param>
+    public static (Measured Power, IReadOnlyList<string> Notes) Of(MeasuredLog log, MeasuredLog? counter)
     {
         var result = log.Result;
         var envelope = result.Envelope;
         string file = result.Files[0];
-        if (result.Layout.Has(LogQuantity.Energy) && result.PowerFrom == PowerRule.Describe(PowerSource.EnergyCounter))
+        if (result.PowerFrom == PowerRule.Describe(PowerSource.EnergyCounter))
         {
-            return ByCounter(log, file);
+            return ByCounter(log) is { } own
+                ? (own.Power, Told(file, own.Notes))
+                : (Mean(log), Told(file, ["too short for the published accumulated-energy method; the counter's advance over all of it was taken."]));
         }
 
         var samples = StandbySamples.Of(envelope, envelope.OriginS, envelope.StartS(envelope.Count), result.Layout.Samples, result.Point);
         if (samples.PowerW.Count < LeastReadings)
         {
-            return (log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load"), [$"{file}: too short for the published sampling method; the mean of all of it was taken."]);
+            return (Mean(log), Told(file, ["too short for the published sampling method; the mean of all of it was taken."]));
         }
 
-        var finding = StandbyPower.BySampling(samples, $"log:{file}/stand-by-scatter");
-        string compared = result.CounterEnergyWh is { } wh && result.DurationS > 0
-            ? FormattableString.Invariant($" The energy counter beside it gives {wh * 3600 / result.DurationS:G3} W over the whole log.")
-            : "";
-        return (WithMeter(finding, log, envelope.OriginS, "no-load"), [.. finding.Notes.Prepend(Sentence(finding) + compared).Select(n => $"{file}: {n}")]);
+        var sampled = StandbyPower.BySampling(samples, $"log:{file}/stand-by-scatter");
+        var power = WithMeter(sampled, log, envelope.OriginS, "no-load");
+        if (counter is null || ByCounter(counter) is not { } counted)
+        {
+            return (power, Told(file, sampled.Notes.Prepend(Sentence(sampled))));
+        }
+
+        var (takeCounter, why) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
+        return takeCounter
+            ? (counted.Power, Told(file, counted.Notes.Append(why)))
+            : (power, Told(file, sampled.Notes.Prepend(Sentence(sampled)).Append(why)));
     }
 
     /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
@@ -50,30 +60,38 @@ internal static class StandbyAssembler
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
-    // A counter adds up every pulse, so where it gives the power its own method is used.
-    private static (Measured Power, IReadOnlyList<string> Notes) ByCounter(MeasuredLog log, string file)
+    // A counter adds up every pulse, so where it gives the power its own method is used; null where it was logged too briefly.
+    private static (Measured Power, IEnumerable<string> Notes)? ByCounter(MeasuredLog log)
     {
         var envelope = log.Result.Envelope;
-        var whole = log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
         if (envelope.Count < LeastReadings)
         {
-            return (whole, [$"{file}: too short for the published accumulated-energy method; the counter's advance over all of it was taken."]);
+            return null;
         }
 
         var times = Enumerable.Range(0, envelope.Count + 1).Select(envelope.StartS).ToList();
         var counted = times.Select(t => envelope.EnergyBetweenJ(envelope.OriginS, t)).ToList();
-        double stepJ = 3600 * log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{file}/stand-by-counter-step");
-        return (WithMeter(finding, log, envelope.OriginS, "no-load"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{file}: {n}")]);
+        double stepJ = log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
+        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{log.Result.Files[0]}/stand-by-counter-step");
+        return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
 
-    // The same scatter is in the log's noise already; the method's own estimate, which knows how readings hang together, takes its place.
+    private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
+
+    private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
+
+    // The same scatter is in the log's noise already, and the same step in the counter's; the method's own estimate, which knows how readings hang
+    // together, takes their place.
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part);
-        var meter = mean.Components.Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal));
+        var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Id));
         return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
     }
+
+    private static bool IsTheMethodsOwn(StandbyMethod method, string source) => method == StandbyMethod.AccumulatedEnergy
+        ? source.EndsWith("/counter-first", StringComparison.Ordinal) || source.EndsWith("/counter-last", StringComparison.Ordinal) || source.EndsWith("-steps", StringComparison.Ordinal)
+        : source.EndsWith("-noise", StringComparison.Ordinal);
 
     private static string Sentence(StandbyFinding finding)
     {

@@ -1,7 +1,9 @@
+using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Columns;
 
 namespace ChargeAudit.Analysis.Auditing;
 
@@ -11,6 +13,7 @@ internal sealed class StudyLogs
     private readonly Study _study;
     private readonly AuditOptions _options;
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly int _count;
     private readonly long _bytesInAll;
@@ -37,11 +40,31 @@ internal sealed class StudyLogs
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>
         Get(standby.Logs[point], point, null, null, Modes with { Purpose = LogPurpose.Standby }, cancellation);
 
+    /// <summary>The same log read by the energy counter that it holds beside its power; null where it holds none.</summary>
+    public MeasuredLog? CounterOf(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation)
+    {
+        var byPower = OfStandby(standby, point, cancellation).Result;
+        if (!byPower.Layout.Has(LogQuantity.Energy) || byPower.PowerFrom == PowerRule.Describe(PowerSource.EnergyCounter))
+        {
+            return null;
+        }
+
+        var log = standby.Logs[point];
+        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString()]);
+        if (!_counters.TryGetValue(key, out var counter))
+        {
+            var request = Request(log, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with { Source = PowerSource.EnergyCounter };
+            _counters.Add(key, counter = LogMeasurer.Measure(request, null, cancellation));
+        }
+
+        return counter;
+    }
+
     // A log made for the purpose shows best what the charger takes while waiting, so a run's modes are told apart by it.
     private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation)
     {
         var powers = _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point))
-            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation)).Power.Value).Where(double.IsFinite).ToList();
+            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation), CounterOf(s, point, cancellation)).Power.Value).Where(double.IsFinite).ToList();
         return powers.Count > 0 ? powers.Average() : null;
     }
 
@@ -58,18 +81,7 @@ internal sealed class StudyLogs
             ? new ForwardProgress(bytes => whole.Report(
                 new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes) { BytesReadInAll = _bytesDone + bytes, BytesInAll = _bytesInAll }))
             : null;
-        var request = new MeasureRequest
-        {
-            Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
-            Names = log.Names ?? log.Files,
-            Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
-            Point = point,
-            Strict = _options.Strict,
-            From = from,
-            To = to,
-            Modes = modes,
-        };
-        var measured = LogMeasurer.Measure(request, progress, cancellation);
+        var measured = LogMeasurer.Measure(Request(log, point, from, to, modes), progress, cancellation);
         _measured.Add(key, measured);
         _bytesDone += Bytes(log);
         if (modes.Purpose == LogPurpose.Standby)
@@ -82,6 +94,18 @@ internal sealed class StudyLogs
 
     // A file that is missing is told of when it is opened.
     private long Bytes(LogReference log) => log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
+
+    private MeasureRequest Request(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) => new()
+    {
+        Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
+        Names = log.Names ?? log.Files,
+        Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
+        Point = point,
+        Strict = _options.Strict,
+        From = from,
+        To = to,
+        Modes = modes,
+    };
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>
     {

@@ -25,7 +25,7 @@ internal sealed class BackgroundLoadRule : IFairnessRule
 
                 // Maintenance holds the device's own load, no-load does not; their difference bounds it from above where top-ups are few.
                 string amount = a.MaintenancePower.Value is { } kept && a.NoLoadPower.Value is { } empty && kept.Value > empty.Value
-                    ? Text($" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh at {point.ToString().ToLowerInvariant()}.")
+                    ? Text($" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh {At(point)}.")
                     : " How much that is was not measured.";
                 var (longer, shorter) = hours > 0 ? (other.Method.Name, reference.Method.Name) : (reference.Method.Name, other.Method.Name);
                 yield return new FairnessNote(

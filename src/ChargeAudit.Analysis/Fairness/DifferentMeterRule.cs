@@ -19,7 +19,7 @@ internal sealed class DifferentMeterRule : IFairnessRule
                 {
                     yield return new FairnessNote(
                         "different-meter",
-                        Text($"At {point.ToString().ToLowerInvariant()} {reference.Method.Name} was metered by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by {string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; use one meter for both."),
+                        Text($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by {string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; use one meter for both."),
                         Ids(reference.Runs, other.Runs));
                 }
             }

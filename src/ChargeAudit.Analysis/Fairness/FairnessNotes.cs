@@ -1,5 +1,6 @@
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Analysis.Fairness;
 
@@ -13,7 +14,9 @@ public static class FairnessNotes
         new CutShortRule(),
         new MaintenanceLengthRule(),
         new DifferentMeterRule(),
+        new DifferentAdapterRule(),
         new OutputVoltageRule(),
+        new TemperatureRule(),
         new TooFewRunsRule(),
         new SettingsRule(),
         new RunDriftRule(),
@@ -34,6 +37,15 @@ public static class FairnessNotes
 
     /// <summary>A sentence in the invariant culture.</summary>
     internal static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>A measuring point in a sentence.</summary>
+    internal static string At(MeasuringPoint point) => point switch
+    {
+        MeasuringPoint.Wall => "at the wall",
+        MeasuringPoint.Usb => "at the USB side",
+        MeasuringPoint.Device => "at the device",
+        _ => "at the battery",
+    };
 
     internal static IReadOnlyList<string> Ids(params IEnumerable<RunResult>[] runs) => [.. runs.SelectMany(r => r).Select(r => r.Id)];
 }

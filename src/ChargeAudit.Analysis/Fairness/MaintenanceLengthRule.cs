@@ -25,8 +25,18 @@ internal sealed class MaintenanceLengthRule : IFairnessRule
 
     private static double? Hours(IReadOnlyList<RunResult> runs)
     {
-        var hours = runs.SelectMany(r => r.Points.Values.Take(1)).Select(p => p.Log.Modes
-            .FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= p.Charge.EndS - 1)?.Span.DurationS / 3600 ?? 0).ToList();
+        var hours = runs.SelectMany(r => r.Points.Values.Take(1)).Select(p => HoursAfter(p) ?? 0).ToList();
         return hours.Count > 0 ? hours.Average() : null;
+    }
+
+    /// <summary>Time from the end of the charge, which the device itself may have told, to the end of the maintenance that follows. [h]</summary>
+    private static double? HoursAfter(RunPointResult point)
+    {
+        double end = point.Charge.EndS;
+        var kept = point.Log.Modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.EndS > end);
+
+        // Between the device's own word and the end seen in the power the device is full, too; another charge in between is another matter.
+        bool follows = kept is not null && !point.Log.Modes.Any(m => m.Span.Mode == Mode.Charge && m.Span.StartS > end && m.Span.StartS < kept.Span.StartS);
+        return follows ? (kept!.Span.EndS - end) / 3600 : null;
     }
 }

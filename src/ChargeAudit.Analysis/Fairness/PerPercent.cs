@@ -13,7 +13,7 @@ internal static class PerPercent
         {
             if (Mean(reference.Runs, point) is { } a && Mean(other.Runs, point) is { } b && a > 0)
             {
-                return FairnessNotes.Text($" Per percent of charge {other.Method.Name} takes {b:G4} Wh and {reference.Method.Name} {a:G4} Wh ({point.ToString().ToLowerInvariant()}), a ratio of {b / a:F3}.");
+                return FairnessNotes.Text($" Per percent of charge {other.Method.Name} takes {b:G4} Wh and {reference.Method.Name} {a:G4} Wh ({FairnessNotes.At(point)}), a ratio of {b / a:F3}.");
             }
         }
 

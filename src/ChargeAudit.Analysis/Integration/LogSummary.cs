@@ -29,6 +29,7 @@ public sealed partial class LogSummary
     private FaultTally _gapFaults;
     private FaultTally _reversed;
     private FaultTally _implausible;
+    private MeanTally _temperature;
     private long _dwelling;
     private long _equalPairs;
     private long _equalPairsAtPeak;
@@ -71,6 +72,9 @@ public sealed partial class LogSummary
 
     /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
     public double PeakPowerW { get; private set; } = double.NegativeInfinity;
+
+    /// <summary>Mean of the temperature column; null where there is none. [°C]</summary>
+    public double? MeanTemperatureC => _temperature.Mean;
 
     /// <summary>Gaps.</summary>
     public GapTally Gaps { get; private set; } = GapTally.Empty;
@@ -129,6 +133,11 @@ public sealed partial class LogSummary
         if (sample.TimeS < _rules.FromS || sample.TimeS > _rules.ToS)
         {
             return;
+        }
+
+        if (_rules.HasTemperature)
+        {
+            _temperature = _temperature.Plus(sample.TemperatureC);
         }
 
         bool counterOnly = _rules.Source == PowerSource.EnergyCounter;
@@ -230,6 +239,7 @@ public sealed partial class LogSummary
         _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
+        _temperature = MeanTally.Join(_temperature, b._temperature);
     }
 
     private LogSummary Copy()

@@ -31,6 +31,9 @@ public sealed record SummaryRules
     /// <summary>Step of the energy counter; NaN where there is none or it cannot be told. [J]</summary>
     public double CounterStepJ { get; init; } = double.NaN;
 
+    /// <summary>Whether the log holds a temperature.</summary>
+    public bool HasTemperature { get; init; }
+
     /// <summary>Only samples from here on. [s]</summary>
     public double FromS { get; init; } = double.NegativeInfinity;
 
@@ -50,6 +53,7 @@ public sealed record SummaryRules
             Gaps = options.Gaps,
             ReversedBelowW = -Math.Max(0.05, 2 * stepW),
             ImplausibleAboveW = options.Point is MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery ? 500 : 10_000,
+            HasTemperature = layout.Has(LogQuantity.Temperature),
             CounterStepJ = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, double.NaN),
         };
     }

@@ -29,7 +29,7 @@ public static class LogMeasurer
         string file = names[0];
 
         var layout = LogReader.Inspect(request.Paths, options);
-        var source = PowerRule.Choose(file, layout, point);
+        var source = request.Source ?? PowerRule.Choose(file, layout, point);
         var rules = SummaryRules.For(layout, source, options) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
@@ -70,6 +70,7 @@ public static class LogMeasurer
             Details = finding.Details,
             Sessions = SessionsOf(modes),
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
+            MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
             Envelope = summary.Envelope,
         };

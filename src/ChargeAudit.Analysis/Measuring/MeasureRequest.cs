@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
@@ -30,6 +31,9 @@ public sealed record MeasureRequest
 
     /// <summary>Only what precedes this; null: to the end.</summary>
     public LogTime? To { get; init; }
+
+    /// <summary>Which columns give real power, where the log holds several; null: the best for the energy of a charge.</summary>
+    public PowerSource? Source { get; init; }
 
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();

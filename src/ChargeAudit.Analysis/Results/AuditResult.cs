@@ -98,6 +98,12 @@ public sealed record RunResult
     /// <summary>State of charge at the end, where given. [%]</summary>
     public double? EndChargePercent { get; init; }
 
+    /// <summary>Temperature of the room, as the study says, else the mean of the logs' own column; null where neither tells it. [°C]</summary>
+    public double? TemperatureC { get; init; }
+
+    /// <summary>Name of the adapter that fed it, where the study says.</summary>
+    public string? Adapter { get; init; }
+
     /// <summary>What was measured at each point.</summary>
     public required IReadOnlyDictionary<MeasuringPoint, RunPointResult> Points { get; init; }
 

@@ -64,6 +64,9 @@ public sealed record LogMeasurement
     /// <summary>Difference of the energy counter over the log; null where there is none. [Wh]</summary>
     public double? CounterEnergyWh { get; init; }
 
+    /// <summary>Mean of the log's temperature column; null where it has none. [°C]</summary>
+    public double? MeanTemperatureC { get; init; }
+
     /// <summary>What to doubt, in plain sentences.</summary>
     public required IReadOnlyList<string> Doubts { get; init; }
 

@@ -173,6 +173,12 @@ public sealed record Run
     /// <summary>When the device said it was full.</summary>
     public LogTime? FullAt { get; init; }
 
+    /// <summary>Temperature of the room; null where not given. [°C]</summary>
+    public double? TemperatureC { get; init; }
+
+    /// <summary>Name of the adapter that fed it; null where not given.</summary>
+    public string? Adapter { get; init; }
+
     /// <summary>Why the run is left out; null where it counts.</summary>
     public string? Exclude { get; init; }
 

@@ -144,6 +144,8 @@ public static class StudyReader
                 To = table.Time("to"),
                 Session = (int?)table.Number("session", 1, 10_000),
                 FullAt = table.Time("full-at"),
+                TemperatureC = TemperatureText.Optional(table, "temperature"),
+                Adapter = table.Text("adapter"),
                 Exclude = table.Text("exclude"),
                 Factors = FactorsReader.Of(table),
             });

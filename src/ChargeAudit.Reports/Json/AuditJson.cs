@@ -144,6 +144,8 @@ internal static class AuditJson
         json.Number("startChargePercent", run.StartChargePercent, NotGiven);
         json.Number("endChargePercent", run.EndChargePercent, NotGiven);
         PlacementJson.Factors(json, run.Factors);
+        json.Number("temperatureC", run.TemperatureC, "neither the study nor a log tells it");
+        LogJson.Optional(json, "adapter", run.Adapter, NotGiven);
         ChainJson.Clocks(json, run);
         json.Object("points", () =>
         {

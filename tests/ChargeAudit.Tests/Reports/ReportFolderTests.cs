@@ -77,7 +77,7 @@ public sealed class ReportFolderTests : IDisposable
         string blocked = Path.Combine(_folder, "blocked");
         File.WriteAllText(blocked, "a file where a folder should be");
         Assert.Throws<InputException>(() => AtomicFile.WriteAll(
-            [(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])], TestContext.Current.CancellationToken));
+            [(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])], cancellation: TestContext.Current.CancellationToken));
         Assert.Equal([blocked], Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
     }
 

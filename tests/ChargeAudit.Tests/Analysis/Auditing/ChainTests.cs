@@ -74,6 +74,26 @@ public sealed class ChainTests
     }
 
     [Fact]
+    public void An_adapter_seen_at_all_four_loads_stands_beside_the_published_mean_as_information()
+    {
+        // A nameplate at which the four loads lie within what the runs showed; the sample's own, 20 W, is beyond it.
+        var curve = Whole.Value.Audit.AdapterCurves.First(c => c.Method == "cable");
+        double outputW = Math.Floor(curve.GreatestOutW);
+        Assert.InRange(0.25 * outputW, curve.LeastOutW, curve.GreatestOutW);
+        string output = outputW.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var (_, audit) = Audited(FourMeters(300), text => text, output);
+        var average = audit.AdapterCurves.First(c => c.Method == "cable").Average.Value!;
+        var line = Assert.Single(audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id == "eu-2019-1782/ac-dc/efficiency");
+        Assert.Equal(average.Value, line.Value.Value!.Value, 12);
+        Assert.Contains("rests on the loss curve fitted to the runs of cable", line.Text, StringComparison.Ordinal);
+        Assert.Contains("not a certificate", line.Text, StringComparison.Ordinal);
+
+        var beyond = Assert.Single(Whole.Value.Audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id == "eu-2019-1782/ac-dc/efficiency");
+        Assert.Null(beyond.Value.Value);
+        Assert.Contains("the loads seen end at", beyond.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Maintenance_logged_long_enough_is_the_mean_of_its_last_four_hours()
     {
         var scenario = FourMeters(5 * 3600);
@@ -107,7 +127,7 @@ public sealed class ChainTests
         return scenario with { Meters = meters, Runs = [.. scenario.Runs.Select(r => r with { Meters = meters, MaintenanceS = maintenanceS, NoLoadBeforeS = 240 })] };
     }
 
-    private static (SimulatedStudy Study, AuditResult Audit) Audited(SimulationScenario scenario, Func<string, string> change)
+    private static (SimulatedStudy Study, AuditResult Audit) Audited(SimulationScenario scenario, Func<string, string> change, string outputW = "20")
     {
         string folder = Path.Combine(Path.GetTempPath(), $"chargeaudit-chain-{Guid.NewGuid():N}");
         try
@@ -115,7 +135,7 @@ public sealed class ChainTests
             var study = Simulator.Run(scenario, 11);
             StudyWriter.Write(study, folder);
             string file = Path.Combine(folder, "study.toml");
-            File.WriteAllText(file, change(File.ReadAllText(file)) + "\n[adapter]\noutput = \"20 W\"\nkind = \"ac-dc\"\n");
+            File.WriteAllText(file, change(File.ReadAllText(file)) + $"\n[adapter]\noutput = \"{outputW} W\"\nkind = \"ac-dc\"\n");
             return (study, Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System }));
         }
         finally

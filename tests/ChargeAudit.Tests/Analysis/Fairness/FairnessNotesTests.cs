@@ -59,6 +59,41 @@ public sealed class FairnessNotesTests
         Assert.Contains("ampere-hours", note.Text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Rooms_of_different_warmth_are_named_and_rooms_alike_or_unknown_are_not()
+    {
+        var note = Single("different-temperature", Judge(Given("cable", 21), Given("pad", 27)));
+        Assert.Contains("27.0 °C", note.Text, StringComparison.Ordinal);
+        Assert.Contains("21.0 °C", note.Text, StringComparison.Ordinal);
+        Assert.Empty(Judge(Given("cable", 21), Given("pad", 22.5)));
+        Assert.Empty(Judge(Given("cable", 21), Given("pad", null)));
+    }
+
+    [Fact]
+    public void Different_adapters_are_named_and_equal_or_unknown_ones_are_not()
+    {
+        var note = Single("different-adapter", Judge(Given("cable", null, "A20 (invented)"), Given("pad", null, "B15 (invented)")));
+        Assert.Contains("A20 (invented)", note.Text, StringComparison.Ordinal);
+        Assert.Equal(6, note.Runs.Count);
+        Assert.Empty(Judge(Given("cable", null, "A20 (invented)"), Given("pad", null, "A20 (invented)")));
+        Assert.Empty(Judge(Given("cable", null, "A20 (invented)"), Given("pad", null)));
+    }
+
+    [Theory]
+    [InlineData(6600)]
+    [InlineData(7800)]
+    public void Maintenance_counts_from_where_the_device_said_it_was_full(double fullS)
+    {
+        // The device's word lies ten minutes before or after the end seen in the power: both methods were kept for 1 h all the same.
+        List<RunResult> Full(string method) => [.. Runs(method, 3).Select(r => WithChargeEnd(r, fullS))];
+        Assert.Empty(Judge(Full("cable"), Full("pad")));
+
+        // By hand: 7200 s + 9000 s kept − 7800 s is 2.3 h, − 6600 s 2.7 h.
+        var longer = Runs("pad", 3, keepS: 9000).Select(r => WithChargeEnd(r, fullS)).ToList();
+        string expected = fullS > 7200 ? "pad was logged for 2.3 h and cable for 0.8 h" : "pad was logged for 2.7 h and cable for 1.2 h";
+        Assert.Contains(expected, Single("different-maintenance-length", Judge(Full("cable"), longer)).Text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(0)]
     [InlineData(1)]
@@ -138,6 +173,14 @@ public sealed class FairnessNotesTests
                 Figure.None("-"), [], durationS, Figure.Of(Measured.Exact(0.6, "W")), Figure.Of(Measured.Exact(0.2, "W"))),
         },
         Yearly = new YearResult(Figure.None("-"), Figure.None("-"), []),
+    };
+
+    private static List<RunResult> Given(string method, double? temperatureC, string? adapter = null) =>
+        [.. Runs(method, 3).Select(r => r with { TemperatureC = temperatureC, Adapter = adapter })];
+
+    private static RunResult WithChargeEnd(RunResult run, double endS) => run with
+    {
+        Points = run.Points.ToDictionary(p => p.Key, p => p.Value with { Charge = p.Value.Charge with { EndS = endS } }),
     };
 
     private sealed record Setup
