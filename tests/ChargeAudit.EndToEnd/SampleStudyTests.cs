@@ -176,13 +176,18 @@ public sealed class SampleStudyTests : IDisposable
         string[] lines = File.ReadAllLines(log);
         bool wall = lines[0].Contains(';', StringComparison.Ordinal);
         char separator = wall ? ';' : ',';
-        int column = Array.FindIndex(lines[0].Split(separator), h => h is "P [W]" or "Current (A)");
+        string[] header = lines[0].Split(separator);
+        int[] columns = [.. Enumerable.Range(0, header.Length).Where(i => header[i] is "P [W]" or "E [Wh]" or "Current (A)")];
         for (int i = 1; i < lines.Length; i++)
         {
             string[] fields = lines[i].Split(separator);
-            double value = double.Parse(fields[column].Replace(',', '.'), CultureInfo.InvariantCulture) * factor;
-            string text = value.ToString("F5", CultureInfo.InvariantCulture);
-            fields[column] = wall ? text.Replace('.', ',') : text;
+            foreach (int column in columns)
+            {
+                double value = double.Parse(fields[column].Replace(',', '.'), CultureInfo.InvariantCulture) * factor;
+                string text = value.ToString("F5", CultureInfo.InvariantCulture);
+                fields[column] = wall ? text.Replace('.', ',') : text;
+            }
+
             lines[i] = string.Join(separator, fields);
         }
 
