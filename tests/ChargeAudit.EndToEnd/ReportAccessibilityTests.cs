@@ -25,7 +25,7 @@ public sealed class ReportAccessibilityTests
         Clean(whole);
         await page.Locator("#chart-power-wall .closer button").First.ClickAsync();
         Clean(await page.Locator("#chart-power-wall").RunAxe());
-        await SharedReport.Picture(page, $"report-{width}-{scheme}.png".ToLowerInvariant());
+        await SharedBrowser.Picture(page, $"report-{width}-{scheme}.png".ToLowerInvariant());
     }
 
     [Fact]

@@ -73,7 +73,7 @@ public sealed class ReportInBrowserTests
         }
 
         Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width);
-        await SharedReport.Picture(page, $"report-{width}.png");
+        await SharedBrowser.Picture(page, $"report-{width}.png");
     }
 
     [Fact]
@@ -99,7 +99,7 @@ public sealed class ReportInBrowserTests
         byte[] paper = await page.PdfAsync(new PagePdfOptions { Format = "A4" });
         Assert.Equal("%PDF"u8.ToArray(), paper[..4]);
         Assert.InRange(paper.Length, 100_000, 3_000_000);
-        await SharedReport.Picture(page, "report-print.png");
+        await SharedBrowser.Picture(page, "report-print.png");
         if (Environment.GetEnvironmentVariable("CHARGEAUDIT_PICTURES") is { Length: > 0 } folder)
         {
             await File.WriteAllBytesAsync(Path.Combine(folder, "report.pdf"), paper, TestContext.Current.CancellationToken);

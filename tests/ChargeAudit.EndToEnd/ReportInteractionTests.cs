@@ -32,7 +32,7 @@ public sealed partial class ReportInteractionTests
         await area.DblClickAsync();
         await Move(page, area, 0.02);
         Assert.True(Time(await Output(page)) < left / 2);
-        await SharedReport.Picture(page, "report-live.png");
+        await SharedBrowser.Picture(page, "report-live.png");
     }
 
     [Fact]

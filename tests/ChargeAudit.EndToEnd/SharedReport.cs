@@ -2,10 +2,9 @@ using Microsoft.Playwright;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>The report of the sample study and a browser to look at it with, made once for all tests.</summary>
+/// <summary>The report of the sample study made once for all tests.</summary>
 internal static class SharedReport
 {
-    private static readonly Lazy<Task<IBrowser>> Browser = new(Launch);
     private static readonly Lazy<string> Folder = new(Write);
 
     /// <summary>Path of the page.</summary>
@@ -17,30 +16,9 @@ internal static class SharedReport
     /// <summary>The page, opened.</summary>
     public static async Task<IPage> Open(BrowserNewContextOptions? options = null)
     {
-        Needs.Browser();
-        var context = await (await Browser.Value).NewContextAsync(options ?? new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 1200, Height = 900 } });
-        var page = await context.NewPageAsync();
+        var page = await SharedBrowser.NewPage(options ?? new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 1200, Height = 900 } });
         await page.GotoAsync(Address);
         return page;
-    }
-
-    /// <summary>Keeps a picture where somebody wants to look at it: in the folder that CHARGEAUDIT_PICTURES names.</summary>
-    public static async Task Picture(IPage page, string name)
-    {
-        if (Environment.GetEnvironmentVariable("CHARGEAUDIT_PICTURES") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, name), FullPage = true });
-        }
-    }
-
-    private static async Task<IBrowser> Launch()
-    {
-        var playwright = await Playwright.CreateAsync();
-        return await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
-        {
-            ExecutablePath = Needs.Browser(),
-            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-        });
     }
 
     private static string Write()

@@ -6,6 +6,7 @@ using ChargeAudit.Cli.Commands;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
+using ChargeAudit.Reports.Model;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -95,7 +96,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
                     Clock = clock,
                 },
                 cancellation);
-            Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result)));
+            Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result), ReportPlace.LocalPage));
             return Task.FromResult(new ReportMade(assumptions));
         },
         cancellation);
@@ -142,7 +143,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
         }
     }
 
-    // Sentences name the file that they are about; people know it by the name that they gave it.
+    // Sentences name the file that they are about; people know it by the name that they gave it. One that begins with no name begins with a capital letter.
     private string ForPeople(string sentence)
     {
         foreach (var (path, name) in _names)
@@ -150,7 +151,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
             sentence = sentence.Replace(path, name, StringComparison.Ordinal).Replace(Path.GetFileName(path), name, StringComparison.Ordinal);
         }
 
-        return sentence;
+        return _names.Values.Any(n => sentence.StartsWith(n, StringComparison.Ordinal)) ? sentence : char.ToUpperInvariant(sentence[0]) + sentence[1..];
     }
 
     private static void Refuse(string? sentence)

@@ -27,9 +27,10 @@ public static partial class HtmlPage
     /// <summary>The page, with charts that are already drawn.</summary>
     /// <param name="result">The results.</param>
     /// <param name="charts">Charts of the same results.</param>
-    public static string Of(AuditResult result, IReadOnlyList<Chart> charts)
+    /// <param name="place">Where it will be read.</param>
+    public static string Of(AuditResult result, IReadOnlyList<Chart> charts, ReportPlace place = ReportPlace.Folder)
     {
-        var document = ReportBuilder.Build(result, charts);
+        var document = ReportBuilder.Build(result, charts, place);
         var html = new StringBuilder(1 << 20);
         Head(html, document);
         html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">Charging audit</p>\n");

@@ -11,7 +11,8 @@ internal static class ReportBuilder
     /// <summary>The report.</summary>
     /// <param name="result">The results.</param>
     /// <param name="charts">The charts drawn of them; a chart that is not there is not mentioned.</param>
-    public static ReportDocument Build(AuditResult result, IReadOnlyList<Chart> charts)
+    /// <param name="place">Where it will be read.</param>
+    public static ReportDocument Build(AuditResult result, IReadOnlyList<Chart> charts, ReportPlace place = ReportPlace.Folder)
     {
         var keys = charts.Select(c => c.Key).ToHashSet();
         var answers = Answer.Sentences(result);
@@ -37,7 +38,7 @@ internal static class ReportBuilder
                 DoubtSection.Of(result),
                 MethodsSection.Of(result),
                 CautionSection.Of(),
-                ReproduceSection.Of(result),
+                ReproduceSection.Of(result, place),
             ]);
     }
 }

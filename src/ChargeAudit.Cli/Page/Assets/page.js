@@ -47,7 +47,7 @@
       const kind = document.createElement('td');
       kind.append(choice(log, 'kind', kinds, 'How it was charged'));
       const point = document.createElement('td');
-      point.append(choice(log, 'point', points, 'Where the meter sat'));
+      point.append(choice(log, 'point', log.point === '' ? [['', 'not known'], ...points] : points, 'Where the meter sat'));
       row.append(head, kind, point);
       return row;
     }));
@@ -63,27 +63,72 @@
   };
 
   let queue = Promise.resolve();
-  const take = files => {
-    const chosen = [...files];
+  const take = given => {
     queue = queue.then(async () => {
       at('problems').replaceChildren();
       at('problems').hidden = true;
       at('make').disabled = true;
-      for (const [i, file] of chosen.entries()) {
-        at('status').textContent = `Looking at log ${i + 1} of ${chosen.length}: ${file.name}`;
+      let chosen = [];
+      try {
+        chosen = await given;
+      } catch (error) {
+        problem(`The folder cannot be read (${error.message}); choose the logs in it instead.`);
+      }
+      for (const [i, { file, name }] of chosen.entries()) {
+        at('status').textContent = `Looking at log ${i + 1} of ${chosen.length}: ${name}`;
         try {
-          show(await post('log', file, file.name));
+          show(await post('log', file, name));
         } catch (error) {
-          problem(`${file.name}: ${error.message}`);
+          problem(error.message.startsWith(name) ? error.message : `${name}: ${error.message}`);
         }
       }
       at('make').disabled = logs.length === 0;
-      at('status').textContent = logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
+      at('status').textContent = logs.length === 0 ? 'No log is there.' : logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
     });
   };
 
+  const named = files => [...files].map(file => ({ file, name: file.name }));
+
+  // A dropped folder comes as one entry. It is looked into as the command line does: itself and the folders in it, hidden files left out.
+  const inside = folder => new Promise((resolve, reject) => {
+    const all = [];
+    const reader = folder.createReader();
+    const more = () => reader.readEntries(some => {
+      if (some.length === 0) {
+        resolve(all.filter(e => !e.name.startsWith('.')).sort((a, b) => (a.name < b.name ? -1 : 1)));
+      } else {
+        all.push(...some);
+        more();
+      }
+    }, reject);
+    more();
+  });
+  const filesOf = async (entry, before, deeper) => {
+    if (entry.isFile) {
+      const file = await new Promise((resolve, reject) => entry.file(resolve, reject));
+      return [{ file, name: before + file.name }];
+    }
+    if (deeper === 0) {
+      return [];
+    }
+    const found = [];
+    for (const inner of await inside(entry)) {
+      // The name of a folder may be what tells cable from pad.
+      found.push(...await filesOf(inner, inner.isFile ? before : `${before}${inner.name} `, deeper - 1));
+    }
+    return found;
+  };
+  const dropped = transfer => {
+    const entries = [...transfer.items].map(i => i.webkitGetAsEntry?.()).filter(e => e);
+    if (!entries.some(e => e.isDirectory)) {
+      return named(transfer.files);
+    }
+    const several = entries.length > 1;
+    return Promise.all(entries.map(e => filesOf(e, several && e.isDirectory ? `${e.name} ` : '', 2))).then(lists => lists.flat());
+  };
+
   at('files').addEventListener('change', () => {
-    take(at('files').files);
+    take(named(at('files').files));
     at('files').value = '';
   });
   for (const [name, over] of [['dragenter', true], ['dragover', true], ['dragleave', false], ['drop', false]]) {
@@ -91,7 +136,7 @@
       event.preventDefault();
       at('drop').classList.toggle('over', over);
       if (name === 'drop') {
-        take(event.dataTransfer.files);
+        take(dropped(event.dataTransfer));
       }
     });
   }

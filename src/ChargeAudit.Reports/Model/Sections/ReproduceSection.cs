@@ -8,7 +8,7 @@ namespace ChargeAudit.Reports.Model.Sections;
 internal static class ReproduceSection
 {
     /// <summary>The section.</summary>
-    public static Section Of(AuditResult result)
+    public static Section Of(AuditResult result, ReportPlace place)
     {
         var from = result.Provenance;
         var rows = new List<IReadOnlyList<string>>();
@@ -21,11 +21,22 @@ internal static class ReproduceSection
         return new Section("reproduce", "How to get the same figures again",
         [
             new Verbatim(from.CommandLine),
-            new Paragraph(Made(from) + (from.StudyFile is null ? " There was no study file; the command line says it all." : "")),
+            new Paragraph(Made(from) + WithoutStudy(from, place)),
             new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows) { Folded = rows.Count > 4 },
-            new Paragraph($"Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point and mode) and the charts as files. {FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
+            new Paragraph($"{Beside(place)}{FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
         ]);
     }
+
+    private static string WithoutStudy(Provenance from, ReportPlace place) => (from.StudyFile, place) switch
+    {
+        (not null, _) => "",
+        (null, ReportPlace.LocalPage) => " Give the page the same logs and the same answers; what it took for granted stands under \"What to doubt\".",
+        _ => " There was no study file; the command line says it all.",
+    };
+
+    private static string Beside(ReportPlace place) => place == ReportPlace.LocalPage
+        ? "The program's audit command also writes the results and charts as files. "
+        : "Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point and mode) and the charts as files. ";
 
     private static string Made(Provenance from) => string.Create(
         CultureInfo.InvariantCulture, $"Made with ChargeAudit {from.ProgramVersion} on {from.Created:yyyy-MM-dd} at {from.Created:HH:mm} (UTC offset {from.Created:zzz}).");
