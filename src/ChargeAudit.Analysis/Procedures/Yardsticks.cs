@@ -37,12 +37,13 @@ public static class Yardsticks
             Standing.CannotTell => "which side of it cannot be told",
             _ => "not compared",
         };
+        string standingWords = value.Value is null ? string.Empty : $", {words}";
         string assumed = value.Value is not null && value.Assumed is { } a ? $" (rests on {a})" : string.Empty;
 
         // The source line of a limit from memory says so already.
         string note = yardstick.Mark == SourceMark.Memory || yardstick.Note.Length == 0 ? string.Empty : $" {char.ToUpperInvariant(yardstick.Note[0])}{yardstick.Note[1..]}.";
         return new YardstickFinding(
-            yardstick, limit, value, standing, $"{yardstick.What}: {bound}; {found}{assumed}, {words}. {yardstick.SourceLine()}.{note} For information, not a certificate.");
+            yardstick, limit, value, standing, $"{yardstick.What}: {bound}; {found}{assumed}{standingWords}. {yardstick.SourceLine()}.{note} For information, not a certificate.");
     }
 
     private static string Unit(string unit) => unit == "1" ? string.Empty : unit;

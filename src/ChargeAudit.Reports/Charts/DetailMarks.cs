@@ -13,9 +13,9 @@ internal static class DetailMarks
     /// <param name="details">The parts.</param>
     /// <param name="shiftS">What counts as zero. [s]</param>
     /// <param name="strip">The strip of the method; its left and right are the time axis' ends.</param>
-    public static void Draw(Plot plot, ChartSize size, IReadOnlyList<ModeDetail> details, double shiftS, CoordinateRect strip)
+    /// <param name="below">What shows below them, opaque.</param>
+    public static void Draw(Plot plot, ChartSize size, IReadOnlyList<ModeDetail> details, double shiftS, CoordinateRect strip, Color below)
     {
-        double span = strip.Right - strip.Left;
         foreach (var detail in details)
         {
             double start = Math.Max(strip.Left, detail.StartS - shiftS);
@@ -25,23 +25,26 @@ internal static class DetailMarks
                 continue;
             }
 
-            bool burst = detail.Kind is ModeDetailKind.TopUp or ModeDetailKind.Attempt;
-            var box = plot.Add.Rectangle(new CoordinateRect(start, end, strip.Bottom, strip.Top));
+            bool burst = IsBurst(detail.Kind);
+            var place = new CoordinateRect(start, end, strip.Bottom, strip.Top);
+            var box = plot.Add.Rectangle(place);
             box.FillColor = Colors.White.WithAlpha(Lightness(detail.Kind));
             box.LineColor = burst ? Palette.Ink : Colors.White;
             box.LineWidth = 1;
-            string name = Words.Detail(detail.Kind);
-            if (!burst && (end - start) / span * size.WidthPx * 0.85 > name.Length * size.FontPx * 0.66)
+            if (!burst)
             {
-                var label = plot.Add.Text(name, 0.5 * (start + end), strip.VerticalCenter);
-                label.LabelFontName = ChartFont.Family;
-                label.LabelFontSize = size.FontPx - 1;
-                label.LabelFontColor = Lightness(detail.Kind) > 0.3 ? Palette.Ink : Colors.White;
-                label.LabelAlignment = Alignment.MiddleCenter;
-                label.OffsetY = 1;
+                StripName.Write(plot, size, Words.Detail(detail.Kind), place, strip.Right - strip.Left, Bursts(details, shiftS), Palette.Over(box.FillColor, below));
             }
         }
     }
+
+    /// <summary>From where to where the short marks of bursts run.</summary>
+    /// <param name="details">The parts.</param>
+    /// <param name="shiftS">What counts as zero. [s]</param>
+    public static IReadOnlyList<(double From, double To)> Bursts(IReadOnlyList<ModeDetail> details, double shiftS) =>
+        [.. details.Where(d => IsBurst(d.Kind)).Select(d => (d.StartS - shiftS, d.EndS - shiftS))];
+
+    private static bool IsBurst(ModeDetailKind kind) => kind is ModeDetailKind.TopUp or ModeDetailKind.Attempt;
 
     private static double Lightness(ModeDetailKind kind) => kind switch
     {

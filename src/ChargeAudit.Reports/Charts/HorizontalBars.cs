@@ -53,7 +53,7 @@ internal static class HorizontalBars
 
         // Room for the figures at the right: they do not scale with the data, so their share of the width is worked out from their length.
         double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.64) + GapPx;
-        double labelPx = (rows.Max(r => Label(r, size).Length) * size.FontPx * 0.6) + 30;
+        double labelPx = (rows.Max(r => Label(r, size).Split('\n').Max(l => l.Length)) * size.FontPx * 0.6) + 30;
         double share = Math.Clamp(textPx / Math.Max(size.WidthPx - labelPx, 1), 0.05, 0.7);
         plot.Axes.SetLimits(least, least + ((most - least) / (1 - share)), -rows.Count + 0.45, 0.55);
         plot.Axes.Left.TickGenerator = labels;
@@ -64,8 +64,21 @@ internal static class HorizontalBars
         return plot;
     }
 
-    private static string Label(BarRow row, ChartSize size) =>
-        PlotFrame.Cut(row.Name, size with { LabelCharacters = Math.Max(4, size.LabelCharacters - row.Suffix.Length) }) + row.Suffix;
+    // On one line, else on two, else cut.
+    private static string Label(BarRow row, ChartSize size)
+    {
+        string whole = row.Label;
+        int most = size.LabelCharacters;
+        if (whole.Length <= most)
+        {
+            return whole;
+        }
+
+        int blank = whole.LastIndexOf(' ', Math.Min(most, whole.Length - 1));
+        return blank > 0 && whole.Length - blank - 1 <= most
+            ? $"{whole[..blank]}\n{whole[(blank + 1)..]}"
+            : PlotFrame.Cut(row.Name, size with { LabelCharacters = Math.Max(4, most - row.Suffix.Length) }) + row.Suffix;
+    }
 
     private static double Reach(BarRow row) => Math.Max(
         Math.Max(row.Interval?.High ?? 0, row.Dots.DefaultIfEmpty(0).Max()), row.Parts.Max(p => Math.Max(p.From, p.To)));

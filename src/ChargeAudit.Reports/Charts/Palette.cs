@@ -30,6 +30,33 @@ internal static class Palette
     /// <summary>The colour of a method by its position.</summary>
     public static Color Of(int method) => Color.FromHex(Hex(method));
 
+    /// <summary>What shows where one colour lies over another that is opaque.</summary>
+    public static Color Over(Color top, Color below)
+    {
+        double share = top.A / 255.0;
+        return new Color(Mixed(top.R, below.R), Mixed(top.G, below.G), Mixed(top.B, below.B));
+
+        byte Mixed(byte a, byte b) => (byte)Math.Round((share * a) + ((1 - share) * b));
+    }
+
+    /// <summary>The colour of small text on a fill: white, ink or, where neither stands out by 4.5 : 1, black. *Source:* WCAG 2.2, 1.4.3.</summary>
+    /// <param name="fill">What it stands on, opaque.</param>
+    public static Color TextOn(Color fill) => new[] { Colors.White, Ink }.FirstOrDefault(c => Contrast(c, fill) >= 4.5, Colors.Black);
+
+    /// <summary>Contrast of two opaque colours. *Source:* WCAG 2.2, definition of contrast ratio.</summary>
+    public static double Contrast(Color a, Color b)
+    {
+        double first = Luminance(a) + 0.05, second = Luminance(b) + 0.05;
+        return Math.Max(first, second) / Math.Min(first, second);
+    }
+
+    private static double Luminance(Color color)
+    {
+        return (0.2126 * Linear(color.R)) + (0.7152 * Linear(color.G)) + (0.0722 * Linear(color.B));
+
+        static double Linear(byte value) => value / 255.0 is var c && c <= 0.04045 ? c / 12.92 : Math.Pow((c + 0.055) / 1.055, 2.4);
+    }
+
     /// <summary>How strongly a mode is filled with its method's colour.</summary>
     public static double Strength(Mode mode) => mode switch
     {

@@ -107,29 +107,27 @@ internal static class PowerChart
                 {
                     // A charge whose parts are known names those instead.
                     bool parts = seen.Log.Details.Any(d => d.StartS < mode.Span.EndS && d.EndS > mode.Span.StartS && d.Kind is ModeDetailKind.ConstantPower);
-                    Strip(plot, size, mode.Span.Mode, color, new CoordinateRect(start, end, low, high), parts ? 0 : (end - start) / (toS - fromS));
+                    var place = new CoordinateRect(start, end, low, high);
+                    var fill = Strip(plot, mode.Span.Mode, color, place);
+                    if (!parts)
+                    {
+                        StripName.Write(plot, size, StableName.Of(mode.Span.Mode), place, toS - fromS, DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), fill);
+                    }
                 }
             }
 
-            DetailMarks.Draw(plot, size, seen.Log.Details, seen.Charge.StartS, new CoordinateRect(fromS, toS, low, high));
+            var charge = Palette.Over(color.WithAlpha(Palette.Strength(Mode.Charge)), Palette.Card);
+            DetailMarks.Draw(plot, size, seen.Log.Details, seen.Charge.StartS, new CoordinateRect(fromS, toS, low, high), charge);
         }
     }
 
-    private static void Strip(Plot plot, ChartSize size, Mode mode, Color color, CoordinateRect place, double share)
+    // Gives what it shows, opaque.
+    private static Color Strip(Plot plot, Mode mode, Color color, CoordinateRect place)
     {
         var box = plot.Add.Rectangle(place);
         box.FillColor = color.WithAlpha(Palette.Strength(mode));
         box.LineColor = color;
         box.LineWidth = 1;
-        string name = StableName.Of(mode);
-        if (share * size.WidthPx * 0.85 > name.Length * size.FontPx * 0.66)
-        {
-            var label = plot.Add.Text(name, place.HorizontalCenter, place.VerticalCenter);
-            label.LabelFontName = ChartFont.Family;
-            label.LabelFontSize = size.FontPx - 1;
-            label.LabelFontColor = mode == Mode.Charge ? Colors.White : Palette.Ink;
-            label.LabelAlignment = Alignment.MiddleCenter;
-            label.OffsetY = 1;
-        }
+        return Palette.Over(box.FillColor, Palette.Card);
     }
 }

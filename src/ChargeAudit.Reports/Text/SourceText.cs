@@ -9,7 +9,7 @@ internal static class SourceText
         int slash = id.LastIndexOf('/');
         string owner = slash < 0 ? "" : id[..slash].Replace(':', ' ').Replace("/", ", ", StringComparison.Ordinal);
         string what = id[(slash + 1)..];
-        what = slash < 0 ? what.Replace(':', ' ') : what.Replace('-', ' ');
+        what = slash < 0 ? what.Replace(':', ' ') : what.Replace('-', ' ').Replace("stand by", "stand-by", StringComparison.Ordinal);
         return owner.Length == 0 ? what : $"{owner}: {what}";
     }
 }

@@ -1,11 +1,13 @@
+using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Reports.Charts;
 
 namespace ChargeAudit.Tests.Reports.Charts;
 
 /// <summary>
 /// Methods stay apart for readers who see no red or no green. <i>Source:</i> G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A
-/// Physiologically-based Model for Simulation of Color Vision Deficiency" (2009), matrices of severity 1.0 on linear RGB (from memory);
-/// CIE 15 for CIELAB; IEC 61966-2-1 for sRGB; WCAG 2.2, 1.4.11 for the contrast of 3 : 1.
+/// Physiologically-based Model for Simulation of Color Vision Deficiency", IEEE Transactions on Visualization and Computer Graphics 15 (6), 2009, 1291,
+/// doi:10.1109/TVCG.2009.113: matrices of severity 1.0 on linear RGB, compared digit by digit with the tables of G. M. Machado's thesis (2010,
+/// hdl.handle.net/10183/26950) as a library of colour science carries them; CIE 15 for CIELAB; IEC 61966-2-1 for sRGB; WCAG 2.2, 1.4.11 for the contrast of 3 : 1.
 /// </summary>
 public sealed class PaletteTests
 {
@@ -45,6 +47,27 @@ public sealed class PaletteTests
     [Fact]
     public void Every_line_stands_out_from_the_card() => Assert.All(
         Enumerable.Range(0, Count), i => Assert.True((Luminance("#FBFBF8") + 0.05) / (Luminance(Palette.Hex(i)) + 0.05) >= 3, Palette.Hex(i)));
+
+    [Fact]
+    public void Small_text_stands_out_from_any_strip_that_it_is_written_on()
+    {
+        foreach (int method in Enumerable.Range(0, Count))
+        {
+            foreach (var mode in Enum.GetValues<Mode>())
+            {
+                foreach (double white in (double[])[0, 0.15, 0.45, 0.6, 0.8])
+                {
+                    var strip = Palette.Over(Palette.Of(method).WithAlpha(Palette.Strength(mode)), Palette.Card);
+                    var fill = Palette.Over(ScottPlot.Colors.White.WithAlpha(white), strip);
+                    double text = Luminance(Palette.TextOn(fill).ToHex()), ground = Luminance(fill.ToHex());
+                    Assert.True((Math.Max(text, ground) + 0.05) / (Math.Min(text, ground) + 0.05) >= 4.45, $"{Palette.Hex(method)} {mode} {white}");
+                }
+            }
+        }
+    }
+
+    [Fact]
+    public void Black_on_white_has_the_contrast_that_the_guideline_gives_it() => Assert.Equal(21, Palette.Contrast(ScottPlot.Colors.Black, ScottPlot.Colors.White), 1e-9);
 
     private static double[][] Matrix(string eye) => eye switch
     {
