@@ -65,9 +65,20 @@ public sealed partial class TerminalTests : IDisposable
         Assert.Contains("\u001b[1m", plain.Output, StringComparison.Ordinal);
         var without = Run.Process(_folder.Path, "/usr/bin/env", "NO_COLOR=1", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
         Assert.Equal(0, without.Status);
-        Assert.DoesNotMatch(Colour(), without.Output);
+        Assert.DoesNotMatch(Escape(), without.Output);
         Assert.Contains("Energy", without.Output, StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData("\u001b[1m", true)]
+    [InlineData("\u001b[?25l", true)]
+    [InlineData("\u001b[2K", true)]
+    [InlineData("\u001b]8;;http://example.org\u001b\\", true)]
+    [InlineData("\u001b]0;title\u0007", true)]
+    [InlineData("\u001b7", true)]
+    [InlineData("\u009b31m", true)]
+    [InlineData("Energy [Wh] 31m\r\n", false)]
+    public void Any_escape_is_known_as_one(string text, bool escape) => Assert.Equal(escape, Escape().IsMatch(text));
 
     [Theory]
     [InlineData("audit")]
@@ -113,8 +124,9 @@ public sealed partial class TerminalTests : IDisposable
         throw new ArgumentException($"no example of {command}", nameof(command));
     }
 
-    [GeneratedRegex("\u001b\\[[0-9;]*m")]
-    private static partial Regex Colour();
+    // Every control sequence begins with one of these, whatever its final byte. Source: ECMA-48, 5.3 and 5.4: ESC, or the single characters DCS, CSI, OSC and ST.
+    [GeneratedRegex("[\u001b\u0090\u009b\u009c\u009d]")]
+    private static partial Regex Escape();
 
     [GeneratedRegex(@"^(log \d+ of \d+, )?[a-z0-9-]+\.csv: \d{1,3} %, \d+(\.\d)? MB/s(, \d+ (s|min) left)?$")]
     private static partial Regex Progress();
