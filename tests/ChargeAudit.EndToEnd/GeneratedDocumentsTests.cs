@@ -62,6 +62,21 @@ public sealed class GeneratedDocumentsTests
     }
 
     [Fact]
+    public void Every_framework_of_the_program_stands_in_the_notices_under_the_names_that_publishing_gives_its_texts()
+    {
+        string notices = File.ReadAllText(Path.Combine(Repository.Root, "docs", "THIRD-PARTY-NOTICES.md"));
+        string publishing = File.ReadAllText(Path.Combine(Repository.Root, "src", "ChargeAudit.Cli", "Packaging.targets"));
+        var frameworks = ShippedPackages.Frameworks(AppContext.BaseDirectory);
+        Assert.Contains("Microsoft.AspNetCore.App", frameworks);
+        Assert.Contains("Microsoft.NETCore.App", frameworks);
+        foreach (string text in (string[])["LICENSE.txt", "THIRD-PARTY-NOTICES.txt"])
+        {
+            Assert.Contains($".Framework)-{text}\"", publishing, StringComparison.Ordinal);
+            Assert.All(frameworks, f => Assert.Contains($"`{f}-{text}`", notices, StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
     public void Every_assembly_beside_the_program_that_is_not_ours_is_of_a_package_in_the_notices()
     {
         var packages = ShippedPackages.Find(AppContext.BaseDirectory);

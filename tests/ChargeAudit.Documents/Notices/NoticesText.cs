@@ -15,12 +15,14 @@ public static class NoticesText
 
     /// <summary>Its Markdown.</summary>
     /// <param name="packages">The packages that are shipped.</param>
+    /// <param name="frameworks">The frameworks that the program runs on, whose code goes into a program published for one platform.</param>
     /// <param name="root">The root of the repository, for what is embedded in our own assemblies.</param>
     /// <exception cref="InvalidOperationException">A package has a licence that nobody has looked at.</exception>
-    public static string Of(IReadOnlyList<ShippedPackage> packages, string root)
+    public static string Of(IReadOnlyList<ShippedPackage> packages, IReadOnlyList<string> frameworks, string root)
     {
         var text = new StringBuilder("# Third-party notices\n\nChargeAudit is under the Apache License 2.0. What it ships of others stands here, with the licences. Made from the program's own list of dependencies and from what each package carries: `dotnet run --project tests/ChargeAudit.Documents`.\n")
-            .Append("The single-file programs also hold the .NET runtime; its licence and notices lie beside them as `dotnet-runtime-LICENSE.txt` and `dotnet-runtime-THIRD-PARTY-NOTICES.txt`.\n")
+            .Append("\n## .NET itself\n\nThe tool and the library packages hold nothing of it and run on what is installed. A program published for one platform, as native code or as a single file, holds code of the frameworks below; their licences and notices come from the very packages that the code comes from, and lie beside the program.\n\n")
+            .AppendJoin('\n', frameworks.Select(f => $"- {f}: `{f}-LICENSE.txt`, `{f}-THIRD-PARTY-NOTICES.txt`")).Append('\n')
             .Append("\n## Packages\n\n| package | version | licence | copyright | home |\n|---|---|---|---|---|\n");
         foreach (var package in packages)
         {

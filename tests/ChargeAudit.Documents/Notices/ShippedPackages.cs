@@ -25,6 +25,14 @@ public static class ShippedPackages
         ];
     }
 
+    /// <summary>The frameworks that the program runs on, by name.</summary>
+    /// <param name="programFolder">Where <c>chargeaudit.runtimeconfig.json</c> lies.</param>
+    public static IReadOnlyList<string> Frameworks(string programFolder)
+    {
+        using var configuration = JsonDocument.Parse(File.ReadAllText(Path.Combine(programFolder, "chargeaudit.runtimeconfig.json")));
+        return [.. configuration.RootElement.GetProperty("runtimeOptions").GetProperty("frameworks").EnumerateArray().Select(f => f.GetProperty("name").GetString()!).Order(StringComparer.Ordinal)];
+    }
+
     private static bool HasFiles(JsonElement package) => package.TryGetProperty("runtime", out _) || package.TryGetProperty("runtimeTargets", out _) || package.TryGetProperty("native", out _);
 
     private static ShippedPackage Of(string nameAndVersion, JsonElement entry)
