@@ -55,7 +55,10 @@ public sealed class FirstUseTests : IDisposable
         string text = Run.In(_folder.Path, "audit", "logs").Output;
         int assumed = text.IndexOf("Assumed", StringComparison.Ordinal), answer = text.IndexOf("times the energy", StringComparison.Ordinal);
         Assert.True(assumed >= 0 && assumed < answer);
-        Assert.Contains("chargeaudit draft", text[..answer], StringComparison.Ordinal);
+        Assert.Contains("chargeaudit draft logs", text[..answer], StringComparison.Ordinal);
+        Assert.Contains("--price", text[..answer], StringComparison.Ordinal);
+        Assert.Equal(assumed, text.LastIndexOf("Assumed", StringComparison.Ordinal));
+        Assert.Equal(2, text.Split("230 V is mains").Length);
     }
 
     [Fact]

@@ -44,6 +44,10 @@ public sealed class ReportOnPaperTests
         await page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = media });
         Assert.True(await page.Locator("figure .chart svg text:visible").CountAsync() > 50);
         Assert.Empty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
+
+        // The same look would find one that does not.
+        await page.EvaluateAsync("[...document.querySelectorAll('figure .chart svg text')].find(t => t.getBoundingClientRect().width > 0).setAttribute('transform', 'translate(-90 0)')");
+        Assert.NotEmpty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
     }
 
     /// <summary>The margin that the page's own style asks for. [mm]</summary>

@@ -85,8 +85,8 @@ internal sealed class AuditCommand
         else if (!quiet)
         {
             var text = new TerminalText(_host);
-            FolderText.Write(text, folderStudy);
-            AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short);
+            FolderText.Write(text, folderStudy, parse.GetValue(_study));
+            AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short, folderStudy?.Assumptions ?? []);
         }
 
         Suggest(result, folder, file, parse.GetValue(_study), folderStudy, quiet);

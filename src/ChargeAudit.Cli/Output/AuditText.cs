@@ -11,7 +11,7 @@ internal static class AuditText
     private const int MostBudgetRows = 12;
     private const double LeastSharePercent = 0.01;
 
-    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget, Detail detail)
+    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget, Detail detail, IReadOnlyList<string> saidAbove)
     {
         text.Title(result.Study.Title);
         text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
@@ -27,7 +27,7 @@ internal static class AuditText
             Budget(text, result);
         }
 
-        Doubts(text, result);
+        Doubts(text, result, saidAbove);
         text.Heading("Written");
         var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
         text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");
@@ -129,9 +129,11 @@ internal static class AuditText
         }
     }
 
-    private static void Doubts(TerminalText text, AuditResult result)
+    // What stands above the answer already is not told a second time.
+    private static void Doubts(TerminalText text, AuditResult result, IReadOnlyList<string> saidAbove)
     {
-        var doubts = result.Assumptions
+        var doubts = result.Assumptions.Except(saidAbove)
+            .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
             .Concat(ChainText.Checks(result))
             .Concat(result.Fairness.Select(f => f.Text))
             .Concat(result.Logs.SelectMany(l => l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))

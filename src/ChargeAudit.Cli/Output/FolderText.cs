@@ -8,7 +8,7 @@ internal static class FolderText
 {
     private const int MostFiles = 8;
 
-    public static void Write(TerminalText text, FolderStudy? found)
+    public static void Write(TerminalText text, FolderStudy? found, string? folder)
     {
         if (found is null)
         {
@@ -30,7 +30,7 @@ internal static class FolderText
             text.Bullets([.. draft.PassedOver.Take(MostFiles).Select(p => $"{p.File}: {p.Why}"), .. draft.PassedOver.Skip(MostFiles).Take(1).Select(_ => $"and {FigureText.Count(draft.PassedOver.Count - MostFiles)} more, named in results.json")]);
         }
 
-        text.Line("To set any of this right: chargeaudit draft FOLDER writes it into a study file.");
+        text.Line($"To set any of this right: chargeaudit draft {NextStep.Quoted(folder ?? "FOLDER")} writes it into a study file{(found.Study.Tariff is null ? ". For a cost: add --price and --currency" : "")}.");
         text.Line("");
     }
 }

@@ -79,8 +79,8 @@ public static partial class HtmlPage
     /// <summary>Text that cannot be taken for markup.</summary>
     internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(text, "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
 
-    /// <summary>Spaces at which a line must not break: before a unit, inside an interval and inside a position.</summary>
-    [GeneratedRegex(@"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)")]
+    /// <summary>Spaces at which a line must not break: before a unit, inside an interval, a duration and a position.</summary>
+    [GeneratedRegex(@"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)|(?<=interval -?[\d.]+) (?=to )|(?<=interval -?[\d.]+ to) (?=-?\d)|(?<=\d h) (?=\d\d min)")]
     private static partial Regex Breakable();
 
     private static void Head(StringBuilder html, ReportDocument document) => html
