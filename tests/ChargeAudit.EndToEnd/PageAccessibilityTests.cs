@@ -36,6 +36,7 @@ public sealed class PageAccessibilityTests : IDisposable
         await opened.MadeAsync();
         Assert.True(await page.Locator("#refused").IsHiddenAsync());
         await page.Locator("#made summary").ClickAsync();
+        await page.Locator("#report").ScrollIntoViewIfNeededAsync();
         await CleanAsync(page, width, "made");
     }
 

@@ -45,7 +45,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
         catch (InputException e)
         {
-            await FailAsync(context, 422, $"{e.Message.TrimEnd('.')}.").ConfigureAwait(false);
+            await FailAsync(context, 422, e.Message.EndsWith('?') ? e.Message : $"{e.Message.TrimEnd('.')}.").ConfigureAwait(false);
         }
         catch (JsonException)
         {
