@@ -38,8 +38,8 @@ internal static class SamplingFinder
                 foreach (FieldPlan f in plan.Fields)
                 {
                     ReadOnlySpan<byte> bytes = FieldBytes.Of(row[f.Index], room);
-                    double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? number * f.Factor
-                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? number * unit.Factor
+                    double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? f.Coherent(number)
+                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? (number * unit.Factor) + unit.Offset
                         : double.NaN;
                     values[f.Quantity].Add(value);
                 }
