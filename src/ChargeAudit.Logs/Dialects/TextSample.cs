@@ -53,6 +53,11 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
 
         List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
         List<IReadOnlyList<string>> pieces = [];
+        if (!whole && lines.Count == 0)
+        {
+            throw LogErrors.LineTooLong(source.Path, 1, HeadBytes);
+        }
+
         if (!whole)
         {
             pieces = source.Converts || source.Packed ? TakeAlong(text, encoding) : TakeAcross(raw, encoding, read);

@@ -51,7 +51,7 @@ public static class LogReader
         FileState before = FileState.Of(source);
         EarlyHash? hash = layout.Hash?.IsOf(before) == true ? layout.Hash : null;
         using var tap = new TapStream(source.OpenRaw(), hash, bytesRead, cancellation);
-        using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap));
+        using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap, cancellation));
         try
         {
             ReadOutcome outcome = TextRows.Read(source, tap, text, layout, options, ref sink);
