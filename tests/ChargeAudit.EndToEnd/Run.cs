@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Text.Json;
 
 namespace ChargeAudit.EndToEnd;
@@ -15,10 +16,14 @@ internal sealed record Run(int Status, string Output, string Error)
     public static Run With(string folder, string? input, params string[] arguments) =>
         Started(folder, input, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments]);
 
+    /// <summary>As on a terminal so many columns wide.</summary>
+    public static Run Wide(int columns, string folder, params string[] arguments) =>
+        Started(folder, null, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments], columns);
+
     /// <summary>Any other program.</summary>
     public static Run Process(string folder, string program, params string[] arguments) => Started(folder, null, program, arguments);
 
-    private static Run Started(string folder, string? input, string program, string[] arguments)
+    private static Run Started(string folder, string? input, string program, string[] arguments, int? columns = null)
     {
         var start = new ProcessStartInfo(program)
         {
@@ -32,6 +37,11 @@ internal sealed record Run(int Status, string Output, string Error)
         foreach (string argument in arguments)
         {
             start.ArgumentList.Add(argument);
+        }
+
+        if (columns is { } wide)
+        {
+            start.Environment["COLUMNS"] = wide.ToString(CultureInfo.InvariantCulture);
         }
 
         using var process = System.Diagnostics.Process.Start(start)!;

@@ -130,23 +130,27 @@ public sealed class SampleStudyTests : IDisposable
         Assert.Empty(Directory.GetFiles(Path.Combine(_folder.Path, "report"), "*.tmp", SearchOption.AllDirectories));
     }
 
+    [Fact]
+    public void The_readme_shows_what_the_terminal_says()
+    {
+        const string Fence = "```text\n";
+        string readme = File.ReadAllText(Path.Combine(Repository.Root, "README.md"));
+        int from = readme.IndexOf(Fence, StringComparison.Ordinal) + Fence.Length;
+        string shown = readme[from..readme.IndexOf("…\n```", from, StringComparison.Ordinal)];
+        var lines = Run.In(_folder.Path, "audit", _folder.SampleLogs()).Output.Split('\n').Select(l => l.TrimEnd());
+        Assert.StartsWith(shown, string.Join('\n', lines), StringComparison.Ordinal);
+        Assert.Contains("times cable", shown, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(40)]
     [InlineData(60)]
     [InlineData(200)]
     public void The_summary_fits_the_terminal(int columns)
     {
-        Environment.SetEnvironmentVariable("COLUMNS", columns.ToString(CultureInfo.InvariantCulture));
-        try
-        {
-            var run = Run.In(_folder.Path, "audit", _folder.SampleLogs());
-            Assert.Equal(0, run.Status);
-            Assert.All(run.Output.Split('\n'), line => Assert.True(line.Length <= columns, $"{line.Length}: {line}"));
-        }
-        finally
-        {
-            Environment.SetEnvironmentVariable("COLUMNS", null);
-        }
+        var run = Run.Wide(columns, _folder.Path, "audit", _folder.SampleLogs());
+        Assert.Equal(0, run.Status);
+        Assert.All(run.Output.Split('\n'), line => Assert.True(line.Length <= columns, $"{line.Length}: {line}"));
     }
 
     private JsonElement Audit(string study)

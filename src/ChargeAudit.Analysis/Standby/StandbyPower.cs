@@ -58,7 +58,8 @@ public static class StandbyPower
     }
 
     /// <summary>
-    /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared.
+    /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared. The power is that of the whole
+    /// rest, or, where it is the surer one, that from the counter's first step in it to its last.
     /// <i>Source:</i> IEC 62301:2011, 5.3.3.3.
     /// </summary>
     /// <param name="timeS">Times of the counter's readings, rising. [s]</param>
@@ -89,6 +90,12 @@ public static class StandbyPower
 
         // Two readings, each known to within a step: a half-width of half a step each.
         double u = stepJ / Math.Sqrt(6) / length;
+        (double startS, double endS) = (timeS[from], timeS[^1]);
+        if (stepJ > 0 && CounterSteps.Of(timeS, energyJ, from, stepJ) is { } steps && steps.StandardUncertaintyW < u)
+        {
+            (mean, u, startS, endS) = steps;
+        }
+
         double driftU = stepJ / Math.Sqrt(2) / (0.5 * length) / apartH;
         bool enough = total >= 1800 + (2 * LeastPeriodS);
         double limit = DriftRule.LimitWPerH(mean);
@@ -105,8 +112,8 @@ public static class StandbyPower
             Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit ? Stability.Stable : Stability.Drifting,
             DriftWPerH = drift,
             DriftLimitWPerH = limit,
-            FromS = timeS[from] - timeS[0],
-            ToS = total,
+            FromS = startS - timeS[0],
+            ToS = endS - timeS[0],
             Pulses = PulseCoverage.MeterAverages,
             Notes = notes,
             Wording = StandbyWords.Method(StandbyMethod.AccumulatedEnergy, 0, point),
