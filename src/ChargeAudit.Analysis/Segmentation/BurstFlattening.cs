@@ -16,7 +16,8 @@ internal static class BurstFlattening
     /// <summary>The line of so few cells says little about its ends. [1]</summary>
     public const int ShortCells = 6;
 
-    private readonly record struct Group(int Core, int From, int To, double DurationS);
+    /// <summary>A piece on the way, with the energy of the peaks that have sunk into it: a tall peak sinks in layers, and none of them may hide the whole.</summary>
+    private readonly record struct Group(int Core, int From, int To, double DurationS, double SunkJ);
 
     /// <summary>Flattens a stretch: short peaks sink to their higher neighbour, the shortest first.</summary>
     /// <param name="segments">All segments.</param>
@@ -27,10 +28,11 @@ internal static class BurstFlattening
     public static List<BasePiece> Base(IReadOnlyList<PowerSegment> segments, SegmentRun stretch, double longestS, double mostJ)
     {
         var groups = Enumerable.Range(stretch.From, stretch.To - stretch.From)
-            .Select(i => new Group(i, i, i + 1, segments[i].DurationS)).ToList();
+            .Select(i => new Group(i, i, i + 1, segments[i].DurationS, 0)).ToList();
         while (ShortestPeak(segments, groups, longestS, mostJ) is { } peak)
         {
             var top = groups[peak];
+            double peakJ = (RiseW(segments, groups, peak) * top.DurationS) + top.SunkJ;
             bool left = peak + 1 == groups.Count || EndW(segments[groups[peak - 1].Core]) >= StartW(segments[groups[peak + 1].Core]);
             int into = left ? peak - 1 : peak + 1;
             groups[into] = groups[into] with
@@ -38,6 +40,7 @@ internal static class BurstFlattening
                 From = Math.Min(groups[into].From, top.From),
                 To = Math.Max(groups[into].To, top.To),
                 DurationS = groups[into].DurationS + top.DurationS,
+                SunkJ = groups[into].SunkJ + peakJ,
             };
             groups.RemoveAt(peak);
         }
@@ -51,18 +54,29 @@ internal static class BurstFlattening
     /// <summary>Level at the end of a stretch; of a short one its mean. [W]</summary>
     public static double EndW(in PowerSegment s) => s.To - s.From > ShortCells ? s.LastW : s.MeanW;
 
+    private delegate double LevelAt(in PowerSegment s);
+
+    // The flanks of a burst are steep stretches of their own, whose near end is as high as its top: their mean is what it stands out of.
+    private static double BesideW(in PowerSegment s, LevelAt nearEnd) => Math.Min(nearEnd(s), s.MeanW);
+
     private static int? ShortestPeak(IReadOnlyList<PowerSegment> segments, List<Group> groups, double longestS, double mostJ)
     {
         int? peak = null;
         for (int i = 1; i < groups.Count; i++)
         {
             var g = groups[i];
-            double right = i + 1 < groups.Count ? StartW(segments[groups[i + 1].Core]) : double.NegativeInfinity;
-            double rise = segments[g.Core].MeanW - Math.Max(EndW(segments[groups[i - 1].Core]), right);
-            bool sinks = rise > 0 && g.DurationS <= longestS && rise * g.DurationS <= mostJ;
+            double rise = RiseW(segments, groups, i);
+            bool sinks = rise > 0 && g.DurationS <= longestS && (rise * g.DurationS) + g.SunkJ <= mostJ;
             peak = sinks && (peak is not { } p || g.DurationS < groups[p].DurationS) ? i : peak;
         }
 
         return peak;
+    }
+
+    /// <summary>How far a piece stands above the higher of its neighbours. [W]</summary>
+    private static double RiseW(IReadOnlyList<PowerSegment> segments, List<Group> groups, int index)
+    {
+        double right = index + 1 < groups.Count ? BesideW(segments[groups[index + 1].Core], StartW) : double.NegativeInfinity;
+        return segments[groups[index].Core].MeanW - Math.Max(BesideW(segments[groups[index - 1].Core], EndW), right);
     }
 }
