@@ -208,7 +208,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         double start = segments[next.From].StartS;
         double before = _measures.MeanW(Math.Max(segments[charge.From].StartS, end - Near), end);
         double after = _measures.MeanW(start, Math.Min(segments[next.To - 1].EndS, start + Near));
-        return start - end <= options.LongestPauseS && after <= 1.6 * before;
+        double level = _measures.LevelW(charge);
+
+        // A device that was lost for minutes while it was throttled may come back at full power.
+        bool lost = start - end <= Near && before >= 0.4 * level && after <= 1.2 * level;
+        return start - end <= options.LongestPauseS && (after <= 1.6 * before || lost);
     }
 
     private bool IsGoneBetween(int from, int to)

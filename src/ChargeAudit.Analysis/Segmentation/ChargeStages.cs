@@ -9,6 +9,7 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     /// </summary>
     private const double KeptStageShare = 0.04;
     private const double KeptStageRatio = 1.5;
+    private const double AboveWaiting = 1.25;
     private const double StageShare = 0.25;
     private const double LoneStageShare = 0.4;
 
@@ -60,13 +61,14 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
             && rise >= (surelyWaits ? LeastStageRise : StageShare) * (chargeW - waiting) && Math.Abs(stage.DropW) < rise;
     }
 
-    /// <summary>Level of waiting before a segment: the least that lasted in the hour before it; null where none did. [W]</summary>
+    /// <summary>Level of waiting before a segment: the least that lasted in the hour before it, nothing drawn left out; null where none did. [W]</summary>
     public double? WaitingW(int earliest, int index)
     {
         double least = double.PositiveInfinity;
         for (int i = index - 1; i >= earliest && segments[i].EndS > segments[index].StartS - LastWaitingS; i--)
         {
-            least = segments[i].DurationS >= leastChargeS ? Math.Min(least, segments[i].MeanW) : least;
+            bool lasts = segments[i].DurationS >= leastChargeS && segments[i].MeanW > options.ZeroShareOfPlateau * levels.PlateauW;
+            least = lasts ? Math.Min(least, segments[i].MeanW) : least;
         }
 
         return double.IsFinite(least) ? least : null;
@@ -94,10 +96,12 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         return last;
     }
 
-    // Where what follows draws more than waiting, the device is still there, and then it is what follows that is the full device.
+    // Where what follows draws more than waiting, the device is still there, and then it is what follows that is the full device. What a log that shows no waiting
+    // before the charge ends with may be waiting.
     private bool StandsAboveKept(double stageW, List<double> laterW, double chargeW, double? waitingW)
     {
-        double keptW = waitingW is { } empty ? laterW.Where(w => w > (1.5 * empty) + (4 * levels.NoiseW)).DefaultIfEmpty(double.PositiveInfinity).Min() : double.PositiveInfinity;
+        double empty = waitingW ?? laterW.Min();
+        double keptW = laterW.Where(w => w > (AboveWaiting * empty) + (4 * levels.NoiseW)).DefaultIfEmpty(double.PositiveInfinity).Min();
         return stageW > KeptStageRatio * keptW && stageW > keptW + (KeptStageShare * (chargeW - keptW));
     }
 

@@ -37,7 +37,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         }
 
         from = _stages.StartOf(earliest, from, level);
-        var pieces = BurstFlattening.Base(segments, new SegmentRun(from, limit), ShortBurstS, options.TopUpShare * measures.EnergyJ(run));
+        var pieces = BurstFlattening.Base(segments, new SegmentRun(from, limit), ShortBurstS, options.TopUpShare * measures.EnergyJ(run), level);
         int last = LastOfFall(pieces, level, _stages.WaitingW(earliest, from));
         int to = pieces[last].To;
         var bursts = new List<SegmentRun>();
@@ -79,7 +79,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
             if (!low || (fallsOn && !_falls.ComesBack(pieces[to - 1].Core + 1, pieces[^1].To, line, from > 0 ? segments[pieces[from - 1].Core].MeanW : line.FirstW)))
             {
                 int last = StillHigh(pieces, _falls.StopOf(pieces, from, to, chargeW) - 1);
-                return low || fallsOn || last + 1 != to ? last : _stages.LastOf(falls, f, chargeW, waitingW);
+                bool fell = fallsOn && line.DropW >= LeastLateFall * chargeW;
+                return low || fell || last + 1 != to ? last : _stages.LastOf(falls, f, chargeW, waitingW);
             }
         }
 

@@ -14,6 +14,7 @@ public sealed class ModeTruthTests
     [InlineData("stepped")]
     [InlineData("drawn")]
     [InlineData("handled")]
+    [InlineData("catalogue")]
     public void Charges_and_borders_are_found_in_logs_whose_modes_are_known(string family)
     {
         var borders = new List<double>();
@@ -26,7 +27,8 @@ public sealed class ModeTruthTests
                 "circuit" => FirstShapes.Make(FirstSeed + i),
                 "stepped" => SecondShapes.Make(FirstSeed + i),
                 "drawn" => ThirdShapes.Make(FirstSeed + i),
-                _ => FourthShapes.Make(FirstSeed + i),
+                "handled" => FourthShapes.Make(FirstSeed + i),
+                _ => FifthShapes.Make(FirstSeed + i),
             };
             var envelope = log.Envelope();
             var score = TruthScore.Of(log, envelope, ModeFinder.Find(envelope, ModeOptions.Default));

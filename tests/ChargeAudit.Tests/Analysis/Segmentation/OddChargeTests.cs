@@ -56,6 +56,26 @@ public sealed class OddChargeTests
             WaitChargeKeep, 1200, 7000);
 
     [Fact]
+    public void A_pad_that_is_throttled_again_and_again_charges_on() =>
+        Holds(
+            Find(14000, t => t < 1200 ? 0.2 : t < 7000 ? (t - 1200) % 1000 < 650 ? 10 : 5.6 : t < 9000 ? 10 - (9 * (t - 7000) / 2000) : 0.5),
+            WaitChargeKeep, 1200, 9000);
+
+    [Fact]
+    public void A_device_that_is_lost_while_throttled_charges_on() =>
+        Holds(
+            Find(14000, t => t < 1200 ? 0.2 : t < 3000 ? 10 : t < 3500 ? 5.6 : t < 3620 ? 0.2 : t < 6000 ? 10 : t < 8000 ? 10 - (9 * (t - 6000) / 2000) : 0.5),
+            WaitChargeKeep, 1200, 8000);
+
+    [Fact]
+    public void A_charge_of_a_charger_that_was_off_ends_before_its_maintenance()
+    {
+        var finding = Find(14000, t => t < 600 ? 0 : t < 1200 ? 5.5 : t < 3600 ? 3.4 : t < 9000 ? 0.34 : 0.09);
+        Assert.Equal([Mode.Off, Mode.Charge, Mode.Maintenance, Mode.NoLoad], finding.Modes.Select(m => m.Mode));
+        Assert.InRange(finding.Modes[1].EndS, 3590, 3610);
+    }
+
+    [Fact]
     public void Top_ups_with_ramps_are_not_taken_for_a_long_fall()
     {
         // Each top-up rises and sinks along half a sine, so that its flanks are stretches of their own; after the last of them the device is taken off.

