@@ -41,6 +41,27 @@ public sealed class InterruptTests : IDisposable
         Assert.Contains(130, statuses);
     }
 
+    [Fact]
+    public async Task A_program_that_waits_for_its_input_can_be_interrupted()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
+        var start = new ProcessStartInfo("/usr/bin/env") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        foreach (string argument in (string[])["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "measure", "-", "--point", "usb"])
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        using var process = Process.Start(start)!;
+        var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.StandardInput.WriteAsync("time_s,power_W\n0,5\n".AsMemory(), TestContext.Current.CancellationToken);
+        await process.StandardInput.FlushAsync(TestContext.Current.CancellationToken);
+        await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
+        Assert.False(process.HasExited);
+        using var kill = Process.Start("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        Assert.Equal((130, "chargeaudit: interrupted; nothing was left half-written"), (process.ExitCode, (await error).TrimEnd()));
+    }
+
     private async Task<int> Interrupted(string output, TimeSpan? after)
     {
         // A shell may have told its children to ignore interrupts; here they are to be heard.

@@ -41,7 +41,9 @@ public sealed partial class LogSummary
     {
         _rules = rules;
         _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
-        _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS);
+
+        // Of a part of the log nobody knows how many rows it has.
+        _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0);
     }
 
     /// <summary>Samples that were summed.</summary>

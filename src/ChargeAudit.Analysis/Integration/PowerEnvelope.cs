@@ -54,9 +54,20 @@ public sealed class PowerEnvelope
     /// <summary>Start of a cell. [s]</summary>
     public double StartS(int index) => (_first + index) * _widthS;
 
-    /// <summary>An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows.</summary>
-    public static PowerEnvelope ForInterval(double medianIntervalS) =>
-        new(Math.Clamp(Math.ILogB(medianIntervalS > 0 ? medianIntervalS : 1), -20, 20));
+    /// <summary>
+    /// An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows; or wider, where so many rows are to come that
+    /// the cells would be joined to wider ones anyhow.
+    /// </summary>
+    /// <param name="medianIntervalS">Usual interval between rows; half of all intervals are at least as long. [s]</param>
+    /// <param name="rowsAbout">About how many rows will come, rather too few than too many; 0 where nobody knows.</param>
+    public static PowerEnvelope ForInterval(double medianIntervalS, long rowsAbout = 0)
+    {
+        double interval = medianIntervalS > 0 ? medianIntervalS : 1;
+
+        // The rows take at least half this time, and as much again is left for lines of other lengths.
+        double sureWidthS = 0.25 * rowsAbout * interval / MaxBuckets;
+        return new(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20));
+    }
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
     /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
@@ -188,10 +199,27 @@ public sealed class PowerEnvelope
     /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>.</summary>
     public PowerEnvelope Reduced(int count)
     {
-        var reduced = Clone();
-        while (reduced.Count > count)
+        int doublings = 0;
+        while (Count > 0 && ((_first + Count - 1) >> doublings) - (_first >> doublings) + 1 > count)
         {
-            reduced.Coarsen();
+            doublings++;
+        }
+
+        if (doublings == 0)
+        {
+            return Clone();
+        }
+
+        // Straight into the wider cells: a copy of all cells would take more time than the joining.
+        long first = _first >> doublings;
+        int wide = Count == 0 ? 0 : (int)(((_first + Count - 1) >> doublings) - first + 1);
+        var reduced = new PowerEnvelope(_exponent + doublings) { _first = first, Count = wide, _buckets = new EnvelopeBucket[wide] };
+        reduced._anchor = _anchor == long.MaxValue ? _anchor : _anchor >> doublings;
+        reduced._buckets.AsSpan().Fill(EnvelopeBucket.Empty);
+        for (int i = 0; i < Count; i++)
+        {
+            ref var cell = ref reduced._buckets[(int)(((_first + i) >> doublings) - first)];
+            cell = EnvelopeBucket.Join(cell, _buckets[i]);
         }
 
         return reduced;
@@ -235,10 +263,12 @@ public sealed class PowerEnvelope
         int count = (int)(last - first + 1);
         if (count > _buckets.Length || first < _first)
         {
-            var grown = new EnvelopeBucket[Math.Min(MaxBuckets, Math.Max(Math.Max(count, FewestBuckets), 2 * _buckets.Length))];
+            // Four times as many at once, and only those in use are filled: memory that is not touched costs nothing, and touching it for the first time costs most.
+            int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, FewestBuckets), 4 * _buckets.Length));
+            var grown = GC.AllocateUninitializedArray<EnvelopeBucket>(room);
             _buckets.AsSpan(0, Count).CopyTo(grown.AsSpan((int)(_first - first)));
             grown.AsSpan(0, (int)(_first - first)).Fill(EnvelopeBucket.Empty);
-            grown.AsSpan((int)(_first - first) + Count).Fill(EnvelopeBucket.Empty);
+            grown.AsSpan((int)(_first - first) + Count, count - Count - (int)(_first - first)).Fill(EnvelopeBucket.Empty);
             _buckets = grown;
         }
         else

@@ -16,6 +16,9 @@ public sealed record SummaryRules
     /// <summary>Usual interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
+    /// <summary>About how many rows the log holds, rather too few than too many; null where nobody knows.</summary>
+    public long? RowsAbout { get; init; }
+
     /// <summary>An interval above this is a gap. [s]</summary>
     public required double GapThresholdS { get; init; }
 
@@ -49,6 +52,7 @@ public sealed record SummaryRules
             Source = source,
             Samples = layout.Samples,
             MedianIntervalS = layout.MedianIntervalS,
+            RowsAbout = layout.RowsAbout,
             GapThresholdS = layout.GapThresholdS,
             Gaps = options.Gaps,
             ReversedBelowW = -Math.Max(0.05, 2 * stepW),

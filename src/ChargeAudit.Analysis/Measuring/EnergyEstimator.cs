@@ -179,10 +179,14 @@ public sealed class EnergyEstimator
             return 0;
         }
 
+        // A mode that fills the log is the whole log.
+        var envelope = _summary.Envelope;
+        fromS = Math.Max(fromS, envelope.OriginS);
+        toS = Math.Min(toS, envelope.StartS(envelope.Count));
         var noise = _lastNoise;
         if (noise is null || noise.FromS != fromS || noise.ToS != toS)
         {
-            noise = new StretchNoise(fromS, toS, NoiseEstimate.OfEnergyJ(_summary.Envelope, fromS, toS));
+            noise = new StretchNoise(fromS, toS, NoiseEstimate.OfEnergyJ(envelope, fromS, toS));
             _lastNoise = noise;
         }
 

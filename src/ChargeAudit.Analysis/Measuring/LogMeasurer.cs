@@ -24,7 +24,7 @@ public static class LogMeasurer
         var meter = request.Meter;
         var point = request.Point ?? meter?.Options.Point;
         var options = (meter?.Options ?? new LogOptions()) with { Point = point };
-        options = options with { Strict = options.Strict || request.Strict };
+        options = options with { Strict = options.Strict || request.Strict, ReadFollows = true };
         var names = request.Names ?? request.Paths;
         string file = names[0];
 
@@ -47,8 +47,11 @@ public static class LogMeasurer
         var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
-        var finding = ModeFinder.Find(summary.Envelope, request.Modes);
+        // The whole log's energy does not need the modes, nor they it, and each takes a core as long as the other.
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
+        var wholeEnergy = Task.Run(() => energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity), CancellationToken.None);
+        var finding = ModeFinder.Find(summary.Envelope, request.Modes);
+        var whole = wholeEnergy.GetAwaiter().GetResult();
         var modes = ModesOf(finding.Modes, energies);
         var result = new LogMeasurement
         {
@@ -61,7 +64,7 @@ public static class LogMeasurer
             Rows = outcomes.Sum(o => o.Rows),
             RowsSkipped = outcomes.Sum(o => o.RowsSkipped),
             Faults = faults,
-            Energy = energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),
+            Energy = whole,
             Charge = ChargeOf(layout, source, energies),
             DurationS = summary.EndS - summary.StartS,
             MeanPower = energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),

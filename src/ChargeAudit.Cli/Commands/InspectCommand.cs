@@ -19,7 +19,7 @@ internal static class InspectCommand
         binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
-            var options = binder.Bind(parse, host.Input).Options;
+            var options = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation)).Options;
             var inspected = new List<InspectedLog>();
             foreach (string log in parse.GetValue(logs)!)
             {

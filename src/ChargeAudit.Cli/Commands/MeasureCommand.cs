@@ -20,7 +20,7 @@ internal static class MeasureCommand
         binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
-            var meter = binder.Bind(parse, host.Input);
+            var meter = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation));
             var measured = new List<LogMeasurement>();
             foreach (string log in parse.GetValue(logs)!)
             {

@@ -1,4 +1,3 @@
-using System.Text;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Reading;
@@ -19,6 +18,8 @@ internal static class SamplingFinder
     public static IReadOnlyList<Run> Read(Table table, TextPlan plan)
     {
         List<Run> runs = [];
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
+        Span<byte> clockRoom = stackalloc byte[FieldBytes.Room];
         foreach (IReadOnlyList<string[]> rows in table.Runs)
         {
             var time = new TimeReader(plan.Time, plan.Numbers);
@@ -26,8 +27,8 @@ internal static class SamplingFinder
             Dictionary<LogQuantity, List<double>> values = plan.Fields.ToDictionary(f => f.Quantity, _ => new List<double>());
             foreach (string[] row in rows.Where(r => r.Length >= plan.FewestFields))
             {
-                byte[] field = plan.Time.Index < 0 ? [] : Encoding.UTF8.GetBytes(row[plan.Time.Index]);
-                byte[] clock = plan.Time.ClockIndex < 0 ? [] : Encoding.UTF8.GetBytes(row[plan.Time.ClockIndex]);
+                ReadOnlySpan<byte> field = plan.Time.Index < 0 ? [] : FieldBytes.Of(row[plan.Time.Index], room);
+                ReadOnlySpan<byte> clock = plan.Time.ClockIndex < 0 ? [] : FieldBytes.Of(row[plan.Time.ClockIndex], clockRoom);
                 if (!time.TryRead(field, clock, out double rawS))
                 {
                     continue;
@@ -36,9 +37,9 @@ internal static class SamplingFinder
                 times.Add(rawS);
                 foreach (FieldPlan f in plan.Fields)
                 {
-                    byte[] bytes = Encoding.UTF8.GetBytes(row[f.Index]);
-                    double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? number * f.Factor
-                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? number * unit.Factor
+                    ReadOnlySpan<byte> bytes = FieldBytes.Of(row[f.Index], room);
+                    double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? f.Coherent(number)
+                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? (number * unit.Factor) + unit.Offset
                         : double.NaN;
                     values[f.Quantity].Add(value);
                 }

@@ -110,7 +110,7 @@ internal sealed class ColumnFinder
         }
 
         string symbolShown = quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock && !named ? "" : unit.Symbol;
-        columns[index] = columns[index] with { Quantity = quantity, Unit = symbolShown, Factor = unit.Factor, Why = "named by the user" };
+        columns[index] = columns[index] with { Quantity = quantity, Unit = symbolShown, Factor = unit.Factor, Offset = unit.Offset, Why = "named by the user" };
     }
 
     private void Guess(LogQuantity quantity)
@@ -153,7 +153,7 @@ internal sealed class ColumnFinder
             unitAssumed.Add(best);
         }
 
-        columns[best] = columns[best] with { Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Why = why };
+        columns[best] = columns[best] with { Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Offset = unit.Offset, Why = why };
     }
 
     private IEnumerable<int> Times(LogQuantity quantity) => Enumerable.Range(0, columns.Length)

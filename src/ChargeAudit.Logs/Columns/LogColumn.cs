@@ -7,4 +7,8 @@ namespace ChargeAudit.Logs.Columns;
 /// <param name="Unit">Symbol of the unit as understood, such as <c>mA</c>; empty for pure numbers and for text times.</param>
 /// <param name="Factor">Coherent SI units per unit of the column: 0.001 for mA.</param>
 /// <param name="Why">How that was decided, as a short phrase.</param>
-public sealed record LogColumn(int Index, string Header, LogQuantity Quantity, string Unit, double Factor, string Why);
+public sealed record LogColumn(int Index, string Header, LogQuantity Quantity, string Unit, double Factor, string Why)
+{
+    /// <summary>What is added after the factor; not 0 only for temperatures in K or °F, which are turned into °C.</summary>
+    public double Offset { get; init; }
+}

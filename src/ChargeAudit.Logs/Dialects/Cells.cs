@@ -67,7 +67,7 @@ internal static class Cells
     /// <summary>Whether a field is a number in any style that the separator allows, with or without a unit.</summary>
     public static bool IsNumber(string field, char separator)
     {
-        byte[] bytes = Encoding.UTF8.GetBytes(field);
+        ReadOnlySpan<byte> bytes = FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]);
         return NumberField.TryRead(bytes, Point, out _)
             || NumberField.TryReadWithUnit(bytes, Point, out _, out _)
             || (field.Contains(',', StringComparison.Ordinal) && (NumberField.TryRead(bytes, Comma, out _) || NumberField.TryReadWithUnit(bytes, Comma, out _, out _)))
@@ -77,13 +77,13 @@ internal static class Cells
     /// <summary>Whether a field is a date, a clock time or both.</summary>
     public static bool IsTime(string field)
     {
-        byte[] bytes = Encoding.UTF8.GetBytes(field);
+        ReadOnlySpan<byte> bytes = FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]);
         return IsStamp(bytes) || (field.Contains(':', StringComparison.Ordinal) && ClockField.TryRead(bytes, false, out _));
     }
 
     /// <summary>Whether a field begins with a date, in either order.</summary>
     public static bool IsStamp(ReadOnlySpan<byte> field) =>
-        field.Length >= 6 && (new StampReader(DateOrder.DayFirst).TryRead(field, out _) || new StampReader(DateOrder.MonthFirst).TryRead(field, out _));
+        field.Length >= 6 && (StampReader.IsStamp(field, DateOrder.DayFirst) || StampReader.IsStamp(field, DateOrder.MonthFirst));
 
     /// <summary>Whether a field says something that a row of readings may say.</summary>
     public static bool IsReadable(string field, char separator) => field.Length > 0 && (IsNumber(field, separator) || IsTime(field));

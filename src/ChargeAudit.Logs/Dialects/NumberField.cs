@@ -25,6 +25,9 @@ internal static class NumberField
         1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
     ];
 
+    private static readonly string[] MissingMarks = ["nan", "null", "n/a", "na", "none", "-", "--", "---", "?"];
+    private static readonly string[] OverloadMarks = ["ol", "o.l", "+ol", "-ol", "over", "overload", "ovld", "inf", "+inf", "-inf", "infinity", "-infinity"];
+
     /// <summary>Reads a plain number; anything unusual goes the slow way.</summary>
     /// <param name="field">Bytes of the field.</param>
     /// <param name="style">How numbers are written.</param>
@@ -108,16 +111,28 @@ internal static class NumberField
     public static bool IsBlank(ReadOnlySpan<byte> field) => field.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0;
 
     /// <summary>Whether a field says that there is no reading.</summary>
-    public static bool IsMissingMark(ReadOnlySpan<byte> field) => Matches(field, "nan|null|n/a|na|none|-|--|---|?");
+    public static bool IsMissingMark(ReadOnlySpan<byte> field) => Matches(field, MissingMarks);
 
     /// <summary>Whether a field says that the meter's range was exceeded.</summary>
-    public static bool IsOverloadMark(ReadOnlySpan<byte> field) => Matches(field, "ol|o.l|+ol|-ol|over|overload|ovld|inf|+inf|-inf|infinity|-infinity");
+    public static bool IsOverloadMark(ReadOnlySpan<byte> field) => Matches(field, OverloadMarks);
 
-    private static bool Matches(ReadOnlySpan<byte> field, string words)
+    private static bool Matches(ReadOnlySpan<byte> field, string[] words)
     {
         field = field.Trim(" \t"u8);
-        return field.Length is > 0 and <= 12
-            && words.Split('|').Contains(Encoding.UTF8.GetString(field), StringComparer.OrdinalIgnoreCase);
+        if (field.Length is 0 or > 12)
+        {
+            return false;
+        }
+
+        foreach (string word in words)
+        {
+            if (Ascii.EqualsIgnoreCase(field, word))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static bool TryReadUnusual(ReadOnlySpan<byte> field, NumberStyle style, out double value)

@@ -26,9 +26,9 @@ internal static class NumberStyleFinder
                 continue;
             }
 
-            string number = field.TrimStart('-', '+', ' ', '\u2212');
-            int end = number.AsSpan().IndexOfAnyExcept(NumberSigns);
-            bool blank = number.AsSpan().IndexOfAny('\u00A0', '\u202F', '\u2009') > 0;
+            ReadOnlySpan<char> number = field.AsSpan().TrimStart("-+ \u2212");
+            int end = number.IndexOfAnyExcept(NumberSigns);
+            bool blank = number.IndexOfAny('\u00A0', '\u202F', '\u2009') > 0;
             number = (end < 0 ? number : number[..end]).Trim();
             if (number.Length == 0 || !char.IsAsciiDigit(number[0]) || Cells.IsTime(field))
             {
@@ -48,7 +48,7 @@ internal static class NumberStyleFinder
             else if (comma >= 0)
             {
                 bool three = number.Length - comma - 1 == 3 && comma is >= 1 and <= 3 && number[0] != '0';
-                bool several = number.Count(c => c == ',') > 1;
+                bool several = number.Count(',') > 1;
                 commaGroups |= several;
                 threeAfterComma += three && !several ? 1 : 0;
                 decimalComma += three || several ? 0 : 1;
@@ -56,7 +56,7 @@ internal static class NumberStyleFinder
             }
             else if (point >= 0)
             {
-                bool several = number.Count(c => c == '.') > 1;
+                bool several = number.Count('.') > 1;
                 bool three = number.Length - point - 1 == 3 && point is >= 1 and <= 3 && number[0] != '0';
                 pointGroups |= several;
                 threeAfterPoint += three && !several ? 1 : 0;

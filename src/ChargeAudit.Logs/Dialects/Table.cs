@@ -42,7 +42,7 @@ internal sealed record Table
 internal static class TableFinder
 {
     private const int LinesForSeparator = 100;
-    private const int MostColumns = 4096;
+    public const int MostColumns = 4096;
 
     // Below these, the number of fields alone tells a row.
     private const int LinesForHeader = 200;

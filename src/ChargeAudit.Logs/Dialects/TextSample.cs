@@ -13,6 +13,9 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
     private const int PieceBytes = 1 << 13;
     private const int PieceCount = 10;
 
+    /// <summary>About how many lines the text has; rather too few than too many, and null where that cannot be told.</summary>
+    public long? LinesAbout { get; private init; }
+
     // A packed text cannot be entered in the middle: so much of it is unpacked, a piece taken now and then.
     private const long MostUnpackedBytes = 1 << 25;
 
@@ -50,6 +53,11 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
 
         List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
         List<IReadOnlyList<string>> pieces = [];
+        if (!whole && lines.Count == 0)
+        {
+            throw LogErrors.LineTooLong(source.Path, 1, HeadBytes);
+        }
+
         if (!whole)
         {
             pieces = source.Converts || source.Packed ? TakeAlong(text, encoding) : TakeAcross(raw, encoding, read);
@@ -60,7 +68,12 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             encoding = TextEncoding.Latin1;
         }
 
-        return new TextSample(encoding, lines, pieces);
+        return new TextSample(encoding, lines, pieces)
+        {
+            LinesAbout = source.Converts || source.Packed ? null
+                : whole ? lines.Count
+                : raw.Length * pieces.Sum(p => p.Count) / (PieceCount * PieceBytes),
+        };
     }
 
     private static List<IReadOnlyList<string>> TakeAcross(Stream raw, TextEncoding encoding, int headLength)

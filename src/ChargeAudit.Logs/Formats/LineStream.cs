@@ -3,7 +3,7 @@ using System.Text;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>Lines as a stream of UTF-8 bytes, made as they are asked for.</summary>
-internal sealed class LineStream(IEnumerable<string> lines) : Sources.ReadOnlyFilter(Null)
+internal sealed class LineStream(IEnumerable<string> lines, CancellationToken cancellation) : Sources.ReadOnlyFilter(Null)
 {
     private readonly IEnumerator<string> lines = lines.GetEnumerator();
     private byte[] current = [];
@@ -16,6 +16,7 @@ internal sealed class LineStream(IEnumerable<string> lines) : Sources.ReadOnlyFi
         {
             if (at == current.Length)
             {
+                cancellation.ThrowIfCancellationRequested();
                 if (!lines.MoveNext())
                 {
                     break;

@@ -10,7 +10,8 @@ namespace ChargeAudit.Logs.Formats;
 /// <remarks>*Source:* Apache Parquet format, LogicalTypes: a timestamp that is not adjusted to UTC is local time.</remarks>
 internal sealed class ParquetLog : ILogFormat
 {
-    private const long MostRowsPerGroup = 50_000_000;
+    // Rows times columns: a few bytes of a packed column can claim any number of rows, and all columns of a group are held at once.
+    private const long MostValuesPerGroup = 100_000_000;
 
     public string Name => "parquet";
 
@@ -29,9 +30,9 @@ internal sealed class ParquetLog : ILogFormat
             for (int group = 0; group < reader.RowGroupCount; group++)
             {
                 using ParquetRowGroupReader rows = reader.OpenRowGroupReader(group);
-                if (rows.RowCount > MostRowsPerGroup)
+                if (rows.RowCount > MostValuesPerGroup / Math.Max(1, fields.Length))
                 {
-                    throw LogErrors.TooManyReadings(source.Path, (int)MostRowsPerGroup);
+                    throw LogErrors.TooManyReadings(source.Path, (int)MostValuesPerGroup);
                 }
 
                 Func<int, string>[] columns = [.. fields.Select(f => Guard(source, () => Column(rows, f)))];

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
+using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Sources;
 using ExcelDataReader;
@@ -12,6 +13,10 @@ namespace ChargeAudit.Logs.Formats;
 internal sealed class SheetLog : ILogFormat
 {
     private const long MostUnpackedBytes = 1L << 31;
+
+    // What a worksheet can have. A file may say more, or place its last cell far off and so hold ever so many that are empty.
+    private const int MostRows = 1 << 20;
+    private const long MostEmptyCells = 1L << 26;
 
     // The library asks for this code page even where it is not used.
     static SheetLog() => Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
@@ -37,9 +42,12 @@ internal sealed class SheetLog : ILogFormat
             do
             {
                 int rows = 0;
+                var limits = new Limits(source.Path);
                 while (rows < 2 && reader.Read())
                 {
-                    rows += Enumerable.Range(0, reader.FieldCount).Count(i => reader.GetValue(i) is not null) >= 2 ? 1 : 0;
+                    int filled = Enumerable.Range(0, limits.FieldsOf(reader)).Count(i => reader.GetValue(i) is not null);
+                    limits.Count(reader.FieldCount - filled);
+                    rows += filled >= 2 ? 1 : 0;
                 }
 
                 if (rows >= 2 && chosen is null)
@@ -69,15 +77,44 @@ internal sealed class SheetLog : ILogFormat
         {
         }
 
+        var limits = new Limits(source.Path);
         while (Advance(source, reader))
         {
-            var fields = new string[reader.FieldCount];
+            var fields = new string[limits.FieldsOf(reader)];
+            int empty = 0;
             for (int i = 0; i < fields.Length; i++)
             {
                 fields[i] = Text(reader.GetValue(i));
+                empty += fields[i].Length == 0 ? 1 : 0;
             }
 
+            limits.Count(empty);
+
             yield return string.Join('\t', fields);
+        }
+    }
+
+    private struct Limits(string path)
+    {
+        private int _rows;
+        private long _empty;
+
+        public readonly int FieldsOf(IExcelDataReader reader) => reader.FieldCount <= TableFinder.MostColumns
+            ? reader.FieldCount
+            : throw LogErrors.TooManyColumns(path, _rows + 1, reader.FieldCount, TableFinder.MostColumns);
+
+        public void Count(int emptyCells)
+        {
+            _empty += emptyCells;
+            if (++_rows > MostRows)
+            {
+                throw LogErrors.SheetTooLarge(path, "rows", MostRows);
+            }
+
+            if (_empty > MostEmptyCells)
+            {
+                throw LogErrors.SheetTooLarge(path, "empty cells", MostEmptyCells);
+            }
         }
     }
 

@@ -45,6 +45,12 @@ internal static class LogErrors
     public static InputException TooManyReadings(string path, int limit) =>
         new(InputProblem.Unusable, $"{path} claims more than {N(limit)} readings at once, which no log needs; split it into shorter files.");
 
+    public static InputException SheetTooLarge(string path, string what, long limit) =>
+        new(InputProblem.Unusable, $"{path} holds a sheet with more than {N(limit)} {what}, which no log needs; export the rows of readings as CSV and name that file.");
+
+    public static InputException NotCopied(string path, Exception reason) =>
+        new(InputProblem.CannotWrite, $"{(path == "-" ? "standard input" : path)} can be read only once and could not be copied to a temporary file ({Plain(reason.Message)}); write it to a file yourself and name that.", reason);
+
     public static InputException NoEspiReadings(string path) =>
         new(InputProblem.Unusable, $"{path} is XML but holds no IntervalReading of the namespace http://naesb.org/espi; export the meter's interval data, or name another file.");
 

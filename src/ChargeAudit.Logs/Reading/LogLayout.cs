@@ -34,6 +34,9 @@ public sealed record LogLayout
     /// <summary>Median interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
+    /// <summary>About how many rows the log holds, by the length of the lines seen; rather too few than too many, and null where that cannot be told.</summary>
+    public long? RowsAbout { get; init; }
+
     /// <summary>What a reading stands for.</summary>
     public required SampleKind Samples { get; init; }
 
@@ -51,6 +54,9 @@ public sealed record LogLayout
 
     /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>
     internal Sources.Spool? Spool { get; init; }
+
+    /// <summary>The file's hash, begun with the look; null where it is worked out with the reading.</summary>
+    internal Sources.EarlyHash? Hash { get; init; }
 
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
     internal IReadOnlyList<LogLayout> Parts { get; init; } = [];

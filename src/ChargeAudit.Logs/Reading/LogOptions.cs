@@ -46,6 +46,9 @@ public sealed record LogOptions
     /// <summary>Whether large plain logs are parsed on several cores. The result is the same either way.</summary>
     public bool Parallel { get; init; } = true;
 
+    /// <summary>Whether the rows will be read after the look. A large file's hash is then begun beside the look; the result is the same either way.</summary>
+    public bool ReadFollows { get; init; }
+
     /// <summary>Bytes of a piece that one core parses at a time. The result is the same for any; tests cut at every place.</summary>
     internal int PieceBytes { get; init; } = ParallelRows.PieceBytes;
 

@@ -17,7 +17,17 @@ public static class LogReader
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(options);
-        return TextLook.Inspect(LogSource.Find(path, options, null), options);
+        LogSource source = LogSource.Find(path, options, null);
+        EarlyHash? hash = options.ReadFollows ? EarlyHash.Begin(source) : null;
+        try
+        {
+            return TextLook.Inspect(source, options) with { Hash = hash };
+        }
+        catch
+        {
+            hash?.Stop();
+            throw;
+        }
     }
 
     /// <summary>Reads all rows of a log.</summary>
@@ -38,18 +48,20 @@ public static class LogReader
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(options);
         LogSource source = LogSource.Find(path, options, layout.Spool);
-        using var tap = new TapStream(source.OpenRaw(), bytesRead, cancellation);
-        using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap));
-        var before = FileState.Of(source);
-        ReadOutcome outcome = TextRows.Read(source, tap, text, layout, options, ref sink);
-        return FileState.Of(source) == before ? outcome : throw LogErrors.Changed(path);
-    }
-
-    // A log that is still written to would give another result a second later, and its hash would tell of neither.
-    private readonly record struct FileState(long Bytes, DateTime Written)
-    {
-        public static FileState Of(LogSource source) =>
-            source.Spool is null && new FileInfo(source.Path) is { Exists: true } file ? new(file.Length, file.LastWriteTimeUtc) : default;
+        FileState before = FileState.Of(source);
+        EarlyHash? hash = layout.Hash?.IsOf(before) == true ? layout.Hash : null;
+        using var tap = new TapStream(source.OpenRaw(), hash, bytesRead, cancellation);
+        using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap, cancellation));
+        try
+        {
+            ReadOutcome outcome = TextRows.Read(source, tap, text, layout, options, ref sink);
+            return FileState.Of(source) == before ? outcome : throw LogErrors.Changed(path);
+        }
+        catch
+        {
+            hash?.Stop();
+            throw;
+        }
     }
 
     /// <summary>Looks at several files that follow one another in time, as one log.</summary>

@@ -339,7 +339,7 @@ internal static class ParallelRows
                             return;
                         }
 
-                        values[field.Quantity - TextRows.FirstSlot] = number * field.Factor;
+                        values[field.Quantity - TextRows.FirstSlot] = field.Coherent(number);
                     }
 
                     if (Count == Rows.Length)

@@ -77,6 +77,7 @@ internal static class TextLook
             Start = time.Start,
             StartIsLocal = time.StartIsLocal,
             MedianIntervalS = sampling.MedianS,
+            RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
             SamplesWhy = sampling.Why,
             Resolution = sampling.Resolution,
@@ -109,14 +110,15 @@ internal static class TextLook
     {
         int rows = 0;
         int blanks = 0;
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
         foreach (string field in table.Column(column.Index))
         {
             rows++;
-            blanks += field.Length == 0 || NumberField.IsMissingMark(System.Text.Encoding.UTF8.GetBytes(field)) ? 1 : 0;
+            blanks += field.Length == 0 || NumberField.IsMissingMark(FieldBytes.Of(field, room)) ? 1 : 0;
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
-        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header);
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header) { Offset = column.Offset };
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.

@@ -13,7 +13,14 @@ namespace ChargeAudit.Logs.Reading;
 /// <param name="Kind">Which units a field may carry itself.</param>
 /// <param name="BlankIsNormal">Whether empty fields are usual in this column and no fault.</param>
 /// <param name="Header">Its name, for faults.</param>
-internal sealed record FieldPlan(int Index, LogQuantity Quantity, double Factor, UnitKind Kind, bool BlankIsNormal, string Header);
+internal sealed record FieldPlan(int Index, LogQuantity Quantity, double Factor, UnitKind Kind, bool BlankIsNormal, string Header)
+{
+    /// <summary>What is added after the factor.</summary>
+    public double Offset { get; init; }
+
+    /// <summary>A number of the column in the coherent unit.</summary>
+    public double Coherent(double number) => (number * Factor) + Offset;
+}
 
 /// <summary>What the row reader needs and the public layout does not show.</summary>
 internal sealed record TextPlan

@@ -110,7 +110,7 @@ internal static class TextRows
             {
                 ReadOnlySpan<byte> span = rows.GetSpan(field.Index);
                 double value = NumberField.TryRead(span, plan.Numbers, out double number)
-                    ? number * field.Factor
+                    ? field.Coherent(number)
                     : odd.ReadUnusual(span, field, line, ref incomplete);
                 values[field.Quantity - FirstSlot] = value;
                 usable |= !double.IsNaN(value);

@@ -33,7 +33,7 @@ internal sealed class LogSource
     {
         if (path == "-")
         {
-            spool ??= new Spool(options.StandardInput ?? throw LogErrors.NoStandardInput());
+            spool ??= Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput());
         }
         else if (Directory.Exists(path))
         {
@@ -55,7 +55,19 @@ internal sealed class LogSource
     private static Spool? SpoolIfPiped(string path)
     {
         using Stream raw = new LogSource(path, null, false).OpenRaw();
-        return raw.CanSeek ? null : new Spool(raw);
+        return raw.CanSeek ? null : Copy(path, raw);
+    }
+
+    private static Spool Copy(string path, Stream input)
+    {
+        try
+        {
+            return new Spool(input);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw LogErrors.NotCopied(path, e);
+        }
     }
 
     /// <summary>Opens the bytes as they are stored.</summary>
@@ -88,12 +100,14 @@ internal sealed class LogSource
     public bool Converts => Format is not null;
 
     /// <summary>The text of the log: the stored bytes, unpacked where they are packed, or a table made from another format.</summary>
-    public Stream OpenText(Stream raw)
+    /// <param name="raw">The stored bytes.</param>
+    /// <param name="cancellation">Stops the making of a table.</param>
+    public Stream OpenText(Stream raw, CancellationToken cancellation = default)
     {
         if (Format is not null)
         {
             Table = Format.Open(this);
-            return new LineStream(Table.Lines);
+            return new LineStream(Table.Lines, cancellation);
         }
 
         return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path, IsWhole) : raw;

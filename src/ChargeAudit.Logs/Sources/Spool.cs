@@ -18,8 +18,16 @@ internal sealed class Spool : IDisposable
             Share = FileShare.ReadWrite | FileShare.Delete,
             Options = FileOptions.DeleteOnClose,
         });
-        input.CopyTo(file);
-        file.Flush();
+        try
+        {
+            input.CopyTo(file);
+            file.Flush();
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Opens the copy from its beginning.</summary>

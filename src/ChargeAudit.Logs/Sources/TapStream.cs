@@ -3,12 +3,16 @@ using System.Security.Cryptography;
 namespace ChargeAudit.Logs.Sources;
 
 /// <summary>Passes a file's bytes on while it counts them, hashes them, reports progress and heeds a cancellation.</summary>
-internal sealed class TapStream(Stream inner, IProgress<long>? progress, CancellationToken cancellation) : Stream
+/// <param name="inner">The file.</param>
+/// <param name="early">Its hash, where that is worked out elsewhere.</param>
+/// <param name="progress">Told how many bytes were passed on.</param>
+/// <param name="cancellation">Stops the reading.</param>
+internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>? progress, CancellationToken cancellation) : Stream
 {
     // Rare enough to cost nothing, frequent enough for a smooth bar: a few a second at full speed.
     private const long ReportEveryBytes = 1 << 24;
 
-    private readonly IncrementalHash hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly IncrementalHash? hash = early is null ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
     private long nextReport = ReportEveryBytes;
 
     public long Count { get; private set; }
@@ -27,7 +31,7 @@ internal sealed class TapStream(Stream inner, IProgress<long>? progress, Cancell
     {
         cancellation.ThrowIfCancellationRequested();
         int read = inner.Read(buffer);
-        hash.AppendData(buffer[..read]);
+        hash?.AppendData(buffer[..read]);
         Count += read;
         if (Count >= nextReport)
         {
@@ -50,7 +54,7 @@ internal sealed class TapStream(Stream inner, IProgress<long>? progress, Cancell
         }
 
         progress?.Report(Count);
-        return Convert.ToHexStringLower(hash.GetHashAndReset());
+        return hash is null ? early!.Sha256() : Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 
     public override void Flush()
@@ -67,7 +71,7 @@ internal sealed class TapStream(Stream inner, IProgress<long>? progress, Cancell
     {
         if (disposing)
         {
-            hash.Dispose();
+            hash?.Dispose();
             inner.Dispose();
         }
 

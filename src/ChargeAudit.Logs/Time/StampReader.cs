@@ -43,6 +43,24 @@ internal sealed class StampReader(DateOrder order)
         return TryReadClock(field, cursor.At, day, out stamp);
     }
 
+    /// <summary>Whether a field would be read, without remembering its date.</summary>
+    public static bool IsStamp(ReadOnlySpan<byte> field, DateOrder order)
+    {
+        var cursor = new ByteCursor(field);
+        if (!DateField.TryRead(ref cursor, order, out long day, out _))
+        {
+            return false;
+        }
+
+        if (SkipToClock(ref cursor))
+        {
+            return TryReadClock(field, cursor.At, day, out _);
+        }
+
+        cursor.SkipBlanks();
+        return cursor.AtEnd;
+    }
+
     private static bool SkipToClock(ref ByteCursor cursor)
     {
         if (cursor.Take('T') || cursor.Take('t') || cursor.Take('_'))

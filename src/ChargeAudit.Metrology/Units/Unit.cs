@@ -4,7 +4,8 @@ namespace ChargeAudit.Metrology.Units;
 /// <param name="Symbol">Its symbol, as written in this program's output.</param>
 /// <param name="Kind">What it measures.</param>
 /// <param name="Factor">Coherent units of <paramref name="Kind"/> per one of this: 3.6 for mWh, as the coherent unit is the joule.</param>
-public readonly record struct Unit(string Symbol, UnitKind Kind, double Factor)
+/// <param name="Offset">What is added after that: of all units only those of temperature begin elsewhere, as −273.15 for K in °C.</param>
+public readonly record struct Unit(string Symbol, UnitKind Kind, double Factor, double Offset = 0)
 {
     /// <summary>The symbol.</summary>
     public override string ToString() => Symbol;

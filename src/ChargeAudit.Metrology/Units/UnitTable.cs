@@ -59,6 +59,8 @@ public static class UnitTable
         ("h|hr|hrs|hour|hours", UnitKind.Time, Hour),
         ("d|day|days", UnitKind.Time, 24 * Hour),
         ("°C|degC|deg C|degree C|degrees C|Celsius|Cel|℃", UnitKind.Temperature, 1),
+        ("°F|degF|deg F|degree F|degrees F|Fahrenheit|℉", UnitKind.Temperature, 5.0 / 9),
+        ("K|kelvin|kelvins", UnitKind.Temperature, 1),
         ("Hz|hertz", UnitKind.Frequency, 1),
         ("mHz", UnitKind.Frequency, 1e-3),
         ("kHz", UnitKind.Frequency, 1e3),
@@ -69,7 +71,7 @@ public static class UnitTable
     ];
 
     private static readonly FrozenDictionary<string, Unit> Exact = Rows
-        .SelectMany(row => row.Symbols.Split('|').Select(symbol => KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor))))
+        .SelectMany(row => row.Symbols.Split('|').Select(symbol => KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor, Offset(row.Symbols.Split('|')[0])))))
         .ToFrozenDictionary(StringComparer.Ordinal);
 
     // Spellings in which case means nothing; where two units fall together, neither is here.
@@ -112,6 +114,13 @@ public static class UnitTable
 
     private static string Normalise(string symbol) =>
         symbol.Trim().Replace('\u03BC', 'µ').Replace('\u2126', 'Ω').Replace('\u00BA', '°').Replace('⋅', '·').Replace('*', '·');
+
+    private static double Offset(string symbol) => symbol switch
+    {
+        "°F" => -160.0 / 9,
+        "K" => -273.15,
+        _ => 0,
+    };
 
     // A first m or M of a symbol stays as it is: "MA" might mean a million amperes or be a shouted mA, and nothing tells which.
     private static string Fold(string symbol) =>

@@ -98,6 +98,11 @@ internal static class LogJson
             json.WriteString("quantity", StableName.Of(c.Quantity));
             json.WriteString("unit", c.Unit);
             json.Number("factor", c.Factor);
+            if (c.Offset != 0)
+            {
+                json.Number("offset", c.Offset);
+            }
+
             json.WriteString("why", c.Why);
         });
         json.Object("time", () =>

@@ -11,6 +11,39 @@ public class PowerEnvelopeTests
         Assert.Equal(1, PowerEnvelope.ForInterval(1).BucketWidthS);
         Assert.Equal(0.5, PowerEnvelope.ForInterval(0.9).BucketWidthS);
         Assert.Equal(8, PowerEnvelope.ForInterval(10).BucketWidthS);
+        Assert.Equal(1, PowerEnvelope.ForInterval(1, 4 * PowerEnvelope.MaxBuckets).BucketWidthS);
+        Assert.Equal(2, PowerEnvelope.ForInterval(1, 8 * PowerEnvelope.MaxBuckets).BucketWidthS);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(0.01)]
+    public void Cells_that_begin_wider_since_many_rows_are_to_come_end_the_same(double shortIntervalS)
+    {
+        // Half of the intervals are as long as the median; the others may be far shorter.
+        const int Rows = 700_000;
+        var random = new Random(5);
+        var narrow = PowerEnvelope.ForInterval(1);
+        var wide = PowerEnvelope.ForInterval(1, Rows);
+        Assert.Equal(2, wide.BucketWidthS);
+        double from = 0;
+        for (int i = 0; i < Rows; i++)
+        {
+            double to = from + (i % 2 == 0 ? 1 : shortIntervalS);
+            var interval = new PowerInterval(from, to, random.NextDouble(), random.NextDouble());
+            narrow.AddReading(from, interval.FromW);
+            wide.AddReading(from, interval.FromW);
+            narrow.AddInterval(interval);
+            wide.AddInterval(interval);
+            from = to;
+        }
+
+        Assert.Equal((narrow.BucketWidthS, narrow.OriginS, narrow.Count), (wide.BucketWidthS, wide.OriginS, wide.Count));
+        for (int i = 0; i < wide.Count; i++)
+        {
+            Assert.Equal((narrow[i].Readings, narrow[i].MinPowerW, narrow[i].MaxPowerW), (wide[i].Readings, wide[i].MinPowerW, wide[i].MaxPowerW));
+            Assert.Equal(narrow[i].EnergyJ.Value, wide[i].EnergyJ.Value, 1e-9);
+        }
     }
 
     [Fact]

@@ -81,6 +81,25 @@ public sealed class SheetLogTests
         Assert.Contains("log.xlsx begins as a workbook but cannot be unpacked", refused.Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"XFD1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
+        "log.xlsx, line 1 holds 16384 fields, and at most 4096 were expected; check that the file is a log.")]
+    [InlineData("<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"ALL1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
+        "log.xlsx holds a sheet with more than 67108864 empty cells, which no log needs; export the rows of readings as CSV and name that file.")]
+    public void A_sheet_whose_last_cell_lies_far_off_is_refused(string rows, string sentence)
+    {
+        byte[] book = Book(("data", [["t (s)", "P (W)"]]));
+        using var bytes = new MemoryStream();
+        bytes.Write(book);
+        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Update, leaveOpen: true))
+        {
+            zip.GetEntry("xl/worksheets/sheet1.xml")!.Delete();
+            Add(zip, "xl/worksheets/sheet1.xml", $"<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData>{rows}</sheetData></worksheet>");
+        }
+
+        Assert.Equal(sentence, Assert.Throws<InputException>(() => LogText.Of(bytes.ToArray(), name: "log.xlsx")).Message.Split(Path.DirectorySeparatorChar)[^1]);
+    }
+
     // Style 1 is a date format; numbers above 40 000 are shown with it, as a spreadsheet would.
     internal static byte[] Book(params (string Name, object[][] Rows)[] sheets)
     {

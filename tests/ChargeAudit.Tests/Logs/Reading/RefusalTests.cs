@@ -101,6 +101,14 @@ public sealed class RefusalTests
         AssertRefused("log.csv.gz unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.", () => LogText.Of(packed.ToArray(), name: "log.csv.gz"));
     }
 
+    [Fact]
+    public void A_first_line_without_end_and_a_million_columns_are_refused()
+    {
+        const string Sentence = "log.csv, line 1 is longer than 65536 bytes, and a row of readings was expected; check that the file is a log.";
+        AssertRefused(Sentence, () => LogText.Of(new string('7', 1 << 20)));
+        AssertRefused(Sentence, () => LogText.Of(string.Join(',', Enumerable.Range(0, 1_000_000)) + "\n"));
+    }
+
     [Theory]
     [InlineData(0)]
     [InlineData(400_000)]

@@ -51,6 +51,8 @@ public sealed class UnitTableTests
     [InlineData("h", UnitKind.Time, 3600)]
     [InlineData("d", UnitKind.Time, 86400)]
     [InlineData("°C", UnitKind.Temperature, 1)]
+    [InlineData("°F", UnitKind.Temperature, 0.55555555555555558)]
+    [InlineData("K", UnitKind.Temperature, 1)]
     [InlineData("Hz", UnitKind.Frequency, 1)]
     [InlineData("mHz", UnitKind.Frequency, 0.001)]
     [InlineData("kHz", UnitKind.Frequency, 1000)]

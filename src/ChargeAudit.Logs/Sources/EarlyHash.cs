@@ -1,0 +1,54 @@
+using System.Security.Cryptography;
+
+namespace ChargeAudit.Logs.Sources;
+
+/// <summary>
+/// A large file's hash, worked out beside the first look and the parsing: a hash cannot be cut into pieces, but it can have a core that would wait otherwise.
+/// </summary>
+internal sealed class EarlyHash
+{
+    /// <summary>Smaller files are hashed while they are read, which takes a few milliseconds.</summary>
+    private const long LeastBytes = 1 << 23;
+
+    private readonly FileState state;
+    private readonly Task<string> work;
+    private volatile bool stopped;
+
+    private EarlyHash(LogSource source, FileState state)
+    {
+        this.state = state;
+        work = Task.Run(() => Hash(source));
+    }
+
+    /// <summary>Begins to hash a file; null where that does not pay.</summary>
+    public static EarlyHash? Begin(LogSource source)
+    {
+        FileState state = FileState.Of(source);
+        return Environment.ProcessorCount > 1 && state.Bytes >= LeastBytes ? new EarlyHash(source, state) : null;
+    }
+
+    /// <summary>Whether the hash is that of a file in this state.</summary>
+    public bool IsOf(FileState now) => now == state && !stopped;
+
+    /// <summary>Waits for the hash.</summary>
+    /// <returns>SHA-256 in lower-case hexadecimal.</returns>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public string Sha256() => work.GetAwaiter().GetResult();
+
+    /// <summary>Leaves the hash, as nobody will ask for it.</summary>
+    public void Stop() => stopped = true;
+
+    private string Hash(LogSource source)
+    {
+        using Stream raw = source.OpenRaw();
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        byte[] block = new byte[1 << 17];
+        int read;
+        while (!stopped && (read = raw.Read(block)) > 0)
+        {
+            hash.AppendData(block.AsSpan(0, read));
+        }
+
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+}
