@@ -23,7 +23,7 @@ public static class FifthShapes
 
     public static TruthLog Make(int number)
     {
-        var luck = new Luck((uint)(number * 2654435761L));
+        var luck = new Luck(unchecked((uint)(number * 2654435761L)));
         bool pad = luck.Percent(50);
         double top = 2.5 * Math.Pow((pad ? 17 : 45) / 2.5, luck.Part());
         double wh = Math.Clamp(top * luck.Range(0.6, 2), 1.5, 30);
@@ -220,7 +220,7 @@ public static class FifthShapes
 
         public Luck(uint seed)
         {
-            _state = seed + 1442695040888963407UL;
+            _state = unchecked(seed + 1442695040888963407UL);
             Part();
             Part();
         }
