@@ -47,6 +47,17 @@ public sealed class FairnessNotesTests
     }
 
     [Fact]
+    public void A_device_that_was_taken_off_at_high_power_is_cut_short_unless_its_charge_is_known()
+    {
+        var taken = new Setup { EndCharge = null, After = Mode.NoLoad };
+        var note = Single("cut-short", [.. Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken)]).Where(n => n.Id == "cut-short")]);
+        Assert.Equal(["pad-3"], note.Runs);
+        Assert.Contains("straight to waiting", note.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { EndCharge = 100 })]), n => n.Id == "cut-short");
+        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { After = Mode.Maintenance })]), n => n.Id == "cut-short");
+    }
+
+    [Fact]
     public void Maintenance_of_different_length_is_named() => Single("different-maintenance-length", Judge(Runs("cable", 3), Runs("pad", 3, keepS: 9000)));
 
     [Fact]
@@ -203,6 +214,8 @@ public sealed class FairnessNotesTests
 
         public double IntervalS { get; init; } = 1;
 
+        public Mode After { get; init; } = Mode.Maintenance;
+
         public double StepW { get; init; }
 
         public string? Excluded { get; init; }
@@ -233,7 +246,7 @@ public sealed class FairnessNotesTests
         }
 
         var charge = new ModeSpan(Mode.Charge, 0, ChargeS, 0, 1);
-        var kept = new ModeSpan(Mode.Maintenance, ChargeS, ChargeS + setup.KeepS, 1, 0);
+        var kept = new ModeSpan(setup.After, ChargeS, ChargeS + setup.KeepS, 1, 0);
         var energy = Measured.Exact(setup.EnergyWh, "Wh");
         var log = new LogMeasurement
         {
