@@ -67,13 +67,14 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
     /// <param name="lowW">Level of waiting. [W]</param>
     /// <param name="highW">Level of the charge. [W]</param>
     /// <param name="leastS">Length of the shortest charge. [s]</param>
-    public Border? BehindAttempts(double fromS, double lowW, double highW, double leastS)
+    /// <param name="untilS">Where the coarse cells put the start: power that falls back before it was an attempt or a pulse, however long it lasted. [s]</param>
+    public Border? BehindAttempts(double fromS, double lowW, double highW, double leastS, double untilS)
     {
         double threshold = lowW + (0.25 * (highW - lowW));
         int start = Math.Clamp(fine.IndexAt(fromS), 0, fine.Count - 1);
         bool wasHigh = false;
         int firstLow = -1;
-        for (int i = start; i < fine.Count && fine.StartS[i] < fine.StartS[start] + leastS; i++)
+        for (int i = start; i < fine.Count && fine.StartS[i] < Math.Max(fine.StartS[start] + leastS, untilS); i++)
         {
             bool high = fine.PowerW[i] >= threshold;
             if (wasHigh && !high)

@@ -4,10 +4,13 @@ namespace ChargeAudit.Analysis.Segmentation;
 /// Tells which stretches between change points are charges. A charge begins with a rise that lasts and ends where its falling power becomes flat;
 /// what comes before the fall is over belongs to it, however low, and what stays flat afterwards does not, however high.
 /// </summary>
-internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS)
+internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS, double pulsedShare = 0)
 {
     /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
+
+    /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
+    private const double MostlyPulsed = 0.5;
 
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly ChargeTrimmer _trimmer = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
@@ -53,6 +56,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         var whole = new SegmentRun(0, segments.Count);
         if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW)
         {
+            return [];
+        }
+
+        if (options.Purpose != LogPurpose.Charge && pulsedShare > MostlyPulsed)
+        {
+            Doubts.Add("The log shows one level with short pulses on it all the time and no charge: it is taken for a charger that waits.");
             return [];
         }
 
@@ -121,11 +130,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
             else if (last is { } before && (adjoins || Continues(before, runs[i])))
             {
-                charges[^1] = Trimmed(new SegmentRun(before.From, runs[i].To), Limit(runs, i));
+                charges[^1] = Trimmed(new SegmentRun(before.From, runs[i].To), Limit(runs, i), charges.Count > 1 ? charges[^2].To : 0);
             }
             else if (last is null || !IsKeeping(runs[i], last.Value))
             {
-                charges.Add(Trimmed(runs[i], Limit(runs, i)));
+                charges.Add(Trimmed(runs[i], Limit(runs, i), last?.To ?? 0));
             }
         }
 
@@ -133,9 +142,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         return charges;
     }
 
-    private SegmentRun Trimmed(SegmentRun run, int limit)
+    private SegmentRun Trimmed(SegmentRun run, int limit, int earliest)
     {
-        var (charge, bursts) = _trimmer.Trimmed(run, limit);
+        var (charge, bursts) = _trimmer.Trimmed(run, limit, earliest);
         bursts.ToList().ForEach(AddBurst);
         return charge;
     }
@@ -199,7 +208,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         double start = segments[next.From].StartS;
         double before = _measures.MeanW(Math.Max(segments[charge.From].StartS, end - Near), end);
         double after = _measures.MeanW(start, Math.Min(segments[next.To - 1].EndS, start + Near));
-        return start - end <= options.LongestPauseS && after <= 1.6 * before;
+        double level = _measures.LevelW(charge);
+
+        // A device that was lost for minutes while it was throttled may come back at full power.
+        bool lost = start - end <= Near && before >= 0.4 * level && after <= 1.2 * level;
+        return start - end <= options.LongestPauseS && (after <= 1.6 * before || lost);
     }
 
     private bool IsGoneBetween(int from, int to)

@@ -27,7 +27,7 @@ internal static class DetailFinder
                 bool brief = segments[i].EndS - segments[i].StartS < BriefShare * (segments[charge.To - 1].EndS - segments[charge.From].StartS);
                 bool tapering = i > charge.From && details[^1].Kind == ModeDetailKind.Taper;
                 var kind = mean >= ConstantShare * level || (brief && i == charge.From && returns) ? ModeDetailKind.ConstantPower
-                    : mean < pauseBelowW && returns ? ModeDetailKind.Pause
+                    : mean < pauseBelowW && returns && i > charge.From ? ModeDetailKind.Pause
                     : i > lastHigh && (segments[i].DropW > 0 || tapering || (brief && !returns)) ? ModeDetailKind.Taper
                     : ModeDetailKind.Throttled;
                 Add(details, kind, segments[i], i == charge.From);

@@ -44,7 +44,7 @@ public static class ModeFinder
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
         var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS));
 
-        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS);
+        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, interval));
         var charges = chargeFinder.Find();
         var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
@@ -93,10 +93,15 @@ public static class ModeFinder
         return least * least;
     }
 
-    /// <summary>Level of a charge near its start: the greatest of its first stretches. [W]</summary>
-    private static double HighW(IReadOnlyList<PowerSegment> segments, int index)
+    /// <summary>Level of a charge near its start: the greatest of its first stretches, or its first where that is a flat stage of its own. [W]</summary>
+    private static double HighW(IReadOnlyList<PowerSegment> segments, int index, double leastChargeS)
     {
         double high = segments[index].MeanW;
+        if (segments[index].DurationS >= leastChargeS && segments[index].SdW < 0.1 * high)
+        {
+            return high;
+        }
+
         for (int i = index; i < Math.Min(segments.Count, index + 3); i++)
         {
             high = Math.Max(high, segments[i].MeanW);
@@ -147,9 +152,9 @@ public static class ModeFinder
             if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
             {
                 double low = LowW(segments, i);
-                double high = HighW(segments, i);
+                double high = HighW(segments, i, leastChargeS);
                 bool afterBurst = left.MeanW > low + (0.25 * (high - low));
-                border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS) ?? border;
+                border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS, right.StartS) ?? border;
             }
 
             double time = Math.Clamp(border.TimeS, spanStart, end);

@@ -75,6 +75,32 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         return onLattice >= 0.98 * values.Count ? step : 0;
     }
 
+    /// <summary>
+    /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of it and by twice of
+    /// what any lies below it: the pulses of a charger that waits. [1]
+    /// </summary>
+    public static double PulsedShare(PowerEnvelope envelope, double intervalS)
+    {
+        var minutes = envelope.Reduced(Math.Max(1, (int)(envelope.Count * envelope.BucketWidthS / Math.Max(60, 10 * intervalS))));
+        int pulsed = 0;
+        int seen = 0;
+        for (int i = 0; i < minutes.Count; i++)
+        {
+            ref readonly var minute = ref minutes[i];
+            if (minute.Readings < 5)
+            {
+                continue;
+            }
+
+            seen++;
+            double mean = minute.MeanPowerW;
+            double up = minute.MaxPowerW - mean;
+            pulsed += up > Math.Max(0.2 * Math.Abs(mean), 2 * (mean - minute.MinPowerW)) ? 1 : 0;
+        }
+
+        return seen == 0 ? 0 : (double)pulsed / seen;
+    }
+
     /// <summary>Greatest mean over a window of the given length. [W]</summary>
     public static double Sustained(PowerSeries series, double windowS)
     {

@@ -13,15 +13,16 @@ internal static class CounterSteps
     /// <param name="timeS">Times of the counter's readings, rising. [s]</param>
     /// <param name="energyJ">Counter, as many. [J]</param>
     /// <param name="from">First reading that counts.</param>
+    /// <param name="to">Last reading that counts.</param>
     /// <param name="stepJ">Step of the counter, over 0. [J]</param>
     /// <returns>Mean power [W], its standard uncertainty by the times of the steps [W], and the two times [s].</returns>
     public static (double PowerW, double StandardUncertaintyW, double FromS, double ToS)? Of(
-        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, int from, double stepJ)
+        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, int from, int to, double stepJ)
     {
         var steps = new List<(double TimeS, double EnergyJ)>();
         double widestS = 0;
         double before = 0;
-        for (int k = from + 1; k < timeS.Count; k++)
+        for (int k = from + 1; k <= to; k++)
         {
             double counted = Math.Round((energyJ[k] - energyJ[from]) / stepJ) * stepJ;
             if (counted > before)

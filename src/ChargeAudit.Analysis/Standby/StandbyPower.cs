@@ -59,7 +59,8 @@ public static class StandbyPower
 
     /// <summary>
     /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared. The power is that of the whole
-    /// rest, or, where it is the surer one, that from the counter's first step in it to its last.
+    /// rest, or, where it is the surer one, that from the counter's first step in it to its last; likewise the drift is that between the two periods, or between
+    /// the steps that fall into each.
     /// <i>Source:</i> IEC 62301:2011, 5.3.3.3.
     /// </summary>
     /// <param name="timeS">Times of the counter's readings, rising. [s]</param>
@@ -91,12 +92,17 @@ public static class StandbyPower
         // Two readings, each known to within a step: a half-width of half a step each.
         double u = stepJ / Math.Sqrt(6) / length;
         (double startS, double endS) = (timeS[from], timeS[^1]);
-        if (stepJ > 0 && CounterSteps.Of(timeS, energyJ, from, stepJ) is { } steps && steps.StandardUncertaintyW < u)
+        if (stepJ > 0 && CounterSteps.Of(timeS, energyJ, from, timeS.Count - 1, stepJ) is { } steps && steps.StandardUncertaintyW < u)
         {
             (mean, u, startS, endS) = steps;
         }
 
         double driftU = stepJ / Math.Sqrt(2) / (0.5 * length) / apartH;
+        if (stepJ > 0 && DriftBySteps(timeS, energyJ, from, middle, stepJ) is { } bySteps && bySteps.UncertaintyWPerH < driftU)
+        {
+            (drift, driftU) = bySteps;
+        }
+
         bool enough = total >= 1800 + (2 * LeastPeriodS);
         double limit = DriftRule.LimitWPerH(mean);
         var notes = new List<string>();
@@ -118,6 +124,20 @@ public static class StandbyPower
             Notes = notes,
             Wording = StandbyWords.Method(StandbyMethod.AccumulatedEnergy, 0, point),
         };
+    }
+
+    /// <summary>Drift between the powers that the counter's steps show in two adjacent periods, with its standard uncertainty; null where a period holds too few. [W/h]</summary>
+    private static (double DriftWPerH, double UncertaintyWPerH)? DriftBySteps(
+        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, int from, int middle, double stepJ)
+    {
+        if (CounterSteps.Of(timeS, energyJ, from, middle, stepJ) is not { } first || CounterSteps.Of(timeS, energyJ, middle, timeS.Count - 1, stepJ) is not { } second)
+        {
+            return null;
+        }
+
+        double apartH = 0.5 * (second.FromS + second.ToS - first.FromS - first.ToS) / 3600;
+        double u = Math.Sqrt((first.StandardUncertaintyW * first.StandardUncertaintyW) + (second.StandardUncertaintyW * second.StandardUncertaintyW));
+        return ((second.PowerW - first.PowerW) / apartH, u / apartH);
     }
 
     /// <summary>

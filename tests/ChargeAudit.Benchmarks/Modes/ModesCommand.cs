@@ -11,15 +11,22 @@ public static class ModesCommand
     private sealed record Row(string Family, TruthLog Log, TruthScore Score, double Milliseconds);
 
     /// <summary>Runs all logs and prints the tables as Markdown.</summary>
-    /// <param name="args">Nothing, or the number of logs of each family.</param>
+    /// <param name="args">Nothing, or the number of logs of each family that parameters were chosen with; twice as many are held out, a third of all.</param>
     /// <param name="output">Where the tables go.</param>
     public static int Run(string[] args, TextWriter output)
     {
         int each = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 200;
         var rows = new List<Row>();
-        foreach (var (family, make) in new (string, Func<int, TruthLog>)[] { ("circuit", FirstShapes.Make), ("stepped", SecondShapes.Make), ("drawn (held out)", ThirdShapes.Make) })
+        foreach (var (family, make, count) in new (string, Func<int, TruthLog>, int)[]
         {
-            for (int i = 0; i < each; i++)
+            ("circuit", FirstShapes.Make, each),
+            ("stepped", SecondShapes.Make, each),
+            ("drawn", ThirdShapes.Make, each),
+            ("handled", FourthShapes.Make, each),
+            ("catalogue (held out)", FifthShapes.Make, 2 * each),
+        })
+        {
+            for (int i = 0; i < count; i++)
             {
                 var log = make(i);
                 var envelope = log.Envelope();

@@ -13,6 +13,8 @@ public sealed class ModeTruthTests
     [InlineData("circuit")]
     [InlineData("stepped")]
     [InlineData("drawn")]
+    [InlineData("handled")]
+    [InlineData("catalogue")]
     public void Charges_and_borders_are_found_in_logs_whose_modes_are_known(string family)
     {
         var borders = new List<double>();
@@ -24,7 +26,9 @@ public sealed class ModeTruthTests
             {
                 "circuit" => FirstShapes.Make(FirstSeed + i),
                 "stepped" => SecondShapes.Make(FirstSeed + i),
-                _ => ThirdShapes.Make(FirstSeed + i),
+                "drawn" => ThirdShapes.Make(FirstSeed + i),
+                "handled" => FourthShapes.Make(FirstSeed + i),
+                _ => FifthShapes.Make(FirstSeed + i),
             };
             var envelope = log.Envelope();
             var score = TruthScore.Of(log, envelope, ModeFinder.Find(envelope, ModeOptions.Default));

@@ -23,7 +23,7 @@ public sealed class CounterStepsTests
             // The counter's start within its step is anybody's guess.
             double start = random.Between(0, StepJ);
             var (time, energy) = Counted(2700, intervalS, t => start + (powerW * t));
-            var steps = CounterSteps.Of(time, energy, 0, StepJ)!.Value;
+            var steps = CounterSteps.Of(time, energy, 0, time.Length - 1, StepJ)!.Value;
             Assert.True(steps.StandardUncertaintyW < StepJ / Math.Sqrt(6) / 2700, "the ends alone would be surer");
             within += Math.Abs(steps.PowerW - powerW) <= 1.96 * steps.StandardUncertaintyW ? 1 : 0;
         }
@@ -36,7 +36,7 @@ public sealed class CounterStepsTests
     {
         // The counter shows what it held at the last full minute; its steps of 75 s come 60 or 120 s apart.
         var (time, energy) = Counted(2700, 2, t => 0.0481 * 60 * Math.Floor(t / 60));
-        var steps = CounterSteps.Of(time, energy, 0, StepJ)!.Value;
+        var steps = CounterSteps.Of(time, energy, 0, time.Length - 1, StepJ)!.Value;
         Assert.True(steps.StandardUncertaintyW > 4 * 0.0481 * 2 / Math.Sqrt(6) / 2700);
         Assert.InRange(steps.PowerW, 0.0481 - (2 * steps.StandardUncertaintyW), 0.0481 + (2 * steps.StandardUncertaintyW));
     }
@@ -45,7 +45,7 @@ public sealed class CounterStepsTests
     public void Three_steps_are_too_few()
     {
         var (time, energy) = Counted(260, 2, t => 0.0481 * t);
-        Assert.Null(CounterSteps.Of(time, energy, 0, StepJ));
+        Assert.Null(CounterSteps.Of(time, energy, 0, time.Length - 1, StepJ));
     }
 
     [Fact]
@@ -59,6 +59,28 @@ public sealed class CounterStepsTests
         var slow = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s");
         Assert.InRange(slow.FromS, 1801, 1900);
         Assert.Equal(0.0481, slow.Power.Value, 0.0002);
+    }
+
+    [Theory]
+    [InlineData(0, Stability.Stable)]
+    [InlineData(0.004, Stability.Stable)]
+    [InlineData(0.025, Stability.Drifting)]
+    [InlineData(-0.025, Stability.Drifting)]
+    public void The_steps_show_a_coarse_counter_stable_or_drifting(double driftWPerH, Stability expected)
+    {
+        // 60 min, of which 30 count: two ends a step of 1 mWh apart in 15 min leave 4·1 mW/(0.25 h), the steps of some 75 s a tenth of the limit.
+        var (time, energy) = Counted(3600, 2, t => (0.0481 * t) + (0.5 * driftWPerH * t * t / 3600));
+        var finding = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s");
+        Assert.Equal(expected, finding.Stability);
+        Assert.Equal(driftWPerH, finding.DriftWPerH, 0.002);
+        Assert.DoesNotContain(finding.Notes, n => n.Contains("too coarse", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_counter_with_two_steps_a_period_does_not_show_stability()
+    {
+        var (time, energy) = Counted(3600, 2, t => 0.008 * t);
+        Assert.Equal(Stability.NotShown, StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s").Stability);
     }
 
     private static (double[] TimeS, double[] EnergyJ) Counted(double lengthS, double intervalS, Func<double, double> energyJ)

@@ -4,7 +4,7 @@ namespace ChargeAudit.Tests.Analysis.Segmentation.Truth;
 
 /// <summary>
 /// Days stepped second by second through a battery, a device with a load that comes and goes, a case that warms up and a charger that slows down when
-/// hot. Shares no formula with <see cref="FirstShapes"/> and nothing with the mode finder; no parameter was chosen with it.
+/// hot. Shares no formula with <see cref="FirstShapes"/> and nothing with the mode finder, whose parameters were chosen with it, too.
 /// </summary>
 public static class SecondShapes
 {

@@ -4,7 +4,7 @@ namespace ChargeAudit.Tests.Analysis.Segmentation.Truth;
 
 /// <summary>
 /// Days drawn by hand as corner points: chargers that step down in stages, falls along a logistic curve, slow drifts of the waiting power, ripples.
-/// Kept apart for the verdict: neither these shapes nor their seeds were used to choose anything in the mode finder.
+/// Once kept apart for a verdict, which showed what the mode finder lacked; it was mended with these in view, so they are no verdict any more.
 /// </summary>
 public static class ThirdShapes
 {
