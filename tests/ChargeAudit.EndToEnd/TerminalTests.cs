@@ -65,7 +65,9 @@ public sealed partial class TerminalTests : IDisposable
         Assert.Contains("\u001b[1m", plain.Output, StringComparison.Ordinal);
         var without = Run.Process(_folder.Path, "/usr/bin/env", "NO_COLOR=1", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
         Assert.Equal(0, without.Status);
-        Assert.DoesNotMatch(Escape(), without.Output);
+
+        // The runtime's own console asks the terminal for its keypad keys (terminfo's smkx) before the first word; that colours nothing.
+        Assert.DoesNotMatch(Escape(), without.Output.Replace("\u001b[?1h\u001b=", "", StringComparison.Ordinal));
         Assert.Contains("Energy", without.Output, StringComparison.Ordinal);
     }
 
