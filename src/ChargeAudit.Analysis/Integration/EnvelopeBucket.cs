@@ -36,6 +36,9 @@ public record struct EnvelopeBucket
     /// <summary>A cell in which nothing happened.</summary>
     public static EnvelopeBucket Empty => new() { MinPowerW = double.PositiveInfinity, MaxPowerW = double.NegativeInfinity };
 
+    /// <summary>Whether nothing happened in the cell.</summary>
+    internal readonly bool IsEmpty => Readings == 0 && CoveredS.Sum == 0 && CoveredS.Compensation == 0;
+
     /// <summary>Mean power over the covered time; NaN where nothing is covered. [W]</summary>
     public readonly double MeanPowerW => CoveredS.Value > 0 ? EnergyJ.Value / CoveredS.Value : double.NaN;
 

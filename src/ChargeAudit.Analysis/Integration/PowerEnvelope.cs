@@ -189,7 +189,9 @@ public sealed class PowerEnvelope
         for (int i = 0; i < other.Count; i++)
         {
             ref var bucket = ref _buckets[checked((int)(other._first + i - _first))];
-            bucket = EnvelopeBucket.Join(bucket, other._buckets[i]);
+
+            // Pieces that follow one another share no cell but that at their border.
+            bucket = bucket.IsEmpty ? other._buckets[i] : EnvelopeBucket.Join(bucket, other._buckets[i]);
         }
     }
 
