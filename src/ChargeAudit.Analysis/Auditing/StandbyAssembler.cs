@@ -41,6 +41,7 @@ internal static class StandbyAssembler
             return (power, Told(file, sampled.Notes.Prepend(Sentence(sampled))));
         }
 
+        counted.Power = WithOffsets(counted.Power, power);
         var (takeCounter, why) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
         return takeCounter
             ? (counted.Power, Told(file, counted.Notes.Append(why)))
@@ -75,6 +76,14 @@ internal static class StandbyAssembler
         var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{log.Result.Files[0]}/stand-by-counter-step");
         return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
+
+    // The counter adds up what the same meter measures, so a power that is off by some milliwatts when little flows is off by as much in the counter, whatever
+    // the data sheet says of its energy at full load.
+    private static Measured WithOffsets(Measured counted, Measured readings) => Measured.From(
+        counted.Value,
+        counted.Unit,
+        counted.Components.Concat(readings.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal) && c.Source.Id.EndsWith("-offset", StringComparison.Ordinal))),
+        counted.UnknownBecause);
 
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 

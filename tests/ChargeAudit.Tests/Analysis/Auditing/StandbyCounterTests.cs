@@ -29,6 +29,10 @@ public sealed class StandbyCounterTests
         Assert.InRange(power.Value, PulsedW - 0.002, PulsedW + 0.002);
         var step = Assert.Single(power.Components, c => c.Source.Id.EndsWith("stand-by-counter-step", StringComparison.Ordinal));
         Assert.Equal(3.6 / Math.Sqrt(6) / 5400, step.SignedStandardUncertainty, 0.02e-3);
+
+        // The counter adds up what the same meter measures, with the 5 mW that it may be off by.
+        var offset = Assert.Single(power.Components, c => c.Source.Id == "meter:plug/power-offset");
+        Assert.Equal(0.005 / Math.Sqrt(3), offset.SignedStandardUncertainty, 1e-6);
     }
 
     [Fact]
