@@ -37,7 +37,7 @@ public record struct EnvelopeBucket
     public static EnvelopeBucket Empty => new() { MinPowerW = double.PositiveInfinity, MaxPowerW = double.NegativeInfinity };
 
     /// <summary>Whether nothing happened in the cell.</summary>
-    internal readonly bool IsEmpty => Readings == 0 && CoveredS.Sum == 0 && CoveredS.Compensation == 0;
+    private readonly bool IsEmpty => Readings == 0 && CoveredS.Sum == 0 && CoveredS.Compensation == 0;
 
     /// <summary>Mean power over the covered time; NaN where nothing is covered. [W]</summary>
     public readonly double MeanPowerW => CoveredS.Value > 0 ? EnergyJ.Value / CoveredS.Value : double.NaN;
@@ -105,8 +105,8 @@ public record struct EnvelopeBucket
         }
     }
 
-    /// <summary>Both cells taken as one.</summary>
-    public static EnvelopeBucket Join(in EnvelopeBucket a, in EnvelopeBucket b) => new()
+    /// <summary>Both cells taken as one. Most often the first is empty: pieces that follow one another share no cell but that at their border.</summary>
+    public static EnvelopeBucket Join(in EnvelopeBucket a, in EnvelopeBucket b) => a.IsEmpty ? b : new()
     {
         Readings = a.Readings + b.Readings,
         MinPowerW = Math.Min(a.MinPowerW, b.MinPowerW),

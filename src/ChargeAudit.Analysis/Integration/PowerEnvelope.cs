@@ -189,9 +189,7 @@ public sealed class PowerEnvelope
         for (int i = 0; i < other.Count; i++)
         {
             ref var bucket = ref _buckets[checked((int)(other._first + i - _first))];
-
-            // Pieces that follow one another share no cell but that at their border.
-            bucket = bucket.IsEmpty ? other._buckets[i] : EnvelopeBucket.Join(bucket, other._buckets[i]);
+            bucket = EnvelopeBucket.Join(bucket, other._buckets[i]);
         }
     }
 
@@ -214,7 +212,7 @@ public sealed class PowerEnvelope
 
         // Straight into the wider cells: a copy of all cells would take more time than the joining.
         long first = _first >> doublings;
-        int wide = Count == 0 ? 0 : (int)(((_first + Count - 1) >> doublings) - first + 1);
+        int wide = (int)(((_first + Count - 1) >> doublings) - first + 1);
         var reduced = new PowerEnvelope(_exponent + doublings) { _first = first, Count = wide, _buckets = new EnvelopeBucket[wide] };
         reduced._anchor = _anchor == long.MaxValue ? _anchor : _anchor >> doublings;
         reduced._buckets.AsSpan().Fill(EnvelopeBucket.Empty);

@@ -39,7 +39,7 @@ internal static class SamplingFinder
                 {
                     ReadOnlySpan<byte> bytes = FieldBytes.Of(row[f.Index], room);
                     double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? f.Coherent(number)
-                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? (number * unit.Factor) + unit.Offset
+                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? unit.Coherent(number)
                         : double.NaN;
                     values[f.Quantity].Add(value);
                 }

@@ -96,7 +96,7 @@ internal sealed class OddRows(TextPlan plan, FaultTally tally)
     {
         if (NumberField.TryReadWithUnit(span, plan.Numbers, out double value, out var unit) && unit.Kind == field.Kind)
         {
-            return (value * unit.Factor) + unit.Offset;
+            return unit.Coherent(value);
         }
 
         bool blank = NumberField.IsBlank(span) || NumberField.IsMissingMark(span);

@@ -62,7 +62,7 @@ internal sealed partial class PlainRows
 
     /// <summary>A reader for one piece; null where a log's rows are not of this kind.</summary>
     public static PlainRows? For(TextPlan plan) =>
-        plan.Fields.All(f => f.Offset == 0) && plan.Time.Index >= 0 && plan.Time.ClockIndex < 0 && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount)
+        plan.Time.Index >= 0 && plan.Time.ClockIndex < 0 && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount && f.Offset == 0)
         && plan.Fields.DistinctBy(f => f.Index).Count() == plan.Fields.Count ? new PlainRows(plan) : null;
 
     /// <summary>Whether there are fields that it steps over and does not look at; all others hold nothing but ASCII text without quotes, or make it give up.</summary>

@@ -17,47 +17,44 @@ internal sealed class StampReader(DateOrder order)
             return TryReadClock(field, dateLength, dayTicks, out stamp);
         }
 
-        stamp = default;
-        var cursor = new ByteCursor(field);
-        if (!DateField.TryRead(ref cursor, order, out long day, out _))
+        if (!TryReadWhole(field, order, out stamp, out long day, out int clockFrom))
         {
             return false;
         }
 
-        int digitsEnd = cursor.At;
-        if (!SkipToClock(ref cursor))
-        {
-            cursor.SkipBlanks();
-            stamp = new Stamp(day, null);
-            return cursor.AtEnd;
-        }
-
         // Only a date that ends where its digits end is remembered: 1/1/2031 must not match the beginning of 1/1/20311.
-        if (cursor.At > digitsEnd && cursor.At <= dateText.Length)
+        if (clockFrom > 0 && clockFrom <= dateText.Length)
         {
-            field[..cursor.At].CopyTo(dateText);
-            dateLength = cursor.At;
+            field[..clockFrom].CopyTo(dateText);
+            dateLength = clockFrom;
             dayTicks = day;
         }
 
-        return TryReadClock(field, cursor.At, day, out stamp);
+        return true;
     }
 
     /// <summary>Whether a field would be read, without remembering its date.</summary>
-    public static bool IsStamp(ReadOnlySpan<byte> field, DateOrder order)
+    public static bool IsStamp(ReadOnlySpan<byte> field, DateOrder order) => TryReadWhole(field, order, out _, out _, out _);
+
+    // Where the clock begins behind its separator; 0 for a date alone.
+    private static bool TryReadWhole(ReadOnlySpan<byte> field, DateOrder order, out Stamp stamp, out long day, out int clockFrom)
     {
+        stamp = default;
+        clockFrom = 0;
         var cursor = new ByteCursor(field);
-        if (!DateField.TryRead(ref cursor, order, out long day, out _))
+        if (!DateField.TryRead(ref cursor, order, out day, out _))
         {
             return false;
         }
 
         if (SkipToClock(ref cursor))
         {
-            return TryReadClock(field, cursor.At, day, out _);
+            clockFrom = cursor.At;
+            return TryReadClock(field, clockFrom, day, out stamp);
         }
 
         cursor.SkipBlanks();
+        stamp = new Stamp(day, null);
         return cursor.AtEnd;
     }
 

@@ -7,6 +7,9 @@ namespace ChargeAudit.Metrology.Units;
 /// <param name="Offset">What is added after that: of all units only those of temperature begin elsewhere, as −273.15 for K in °C.</param>
 public readonly record struct Unit(string Symbol, UnitKind Kind, double Factor, double Offset = 0)
 {
+    /// <summary>A number of this unit in the coherent unit.</summary>
+    public double Coherent(double number) => (number * Factor) + Offset;
+
     /// <summary>The symbol.</summary>
     public override string ToString() => Symbol;
 }
