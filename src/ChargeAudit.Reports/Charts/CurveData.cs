@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Tables;
+using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 
@@ -65,7 +66,7 @@ internal static class CurveData
                 json.WriteString("name", method.Method);
                 json.WriteString("color", Palette.Hex(method.Index));
                 curves(json, seen, grid);
-                Modes(json, seen);
+                Modes(json, seen, Palette.Of(method.Index));
                 json.WriteEndObject();
             }
 
@@ -76,14 +77,16 @@ internal static class CurveData
         return Encoding.UTF8.GetString(bytes.ToArray());
     }
 
-    private static void Modes(Utf8JsonWriter json, RunPointResult seen)
+    private static void Modes(Utf8JsonWriter json, RunPointResult seen, Color color)
     {
         json.WriteStartArray("modes");
         foreach (var mode in seen.Log.Modes)
         {
             json.WriteStartObject();
             json.WriteString("mode", StableName.Of(mode.Span.Mode));
-            json.WriteNumber("strength", Palette.Strength(mode.Span.Mode));
+            double strength = Palette.Strength(mode.Span.Mode);
+            json.WriteNumber("strength", strength);
+            json.WriteString("text", Palette.TextOn(Palette.Over(color.WithAlpha(strength), Palette.Card)).ToHex());
             json.WriteNumber("start", Round(mode.Span.StartS - seen.Charge.StartS));
             json.WriteNumber("end", Round(mode.Span.EndS - seen.Charge.StartS));
             json.WriteEndObject();

@@ -21,16 +21,6 @@
     return "rgba(" + (n >> 16) + "," + ((n >> 8) & 255) + "," + (n & 255) + "," + alpha + ")";
   }
 
-  // White, ink or black: whichever first stands out by 4.5 : 1 from a colour laid on the card.
-  function textOn(hex, alpha) {
-    var n = parseInt(hex.slice(1), 16), card = [251, 251, 248], shares = [0.2126, 0.7152, 0.0722], light = 0.05;
-    for (var i = 0; i < 3; i++) {
-      var v = (alpha * ((n >> (16 - 8 * i)) & 255) + (1 - alpha) * card[i]) / 255;
-      light += shares[i] * (v <= 0.04045 ? v / 12.92 : Math.pow((v + 0.055) / 1.055, 2.4));
-    }
-    return 1.05 / light >= 4.5 ? "#fff" : light / 0.0779 >= 4.5 ? ink : "#000";
-  }
-
   // What the plotting library wants: one row of times, then one row a curve.
   function table(d) {
     var count = d.series[0].mean.length, times = [], rows;
@@ -85,7 +75,7 @@
         c.fillStyle = rgba(s.color, m.strength);
         c.fillRect(a, top, b - a, height);
         if (c.measureText(m.mode).width + 8 * r < b - a) {
-          c.fillStyle = textOn(s.color, m.strength);
+          c.fillStyle = m.text;
           c.fillText(m.mode, (a + b) / 2, top + height / 2);
         }
       });
