@@ -36,6 +36,20 @@ internal static class MeterAccuracies
         return accuracies;
     }
 
+    /// <summary>What keeps a text from being the accuracy of a quantity; null where nothing does, or where nothing is calculated from it.</summary>
+    public static string? Fault(LogQuantity quantity, string text)
+    {
+        foreach (var (log, known) in Pairs)
+        {
+            if (log == quantity)
+            {
+                return MeterAccuracy.TryParse(text, known, out _, out string? error) ? null : error;
+            }
+        }
+
+        return null;
+    }
+
     /// <summary>The steps of a log's readings.</summary>
     public static Dictionary<MeterQuantity, double> Steps(LogLayout layout)
     {

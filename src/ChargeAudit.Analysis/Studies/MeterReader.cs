@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Studies.Toml;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
@@ -42,10 +43,17 @@ internal static class MeterReader
         {
             foreach (var (word, quantity) in Quantities)
             {
-                if (stated.Text(word) is { } text)
+                if (stated.Text(word) is not { } text)
                 {
-                    accuracy.Add(quantity, text);
+                    continue;
                 }
+
+                if (MeterAccuracies.Fault(quantity, text) is { } fault)
+                {
+                    throw stated.Refuse(stated.LineOf(word), $"{stated.PathOf(word)}: {fault}");
+                }
+
+                accuracy.Add(quantity, text);
             }
 
             stated.Finish();

@@ -98,6 +98,7 @@ public class StudyReaderTests
     [InlineData("reference = \"cable\"", "reference = \"wire\"", "line 2: reference is \"wire\", which is no method of this study; known are cable, pad")]
     [InlineData("battery = \"15.4 Wh\"", "battery = \"15.4\"", "line 6: device.battery is \"15.4\"; a value with its unit was expected, such as \"15.4 Wh\"")]
     [InlineData("point = \"wall\"", "point = \"mains\"", "line 19: meters.plug.point is \"mains\"; it must be one of wall, usb, device, battery")]
+    [InlineData("0.1 % + 1 mA", "? % + ? mA", "line 11: meters.bench.accuracy.current: the accuracy '? % + ? mA' ")]
     [InlineData("kind = \"inductive\"", "kind = 3", "line 25: methods.pad.kind is the number 3; a text in quotes was expected")]
     [InlineData("start-charge = 5", "start-charge = 105", "runs[1].start-charge is 105; it must lie between 0 and 100")]
     [InlineData("meter = \"bench\"", "meter = \"bank\"", "which is no meter of this study; known are bench, plug")]
