@@ -17,6 +17,7 @@ public sealed class PowerEnvelope
     private const int FewestBuckets = 128;
 
     private EnvelopeBucket[] _buckets = [];
+    private int _roomAtFirst = FewestBuckets;
     private int _exponent;
     private double _perSecond;
     private double _widthS;
@@ -66,7 +67,9 @@ public sealed class PowerEnvelope
 
         // The rows take at least half this time, and as much again is left for lines of other lengths.
         double sureWidthS = 0.25 * rowsAbout * interval / MaxBuckets;
-        return new(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20));
+        var envelope = new PowerEnvelope(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20));
+        envelope._roomAtFirst = (int)Math.Clamp(rowsAbout * interval / envelope.BucketWidthS, FewestBuckets, MaxBuckets);
+        return envelope;
     }
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
@@ -263,8 +266,9 @@ public sealed class PowerEnvelope
         int count = (int)(last - first + 1);
         if (count > _buckets.Length || first < _first)
         {
-            // Four times as many at once, and only those in use are filled: memory that is not touched costs nothing, and touching it for the first time costs most.
-            int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, FewestBuckets), 4 * _buckets.Length));
+            // As many as are expected or four times as many at once, and only those in use are filled: memory that is not touched costs nothing, and touching it for
+            // the first time costs most.
+            int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, _roomAtFirst), 4 * _buckets.Length));
             var grown = GC.AllocateUninitializedArray<EnvelopeBucket>(room);
             _buckets.AsSpan(0, Count).CopyTo(grown.AsSpan((int)(_first - first)));
             grown.AsSpan(0, (int)(_first - first)).Fill(EnvelopeBucket.Empty);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
@@ -20,10 +21,10 @@ public sealed class EnergyEstimator
     private readonly string? _meterName;
     private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<MeterQuantity, double> _steps;
-    private readonly double _sustainedW;
+    private readonly Lazy<double> _sustainedW;
 
-    // Energy and mean power of a stretch are asked for one after the other, and sorting its cells is most of their cost.
-    private StretchNoise? _lastNoise;
+    // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
+    private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
 
     /// <summary>Prepares the energies of a log.</summary>
     /// <param name="summary">Its finished summary.</param>
@@ -39,7 +40,7 @@ public sealed class EnergyEstimator
         LogId = logId;
         _accuracies = MeterAccuracies.Of(meter);
         _steps = MeterAccuracies.Steps(layout);
-        _sustainedW = SustainedW(summary.Envelope);
+        _sustainedW = new Lazy<double>(() => SustainedW(summary.Envelope));
     }
 
     /// <summary>Name of the log.</summary>
@@ -179,18 +180,15 @@ public sealed class EnergyEstimator
             return 0;
         }
 
-        // A mode that fills the log is the whole log.
+        // A mode that fills the log is the whole log, though both end somewhere in the outermost cells.
         var envelope = _summary.Envelope;
-        fromS = Math.Max(fromS, envelope.OriginS);
-        toS = Math.Min(toS, envelope.StartS(envelope.Count));
-        var noise = _lastNoise;
-        if (noise is null || noise.FromS != fromS || noise.ToS != toS)
-        {
-            noise = new StretchNoise(fromS, toS, NoiseEstimate.OfEnergyJ(envelope, fromS, toS));
-            _lastNoise = noise;
-        }
-
-        return noise.EnergyJ;
+        double origin = envelope.OriginS;
+        double end = envelope.StartS(envelope.Count);
+        var stretch = (
+            FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
+            ToS: toS > end - envelope.BucketWidthS ? end : toS);
+        var noiseW = _noiseW.GetOrAdd(stretch, static (s, e) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(e, s.FromS, s.ToS)), envelope);
+        return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
     }
 
     // A value that dwells in a coarse step is wrong by the same amount for as long as it dwells, so this is never divided by √N. Whether readings are rounded or cut
@@ -265,9 +263,9 @@ public sealed class EnergyEstimator
             components.Add(new(new InfluenceSource($"log:{LogId}/gap-at-line-{gap.Line}", Shape: ErrorShape.Rectangular), u));
         }
 
-        double other = Square(_sustainedW) * gaps.OtherSquaredS / 3 - (_sustainedW * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
         if (gaps.OtherSquaredS > 0)
         {
+            double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
             components.Add(new(new InfluenceSource($"log:{LogId}/other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
     }
@@ -275,7 +273,7 @@ public sealed class EnergyEstimator
     // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the bridge's value.
     private double BridgeU(double lengthS, double bridgedJ)
     {
-        double most = Math.Max(_sustainedW * lengthS, bridgedJ);
+        double most = Math.Max(_sustainedW.Value * lengthS, bridgedJ);
         return Math.Sqrt((most * most / 12) + Square((0.5 * most) - bridgedJ));
     }
 
@@ -316,6 +314,4 @@ public sealed class EnergyEstimator
     }
 
     private static double Square(double x) => x * x;
-
-    private sealed record StretchNoise(double FromS, double ToS, double EnergyJ);
 }

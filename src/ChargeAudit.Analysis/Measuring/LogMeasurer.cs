@@ -6,6 +6,7 @@ using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Measuring;
 
@@ -47,12 +48,12 @@ public static class LogMeasurer
         var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
-        // The whole log's energy does not need the modes, nor they it, and each takes a core as long as the other.
+        // What the whole log took does not need the modes, nor they it.
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
-        var wholeEnergy = Task.Run(() => energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity), CancellationToken.None);
+        var ofWhole = Task.Run(() => WholeOf(layout, source, energies), CancellationToken.None);
         var finding = ModeFinder.Find(summary.Envelope, request.Modes);
-        var whole = wholeEnergy.GetAwaiter().GetResult();
         var modes = ModesOf(finding.Modes, energies);
+        var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement
         {
             Files = names,
@@ -64,10 +65,10 @@ public static class LogMeasurer
             Rows = outcomes.Sum(o => o.Rows),
             RowsSkipped = outcomes.Sum(o => o.RowsSkipped),
             Faults = faults,
-            Energy = whole,
-            Charge = ChargeOf(layout, source, energies),
+            Energy = whole.Energy,
+            Charge = whole.Charge,
             DurationS = summary.EndS - summary.StartS,
-            MeanPower = energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
+            MeanPower = whole.MeanPower,
             PeakPowerW = double.IsFinite(summary.PeakPowerW) ? summary.PeakPowerW : PeakOfCells(summary.Envelope),
             Modes = modes,
             Details = finding.Details,
@@ -79,6 +80,11 @@ public static class LogMeasurer
         };
         return new MeasuredLog(result, energies, finding);
     }
+
+    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, PowerSource source, EnergyEstimator energies) => (
+        energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),
+        energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
+        ChargeOf(layout, source, energies));
 
     private static List<ModeResult> ModesOf(IReadOnlyList<ModeSpan> spans, EnergyEstimator energies)
     {

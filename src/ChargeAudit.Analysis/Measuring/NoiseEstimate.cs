@@ -24,11 +24,11 @@ public static class NoiseEstimate
     private const double DeviationByMedian = 1.4826;
     private static readonly int[] BlockLengths = [1, 2, 4, 8, 16, 32, 64];
 
-    /// <summary>Standard uncertainty that scatter brings to the energy between two times; zero where there are too few cells to tell. [J]</summary>
+    /// <summary>Standard uncertainty that scatter brings to the mean power between two times; zero where there are too few cells to tell. [W]</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
-    public static double OfEnergyJ(PowerEnvelope envelope, double fromS, double toS)
+    public static double OfMeanPowerW(PowerEnvelope envelope, double fromS, double toS)
     {
         var powers = Cells(envelope, fromS, toS);
         double largest = 0;
@@ -44,12 +44,12 @@ public static class NoiseEstimate
             largest = Math.Max(largest, deviation / Math.Sqrt(blocks));
         }
 
-        return largest * envelope.CoveredBetweenS(fromS, toS);
+        return largest;
     }
 
     private static List<double> Cells(PowerEnvelope envelope, double fromS, double toS)
     {
-        var powers = new List<double>();
+        var powers = new List<double>((int)Math.Clamp((toS - fromS) / envelope.BucketWidthS, 0, envelope.Count));
         for (int i = 0; i < envelope.Count; i++)
         {
             ref readonly var cell = ref envelope[i];

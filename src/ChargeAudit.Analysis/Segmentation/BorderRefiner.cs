@@ -6,7 +6,11 @@ namespace ChargeAudit.Analysis.Segmentation;
 internal readonly record struct Border(double TimeS, double UncertaintyS);
 
 /// <summary>Finds a border again on the finest cells, around where the coarse cells put it.</summary>
-internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double intervalS, double noiseW)
+/// <param name="fine">The finest cells.</param>
+/// <param name="floorW2">Least variance of a stretch. [W²]</param>
+/// <param name="intervalS">Usual interval between rows. [s]</param>
+/// <param name="noiseW">Scatter of a reading where the log is quietest. [W]</param>
+internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double intervalS, double noiseW)
 {
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
@@ -25,12 +29,13 @@ internal sealed class BorderRefiner(PowerSeries fine, SegmentCost cost, double i
             return new Border(coarseS, Math.Max(intervalS, fine.WidthS) / Math.Sqrt(3));
         }
 
+        var cost = new SegmentCost(fine.PowerW.AsSpan(from, to - from), floorW2, fine.ReadingsPerCell);
         var costs = new double[to - from + 1];
         int best = from + 1;
         double least = double.PositiveInfinity;
         for (int split = from + 1; split < to; split++)
         {
-            double total = cost.Of(from, split) + cost.Of(split, to);
+            double total = cost.Of(0, split - from) + cost.Of(split - from, to - from);
             costs[split - from] = total;
             if (total < least)
             {

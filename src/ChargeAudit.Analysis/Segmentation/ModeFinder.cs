@@ -30,7 +30,8 @@ public static class ModeFinder
             return new ModeFinding([], ["The log covers no time, so it has no modes."], new ModeThresholds(0, 0, 0, 0, null, null, 0, 0));
         }
 
-        var coarse = PowerSeries.From(Coarse(envelope, fine));
+        var coarseCells = Coarse(envelope, fine);
+        var coarse = PowerSeries.From(coarseCells);
         double step = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
         double interval = fine.WidthS / fine.ReadingsPerCell;
@@ -44,13 +45,12 @@ public static class ModeFinder
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
         var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS));
 
-        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, interval));
+        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, coarseCells, interval));
         var charges = chargeFinder.Find();
         var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
-        var fineCost = new SegmentCost(fine.PowerW, Floor(noise, plateau), fine.ReadingsPerCell);
-        var refiner = new BorderRefiner(fine, fineCost, interval, noise);
+        var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise);
         var modes = Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);

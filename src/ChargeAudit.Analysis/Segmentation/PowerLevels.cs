@@ -39,24 +39,18 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
     /// <summary>Step of the lattice on which the readings lie; zero where they lie on none. [W]</summary>
     public static double Step(PowerEnvelope envelope)
     {
-        var values = new List<double>();
+        // Twice over the cells and no copy of them: they are many, and memory that is touched for the first time costs more than reading them again.
+        double step = double.PositiveInfinity;
+        double previous = double.NaN;
+        int seen = 0;
         for (int i = 0; i < envelope.Count; i++)
         {
             ref readonly var cell = ref envelope[i];
             if (cell.Readings > 0)
             {
-                values.Add(cell.MinPowerW);
-                values.Add(cell.MaxPowerW);
-            }
-        }
-
-        double step = double.PositiveInfinity;
-        for (int i = 1; i < values.Count; i++)
-        {
-            double difference = Math.Abs(values[i] - values[i - 1]);
-            if (difference > 1e-9 * Math.Max(1, Math.Abs(values[i])))
-            {
-                step = Math.Min(step, difference);
+                step = Math.Min(step, Math.Min(Apart(previous, cell.MinPowerW), Apart(cell.MinPowerW, cell.MaxPowerW)));
+                previous = cell.MaxPowerW;
+                seen += 2;
             }
         }
 
@@ -66,22 +60,42 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         }
 
         int onLattice = 0;
-        foreach (double value in values)
+        for (int i = 0; i < envelope.Count; i++)
         {
-            double multiple = value / step;
-            onLattice += Math.Abs(multiple - Math.Round(multiple)) < 0.02 ? 1 : 0;
+            ref readonly var cell = ref envelope[i];
+            if (cell.Readings > 0)
+            {
+                onLattice += (IsOnLattice(cell.MinPowerW, step) ? 1 : 0) + (IsOnLattice(cell.MaxPowerW, step) ? 1 : 0);
+            }
         }
 
-        return onLattice >= 0.98 * values.Count ? step : 0;
+        return onLattice >= 0.98 * seen ? step : 0;
+    }
+
+    // Infinite for values that differ by their rounding alone, or where there is none before.
+    private static double Apart(double before, double value)
+    {
+        double difference = Math.Abs(value - before);
+        return difference > 1e-9 * Math.Max(1, Math.Abs(value)) ? difference : double.PositiveInfinity;
+    }
+
+    private static bool IsOnLattice(double value, double step)
+    {
+        double multiple = value / step;
+        return Math.Abs(multiple - Math.Round(multiple)) < 0.02;
     }
 
     /// <summary>
     /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of it and by twice of
     /// what any lies below it: the pulses of a charger that waits. [1]
     /// </summary>
-    public static double PulsedShare(PowerEnvelope envelope, double intervalS)
+    /// <param name="envelope">Power over time.</param>
+    /// <param name="coarser">The same in fewer cells, from which the minutes are made where it has enough of them.</param>
+    /// <param name="intervalS">Usual interval between rows. [s]</param>
+    public static double PulsedShare(PowerEnvelope envelope, PowerEnvelope coarser, double intervalS)
     {
-        var minutes = envelope.Reduced(Math.Max(1, (int)(envelope.Count * envelope.BucketWidthS / Math.Max(60, 10 * intervalS))));
+        int count = Math.Max(1, (int)(envelope.Count * envelope.BucketWidthS / Math.Max(60, 10 * intervalS)));
+        var minutes = (coarser.Count >= count ? coarser : envelope).Reduced(count);
         int pulsed = 0;
         int seen = 0;
         for (int i = 0; i < minutes.Count; i++)

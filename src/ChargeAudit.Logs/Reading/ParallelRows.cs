@@ -15,7 +15,7 @@ namespace ChargeAudit.Logs.Reading;
 internal static class ParallelRows
 {
     // Large enough to keep a core busy for a millisecond, small enough that the pieces under way take a few megabytes.
-    public const int PieceBytes = 1 << 19;
+    public const int PieceBytes = 1 << 18;
     private const int LongestLineBytes = 1 << 22;
 
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
