@@ -14,20 +14,22 @@ public static class ReadingCommand
     private const long UsualRows = 8_000_000;
     private const int UsualRounds = 7;
 
+    // Memory and processor time scatter little.
+    private const int LookedRounds = 3;
+
     // Sums in another order differ in the last digits; a row read wrongly differs in the first.
     private const double SameEnergy = 1e-9;
 
-    private sealed record Contender(string Name, long Rows, Func<WholeProcess> Run)
+    private delegate WholeProcess Start(string program, params IReadOnlyList<string> arguments);
+
+    private sealed record Contender(string Name, long Rows, Func<Start, WholeProcess> Run)
     {
         public List<WholeProcess> Runs { get; } = [];
 
-        public double WallS => Median(r => r.WallS);
+        /// <summary>Runs that were looked at, and took longer for it.</summary>
+        public List<WholeProcess> Looked { get; } = [];
 
-        public double Median(Func<WholeProcess, double> of)
-        {
-            double[] values = [.. Runs.Select(of).Order()];
-            return 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
-        }
+        public double WallS => Median(Runs.Select(r => r.WallS));
     }
 
     /// <summary>Runs the comparison and prints its table as Markdown.</summary>
@@ -70,23 +72,22 @@ public static class ReadingCommand
         ChargeFile.Write(stamped, rows, TimeWriting.Iso8601);
         FourHours.Write(day);
 
-        var ours = new Contender("measure, elapsed seconds", rows, () => Measure(program, elapsed));
-        var oneCore = new Contender("measure, elapsed seconds, one core", rows, () => OnOneCore(program, elapsed));
-        var iso = new Contender("measure, ISO 8601 stamps", rows, () => Measure(program, stamped));
-        var peer = new Contender("DuckDB.NET, trapezoid sum", rows, () => WholeProcess.Run(Environment.ProcessPath!, PeerQuery.Name, elapsed));
-        var bare = new Contender("bare read of the bytes", rows, () => BareRead(elapsed));
-        var small = new Contender("measure, 4 hours at 1 s", FourHours.Rows, () => Measure(program, day));
-        Contender[] all = [ours, oneCore, iso, peer, bare, small];
-        for (int round = 0; round <= rounds; round++)
+        string[] measured = ["measure", elapsed, "--format", "json"];
+        var ours = new Contender("measure, elapsed seconds", rows, start => start(program, measured));
+        var oneCore = new Contender("measure, elapsed seconds, one core", rows, start => OnCore(0, start, program, measured));
+        var pair = new Contender("the same twice, side by side on a core each", 2 * rows, start => SideBySide(start, program, measured));
+        var iso = new Contender("measure, ISO 8601 stamps", rows, start => start(program, "measure", stamped, "--format", "json"));
+        var peer = new Contender("DuckDB.NET, trapezoid sum", rows, start => start(Environment.ProcessPath!, PeerQuery.Name, elapsed));
+        var bare = new Contender("bare read of the bytes", rows, _ => BareRead(elapsed));
+        var small = new Contender("measure, 4 hours at 1 s", FourHours.Rows, start => start(program, "measure", day, "--format", "json"));
+        Contender[] all = [ours, oneCore, pair, iso, peer, bare, small];
+        for (int round = 0; round < LookedRounds + rounds; round++)
         {
+            // The first rounds warm the file cache as well.
+            bool looks = round < LookedRounds;
             foreach (Contender contender in all)
             {
-                WholeProcess run = contender.Run();
-                if (round > 0)
-                {
-                    // The first round only warms the file cache.
-                    contender.Runs.Add(run);
-                }
+                (looks ? contender.Looked : contender.Runs).Add(contender.Run(looks ? WholeProcess.Run : WholeProcess.Time));
             }
         }
 
@@ -98,33 +99,47 @@ public static class ReadingCommand
             throw new InvalidOperationException(string.Create(CultureInfo.InvariantCulture, $"The energies differ by {difference:E1} of their value."));
         }
 
-        Line(output, $"{rows} rows, {bytes / 1e6:F0} MB; {Environment.ProcessorCount} cores, {RuntimeInformation.FrameworkDescription}, {RuntimeInformation.RuntimeIdentifier}; load {LoadAverage()}; medians of {rounds} rounds taken in turn");
+        Line(output, $"{rows} rows, {bytes / 1e6:F0} MB; {Environment.ProcessorCount} cores, {RuntimeInformation.FrameworkDescription}, {RuntimeInformation.RuntimeIdentifier}; load {LoadAverage()}; medians of {rounds} rounds taken in turn, processor time and memory of {LookedRounds} before them");
         output.WriteLine();
         output.WriteLine("| whole process | time, s | fastest, s | processor time, s | million rows/s | MB/s | peak memory, MB | share of the peer's time |");
         output.WriteLine("|---|---|---|---|---|---|---|---|");
         foreach (Contender c in all)
         {
-            double mb = c == small || c == iso ? double.NaN : bytes / 1e6;
-            Line(output, $"| {c.Name} | {c.WallS:F3} | {c.Runs.Min(r => r.WallS):F3} | {c.Median(r => r.CpuS):F3} | {c.Rows / c.WallS / 1e6:F2} | {(double.IsNaN(mb) ? "" : (mb / c.WallS).ToString("F0", CultureInfo.InvariantCulture))} | {c.Median(r => r.PeakBytes) / 1e6:F0} | {c.WallS / peer.WallS:F3} |");
+            double mb = c == small || c == iso ? double.NaN : bytes / 1e6 * c.Rows / rows;
+            Line(output, $"| {c.Name} | {c.WallS:F3} | {c.Runs.Min(r => r.WallS):F3} | {Median(c.Looked.Select(r => r.CpuS)):F3} | {c.Rows / c.WallS / 1e6:F2} | {(double.IsNaN(mb) ? "" : (mb / c.WallS).ToString("F0", CultureInfo.InvariantCulture))} | {Median(c.Looked.Select(r => (double)r.PeakBytes)) / 1e6:F0} | {c.WallS / peer.WallS:F3} |");
         }
 
         output.WriteLine();
-        Line(output, $"Time of measure by the peer's: {Ratio(ours, peer)}. Two cores by one: {Ratio(oneCore, ours)}. ISO 8601 rate by the elapsed-seconds rate: {Ratio(ours, iso)}. Time by a bare read's: {Ratio(ours, bare)}. Energies agree to {difference:E0}.");
+        Line(output, $"Time of measure by the peer's: {Ratio(ours, peer)}. Two cores by one: {Ratio(oneCore, ours)}; two programs on two cores by one on one: {Ratio(oneCore, pair, 2)}. ISO 8601 rate by the elapsed-seconds rate: {Ratio(ours, iso)}. Time by a bare read's: {Ratio(ours, bare)}. Energies agree to {difference:E0}.");
     }
 
     private static void Line(TextWriter output, FormattableString text) => output.WriteLine(text.ToString(CultureInfo.InvariantCulture));
 
     // Rounds are paired: what else the machine does in a round weighs on both sides.
-    private static string Ratio(Contender a, Contender b)
+    private static string Ratio(Contender a, Contender b, double factor = 1)
     {
-        double[] ratios = [.. a.Runs.Zip(b.Runs, (x, y) => x.WallS / y.WallS).Order()];
-        return string.Create(CultureInfo.InvariantCulture, $"{0.5 * (ratios[(ratios.Length - 1) / 2] + ratios[ratios.Length / 2]):F2} ({ratios[0]:F2} to {ratios[^1]:F2})");
+        double[] ratios = [.. a.Runs.Zip(b.Runs, (x, y) => factor * x.WallS / y.WallS)];
+        return string.Create(CultureInfo.InvariantCulture, $"{Median(ratios):F2} ({ratios.Min():F2} to {ratios.Max():F2})");
     }
 
-    private static WholeProcess Measure(string program, string log) => WholeProcess.Run(program, "measure", log, "--format", "json");
+    private static double Median(IEnumerable<double> of)
+    {
+        double[] values = [.. of.Order()];
+        return 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
+    }
 
     // The kernel's own limit: the program's pool and its garbage collector see one core as well.
-    private static WholeProcess OnOneCore(string program, string log) => WholeProcess.Run("taskset", "-c", "0", program, "measure", log, "--format", "json");
+    private static WholeProcess OnCore(int core, Start start, string program, string[] arguments) =>
+        start("taskset", ["-c", core.ToString(CultureInfo.InvariantCulture), program, .. arguments]);
+
+    // What two cores can give at all: they share caches, memory and, on a rented machine, more.
+    private static WholeProcess SideBySide(Start start, string program, string[] arguments)
+    {
+        var other = Task.Run(() => OnCore(Math.Min(1, Environment.ProcessorCount - 1), start, program, arguments));
+        WholeProcess one = OnCore(0, start, program, arguments);
+        WholeProcess two = other.GetAwaiter().GetResult();
+        return new WholeProcess(Math.Max(one.WallS, two.WallS), one.CpuS + two.CpuS, one.PeakBytes + two.PeakBytes, one.Output);
+    }
 
     private static WholeProcess BareRead(string path)
     {
