@@ -3,6 +3,7 @@ using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
@@ -14,6 +15,9 @@ namespace ChargeAudit.Analysis.Measuring;
 public static class LogMeasurer
 {
     private const double JoulesPerWattHour = 3600;
+
+    // Mains is 100 V at least (IEC 60038), a USB line 48 V at most (USB Power Delivery 3.1); both from memory.
+    private const double LeastMainsV = 80;
 
     /// <summary>Measures a log.</summary>
     /// <param name="request">The log and what is known of it.</param>
@@ -50,7 +54,8 @@ public static class LogMeasurer
 
         // What the whole log took does not need the modes, nor they it.
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
-        var ofWhole = Task.Run(() => WholeOf(layout, source, energies), CancellationToken.None);
+        bool alternating = IsAlternating(point, layout, summary);
+        var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
         var finding = ModeFinder.Find(summary.Envelope, request.Modes);
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
@@ -81,10 +86,10 @@ public static class LogMeasurer
         return new MeasuredLog(result, energies, finding);
     }
 
-    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, PowerSource source, EnergyEstimator energies) => (
+    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (
         energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),
         energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
-        ChargeOf(layout, source, energies));
+        ChargeOf(layout, alternating, energies));
 
     private static List<ModeResult> ModesOf(IReadOnlyList<ModeSpan> spans, EnergyEstimator energies)
     {
@@ -116,14 +121,19 @@ public static class LogMeasurer
         return sessions;
     }
 
-    private static Figure ChargeOf(LogLayout layout, PowerSource source, EnergyEstimator energies)
+    // Behind a plug, voltage and current are effective values. Nobody need have said where the meter sat: no USB line carries as much as the least mains voltage.
+    private static bool IsAlternating(MeasuringPoint? point, LogLayout layout, LogSummary summary) =>
+        point == MeasuringPoint.Wall || layout.Has(LogQuantity.PowerFactor) || layout.Has(LogQuantity.ApparentPower)
+        || summary.VoltSeconds.Value > LeastMainsV * summary.CoveredS.Value;
+
+    private static Figure ChargeOf(LogLayout layout, bool alternating, EnergyEstimator energies)
     {
         if (!layout.Has(LogQuantity.Current))
         {
             return Figure.None("the log holds no current");
         }
 
-        return source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor
+        return alternating
             ? Figure.None("on alternating current no charge is moved")
             : Figure.Of(energies.ChargeAh(double.NegativeInfinity, double.PositiveInfinity));
     }

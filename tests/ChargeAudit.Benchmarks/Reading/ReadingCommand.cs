@@ -20,7 +20,8 @@ public static class ReadingCommand
     // Sums in another order differ in the last digits; a row read wrongly differs in the first.
     private const double SameEnergy = 1e-9;
 
-    private delegate WholeProcess Start(string program, params IReadOnlyList<string> arguments);
+    /// <summary>One of the ways to run a program.</summary>
+    internal delegate WholeProcess Start(string program, params IReadOnlyList<string> arguments);
 
     private sealed record Contender(string Name, long Rows, Func<Start, WholeProcess> Run)
     {
@@ -128,8 +129,8 @@ public static class ReadingCommand
         return 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
     }
 
-    // The kernel's own limit: the program's pool and its garbage collector see one core as well.
-    private static WholeProcess OnCore(int core, Start start, string program, string[] arguments) =>
+    /// <summary>Runs a program on one core by the kernel's own limit: its pool and its garbage collector see one core as well.</summary>
+    internal static WholeProcess OnCore(int core, Start start, string program, string[] arguments) =>
         start("taskset", ["-c", core.ToString(CultureInfo.InvariantCulture), program, .. arguments]);
 
     // What two cores can give at all: they share caches, memory and, on a rented machine, more.
