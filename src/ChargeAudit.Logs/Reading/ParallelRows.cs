@@ -1,6 +1,4 @@
-using System.Text;
 using ChargeAudit.Logs.Cleaning;
-using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
@@ -14,9 +12,8 @@ namespace ChargeAudit.Logs.Reading;
 /// </summary>
 internal static class ParallelRows
 {
-    // Large enough to keep a core busy for a millisecond, small enough that the pieces under way take a few megabytes.
+    // Large enough to keep a core busy for half a millisecond, small enough that it stays in the core's own cache.
     public const int PieceBytes = 1 << 18;
-    private const int LongestLineBytes = 1 << 22;
 
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
@@ -43,6 +40,7 @@ internal static class ParallelRows
         bool ended = false;
         bool first = true;
         long nextLine = 1;
+        using var workers = new PieceWorkers<TSink>();
         while (!ended || underWay.Count > 0)
         {
             while (!ended && underWay.Count < mostUnderWay)
@@ -53,7 +51,7 @@ internal static class ParallelRows
                 {
                     while (underWay.TryDequeue(out Piece<TSink>? before))
                     {
-                        before.Work.GetAwaiter().GetResult();
+                        before.Wait();
                         Take(before, plan, odd, ref gate, tally, ref line);
                     }
 
@@ -78,13 +76,14 @@ internal static class ParallelRows
                 }
 
                 piece.Begin();
+                workers.Offer(piece);
                 underWay.Enqueue(piece);
             }
 
             Help(underWay);
             if (underWay.TryDequeue(out Piece<TSink>? done))
             {
-                done.Work.GetAwaiter().GetResult();
+                done.Wait();
                 long expected = done.FirstLine + done.Lines;
                 Take(done, plan, odd, ref gate, tally, ref line);
 
@@ -106,7 +105,7 @@ internal static class ParallelRows
 
         foreach (Piece<TSink> piece in underWay)
         {
-            if (oldest.Work.IsCompleted)
+            if (oldest.IsDone)
             {
                 return;
             }
@@ -147,225 +146,5 @@ internal static class ParallelRows
         }
 
         piece.State = PieceState.Unread;
-    }
-
-    private enum PieceState
-    {
-        Unread,
-        Summed,
-        Parsed,
-    }
-
-    private sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
-        where TSink : struct, ISampleSink
-    {
-        private readonly PlainRows? plain = PlainRows.For(plan);
-        private int begun;
-        private TaskCompletionSource done = new();
-        private bool toSum;
-        private double plainStepS;
-
-        /// <summary>What the piece's samples went to, where it was summed.</summary>
-        public TSink Sink;
-
-        /// <summary>The text, with room behind it that is never filled.</summary>
-        public byte[] Bytes { get; private set; } = new byte[pieceBytes + Marks.Block];
-
-        public int Length { get; private set; }
-
-        /// <summary>Rows with their raw times, where all lines were plain rows.</summary>
-        public Sample[] Rows { get; private set; } = [];
-
-        public int Count { get; private set; }
-
-        public PieceState State { get; set; }
-
-        public long FirstLine { get; set; }
-
-        /// <summary>What the piece's times were shifted by, where it was summed. [s]</summary>
-        public double OffsetS { get; private set; }
-
-        /// <summary>What was summed.</summary>
-        public PlainRows.Extent Extent { get; private set; }
-
-        /// <summary>Lines by their line feeds; without any, by their carriage returns.</summary>
-        public long Lines { get; private set; }
-
-        private long CountLines()
-        {
-            ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
-            int feeds = bytes.Count((byte)'\n');
-            return feeds > 0 ? feeds : bytes.Count((byte)'\r');
-        }
-
-        public void PrepareToSum(TSink fork, double offsetS, double stepS)
-        {
-            toSum = true;
-            Sink = fork;
-            OffsetS = offsetS;
-            plainStepS = stepS;
-        }
-
-        /// <summary>Fills the piece up to a line end; returns what lies behind it.</summary>
-        public byte[] Fill(Stream text, byte[] carry, out bool ended, out bool tooLong)
-        {
-            tooLong = false;
-            int filled = carry.Length;
-            if (filled > Bytes.Length - Marks.Block)
-            {
-                Bytes = new byte[(2 * filled) + Marks.Block];
-            }
-
-            carry.CopyTo(Bytes, 0);
-            while (true)
-            {
-                int room = Bytes.Length - Marks.Block;
-                filled += text.ReadAtLeast(Bytes.AsSpan(filled, room - filled), room - filled, throwOnEndOfStream: false);
-                ended = filled < room;
-                int cut = ended ? filled : LineEnd(Bytes.AsSpan(0, filled));
-                if (cut > 0 || ended)
-                {
-                    Length = cut;
-                    Lines = CountLines();
-                    return Bytes[cut..filled];
-                }
-
-                if (filled >= LongestLineBytes)
-                {
-                    tooLong = true;
-                    return [];
-                }
-
-                byte[] larger = new byte[(2 * room) + Marks.Block];
-                Bytes.CopyTo(larger, 0);
-                Bytes = larger;
-            }
-        }
-
-        /// <summary>Ends when the piece is parsed, by whichever thread.</summary>
-        public Task Work => done.Task;
-
-        /// <summary>Lets the piece be parsed by whichever thread is free first.</summary>
-        public void Begin()
-        {
-            done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
-            Volatile.Write(ref begun, 0);
-            ThreadPool.UnsafeQueueUserWorkItem(static piece => piece.ParseOnce(), this, preferLocal: false);
-        }
-
-        /// <summary>Parses the piece if nobody has begun to.</summary>
-        public void ParseOnce()
-        {
-            if (Interlocked.Exchange(ref begun, 1) != 0)
-            {
-                return;
-            }
-
-            try
-            {
-                Parse();
-                done.SetResult();
-            }
-#pragma warning disable CA1031 // It is thrown again where the piece is taken.
-            catch (Exception e)
-#pragma warning restore CA1031
-            {
-                done.SetException(e);
-            }
-        }
-
-        // Sums all rows, or else parses them; leaves the piece unread at the first line that is no plain row.
-        private void Parse()
-        {
-            Count = 0;
-            ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
-            bool sum = toSum;
-            toSum = false;
-            if (sum && !plain!.SkipsColumns && TrySum())
-            {
-                return;
-            }
-
-            // Fields that nobody reads may hold anything.
-            if (!Ascii.IsValid(bytes) || bytes.Contains((byte)0))
-            {
-                return;
-            }
-
-            if (!(sum && plain!.SkipsColumns && !bytes.Contains((byte)'"') && TrySum()))
-            {
-                ParseRows();
-            }
-        }
-
-        private bool TrySum()
-        {
-            // The box is a copy: what the sink changes of itself must come back.
-            var boxed = (IMergingSink<TSink>)Sink;
-            if (!plain!.TryRead(Bytes, Length, OffsetS, plainStepS, FirstLine, boxed, out PlainRows.Extent extent))
-            {
-                return false;
-            }
-
-            Sink = (TSink)boxed;
-            Extent = extent;
-            State = PieceState.Summed;
-            return true;
-        }
-
-        private void ParseRows()
-        {
-            using CsvReader rows = TextRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator);
-            var time = new TimeReader(plan.Time, plan.Numbers);
-            int timeIndex = plan.Time.Index;
-            int clockIndex = plan.Time.ClockIndex;
-            FieldPlan[] fields = [.. plan.Fields];
-            Span<double> values = stackalloc double[TextRows.Slots];
-            try
-            {
-                while (rows.Read())
-                {
-                    if (rows.FieldCount != plan.FieldCount
-                        || !time.TryRead(rows.GetSpan(timeIndex), clockIndex < 0 ? default : rows.GetSpan(clockIndex), out double rawS))
-                    {
-                        return;
-                    }
-
-                    values.Fill(double.NaN);
-                    foreach (FieldPlan field in fields)
-                    {
-                        if (!NumberField.TryRead(rows.GetSpan(field.Index), plan.Numbers, out double number))
-                        {
-                            return;
-                        }
-
-                        values[field.Quantity - TextRows.FirstSlot] = field.Coherent(number);
-                    }
-
-                    if (Count == Rows.Length)
-                    {
-                        Sample[] larger = new Sample[Math.Max(1 << 14, 2 * Rows.Length)];
-                        Rows.CopyTo(larger, 0);
-                        Rows = larger;
-                    }
-
-                    Rows[Count++] = TextRows.Make(rawS, values, 0);
-                }
-            }
-            catch (CsvFormatException)
-            {
-                // The ordinary path meets the same line and says where it stands.
-                return;
-            }
-
-            State = PieceState.Parsed;
-        }
-
-        // Behind the last line feed; where a piece has none, behind the last carriage return that is not its last byte.
-        private static int LineEnd(ReadOnlySpan<byte> bytes)
-        {
-            int feed = bytes.LastIndexOf((byte)'\n');
-            return feed >= 0 ? feed + 1 : bytes[..^1].LastIndexOf((byte)'\r') + 1;
-        }
     }
 }

@@ -11,7 +11,7 @@ internal sealed class EarlyHash
     private const long LeastBytes = 1 << 23;
 
     private readonly FileState state;
-    private readonly Task<string> work;
+    private readonly Task<(IncrementalHash Hash, long Bytes)> work;
     private volatile bool stopped;
 
     private EarlyHash(LogSource source, FileState state)
@@ -33,22 +33,37 @@ internal sealed class EarlyHash
     /// <summary>Waits for the hash.</summary>
     /// <returns>SHA-256 in lower-case hexadecimal.</returns>
     /// <exception cref="IOException">The file cannot be read.</exception>
-    public string Sha256() => work.GetAwaiter().GetResult();
+    public string Sha256()
+    {
+        using IncrementalHash hash = work.GetAwaiter().GetResult().Hash;
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+
+    /// <summary>Ends the work where it is, for somebody else to go on with.</summary>
+    /// <returns>The hash of the file's first bytes, and how many they are.</returns>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public (IncrementalHash Hash, long Bytes) HandOver()
+    {
+        stopped = true;
+        return work.GetAwaiter().GetResult();
+    }
 
     /// <summary>Leaves the hash, as nobody will ask for it.</summary>
     public void Stop() => stopped = true;
 
-    private string Hash(LogSource source)
+    private (IncrementalHash Hash, long Bytes) Hash(LogSource source)
     {
         using Stream raw = source.OpenRaw();
-        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         byte[] block = new byte[1 << 17];
+        long bytes = 0;
         int read;
         while (!stopped && (read = raw.Read(block)) > 0)
         {
             hash.AppendData(block.AsSpan(0, read));
+            bytes += read;
         }
 
-        return Convert.ToHexStringLower(hash.GetHashAndReset());
+        return (hash, bytes);
     }
 }

@@ -12,7 +12,8 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     // Rare enough to cost nothing, frequent enough for a smooth bar: a few a second at full speed.
     private const long ReportEveryBytes = 1 << 24;
 
-    private readonly IncrementalHash? hash = early is null ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
+    private IncrementalHash? hash = early is null ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
+    private long hashed;
     private long nextReport = ReportEveryBytes;
 
     public long Count { get; private set; }
@@ -27,11 +28,21 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
 
     public override long Position { get => Count; set => throw new NotSupportedException(); }
 
+    /// <summary>Goes on with the hash from where it is: the bytes pass here in any case, and are read once less.</summary>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public void TakeOverHash()
+    {
+        if (hash is null)
+        {
+            (hash, hashed) = early!.HandOver();
+        }
+    }
+
     public override int Read(Span<byte> buffer)
     {
         cancellation.ThrowIfCancellationRequested();
         int read = inner.Read(buffer);
-        hash?.AppendData(buffer[..read]);
+        hash?.AppendData(buffer[(int)Math.Clamp(hashed - Count, 0, read)..read]);
         Count += read;
         if (Count >= nextReport)
         {

@@ -65,6 +65,24 @@ public sealed class EarlyHashTests : IDisposable
         Assert.False(hash.IsOf(FileState.Of(source)));
     }
 
+    [Fact]
+    public void Whoever_takes_the_hash_over_goes_on_where_it_was()
+    {
+        var source = LogSource.Find(_path, new LogOptions(), null);
+        if (EarlyHash.Begin(source) is not { } early)
+        {
+            Assert.Equal(1, Environment.ProcessorCount);
+            return;
+        }
+
+        byte[] whole = File.ReadAllBytes(_path);
+        var (hash, bytes) = early.HandOver();
+        Assert.InRange(bytes, 0, whole.Length);
+        hash.AppendData(whole.AsSpan((int)bytes));
+        Assert.Equal(SHA256.HashData(whole), hash.GetHashAndReset());
+        Assert.False(early.IsOf(FileState.Of(source)));
+    }
+
     private struct CountingSink : ISampleSink
     {
         public int Count;
