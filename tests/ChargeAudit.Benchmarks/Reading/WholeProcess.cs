@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using System.Diagnostics;
 
 namespace ChargeAudit.Benchmarks.Reading;
@@ -52,7 +53,7 @@ public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, str
             process.Refresh();
             return (process.PeakWorkingSet64, process.TotalProcessorTime);
         }
-        catch (InvalidOperationException)
+        catch (Exception e) when (e is InvalidOperationException or Win32Exception)
         {
             // It ended between two looks.
             return default;
