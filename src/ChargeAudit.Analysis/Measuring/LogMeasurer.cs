@@ -16,9 +16,6 @@ public static class LogMeasurer
 {
     private const double JoulesPerWattHour = 3600;
 
-    // Mains is 100 V at least (IEC 60038), a USB line 48 V at most (USB Power Delivery 3.1); both from memory.
-    private const double LeastMainsV = 80;
-
     /// <summary>Measures a log.</summary>
     /// <param name="request">The log and what is known of it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
@@ -121,10 +118,10 @@ public static class LogMeasurer
         return sessions;
     }
 
-    // Behind a plug, voltage and current are effective values. Nobody need have said where the meter sat: no USB line carries as much as the least mains voltage.
+    // Behind a plug, voltage and current are effective values; nobody need have said that the meter sat there.
     private static bool IsAlternating(MeasuringPoint? point, LogLayout layout, LogSummary summary) =>
         point == MeasuringPoint.Wall || layout.Has(LogQuantity.PowerFactor) || layout.Has(LogQuantity.ApparentPower)
-        || summary.VoltSeconds.Value > LeastMainsV * summary.CoveredS.Value;
+        || summary.VoltSeconds.Value > PowerRule.GreatestDirectVoltageV * summary.CoveredS.Value;
 
     private static Figure ChargeOf(LogLayout layout, bool alternating, EnergyEstimator energies)
     {

@@ -30,12 +30,10 @@ public static class GrowthTable
             long allocated = AllocatedBytes(log);
             output.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"| {rows} | {bytes / 1e6:0.#} | {Middle(rounds.Select(r => r.Free)):F3} | {Middle(rounds.Select(r => r.Held)):F3} | {Middle(rounds.Select(r => r.Held / r.Free)):F2} | {looked.CpuS:F3} | {looked.CpuS / rows * 1e9:F0} | {looked.PeakBytes / 1e6:F0} | {allocated} | {(double)allocated / rows:0.###} |"));
+                $"| {rows} | {bytes / 1e6:0.#} | {ReadingCommand.Median(rounds.Select(r => r.Free)):F3} | {ReadingCommand.Median(rounds.Select(r => r.Held)):F3} | {ReadingCommand.Median(rounds.Select(r => r.Held / r.Free)):F2} | {looked.CpuS:F3} | {looked.CpuS / rows * 1e9:F0} | {looked.PeakBytes / 1e6:F0} | {allocated} | {(double)allocated / rows:0.###} |"));
             File.Delete(log);
         }
     }
-
-    private static double Middle(IEnumerable<double> values) => values.Order().ElementAt(Rounds / 2);
 
     // After a first reading, so that what is made once a process does not count.
     private static long AllocatedBytes(string log)

@@ -123,7 +123,8 @@ public static class ReadingCommand
         return string.Create(CultureInfo.InvariantCulture, $"{Median(ratios):F2} ({ratios.Min():F2} to {ratios.Max():F2})");
     }
 
-    private static double Median(IEnumerable<double> of)
+    /// <summary>The middle value, or the mean of the two in the middle.</summary>
+    internal static double Median(IEnumerable<double> of)
     {
         double[] values = [.. of.Order()];
         return 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
