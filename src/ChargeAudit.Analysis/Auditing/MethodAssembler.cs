@@ -1,3 +1,4 @@
+using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
@@ -60,7 +61,7 @@ internal static class MethodAssembler
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
             known.Count > 0
-                ? Figure.Of(Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean)
+                ? Figure.Of(ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean))
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
@@ -74,14 +75,14 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         if (own.Count > 0)
         {
-            return Figure.Of(Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean);
+            return Figure.Of(ZeroCut.At(point, Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean));
         }
 
         var seen = runs.SelectMany(r => r.Points[point].Log.Modes)
             .Where(m => m.Span.Mode == Mode.NoLoad && m.Span.DurationS >= LeastWaitingS).ToList();
         return seen.Count > 0
             ? new Figure(
-                Repeatability.Combine([.. seen.Select(m => m.MeanPower)], InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean,
+                ZeroCut.At(point, Repeatability.Combine([.. seen.Select(m => m.MeanPower)], InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
                 null,
                 "the short waiting before or after the charges, as there is no stand-by log")
             : Figure.None($"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device");

@@ -67,7 +67,7 @@ public sealed class EnergyEstimator
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
-        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, MeterAccuracies.Basis(_summary.Rules.Source), _steps);
+        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
@@ -77,7 +77,7 @@ public sealed class EnergyEstimator
         Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        return Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
@@ -133,10 +133,17 @@ public sealed class EnergyEstimator
         }
     }
 
+    private PowerBasis Basis => StatedBasis.Of(
+        _summary.Rules.Source,
+        _accuracies,
+        _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
+        _layout.Has(LogQuantity.PowerFactor),
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
+
     private double ApparentJ(double fromS, double toS)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 && _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor
+        return covered > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
             ? _summary.Envelope.VoltSecondsBetween(fromS, toS) * _summary.Envelope.ChargeBetweenC(fromS, toS) / covered
             : 0;
     }
