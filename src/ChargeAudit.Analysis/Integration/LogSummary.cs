@@ -24,8 +24,6 @@ public sealed partial class LogSummary
     private CompensatedSum _oneWayBoundJ;
     private PowerPoint _first;
     private PowerPoint _last;
-    private CounterTrack _energyCounter;
-    private CounterTrack _chargeCounter;
     private FaultTally _gapFaults;
     private FaultTally _reversed;
     private FaultTally _implausible;
@@ -100,12 +98,6 @@ public sealed partial class LogSummary
     /// <summary>Line of the first sample.</summary>
     public long FirstLine => _first.Line;
 
-    /// <summary>How far the energy counter advanced; null where there is none. [J]</summary>
-    public double? CounterEnergyJ => _energyCounter.Seen ? _energyCounter.Advance.Value : null;
-
-    /// <summary>How far the charge counter advanced; null where there is none. [C]</summary>
-    public double? CounterChargeC => _chargeCounter.Seen ? _chargeCounter.Advance.Value : null;
-
     /// <summary>Share of readings that equal the one before, 0 to 1: high where the value dwells in the steps of the meter.</summary>
     public double DwellingShare => Samples > 1 ? (double)_dwelling / (Samples - 1) : 0;
 
@@ -117,8 +109,6 @@ public sealed partial class LogSummary
     internal FaultTally Reversed => _reversed;
 
     internal FaultTally Implausible => _implausible;
-
-    internal FaultTally CounterResets => _energyCounter.Resets;
 
     /// <summary>
     /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
@@ -166,7 +156,7 @@ public sealed partial class LogSummary
             sample.AfterClockStep));
         if (!double.IsNaN(sample.ChargeCounterC))
         {
-            _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+            (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
         }
     }
 
@@ -180,6 +170,8 @@ public sealed partial class LogSummary
 
         _finished = true;
         FinishEdge();
+        EndRun();
+        FinishCounters();
         EndRun();
     }
 
@@ -210,6 +202,7 @@ public sealed partial class LogSummary
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)
     {
+        JoinCounters(b);
         if (b.Samples > 0)
         {
             if (Samples > 0)
@@ -236,8 +229,6 @@ public sealed partial class LogSummary
         MergePeak(b);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
-        _energyCounter = CounterTrack.Join(_energyCounter, b._energyCounter, b._first.Line);
-        _chargeCounter = CounterTrack.Join(_chargeCounter, b._chargeCounter, b._first.Line);
         _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
@@ -248,6 +239,8 @@ public sealed partial class LogSummary
     {
         var copy = (LogSummary)MemberwiseClone();
         copy._envelope = copy.Envelope.Clone();
+        copy._energyTrail = _energyTrail?.Clone();
+        copy._chargeTrail = _chargeTrail?.Clone();
         return copy;
     }
 
@@ -264,13 +257,13 @@ public sealed partial class LogSummary
             CountEqual(in _last, in point);
         }
 
-        Samples++;
-        _last = point;
         if (!double.IsNaN(point.CounterJ))
         {
-            _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+            TakeCounter(point);
         }
 
+        Samples++;
+        _last = point;
         if (!double.IsNaN(point.PowerW))
         {
             NotePeak(point.PowerW);

@@ -42,8 +42,11 @@ public sealed record SummaryRules
     /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
-    /// <summary>Step of the energy counter; NaN where there is none or it cannot be told. [J]</summary>
+    /// <summary>Step of the energy counter as stated or seen in the first look; NaN where there is none or it cannot be told. [J]</summary>
     public double CounterStepJ { get; init; } = double.NaN;
+
+    /// <summary>What one of the unit is in which the energy counter is printed. [J]</summary>
+    public double CounterUnitJ { get; init; } = 1;
 
     /// <summary>Whether the log holds a temperature.</summary>
     public bool HasTemperature { get; init; }
@@ -80,6 +83,7 @@ public sealed record SummaryRules
             FlowsOneWay = options.Point is MeasuringPoint.Wall or MeasuringPoint.Usb,
             ImplausibleAboveW = options.Point is MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery ? 500 : 10_000,
             HasTemperature = layout.Has(LogQuantity.Temperature),
+            CounterUnitJ = layout.Columns.FirstOrDefault(c => c.Quantity == LogQuantity.Energy)?.Factor ?? 1,
             CounterStepJ = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, double.NaN),
         };
     }

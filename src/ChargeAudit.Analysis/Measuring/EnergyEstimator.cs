@@ -22,6 +22,7 @@ public sealed class EnergyEstimator
     private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<MeterQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
+    private readonly CounterChoice _counter;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
     private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
@@ -40,11 +41,22 @@ public sealed class EnergyEstimator
         LogId = logId;
         _accuracies = MeterAccuracies.Of(meter);
         _steps = MeterAccuracies.Steps(layout);
-        _sustainedW = new Lazy<double>(() => SustainedW(summary.Envelope));
+        if (double.IsFinite(summary.CounterStepJ))
+        {
+            _steps[MeterQuantity.Energy] = summary.CounterStepJ;
+        }
+
+        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(MeterQuantity.Energy)
+            ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
+            : null);
+        _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
     }
 
     /// <summary>Name of the log.</summary>
     public string LogId { get; }
+
+    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
+    internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
     /// <summary>Energy between two times. [Wh]</summary>
     /// <param name="fromS">Start. [s]</param>
@@ -56,7 +68,7 @@ public sealed class EnergyEstimator
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
-        double energyJ = whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS);
+        double energyJ = (whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS)) + CounterErrors.UnmovedJ(_summary);
         var sensitivities = new EnergySensitivities
         {
             EnergyJ = energyJ,
@@ -73,11 +85,18 @@ public sealed class EnergyEstimator
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
         Own(components, SourceKind.Sampling, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
         Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            components.AddRange(CounterErrors.Of(_summary, LogId, fromS, toS));
+        }
+
         AddGaps(components, fromS, toS);
+        (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        return ZeroCut.Of(Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
+        var energy = Measured.From(energyJ, "J", components, stated.UnknownBecause ?? CounterDoubts.Unknown(_summary)).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
@@ -110,19 +129,6 @@ public sealed class EnergyEstimator
             double step = _layout.Resolution.GetValueOrDefault(LogQuantity.Power, 0);
             return _summary.Rules.Source == PowerSource.PowerColumn && _summary.DwellingShare > 0.5 ? step : 0;
         }
-    }
-
-    // The highest power kept up for about ten rows: a bridge over a gap can hide no more than that.
-    private static double SustainedW(PowerEnvelope envelope)
-    {
-        var coarse = envelope.Reduced(Math.Max(16, envelope.Count / 10));
-        double greatest = 0;
-        for (int i = 0; i < coarse.Count; i++)
-        {
-            greatest = double.IsNaN(coarse[i].MeanPowerW) ? greatest : Math.Max(greatest, coarse[i].MeanPowerW);
-        }
-
-        return greatest;
     }
 
     private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
@@ -213,7 +219,6 @@ public sealed class EnergyEstimator
         {
             PowerSource.PowerColumn => Half(MeterQuantity.Power, s.DurationS),
             PowerSource.DirectCurrentProduct => Math.Sqrt(Square(Half(MeterQuantity.Voltage, s.ChargeC)) + Square(Half(MeterQuantity.Current, s.VoltSeconds))),
-            PowerSource.EnergyCounter => _steps.GetValueOrDefault(MeterQuantity.Energy, 0),
             _ => 0,
         };
         return (_summary.DwellingShare > 0.5 ? half : 0.5 * half) / Math.Sqrt(3);
@@ -263,25 +268,17 @@ public sealed class EnergyEstimator
     private void AddGaps(List<UncertaintyComponent> components, double fromS, double toS)
     {
         var gaps = _summary.Gaps;
-        double counterU = _summary.Rules.CounterStepJ / Math.Sqrt(6);
-        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS))
+        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS && _summary.Rules.Source != PowerSource.EnergyCounter))
         {
-            double u = gap.FromCounter && double.IsFinite(counterU) ? counterU : BridgeU(gap.LengthS, gap.EnergyJ);
-            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", ErrorShape.Rectangular), u));
+            var (u, shape) = GapChoice.Uncertainty(gap, _summary.CounterStepJ, _sustainedW.Value);
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", shape), u));
         }
 
-        if (gaps.OtherSquaredS > 0)
+        if (gaps.OtherSquaredS > 0 && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
             double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
             components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
-    }
-
-    // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the bridge's value.
-    private double BridgeU(double lengthS, double bridgedJ)
-    {
-        double most = Math.Max(_sustainedW.Value * lengthS, bridgedJ);
-        return Math.Sqrt((most * most / 12) + Square((0.5 * most) - bridgedJ));
     }
 
     // A border that moves by a second adds or takes away a second of the step in power at the border.

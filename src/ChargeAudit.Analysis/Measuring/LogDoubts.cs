@@ -49,6 +49,11 @@ internal static class LogDoubts
             yield return Format($"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too many of them.");
         }
 
+        foreach (string doubt in CounterDoubts.Of(summary))
+        {
+            yield return doubt;
+        }
+
         if (point is null)
         {
             yield return "Nobody said where this meter sat; say it with --point or in the study.";
