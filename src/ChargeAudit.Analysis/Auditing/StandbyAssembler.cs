@@ -100,7 +100,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, string source) => method == StandbyMethod.AccumulatedEnergy
         ? source.EndsWith("/counter-first", StringComparison.Ordinal) || source.EndsWith("/counter-last", StringComparison.Ordinal) || source.EndsWith("-steps", StringComparison.Ordinal)
-        : source.EndsWith("-noise", StringComparison.Ordinal);
+        : source.EndsWith("-noise", StringComparison.Ordinal) || source.EndsWith("-between-rows", StringComparison.Ordinal);
 
     private static string Sentence(StandbyFinding finding)
     {

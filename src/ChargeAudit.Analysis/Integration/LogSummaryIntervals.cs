@@ -15,6 +15,10 @@ public sealed partial class LogSummary
         {
             Gap(from, to);
         }
+        else if (_betweenRows is not null)
+        {
+            JoinWatched(in from, in to);
+        }
         else if (length > 0)
         {
             Sum(Interval(from, to));
@@ -49,6 +53,7 @@ public sealed partial class LogSummary
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);
+        _betweenRows?.Interrupt();
         var (bridge, fromCounter) = Bridge(from, to);
         bool taken = _rules.Gaps == GapPolicy.Bridge;
         Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, fromCounter));
@@ -98,7 +103,6 @@ public sealed partial class LogSummary
         _coveredS += length;
         _voltSeconds += interval.MeanV * length;
         _chargeC += interval.MeanA * length;
-        _oneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
         _envelope.AddInterval(interval);
     }
 
@@ -115,7 +119,6 @@ public sealed partial class LogSummary
         _coveredS += _run.CoveredS;
         _voltSeconds += _run.VoltSeconds;
         _chargeC += _run.ChargeC;
-        _oneWayBoundJ += _run.OneWayBoundJ;
         _envelope.CellInUse.Add(in _run);
         _run = default;
     }
