@@ -21,7 +21,6 @@ public sealed partial class LogSummary
     private CompensatedSum _voltSeconds;
     private CompensatedSum _chargeC;
     private CompensatedSum _coveredS;
-    private CompensatedSum _oneWayBoundJ;
     private PowerPoint _first;
     private PowerPoint _last;
     private FaultTally _gapFaults;
@@ -31,6 +30,7 @@ public sealed partial class LogSummary
     private long _dwelling;
     private long _equalPairs;
     private long _equalPairsAtPeak;
+    private BetweenRows? _betweenRows;
     private bool _finished;
 
     /// <summary>An empty summary.</summary>
@@ -38,7 +38,9 @@ public sealed partial class LogSummary
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
-        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
+        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
+
+        _betweenRows = BetweenRows.For(rules);
 
         // Of a part of the log nobody knows how many rows it has.
         _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0);
@@ -65,11 +67,6 @@ public sealed partial class LogSummary
     /// <summary>Energy that flowed the wrong way and is not in <see cref="EnergyJ"/>. [J]</summary>
     public CompensatedSum ReversedJ { get; private set; }
 
-    /// <summary>
-    /// Half the rectangle between two rows, summed: as far as power runs one way from row to row, the straight lines cannot be more wrong than this. [J]
-    /// </summary>
-    public CompensatedSum OneWayBoundJ => _oneWayBoundJ + _run.OneWayBoundJ;
-
     /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
     public double PeakPowerW { get; private set; } = double.NegativeInfinity;
 
@@ -88,6 +85,9 @@ public sealed partial class LogSummary
             return _envelope;
         }
     }
+
+    /// <summary>What may have flowed unseen between rows; null where the kind of reading and the rows leave nothing of the sort.</summary>
+    internal UnseenEnergy? Unseen => _betweenRows?.Unseen;
 
     /// <summary>Start of what is covered: before the first sample where readings are averages of the interval that ends. [s]</summary>
     public double StartS => _first.TimeS - (_rules.Samples == SampleKind.AverageEnding && Samples > 0 ? _rules.MedianIntervalS : 0);
@@ -169,6 +169,7 @@ public sealed partial class LogSummary
         }
 
         _finished = true;
+        SumPending(double.NaN);
         FinishEdge();
         EndRun();
         FinishCounters();
@@ -197,7 +198,7 @@ public sealed partial class LogSummary
 
     /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
     /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
-    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope) };
+    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope), _betweenRows = _betweenRows?.ForLaterPiece() };
 
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)
@@ -209,10 +210,12 @@ public sealed partial class LogSummary
             {
                 Join(_last, b._first);
                 CountEqual(in _last, in b._first);
+                JoinBetweenRows(b);
             }
             else
             {
                 _first = b._first;
+                _betweenRows = b._betweenRows?.Clone();
             }
 
             _last = b._last;
@@ -225,7 +228,6 @@ public sealed partial class LogSummary
         _chargeC += b.ChargeC;
         _coveredS += b.CoveredS;
         ReversedJ += b.ReversedJ;
-        _oneWayBoundJ += b.OneWayBoundJ;
         MergePeak(b);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
@@ -241,6 +243,7 @@ public sealed partial class LogSummary
         copy._envelope = copy.Envelope.Clone();
         copy._energyTrail = _energyTrail?.Clone();
         copy._chargeTrail = _chargeTrail?.Clone();
+        copy._betweenRows = _betweenRows?.Clone();
         return copy;
     }
 

@@ -15,6 +15,10 @@ public sealed partial class LogSummary
         {
             Gap(from, to);
         }
+        else if (_betweenRows is not null)
+        {
+            JoinWatched(in from, in to);
+        }
         else if (length > 0 && _rules.Source != PowerSource.EnergyCounter)
         {
             Sum(Interval(from, to));
@@ -40,6 +44,7 @@ public sealed partial class LogSummary
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);
+        _betweenRows?.Interrupt();
         if (_rules.Source == PowerSource.EnergyCounter)
         {
             Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, 0, true));
@@ -86,7 +91,6 @@ public sealed partial class LogSummary
         _coveredS += length;
         _voltSeconds += interval.MeanV * length;
         _chargeC += interval.MeanA * length;
-        _oneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
         _envelope.AddInterval(interval);
     }
 
@@ -103,7 +107,6 @@ public sealed partial class LogSummary
         _coveredS += _run.CoveredS;
         _voltSeconds += _run.VoltSeconds;
         _chargeC += _run.ChargeC;
-        _oneWayBoundJ += _run.OneWayBoundJ;
         _envelope.CellInUse.Add(in _run);
         _run = default;
     }

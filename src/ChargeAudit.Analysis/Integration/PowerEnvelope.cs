@@ -213,9 +213,11 @@ public sealed class PowerEnvelope
     /// <summary>A copy that shares nothing with this one.</summary>
     public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
 
-    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>.</summary>
+    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back before time zero keeps at least two.</summary>
     public PowerEnvelope Reduced(int count)
     {
+        // Time zero is a border between cells of any width, so cells on both sides of it (averages reach back before the first stamp) never become one.
+        count = Math.Max(count, _first < 0 && _first + Count > 0 ? 2 : 1);
         int doublings = 0;
         while (Count > 0 && ((_first + Count - 1) >> doublings) - (_first >> doublings) + 1 > count)
         {

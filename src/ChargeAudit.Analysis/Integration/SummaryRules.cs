@@ -13,6 +13,9 @@ public sealed record SummaryRules
     /// <summary>What a reading stands for.</summary>
     public required SampleKind Samples { get; init; }
 
+    /// <summary>The change that a log written on change leaves unwritten; null where it is not known, or the log is no such one.</summary>
+    public ChangeThreshold? ChangeThreshold { get; init; }
+
     /// <summary>Usual interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
@@ -74,6 +77,7 @@ public sealed record SummaryRules
         {
             Source = source,
             Samples = layout.Samples,
+            ChangeThreshold = layout.ChangeThreshold,
             MedianIntervalS = layout.MedianIntervalS,
             RowsAbout = layout.RowsAbout,
             GapThresholdS = layout.GapThresholdS,

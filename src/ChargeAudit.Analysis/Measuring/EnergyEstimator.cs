@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Uncertainty;
@@ -14,6 +15,8 @@ namespace ChargeAudit.Analysis.Measuring;
 public sealed class EnergyEstimator
 {
     private const double JoulesPerWattHour = 3600;
+    private const double FineStepShare = 1e-4;
+    private const double BentCourse = 1.1;
 
     private readonly LogSummary _summary;
     private readonly LogLayout _layout;
@@ -40,7 +43,7 @@ public sealed class EnergyEstimator
         _meterName = meter is { Accuracy.Count: > 0 } || meter is { Name: not "command-line" } ? meter?.Name : null;
         LogId = logId;
         _accuracies = MeterAccuracies.Of(meter);
-        _steps = MeterAccuracies.Steps(layout);
+        _steps = MeterAccuracies.Steps(layout, _accuracies);
         if (double.IsFinite(summary.CounterStepJ))
         {
             _steps[MeterQuantity.Energy] = summary.CounterStepJ;
@@ -82,8 +85,8 @@ public sealed class EnergyEstimator
         var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
-        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
-        Own(components, SourceKind.Sampling, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
+        AddBetweenRows(components, fromS, toS, part);
         Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
         if (_summary.Rules.Source == PowerSource.EnergyCounter)
         {
@@ -118,7 +121,9 @@ public sealed class EnergyEstimator
             LogId = LogId,
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
-        return Measured.From(sensitivities.ChargeC, "C", stated.Components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
+        var components = new List<UncertaintyComponent>(stated.Components);
+        Own(components, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
     }
 
     /// <summary>The step of the power readings where it is too coarse to average out; zero where it is not. [W]</summary>
@@ -126,7 +131,7 @@ public sealed class EnergyEstimator
     {
         get
         {
-            double step = _layout.Resolution.GetValueOrDefault(LogQuantity.Power, 0);
+            double step = _steps.GetValueOrDefault(MeterQuantity.Power, 0);
             return _summary.Rules.Source == PowerSource.PowerColumn && _summary.DwellingShare > 0.5 ? step : 0;
         }
     }
@@ -188,7 +193,7 @@ public sealed class EnergyEstimator
 
     private double NoiseJ(double fromS, double toS)
     {
-        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        if (_summary.Rules.Source == PowerSource.EnergyCounter || _summary.Rules.Samples == SampleKind.OnChange)
         {
             return 0;
         }
@@ -200,69 +205,58 @@ public sealed class EnergyEstimator
         var stretch = (
             FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
             ToS: toS > end - envelope.BucketWidthS ? end : toS);
-        var noiseW = _noiseW.GetOrAdd(stretch, static (s, e) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(e, s.FromS, s.ToS)), envelope);
+        var noiseW = _noiseW.GetOrAdd(
+            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)), (Envelope: envelope, _summary.Rules.Samples));
         return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
     }
 
-    // A value that dwells in a coarse step is wrong by the same amount for as long as it dwells, so this is never divided by √N. Whether readings are rounded or cut
-    // down is not known: a whole step either way. A data sheet whose fixed part is at least a step has it in already.
-    private double StepsJ(EnergySensitivities s)
+    // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in already.
+    private double StandardByStep(double fromS, double toS, MeterQuantity quantity, double sensitivity, double amount)
     {
-        double Half(MeterQuantity quantity, double sensitivity)
-        {
-            double step = _steps.GetValueOrDefault(quantity, 0);
-            bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
-            return stated ? 0 : step * Math.Abs(sensitivity);
-        }
-
-        double half = _summary.Rules.Source switch
-        {
-            PowerSource.PowerColumn => Half(MeterQuantity.Power, s.DurationS),
-            PowerSource.DirectCurrentProduct => Math.Sqrt(Square(Half(MeterQuantity.Voltage, s.ChargeC)) + Square(Half(MeterQuantity.Current, s.VoltSeconds))),
-            _ => 0,
-        };
-        return (_summary.DwellingShare > 0.5 ? half : 0.5 * half) / Math.Sqrt(3);
-    }
-
-    // Between instantaneous readings nobody looked. Taking every second reading and then the others gives two sums; half their difference shows what sampling can do.
-    private double BetweenRowsJ(double fromS, double toS)
-    {
-        if (_summary.Rules.Samples == SampleKind.OnChange)
-        {
-            double covered = _summary.CoveredS.Value;
-            double share = covered > 0 ? _summary.Envelope.CoveredBetweenS(fromS, toS) / covered : 0;
-            return share * _summary.OneWayBoundJ.Value / Math.Sqrt(3);
-        }
-
-        if (_summary.Rules.Samples != SampleKind.Instantaneous || _summary.Rules.Source == PowerSource.EnergyCounter)
+        double step = _steps.GetValueOrDefault(quantity, 0);
+        bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
+        double whole = step * Math.Abs(sensitivity);
+        if (stated || whole <= 0)
         {
             return 0;
         }
 
-        double even = 0, odd = 0, previous = 0;
-        long readings = 0;
-        var envelope = _summary.Envelope;
-        for (int i = 0; i < envelope.Count; i++)
+        // Whether a fine step averages out makes no difference that anybody could see.
+        bool fine = whole < FineStepShare * Math.Abs(amount);
+        return whole * StepError.Standard(fine ? 1 : StepError.StayingShare(_summary.Envelope, fromS, toS, step, quantity));
+    }
+
+    private double StepsJ(double fromS, double toS, EnergySensitivities s)
+    {
+        double Of(MeterQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
+        double Product() => Square(Of(MeterQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(MeterQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
+        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
+        double squared = _summary.Rules.Source switch
         {
-            ref readonly var cell = ref envelope[i];
-            if (envelope.StartS(i) < fromS || envelope.StartS(i + 1) > toS || cell.Readings == 0 || cell.CoveredS.Value <= 0)
-            {
-                continue;
-            }
+            PowerSource.PowerColumn => Square(Of(MeterQuantity.Power, s.DurationS)) + (_layout.PowerIsProduct ? Product() : 0),
+            PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
+            PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
+            _ => 0,
+        };
+        return Math.Sqrt(squared);
+    }
 
-            // Only whole pairs count: a last reading without a partner would look like a difference.
-            readings++;
-            double energy = cell.MeanPowerW * envelope.BucketWidthS;
-            if (readings % 2 == 0)
-            {
-                even += energy;
-                odd += previous;
-            }
-
-            previous = energy;
+    private void AddBetweenRows(List<UncertaintyComponent> components, double fromS, double toS, string part)
+    {
+        if (_summary.Unseen is { } unseen)
+        {
+            // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
+            double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
+            Own(components, SourceKind.Sampling, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            Own(components, SourceKind.Sampling, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
         }
 
-        return readings >= 4 ? 0.5 * Math.Abs(even - odd) / Math.Sqrt(3) : 0;
+        if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)
+        {
+            // What the scatter of readings does not hold already.
+            double sampling = Square(SamplingError.StandardJ(_summary.Envelope, fromS, toS)) - Square(NoiseJ(fromS, toS));
+            Own(components, SourceKind.Sampling, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
+        }
     }
 
     private void AddGaps(List<UncertaintyComponent> components, double fromS, double toS)

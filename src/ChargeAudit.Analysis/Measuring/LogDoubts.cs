@@ -11,10 +11,13 @@ namespace ChargeAudit.Analysis.Measuring;
 /// <summary>What a careful reader of one log would doubt, in plain sentences.</summary>
 internal static class LogDoubts
 {
+    // A step of less than a hundredth of the least mean power is nothing to doubt.
+    private const double FinestSharePerStep = 100;
+
     public static IEnumerable<string> Of(
         LogSummary summary, LogLayout layout, EnergyEstimator energies, IReadOnlyList<ModeResult> modes, MeasuringPoint? point)
     {
-        if (energies.CoarseStepW is > 0 and var step)
+        if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value < FinestSharePerStep * step))
         {
             bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value > 5 * step);
             yield return carriesStandby

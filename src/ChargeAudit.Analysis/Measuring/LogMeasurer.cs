@@ -31,6 +31,7 @@ public static class LogMeasurer
         string file = names[0];
 
         var layout = LogReader.Inspect(request.Paths, options);
+        layout = ReadingSteps.NeedsOthers(layout) ? ReadingSteps.WithOthers(layout, request.LogsOfMeter?.Invoke() ?? []) : layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {

@@ -2,6 +2,7 @@ using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Analysis.Measuring;
 
@@ -34,6 +35,9 @@ public sealed record MeasureRequest
 
     /// <summary>Which columns give real power, where the log holds several; null: the best for the energy of a charge.</summary>
     public PowerSource? Source { get; init; }
+
+    /// <summary>All logs of the meter, for the steps of readings that this log does not show by itself; asked only then. Null: there are no others.</summary>
+    public Func<IReadOnlyList<LogLayout>>? LogsOfMeter { get; init; }
 
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
