@@ -122,7 +122,7 @@ public sealed class EnergyEstimator
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
         return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
     }
 
