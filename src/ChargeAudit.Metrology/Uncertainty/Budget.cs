@@ -64,7 +64,7 @@ public sealed record Budget
             _ when Ends("-steps") || Has("quantisation") => BudgetKind.Steps,
             _ when Ends("-between-rows") || Has("sampling") => BudgetKind.Sampling,
             _ when Has("gap") => BudgetKind.Gap,
-            _ when Ends("-start") || Ends("-end") || Has("end-rule") => BudgetKind.Edge,
+            _ when Ends("-start") || Ends("-end") || Has("border") || Has("end-rule") => BudgetKind.Edge,
             _ => BudgetKind.Other,
         };
     }
