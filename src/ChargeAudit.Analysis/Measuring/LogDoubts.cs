@@ -19,7 +19,7 @@ internal static class LogDoubts
     {
         if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value < FinestSharePerStep * step))
         {
-            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value > 5 * step);
+            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
                 ? Format($"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
                 : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");

@@ -95,10 +95,7 @@ public static class LogMeasurer
         foreach (var span in spans)
         {
             string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
-            modes.Add(new ModeResult(
-                span,
-                energies.EnergyWh(span.StartS, span.EndS, span.StartUncertaintyS, span.EndUncertaintyS, part),
-                energies.MeanPowerW(span.StartS, span.EndS, part)));
+            modes.Add(ModeFigures.Of(energies, span, part));
         }
 
         return modes;

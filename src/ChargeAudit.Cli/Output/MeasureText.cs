@@ -32,7 +32,7 @@ internal static class MeasureText
 
         text.Table(
             ["mode", "from", "to", "energy", "mean power"],
-            log.Modes.Select(m => (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS), FigureText.Of(m.Energy), FigureText.Value(m.MeanPower)]));
+            log.Modes.Select(m => (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS), FigureText.Of(m.Energy), MeanPower(m)]));
         Faults(text, log.Faults);
         if (log.Doubts.Count > 0)
         {
@@ -40,6 +40,8 @@ internal static class MeasureText
             text.Bullets(log.Doubts);
         }
     }
+
+    private static string MeanPower(ModeResult mode) => mode.MeanPower.Value is { } power ? FigureText.Value(power) : $"none: {mode.MeanPower.WhyNot}";
 
     public static void Write(TerminalText text, string file, LogLayout layout, ReadOutcome outcome, double durationS)
     {
