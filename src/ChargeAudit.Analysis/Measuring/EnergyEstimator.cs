@@ -77,7 +77,7 @@ public sealed class EnergyEstimator
         Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        return Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour);
+        return Measured.From(energyJ, "J", components, CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour);
     }
 
     /// <summary>Mean power between two times. [W]</summary>

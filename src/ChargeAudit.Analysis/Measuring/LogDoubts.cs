@@ -22,6 +22,11 @@ internal static class LogDoubts
                 : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");
         }
 
+        if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
+        {
+            yield return cosine;
+        }
+
         double covered = summary.CoveredS.Value;
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)

@@ -32,6 +32,7 @@ public static class LogMeasurer
 
         var layout = LogReader.Inspect(request.Paths, options);
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
+        CosineDoubt.Check(file, layout, source, options);
         var rules = SummaryRules.For(layout, source, options) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
