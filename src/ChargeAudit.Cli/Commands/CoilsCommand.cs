@@ -57,7 +57,7 @@ internal static class CoilsCommand
                     text.Line(line);
                 }
 
-                text.Line($"{Scope} {Cautions.Short} {Cautions.OnTerminal}");
+                text.Line($"{Scope} {Cautions.Line} {Cautions.OnTerminal}");
             }
 
             return ExitStatus.Done;

@@ -33,7 +33,7 @@ internal sealed class HelpWithCautions(HelpAction help, CliHost host) : Synchron
         }
         else
         {
-            text.Line($"{Cautions.Short} {Cautions.OnTerminal}");
+            text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
         }
 
         return status;

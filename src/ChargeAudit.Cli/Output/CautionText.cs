@@ -19,7 +19,7 @@ internal static class CautionText
 
         text.Heading("Cautions");
         string[] inAProduct = asked || inside ? [Cautions.Laboratory] : [];
-        text.Bullets([$"{Cautions.Short} {Cautions.OnTerminal}", .. inAProduct]);
+        text.Bullets([$"{Cautions.Line} {Cautions.OnTerminal}", .. inAProduct]);
     }
 
     /// <summary>Below one log, where its meter may have sat inside a product.</summary>

@@ -35,6 +35,6 @@ internal static class PlanText
         }
 
         text.Line("");
-        text.Line($"{Cautions.Short} {Cautions.OnTerminal}");
+        text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
     }
 }

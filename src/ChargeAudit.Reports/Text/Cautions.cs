@@ -8,7 +8,7 @@ namespace ChargeAudit.Reports.Text;
 public static class Cautions
 {
     /// <summary>The one line.</summary>
-    public const string Short =
+    public const string Line =
         "Mains voltage can kill, lithium cells can burn, and a pad heats metal and can disturb implants: read the cautions before you measure.";
 
     /// <summary>What holds where energy is measured at the device or the battery inside a product.</summary>

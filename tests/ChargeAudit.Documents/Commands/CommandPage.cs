@@ -11,7 +11,7 @@ public static class CommandPage
 {
     internal const string Origin = "This page is made from the program: `dotnet run --project tests/ChargeAudit.Documents`.\n";
 
-    internal const string Caution = $"{Cautions.Short} {Cautions.OnTerminal}";
+    internal const string Caution = $"{Cautions.Line} {Cautions.OnTerminal}";
 
     /// <summary>Its Markdown.</summary>
     /// <param name="command">The command.</param>

@@ -27,7 +27,7 @@ public sealed class CautionPlacesTests : IDisposable
     public async Task The_help_of_every_command_holds_the_short_line(string command)
     {
         string help = await Printed(command, "--help");
-        Assert.Contains(Cautions.Short, help, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Line, help, StringComparison.Ordinal);
         Assert.Contains(Cautions.OnTerminal, help, StringComparison.Ordinal);
     }
 
@@ -43,17 +43,17 @@ public sealed class CautionPlacesTests : IDisposable
     {
         string study = Golden.RepositoryFile("sample-logs", "study.toml");
         string printed = await Printed("audit", study, "--out", _folder, "--details", "--procedure", "us-appendix-y");
-        Assert.Contains(Cautions.Short, printed, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Line, printed, StringComparison.Ordinal);
         Assert.Contains(Cautions.Laboratory, printed, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_plan_says_the_short_line() =>
-        Assert.Contains(Cautions.Short, await Printed("plan", "--resolution", "3%", "--repeatability", "1%"), StringComparison.Ordinal);
+        Assert.Contains(Cautions.Line, await Printed("plan", "--resolution", "3%", "--repeatability", "1%"), StringComparison.Ordinal);
 
     [Fact]
     public async Task The_coils_say_the_short_line() =>
-        Assert.Contains(Cautions.Short, await Printed("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4", "--frequency", "100kHz", "--primary-quality", "100", "--secondary-quality", "40"), StringComparison.Ordinal);
+        Assert.Contains(Cautions.Line, await Printed("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4", "--frequency", "100kHz", "--primary-quality", "100", "--secondary-quality", "40"), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("battery", true)]

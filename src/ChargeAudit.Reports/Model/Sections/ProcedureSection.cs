@@ -19,7 +19,7 @@ internal static class ProcedureSection
         var blocks = new List<Block>
         {
             new Paragraph("10 CFR part 430, subpart B, appendix Y, worked out from the logs at the wall. " + YardstickSection.NotACertificate),
-            new Paragraph($"{Cautions.Laboratory} {Cautions.Short} {Cautions.InReport}"),
+            new Paragraph($"{Cautions.Laboratory} {Cautions.Line} {Cautions.InReport}"),
         };
         foreach (var method in procedure)
         {

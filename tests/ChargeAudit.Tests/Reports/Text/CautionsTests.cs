@@ -29,7 +29,7 @@ public sealed class CautionsTests
     [InlineData("docs", "commands", "simulate.md")]
     [InlineData("docs", "commands", "page.md")]
     [InlineData("docs", "commands", "plan.md")]
-    public void The_short_line_stands_word_for_word_in(params string[] file) => Assert.Contains(Cautions.Short, Text(file), StringComparison.Ordinal);
+    public void The_short_line_stands_word_for_word_in(params string[] file) => Assert.Contains(Cautions.Line, Text(file), StringComparison.Ordinal);
 
     [Fact]
     public void The_laboratory_rule_stands_at_the_key_for_the_discharge_energy_and_at_the_points_inside_a_product()
@@ -67,7 +67,7 @@ public sealed class CautionsTests
         {
             string report = written.Replace('\u00A0', ' '); // values keep together with their units
             Assert.All(Cautions.All, c => Assert.Contains(c, report, StringComparison.Ordinal));
-            int procedure = report.IndexOf($"{Cautions.Laboratory} {Cautions.Short}", StringComparison.Ordinal);
+            int procedure = report.IndexOf($"{Cautions.Laboratory} {Cautions.Line}", StringComparison.Ordinal);
             Assert.InRange(procedure, 1, report.IndexOf(Cautions.All[0], StringComparison.Ordinal));
         }
     }
