@@ -106,7 +106,8 @@ public sealed class EnergyEstimator
         AddGaps(components, fromS, toS);
         (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         AddBurden(components, fromS, toS);
-        var energy = Measured.From(energyJ, "J", components, stated.UnknownBecause ?? CounterDoubts.Unknown(_summary)).In("Wh", 1 / JoulesPerWattHour);
+        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause ?? CounterDoubts.Unknown(_summary);
+        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 

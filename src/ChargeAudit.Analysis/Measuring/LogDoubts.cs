@@ -30,6 +30,11 @@ internal static class LogDoubts
             yield return $"{figure} is not distinguishable from zero by this meter's stated accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
         }
 
+        if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
+        {
+            yield return cosine;
+        }
+
         double covered = summary.CoveredS.Value;
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)

@@ -33,6 +33,7 @@ public static class LogMeasurer
         var layout = LogReader.Inspect(request.Paths, options);
         layout = ReadingSteps.NeedsOthers(layout) ? ReadingSteps.WithOthers(layout, request.LogsOfMeter?.Invoke() ?? []) : layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
+        CosineDoubt.Check(file, layout, source, options);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,

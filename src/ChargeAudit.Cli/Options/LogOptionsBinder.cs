@@ -10,7 +10,7 @@ namespace ChargeAudit.Cli.Options;
 /// <summary>The options that say of a log what a study file would say of it.</summary>
 internal sealed class LogOptionsBinder
 {
-    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat", StudyWords.Points);
+    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only", StudyWords.Points);
     private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
     private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
     private readonly Option<string?> _sign = CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round", StudyWords.Signs);

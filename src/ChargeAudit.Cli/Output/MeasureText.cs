@@ -27,7 +27,7 @@ internal static class MeasureText
         text.Line($"Power from the {log.PowerFrom}; {Rows(log.Rows, log.RowsSkipped)}, one every {FigureText.Plain(log.Layout.MedianIntervalS, "s", 3)}, {SampleWords(log.Layout)}.");
         if (log.Energy.UnknownBecause is { } unknown)
         {
-            text.Line($"No interval: {unknown}. State it with --accuracy or in the study.");
+            text.Line($"No interval: {unknown}. State it on the command line or in the study.");
         }
 
         text.Table(
@@ -39,6 +39,8 @@ internal static class MeasureText
             text.Line("What to doubt");
             text.Bullets(log.Doubts);
         }
+
+        CautionText.Write(text, log.Point);
     }
 
     private static string MeanPower(ModeResult mode) => mode.MeanPower.Value is { } power ? FigureText.Value(power) : $"none: {mode.MeanPower.WhyNot}";
