@@ -1,4 +1,6 @@
-namespace ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Statistics;
+
+namespace ChargeAudit.Tests.Analysis.Planning;
 
 /// <summary>
 /// Whether the ratio of two means lies below (or above) a limit, without dividing: T = (x̄ − ρ₀ȳ)/√(s²ₓ/nₓ + ρ₀²s²ᵧ/nᵧ).
@@ -6,7 +8,7 @@ namespace ChargeAudit.Metrology.Statistics;
 /// </summary>
 /// <param name="T">Student's t against the limit. [1]</param>
 /// <param name="DegreesOfFreedom">By Satterthwaite, at the limit. [1]</param>
-public sealed record RatioTest(double T, double DegreesOfFreedom)
+internal sealed record RatioTest(double T, double DegreesOfFreedom)
 {
     /// <summary>Probability of so small a T if the ratio were at the limit or above: small shows that the ratio lies below. [1]</summary>
     public double PBelow => StudentDistribution.LowerTail(T, DegreesOfFreedom);

@@ -1,8 +1,9 @@
+using ChargeAudit.Analysis.Simulation;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Simulation.Scenarios;
 using ChargeAudit.Logs;
 
-namespace ChargeAudit.Analysis.Simulation.Coverage;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 /// <summary>
 /// What a scenario's figures are in the mean over very many repeats: that is what an interval with a repeatability part speaks of, not the few charges

@@ -1,8 +1,7 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Simulation.Coverage;
 using ChargeAudit.Analysis.Simulation.Scenarios;
 
-namespace ChargeAudit.Tests.Analysis.Simulation;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 /// <summary>
 /// Do the audit's 95 % intervals hold the truth? In its smoke form one study each of two scenarios; with CHARGEAUDIT_COVERAGE_SEEDS=1-40 set, these seeds of

@@ -1,9 +1,8 @@
 using ChargeAudit.Analysis.Simulation;
-using ChargeAudit.Analysis.Simulation.Coverage;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 
-namespace ChargeAudit.Tests.Analysis.Simulation;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 public sealed class IntervalCoverageTests
 {

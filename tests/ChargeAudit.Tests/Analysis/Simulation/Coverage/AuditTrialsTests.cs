@@ -1,8 +1,7 @@
 using ChargeAudit.Analysis.Simulation;
-using ChargeAudit.Analysis.Simulation.Coverage;
 using ChargeAudit.Logs;
 
-namespace ChargeAudit.Tests.Analysis.Simulation;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 /// <summary>The smoke form of the coverage study: a few studies, so the program and its truth are wired together as in the full form.</summary>
 public sealed class AuditTrialsTests

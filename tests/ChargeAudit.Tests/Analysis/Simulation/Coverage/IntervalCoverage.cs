@@ -1,10 +1,11 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Analysis.Simulation;
 using ChargeAudit.Analysis.Simulation.Randomness;
 using ChargeAudit.Analysis.Simulation.Scenarios;
 using ChargeAudit.Metrology.Uncertainty;
 
-namespace ChargeAudit.Analysis.Simulation.Coverage;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 /// <summary>One figure of one simulated study: the truth and what an evaluation of its logs says.</summary>
 /// <param name="Figure">Name of the figure, such as <c>overheadRatio/wall</c>.</param>

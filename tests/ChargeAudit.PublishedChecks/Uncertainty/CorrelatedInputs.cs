@@ -1,21 +1,21 @@
 using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
 using MathNet.Numerics.LinearAlgebra;
 
-namespace ChargeAudit.Metrology.Uncertainty;
+namespace ChargeAudit.PublishedChecks.Uncertainty;
 
 /// <summary>
 /// Turns estimates with known correlations into figures that share independent sources, so that everything worked out from them is
 /// correlated as it should be.
 /// <i>Source:</i> JCGM 100:2008, 5.2.2 and H.2 (correlation coefficients); JCGM 101:2008, 6.4.8 (factor of the covariance matrix).
 /// </summary>
-public static class CorrelatedInputs
+internal static class CorrelatedInputs
 {
     /// <summary>Figures from values, standard uncertainties and correlations.</summary>
     /// <param name="name">Names the observations: the shared sources are <c>NAME/1</c>, <c>NAME/2</c> ….</param>
     /// <param name="inputs">Value, standard uncertainty and unit of each.</param>
     /// <param name="correlation">Correlation coefficients, symmetric with ones on the diagonal. [1]</param>
     /// <param name="degreesOfFreedom">Degrees of freedom of the uncertainties, common to all as they were observed together. [1]</param>
-    /// <exception cref="ArgumentException">The matrix does not fit the inputs, or cannot be one of correlations.</exception>
     public static Measured[] Of(
         string name,
         IReadOnlyList<(double Value, double StandardUncertainty, string Unit)> inputs,
@@ -23,28 +23,7 @@ public static class CorrelatedInputs
         double degreesOfFreedom = double.PositiveInfinity)
     {
         int n = inputs.Count;
-        if (correlation.GetLength(0) != n || correlation.GetLength(1) != n)
-        {
-            throw new ArgumentException($"{n} inputs need {n} by {n} correlations", nameof(correlation));
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                if (correlation[i, j] != correlation[j, i] || (i == j && correlation[i, j] != 1) || !(Math.Abs(correlation[i, j]) <= 1))
-                {
-                    throw new ArgumentException("correlations are symmetric, lie between -1 and 1, and are 1 on the diagonal", nameof(correlation));
-                }
-            }
-        }
-
         var values = Matrix<double>.Build.DenseOfArray(correlation).Evd(Symmetricity.Symmetric);
-        if (values.EigenValues.Any(e => e.Real < -1e-9))
-        {
-            throw new ArgumentException("no quantities can be correlated so: the matrix has a negative eigenvalue", nameof(correlation));
-        }
-
         var figures = new Measured[n];
         for (int i = 0; i < n; i++)
         {
@@ -64,15 +43,9 @@ public static class CorrelatedInputs
     /// <summary>Means of quantities that were read together several times; uncertainties and correlations are those of the means.</summary>
     /// <param name="name">Names the observations.</param>
     /// <param name="readings">Readings and unit of each quantity; the first of each belong together, and so on.</param>
-    /// <exception cref="ArgumentException">The numbers of readings differ, or there are fewer than two.</exception>
     public static Measured[] FromReadings(string name, IReadOnlyList<(double[] Readings, string Unit)> readings)
     {
         int n = readings.Count, count = n == 0 ? 0 : readings[0].Readings.Length;
-        if (count < 2 || readings.Any(r => r.Readings.Length != count))
-        {
-            throw new ArgumentException("readings taken together are of one number, at least two", nameof(readings));
-        }
-
         var samples = readings.Select(r => SampleStatistics.Of(r.Readings)).ToArray();
         var correlation = new double[n, n];
         for (int i = 0; i < n; i++)
@@ -98,19 +71,7 @@ public static class CorrelatedInputs
     /// <param name="b">The other.</param>
     public static double Correlation(Measured a, Measured b)
     {
-        var ofB = b.Components.ToDictionary(c => c.Source, c => c.SignedStandardUncertainty);
-        double product = 0, squaresA = 0, squaresB = 0;
-        foreach (var c in a.Components)
-        {
-            product += c.SignedStandardUncertainty * ofB.GetValueOrDefault(c.Source);
-            squaresA += c.SignedStandardUncertainty * c.SignedStandardUncertainty;
-        }
-
-        foreach (double part in ofB.Values)
-        {
-            squaresB += part * part;
-        }
-
-        return squaresA == 0 || squaresB == 0 ? 0 : product / Math.Sqrt(squaresA * squaresB);
+        double squaresA = Measured.Covariance(a, a), squaresB = Measured.Covariance(b, b);
+        return squaresA == 0 || squaresB == 0 ? 0 : Measured.Covariance(a, b) / Math.Sqrt(squaresA * squaresB);
     }
 }

@@ -1,10 +1,11 @@
+using ChargeAudit.Analysis.Simulation;
 using ChargeAudit.Analysis.Auditing;
 using ChargeAudit.Analysis.Results;
 using ChargeAudit.Analysis.Simulation.Output;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
 
-namespace ChargeAudit.Analysis.Simulation.Coverage;
+namespace ChargeAudit.Tests.Analysis.Simulation.Coverage;
 
 /// <summary>Audits the logs of a simulated study, as a user would, and puts what it finds beside the truth.</summary>
 public static class AuditTrials
