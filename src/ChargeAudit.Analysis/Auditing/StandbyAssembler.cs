@@ -34,7 +34,7 @@ internal static class StandbyAssembler
             return (Mean(log), Told(file, ["too short for the published sampling method; the mean of all of it was taken."]));
         }
 
-        var sampled = StandbyPower.BySampling(samples, $"log:{file}/stand-by-scatter");
+        var sampled = StandbyPower.BySampling(samples, InfluenceSource.OfLog(file, SourceKind.Noise, "stand-by-scatter"));
         var power = WithMeter(sampled, log, envelope.OriginS, "no-load");
         if (counter is null || ByCounter(counter) is not { } counted)
         {
@@ -42,10 +42,10 @@ internal static class StandbyAssembler
         }
 
         counted.Power = WithOffsets(counted.Power, power);
-        var (takeCounter, why) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
+        var (takeCounter, why, apartW) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
         return takeCounter
-            ? (counted.Power, Told(file, counted.Notes.Append(why)))
-            : (power, Told(file, sampled.Notes.Prepend(Sentence(sampled)).Append(why)));
+            ? (StandbyChoice.Covering(counted.Power, apartW, file), Told(file, counted.Notes.Append(why)))
+            : (StandbyChoice.Covering(power, apartW, file), Told(file, sampled.Notes.Prepend(Sentence(sampled)).Append(why)));
     }
 
     /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
@@ -57,7 +57,7 @@ internal static class StandbyAssembler
             return null;
         }
 
-        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, $"log:{result.Files[0]}/{runId}-maintenance-scatter");
+        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
@@ -65,15 +65,15 @@ internal static class StandbyAssembler
     private static (Measured Power, IEnumerable<string> Notes)? ByCounter(MeasuredLog log)
     {
         var envelope = log.Result.Envelope;
-        if (envelope.Count < LeastReadings)
+        var (counted, step) = log.Energies.Counter;
+        if (counted.Count < LeastReadings || CounterUnknown(counted[^1].EnergyJ, step))
         {
             return null;
         }
 
-        var times = Enumerable.Range(0, envelope.Count + 1).Select(envelope.StartS).ToList();
-        var counted = times.Select(t => envelope.EnergyBetweenJ(envelope.OriginS, t)).ToList();
-        double stepJ = log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{log.Result.Files[0]}/stand-by-counter-step");
+        double stepJ = double.IsFinite(step) ? step : 0;
+        var source = InfluenceSource.OfLog(log.Result.Files[0], SourceKind.CounterReading, "stand-by-counter-step");
+        var finding = StandbyPower.ByAccumulatedEnergy([.. counted.Select(c => c.TimeS)], [.. counted.Select(c => c.EnergyJ)], stepJ, log.Result.Point, source);
         return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
 
@@ -82,8 +82,11 @@ internal static class StandbyAssembler
     private static Measured WithOffsets(Measured counted, Measured readings) => Measured.From(
         counted.Value,
         counted.Unit,
-        counted.Components.Concat(readings.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal) && c.Source.Id.EndsWith("-offset", StringComparison.Ordinal))),
+        counted.Components.Concat(readings.Components.Where(c => c.Source is { Owner: SourceOwner.Meter, Kind: SourceKind.MeterOffset })),
         counted.UnknownBecause);
+
+    // One that never moved and whose step nobody knows says nothing.
+    private static bool CounterUnknown(double advanceJ, double stepJ) => advanceJ == 0 && !(stepJ > 0);
 
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 
@@ -94,13 +97,13 @@ internal static class StandbyAssembler
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part);
-        var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Id));
+        var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
         return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
     }
 
-    private static bool IsTheMethodsOwn(StandbyMethod method, string source) => method == StandbyMethod.AccumulatedEnergy
-        ? source.EndsWith("/counter-first", StringComparison.Ordinal) || source.EndsWith("/counter-last", StringComparison.Ordinal) || source.EndsWith("-steps", StringComparison.Ordinal)
-        : source.EndsWith("-noise", StringComparison.Ordinal) || source.EndsWith("-between-rows", StringComparison.Ordinal);
+    private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
+        ? kind is SourceKind.CounterReading or SourceKind.Steps
+        : kind is SourceKind.Noise or SourceKind.Sampling;
 
     private static string Sentence(StandbyFinding finding)
     {

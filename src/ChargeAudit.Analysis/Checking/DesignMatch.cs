@@ -3,6 +3,7 @@ using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Analysis.Tables;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Checking;
 
@@ -55,10 +56,9 @@ internal static class DesignMatch
         meters.UnionWith(method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point].Meter ?? "(not named)"));
         foreach (var component in method.Points[point].NoLoadPower.Value?.Components ?? [])
         {
-            string id = component.Source.Id;
-            if (id.StartsWith("meter:", StringComparison.Ordinal) && id.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash)
+            if (component.Source is { Owner: SourceOwner.Meter, OwnerName: { } meter })
             {
-                meters.Add(id["meter:".Length..slash]);
+                meters.Add(meter);
             }
         }
 

@@ -23,8 +23,6 @@ public sealed partial class LogSummary
     private CompensatedSum _coveredS;
     private PowerPoint _first;
     private PowerPoint _last;
-    private CounterTrack _energyCounter;
-    private CounterTrack _chargeCounter;
     private FaultTally _gapFaults;
     private FaultTally _reversed;
     private FaultTally _implausible;
@@ -100,12 +98,6 @@ public sealed partial class LogSummary
     /// <summary>Line of the first sample.</summary>
     public long FirstLine => _first.Line;
 
-    /// <summary>How far the energy counter advanced; null where there is none. [J]</summary>
-    public double? CounterEnergyJ => _energyCounter.Seen ? _energyCounter.Advance.Value : null;
-
-    /// <summary>How far the charge counter advanced; null where there is none. [C]</summary>
-    public double? CounterChargeC => _chargeCounter.Seen ? _chargeCounter.Advance.Value : null;
-
     /// <summary>Share of readings that equal the one before, 0 to 1: high where the value dwells in the steps of the meter.</summary>
     public double DwellingShare => Samples > 1 ? (double)_dwelling / (Samples - 1) : 0;
 
@@ -117,8 +109,6 @@ public sealed partial class LogSummary
     internal FaultTally Reversed => _reversed;
 
     internal FaultTally Implausible => _implausible;
-
-    internal FaultTally CounterResets => _energyCounter.Resets;
 
     /// <summary>
     /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
@@ -166,7 +156,7 @@ public sealed partial class LogSummary
             sample.AfterClockStep));
         if (!double.IsNaN(sample.ChargeCounterC))
         {
-            _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+            (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
         }
     }
 
@@ -181,6 +171,8 @@ public sealed partial class LogSummary
         _finished = true;
         SumPending(double.NaN);
         FinishEdge();
+        EndRun();
+        FinishCounters();
         EndRun();
     }
 
@@ -211,6 +203,7 @@ public sealed partial class LogSummary
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)
     {
+        JoinCounters(b);
         if (b.Samples > 0)
         {
             if (Samples > 0)
@@ -238,8 +231,6 @@ public sealed partial class LogSummary
         MergePeak(b);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
-        _energyCounter = CounterTrack.Join(_energyCounter, b._energyCounter, b._first.Line);
-        _chargeCounter = CounterTrack.Join(_chargeCounter, b._chargeCounter, b._first.Line);
         _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
@@ -251,6 +242,8 @@ public sealed partial class LogSummary
         var copy = (LogSummary)MemberwiseClone();
         copy._envelope = copy.Envelope.Clone();
         copy._betweenRows = _betweenRows?.Clone();
+        copy._energyTrail = _energyTrail?.Clone();
+        copy._chargeTrail = _chargeTrail?.Clone();
         return copy;
     }
 
@@ -267,18 +260,18 @@ public sealed partial class LogSummary
             CountEqual(in _last, in point);
         }
 
-        Samples++;
-        _last = point;
         if (!double.IsNaN(point.CounterJ))
         {
-            _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+            TakeCounter(point);
         }
 
+        Samples++;
+        _last = point;
         if (!double.IsNaN(point.PowerW))
         {
             NotePeak(point.PowerW);
 
-            if (point.PowerW < _rules.ReversedBelowW)
+            if (point.PowerW < _rules.ReversedBelowW && _rules.IsReversed(point.PowerW, point.VoltageV))
             {
                 _reversed = _reversed.Plus(point.Line);
             }

@@ -19,7 +19,7 @@ public sealed partial class LogSummary
         {
             JoinWatched(in from, in to);
         }
-        else if (length > 0)
+        else if (length > 0 && _rules.Source != PowerSource.EnergyCounter)
         {
             Sum(Interval(from, to));
         }
@@ -28,12 +28,6 @@ public sealed partial class LogSummary
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private PowerInterval Interval(in PowerPoint from, in PowerPoint to)
     {
-        if (_rules.Source == PowerSource.EnergyCounter)
-        {
-            double mean = CounterStepJ(from, to) / (to.TimeS - from.TimeS);
-            return new PowerInterval(from.TimeS, to.TimeS, mean, mean);
-        }
-
         return _rules.Samples switch
         {
             SampleKind.AverageEnding => Flat(from.TimeS, to.TimeS, to),
@@ -46,46 +40,40 @@ public sealed partial class LogSummary
     private static PowerInterval Flat(double fromS, double toS, in PowerPoint point) =>
         new(fromS, toS, point.PowerW, point.PowerW, point.VoltageV, point.CurrentA);
 
-    private static double CounterStepJ(in PowerPoint from, in PowerPoint to) =>
-        to.CounterJ < from.CounterJ ? Math.Max(to.CounterJ, 0) : to.CounterJ - from.CounterJ;
-
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);
         _betweenRows?.Interrupt();
-        var (bridge, fromCounter) = Bridge(from, to);
+        if (_rules.Source == PowerSource.EnergyCounter)
+        {
+            Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, 0, true));
+            return;
+        }
+
+        // The straight line between its ends; whether the counter tells more shows when the whole log is in.
+        var bridge = new PowerInterval(
+            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), 0.5 * (from.VoltageV + to.VoltageV), 0.5 * (from.CurrentA + to.CurrentA), true);
         bool taken = _rules.Gaps == GapPolicy.Bridge;
-        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, fromCounter));
+        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, false)
+        {
+            BridgeJ = bridge.EnergyJ,
+            FromW = bridge.FromW,
+            ToW = bridge.ToW,
+            MeanA = bridge.MeanA,
+        });
         if (taken)
         {
             Sum(bridge);
         }
     }
 
-    // The counter knows what flowed, if its step is fine enough to tell more than the straight line between the ends does.
-    private (PowerInterval Bridge, bool FromCounter) Bridge(in PowerPoint from, in PowerPoint to)
-    {
-        double length = to.TimeS - from.TimeS;
-        double counted = CounterStepJ(from, to);
-        double line = 0.5 * (from.PowerW + to.PowerW) * length;
-        double meanV = 0.5 * (from.VoltageV + to.VoltageV);
-        if (_rules.Source == PowerSource.EnergyCounter
-            || (double.IsFinite(counted) && _rules.CounterStepJ <= Math.Max(counted, 0.7 * Math.Max(from.PowerW, to.PowerW) * length)))
-        {
-            double mean = counted / length;
-            return (new PowerInterval(from.TimeS, to.TimeS, mean, mean, meanV, line > 0 ? 0.5 * (from.CurrentA + to.CurrentA) * counted / line : 0, true), true);
-        }
-
-        return (new PowerInterval(
-            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), meanV, 0.5 * (from.CurrentA + to.CurrentA), true), false);
-    }
-
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Sum(in PowerInterval interval)
     {
         double length = interval.ToS - interval.FromS;
-        if (interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
+        if ((interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
+            && _rules.IsReversed(Math.Min(interval.FromW, interval.ToW), interval.MeanV))
         {
             ReversedJ += interval.EnergyJ;
             return;

@@ -133,6 +133,20 @@ public sealed class PowerEnvelope
         }
     }
 
+    /// <summary>Changes energy and charge over an interval that was taken already; the change is split at the cells' borders.</summary>
+    /// <param name="change">The interval with the change of power and current.</param>
+    internal void Correct(in PowerInterval change)
+    {
+        double from = change.FromS;
+        while (from < change.ToS)
+        {
+            long index = IndexOf(from);
+            double to = Math.Min(change.ToS, (index + 1) * _widthS);
+            _buckets[checked((int)(index - _first))].Correct(in change, from, to);
+            from = to;
+        }
+    }
+
     /// <summary>Energy between two times; half a cell counts half its energy. [J]</summary>
     public double EnergyBetweenJ(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.EnergyJ.Value);
 

@@ -25,6 +25,7 @@ public sealed class EnergyEstimator
     private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<MeterQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
+    private readonly CounterChoice _counter;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
     private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
@@ -43,11 +44,22 @@ public sealed class EnergyEstimator
         LogId = logId;
         _accuracies = MeterAccuracies.Of(meter);
         _steps = MeterAccuracies.Steps(layout, _accuracies);
-        _sustainedW = new Lazy<double>(() => SustainedW(summary.Envelope));
+        if (double.IsFinite(summary.CounterStepJ))
+        {
+            _steps[MeterQuantity.Energy] = summary.CounterStepJ;
+        }
+
+        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(MeterQuantity.Energy)
+            ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
+            : null);
+        _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
     }
 
     /// <summary>Name of the log.</summary>
     public string LogId { get; }
+
+    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
+    internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
     /// <summary>Energy between two times. [Wh]</summary>
     /// <param name="fromS">Start. [s]</param>
@@ -59,7 +71,7 @@ public sealed class EnergyEstimator
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
-        double energyJ = whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS);
+        double energyJ = (whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS)) + CounterErrors.UnmovedJ(_summary);
         var sensitivities = new EnergySensitivities
         {
             EnergyJ = energyJ,
@@ -70,18 +82,24 @@ public sealed class EnergyEstimator
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
-        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, MeterAccuracies.Basis(_summary.Rules.Source), _steps);
+        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, $"{part}-noise", NoiseJ(fromS, toS));
-        Own(components, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
+        Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
+        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
         AddBetweenRows(components, fromS, toS, part);
-        Own(components, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            components.AddRange(CounterErrors.Of(_summary, LogId, fromS, toS));
+        }
+
         AddGaps(components, fromS, toS);
-        Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
-        Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
+        (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
+        Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        var energy = Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour);
-        return _meter?.Options.Point == MeasuringPoint.Battery || _summary.Reversed.Count > 0 ? energy : ZeroCut.Of(energy);
+        var energy = Measured.From(energyJ, "J", components, stated.UnknownBecause ?? CounterDoubts.Unknown(_summary)).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
@@ -104,7 +122,7 @@ public sealed class EnergyEstimator
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
         return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
     }
 
@@ -118,31 +136,25 @@ public sealed class EnergyEstimator
         }
     }
 
-    // The highest power kept up for about ten rows: a bridge over a gap can hide no more than that.
-    private static double SustainedW(PowerEnvelope envelope)
-    {
-        var coarse = envelope.Reduced(Math.Max(16, envelope.Count / 10));
-        double greatest = 0;
-        for (int i = 0; i < coarse.Count; i++)
-        {
-            greatest = double.IsNaN(coarse[i].MeanPowerW) ? greatest : Math.Max(greatest, coarse[i].MeanPowerW);
-        }
-
-        return greatest;
-    }
-
-    private void Own(List<UncertaintyComponent> components, string name, double standardJ, ErrorShape shape = ErrorShape.Normal)
+    private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
     {
         if (standardJ > 0)
         {
-            components.Add(new(new InfluenceSource($"log:{LogId}/{name}", Shape: shape), standardJ));
+            components.Add(new(InfluenceSource.OfLog(LogId, kind, part, shape), standardJ));
         }
     }
+
+    private PowerBasis Basis => StatedBasis.Of(
+        _summary.Rules.Source,
+        _accuracies,
+        _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
+        _layout.Has(LogQuantity.PowerFactor),
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
 
     private double ApparentJ(double fromS, double toS)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 && _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor
+        return covered > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
             ? _summary.Envelope.VoltSecondsBetween(fromS, toS) * _summary.Envelope.ChargeBetweenC(fromS, toS) / covered
             : 0;
     }
@@ -224,7 +236,6 @@ public sealed class EnergyEstimator
             PowerSource.PowerColumn => Square(Of(MeterQuantity.Power, s.DurationS)) + (_layout.PowerIsProduct ? Product() : 0),
             PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
             PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
-            PowerSource.EnergyCounter => Square(_steps.GetValueOrDefault(MeterQuantity.Energy, 0)) / 12,
             _ => 0,
         };
         return Math.Sqrt(squared);
@@ -236,40 +247,32 @@ public sealed class EnergyEstimator
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
             double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
-            Own(components, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
-            Own(components, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
+            Own(components, SourceKind.Other, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            Own(components, SourceKind.Other, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
         }
 
         if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
             // What the scatter of readings does not hold already.
             double sampling = Square(SamplingError.StandardJ(_summary.Envelope, fromS, toS)) - Square(NoiseJ(fromS, toS));
-            Own(components, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
+            Own(components, SourceKind.Sampling, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
         }
     }
 
     private void AddGaps(List<UncertaintyComponent> components, double fromS, double toS)
     {
         var gaps = _summary.Gaps;
-        double counterU = _summary.Rules.CounterStepJ / Math.Sqrt(6);
-        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS))
+        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS && _summary.Rules.Source != PowerSource.EnergyCounter))
         {
-            double u = gap.FromCounter && double.IsFinite(counterU) ? counterU : BridgeU(gap.LengthS, gap.EnergyJ);
-            components.Add(new(new InfluenceSource($"log:{LogId}/gap-at-line-{gap.Line}", Shape: ErrorShape.Rectangular), u));
+            var (u, shape) = GapChoice.Uncertainty(gap, _summary.CounterStepJ, _sustainedW.Value);
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", shape), u));
         }
 
-        if (gaps.OtherSquaredS > 0)
+        if (gaps.OtherSquaredS > 0 && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
             double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
-            components.Add(new(new InfluenceSource($"log:{LogId}/other-gaps"), Math.Sqrt(Math.Max(0, other))));
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
-    }
-
-    // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the bridge's value.
-    private double BridgeU(double lengthS, double bridgedJ)
-    {
-        double most = Math.Max(_sustainedW.Value * lengthS, bridgedJ);
-        return Math.Sqrt((most * most / 12) + Square((0.5 * most) - bridgedJ));
     }
 
     // A border that moves by a second adds or takes away a second of the step in power at the border.
@@ -298,13 +301,13 @@ public sealed class EnergyEstimator
         if (_meter?.BurdenOhm is > 0 and var ohm && _meterName is not null)
         {
             double loss = ohm * _summary.Envelope.SquaredCurrentBetweenS(fromS, toS);
-            components.Add(new(new InfluenceSource($"meter:{_meterName}/burden", Shared: true, Shape: ErrorShape.Rectangular), loss / Math.Sqrt(3)));
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "burden", ErrorShape.Rectangular), loss / Math.Sqrt(3)));
         }
 
         if (_meter?.SelfPowerW is > 0 and var watts && _meterName is not null && (_meter.SelfPowerFrom is null || _meter.SelfPowerFrom == _meter.Options.Point))
         {
             double taken = watts * _summary.Envelope.CoveredBetweenS(fromS, toS);
-            components.Add(new(new InfluenceSource($"meter:{_meterName}/own-supply", Shared: true, Shape: ErrorShape.Rectangular), taken / Math.Sqrt(3)));
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "own-supply", ErrorShape.Rectangular), taken / Math.Sqrt(3)));
         }
     }
 

@@ -23,9 +23,9 @@ public static class StandbyPower
     /// longest that passes is taken; a cyclic load is averaged over whole cycles. <i>Source:</i> IEC 62301:2011, 5.3.2.
     /// </summary>
     /// <param name="samples">Readings.</param>
-    /// <param name="sourceId">Name of the scatter as a source of uncertainty, such as <c>log:pad/standby-scatter</c>.</param>
+    /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">There are fewer than six readings.</exception>
-    public static StandbyFinding BySampling(StandbySamples samples, string sourceId)
+    public static StandbyFinding BySampling(StandbySamples samples, InfluenceSource source)
     {
         double[] power = [.. samples.PowerW];
         if (power.Length < 6)
@@ -42,11 +42,11 @@ public static class StandbyPower
             double mean = SampleStatistics.Of(rest).Mean;
             if (Math.Abs(DriftRule.SlopeWPerH(rest, samples.IntervalS)) < DriftRule.LimitWPerH(mean))
             {
-                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS), Shown(samples), period, sourceId);
+                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS), Shown(samples), period, source);
             }
         }
 
-        if (period is { } cycle && OverCycles(samples, power, cycle, sourceId) is { } cyclic)
+        if (period is { } cycle && OverCycles(samples, power, cycle, source) is { } cyclic)
         {
             return cyclic;
         }
@@ -54,7 +54,7 @@ public static class StandbyPower
         int from = power.Length / 3;
         return Finding(
             samples, StandbyMethod.Sampling, from, power.Length, DriftRule.SlopeWPerH(power.AsSpan(from), samples.IntervalS),
-            samples.TotalS < LeastTotalS ? Stability.NotShown : Stability.Drifting, period, sourceId);
+            samples.TotalS < LeastTotalS ? Stability.NotShown : Stability.Drifting, period, source);
     }
 
     /// <summary>
@@ -67,10 +67,10 @@ public static class StandbyPower
     /// <param name="energyJ">Counter, as many. [J]</param>
     /// <param name="stepJ">Step of the counter. [J]</param>
     /// <param name="point">Where the meter sat; null where nobody said.</param>
-    /// <param name="sourceId">Name of the counter's step as a source of uncertainty.</param>
+    /// <param name="source">The counter's step as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">Fewer than three readings, or lengths that differ.</exception>
     public static StandbyFinding ByAccumulatedEnergy(
-        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, double stepJ, MeasuringPoint? point, string sourceId)
+        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, double stepJ, MeasuringPoint? point, InfluenceSource source)
     {
         if (timeS.Count < 3 || timeS.Count != energyJ.Count)
         {
@@ -91,10 +91,18 @@ public static class StandbyPower
 
         // Two readings, each known to within a step: a half-width of half a step each.
         double u = stepJ / Math.Sqrt(6) / length;
+        var shape = ErrorShape.Triangular;
+        if (stepJ > 0 && energyJ[^1] == energyJ[from])
+        {
+            // It did not move: anything up to a step may have flowed. The middle stands for it, and the interval reaches from nothing to a step.
+            (mean, u, shape) = (0.5 * stepJ / length, 0.5 * stepJ / (0.95 * Math.Sqrt(3)) / length, ErrorShape.Rectangular);
+        }
+
         (double startS, double endS) = (timeS[from], timeS[^1]);
         if (stepJ > 0 && CounterSteps.Of(timeS, energyJ, from, timeS.Count - 1, stepJ) is { } steps && steps.StandardUncertaintyW < u)
         {
             (mean, u, startS, endS) = steps;
+            shape = ErrorShape.Normal;
         }
 
         double driftU = stepJ / Math.Sqrt(2) / (0.5 * length) / apartH;
@@ -106,6 +114,12 @@ public static class StandbyPower
         bool enough = total >= 1800 + (2 * LeastPeriodS);
         double limit = DriftRule.LimitWPerH(mean);
         var notes = new List<string>();
+        double advanced = stepJ > 0 ? Math.Round((energyJ[^1] - energyJ[from]) / stepJ) : double.PositiveInfinity;
+        if (advanced <= 3)
+        {
+            notes.Add(Text($"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so this power is known to no better than about {stepJ / length:G2} W."));
+        }
+
         if (driftU > 0.5 * limit)
         {
             notes.Add(Text($"The counter's step of {stepJ / 3600:G3} Wh is too coarse for this time to show that the power is stable; a longer log would."));
@@ -114,7 +128,7 @@ public static class StandbyPower
         return new StandbyFinding
         {
             Method = StandbyMethod.AccumulatedEnergy,
-            Power = Measured.From(mean, "W", [new UncertaintyComponent(new InfluenceSource(sourceId), u)]),
+            Power = Measured.From(mean, "W", [new UncertaintyComponent(source with { Shape = shape }, u)]),
             Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit ? Stability.Stable : Stability.Drifting,
             DriftWPerH = drift,
             DriftLimitWPerH = limit,
@@ -148,9 +162,9 @@ public static class StandbyPower
     /// <param name="maintenance">The stretch of maintenance.</param>
     /// <param name="kind">What a reading of the log stands for.</param>
     /// <param name="point">Where the meter sat; null where nobody said.</param>
-    /// <param name="sourceId">Name of the scatter as a source of uncertainty.</param>
+    /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">The stretch holds fewer than six readings.</exception>
-    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point, string sourceId)
+    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point, InfluenceSource source)
     {
         var samples = StandbySamples.Of(envelope, maintenance.StartS, maintenance.EndS, kind, point);
         double[] power = [.. samples.PowerW];
@@ -165,7 +179,7 @@ public static class StandbyPower
         int from = Math.Max(0, power.Length - (int)Math.Round(window / samples.IntervalS));
         double slope = DriftRule.SlopeWPerH(power.AsSpan(from), samples.IntervalS);
         bool enough = window >= FourHoursS - samples.IntervalS;
-        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough ? Stability.Stable : Stability.NotShown, period, sourceId);
+        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough ? Stability.Stable : Stability.NotShown, period, source);
         return finding with
         {
             Stability = !enough ? Stability.NotShown : Math.Abs(slope) < finding.DriftLimitWPerH ? Stability.Stable : Stability.Drifting,
@@ -173,7 +187,7 @@ public static class StandbyPower
         };
     }
 
-    private static StandbyFinding? OverCycles(StandbySamples samples, double[] power, double period, string sourceId)
+    private static StandbyFinding? OverCycles(StandbySamples samples, double[] power, double period, InfluenceSource source)
     {
         int skip = (int)Math.Ceiling(LeastPeriodS / samples.IntervalS);
         double available = 0.5 * (power.Length - skip) * samples.IntervalS;
@@ -190,11 +204,11 @@ public static class StandbyPower
         double second = SampleStatistics.Of(power.AsSpan(from + each, each)).Mean;
         double drift = (second - first) / (each * samples.IntervalS / 3600);
         var stability = Math.Abs(drift) < DriftRule.LimitWPerH(0.5 * (first + second)) ? Stability.Stable : Stability.Drifting;
-        return Finding(samples, StandbyMethod.SamplingOverCycles, from, power.Length, drift, stability, period, sourceId);
+        return Finding(samples, StandbyMethod.SamplingOverCycles, from, power.Length, drift, stability, period, source);
     }
 
     private static StandbyFinding Finding(
-        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period, string sourceId)
+        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period, InfluenceSource source)
     {
         double[] used = [.. samples.PowerW.Skip(from).Take(to - from)];
         double mean = SampleStatistics.Of(used).Mean;
@@ -209,7 +223,7 @@ public static class StandbyPower
             Method = method,
             Power = double.IsNaN(error)
                 ? Measured.Unknown(mean, "W", "too few readings to tell the scatter of the mean")
-                : Measured.From(mean, "W", [new UncertaintyComponent(new InfluenceSource(sourceId, dof), error)]),
+                : Measured.From(mean, "W", [new UncertaintyComponent(source with { DegreesOfFreedom = dof }, error)]),
             Stability = stability,
             DriftWPerH = driftWPerH,
             DriftLimitWPerH = DriftRule.LimitWPerH(mean),
