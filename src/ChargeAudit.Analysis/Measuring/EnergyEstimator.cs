@@ -233,7 +233,8 @@ public sealed class EnergyEstimator
         double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
         double squared = _summary.Rules.Source switch
         {
-            PowerSource.PowerColumn => Square(Of(MeterQuantity.Power, s.DurationS)) + (_layout.PowerIsProduct ? Product() : 0),
+            // Where it is a product, its own lattice is that of its factors.
+            PowerSource.PowerColumn => Math.Max(Square(Of(MeterQuantity.Power, s.DurationS)), _layout.PowerIsProduct ? Product() : 0),
             PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
             PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
             _ => 0,
