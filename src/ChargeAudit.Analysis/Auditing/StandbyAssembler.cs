@@ -52,6 +52,8 @@ internal static class StandbyAssembler
     public static (Measured Power, IReadOnlyList<string> Notes)? LastFourHours(MeasuredLog log, ModeSpan maintenance, string runId)
     {
         var result = log.Result;
+        var inside = ModeFigures.Interior(log.Energies, maintenance);
+        maintenance = maintenance with { StartS = inside.FromS, EndS = inside.ToS };
         if (maintenance.DurationS < FourHoursS || maintenance.DurationS / result.Envelope.BucketWidthS < LeastReadings + 2)
         {
             return null;

@@ -241,9 +241,9 @@ public sealed partial class LogSummary
     {
         var copy = (LogSummary)MemberwiseClone();
         copy._envelope = copy.Envelope.Clone();
-        copy._betweenRows = _betweenRows?.Clone();
         copy._energyTrail = _energyTrail?.Clone();
         copy._chargeTrail = _chargeTrail?.Clone();
+        copy._betweenRows = _betweenRows?.Clone();
         return copy;
     }
 

@@ -10,7 +10,7 @@ namespace ChargeAudit.Analysis.Measuring;
 
 /// <summary>
 /// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its readings, what may have happened
-/// between rows and in gaps, where the mode's borders lie, and what the meter itself takes. Gives the same answers for ever; safe for several threads.
+/// between rows and in gaps, and what the meter itself takes. What uncertain borders do is in <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
 /// </summary>
 public sealed class EnergyEstimator
 {
@@ -61,13 +61,23 @@ public sealed class EnergyEstimator
     /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
+    /// <summary>Power over time.</summary>
+    internal PowerEnvelope Envelope => _summary.Envelope;
+
+    /// <summary>Usual interval between rows. [s]</summary>
+    internal double IntervalS => _layout.MedianIntervalS;
+
+    /// <summary>What a reading stands for.</summary>
+    internal SampleKind Samples => _summary.Rules.Samples;
+
+    /// <summary>Whether power comes from an energy counter.</summary>
+    internal bool IsCounted => _summary.Rules.Source == PowerSource.EnergyCounter;
+
     /// <summary>Energy between two times. [Wh]</summary>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
-    /// <param name="fromUncertaintyS">Standard uncertainty of the start. [s]</param>
-    /// <param name="toUncertaintyS">Standard uncertainty of the end. [s]</param>
     /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
-    public Measured EnergyWh(double fromS, double toS, double fromUncertaintyS = 0, double toUncertaintyS = 0, string part = "whole")
+    public Measured EnergyWh(double fromS, double toS, string part = "whole")
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
@@ -95,10 +105,9 @@ public sealed class EnergyEstimator
 
         AddGaps(components, fromS, toS);
         (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
-        Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
-        Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        var energy = Measured.From(energyJ, "J", components, stated.UnknownBecause ?? CounterDoubts.Unknown(_summary)).In("Wh", 1 / JoulesPerWattHour);
+        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause ?? CounterDoubts.Unknown(_summary);
+        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
@@ -106,7 +115,7 @@ public sealed class EnergyEstimator
     public Measured MeanPowerW(double fromS, double toS, string part)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return EnergyWh(fromS, toS, part: part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+        return EnergyWh(fromS, toS, part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
     }
 
     /// <summary>Charge moved between two times, from the current. [Ah]</summary>
@@ -274,26 +283,6 @@ public sealed class EnergyEstimator
             double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
             components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
-    }
-
-    // A border that moves by a second adds or takes away a second of the step in power at the border.
-    private double BorderJ(double timeS, double uncertaintyS)
-    {
-        if (uncertaintyS <= 0)
-        {
-            return 0;
-        }
-
-        double reach = Math.Max(uncertaintyS, 2 * _layout.MedianIntervalS);
-        double inside = Mean(timeS - reach, timeS);
-        double outside = Mean(timeS, timeS + reach);
-        return Math.Max(inside, outside) * uncertaintyS;
-    }
-
-    private double Mean(double fromS, double toS)
-    {
-        double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 ? Math.Abs(_summary.Envelope.EnergyBetweenJ(fromS, toS)) / covered : 0;
     }
 
     // Whether the drop across the meter's own resistance, and its own supply, lies before or after what it reads depends on how it is built: anywhere from none to all.

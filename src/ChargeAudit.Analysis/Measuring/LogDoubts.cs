@@ -19,7 +19,7 @@ internal static class LogDoubts
     {
         if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value < FinestSharePerStep * step))
         {
-            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value > 5 * step);
+            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
                 ? Format($"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
                 : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");
@@ -28,6 +28,11 @@ internal static class LogDoubts
         foreach (string figure in ZeroFigures(energies, modes))
         {
             yield return $"{figure} is not distinguishable from zero by this meter's stated accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
+        }
+
+        if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
+        {
+            yield return cosine;
         }
 
         double covered = summary.CoveredS.Value;

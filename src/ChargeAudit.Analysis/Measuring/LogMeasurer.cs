@@ -33,6 +33,7 @@ public static class LogMeasurer
         var layout = LogReader.Inspect(request.Paths, options);
         layout = ReadingSteps.NeedsOthers(layout) ? ReadingSteps.WithOthers(layout, request.LogsOfMeter?.Invoke() ?? []) : layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
+        CosineDoubt.Check(file, layout, source, options);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
@@ -95,10 +96,7 @@ public static class LogMeasurer
         foreach (var span in spans)
         {
             string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
-            modes.Add(new ModeResult(
-                span,
-                energies.EnergyWh(span.StartS, span.EndS, span.StartUncertaintyS, span.EndUncertaintyS, part),
-                energies.MeanPowerW(span.StartS, span.EndS, part)));
+            modes.Add(ModeFigures.Of(energies, span, part));
         }
 
         return modes;

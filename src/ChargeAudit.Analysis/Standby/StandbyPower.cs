@@ -213,10 +213,8 @@ public static class StandbyPower
         double[] used = [.. samples.PowerW.Skip(from).Take(to - from)];
         double mean = SampleStatistics.Of(used).Mean;
 
-        // Blocks long enough to hold a cycle and what neighbours share; their scatter says how well the mean is known.
-        int block = Math.Clamp((int)Math.Ceiling((period ?? 0) / samples.IntervalS), Math.Max(1, used.Length / 30), Math.Max(1, used.Length / 3));
-        double error = Autocorrelation.MovingBlockStandardError(used, block);
-        double dof = Math.Max(1, ((double)used.Length / block) - 1);
+        // Blocks long enough to hold a cycle, too.
+        var (error, dof) = MeanScatter.Of(used, used.Length, (int)Math.Ceiling((period ?? 0) / samples.IntervalS)) ?? (double.NaN, 1);
         var pulses = StandbyWords.Coverage(samples, used);
         return new StandbyFinding
         {

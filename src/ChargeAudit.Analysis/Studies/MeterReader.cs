@@ -75,8 +75,8 @@ internal static class MeterReader
             {
                 Point = table.Choice("point", Points),
                 Samples = table.Choice("samples", SampleKinds),
-                ChangeThreshold = ChangeThresholdOf(table),
                 Sign = table.Choice("sign", Signs) ?? FlowSign.AsWritten,
+                ChangeThreshold = ChangeThresholdOf(table),
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),

@@ -75,6 +75,9 @@ public sealed record LogLayout
     /// <summary>Whether the log holds this quantity.</summary>
     public bool Has(LogQuantity quantity) => Columns.Any(c => c.Quantity == quantity);
 
+    /// <summary>The column of the power factor where that may be the displacement factor; null where it is not, or there is none.</summary>
+    public LogColumn? DoubtedPowerFactor => Columns.FirstOrDefault(c => c.Quantity == LogQuantity.PowerFactor && c.MayBeDisplacement);
+
     /// <summary>An interval above this is a gap; positive infinity for logs written on change. [s]</summary>
     public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity : Math.Max(5 * MedianIntervalS, 2);
 }

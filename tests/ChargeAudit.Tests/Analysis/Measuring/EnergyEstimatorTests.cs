@@ -1,5 +1,6 @@
 using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Measuring;
+using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
@@ -78,8 +79,8 @@ public class EnergyEstimatorTests
     public void A_border_that_may_lie_elsewhere_brings_the_power_beside_it()
     {
         var estimator = Estimator(Seconds(Hour).Select(t => Power(t, t < 1800 ? 10 : 1)), PowerSource.PowerColumn, null);
-        var energy = estimator.EnergyWh(0, 1799, 0, 5, "charge");
-        Assert.Equal(10 * 5 / 3600.0, Part(energy, "log:test/charge-end"), 1e-9);
+        var energy = ModeFigures.EnergyWh(estimator, new ModeSpan(Mode.Charge, 0, 1799, 0, 5), "charge");
+        Assert.Equal(10 * 5 / 3600.0, Part(energy, "log:test/border-at-1799.0-s"), 1e-9);
     }
 
     // 0.05 Ω in the line at 2 A for an hour: 720 J, of which any part may be in the reading.
