@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 using ChargeAudit.Analysis.Procedures;
 using ChargeAudit.Analysis.Results;
