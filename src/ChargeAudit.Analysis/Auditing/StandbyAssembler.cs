@@ -66,7 +66,7 @@ internal static class StandbyAssembler
     {
         var envelope = log.Result.Envelope;
         var (counted, step) = log.Energies.Counter;
-        if (counted.Count < LeastReadings || CounterUnknown(counted[^1].EnergyJ, step))
+        if (counted.Count < LeastReadings)
         {
             return null;
         }
@@ -84,9 +84,6 @@ internal static class StandbyAssembler
         counted.Components.Concat(readings.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal) && c.Source.Id.EndsWith("-offset", StringComparison.Ordinal))),
         counted.UnknownBecause);
 
-    // One that never moved and whose step nobody knows says nothing.
-    private static bool CounterUnknown(double advanceJ, double stepJ) => advanceJ == 0 && !(stepJ > 0);
-
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 
     private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
@@ -102,7 +99,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, string source) => method == StandbyMethod.AccumulatedEnergy
         ? source.Contains("/counter-", StringComparison.Ordinal) || source.EndsWith("-steps", StringComparison.Ordinal)
-        : source.EndsWith("-noise", StringComparison.Ordinal);
+        : source.EndsWith("-noise", StringComparison.Ordinal) || source.Contains("/counter-", StringComparison.Ordinal);
 
     private static string Sentence(StandbyFinding finding)
     {
