@@ -2,7 +2,6 @@ using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Standby;
-using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
@@ -68,7 +67,7 @@ internal static class StandbyAssembler
     {
         var envelope = log.Result.Envelope;
         var (counted, step) = log.Energies.Counter;
-        if (counted.Count < LeastReadings || CounterUnknown(counted[^1].EnergyJ, step))
+        if (counted.Count < LeastReadings)
         {
             return null;
         }
@@ -87,9 +86,6 @@ internal static class StandbyAssembler
         counted.Components.Concat(readings.Components.Where(c => c.Source is { Owner: SourceOwner.Meter, Kind: SourceKind.MeterOffset })),
         counted.UnknownBecause);
 
-    // One that never moved and whose step nobody knows says nothing.
-    private static bool CounterUnknown(double advanceJ, double stepJ) => advanceJ == 0 && !(stepJ > 0);
-
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 
     private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
@@ -105,7 +101,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
         ? kind is SourceKind.CounterReading or SourceKind.Steps
-        : kind == SourceKind.Noise;
+        : kind is SourceKind.Noise or SourceKind.CounterReading;
 
     private static string Sentence(StandbyFinding finding)
     {

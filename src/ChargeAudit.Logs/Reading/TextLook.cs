@@ -49,6 +49,12 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source) })))
+        {
+            plan = plan with { Fields = Fields(found, table, source) };
+            runs = SamplingFinder.Read(table, plan);
+        }
+
         if (DataChecks.Apply(found, runs, options))
         {
             plan = plan with { Fields = Fields(found, table, source, options.Sign) };
