@@ -17,7 +17,7 @@ internal static class LogDoubts
     public static IEnumerable<string> Of(
         LogSummary summary, LogLayout layout, EnergyEstimator energies, IReadOnlyList<ModeResult> modes, MeasuringPoint? point)
     {
-        if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value < FinestSharePerStep * step))
+        if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value?.Value < FinestSharePerStep * step))
         {
             bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
@@ -75,7 +75,7 @@ internal static class LogDoubts
             yield return "The energy of the whole log";
         }
 
-        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && ZeroCut.ReachesZero(m.MeanPower)))
+        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && m.MeanPower.Value is { } mean && ZeroCut.ReachesZero(mean)))
         {
             yield return Format($"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to {mode.Span.EndS:F0} s");
         }
