@@ -2,7 +2,6 @@ using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Measuring;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Analysis.Standby;
-using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Analysis.Auditing;
