@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using ChargeAudit.Analysis.Integration;
 using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Uncertainty;
