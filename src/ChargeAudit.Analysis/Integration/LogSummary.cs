@@ -31,8 +31,6 @@ public sealed partial class LogSummary
     private FaultTally _implausible;
     private MeanTally _temperature;
     private long _dwelling;
-    private long _equalPairs;
-    private long _equalPairsAtPeak;
     private bool _finished;
 
     /// <summary>An empty summary.</summary>
@@ -40,7 +38,8 @@ public sealed partial class LogSummary
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
-        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
+        _marked = new FaultTally[rules.Marked.Count];
+        _takesBlocks = rules.Marked.Count == 0 && rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
 
         // Of a part of the log nobody knows how many rows it has.
         _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0);
@@ -120,11 +119,6 @@ public sealed partial class LogSummary
 
     internal FaultTally CounterResets => _energyCounter.Resets;
 
-    /// <summary>
-    /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
-    /// </summary>
-    internal bool LooksClipped => _equalPairsAtPeak >= 20 && _equalPairsAtPeak > 0.8 * _equalPairs && _equalPairs < 0.5 * Samples;
-
     /// <summary>Adds a sample; times must not decrease.</summary>
     /// <remarks>
     /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs more here than the sums do.
@@ -147,6 +141,11 @@ public sealed partial class LogSummary
         if (counterOnly ? double.IsNaN(sample.EnergyCounterJ) : double.IsNaN(power))
         {
             WithoutPower++;
+            return;
+        }
+
+        if (_marked.Length > 0 && LeavesOut(in sample, power))
+        {
             return;
         }
 
@@ -233,7 +232,8 @@ public sealed partial class LogSummary
         _coveredS += b.CoveredS;
         ReversedJ += b.ReversedJ;
         _oneWayBoundJ += b.OneWayBoundJ;
-        MergePeak(b);
+        _dwelling += b._dwelling;
+        PeakPowerW = Math.Max(PeakPowerW, b.PeakPowerW);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
         _energyCounter = CounterTrack.Join(_energyCounter, b._energyCounter, b._first.Line);
@@ -242,6 +242,7 @@ public sealed partial class LogSummary
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
         _temperature = MeanTally.Join(_temperature, b._temperature);
+        JoinMarked(b);
     }
 
     private LogSummary Copy()
@@ -273,7 +274,7 @@ public sealed partial class LogSummary
 
         if (!double.IsNaN(point.PowerW))
         {
-            NotePeak(point.PowerW);
+            PeakPowerW = point.PowerW > PeakPowerW ? point.PowerW : PeakPowerW;
 
             if (point.PowerW < _rules.ReversedBelowW && _rules.IsReversed(point.PowerW, point.VoltageV))
             {
@@ -299,48 +300,5 @@ public sealed partial class LogSummary
         _ => point.TimeS,
     };
 
-    private void CountEqual(in PowerPoint previous, in PowerPoint point)
-    {
-        if (previous.PowerW == point.PowerW)
-        {
-            CountEqual(point.PowerW);
-        }
-    }
-
-    private void CountEqual(double powerW)
-    {
-        _dwelling++;
-        if (powerW > 0)
-        {
-            _equalPairs++;
-            if (powerW >= PeakPowerW)
-            {
-                _equalPairsAtPeak++;
-            }
-        }
-    }
-
-    private void NotePeak(double powerW)
-    {
-        if (powerW > PeakPowerW)
-        {
-            PeakPowerW = powerW;
-            _equalPairsAtPeak = 0;
-        }
-    }
-
-    private void MergePeak(LogSummary b)
-    {
-        _equalPairs += b._equalPairs;
-        _dwelling += b._dwelling;
-        if (b.PeakPowerW > PeakPowerW)
-        {
-            PeakPowerW = b.PeakPowerW;
-            _equalPairsAtPeak = b._equalPairsAtPeak;
-        }
-        else if (b.PeakPowerW == PeakPowerW)
-        {
-            _equalPairsAtPeak += b._equalPairsAtPeak;
-        }
-    }
+    private void CountEqual(in PowerPoint previous, in PowerPoint point) => _dwelling += previous.PowerW == point.PowerW ? 1 : 0;
 }

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Analysis.Measuring.Damage;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Reading;
@@ -77,7 +78,9 @@ public sealed class EnergyEstimator
         Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        return ZeroCut.Of(Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
+        components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
+        string? unknown = stated.UnknownBecause ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
+        return ZeroCut.Of(Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
