@@ -68,7 +68,7 @@ internal static class MeterReader
         {
             Name = name,
             Accuracy = accuracy,
-            BurdenOhm = QuantityText.Optional(table, "burden", QuantityText.ResistanceOhm, "0.03 ohm"),
+            BurdenOhm = QuantityText.Optional(table, "burden", "Ω", "0.03 ohm"),
             SelfPowerW = self.SelfPowerW,
             SelfPowerFrom = self.From,
             Options = new LogOptions
@@ -80,7 +80,7 @@ internal static class MeterReader
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),
-                FixedIntervalS = QuantityText.Optional(table, "interval", QuantityText.TimeS, "1 s"),
+                FixedIntervalS = QuantityText.Optional(table, "interval", "s", "1 s"),
                 Columns = table.Table("columns") is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
             },
         };
@@ -139,7 +139,7 @@ internal static class MeterReader
     private static (double SelfPowerW, MeasuringPoint? From) SelfPower(TomlTableReader table, string text)
     {
         string[] parts = text.Split(" from ", 2, StringSplitOptions.TrimEntries);
-        double power = QuantityText.Parse(table, "self-power", parts[0], QuantityText.PowerW, "0.1 W from usb");
+        double power = QuantityText.Parse(table, "self-power", parts[0], "W", "0.1 W from usb");
         if (parts.Length == 1)
         {
             return (power, null);

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Analysis.Planning;
 using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Cli.Options;
@@ -8,6 +7,7 @@ using ChargeAudit.Cli.Output;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology.Units;
 using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;
@@ -132,7 +132,7 @@ internal sealed class PlanCommand
         : throw Wrong($"{option.Name} is \"{text}\"; per cent above 0 and below 100 were expected, such as 2%");
 
     private static double? Value(ParseResult parse, Option<string?> option, string unit) => parse.GetValue(option) is not { } text ? null
-        : SiValue.TryParse(text, unit, out double value) && value > 0 ? value
+        : ValueText.TryParse(text, unit, out double value) && value > 0 ? value
         : throw Wrong($"{option.Name} is \"{text}\"; a value above zero with its unit was expected, such as {(unit == "W" ? "8W or 150mW" : "1s or 70ms")}");
 
     private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);

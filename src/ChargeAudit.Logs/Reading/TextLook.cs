@@ -49,9 +49,9 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source) })))
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source, options.Sign) })))
         {
-            plan = plan with { Fields = Fields(found, table, source) };
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
             runs = SamplingFinder.Read(table, plan);
         }
 
