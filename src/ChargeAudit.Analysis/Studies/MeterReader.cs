@@ -98,7 +98,7 @@ internal static class MeterReader
 
         if (table.Choice("samples", SampleKinds) is { } samples and not SampleKind.OnChange)
         {
-            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {StudyWords.Of(samples)}; leave one of them out");
+            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {SampleKinds.First(k => k.Kind == samples).Word}; leave one of them out");
         }
 
         return ThresholdText.TryParse(text) ?? throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} is \"{text}\"; {ThresholdText.Expected}");
