@@ -64,7 +64,8 @@ public sealed class EnergyEstimator
     /// <param name="fromUncertaintyS">Standard uncertainty of the start. [s]</param>
     /// <param name="toUncertaintyS">Standard uncertainty of the end. [s]</param>
     /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
-    public Measured EnergyWh(double fromS, double toS, double fromUncertaintyS = 0, double toUncertaintyS = 0, string part = "whole")
+    /// <param name="byReadings">Whether a counter beside the readings is left out of account.</param>
+    public Measured EnergyWh(double fromS, double toS, double fromUncertaintyS = 0, double toUncertaintyS = 0, string part = "whole", bool byReadings = false)
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
@@ -91,7 +92,11 @@ public sealed class EnergyEstimator
         }
 
         AddGaps(components, fromS, toS);
-        (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        if (!byReadings)
+        {
+            (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        }
+
         Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
         Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
@@ -99,10 +104,10 @@ public sealed class EnergyEstimator
     }
 
     /// <summary>Mean power between two times. [W]</summary>
-    public Measured MeanPowerW(double fromS, double toS, string part)
+    public Measured MeanPowerW(double fromS, double toS, string part, bool byReadings = false)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return EnergyWh(fromS, toS, part: part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+        return EnergyWh(fromS, toS, part: part, byReadings: byReadings).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
     }
 
     /// <summary>Charge moved between two times, from the current. [Ah]</summary>
