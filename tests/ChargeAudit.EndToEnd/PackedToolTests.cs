@@ -26,15 +26,15 @@ public sealed class PackedToolTests : IDisposable
         string packages = Pack("ChargeAudit.Cli");
         string tools = Path.Combine(_folder.Path, "tools");
         string config = _folder.File("nuget.config", $"<configuration><packageSources><clear /><add key=\"packed\" value=\"{packages}\" /></packageSources></configuration>");
-        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ChargeAuditProgram.Version));
+        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ProgramVersion.Text));
         string tool = Path.Combine(tools, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
 
-        Assert.Equal(ChargeAuditProgram.Version, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
+        Assert.Equal(ProgramVersion.Text, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
         var audit = Succeeds(Run.Process(_folder.Path, tool, "audit", _folder.SampleLogs(), "--out", "report"));
         Assert.Contains("times the energy of charging with cable", audit.Output, StringComparison.Ordinal);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "report.html")).Length > 100_000);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "charts", "power-wall.png")).Length > 5_000);
-        CarriesWhatEveryPackageCarries(Path.Combine(packages, $"chargeaudit.{ChargeAuditProgram.Version}.nupkg"), "chargeaudit");
+        CarriesWhatEveryPackageCarries(Path.Combine(packages, $"chargeaudit.{ProgramVersion.Text}.nupkg"), "chargeaudit");
     }
 
     [Fact]
@@ -42,7 +42,7 @@ public sealed class PackedToolTests : IDisposable
     {
         foreach (string library in Libraries)
         {
-            string file = Path.Combine(Pack(library), $"{library}.{ChargeAuditProgram.Version}.nupkg");
+            string file = Path.Combine(Pack(library), $"{library}.{ProgramVersion.Text}.nupkg");
             using var package = ZipFile.OpenRead(file);
             Assert.True(package.GetEntry($"lib/net10.0/{library}.xml")!.Length > 10_000, library);
             using var assembly = new PEReader(new MemoryStream(Bytes(package.GetEntry($"lib/net10.0/{library}.dll")!)));
@@ -61,7 +61,7 @@ public sealed class PackedToolTests : IDisposable
         using var package = ZipFile.OpenRead(file);
         var metadata = XElement.Load(new MemoryStream(Bytes(package.Entries.Single(e => e.FullName.EndsWith(".nuspec", StringComparison.Ordinal)))));
         string Value(string name) => metadata.Descendants().Single(e => e.Name.LocalName == name).Value;
-        Assert.Equal((id, ChargeAuditProgram.Version, "Apache-2.0", "README.md"), (Value("id"), Value("version"), Value("license"), Value("readme")));
+        Assert.Equal((id, ProgramVersion.Text, "Apache-2.0", "README.md"), (Value("id"), Value("version"), Value("license"), Value("readme")));
         Assert.True(Value("description").Length > 40);
         Assert.All(["README.md", "CHANGELOG.md", "THIRD-PARTY-NOTICES.md"], n => Assert.True(package.GetEntry(n)?.Length > 500, $"{id} lacks {n}"));
         return metadata;

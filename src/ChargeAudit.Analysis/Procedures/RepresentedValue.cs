@@ -1,4 +1,3 @@
-
 namespace ChargeAudit.Analysis.Procedures;
 
 /// <summary>

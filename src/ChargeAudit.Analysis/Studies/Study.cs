@@ -1,8 +1,6 @@
 using ChargeAudit.Analysis.Coils;
 using ChargeAudit.Analysis.Segmentation;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Analysis.Studies;
 
@@ -84,28 +82,6 @@ public sealed record DeviceInfo
     public double? BatteryV { get; init; }
 }
 
-/// <summary>A meter: where it sits, how it samples and how well.</summary>
-public sealed record Meter
-{
-    /// <summary>Its name in the study.</summary>
-    public required string Name { get; init; }
-
-    /// <summary>How its logs are read.</summary>
-    public LogOptions Options { get; init; } = new();
-
-    /// <summary>Accuracy per quantity as the data sheet gives it, such as <c>0.05 % + 2 mV</c>; empty: unknown.</summary>
-    public IReadOnlyDictionary<LogQuantity, string> Accuracy { get; init; } = new Dictionary<LogQuantity, string>();
-
-    /// <summary>Resistance that it puts into the line. [Ω]</summary>
-    public double? BurdenOhm { get; init; }
-
-    /// <summary>What it takes for itself. [W]</summary>
-    public double? SelfPowerW { get; init; }
-
-    /// <summary>The point whose reading includes <see cref="SelfPowerW"/>.</summary>
-    public MeasuringPoint? SelfPowerFrom { get; init; }
-}
-
 /// <summary>A method.</summary>
 /// <param name="Name">Its name in the study.</param>
 /// <param name="Kind">By cable or by induction.</param>
@@ -185,12 +161,6 @@ public sealed record Run
     /// <summary>Where the device lay, and what else was set for the run.</summary>
     public RunFactors Factors { get; init; } = RunFactors.None;
 }
-
-/// <summary>A point in a log: an absolute time, or seconds from its first sample.</summary>
-/// <param name="Absolute">Absolute time; null where <paramref name="ElapsedS"/> is given.</param>
-/// <param name="ElapsedS">Seconds from the first sample; null where <paramref name="Absolute"/> is given. [s]</param>
-/// <param name="HasOffset">Whether the absolute time was written with an offset; otherwise it is local time of the log.</param>
-public sealed record LogTime(DateTimeOffset? Absolute, double? ElapsedS, bool HasOffset);
 
 /// <summary>Logs of a charger waiting with no device.</summary>
 /// <param name="Method">Name of the method.</param>

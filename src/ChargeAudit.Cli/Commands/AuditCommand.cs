@@ -63,7 +63,7 @@ internal sealed class AuditCommand
             new AuditOptions
             {
                 Strict = parse.GetValue(_strict),
-                ProgramVersion = ChargeAuditProgram.Version,
+                ProgramVersion = ProgramVersion.Text,
                 CommandLine = $"chargeaudit {_commandLine}",
                 StudyFile = file,
                 Assumptions = assumptions,

@@ -71,7 +71,7 @@ internal sealed class CheckCommand
             new AuditOptions
             {
                 Strict = parse.GetValue(_strict),
-                ProgramVersion = ChargeAuditProgram.Version,
+                ProgramVersion = ProgramVersion.Text,
                 CommandLine = $"chargeaudit {_commandLine}",
                 StudyFile = file,
                 Clock = _host.Clock,

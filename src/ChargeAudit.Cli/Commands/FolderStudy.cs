@@ -11,6 +11,9 @@ namespace ChargeAudit.Cli.Commands;
 /// <param name="Draft">The draft; null where a study file was found.</param>
 internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
 {
+    /// <summary>Name of the study file where nobody says another.</summary>
+    public const string UsualName = "study.toml";
+
     private static readonly string[] Unsaid =
     [
         "Each run was taken as one charge from the same start to the same end; nobody said how full the battery was.",
@@ -46,7 +49,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
             throw new InputException(InputProblem.Unusable, $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
         }
 
-        var study = StudyReader.Read(DraftCommand.UsualName, DraftText.Write(draft, DraftCommand.UsualName, log => log), folder);
+        var study = StudyReader.Read(UsualName, DraftText.Write(draft, UsualName, log => log), folder);
         return new FolderStudy(study with { Tariff = tariff }, null, draft);
     }
 }

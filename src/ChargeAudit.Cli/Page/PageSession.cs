@@ -88,7 +88,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
                 PageStudy.Of(draft, _logs, said, _folder),
                 new AuditOptions
                 {
-                    ProgramVersion = ChargeAuditProgram.Version,
+                    ProgramVersion = ProgramVersion.Text,
                     CommandLine = "chargeaudit page",
                     Assumptions = assumptions,
                     Drafted = true,

@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Time;
@@ -22,7 +23,7 @@ internal static class WholeTimes
 
         using Stream text = plan.Encoding.ToUtf8(source.OpenText(raw));
         using Stream plain = plan.BlankRuns ? new SpaceRunStream(text) : text;
-        using CsvReader rows = TextRows.Open(plain, plan.Separator);
+        using CsvReader rows = SeparatedRows.Open(plain, plan.Separator);
         var time = new TimeReader(plan.Time, plan.Numbers);
         List<double> times = [];
         long line = 0;

@@ -25,7 +25,7 @@ internal sealed class SheetLog : ILogFormat
 
     public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PK\u0003\u0004"u8);
 
-    public FormatTable Open(LogSource source)
+    public FormatTable Open(IStoredLog source)
     {
         List<string> notes = [];
         string? sheet = ChooseSheet(source, notes);
@@ -33,7 +33,7 @@ internal sealed class SheetLog : ILogFormat
     }
 
     // The first sheet with at least two rows of two fields or more is the log: title pages and charts have none.
-    private static string? ChooseSheet(LogSource source, List<string> notes)
+    private static string? ChooseSheet(IStoredLog source, List<string> notes)
     {
         string? chosen = null;
         List<string> others = [];
@@ -69,7 +69,7 @@ internal sealed class SheetLog : ILogFormat
         return chosen;
     }
 
-    private static IEnumerable<string> Rows(LogSource source, string sheet)
+    private static IEnumerable<string> Rows(IStoredLog source, string sheet)
     {
         using Stream raw = source.OpenRaw();
         using IExcelDataReader reader = Open(source, raw);
@@ -118,7 +118,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static bool Advance(LogSource source, IExcelDataReader reader)
+    private static bool Advance(IStoredLog source, IExcelDataReader reader)
     {
         try
         {
@@ -130,7 +130,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static void Guard(LogSource source, Action<IExcelDataReader> look)
+    private static void Guard(IStoredLog source, Action<IExcelDataReader> look)
     {
         using Stream raw = source.OpenRaw();
         CheckSize(source, raw);
@@ -145,7 +145,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static IExcelDataReader Open(LogSource source, Stream raw)
+    private static IExcelDataReader Open(IStoredLog source, Stream raw)
     {
         try
         {
@@ -158,7 +158,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static void CheckSize(LogSource source, Stream raw)
+    private static void CheckSize(IStoredLog source, Stream raw)
     {
         try
         {

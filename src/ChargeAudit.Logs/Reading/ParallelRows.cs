@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Cleaning;
+using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
@@ -55,7 +56,7 @@ internal static class ParallelRows
                         Take(before, plan, odd, ref gate, tally, ref line);
                     }
 
-                    throw LogErrors.LineTooLong(path, line + 1, TextRows.LongestLineBytes);
+                    throw LogErrors.LineTooLong(path, line + 1, SeparatedRows.LongestLineBytes);
                 }
 
                 piece.FirstLine = nextLine;
@@ -141,7 +142,7 @@ internal static class ParallelRows
         else
         {
             var check = new TextCheckStream(new MemoryStream(piece.Bytes, 0, piece.Length, writable: false));
-            using CsvReader rows = TextRows.Open(check, plan.Separator);
+            using CsvReader rows = SeparatedRows.Open(check, plan.Separator);
             TextRows.ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
         }
 

@@ -5,7 +5,7 @@ using ChargeAudit.Logs.Reading;
 namespace ChargeAudit.Logs.Sources;
 
 /// <summary>A log's bytes: a file or a copy of standard input, packed or not, that can be opened as often as needed.</summary>
-internal sealed class LogSource
+internal sealed class LogSource : IStoredLog
 {
     private readonly Spool? spool;
 

@@ -5,11 +5,6 @@ using ChargeAudit.Reports.Html;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>A trend chart that was written.</summary>
-/// <param name="Chart">The chart.</param>
-/// <param name="PngPath">Where its picture stands.</param>
-public sealed record WrittenTrend(Chart Chart, string PngPath);
-
 /// <summary>Writes the trend charts of a check into a folder.</summary>
 public static class TrendFolder
 {
