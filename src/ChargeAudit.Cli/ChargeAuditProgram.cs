@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
 using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;

@@ -1,4 +1,5 @@
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Documents.Commands;
 using ChargeAudit.Documents.Notices;
 

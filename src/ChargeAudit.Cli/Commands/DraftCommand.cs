@@ -1,11 +1,13 @@
 using System.CommandLine;
 using System.Text;
-using ChargeAudit.Analysis.Drafting;
+using ChargeAudit.Cli.Folders;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Commands;
 

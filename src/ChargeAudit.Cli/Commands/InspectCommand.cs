@@ -1,6 +1,8 @@
 using System.CommandLine;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Reports.Json;
 

@@ -1,12 +1,13 @@
 using System.Security.Cryptography;
 using System.Text;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Folders;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Model;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 

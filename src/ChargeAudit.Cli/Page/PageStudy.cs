@@ -1,9 +1,9 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Folders;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 

@@ -1,5 +1,4 @@
 using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Dialects;
 

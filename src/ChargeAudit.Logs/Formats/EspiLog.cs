@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Formats;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using Parquet;
 using Parquet.Schema;
 

@@ -2,8 +2,7 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Text;
 using ChargeAudit.Logs.Dialects;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ExcelDataReader;
 
 namespace ChargeAudit.Logs.Formats;

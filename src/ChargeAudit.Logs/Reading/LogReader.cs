@@ -1,4 +1,7 @@
+using ChargeAudit.Logs.FirstLook;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Reading;

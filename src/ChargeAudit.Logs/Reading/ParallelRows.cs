@@ -1,6 +1,8 @@
 using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
 

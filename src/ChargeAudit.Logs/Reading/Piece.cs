@@ -1,6 +1,8 @@
 using System.Runtime.ExceptionServices;
 using System.Text;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
 

@@ -1,8 +1,10 @@
 using System.Text.Unicode;
 using ChargeAudit.Logs.Cleaning;
-using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology.Diagnostics;
 using CsvHelper;

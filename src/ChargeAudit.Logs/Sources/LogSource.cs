@@ -1,6 +1,6 @@
 using System.IO.Compression;
 using ChargeAudit.Logs.Formats;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Streams;
 
 namespace ChargeAudit.Logs.Sources;
 

@@ -1,8 +1,10 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 

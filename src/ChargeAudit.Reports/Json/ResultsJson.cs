@@ -1,6 +1,7 @@
-using ChargeAudit.Analysis.Coils;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Coils;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Reports.Json;
 

@@ -1,6 +1,8 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Benchmarks.Reading;
 

@@ -1,8 +1,9 @@
 using BenchmarkDotNet.Attributes;
 using BenchmarkDotNet.Running;
-using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Benchmarks.Reading;
 

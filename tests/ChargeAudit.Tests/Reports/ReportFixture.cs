@@ -1,10 +1,14 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Fairness;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Reports;
 

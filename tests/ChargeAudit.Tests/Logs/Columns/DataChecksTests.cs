@@ -1,6 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 

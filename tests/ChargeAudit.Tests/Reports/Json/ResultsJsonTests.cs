@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;

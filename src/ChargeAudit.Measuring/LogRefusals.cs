@@ -1,0 +1,54 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>Logs that were read and still give no energy that anyone should use.</summary>
+internal static class LogRefusals
+{
+    public static void Check(string file, LogSummary summary, LogLayout layout, PowerSource source, MeasuringPoint? point)
+    {
+        if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
+        {
+            throw summary.Reversed.Count > 0 && summary.Samples >= 2
+                ? Refuse($"{file}: all its readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log")
+                : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
+        }
+
+        if (summary.Reversed.Count > summary.Samples / 2)
+        {
+            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log");
+        }
+
+        double meanV = summary.VoltSeconds.Value / summary.CoveredS.Value;
+        if (source == PowerSource.DirectCurrentProduct && point is null && meanV > PowerRule.GreatestDirectVoltageV)
+        {
+            throw Refuse($"{file}: a mean of {meanV:F0} V is mains, and there voltage times current is apparent power, not the energy taken; log real power (W), the power factor or an energy counter as well");
+        }
+
+        if (layout.MedianIntervalS <= 0)
+        {
+            throw Refuse($"{file}: all rows carry the same time, so no energy can be worked out; log the time of each row");
+        }
+    }
+
+    public static void CheckFaults(string file, IReadOnlyList<Fault> faults, LogOptions options)
+    {
+        if (options.Gaps == GapPolicy.Refuse && faults.FirstOrDefault(f => f.Kind == FaultKind.Gap) is { } gap)
+        {
+            throw Refuse($"{file}, line {gap.FirstLine}: {gap.Count} gap(s), and gaps were to be refused; use --gaps bridge or --gaps exclude, or a log without gaps");
+        }
+
+        if (options.Strict && faults.Count > 0)
+        {
+            var first = faults[0];
+            throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
+        }
+    }
+
+    private static InputException Refuse(FormattableString sentence) => new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture));
+}

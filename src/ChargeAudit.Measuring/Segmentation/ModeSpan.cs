@@ -1,0 +1,13 @@
+namespace ChargeAudit.Measuring.Segmentation;
+
+/// <summary>A stretch of one mode. Times count from the log's first sample; a border's uncertainty is that of where the mode changed.</summary>
+/// <param name="Mode">The mode.</param>
+/// <param name="StartS">Where it starts, inclusive. [s]</param>
+/// <param name="EndS">Where it ends, exclusive. [s]</param>
+/// <param name="StartUncertaintyS">Standard uncertainty of the start; zero at the log's own edge. [s]</param>
+/// <param name="EndUncertaintyS">Standard uncertainty of the end; zero at the log's own edge. [s]</param>
+public sealed record ModeSpan(Mode Mode, double StartS, double EndS, double StartUncertaintyS, double EndUncertaintyS)
+{
+    /// <summary>Length. [s]</summary>
+    public double DurationS => EndS - StartS;
+}

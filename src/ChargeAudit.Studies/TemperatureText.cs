@@ -1,0 +1,28 @@
+using System.Globalization;
+using ChargeAudit.Studies.Toml;
+
+namespace ChargeAudit.Studies;
+
+/// <summary>Reads a temperature, such as <c>23 °C</c>, from a study file.</summary>
+internal static class TemperatureText
+{
+    private const double LeastC = -40;
+    private const double GreatestC = 85;
+
+    /// <summary>The temperature; null where none is given. [°C]</summary>
+    public static double? Optional(TomlTableReader table, string key)
+    {
+        if (table.Text(key) is not { } text)
+        {
+            return null;
+        }
+
+        string[] units = ["°C", "degC", "C"];
+        string? unit = units.FirstOrDefault(u => text.EndsWith(u, StringComparison.Ordinal));
+        return unit is not null
+                && double.TryParse(text[..^unit.Length].Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out double celsius)
+                && celsius is >= LeastC and <= GreatestC
+            ? celsius
+            : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{text}\"; a temperature from {LeastC} to {GreatestC} °C was expected, such as \"23 °C\""));
+    }
+}
