@@ -147,12 +147,30 @@ public static class BaselineReader
         m.GetProperty("unit").GetString()!,
         m.GetProperty("components").EnumerateArray().Select(c => new UncertaintyComponent(
             new InfluenceSource(
-                c.GetProperty("source").GetString()!,
+                c.GetProperty("part").GetString()!,
                 Number(c, "dof") ?? double.PositiveInfinity,
                 c.GetProperty("shared").GetBoolean(),
-                Member<ErrorShape>(c.GetProperty("shape"))),
+                Member<ErrorShape>(c.GetProperty("shape")))
+            {
+                Owner = Owner(c.GetProperty("owner").GetString()),
+                OwnerName = c.GetProperty("ownerName").GetString(),
+                Kind = Member<SourceKind>(c.GetProperty("kind")),
+            },
             c.GetProperty("u").GetDouble())),
         m.TryGetProperty("uReason", out var because) ? because.GetString() : null);
+
+    private static SourceOwner Owner(string? word)
+    {
+        foreach (var owner in Enum.GetValues<SourceOwner>())
+        {
+            if (InfluenceSource.Word(owner) == word)
+            {
+                return owner;
+            }
+        }
+
+        throw new FormatException($"{word} owns no source");
+    }
 
     private static string[] FilesOf(JsonElement point) => [.. point.GetProperty("files").EnumerateArray().Select(f => f.GetString()!)];
 

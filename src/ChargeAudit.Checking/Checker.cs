@@ -192,9 +192,9 @@ public static class Checker
             return $"The uncertainty is not known ({because}), so no risk of error can be stated.";
         }
 
-        if (own.ScatterId is null || old.ScatterId is null)
+        if (own.ScatterSource is null || old.ScatterSource is null)
         {
-            string which = own.ScatterId is null ? old.ScatterId is null ? "The candidate and the baseline rest" : "The candidate rests" : "The baseline rests";
+            string which = own.ScatterSource is null ? old.ScatterSource is null ? "The candidate and the baseline rest" : "The candidate rests" : "The baseline rests";
             return $"{which} on one run, which tells nothing of the scatter: make at least two more, or give repeatability under [check] where it is known.";
         }
 

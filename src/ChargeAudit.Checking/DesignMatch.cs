@@ -2,6 +2,7 @@ using ChargeAudit.Comparing.Placement;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking;
@@ -55,10 +56,9 @@ internal static class DesignMatch
         meters.UnionWith(method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point].Meter ?? "(not named)"));
         foreach (var component in method.Points[point].NoLoadPower.Value?.Components ?? [])
         {
-            string id = component.Source.Id;
-            if (id.StartsWith("meter:", StringComparison.Ordinal) && id.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash)
+            if (component.Source is { Owner: SourceOwner.Meter, OwnerName: { } meter })
             {
-                meters.Add(id["meter:".Length..slash]);
+                meters.Add(meter);
             }
         }
 

@@ -82,7 +82,7 @@ public static class FurtherRuns
             _baselineVariance = limit * limit * baseline.RunVariance;
             var difference = MarginTest.Difference(candidate.Value, baseline.Value, limit);
             _difference = Math.Abs(difference.Value);
-            MeterVariance = difference.Components.Where(c => c.Source.Id != candidate.ScatterId && c.Source.Id != baseline.ScatterId)
+            MeterVariance = difference.Components.Where(c => c.Source != candidate.ScatterSource && c.Source != baseline.ScatterSource)
                 .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
         }
 
@@ -106,8 +106,8 @@ public static class FurtherRuns
 /// <summary>A figure together with the runs behind it.</summary>
 /// <param name="Value">The figure.</param>
 /// <param name="Runs">How many runs. [1]</param>
-/// <param name="ScatterId">Source that holds the scatter between runs; null where none does.</param>
-public sealed record RunsFigure(Measured Value, int Runs, string? ScatterId)
+/// <param name="ScatterSource">Source that holds the scatter between runs; null where none does.</param>
+public sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
 {
     /// <summary>Variance of a single run, in the figure's unit squared; zero where the scatter is not known.</summary>
     public double RunVariance => Scatter is { } s ? Runs * s.SignedStandardUncertainty * s.SignedStandardUncertainty : 0;
@@ -121,7 +121,7 @@ public sealed record RunsFigure(Measured Value, int Runs, string? ScatterId)
         {
             foreach (var c in Value.Components)
             {
-                if (c.Source.Id == ScatterId)
+                if (c.Source == ScatterSource)
                 {
                     return c;
                 }

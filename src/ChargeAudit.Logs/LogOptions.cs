@@ -15,6 +15,16 @@ public enum GapPolicy
     Refuse,
 }
 
+/// <summary>Which direction of flow a log writes as positive.</summary>
+public enum FlowSign
+{
+    /// <summary>Towards the device: the log's signs are taken as they stand.</summary>
+    AsWritten,
+
+    /// <summary>Away from the device, as a meter writes it that was wired the other way round: the signs of current and power are turned.</summary>
+    Turned,
+}
+
 /// <summary>What a user says of a column: where it stands and in which unit.</summary>
 /// <param name="Header">Header words, matched without regard to case; null where <paramref name="Position"/> is given.</param>
 /// <param name="Position">Position counted from 1; null where <paramref name="Header"/> is given.</param>
@@ -53,6 +63,9 @@ public sealed record LogOptions
 
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }
+
+    /// <summary>Which direction of flow the log writes as positive.</summary>
+    public FlowSign Sign { get; init; }
 
     /// <summary>How gaps are treated.</summary>
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;

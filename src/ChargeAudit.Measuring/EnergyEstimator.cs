@@ -66,17 +66,17 @@ public sealed class EnergyEstimator
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
-        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, MeterAccuracies.Basis(_summary.Rules.Source), _steps);
+        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, $"{part}-noise", NoiseJ(fromS, toS));
-        Own(components, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
-        Own(components, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
-        Own(components, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
+        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
+        Own(components, SourceKind.Sampling, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
         AddGaps(components, fromS, toS);
-        Own(components, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
-        Own(components, $"{part}-end", BorderJ(toS, toUncertaintyS));
+        Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
+        Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
         AddBurden(components, fromS, toS);
-        return Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
@@ -124,18 +124,25 @@ public sealed class EnergyEstimator
         return greatest;
     }
 
-    private void Own(List<UncertaintyComponent> components, string name, double standardJ, ErrorShape shape = ErrorShape.Normal)
+    private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
     {
         if (standardJ > 0)
         {
-            components.Add(new(new InfluenceSource($"log:{LogId}/{name}", Shape: shape), standardJ));
+            components.Add(new(InfluenceSource.OfLog(LogId, kind, part, shape), standardJ));
         }
     }
+
+    private PowerBasis Basis => StatedBasis.Of(
+        _summary.Rules.Source,
+        _accuracies,
+        _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
+        _layout.Has(LogQuantity.PowerFactor),
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
 
     private double ApparentJ(double fromS, double toS)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 && _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor
+        return covered > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
             ? _summary.Envelope.VoltSecondsBetween(fromS, toS) * _summary.Envelope.ChargeBetweenC(fromS, toS) / covered
             : 0;
     }
@@ -259,13 +266,13 @@ public sealed class EnergyEstimator
         foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS))
         {
             double u = gap.FromCounter && double.IsFinite(counterU) ? counterU : BridgeU(gap.LengthS, gap.EnergyJ);
-            components.Add(new(new InfluenceSource($"log:{LogId}/gap-at-line-{gap.Line}", Shape: ErrorShape.Rectangular), u));
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", ErrorShape.Rectangular), u));
         }
 
         if (gaps.OtherSquaredS > 0)
         {
             double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
-            components.Add(new(new InfluenceSource($"log:{LogId}/other-gaps"), Math.Sqrt(Math.Max(0, other))));
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
     }
 
@@ -302,13 +309,13 @@ public sealed class EnergyEstimator
         if (_meter?.BurdenOhm is > 0 and var ohm && _meterName is not null)
         {
             double loss = ohm * _summary.Envelope.SquaredCurrentBetweenS(fromS, toS);
-            components.Add(new(new InfluenceSource($"meter:{_meterName}/burden", Shared: true, Shape: ErrorShape.Rectangular), loss / Math.Sqrt(3)));
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "burden", ErrorShape.Rectangular), loss / Math.Sqrt(3)));
         }
 
         if (_meter?.SelfPowerW is > 0 and var watts && _meterName is not null && (_meter.SelfPowerFrom is null || _meter.SelfPowerFrom == _meter.Options.Point))
         {
             double taken = watts * _summary.Envelope.CoveredBetweenS(fromS, toS);
-            components.Add(new(new InfluenceSource($"meter:{_meterName}/own-supply", Shared: true, Shape: ErrorShape.Rectangular), taken / Math.Sqrt(3)));
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "own-supply", ErrorShape.Rectangular), taken / Math.Sqrt(3)));
         }
     }
 

@@ -20,6 +20,11 @@ internal static class LogDoubts
                 : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");
         }
 
+        foreach (string figure in ZeroFigures(energies, modes))
+        {
+            yield return $"{figure} is not distinguishable from zero by this meter's stated accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
+        }
+
         double covered = summary.CoveredS.Value;
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)
@@ -45,6 +50,19 @@ internal static class LogDoubts
         if (point is null)
         {
             yield return "Nobody said where this meter sat; say it with --point or in the study.";
+        }
+    }
+
+    private static IEnumerable<string> ZeroFigures(EnergyEstimator energies, IReadOnlyList<ModeResult> modes)
+    {
+        if (ZeroCut.ReachesZero(energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity)))
+        {
+            yield return "The energy of the whole log";
+        }
+
+        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && ZeroCut.ReachesZero(m.MeanPower)))
+        {
+            yield return Format($"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to {mode.Span.EndS:F0} s");
         }
     }
 

@@ -30,7 +30,7 @@ public static class LogMeasurer
 
         var layout = LogReader.Inspect(request.Paths, options);
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
-        var rules = SummaryRules.For(layout, source, options) with
+        var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
             ToS = SecondsOf(request.To, layout, file, "to") ?? double.PositiveInfinity,
@@ -51,7 +51,7 @@ public static class LogMeasurer
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Envelope, request.Modes);
+        var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

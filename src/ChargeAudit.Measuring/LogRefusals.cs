@@ -15,13 +15,14 @@ internal static class LogRefusals
         if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
         {
             throw summary.Reversed.Count > 0 && summary.Samples >= 2
-                ? Refuse($"{file}: all its readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log")
+                ? Refuse($"{file}: all its readings are negative; {WrongWay}")
                 : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
         }
 
-        if (summary.Reversed.Count > summary.Samples / 2)
+        // Many readings below zero may be a waiting meter's offset; more energy below zero than above it is none.
+        if (-summary.ReversedJ.Value > Math.Max(0, summary.EnergyJ.Value))
         {
-            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative; the sensor probably faces the other way: turn it, or change the sign in the log");
+            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative and hold {-summary.ReversedJ.Value / 3600:G3} Wh, more than flows the other way; {WrongWay}");
         }
 
         double meanV = summary.VoltSeconds.Value / summary.CoveredS.Value;
@@ -49,6 +50,8 @@ internal static class LogRefusals
             throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
         }
     }
+
+    private const string WrongWay = "the sensor probably faces the other way: say --sign turned, or sign = \"turned\" for this meter in the study, or turn the sensor";
 
     private static InputException Refuse(FormattableString sentence) => new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture));
 }

@@ -21,6 +21,8 @@ internal static class MeterReader
     public static readonly (string Word, GapPolicy Policy)[] GapPolicies =
         [("bridge", GapPolicy.Bridge), ("exclude", GapPolicy.Exclude), ("refuse", GapPolicy.Refuse)];
 
+    public static readonly (string Word, FlowSign Sign)[] Signs = [("as-written", FlowSign.AsWritten), ("turned", FlowSign.Turned)];
+
     public static readonly (string Word, DateOrder Order)[] DateOrders = [("day-first", DateOrder.DayFirst), ("month-first", DateOrder.MonthFirst)];
 
     public static readonly (string Word, LogQuantity Quantity)[] Quantities =
@@ -70,6 +72,7 @@ internal static class MeterReader
             {
                 Point = table.Choice("point", Points),
                 Samples = table.Choice("samples", SampleKinds),
+                Sign = table.Choice("sign", Signs) ?? FlowSign.AsWritten,
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),

@@ -14,6 +14,9 @@ public static class StudyWords
     /// <summary>Words for what is done with gaps.</summary>
     public static string[] GapPolicies => [.. MeterReader.GapPolicies.Select(p => p.Word)];
 
+    /// <summary>Words for the sign of a log's current and power.</summary>
+    public static string[] Signs => [.. MeterReader.Signs.Select(s => s.Word)];
+
     /// <summary>Words for the order of day and month.</summary>
     public static string[] DateOrders => [.. MeterReader.DateOrders.Select(o => o.Word)];
 
@@ -28,6 +31,9 @@ public static class StudyWords
 
     /// <summary>The gap policy of a word; null where there is none.</summary>
     public static GapPolicy? GapPolicy(string word) => Find(MeterReader.GapPolicies, word);
+
+    /// <summary>The sign of a word; null where there is none.</summary>
+    public static FlowSign? Sign(string word) => Find(MeterReader.Signs, word);
 
     /// <summary>The order of day and month of a word; null where there is none.</summary>
     public static DateOrder? DateOrder(string word) => Find(MeterReader.DateOrders, word);

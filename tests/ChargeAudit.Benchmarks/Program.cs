@@ -1,4 +1,5 @@
 using ChargeAudit.Benchmarks;
+using ChargeAudit.Benchmarks.Coverage;
 using ChargeAudit.Benchmarks.Modes;
 using ChargeAudit.Benchmarks.Reading;
 
@@ -8,6 +9,8 @@ switch (args)
         return ModesCommand.Run(rest, Console.Out);
     case ["coverage", .. var rest]:
         return CoverageCommand.Run(rest, Console.Out);
+    case ["coverage-logs", .. var rest]:
+        return LogCoverageCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
@@ -17,6 +20,6 @@ switch (args)
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, reading [rows] [rounds] [long], loops, or check [pairs].");
         return 64;
 }

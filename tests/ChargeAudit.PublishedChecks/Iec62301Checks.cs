@@ -17,7 +17,7 @@ public sealed class Iec62301Checks
         Assert.Equal(601, used.Length);
         Assert.Equal(0.008, DriftRule.SlopeWPerH(used, 1), 9);
         Assert.Equal(0.25133333, used.Average(), 8);
-        var finding = StandbyPower.BySampling(new StandbySamples(1, Ramp(8), SampleKind.Instantaneous, MeasuringPoint.Wall), "s");
+        var finding = StandbyPower.BySampling(new StandbySamples(1, Ramp(8), SampleKind.Instantaneous, MeasuringPoint.Wall), new("s"));
         Assert.Equal(Stability.Stable, finding.Stability);
         Assert.Equal(0.25133333, finding.Power.Value, 8);
     }
@@ -26,7 +26,7 @@ public sealed class Iec62301Checks
     [Fact]
     public void Sampling_method_with_a_drift_of_12_mW_per_hour_is_not()
     {
-        var finding = StandbyPower.BySampling(new StandbySamples(1, Ramp(12), SampleKind.Instantaneous, MeasuringPoint.Wall), "s");
+        var finding = StandbyPower.BySampling(new StandbySamples(1, Ramp(12), SampleKind.Instantaneous, MeasuringPoint.Wall), new("s"));
         Assert.Equal(Stability.Drifting, finding.Stability);
         Assert.Equal(0.012, finding.DriftWPerH, 9);
     }
@@ -93,7 +93,7 @@ public sealed class Iec62301Checks
     {
         var times = Enumerable.Range(0, lengthS + 1).Select(t => (double)t).ToList();
         var energies = times.Select(t => (0.250 * t) + (milliwattsPerHour / 1000 / 3600 * t * t / 2)).ToList();
-        return StandbyPower.ByAccumulatedEnergy(times, energies, stepJ, MeasuringPoint.Wall, "s");
+        return StandbyPower.ByAccumulatedEnergy(times, energies, stepJ, MeasuringPoint.Wall, new("s"));
     }
 
     private static double[] Ramp(double milliwattsPerHour) =>

@@ -20,7 +20,7 @@ internal static class CoilsCommand
         var entries = CoilData.Keys.Select(k => (k.Key, Option: CommonOptions.Text($"--{k.Key}", Describe(k.Unit), "VALUE"))).ToList();
         var chart = CommonOptions.Text("--chart", "draw load power and input phase over frequency (PNG or SVG, by the name's ending)", "FILE");
         var format = CommonOptions.Format();
-        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 24uH.") { chart, format };
+        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 21uH.") { chart, format };
         foreach (var (_, option) in entries)
         {
             command.Options.Add(option);
@@ -31,7 +31,7 @@ internal static class CoilsCommand
             var given = entries.Where(e => parse.GetValue(e.Option) is not null).ToDictionary(e => e.Key, e => parse.GetValue(e.Option)!);
             if (given.Count == 0)
             {
-                throw new InputException(InputProblem.Usage, "nothing is known of the coils; give at least one value, such as --primary 24uH --primary-capacitance 100nF");
+                throw new InputException(InputProblem.Usage, "nothing is known of the coils; give at least one value, such as --primary 21uH --primary-capacitance 100nF");
             }
 
             if (parse.GetValue(chart) is { } named)

@@ -13,6 +13,7 @@ internal sealed class LogOptionsBinder
     private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat", StudyWords.Points);
     private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
     private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
+    private readonly Option<string?> _sign = CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round", StudyWords.Signs);
     private readonly Option<string?> _gaps = CommonOptions.OptionalWord("--gaps", "what is done with gaps", StudyWords.GapPolicies);
     private readonly Option<string[]> _accuracy = new("--accuracy")
     {
@@ -28,7 +29,7 @@ internal sealed class LogOptionsBinder
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _samples, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
+        foreach (Option option in new Option[] { _point, _columns, _samples, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
         {
             command.Options.Add(option);
         }
@@ -43,6 +44,7 @@ internal sealed class LogOptionsBinder
         {
             Point = parse.GetValue(_point) is { } point ? StudyWords.Point(point) : null,
             Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
+            Sign = parse.GetValue(_sign) is { } sign ? StudyWords.Sign(sign)!.Value : FlowSign.AsWritten,
             Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
             TimeZone = parse.GetValue(_timezone),
             DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,

@@ -134,6 +134,7 @@ internal static class AuditText
     {
         var doubts = result.Assumptions.Except(saidAbove)
             .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
+            .Concat(result.Doubts)
             .Concat(ChainText.Checks(result))
             .Concat(result.Fairness.Select(f => f.Text))
             .Concat(result.Logs.SelectMany(l => l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))

@@ -37,11 +37,11 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
     private AdapterCurveResult ResultOf(MethodResult method, AdapterCurve curve, List<Window> windows, AdapterInfo? adapter)
     {
         var seen = windows.Where(w => Math.Abs(w.Point.OutV - curve.OutV) <= (0.1 * curve.OutV) + 0.01).ToList();
-        string name = string.Create(CultureInfo.InvariantCulture, $"method:{method.Name}/adapter-curve-{curve.OutV:F1}-V");
-        Figure At(double outW) => curve.EfficiencyAt(outW) is { Value: { } fitted } ? Figure.Of(WithMeters(fitted, outW, seen, name)) : curve.EfficiencyAt(outW);
+        var scatter = InfluenceSource.OfMethod(method.Name, SourceKind.Other, string.Create(CultureInfo.InvariantCulture, $"adapter-curve-{curve.OutV:F1}-V"));
+        Figure At(double outW) => curve.EfficiencyAt(outW) is { Value: { } fitted } ? Figure.Of(WithMeters(fitted, outW, seen, scatter)) : curve.EfficiencyAt(outW);
         string? unknown = Input(seen[0]).UnknownBecause ?? Output(seen[0]).UnknownBecause;
         Measured Coefficient((double Value, double U) c, string unit, string what) =>
-            Measured.From(c.Value, unit, [new UncertaintyComponent(new InfluenceSource($"{name}-{what}", Math.Max(1, curve.Points - 3)), c.U)], unknown);
+            Measured.From(c.Value, unit, [new UncertaintyComponent(scatter with { Part = $"{scatter.Part}-{what}", DegreesOfFreedom = Math.Max(1, curve.Points - 3) }, c.U)], unknown);
         var rated = adapter?.OutputW is { } ratedW
             ? Enumerable.Range(1, 4).Select(q => new RatedEfficiency(25 * q, 0.25 * q * ratedW, At(0.25 * q * ratedW))).ToList()
             : [];
@@ -70,7 +70,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
     }
 
     // The fit knows the scatter alone. What the two meters may read wrong is taken where they met a load nearest to this one.
-    private static Measured WithMeters(Measured fitted, double outW, List<Window> windows, string name)
+    private static Measured WithMeters(Measured fitted, double outW, List<Window> windows, InfluenceSource source)
     {
         var near = windows.MinBy(w => Math.Abs(w.Point.OutW - outW))!;
         var (input, output) = (Input(near), Output(near));
@@ -81,7 +81,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
         var quotient = Measured.Quotient(output, input);
         var meters = Meters(quotient, fitted.Value / quotient.Value);
-        var scatter = fitted.Components.Select(c => c with { Source = new InfluenceSource(name, c.Source.DegreesOfFreedom) });
+        var scatter = fitted.Components.Select(c => c with { Source = source with { DegreesOfFreedom = c.Source.DegreesOfFreedom } });
         return Measured.From(fitted.Value, "1", scatter.Concat(meters), quotient.UnknownBecause);
     }
 
@@ -96,7 +96,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
     private static Measured Output(Window at) => at.Output.Energies.MeanPowerW(at.OutFromS, at.OutToS, "adapter-curve");
 
     private static IEnumerable<UncertaintyComponent> Meters(Measured figure, double scale) => figure.Components
-        .Where(c => !c.Source.Id.EndsWith("-noise", StringComparison.Ordinal))
+        .Where(c => c.Source.Kind != SourceKind.Noise)
         .Select(c => c with { SignedStandardUncertainty = scale * c.SignedStandardUncertainty });
 
     private IEnumerable<Window> Windows(RunResult run)

@@ -43,7 +43,7 @@ internal static class AdapterFitter
             return null;
         }
 
-        var whole = Repeatability.Combine([.. donors.Select(r => Measured.Quotient(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Wall].Energy))], "adapter:fitted/efficiency-repeatability").Mean;
+        var whole = Repeatability.Combine([.. donors.Select(r => Measured.Quotient(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Wall].Energy))], new InfluenceSource("efficiency-repeatability") { Owner = SourceOwner.Adapter, OwnerName = "fitted", Kind = SourceKind.Repeatability }).Mean;
         var efficiency = Measured.Product(whole, Measured.Quotient(here, there), "1");
         return efficiency.Value is > 0 and <= 1 ? Adapter.Fitted(efficiency, NoLoadOf(methods)) : null;
     }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using ChargeAudit.Comparing.Auditing.Doubts;
 using ChargeAudit.Comparing.Fairness;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Placement;
@@ -35,6 +36,14 @@ public static class Auditor
         var endRules = new EndRules(study, logs, cancellation);
         var adapters = new AdapterCurves(study, logs, DateOnly.FromDateTime(options.Clock.GetLocalNow().DateTime), cancellation);
         var curves = methods.SelectMany(adapters.Of).ToList();
+        List<ComparisonResult> comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))];
+        var waiting = study.Standby.SelectMany(s => s.Logs.Keys.Select(p => (s.Method, Log: logs.OfStandby(s, p, cancellation).Result))).ToList();
+        var doubts = StudyDoubts.Of(methods, comparisons, waiting);
+        if (options.Strict)
+        {
+            StudyDoubts.Refuse(doubts);
+        }
+
         return new AuditResult
         {
             Study = study,
@@ -44,7 +53,8 @@ public static class Auditor
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
             AdapterCurves = curves,
-            Comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))],
+            Comparisons = comparisons,
+            Doubts = doubts,
             Fairness = FairnessNotes.Judge(study, methods),
             Years = YearsAssembler.Differences(methods),
             Paybacks = YearsAssembler.Paybacks(study, methods),

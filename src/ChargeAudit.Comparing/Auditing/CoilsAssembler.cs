@@ -30,7 +30,7 @@ internal static class CoilsAssembler
         // Each run is split by itself, so what varies from run to run and hits both points cancels before it is averaged.
         var splits = both.Select(r => CoilLimit.Split(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Device].Energy, link)).ToList();
         Measured Mean(Func<CoilLimit, Measured> part, string name) =>
-            Repeatability.Combine([.. splits.Select(part)], $"method:{method.Name}/coils-{name}-repeatability").Mean;
+            Repeatability.Combine([.. splits.Select(part)], InfluenceSource.ScatterOf(method.Name, "coils-" + name)).Mean;
         var rest = Mean(s => s.Rest, "rest");
         return new CoilsResult(
             link,

@@ -51,7 +51,7 @@ internal sealed class EndRules
         {
             double halfWidth = 0.5 * Math.Abs(a - b) / a * energy.Value;
             yield return new UncertaintyComponent(
-                new InfluenceSource($"method:{method}/{StudyWords.Of(point)}-end-rule", Shape: ErrorShape.Rectangular), halfWidth / Math.Sqrt(3));
+                InfluenceSource.OfMethod(method, SourceKind.Edge, $"{StudyWords.Of(point)}-end-rule", ErrorShape.Rectangular), halfWidth / Math.Sqrt(3));
         }
     }
 

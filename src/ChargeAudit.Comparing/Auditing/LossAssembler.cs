@@ -35,8 +35,8 @@ internal static class LossAssembler
         var points = runs[0].Points.Keys.Order().ToList();
         string battery = stored ? StoredFrom(study) : "";
         var parts = Enumerable.Range(0, splits[0].Count).Select(i => Mean(method.Name, [.. splits.Select(s => s[i])], battery)).ToList();
-        var into = Repeatability.Combine([.. runs.Select(r => r.Points[points[0]].Energy)], $"method:{method.Name}/{StudyWords.Of(points[0])}-repeatability").Mean;
-        var last = Repeatability.Combine([.. runs.Select(r => r.Points[points[^1]].Energy)], $"method:{method.Name}/{StudyWords.Of(points[^1])}-repeatability").Mean;
+        var into = Repeatability.Combine([.. runs.Select(r => r.Points[points[0]].Energy)], InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[0]))).Mean;
+        var last = Repeatability.Combine([.. runs.Select(r => r.Points[points[^1]].Energy)], InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[^1]))).Mean;
         var arrives = stored
             ? Figure.Of(Measured.Unknown(inputs.Average(i => i.StoredWh!.Value), "Wh", inputs[0].StoredWh!.UnknownBecause!), battery)
             : Figure.Of(last);
@@ -46,10 +46,10 @@ internal static class LossAssembler
 
     private static LossPart Mean(string method, List<LossPart> runs, string battery)
     {
-        string id = $"method:{method}/loss-in-{LossSplit.Name(runs[0]).Replace(' ', '-')}-repeatability";
+        var scatter = InfluenceSource.ScatterOf(method, $"loss-in-{LossSplit.Name(runs[0]).Replace(' ', '-')}");
         var known = runs.Select(p => p.EnergyWh.Value!).ToList();
         string? assumed = runs[0].EnergyWh.Assumed ?? (runs[0].To is null ? battery : null);
-        return runs[0] with { EnergyWh = Figure.Of(Repeatability.Combine(known, id).Mean, assumed) };
+        return runs[0] with { EnergyWh = Figure.Of(Repeatability.Combine(known, scatter).Mean, assumed) };
     }
 
     private static LossInput InputOf(Study study, Method method, RunResult run)

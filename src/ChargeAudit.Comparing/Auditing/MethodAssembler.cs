@@ -2,6 +2,7 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
@@ -57,11 +58,11 @@ internal static class MethodAssembler
         string none = $"no run of {method.Name} was measured at {where}";
         var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation))).ToList();
         return new PointResult(
-            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, $"method:{method.Name}/{where}-repeatability").Mean) : Figure.None(none),
+            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where)).Mean) : Figure.None(none),
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
             known.Count > 0
-                ? Figure.Of(Repeatability.Combine(known, $"method:{method.Name}/{where}-maintenance-repeatability").Mean)
+                ? Figure.Of(ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean))
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
@@ -75,14 +76,14 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         if (own.Count > 0)
         {
-            return Figure.Of(Repeatability.Combine(own, $"method:{method.Name}/{where}-no-load-repeatability").Mean);
+            return Figure.Of(ZeroCut.At(point, Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean));
         }
 
         var seen = runs.SelectMany(r => r.Points[point].Log.Modes)
             .Where(m => m.Span.Mode == Mode.NoLoad && m.Span.DurationS >= LeastWaitingS).ToList();
         return seen.Count > 0
             ? new Figure(
-                Repeatability.Combine([.. seen.Select(m => m.MeanPower)], $"method:{method.Name}/{where}-no-load-repeatability").Mean,
+                ZeroCut.At(point, Repeatability.Combine([.. seen.Select(m => m.MeanPower)], InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
                 null,
                 "the short waiting before or after the charges, as there is no stand-by log")
             : Figure.None($"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device");

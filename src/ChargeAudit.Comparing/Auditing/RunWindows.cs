@@ -91,6 +91,6 @@ internal sealed class RunWindows
         double ahead = (own - other).TotalSeconds - alignment.OffsetS;
         return Math.Abs(ahead) > LargestOffsetS
             ? Figure.None(string.Create(CultureInfo.InvariantCulture, $"the logs of {run.Id} lie {Math.Abs(ahead) / 3600:F1} h apart, so they may belong to different charges"))
-            : Figure.Of(Measured.From(ahead, "s", [new UncertaintyComponent(new InfluenceSource($"run:{run.Id}/{StudyWords.Of(point)}-clock-offset"), alignment.OffsetUncertaintyS)]));
+            : Figure.Of(Measured.From(ahead, "s", [new UncertaintyComponent(new InfluenceSource($"{StudyWords.Of(point)}-clock-offset") { Owner = SourceOwner.Run, OwnerName = run.Id, Kind = SourceKind.Clock }, alignment.OffsetUncertaintyS)]));
     }
 }

@@ -34,7 +34,7 @@ internal static class StandbyAssembler
             return (Mean(log), Told(file, ["too short for the published sampling method; the mean of all of it was taken."]));
         }
 
-        var sampled = StandbyPower.BySampling(samples, $"log:{file}/stand-by-scatter");
+        var sampled = StandbyPower.BySampling(samples, InfluenceSource.OfLog(file, SourceKind.Noise, "stand-by-scatter"));
         var power = WithMeter(sampled, log, envelope.OriginS, "no-load");
         if (counter is null || ByCounter(counter) is not { } counted)
         {
@@ -57,7 +57,7 @@ internal static class StandbyAssembler
             return null;
         }
 
-        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, $"log:{result.Files[0]}/{runId}-maintenance-scatter");
+        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
@@ -73,7 +73,7 @@ internal static class StandbyAssembler
         var times = Enumerable.Range(0, envelope.Count + 1).Select(envelope.StartS).ToList();
         var counted = times.Select(t => envelope.EnergyBetweenJ(envelope.OriginS, t)).ToList();
         double stepJ = log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, $"log:{log.Result.Files[0]}/stand-by-counter-step");
+        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, InfluenceSource.OfLog(log.Result.Files[0], SourceKind.CounterReading, "stand-by-counter-step"));
         return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
 
@@ -82,7 +82,7 @@ internal static class StandbyAssembler
     private static Measured WithOffsets(Measured counted, Measured readings) => Measured.From(
         counted.Value,
         counted.Unit,
-        counted.Components.Concat(readings.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal) && c.Source.Id.EndsWith("-offset", StringComparison.Ordinal))),
+        counted.Components.Concat(readings.Components.Where(c => c.Source is { Owner: SourceOwner.Meter, Kind: SourceKind.MeterOffset })),
         counted.UnknownBecause);
 
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
@@ -94,13 +94,13 @@ internal static class StandbyAssembler
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part);
-        var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Id));
+        var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
         return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
     }
 
-    private static bool IsTheMethodsOwn(StandbyMethod method, string source) => method == StandbyMethod.AccumulatedEnergy
-        ? source.EndsWith("/counter-first", StringComparison.Ordinal) || source.EndsWith("/counter-last", StringComparison.Ordinal) || source.EndsWith("-steps", StringComparison.Ordinal)
-        : source.EndsWith("-noise", StringComparison.Ordinal);
+    private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
+        ? kind is SourceKind.CounterReading or SourceKind.Steps
+        : kind == SourceKind.Noise;
 
     private static string Sentence(StandbyFinding finding)
     {

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 using MathNet.Numerics.Distributions;
 
@@ -92,7 +93,7 @@ internal static class ModelFitter
         var column = index == 0 ? null : columns[index - 1];
         string per = column is null || column.Unit.Length == 0 ? unit : $"{unit}/{column.Unit}";
         string id = column?.Id ?? "constant";
-        return new ModelTerm(id, column?.Name ?? "constant (all terms below at zero)", fit.Sum(contrast, per, $"method:{method}/placement-{id}"));
+        return new ModelTerm(id, column?.Name ?? "constant (all terms below at zero)", fit.Sum(contrast, per, InfluenceSource.OfMethod(method, SourceKind.Repeatability, "placement-" + id)));
     }
 
     // What is left of a column when the others have been fitted to it; 0: it is a mixture of them.

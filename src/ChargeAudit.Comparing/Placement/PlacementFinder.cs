@@ -123,7 +123,7 @@ public static class PlacementFinder
         var groups = runs.GroupBy(r => (X: r.Factors.Of(Factor.OffsetX)!.Value + 0.0, Y: r.Factors.Of(Factor.OffsetY)!.Value + 0.0))
             .OrderBy(g => g.Key.X).ThenBy(g => g.Key.Y).Select(g => g.ToList()).ToList();
         IReadOnlyList<Measured> Means(Func<PlacedRun, Measured> of, string what) =>
-            PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(of)])], $"method:{result.Method}/placement-{what}-scatter");
+            PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(of)])], InfluenceSource.OfMethod(result.Method, SourceKind.Repeatability, $"placement-{what}-scatter"));
         var shown = Means(r => r.Shown, "map");
         var taken = Means(r => r.Taken, "taken");
         int best = Enumerable.Range(0, groups.Count).MinBy(i => taken[i].Value);
@@ -144,6 +144,6 @@ public static class PlacementFinder
         }
 
         var runs = reference.Runs.Where(r => r.Excluded is null && result.Figure.IsOf(r)).Select(result.Figure.Taken).ToList();
-        return runs.Count == 0 ? null : Repeatability.Combine(runs, $"method:{reference.Name}/placement-reference-scatter").Mean;
+        return runs.Count == 0 ? null : Repeatability.Combine(runs, InfluenceSource.OfMethod(reference.Name, SourceKind.Repeatability, "placement-reference-scatter")).Mean;
     }
 }

@@ -12,8 +12,8 @@ internal static class PooledMeans
 {
     /// <summary>One mean a group. Where no group holds two runs the scatter is not known and the means carry the measurement alone.</summary>
     /// <param name="groups">The groups, none empty, all of one unit.</param>
-    /// <param name="sourceId">Id of the scatter as a source; each group has its own below it.</param>
-    public static IReadOnlyList<Measured> Of(IReadOnlyList<IReadOnlyList<Measured>> groups, string sourceId)
+    /// <param name="source">The scatter as a source; each group has its own below it.</param>
+    public static IReadOnlyList<Measured> Of(IReadOnlyList<IReadOnlyList<Measured>> groups, InfluenceSource source)
     {
         double squares = 0;
         int dof = 0;
@@ -26,11 +26,11 @@ internal static class PooledMeans
 
         double? scatter = dof > 0 ? Math.Sqrt(squares / dof) : null;
         var seen = groups.SelectMany(g => g).SelectMany(m => m.Components).GroupBy(c => c.Source).ToDictionary(g => g.Key, g => g.Count());
-        return [.. groups.Select((g, i) => Mean(g, scatter, dof, seen, sourceId, i))];
+        return [.. groups.Select((g, i) => Mean(g, scatter, dof, seen, source, i))];
     }
 
     private static Measured Mean(
-        IReadOnlyList<Measured> group, double? scatter, int dof, Dictionary<InfluenceSource, int> seen, string sourceId, int index)
+        IReadOnlyList<Measured> group, double? scatter, int dof, Dictionary<InfluenceSource, int> seen, InfluenceSource source, int index)
     {
         double mean = group.Average(m => m.Value);
         var whole = Measured.Combine(mean, group[0].Unit, group.Select(m => (1.0 / group.Count, m)));
@@ -43,7 +43,13 @@ internal static class PooledMeans
         double own = whole.Components.Sum(Squared) - common.Sum(Squared);
         double u = Math.Sqrt(Math.Max(s * s * mean * mean / group.Count, Math.Max(0, own)));
         common.Add(new UncertaintyComponent(
-            new InfluenceSource(FormattableString.Invariant($"{sourceId}/{index + 1}"), dof) { ObservedTogether = sourceId, Observations = dof + 1 }, u));
+            source with
+            {
+                Part = FormattableString.Invariant($"{source.Part}/{index + 1}"),
+                DegreesOfFreedom = dof,
+                ObservedTogether = source.Id,
+                Observations = dof + 1,
+            }, u));
         return Measured.From(mean, group[0].Unit, common, whole.UnknownBecause);
     }
 

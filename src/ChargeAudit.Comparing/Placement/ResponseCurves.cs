@@ -22,19 +22,19 @@ internal static class ResponseCurves
             return null;
         }
 
-        string id = $"method:{method}/response-{StableName.Of(factor)}";
+        var response = InfluenceSource.OfMethod(method, SourceKind.Repeatability, $"response-{StableName.Of(factor)}");
         var groups = factor == Factor.Case
             ? runs.GroupBy(r => (Value: (double?)null, Name: r.Factors.Case!)).OrderBy(g => g.Key.Name, StringComparer.Ordinal).ToList()
             : runs.GroupBy(r => (Value: r.Factors.Of(factor), Name: FactorWords.Value(factor, r.Factors.Of(factor)!.Value))).OrderBy(g => g.Key.Value).ToList();
-        var means = PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(r => r.Shown)])], $"{id}-scatter");
+        var means = PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(r => r.Shown)])], response with { Part = response.Part + "-scatter" });
         var levels = groups.Select((g, i) => new FactorLevel(g.Key.Value, g.Key.Name, [.. g.Select(r => r.Id)], means[i])).ToList();
-        var (line, order) = factor == Factor.Case ? ([], 0) : Line(factor, runs, levels, unit, id);
+        var (line, order) = factor == Factor.Case ? ([], 0) : Line(factor, runs, levels, unit, response);
         return new ResponseCurve(factor, levels, line, order, Confounding.Caution(factor, runs));
     }
 
     // A straight line, or a parabola where its bend shows. Two levels say nothing of a shape: their means stand alone.
     private static (IReadOnlyList<(double Value, Measured Shown)> Line, int Order) Line(
-        Factor factor, List<PlacedRun> runs, List<FactorLevel> levels, string unit, string id)
+        Factor factor, List<PlacedRun> runs, List<FactorLevel> levels, string unit, InfluenceSource response)
     {
         if (levels.Count < 3)
         {
@@ -61,7 +61,7 @@ internal static class ResponseCurves
         return ([.. Enumerable.Range(0, Places).Select(i =>
         {
             double value = least + ((greatest - least) * i / (Places - 1)), d = value - middle;
-            return (value, fit.Sum(order == 2 ? [1, d, d * d] : [1, d], unit, $"{id}-fit"));
+            return (value, fit.Sum(order == 2 ? [1, d, d * d] : [1, d], unit, response with { Part = response.Part + "-fit" }));
         })], order);
     }
 }

@@ -36,8 +36,8 @@ internal sealed class RunFit
     /// <summary>A sum of the coefficients times factors.</summary>
     /// <param name="contrast">Factors: intercept first.</param>
     /// <param name="unit">Its unit.</param>
-    /// <param name="sourceId">Id of its scatter as a source.</param>
-    public Measured Sum(double[] contrast, string unit, string sourceId)
+    /// <param name="scatter">Its scatter as a source.</param>
+    public Measured Sum(double[] contrast, string unit, InfluenceSource scatter)
     {
         var whole = Measured.Combine(Value(contrast), unit, _runs.Select((r, i) => (Weight(contrast, i), r)));
         if (!(Fit.DegreesOfFreedom > 0))
@@ -46,7 +46,7 @@ internal sealed class RunFit
         }
 
         var common = whole.Components.Where(c => _common.Contains(c.Source)).ToList();
-        common.Add(new UncertaintyComponent(new InfluenceSource(sourceId, Fit.DegreesOfFreedom) { Observations = _runs.Count }, Math.Sqrt(OwnVariance(contrast))));
+        common.Add(new UncertaintyComponent(scatter with { DegreesOfFreedom = Fit.DegreesOfFreedom, Observations = _runs.Count }, Math.Sqrt(OwnVariance(contrast))));
         return Measured.From(whole.Value, unit, common, whole.UnknownBecause);
     }
 

@@ -39,6 +39,9 @@ public sealed record AuditResult
     /// <summary>Each method against the reference, at each point where both were measured; the points nearest the wall first.</summary>
     public required IReadOnlyList<ComparisonResult> Comparisons { get; init; }
 
+    /// <summary>What speaks against the way in which the study puts its logs together, as sentences.</summary>
+    public IReadOnlyList<string> Doubts { get; init; } = [];
+
     /// <summary>Why the figures may not be comparable.</summary>
     public required IReadOnlyList<FairnessNote> Fairness { get; init; }
 

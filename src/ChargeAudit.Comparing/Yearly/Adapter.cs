@@ -30,7 +30,7 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
 
         Need(percent is > 0 and <= 100, "efficiency", percent, "a percentage above 0 and up to 100");
         Need(info.EfficiencyWithin is null or (>= 0 and < 100), "efficiency-within", info.EfficiencyWithin ?? 0, "percentage points from 0 up");
-        var efficiency = Within(percent / 100, info.EfficiencyWithin / 100, "1", $"adapter:{name}/efficiency", "how well the adapter's efficiency is known was not given");
+        var efficiency = Within(percent / 100, info.EfficiencyWithin / 100, "1", name, "efficiency", "how well the adapter's efficiency is known was not given");
         var noLoad = NoLoadOf(info, name);
         return new Adapter(efficiency, noLoad, string.Create(CultureInfo.InvariantCulture, $"an adapter efficiency of {percent:0.##} % that was given and not measured"));
     }
@@ -51,13 +51,16 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
         Need(info.NoLoadW is null or (>= 0 and < 1000), "no-load", info.NoLoadW ?? 0, "watts from 0 up");
         Need(info.NoLoadWithinW is null or (>= 0 and < 1000), "no-load-within", info.NoLoadWithinW ?? 0, "watts from 0 up");
         return info.NoLoadW is { } w
-            ? Within(w, info.NoLoadWithinW, "W", $"adapter:{name}/no-load", "how well the adapter's no-load power is known was not given")
+            ? Within(w, info.NoLoadWithinW, "W", name, "no-load", "how well the adapter's no-load power is known was not given")
             : null;
     }
 
-    private static Measured Within(double value, double? halfWidth, string unit, string id, string unknown) => halfWidth is { } a
-        ? Measured.From(value, unit, a == 0 ? [] : [new UncertaintyComponent(new InfluenceSource(id, Shared: true, Shape: ErrorShape.Rectangular), a / Math.Sqrt(3))])
+    private static Measured Within(double value, double? halfWidth, string unit, string name, string part, string unknown) => halfWidth is { } a
+        ? Measured.From(value, unit, a == 0 ? [] : [new UncertaintyComponent(OfAdapter(name, part), a / Math.Sqrt(3))])
         : Measured.Unknown(value, unit, unknown);
+
+    private static InfluenceSource OfAdapter(string name, string part) =>
+        new(part, Shared: true, Shape: ErrorShape.Rectangular) { Owner = SourceOwner.Adapter, OwnerName = name };
 
     private static void Need(bool holds, string key, double found, string expected)
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Yearly;
@@ -13,7 +14,7 @@ public sealed record UseProfile
     public Use Use { get; private init; }
 
     /// <summary>Name of the source of error that the limits of the charges per week stand for; methods that share the study's limits share it.</summary>
-    public string ChargesSource { get; private init; } = "use:charges-per-week";
+    public InfluenceSource ChargesSource { get; private init; } = new("charges-per-week", Shape: ErrorShape.Rectangular) { Owner = SourceOwner.Use };
 
     /// <summary>Share of a full charge, 0 to 1.</summary>
     public double Share => Use.ChargeSharePercent / 100;
@@ -50,7 +51,8 @@ public sealed record UseProfile
         };
         Check(merged);
         bool ownLimits = method?.ChargesPerWeekRange is not null || method?.ChargesPerWeek is not null;
-        return new UseProfile(merged) { ChargesSource = ownLimits ? $"use:{methodName}/charges-per-week" : "use:charges-per-week" };
+        var profile = new UseProfile(merged);
+        return ownLimits ? profile with { ChargesSource = profile.ChargesSource with { OwnerName = methodName } } : profile;
     }
 
     /// <summary>The same with another number of charges a week; the limits are left as they are.</summary>

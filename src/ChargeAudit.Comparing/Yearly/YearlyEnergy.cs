@@ -11,8 +11,8 @@ namespace ChargeAudit.Comparing.Yearly;
 /// </summary>
 public static class YearlyEnergy
 {
-    private static readonly InfluenceSource PriceSource = new("tariff:price-level", Shape: ErrorShape.Rectangular);
-    private static readonly InfluenceSource CarbonSource = new("co2:factor", Shape: ErrorShape.Rectangular);
+    private static readonly InfluenceSource PriceSource = new("price-level", Shape: ErrorShape.Rectangular) { Owner = SourceOwner.Tariff };
+    private static readonly InfluenceSource CarbonSource = new("factor", Shape: ErrorShape.Rectangular) { Owner = SourceOwner.Carbon };
 
     /// <summary>Works out a year.</summary>
     /// <param name="input">What it rests on.</param>
@@ -96,7 +96,7 @@ public static class YearlyEnergy
             ? use.Devices * model.Use.WeeksPerYear * model.Use.Share * value / 1000
             : (atHigh - atLow) / (range.High - range.Low) * model.Use.WeeksPerYear * value / 1000;
         double u = (range.High - range.Low) / Math.Sqrt(12);
-        return energy.Plus(new UncertaintyComponent(new InfluenceSource(model.Use.ChargesSource, Shape: ErrorShape.Rectangular), slope * u));
+        return energy.Plus(new UncertaintyComponent(model.Use.ChargesSource, slope * u));
     }
 
     private static Figure CostOf(Mode mode, Figure energy, Figure total, YearModel model, PreparedTariff? tariff)

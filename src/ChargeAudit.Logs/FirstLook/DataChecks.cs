@@ -56,6 +56,12 @@ internal sealed class DataChecks
 
         double ratio = ratios[ratios.Length / 2];
         bool wall = point is MeasuringPoint.Wall || (point is null && MedianVoltage() > 60);
+        if (wall && ApparentPowerColumn.IsProduct(runs))
+        {
+            found.Ambiguities.Add($"Column {LogErrors.Quote(power.Header)} equals voltage × current to the last digit, which on the mains is apparent power (VA) and not the energy taken; the figures are probably too high.");
+            return false;
+        }
+
         if (IsNear(ratio, 1) || (wall && ratio < 1 && ratio > 0.02))
         {
             return false;

@@ -34,7 +34,7 @@ internal static class TextLook
         }
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
-        IReadOnlyList<FieldPlan> fields = Fields(found, table, source);
+        IReadOnlyList<FieldPlan> fields = Fields(found, table, source, options.Sign);
         RequireUsable(source.Path, fields, table);
         var plan = new TextPlan
         {
@@ -52,7 +52,7 @@ internal static class TextLook
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
         if (DataChecks.Apply(found, runs, options))
         {
-            plan = plan with { Fields = Fields(found, table, source) };
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
             RequireUsable(source.Path, plan.Fields, table);
             runs = SamplingFinder.Read(table, plan);
         }
@@ -104,8 +104,21 @@ internal static class TextLook
         Units = metadata.Units.Any(u => u.Length > 0) ? metadata.Units : table.Units,
     };
 
-    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source) =>
-        [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source, FlowSign sign)
+    {
+        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+        return sign == FlowSign.Turned ? Turned(fields) : fields;
+    }
+
+    // Where power is apparent power by its factor, the factor carries the sign; elsewhere current and power do.
+    private static FieldPlan[] Turned(FieldPlan[] fields)
+    {
+        bool has(LogQuantity q) => Array.Exists(fields, f => f.Quantity == q);
+        bool byFactor = !(has(LogQuantity.Voltage) && has(LogQuantity.Current));
+        return Array.ConvertAll(fields, f => f.Quantity is LogQuantity.Current or LogQuantity.Power || (byFactor && f.Quantity == LogQuantity.PowerFactor)
+            ? f with { Factor = -f.Factor, Offset = -f.Offset }
+            : f);
+    }
 
     private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
     {

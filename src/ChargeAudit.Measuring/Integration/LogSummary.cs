@@ -274,7 +274,7 @@ public sealed partial class LogSummary
         {
             NotePeak(point.PowerW);
 
-            if (point.PowerW < _rules.ReversedBelowW)
+            if (point.PowerW < _rules.ReversedBelowW && _rules.IsReversed(point.PowerW, point.VoltageV))
             {
                 _reversed = _reversed.Plus(point.Line);
             }

@@ -79,7 +79,8 @@ public sealed partial class LogSummary
     private void Sum(in PowerInterval interval)
     {
         double length = interval.ToS - interval.FromS;
-        if (interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
+        if ((interval.FromW < _rules.ReversedBelowW || interval.ToW < _rules.ReversedBelowW)
+            && _rules.IsReversed(Math.Min(interval.FromW, interval.ToW), interval.MeanV))
         {
             ReversedJ += interval.EnergyJ;
             return;

@@ -27,6 +27,17 @@ public sealed record SummaryRules
     /// <summary>Readings below this flow the wrong way and are left out, counted as <c>reversed</c>; above it, a negative reading is noise about zero. [W]</summary>
     public double ReversedBelowW { get; init; } = -0.05;
 
+    /// <summary>
+    /// The same limit as a current, for rows that hold a direct voltage: a reading flows the wrong way only where it lies below both limits. Not above zero. [A]
+    /// </summary>
+    public double ReversedBelowA { get; init; }
+
+    /// <summary>Whether power can flow one way only where the meter sat: no charger feeds the mains, and no USB port of a charger takes power.</summary>
+    public bool FlowsOneWay { get; init; }
+
+    /// <summary>Whether the meter sat at the wall, where voltage and current are effective values.</summary>
+    public bool AtTheWall { get; init; }
+
     /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
@@ -42,6 +53,15 @@ public sealed record SummaryRules
     /// <summary>Only samples up to here. [s]</summary>
     public double ToS { get; init; } = double.PositiveInfinity;
 
+    /// <summary>Whether a reading of power flows the wrong way, beyond what the meter's own zero may be off by.</summary>
+    /// <param name="powerW">Power. [W]</param>
+    /// <param name="voltageV">Voltage beside it; zero where unknown. [V]</param>
+    internal bool IsReversed(double powerW, double voltageV) =>
+        powerW < ReversedBelowW && !(voltageV is > 0 and <= PowerRule.GreatestDirectVoltageV && powerW >= ReversedBelowA * voltageV);
+
+    /// <summary>Whether a log is of direct current: not from the wall, and its mean voltage no mains voltage.</summary>
+    internal bool IsDirect(double voltSeconds, double coveredS) => !AtTheWall && voltSeconds <= PowerRule.GreatestDirectVoltageV * coveredS;
+
     /// <summary>The rules for a log as it was understood.</summary>
     public static SummaryRules For(LogLayout layout, PowerSource source, LogOptions options)
     {
@@ -55,6 +75,8 @@ public sealed record SummaryRules
             GapThresholdS = layout.GapThresholdS,
             Gaps = options.Gaps,
             ReversedBelowW = -Math.Max(0.05, 2 * stepW),
+            AtTheWall = options.Point is MeasuringPoint.Wall,
+            FlowsOneWay = options.Point is MeasuringPoint.Wall or MeasuringPoint.Usb,
             ImplausibleAboveW = options.Point is MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery ? 500 : 10_000,
             HasTemperature = layout.Has(LogQuantity.Temperature),
             CounterStepJ = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, double.NaN),

@@ -6,7 +6,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>What to doubt about modes once they are found, as sentences.</summary>
 internal static class ModeDoubts
 {
-    public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS)
+    public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS, double meterZeroW)
     {
         bool hasCharge = modes.Any(m => m.Mode == Mode.Charge);
         double idle = modes.Where(m => m.Mode != Mode.Charge).Select(m => envelope.EnergyBetweenJ(m.StartS, m.EndS) / m.DurationS).DefaultIfEmpty(double.PositiveInfinity).Max();
@@ -51,7 +51,7 @@ internal static class ModeDoubts
             least = envelope[i].CoveredS.Value > 0 ? Math.Min(least, envelope[i].MeanPowerW) : least;
         }
 
-        if (least < -Math.Max(6 * levels.NoiseW, 0.01 * levels.PlateauW))
+        if (least < -Math.Max(meterZeroW, Math.Max(6 * levels.NoiseW, 0.01 * levels.PlateauW)))
         {
             yield return string.Create(
                 CultureInfo.InvariantCulture,

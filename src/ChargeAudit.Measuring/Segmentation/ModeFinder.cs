@@ -56,7 +56,7 @@ public static class ModeFinder
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
             noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, levels.ChargeAboveW, idle.OffBelowW);
-        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval)], thresholds)
+        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval, options.MeterZeroW)], thresholds)
         {
             Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW),
         };

@@ -56,6 +56,9 @@ public sealed record ModeOptions
     /// </summary>
     public double ZeroShareOfPlateau { get; init; } = 0.0005;
 
+    /// <summary>How far below zero a reading may lie and still be a zero of this meter; nothing flows back there. Default 0, known from the meter. [W]</summary>
+    public double MeterZeroW { get; init; }
+
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }
 

@@ -22,9 +22,9 @@ public static class StandbyPower
     /// longest that passes is taken; a cyclic load is averaged over whole cycles. <i>Source:</i> IEC 62301:2011, 5.3.2.
     /// </summary>
     /// <param name="samples">Readings.</param>
-    /// <param name="sourceId">Name of the scatter as a source of uncertainty, such as <c>log:pad/standby-scatter</c>.</param>
+    /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">There are fewer than six readings.</exception>
-    public static StandbyFinding BySampling(StandbySamples samples, string sourceId)
+    public static StandbyFinding BySampling(StandbySamples samples, InfluenceSource source)
     {
         double[] power = [.. samples.PowerW];
         if (power.Length < 6)
@@ -41,11 +41,11 @@ public static class StandbyPower
             double mean = SampleStatistics.Of(rest).Mean;
             if (Math.Abs(DriftRule.SlopeWPerH(rest, samples.IntervalS)) < DriftRule.LimitWPerH(mean))
             {
-                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS), Shown(samples), period, sourceId);
+                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS), Shown(samples), period, source);
             }
         }
 
-        if (period is { } cycle && OverCycles(samples, power, cycle, sourceId) is { } cyclic)
+        if (period is { } cycle && OverCycles(samples, power, cycle, source) is { } cyclic)
         {
             return cyclic;
         }
@@ -53,7 +53,7 @@ public static class StandbyPower
         int from = power.Length / 3;
         return Finding(
             samples, StandbyMethod.Sampling, from, power.Length, DriftRule.SlopeWPerH(power.AsSpan(from), samples.IntervalS),
-            samples.TotalS < LeastTotalS ? Stability.NotShown : Stability.Drifting, period, sourceId);
+            samples.TotalS < LeastTotalS ? Stability.NotShown : Stability.Drifting, period, source);
     }
 
     /// <summary>
@@ -66,10 +66,10 @@ public static class StandbyPower
     /// <param name="energyJ">Counter, as many. [J]</param>
     /// <param name="stepJ">Step of the counter. [J]</param>
     /// <param name="point">Where the meter sat; null where nobody said.</param>
-    /// <param name="sourceId">Name of the counter's step as a source of uncertainty.</param>
+    /// <param name="source">The counter's step as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">Fewer than three readings, or lengths that differ.</exception>
     public static StandbyFinding ByAccumulatedEnergy(
-        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, double stepJ, MeasuringPoint? point, string sourceId)
+        IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, double stepJ, MeasuringPoint? point, InfluenceSource source)
     {
         if (timeS.Count < 3 || timeS.Count != energyJ.Count)
         {
@@ -113,7 +113,7 @@ public static class StandbyPower
         return new StandbyFinding
         {
             Method = StandbyMethod.AccumulatedEnergy,
-            Power = Measured.From(mean, "W", [new UncertaintyComponent(new InfluenceSource(sourceId), u)]),
+            Power = Measured.From(mean, "W", [new UncertaintyComponent(source, u)]),
             Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit ? Stability.Stable : Stability.Drifting,
             DriftWPerH = drift,
             DriftLimitWPerH = limit,
@@ -147,9 +147,9 @@ public static class StandbyPower
     /// <param name="maintenance">The stretch of maintenance.</param>
     /// <param name="kind">What a reading of the log stands for.</param>
     /// <param name="point">Where the meter sat; null where nobody said.</param>
-    /// <param name="sourceId">Name of the scatter as a source of uncertainty.</param>
+    /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">The stretch holds fewer than six readings.</exception>
-    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point, string sourceId)
+    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point, InfluenceSource source)
     {
         var samples = StandbySamples.Of(envelope, maintenance.StartS, maintenance.EndS, kind, point);
         double[] power = [.. samples.PowerW];
@@ -164,7 +164,7 @@ public static class StandbyPower
         int from = Math.Max(0, power.Length - (int)Math.Round(window / samples.IntervalS));
         double slope = DriftRule.SlopeWPerH(power.AsSpan(from), samples.IntervalS);
         bool enough = window >= FourHoursS - samples.IntervalS;
-        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough ? Stability.Stable : Stability.NotShown, period, sourceId);
+        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough ? Stability.Stable : Stability.NotShown, period, source);
         return finding with
         {
             Stability = !enough ? Stability.NotShown : Math.Abs(slope) < finding.DriftLimitWPerH ? Stability.Stable : Stability.Drifting,
@@ -172,7 +172,7 @@ public static class StandbyPower
         };
     }
 
-    private static StandbyFinding? OverCycles(StandbySamples samples, double[] power, double period, string sourceId)
+    private static StandbyFinding? OverCycles(StandbySamples samples, double[] power, double period, InfluenceSource source)
     {
         int skip = (int)Math.Ceiling(LeastPeriodS / samples.IntervalS);
         double available = 0.5 * (power.Length - skip) * samples.IntervalS;
@@ -189,11 +189,11 @@ public static class StandbyPower
         double second = SampleStatistics.Of(power.AsSpan(from + each, each)).Mean;
         double drift = (second - first) / (each * samples.IntervalS / 3600);
         var stability = Math.Abs(drift) < DriftRule.LimitWPerH(0.5 * (first + second)) ? Stability.Stable : Stability.Drifting;
-        return Finding(samples, StandbyMethod.SamplingOverCycles, from, power.Length, drift, stability, period, sourceId);
+        return Finding(samples, StandbyMethod.SamplingOverCycles, from, power.Length, drift, stability, period, source);
     }
 
     private static StandbyFinding Finding(
-        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period, string sourceId)
+        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period, InfluenceSource source)
     {
         double[] used = [.. samples.PowerW.Skip(from).Take(to - from)];
         double mean = SampleStatistics.Of(used).Mean;
@@ -208,7 +208,7 @@ public static class StandbyPower
             Method = method,
             Power = double.IsNaN(error)
                 ? Measured.Unknown(mean, "W", "too few readings to tell the scatter of the mean")
-                : Measured.From(mean, "W", [new UncertaintyComponent(new InfluenceSource(sourceId, dof), error)]),
+                : Measured.From(mean, "W", [new UncertaintyComponent(source with { DegreesOfFreedom = dof }, error)]),
             Stability = stability,
             DriftWPerH = driftWPerH,
             DriftLimitWPerH = DriftRule.LimitWPerH(mean),

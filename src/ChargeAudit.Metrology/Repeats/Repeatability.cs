@@ -18,9 +18,9 @@ public static class Repeatability
 
     /// <summary>The mean of runs.</summary>
     /// <param name="runs">Runs of one unit, at least one.</param>
-    /// <param name="sourceId">Id that the scatter between runs shall have as a source, such as <c>method:pad/usb-repeatability</c>.</param>
+    /// <param name="scatter">The scatter between runs as a source, such as <see cref="InfluenceSource.ScatterOf"/> a method.</param>
     /// <exception cref="ArgumentException">There is no run, or the units differ.</exception>
-    public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, string sourceId)
+    public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, InfluenceSource scatter)
     {
         int n = runs.Count;
         if (n == 0)
@@ -45,9 +45,9 @@ public static class Repeatability
         var seen = runs.SelectMany(r => r.Components).GroupBy(c => c.Source).ToDictionary(g => g.Key, g => g.Count());
         var common = whole.Components.Where(c => c.Source.Shared || seen[c.Source] > 1).ToList();
         double ownVariance = whole.Components.Sum(Squared) - common.Sum(Squared);
-        double scatter = Math.Sqrt(Math.Max(sample.VarianceOfMean, Math.Max(0, ownVariance)));
+        double scatterU = Math.Sqrt(Math.Max(sample.VarianceOfMean, Math.Max(0, ownVariance)));
 
-        common.Add(new UncertaintyComponent(new InfluenceSource(sourceId, n - 1) { Observations = n }, scatter));
+        common.Add(new UncertaintyComponent(scatter with { DegreesOfFreedom = n - 1, Observations = n }, scatterU));
         return new MeanOfRuns(Measured.From(sample.Mean, runs[0].Unit, common, whole.UnknownBecause), n, sample.StandardDeviation, null);
     }
 

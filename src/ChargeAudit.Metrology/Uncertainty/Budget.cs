@@ -33,7 +33,7 @@ public sealed record Budget
         BudgetRow[] rows = [.. figure.Components
             .Where(c => c.SignedStandardUncertainty != 0)
             .Select(c => new BudgetRow(
-                c.Source, KindOf(c.Source.Id), Math.Abs(c.SignedStandardUncertainty), 100 * c.SignedStandardUncertainty * c.SignedStandardUncertainty / total))
+                c.Source, Math.Abs(c.SignedStandardUncertainty), 100 * c.SignedStandardUncertainty * c.SignedStandardUncertainty / total))
             .OrderByDescending(r => r.SharePercent).ThenBy(r => r.Source.Id, StringComparer.Ordinal)];
         return new Budget
         {
@@ -46,54 +46,31 @@ public sealed record Budget
         };
     }
 
-    /// <summary>What sort of error a source is, from its id.</summary>
-    /// <param name="sourceId">Id such as <c>meter:bench/voltage-gain</c>.</param>
-    public static BudgetKind KindOf(string sourceId)
-    {
-        bool Ends(string end) => sourceId.EndsWith(end, StringComparison.Ordinal);
-        bool Has(string part) => sourceId.Contains(part, StringComparison.Ordinal);
-        return sourceId switch
-        {
-            _ when Ends("-gain") => BudgetKind.MeterGain,
-            _ when Ends("-offset") => BudgetKind.MeterOffset,
-            _ when Ends("/clock") => BudgetKind.Clock,
-            _ when Ends("repeatability") => BudgetKind.Repeatability,
-            _ when Ends("/burden") || Ends("/own-supply") => BudgetKind.MeterInLine,
-            _ when Has("/counter-") => BudgetKind.CounterReading,
-            _ when Ends("noise") => BudgetKind.Noise,
-            _ when Ends("-steps") || Has("quantisation") => BudgetKind.Steps,
-            _ when Ends("-between-rows") || Has("sampling") => BudgetKind.Sampling,
-            _ when Has("gap") => BudgetKind.Gap,
-            _ when Ends("-start") || Ends("-end") || Has("end-rule") => BudgetKind.Edge,
-            _ => BudgetKind.Other,
-        };
-    }
-
     private static string? AdviceOn(BudgetRow[] rows, Measured figure)
     {
         // Sorts are weighed as wholes: four offsets of 20 % each matter more than one scatter of 20 %.
-        var leading = rows.GroupBy(r => r.Kind).OrderByDescending(g => g.Sum(r => r.SharePercent)).First();
+        var leading = rows.GroupBy(r => r.Source.Kind).OrderByDescending(g => g.Sum(r => r.SharePercent)).First();
         if (rows[0].StandardUncertainty < Noticeable * Math.Abs(figure.Value))
         {
             return null;
         }
 
-        string[] meters = [.. leading.Select(r => MeterOf(r.Source.Id)).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
+        string[] meters = [.. leading.Select(r => NameOf(SourceOwner.Meter, r.Source)).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
         string named = meters.Length == 0 ? "the meter" : string.Join(" and ", meters.Select(m => $"meter {m}"));
         return leading.Key switch
         {
-            BudgetKind.MeterGain when meters.Length > 1 => $"Use the same meter for both: the gain errors of {named} would then cancel in a ratio.",
-            BudgetKind.MeterGain => $"Have {named} calibrated, or use one with a smaller error in per cent of the reading.",
-            BudgetKind.MeterOffset => $"Use a meter with a smaller fixed error than {named}, or take its zero reading off first.",
-            BudgetKind.Clock => $"Check the clock of {named} against a good one over some hours.",
-            BudgetKind.Steps => "Use a meter that shows finer steps, or its energy counter.",
-            BudgetKind.Noise => "Log at shorter intervals, or use a meter that averages between its readings.",
-            BudgetKind.Sampling => "Sample faster, or use a meter that averages between its readings: what happens between two rows is not seen.",
-            BudgetKind.Gap => "Log again without the gaps.",
-            BudgetKind.Edge => "Sample faster around the start and the end of the charge, or state the time of full indication.",
-            BudgetKind.CounterReading => "Use a counter with finer steps, or let it run over several charges.",
-            BudgetKind.Repeatability => FurtherRuns([.. leading], rows),
-            BudgetKind.MeterInLine => $"Measure the resistance and the own supply of {named}, or move the sense leads behind it.",
+            SourceKind.MeterGain when meters.Length > 1 => $"Use the same meter for both: the gain errors of {named} would then cancel in a ratio.",
+            SourceKind.MeterGain => $"Have {named} calibrated, or use one with a smaller error in per cent of the reading.",
+            SourceKind.MeterOffset => $"Use a meter with a smaller fixed error than {named}, or take its zero reading off first.",
+            SourceKind.Clock => $"Check the clock of {named} against a good one over some hours.",
+            SourceKind.Steps => "Use a meter that shows finer steps, or its energy counter.",
+            SourceKind.Noise => "Log at shorter intervals, or use a meter that averages between its readings.",
+            SourceKind.Sampling => "Sample faster, or use a meter that averages between its readings: what happens between two rows is not seen.",
+            SourceKind.Gap => "Log again without the gaps.",
+            SourceKind.Edge => "Sample faster around the start and the end of the charge, or state the time of full indication.",
+            SourceKind.CounterReading => "Use a counter with finer steps, or let it run over several charges.",
+            SourceKind.Repeatability => FurtherRuns([.. leading], rows),
+            SourceKind.MeterInLine => $"Measure the resistance and the own supply of {named}, or move the sense leads behind it.",
             _ => $"Look at {leading.First().Source.Id} first: it brings {leading.First().SharePercent.ToString("F0", CultureInfo.InvariantCulture)} % of the variance.",
         };
     }
@@ -105,7 +82,7 @@ public sealed record Budget
         double runs = Math.Max(2, scatters.Min(r => r.Source.Observations ?? Math.Round(r.Source.DegreesOfFreedom + 1)));
         double reasonable = Math.Max(AtLeastWorthwhile, runs);
         double further = rest <= 0 ? reasonable : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, reasonable);
-        string what = scatters.Length > 1 ? "each method" : MethodOf(scatters[0].Source.Id) is { } method ? $"method {method}" : "the same kind";
+        string what = scatters.Length > 1 ? "each method" : NameOf(SourceOwner.Method, scatters[0].Source) is { } method ? $"method {method}" : "the same kind";
         string count = further switch
         {
             1 => "One more run",
@@ -116,18 +93,5 @@ public sealed record Budget
         return $"{count} of {what} would help most: the scatter between runs is the largest part.";
     }
 
-    private static string? MeterOf(string id) => Between(id, "meter:");
-
-    private static string? MethodOf(string id) => Between(id, "method:");
-
-    private static string? Between(string id, string prefix)
-    {
-        if (!id.StartsWith(prefix, StringComparison.Ordinal))
-        {
-            return null;
-        }
-
-        int slash = id.LastIndexOf('/');
-        return slash > prefix.Length ? id[prefix.Length..slash] : id[prefix.Length..];
-    }
+    private static string? NameOf(SourceOwner owner, InfluenceSource source) => source.Owner == owner ? source.OwnerName : null;
 }

@@ -176,14 +176,16 @@ public sealed class Measured
 
     private static UncertaintyComponent[] Merge(IEnumerable<UncertaintyComponent> components)
     {
-        var sums = new SortedDictionary<string, UncertaintyComponent>(StringComparer.Ordinal);
+        var sums = new Dictionary<InfluenceSource, UncertaintyComponent>();
         foreach (var c in components)
         {
-            sums[c.Source.Id] = sums.TryGetValue(c.Source.Id, out var known)
+            sums[c.Source] = sums.TryGetValue(c.Source, out var known)
                 ? known with { SignedStandardUncertainty = known.SignedStandardUncertainty + c.SignedStandardUncertainty }
                 : c;
         }
 
-        return [.. sums.Values];
+        UncertaintyComponent[] merged = [.. sums.Values];
+        Array.Sort(Array.ConvertAll(merged, c => c.Source.Id), merged, StringComparer.Ordinal);
+        return merged;
     }
 }

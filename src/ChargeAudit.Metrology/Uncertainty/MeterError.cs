@@ -117,14 +117,14 @@ public static class MeterError
             }
 
             // Clauses of one quantity err together: a meter that reads high by its whole gain error below the limit does so above it.
-            Put(accuracy, "gain", parts.Sum(p => p.Relative * byGain(p.Part)));
+            Put(accuracy, SourceKind.MeterGain, parts.Sum(p => p.Relative * byGain(p.Part)));
             if (parts.Any(p => p.Fixed is null))
             {
                 _unknown.Add($"{Subject} states its {Words(quantity)} in digits and their size is not known");
                 return;
             }
 
-            Put(accuracy, "offset", parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
+            Put(accuracy, SourceKind.MeterOffset, parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
         }
 
         internal void AddCounter(MeterQuantity quantity, double energyJ)
@@ -135,7 +135,7 @@ public static class MeterError
                 return;
             }
 
-            Put(accuracy, "gain", accuracy.Clauses.Max(c => c.RelativeHalfWidth) * energyJ);
+            Put(accuracy, SourceKind.MeterGain, accuracy.Clauses.Max(c => c.RelativeHalfWidth) * energyJ);
             double?[] fixedParts = [.. accuracy.Clauses.Select(c => c.FixedPart(Step(accuracy)))];
             if (fixedParts.Contains(null))
             {
@@ -147,8 +147,8 @@ public static class MeterError
             double each = accuracy.StandardPerHalfWidth * fixedParts.Max()!.Value;
             if (each > 0)
             {
-                _components.Add(new(new InfluenceSource($"log:{whole.LogId}/counter-first", Shape: accuracy.Shape), -each));
-                _components.Add(new(new InfluenceSource($"log:{whole.LogId}/counter-last", Shape: accuracy.Shape), each));
+                _components.Add(new(InfluenceSource.OfLog(whole.LogId, SourceKind.CounterReading, "counter-first", accuracy.Shape), -each));
+                _components.Add(new(InfluenceSource.OfLog(whole.LogId, SourceKind.CounterReading, "counter-last", accuracy.Shape), each));
             }
         }
 
@@ -156,7 +156,7 @@ public static class MeterError
         {
             if (accuracies.TryGetValue(MeterQuantity.Time, out var clock))
             {
-                Put(clock, null, clock.Clauses.Max(c => c.RelativeHalfWidth) * amount);
+                Put(clock, SourceKind.Clock, clock.Clauses.Max(c => c.RelativeHalfWidth) * amount);
             }
         }
 
@@ -186,12 +186,17 @@ public static class MeterError
         private double? Step(MeterAccuracy accuracy) =>
             accuracy.Resolution ?? (resolutions is not null && resolutions.TryGetValue(accuracy.Quantity, out double step) ? step : null);
 
-        private void Put(MeterAccuracy accuracy, string? kind, double halfWidth)
+        private void Put(MeterAccuracy accuracy, SourceKind kind, double halfWidth)
         {
             if (halfWidth != 0)
             {
-                string name = kind is null ? "clock" : $"{Id(accuracy.Quantity)}-{kind}";
-                var source = new InfluenceSource($"meter:{meterName ?? "unnamed"}/{name}", Shared: true, Shape: accuracy.Shape);
+                string part = kind switch
+                {
+                    SourceKind.Clock => "clock",
+                    SourceKind.MeterGain => Id(accuracy.Quantity) + "-gain",
+                    _ => Id(accuracy.Quantity) + "-offset",
+                };
+                var source = InfluenceSource.OfMeter(meterName ?? "unnamed", kind, part, accuracy.Shape);
                 _components.Add(new(source, accuracy.StandardPerHalfWidth * halfWidth));
             }
         }

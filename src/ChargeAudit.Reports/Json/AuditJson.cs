@@ -56,6 +56,7 @@ internal static class AuditJson
             json.WriteString("text", f.Text);
             json.Strings("runs", f.Runs);
         });
+        json.Strings("doubts", result.Doubts);
         json.Objects("faults", result.Logs.SelectMany(l => l.Faults, (log, fault) => (log, fault)), f =>
         {
             json.WriteString("file", f.log.Files[0]);

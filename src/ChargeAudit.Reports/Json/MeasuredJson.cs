@@ -40,6 +40,15 @@ internal static class MeasuredJson
             json.Objects("components", figure.Components, c =>
             {
                 json.WriteString("source", c.Source.Id);
+                if (c.Source.Design is { } design)
+                {
+                    json.WriteString("design", design);
+                }
+
+                json.WriteString("owner", InfluenceSource.Word(c.Source.Owner));
+                json.WriteString("ownerName", c.Source.OwnerName);
+                json.WriteString("kind", StableName.Of(c.Source.Kind));
+                json.WriteString("part", c.Source.Part);
                 json.Number("u", c.SignedStandardUncertainty);
                 json.Number("dof", c.Source.DegreesOfFreedom);
                 json.WriteBoolean("shared", c.Source.Shared);

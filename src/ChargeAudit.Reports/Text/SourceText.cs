@@ -1,15 +1,17 @@
+using ChargeAudit.Metrology.Uncertainty;
+
 namespace ChargeAudit.Reports.Text;
 
 /// <summary>Sources of uncertainty in words.</summary>
 internal static class SourceText
 {
-    /// <summary>From an id such as <c>meter:bench/voltage-gain</c>: <c>meter bench: voltage gain</c>.</summary>
-    public static string Of(string id)
+    /// <summary>Such as <c>meter bench: voltage gain</c> for the gain of meter bench's voltage.</summary>
+    public static string Of(InfluenceSource source)
     {
-        int slash = id.LastIndexOf('/');
-        string owner = slash < 0 ? "" : id[..slash].Replace(':', ' ').Replace("/", ", ", StringComparison.Ordinal);
-        string what = id[(slash + 1)..];
-        what = slash < 0 ? what.Replace(':', ' ') : what.Replace('-', ' ').Replace("stand by", "stand-by", StringComparison.Ordinal);
-        return owner.Length == 0 ? what : $"{owner}: {what}";
+        string?[] words = [source.Design, InfluenceSource.Word(source.Owner), source.OwnerName];
+        string owner = string.Join(' ', words.OfType<string>());
+        return source.OwnerName is null
+            ? $"{owner} {source.Part.Replace(':', ' ')}".TrimStart()
+            : $"{owner}: {source.Part.Replace('-', ' ').Replace("stand by", "stand-by", StringComparison.Ordinal)}";
     }
 }

@@ -15,7 +15,7 @@ public static class CommandExamples
         ["check"] = ["chargeaudit check sample-logs/study.toml --baseline chargeaudit-report/results.json --margin 2%"],
         ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%", "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
         ["simulate"] = ["chargeaudit simulate docs/scenarios/10-tablet.toml --out tablet --seed 7"],
-        ["coils"] = ["chargeaudit coils --primary 24uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],
+        ["coils"] = ["chargeaudit coils --primary 21uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],
         ["draft"] = ["chargeaudit draft sample-logs"],
         ["page"] = ["chargeaudit page"],
     };

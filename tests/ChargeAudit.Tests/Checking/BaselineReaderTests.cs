@@ -88,7 +88,7 @@ public sealed class BaselineReaderTests
     {
         int perCharge = Document.IndexOf("\"energyPerCharge\"", StringComparison.Ordinal);
         int components = Document.IndexOf("\"components\"", perCharge, StringComparison.Ordinal);
-        foreach (var (member, from) in new[] { ("excluded", 0), ("kind", 0), ("end", 0), ("title", 0), ("value", perCharge), ("unit", perCharge), ("source", components), ("u", components), ("dof", components), ("shared", components), ("shape", components) })
+        foreach (var (member, from) in new[] { ("excluded", 0), ("kind", 0), ("end", 0), ("title", 0), ("value", perCharge), ("unit", perCharge), ("owner", components), ("ownerName", components), ("kind", components), ("part", components), ("u", components), ("dof", components), ("shared", components), ("shape", components) })
         {
             int at = Document.IndexOf($"\"{member}\": ", from, StringComparison.Ordinal) + member.Length + 4;
             int end = Document.IndexOfAny([',', '\n'], at);

@@ -35,7 +35,7 @@ internal static class CheckCases
                     [.. energiesWh.Select((e, i) => Run($"pad-{i + 1}", $"{title}-{i + 1}", 3000 + (100 * e)))],
                     new Dictionary<MeasuringPoint, DesignPoint>
                     {
-                        [MeasuringPoint.Usb] = new(Figure.Of(Repeatability.Combine(runs, "method:pad/usb-repeatability").Mean), none, none),
+                        [MeasuringPoint.Usb] = new(Figure.Of(Repeatability.Combine(runs, InfluenceSource.ScatterOf("pad", "usb")).Mean), none, none),
                     }),
             ],
             LogSha256 = energiesWh.Select((_, i) => $"{title}-{i + 1}").ToHashSet(),

@@ -76,7 +76,7 @@ public sealed class CheckerTests
         Assert.Equal(CheckVerdict.Pass, neither.Verdict);
         Assert.Contains(neither.NotCompared, n => n.Contains("no-load", StringComparison.Ordinal));
 
-        var known = Figure.Of(Measured.From(0.2, "W", [new UncertaintyComponent(new InfluenceSource("x-repeatability", 3), 0.001)]));
+        var known = Figure.Of(Measured.From(0.2, "W", [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
         var withNoLoad = Baseline.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = known }) });
         var one = Checker.Run(Candidate(1), withNoLoad, rules);
         Assert.Equal(CheckVerdict.Inconclusive, one.Verdict);
@@ -86,7 +86,7 @@ public sealed class CheckerTests
     [Fact]
     public void A_figure_that_the_meter_does_not_see_is_left_out()
     {
-        var nothing = Figure.Of(Measured.From(0, "W", [new UncertaintyComponent(new InfluenceSource("x-repeatability", 3), 0.001)]));
+        var nothing = Figure.Of(Measured.From(0, "W", [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
         static MeasuredDesign With(MeasuredDesign design, Figure noLoad) =>
             design.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = noLoad }) });
         var rules = new CheckRules { Margin = 0.02, Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower] };

@@ -43,9 +43,9 @@ public sealed class CoilDataTests
     {
         Dictionary<string, string> entries = new(Full)
         {
-            ["primary-turns"] = "20",
-            ["primary-inner-radius"] = "10.5 mm",
-            ["primary-outer-radius"] = "21.5 mm",
+            ["primary-turns"] = "18",
+            ["primary-inner-radius"] = "11.5 mm",
+            ["primary-outer-radius"] = "24 mm",
             ["secondary-turns"] = "13",
             ["secondary-inner-radius"] = "10 mm",
             ["secondary-outer-radius"] = "20 mm",

@@ -35,8 +35,9 @@ internal sealed record ReportFixture
 
     public string CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
 
-    private static readonly InfluenceSource PlugGain = new("meter:plug/power-gain", Shared: true, Shape: ErrorShape.Rectangular);
-    private static readonly InfluenceSource BenchGain = new("meter:bench/voltage-gain", Shared: true, Shape: ErrorShape.Rectangular);
+    private static readonly InfluenceSource PlugGain = InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
+    private static readonly InfluenceSource PlugOffset = InfluenceSource.OfMeter("plug", SourceKind.MeterOffset, "power-offset", ErrorShape.Rectangular);
+    private static readonly InfluenceSource BenchGain = InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "voltage-gain", ErrorShape.Rectangular);
 
     public AuditResult Build()
     {
@@ -94,14 +95,14 @@ internal sealed record ReportFixture
     {
         var energies = runs.Where(r => r.Excluded is null).Select(r => r.Points[point].Energy).ToList();
         double mean = energies.Average(e => e.Value);
-        var spread = new UncertaintyComponent(new InfluenceSource($"runs:{(kind == MethodKind.Wired ? "cable" : "pad")}/{point.ToString().ToLowerInvariant()}/spread", Math.Max(1, Runs - 1)), 0.004 * mean);
+        var spread = new UncertaintyComponent(InfluenceSource.ScatterOf(kind == MethodKind.Wired ? "cable" : "pad", point.ToString().ToLowerInvariant()) with { DegreesOfFreedom = Math.Max(1, Runs - 1) }, 0.004 * mean);
         var per = KnownUncertainty
             ? Measured.From(mean, "Wh", [spread, new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * mean)])
             : Measured.Unknown(mean, "Wh", "no accuracy is given for the meter");
         var noLoad = kind == MethodKind.Inductive && point == MeasuringPoint.Wall
-            ? Figure.Of(Power(0.31, "meter:plug/power-offset", 0.029))
+            ? Figure.Of(Power(0.31, PlugOffset, 0.029))
             : Figure.None("no log of this charger waiting with no device was given");
-        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)), noLoad)
+        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)), noLoad)
         {
             StandbyNotes = noLoad.Value is null ? [] : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, allowed 10.0 mW/h); no pulses were seen."],
         };
@@ -112,8 +113,8 @@ internal sealed record ReportFixture
         ? figure.WithInterval(coverage => new CoverageInterval(figure.Value - (2 * u), figure.Value + (2 * u), coverage, 2))
         : figure;
 
-    private Measured Power(double value, string source, double u) => KnownUncertainty
-        ? Stated(Measured.From(value, "W", [new UncertaintyComponent(new InfluenceSource(source, Shared: true, Shape: ErrorShape.Rectangular), u)]))
+    private Measured Power(double value, InfluenceSource source, double u) => KnownUncertainty
+        ? Stated(Measured.From(value, "W", [new UncertaintyComponent(source, u)]))
         : Measured.Unknown(value, "W", "no accuracy is given for the meter");
 
     private YearResult Year(MethodKind kind)
@@ -170,7 +171,7 @@ internal sealed record ReportFixture
         string meter = point == MeasuringPoint.Wall ? "plug" : "bench";
         var curve = InventedLog.Of(kind, number, point, SamplesPerLog, IntervalS);
         Measured Energy(double wh) => KnownUncertainty
-            ? Stated(Measured.From(wh, "Wh", [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh), new UncertaintyComponent(new InfluenceSource($"run:{id}/noise"), 0.001 * wh)]))
+            ? Stated(Measured.From(wh, "Wh", [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh), new UncertaintyComponent(new InfluenceSource("noise") { Owner = SourceOwner.Run, OwnerName = id, Kind = SourceKind.Noise }, 0.001 * wh)]))
             : Measured.Unknown(wh, "Wh", "no accuracy is given for the meter");
         var log = curve.Measurement($"{id}-{(point == MeasuringPoint.Wall ? "wall" : "usb")}.csv", point, meter, Energy) with
         {
@@ -178,7 +179,7 @@ internal sealed record ReportFixture
             Layout = curve.Layout(new DateTimeOffset(2031, 3, number, 20, 0, 0, TimeSpan.Zero)),
         };
         var charge = curve.Charge;
-        return new RunPointResult(log, meter, charge, Energy(curve.EnergyWh(charge.StartS, charge.EndS)), Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, "meter:plug/power-offset", 0.029)));
+        return new RunPointResult(log, meter, charge, Energy(curve.EnergyWh(charge.StartS, charge.EndS)), Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)));
     }
 
     private LogMeasurement Waiting()

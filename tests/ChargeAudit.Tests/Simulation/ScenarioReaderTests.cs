@@ -13,7 +13,7 @@ public sealed class ScenarioReaderTests
         Assert.Equal(0.11, scenario.Device.CellOhm);
         Assert.Equal(18 * 60, scenario.Device.ThermalTimeS);
         PadModel pad = scenario.Methods[1].Pad!;
-        Assert.Equal(24e-6, pad.Primary.InductanceH);
+        Assert.Equal(21e-6, pad.Primary.InductanceH);
         Assert.Equal(0.0045, pad.GapM);
         Assert.Equal(0.07, pad.PulseLengthS);
         Assert.Equal(0.05, scenario.Runs[0].StartShare);
@@ -73,7 +73,7 @@ public sealed class ScenarioReaderTests
     [InlineData("meters = [\"plug\"]", "meters = [\"scope\"]", "standby", "there is no meter 'scope'; the meters are bench, plug")]
     [InlineData("start-charge = 5", "start-charge = 150", "in [runs[0]]", "expected a share from 0 to 100 %")]
     [InlineData("start-charge = 5\n", "", "in [runs[0]]", "the key 'start-charge' is missing")]
-    [InlineData("turns = 20", "turns = 20.5", "in [pads.flat.primary]", "a whole number from 1 to 1000")]
+    [InlineData("turns = 18", "turns = 18.5", "in [pads.flat.primary]", "a whole number from 1 to 1000")]
     [InlineData("gap-length = \"95 s\"", "gap-length = \"0 s\"", "mishaps", "a gap needs both")]
     [InlineData("{ meter = \"bench\", clock-ahead", "{ meter = \"bench\", clock-ahead = \"1 s\" }, { meter = \"bench\", clock-ahead", "mishaps", "and 'bench' has two")]
     [InlineData("seed = 20260302", "seed = = 3", "line 5", "this is not TOML")]

@@ -8,7 +8,7 @@ internal static class DoubtSection
     /// <summary>The section.</summary>
     public static Section Of(AuditResult result)
     {
-        var doubts = new List<string>();
+        var doubts = new List<string>(result.Doubts);
         doubts.AddRange(result.Logs.SelectMany(l => l.Doubts, (log, doubt) => $"{string.Join(" + ", log.Files)}: {doubt}"));
         doubts.AddRange(result.Logs.SelectMany(l => l.Layout.Notes, (log, note) => $"{string.Join(" + ", log.Files)}: {note}"));
         foreach (var method in result.Methods)

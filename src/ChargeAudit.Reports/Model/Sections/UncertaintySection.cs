@@ -71,14 +71,14 @@ internal static class UncertaintySection
         }
 
         var sorted = some.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).ToList();
-        var rows = sorted.Take(MostRows).Select(c => Row(SourceText.Of(c.Source.Id), c.SignedStandardUncertainty, u, value.Unit, Dof(c.Source), c.Source.Shared ? "yes" : "no")).ToList();
+        var rows = sorted.Take(MostRows).Select(c => Row(SourceText.Of(c.Source), c.SignedStandardUncertainty, u, value.Unit, Dof(c.Source), c.Source.Shared ? "yes" : "no")).ToList();
         if (sorted.Count > MostRows)
         {
             double rest = Math.Sqrt(sorted.Skip(MostRows).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
             rows.Add(Row($"{FigureText.Count(sorted.Count - MostRows)} smaller ones together", rest, u, value.Unit, "various", "various"));
         }
 
-        rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source.Id), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
+        rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
         double? k = value.Interval()?.CoverageFactor;
         rows.Add([$"all together (coverage factor {FigureText.Plain(k ?? 0, "", 3)})", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", "does not apply"]);
         return new DataTable(

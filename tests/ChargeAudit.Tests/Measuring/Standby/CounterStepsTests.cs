@@ -53,10 +53,10 @@ public sealed class CounterStepsTests
     {
         // Every 10 s a load of 20 W steps many times between two readings: the times of the steps tell nothing more.
         var (time, energy) = Counted(7200, 10, t => 20 * t);
-        var fast = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s");
+        var fast = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s"));
         Assert.Equal((1800, 7200), (fast.FromS, fast.ToS));
         (time, energy) = Counted(7200, 10, t => 0.0481 * t);
-        var slow = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s");
+        var slow = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s"));
         Assert.InRange(slow.FromS, 1801, 1900);
         Assert.Equal(0.0481, slow.Power.Value, 0.0002);
     }
@@ -70,7 +70,7 @@ public sealed class CounterStepsTests
     {
         // 60 min, of which 30 count: two ends a step of 1 mWh apart in 15 min leave 4·1 mW/(0.25 h), the steps of some 75 s a tenth of the limit.
         var (time, energy) = Counted(3600, 2, t => (0.0481 * t) + (0.5 * driftWPerH * t * t / 3600));
-        var finding = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s");
+        var finding = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s"));
         Assert.Equal(expected, finding.Stability);
         Assert.Equal(driftWPerH, finding.DriftWPerH, 0.002);
         Assert.DoesNotContain(finding.Notes, n => n.Contains("too coarse", StringComparison.Ordinal));
@@ -80,7 +80,7 @@ public sealed class CounterStepsTests
     public void A_counter_with_two_steps_a_period_does_not_show_stability()
     {
         var (time, energy) = Counted(3600, 2, t => 0.008 * t);
-        Assert.Equal(Stability.NotShown, StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, "s").Stability);
+        Assert.Equal(Stability.NotShown, StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s")).Stability);
     }
 
     private static (double[] TimeS, double[] EnergyJ) Counted(double lengthS, double intervalS, Func<double, double> energyJ)

@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 namespace ChargeAudit.Tests.Measuring.Standby;
@@ -13,7 +14,7 @@ public sealed class StandbyPowerTests
     {
         var random = new TruthRandom(3);
         var samples = Samples(0.25, 4000, t => 0.1 + (t % 9 < 1.5 ? 2 : 0) + (0.002 * random.Gauss()));
-        var finding = StandbyPower.BySampling(samples, "log:pad/scatter");
+        var finding = StandbyPower.BySampling(samples, InfluenceSource.OfLog("pad", SourceKind.Noise, "scatter"));
         double mean = 0.1 + (2 * 1.5 / 9);
         Assert.InRange(finding.Power.Value, mean - (3 * finding.Power.StandardUncertainty!.Value), mean + (3 * finding.Power.StandardUncertainty!.Value));
         Assert.InRange(finding.PeriodS!.Value, 8.9, 9.1);
@@ -26,7 +27,7 @@ public sealed class StandbyPowerTests
     {
         // A cycle of 700 s in 50 min: whatever is kept of the readings holds a part of a cycle, and a line through it has a slope.
         var samples = Samples(1, 3500, t => 0.5 + (t % 700 < 350 ? 0.4 : 0));
-        var finding = StandbyPower.BySampling(samples, "s");
+        var finding = StandbyPower.BySampling(samples, new("s"));
         Assert.Equal(StandbyMethod.SamplingOverCycles, finding.Method);
         Assert.Equal(0.7, finding.Power.Value, 2);
         Assert.Equal(Stability.Stable, finding.Stability);
@@ -38,7 +39,7 @@ public sealed class StandbyPowerTests
     {
         var random = new TruthRandom(8);
         var samples = Samples(5, 4000, t => 0.1 + (random.Unit() < 0.08 ? 2 : 0));
-        var finding = StandbyPower.BySampling(samples, "s");
+        var finding = StandbyPower.BySampling(samples, new("s"));
         Assert.Equal(PulseCoverage.NotCarried, finding.Pulses);
         Assert.Contains(finding.Notes, n => n.Contains("energy counter", StringComparison.Ordinal));
         Assert.StartsWith("after the manner of", finding.Wording, StringComparison.Ordinal);
@@ -49,23 +50,23 @@ public sealed class StandbyPowerTests
     {
         var random = new TruthRandom(8);
         var samples = Samples(5, 4000, t => 0.1 + (random.Unit() < 0.08 ? 2 : 0)) with { Kind = SampleKind.AverageEnding };
-        Assert.Equal(PulseCoverage.MeterAverages, StandbyPower.BySampling(samples, "s").Pulses);
+        Assert.Equal(PulseCoverage.MeterAverages, StandbyPower.BySampling(samples, new("s")).Pulses);
     }
 
     [Fact]
     public void Wall_readings_each_second_bear_the_plain_name_and_dc_readings_do_not()
     {
-        var wall = StandbyPower.BySampling(Samples(1, 1000, _ => 0.3), "s");
+        var wall = StandbyPower.BySampling(Samples(1, 1000, _ => 0.3), new("s"));
         Assert.Equal("the sampling method of IEC 62301", wall.Wording);
         Assert.Contains(wall.Notes, n => n.StartsWith("Maximum current ratio: not shown", StringComparison.Ordinal));
-        var usb = StandbyPower.BySampling(Samples(1, 1000, _ => 0.3) with { Point = MeasuringPoint.Usb }, "s");
+        var usb = StandbyPower.BySampling(Samples(1, 1000, _ => 0.3) with { Point = MeasuringPoint.Usb }, new("s"));
         Assert.StartsWith("after the manner of", usb.Wording, StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_log_shorter_than_a_quarter_of_an_hour_shows_no_stability()
     {
-        Assert.Equal(Stability.NotShown, StandbyPower.BySampling(Samples(1, 600, _ => 0.3), "s").Stability);
+        Assert.Equal(Stability.NotShown, StandbyPower.BySampling(Samples(1, 600, _ => 0.3), new("s")).Stability);
     }
 
     [Fact]
@@ -77,7 +78,7 @@ public sealed class StandbyPowerTests
             var random = new TruthRandom(100 + seed);
             double state = 0;
             var samples = Samples(1, 3000, _ => 0.4 + (state = (0.9 * state) + (0.01 * random.Gauss())));
-            var power = StandbyPower.BySampling(samples, "s").Power;
+            var power = StandbyPower.BySampling(samples, new("s")).Power;
             within += Math.Abs(power.Value - 0.4) <= 2 * power.StandardUncertainty!.Value ? 1 : 0;
         }
 
@@ -90,19 +91,19 @@ public sealed class StandbyPowerTests
     {
         var time = Enumerable.Range(0, 121).Select(i => i * 60.0).ToList();
         var fine = time.Select(t => Math.Floor(0.25 * t / 0.36) * 0.36).ToList();
-        var finding = StandbyPower.ByAccumulatedEnergy(time, fine, 0.36, MeasuringPoint.Wall, "s");
+        var finding = StandbyPower.ByAccumulatedEnergy(time, fine, 0.36, MeasuringPoint.Wall, new("s"));
         Assert.Equal(0.25, finding.Power.Value, 3);
         Assert.Equal(Stability.Stable, finding.Stability);
         Assert.Equal("the accumulated-energy method of IEC 62301", finding.Wording);
         var coarse = time.Select(t => Math.Floor(0.25 * t / 360) * 360).ToList();
-        Assert.Equal(Stability.NotShown, StandbyPower.ByAccumulatedEnergy(time, coarse, 360, MeasuringPoint.Wall, "s").Stability);
+        Assert.Equal(Stability.NotShown, StandbyPower.ByAccumulatedEnergy(time, coarse, 360, MeasuringPoint.Wall, new("s")).Stability);
     }
 
     [Fact]
     public void Maintenance_is_the_mean_of_its_last_four_hours_over_whole_top_ups()
     {
         var envelope = Envelope(20000, t => t < 3000 ? 3 : t % 1500 < 100 ? 2 : 0.4);
-        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 3000, 20000, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, "s");
+        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 3000, 20000, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, new("s"));
         Assert.Equal(0.4 + (1.6 * 100 / 1500), finding.Power.Value, 2);
         Assert.InRange(finding.PeriodS!.Value, 1490, 1510);
         Assert.True(finding.ToS - finding.FromS >= 4 * 3600);
@@ -112,7 +113,7 @@ public sealed class StandbyPowerTests
     public void Less_than_four_hours_is_said()
     {
         var envelope = Envelope(7200, _ => 0.4);
-        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 0, 7200, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, "s");
+        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 0, 7200, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, new("s"));
         Assert.Equal(Stability.NotShown, finding.Stability);
         Assert.Contains(finding.Notes, n => n.Contains("2.0 h only", StringComparison.Ordinal));
     }

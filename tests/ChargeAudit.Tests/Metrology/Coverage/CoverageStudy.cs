@@ -94,7 +94,7 @@ public static class CoverageStudy
         double truth = what.Runs == 1 ? pad.TrueWh[0] / cable.TrueWh[0] : trueRatio;
 
         var comparison = RatioOfMeans.Compare(
-            Repeatability.Combine(pad.Found, "method:pad/usb-repeatability"), Repeatability.Combine(cable.Found, "method:cable/usb-repeatability"));
+            Repeatability.Combine(pad.Found, InfluenceSource.ScatterOf("pad", "usb")), Repeatability.Combine(cable.Found, InfluenceSource.ScatterOf("cable", "usb")));
 
         // The measurement's part is known to the evaluation; the scatter's true size replaces the estimated one.
         double measured = comparison.Ratio.Components.Where(c => double.IsInfinity(c.Source.DegreesOfFreedom)).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);

@@ -16,7 +16,7 @@ public sealed class RepeatabilityTests
     [Fact]
     public void The_gain_stays_and_the_scatter_takes_the_place_of_each_runs_own_noise()
     {
-        var mean = Repeatability.Combine([Run(13.1, "1"), Run(13.3, "2"), Run(13.2, "3")], "method:cable/usb-repeatability");
+        var mean = Repeatability.Combine([Run(13.1, "1"), Run(13.3, "2"), Run(13.2, "3")], InfluenceSource.ScatterOf("cable", "usb"));
 
         Assert.Equal(13.2, mean.Mean.Value, 1e-12);
         Assert.Equal(0.1, mean.StandardDeviation!.Value, 1e-12);
@@ -31,7 +31,7 @@ public sealed class RepeatabilityTests
     [Fact]
     public void Runs_that_agree_by_luck_do_not_beat_their_known_noise()
     {
-        var mean = Repeatability.Combine([Run(13.2, "1", noise: 0.05), Run(13.2, "2", noise: 0.05)], "method:cable/usb-repeatability");
+        var mean = Repeatability.Combine([Run(13.2, "1", noise: 0.05), Run(13.2, "2", noise: 0.05)], InfluenceSource.ScatterOf("cable", "usb"));
         Assert.Equal(0.05 / Math.Sqrt(2), Part(mean.Mean, "method:cable/usb-repeatability"), 1e-12);
     }
 
@@ -39,7 +39,7 @@ public sealed class RepeatabilityTests
     public void One_run_keeps_its_own_uncertainty_and_says_what_is_missing()
     {
         var only = Run(13.2, "1");
-        var mean = Repeatability.Combine([only], "method:cable/usb-repeatability");
+        var mean = Repeatability.Combine([only], InfluenceSource.ScatterOf("cable", "usb"));
         Assert.False(mean.RepeatabilityKnown);
         Assert.Null(mean.StandardDeviation);
         Assert.Equal(only.StandardUncertainty, mean.Mean.StandardUncertainty);
@@ -49,7 +49,7 @@ public sealed class RepeatabilityTests
     [Fact]
     public void What_one_run_does_not_know_the_mean_does_not_know()
     {
-        var mean = Repeatability.Combine([Run(13.1, "1"), Measured.Unknown(13.3, "Wh", "meter plug states no accuracy of power")], "method:cable/usb-repeatability");
+        var mean = Repeatability.Combine([Run(13.1, "1"), Measured.Unknown(13.3, "Wh", "meter plug states no accuracy of power")], InfluenceSource.ScatterOf("cable", "usb"));
         Assert.Equal("meter plug states no accuracy of power", mean.Mean.UnknownBecause);
         Assert.Null(mean.Mean.Interval());
         Assert.Contains(mean.Mean.Components, c => c.Source.Id == "method:cable/usb-repeatability");
@@ -58,16 +58,16 @@ public sealed class RepeatabilityTests
     [Fact]
     public void Nothing_and_mixed_units_are_refused()
     {
-        Assert.Throws<ArgumentException>(() => Repeatability.Combine([], "x"));
-        Assert.Throws<ArgumentException>(() => Repeatability.Combine([Measured.Exact(1, "Wh"), Measured.Exact(1, "J")], "x"));
+        Assert.Throws<ArgumentException>(() => Repeatability.Combine([], new("x")));
+        Assert.Throws<ArgumentException>(() => Repeatability.Combine([Measured.Exact(1, "Wh"), Measured.Exact(1, "J")], new("x")));
     }
 
     [Fact]
     public void The_order_of_the_runs_does_not_matter()
     {
         Measured[] runs = [Run(13.1, "1"), Run(13.37, "2"), Run(13.2, "3")];
-        var there = Repeatability.Combine(runs, "x").Mean;
-        var back = Repeatability.Combine([.. runs.Reverse()], "x").Mean;
+        var there = Repeatability.Combine(runs, new("x")).Mean;
+        var back = Repeatability.Combine([.. runs.Reverse()], new("x")).Mean;
         Assert.Equal(there.Value, back.Value, 1e-14);
         Assert.Equal(there.StandardUncertainty!.Value, back.StandardUncertainty!.Value, 1e-14);
     }
@@ -77,7 +77,7 @@ public sealed class RepeatabilityTests
     {
         Measured[] pad = [.. new[] { 19.65, 19.92, 19.80, 20.05, 19.71 }.Select(v => Measured.Exact(v, "Wh"))];
         Measured[] cable = [.. new[] { 13.18, 13.25, 13.21, 13.30, 13.16 }.Select(v => Measured.Exact(v, "Wh"))];
-        MeanOfRuns a = Repeatability.Combine(pad, "method:pad/usb-repeatability"), b = Repeatability.Combine(cable, "method:cable/usb-repeatability");
+        MeanOfRuns a = Repeatability.Combine(pad, InfluenceSource.ScatterOf("pad", "usb")), b = Repeatability.Combine(cable, InfluenceSource.ScatterOf("cable", "usb"));
         var comparison = RatioOfMeans.Compare(a, b);
 
         // Welch's degrees of freedom, by hand from the relative variances of the means: 6.0272. The interval is that of Fieller at such a t.
@@ -99,7 +99,7 @@ public sealed class RepeatabilityTests
         // Relative variances of the means 0.0025 and 0.000025, by hand: Welch (0.002525²)/(0.0025² + 0.000025²) = 1.0200; one relative scatter 2.
         Measured[] pad = [.. new[] { 19.0, 21.0 }.Select(v => Measured.Exact(v, "Wh"))];
         Measured[] cable = [.. new[] { 9.95, 10.05 }.Select(v => Measured.Exact(v, "Wh"))];
-        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, "p"), Repeatability.Combine(cable, "c"));
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, new("p")), Repeatability.Combine(cable, new("c")));
         Assert.InRange(comparison.Ratio.DegreesOfFreedom!.Value, 1.03, 1.99);
     }
 
@@ -108,7 +108,7 @@ public sealed class RepeatabilityTests
     {
         Measured[] pad = [.. new[] { 19.0, 20.0, 21.0, 19.5 }.Select(v => Measured.Exact(v, "Wh"))];
         Measured[] cable = [.. new[] { 13.200, 13.201, 13.199, 13.200 }.Select(v => Measured.Exact(v, "Wh"))];
-        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, "p"), Repeatability.Combine(cable, "c"));
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, new("p")), Repeatability.Combine(cable, new("c")));
         Assert.Equal(3, comparison.Ratio.DegreesOfFreedom!.Value, 0.001);
     }
 
@@ -116,9 +116,9 @@ public sealed class RepeatabilityTests
     public void The_same_meter_cancels_and_two_meters_do_not()
     {
         var other = new InfluenceSource("meter:plug/power-gain", Shared: true, Shape: ErrorShape.Rectangular);
-        var cable = Repeatability.Combine([Run(13.2, "1", noise: 0)], "c");
-        var same = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0)], "p"), cable);
-        var two = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0, gain: other)], "p"), cable);
+        var cable = Repeatability.Combine([Run(13.2, "1", noise: 0)], new("c"));
+        var same = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0)], new("p")), cable);
+        var two = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2", noise: 0, gain: other)], new("p")), cable);
 
         Assert.Equal(0, same.Ratio.StandardUncertainty!.Value, 1e-15);
         Assert.Equal(1.5 * 0.005 * Math.Sqrt(2), two.Ratio.StandardUncertainty!.Value, 1e-12);
@@ -131,14 +131,14 @@ public sealed class RepeatabilityTests
     [Fact]
     public void One_run_on_one_side_only_is_said()
     {
-        var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], "p"), Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], "c"));
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], new("p")), Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], new("c")));
         Assert.Contains("on one side", comparison.Note, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Two_runs_come_with_a_warning_and_three_without()
     {
-        MeanOfRuns Mean(params double[] values) => Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], $"m{values[0]}");
+        MeanOfRuns Mean(params double[] values) => Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], new($"m{values[0]}"));
         Assert.Contains("Two runs", RatioOfMeans.Compare(Mean(19.8, 19.9), Mean(13.2, 13.1, 13.3)).Note, StringComparison.Ordinal);
         Assert.Null(RatioOfMeans.Compare(Mean(19.8, 19.9, 19.7), Mean(13.2, 13.1, 13.3)).Note);
     }
@@ -161,8 +161,8 @@ public sealed class RepeatabilityTests
     [Fact]
     public void A_numerator_of_zero_has_a_ratio_of_zero_with_an_interval()
     {
-        var nothing = Repeatability.Combine([Run(-0.1, "1"), Run(0.1, "2"), Run(0, "3")], "p");
-        var ratio = RatioOfMeans.Compare(nothing, Repeatability.Combine([Run(13.1, "4"), Run(13.2, "5"), Run(13.3, "6")], "c")).Ratio;
+        var nothing = Repeatability.Combine([Run(-0.1, "1"), Run(0.1, "2"), Run(0, "3")], new("p"));
+        var ratio = RatioOfMeans.Compare(nothing, Repeatability.Combine([Run(13.1, "4"), Run(13.2, "5"), Run(13.3, "6")], new("c"))).Ratio;
         Assert.Equal(0, ratio.Value, 1e-12);
         Assert.True(ratio.Interval()!.Value.Low < 0 && ratio.Interval()!.Value.High > 0);
     }

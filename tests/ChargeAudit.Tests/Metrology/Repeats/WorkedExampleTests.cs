@@ -49,7 +49,7 @@ public sealed class WorkedExampleTests
     }
 
     private static MeanOfRuns Mean(string method, double[] wattHours, double hours, string meter) =>
-        Repeatability.Combine([.. wattHours.Select(wh => Run(wh, hours, meter))], $"method:{method}/usb-repeatability");
+        Repeatability.Combine([.. wattHours.Select(wh => Run(wh, hours, meter))], InfluenceSource.ScatterOf(method, "usb"));
 
     private static Measured Run(double wattHours, double hours, string meter)
     {

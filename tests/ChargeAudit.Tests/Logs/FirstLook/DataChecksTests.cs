@@ -2,7 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
-namespace ChargeAudit.Tests.Logs.Columns;
+namespace ChargeAudit.Tests.Logs.FirstLook;
 
 /// <summary>What the data say about the header.</summary>
 public sealed class DataChecksTests

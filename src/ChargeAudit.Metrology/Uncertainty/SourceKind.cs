@@ -1,0 +1,72 @@
+namespace ChargeAudit.Metrology.Uncertainty;
+
+/// <summary>What sort of error a source is: it decides what would help.</summary>
+public enum SourceKind
+{
+    /// <summary>Anything else.</summary>
+    Other,
+
+    /// <summary>A meter's share of the reading.</summary>
+    MeterGain,
+
+    /// <summary>A meter's fixed part.</summary>
+    MeterOffset,
+
+    /// <summary>A meter's clock.</summary>
+    Clock,
+
+    /// <summary>The coarse steps of a meter's readings.</summary>
+    Steps,
+
+    /// <summary>Noise of the readings.</summary>
+    Noise,
+
+    /// <summary>What happened between two readings.</summary>
+    Sampling,
+
+    /// <summary>A gap in a log.</summary>
+    Gap,
+
+    /// <summary>Where a charge starts and ends.</summary>
+    Edge,
+
+    /// <summary>A counter's single readings.</summary>
+    CounterReading,
+
+    /// <summary>Scatter between runs.</summary>
+    Repeatability,
+
+    /// <summary>What a meter adds to the line: its resistance, its own supply.</summary>
+    MeterInLine,
+}
+
+/// <summary>Whose error a source is.</summary>
+public enum SourceOwner
+{
+    /// <summary>Nobody's in particular: an assumption.</summary>
+    None,
+
+    /// <summary>A meter's, by its name: the same in every log it wrote.</summary>
+    Meter,
+
+    /// <summary>A log's, by its name.</summary>
+    Log,
+
+    /// <summary>A run's, by its id.</summary>
+    Run,
+
+    /// <summary>A method's, by its name.</summary>
+    Method,
+
+    /// <summary>An adapter's, by its name.</summary>
+    Adapter,
+
+    /// <summary>The use of the charger in a year; of one method where it is named.</summary>
+    Use,
+
+    /// <summary>The tariff's.</summary>
+    Tariff,
+
+    /// <summary>The carbon figures'.</summary>
+    Carbon,
+}

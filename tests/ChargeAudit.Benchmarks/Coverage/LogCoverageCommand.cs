@@ -1,0 +1,85 @@
+using System.Globalization;
+using ChargeAudit.LogMaker.Coverage;
+using ChargeAudit.LogMaker.Studies;
+using ChargeAudit.Tests.Coverage;
+
+namespace ChargeAudit.Benchmarks.Coverage;
+
+/// <summary>
+/// <c>coverage-logs [--studies N] [--seed S] [--misses FILE]</c>: how often intervals hold the truth of logs that share no code with the program.
+/// <c>coverage-logs --only SEED [--write DIR]</c>: one study again, with its files.
+/// </summary>
+internal static class LogCoverageCommand
+{
+    private const string Usage = "coverage-logs [--studies N] [--seed S] [--misses FILE], or coverage-logs --only SEED [--write DIR].";
+
+    public static int Run(string[] arguments, TextWriter output)
+    {
+        Dictionary<string, string> given = [];
+        for (int i = 0; i < arguments.Length; i += 2)
+        {
+            if (i + 1 == arguments.Length || arguments[i] is not ("--studies" or "--seed" or "--misses" or "--only" or "--write"))
+            {
+                output.WriteLine(Usage);
+                return 64;
+            }
+
+            given[arguments[i]] = arguments[i + 1];
+        }
+
+        ulong Number(string name, ulong otherwise) => given.TryGetValue(name, out string? text) ? ulong.Parse(text, CultureInfo.InvariantCulture) : otherwise;
+        string scratch = Path.Combine(Path.GetTempPath(), "chargeaudit-coverage-" + Environment.ProcessId.ToString(CultureInfo.InvariantCulture));
+        try
+        {
+            return given.ContainsKey("--only")
+                ? One(Number("--only", 0), given.GetValueOrDefault("--write"), scratch, output)
+                : Many(Number("--seed", 1), Number("--studies", 6000), given.GetValueOrDefault("--misses"), scratch, output);
+        }
+        finally
+        {
+            if (Directory.Exists(scratch))
+            {
+                Directory.Delete(scratch, recursive: true);
+            }
+        }
+    }
+
+    private static int One(ulong seed, string? folder, string scratch, TextWriter output)
+    {
+        MadeStudy made = StudyMaker.Of(seed);
+        output.WriteLine(made.Summary);
+        foreach (Trial trial in Trial.Of(made, AuditOfMadeStudy.Of(made, folder ?? scratch)))
+        {
+            output.WriteLine(trial);
+        }
+
+        return 0;
+    }
+
+    private static int Many(ulong first, ulong studies, string? misses, string scratch, TextWriter output)
+    {
+        List<Trial> trials = [];
+        using TextWriter? list = misses is null ? null : new StreamWriter(misses);
+        for (ulong seed = first; seed < first + studies; seed++)
+        {
+            MadeStudy made = StudyMaker.Of(seed);
+            foreach (Trial trial in Trial.Of(made, AuditOfMadeStudy.Of(made, scratch)))
+            {
+                // The text of the files is not needed any more, and there are thousands of them.
+                trials.Add(trial with { Study = made with { Files = new Dictionary<string, string>() } });
+                if (trial.Outcome != Outcome.Holds)
+                {
+                    list?.WriteLine(trial);
+                }
+            }
+
+            list?.Flush();
+        }
+
+        IReadOnlyList<CoverageRow> rows = CoverageRow.Of(trials);
+        output.Write(CoverageRow.ToMarkdown(rows));
+        output.WriteLine();
+        output.WriteLine(FormattableString.Invariant($"{studies} studies from seed {first}: {trials.Count(t => t.Outcome == Outcome.Holds)} intervals hold the truth, {trials.Count(t => t.Outcome == Outcome.Misses)} miss it; {trials.Count(t => t.Outcome == Outcome.NotGiven)} figures not given, {trials.Count(t => t.Outcome == Outcome.Stopped)} in studies that stopped."));
+        return rows.Any(r => r.TooFew) ? 1 : 0;
+    }
+}

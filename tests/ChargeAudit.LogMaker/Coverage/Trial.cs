@@ -1,0 +1,45 @@
+using System.Globalization;
+using ChargeAudit.LogMaker.Studies;
+
+namespace ChargeAudit.LogMaker.Coverage;
+
+/// <summary>How a figure stands to the truth.</summary>
+public enum Outcome
+{
+    /// <summary>The interval holds the truth.</summary>
+    Holds,
+
+    /// <summary>It does not.</summary>
+    Misses,
+
+    /// <summary>There is no interval, with a reason.</summary>
+    NotGiven,
+
+    /// <summary>The evaluation stopped.</summary>
+    Stopped,
+}
+
+/// <summary>One figure of one study beside its truth.</summary>
+public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found, string? Stopped)
+{
+    /// <summary>Digits lost in writing and adding are no miss. [1]</summary>
+    private const double Rounding = 1e-9;
+
+    public Outcome Outcome => Stopped is not null ? Outcome.Stopped
+        : Found is not { Low: { } low, High: { } high } ? Outcome.NotGiven
+        : low - Slack <= Truth.Value && Truth.Value <= high + Slack ? Outcome.Holds : Outcome.Misses;
+
+    /// <summary>Half the interval; NaN where there is none or it has an open end.</summary>
+    public double HalfWidth => Found is { Low: { } low, High: { } high } ? (high - low) / 2 : double.NaN;
+
+    private double Slack => Rounding * Math.Max(1e-3, Math.Abs(Truth.Value));
+
+    /// <summary>One line for a developer who looks for the cause.</summary>
+    public override string ToString() => string.Create(
+        CultureInfo.InvariantCulture,
+        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{(Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "")}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
+
+    /// <summary>All figures of a study beside their truths.</summary>
+    public static IEnumerable<Trial> Of(MadeStudy study, FoundStudy found) => study.Truths.Select(t =>
+        new Trial(study, t, found.Figures.FirstOrDefault(f => f.Figure == t.Figure && f.Method == t.Method && f.Place == t.Place), found.Stopped));
+}
