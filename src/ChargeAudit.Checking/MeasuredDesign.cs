@@ -1,5 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 

@@ -1,5 +1,3 @@
-using ChargeAudit.Logs.Reading;
-
 namespace ChargeAudit.Logs;
 
 /// <summary>What to do with the time between two rows that lie far apart.</summary>
@@ -59,7 +57,7 @@ public sealed record LogOptions
     public bool ReadFollows { get; init; }
 
     /// <summary>Bytes of a piece that one core parses at a time. The result is the same for any; tests cut at every place.</summary>
-    internal int PieceBytes { get; init; } = ParallelRows.PieceBytes;
+    internal int PieceBytes { get; init; } = LogLimits.PieceBytes;
 
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }

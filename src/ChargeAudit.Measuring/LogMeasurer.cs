@@ -28,7 +28,8 @@ public static class LogMeasurer
         var names = request.Names ?? request.Paths;
         string file = names[0];
 
-        var layout = LogReader.Inspect(request.Paths, options);
+        using var log = request.Content is { } content ? LogFile.Open(content, request.Paths[0], options) : LogFile.Open(request.Paths, options);
+        var layout = log.Layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {
@@ -37,7 +38,7 @@ public static class LogMeasurer
         };
 
         var sink = new IntegratingSink(new LogSummary(rules));
-        var outcomes = LogReader.ReadInto(request.Paths, layout, options, ref sink, bytesRead, cancellation);
+        var outcomes = log.ReadInto(ref sink, bytesRead, cancellation);
         var summary = sink.Summary;
         summary.Finish();
         LogRefusals.Check(file, summary, layout, source, point);
@@ -80,6 +81,15 @@ public static class LogMeasurer
         };
         return new MeasuredLog(result, energies, finding);
     }
+
+    /// <summary>Measures a log on a thread of the pool: measuring is work for the processor.</summary>
+    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="bytesRead">Told how many bytes have been read.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="InputException">The log cannot be used.</exception>
+    /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
+    public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default) =>
+        Task.Run(() => Measure(request, bytesRead, cancellation), cancellation);
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (
         energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),

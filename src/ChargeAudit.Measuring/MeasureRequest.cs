@@ -10,6 +10,9 @@ public sealed record MeasureRequest
     /// <summary>Paths that can be opened, in order of time.</summary>
     public required IReadOnlyList<string> Paths { get; init; }
 
+    /// <summary>The log's bytes, where it is no file: from where the stream stands to its end. <see cref="Paths"/> then holds one name for it; null: the paths are opened.</summary>
+    public Stream? Content { get; init; }
+
     /// <summary>Names for people, one a path; null: the paths themselves.</summary>
     public IReadOnlyList<string>? Names { get; init; }
 

@@ -14,6 +14,27 @@ public sealed class ArchitectureTests
     [Fact]
     public void No_namespaces_use_one_another_in_a_circle() => Assert.Empty(Code.Namespaces().Cycles().Select(c => string.Join(" ↔ ", c)));
 
+    // A constant leaves no trace in compiled code; the using line that it needs does, in the source.
+    [Fact]
+    public void No_using_lines_close_a_circle_either()
+    {
+        string source = Path.Combine(GeneratedDocuments.RepositoryAbove(AppContext.BaseDirectory), "src");
+        var named = new List<(string From, string To)>();
+        foreach (string file in Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories).Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
+        {
+            string[] lines = File.ReadAllLines(file);
+            string? room = Room(lines, "namespace");
+            named.AddRange(lines.Where(l => room is not null && l.StartsWith($"using {CompiledCode.Root}.", StringComparison.Ordinal)).Select(l => (room!, Room([l], "using")!)));
+        }
+
+        Assert.NotEmpty(named);
+        var compiled = Code.Namespaces();
+        var both = new UseGraph(compiled.Rooms.Concat(named.SelectMany(n => new[] { n.From, n.To })), compiled.Rooms.SelectMany(r => compiled.UsedBy(r).Select(to => (r, to))).Concat(named));
+        Assert.Empty(both.Cycles().Select(c => string.Join(" ↔ ", c)));
+
+        static string? Room(string[] lines, string word) => lines.FirstOrDefault(l => l.StartsWith($"{word} {CompiledCode.Root}.", StringComparison.Ordinal))?[(word.Length + CompiledCode.Root.Length + 2)..].TrimEnd(';');
+    }
+
     [Fact]
     public void A_type_s_namespace_starts_with_its_project() =>
         Assert.All(Code.Types, t => Assert.StartsWith($"{CompiledCode.Root}.{CompiledCode.ProjectOf(t)}.", t.Namespace + ".", StringComparison.Ordinal));

@@ -1,5 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking.Planning;
 

@@ -1,3 +1,4 @@
+using System.Reflection;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Studies.Drafting;
@@ -7,6 +8,9 @@ namespace ChargeAudit.Comparing.Auditing;
 /// <summary>What an audit needs besides the study.</summary>
 public sealed record AuditOptions
 {
+    private static readonly string LibraryVersion =
+        typeof(AuditOptions).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+
     /// <summary>Whether the first fault of a log refuses it.</summary>
     public bool Strict { get; init; }
 
@@ -16,11 +20,11 @@ public sealed record AuditOptions
     /// <summary>A published procedure to work out besides.</summary>
     public PublishedProcedure Procedure { get; init; }
 
-    /// <summary>Version of the program, for the provenance.</summary>
-    public required string ProgramVersion { get; init; }
+    /// <summary>Version of the program, for the provenance; that of this library where nobody says another.</summary>
+    public string ProgramVersion { get; init; } = LibraryVersion;
 
-    /// <summary>The command that was given, for the provenance.</summary>
-    public required string CommandLine { get; init; }
+    /// <summary>The command that was given, for the provenance; null where a program of one's own asked.</summary>
+    public string? CommandLine { get; init; }
 
     /// <summary>The study file as named; null where there was none.</summary>
     public string? StudyFile { get; init; }
@@ -35,7 +39,7 @@ public sealed record AuditOptions
     public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
 
     /// <summary>The clock.</summary>
-    public required TimeProvider Clock { get; init; }
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
 
     /// <summary>Told which log is being read, and how many bytes of it have been.</summary>
     public IProgress<ReadingProgress>? Progress { get; init; }

@@ -101,8 +101,8 @@ public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 /// <param name="StudyFile">The study file as named; null where there was none.</param>
 /// <param name="StudySha256">Hash of its bytes; null where there was none.</param>
 /// <param name="Created">When.</param>
-/// <param name="CommandLine">The command that made it.</param>
-public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string CommandLine)
+/// <param name="CommandLine">The command that made it; null where a program of one's own did.</param>
+public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string? CommandLine)
 {
     /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the assumptions.</summary>
     public bool Drafted { get; init; }

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
-using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Streams;
 using ExcelDataReader;
 
@@ -98,9 +97,9 @@ internal sealed class SheetLog : ILogFormat
         private int _rows;
         private long _empty;
 
-        public readonly int FieldsOf(IExcelDataReader reader) => reader.FieldCount <= TableFinder.MostColumns
+        public readonly int FieldsOf(IExcelDataReader reader) => reader.FieldCount <= LogLimits.MostColumns
             ? reader.FieldCount
-            : throw LogErrors.TooManyColumns(path, _rows + 1, reader.FieldCount, TableFinder.MostColumns);
+            : throw LogErrors.TooManyColumns(path, _rows + 1, reader.FieldCount, LogLimits.MostColumns);
 
         public void Count(int emptyCells)
         {

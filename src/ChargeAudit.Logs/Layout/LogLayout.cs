@@ -59,6 +59,17 @@ public sealed record LogLayout
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
     internal IReadOnlyList<LogLayout> Parts { get; init; } = [];
 
+    /// <summary>Lets go of what the look left open for the reading: the copy of a log that cannot be read twice, the hash at work.</summary>
+    internal void Close()
+    {
+        Hash?.Stop();
+        Spool?.Dispose();
+        foreach (LogLayout part in Parts)
+        {
+            part.Close();
+        }
+    }
+
     /// <summary>Whether the log holds this quantity.</summary>
     public bool Has(LogQuantity quantity) => Columns.Any(c => c.Quantity == quantity);
 

@@ -11,16 +11,25 @@ internal static class FollowingFiles
     {
         ArgumentNullException.ThrowIfNull(paths);
         ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
-        LogLayout[] parts = [.. paths.Select(p => LogReader.Inspect(p, options))];
-        for (int i = 1; i < parts.Length; i++)
+        List<LogLayout> parts = [];
+        try
         {
-            if (!Quantities(parts[i]).SetEquals(Quantities(parts[0])))
+            foreach (string path in paths)
             {
-                throw LogErrors.OtherColumns(paths[i], paths[0]);
+                parts.Add(LogReader.Inspect(path, options));
+                if (!Quantities(parts[^1]).SetEquals(Quantities(parts[0])))
+                {
+                    throw LogErrors.OtherColumns(path, paths[0]);
+                }
             }
         }
+        catch
+        {
+            parts.ForEach(p => p.Close());
+            throw;
+        }
 
-        return parts.Length == 1 ? parts[0] : parts[0] with
+        return parts.Count == 1 ? parts[0] : parts[0] with
         {
             Parts = parts,
             RowsAbout = parts.Aggregate((long?)0, (sum, p) => sum + p.RowsAbout),

@@ -15,9 +15,6 @@ namespace ChargeAudit.Logs.Reading;
 /// </summary>
 internal static class ParallelRows
 {
-    // Large enough to keep a core busy for half a millisecond, small enough that it stays in the core's own cache.
-    public const int PieceBytes = 1 << 18;
-
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
         options.Parallel && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8

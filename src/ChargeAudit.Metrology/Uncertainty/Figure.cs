@@ -18,4 +18,7 @@ public sealed record Figure(Measured? Value, string? WhyNot, string? Assumed = n
 
     /// <summary>A figure that is missing.</summary>
     public static Figure None(string whyNot) => new(null, whyNot);
+
+    /// <inheritdoc/>
+    public override string ToString() => Value is null ? $"none: {WhyNot}" : Assumed is null ? Value.ToString() : $"{Value}, assuming {Assumed}";
 }

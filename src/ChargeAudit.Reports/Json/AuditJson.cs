@@ -173,7 +173,7 @@ internal static class AuditJson
         LogJson.Optional(json, "study", from.StudyFile, "there was no study file");
         LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
         json.WriteString("created", from.Created);
-        json.WriteString("commandLine", from.CommandLine);
+        LogJson.Optional(json, "commandLine", from.CommandLine, "no command made these results; a program called the library");
         if (from.Drafted)
         {
             json.WriteBoolean("drafted", true);

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using ChargeAudit.Measuring;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Simulation.Scenarios;

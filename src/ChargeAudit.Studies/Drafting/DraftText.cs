@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 
 namespace ChargeAudit.Studies.Drafting;
 

@@ -1,5 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 
 namespace ChargeAudit.Studies.Drafting;
 

@@ -1,6 +1,5 @@
 using ChargeAudit.Checking;
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;

@@ -33,7 +33,7 @@ internal sealed record ReportFixture
 
     public double PriceOrNone { get; init; } = 0.31;
 
-    public string CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
+    public string? CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
 
     private static readonly InfluenceSource PlugGain = InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
     private static readonly InfluenceSource PlugOffset = InfluenceSource.OfMeter("plug", SourceKind.MeterOffset, "power-offset", ErrorShape.Rectangular);
