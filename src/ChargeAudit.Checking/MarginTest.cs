@@ -69,7 +69,7 @@ public sealed record MarginTest(
         for (int i = 0; i < BoundSteps; i++)
         {
             double k = CoverageFactor.Of([.. Difference(a, b, at).Components], 1 - (2 * alpha));
-            if (Fieller.Of(a.Value, Variance(a), b.Value, Variance(b), Covariance(a, b), k) is not RatioSet.Bounded set)
+            if (Fieller.Of(a, b, k) is not RatioSet.Bounded set)
             {
                 return otherwise;
             }
@@ -84,14 +84,6 @@ public sealed record MarginTest(
         }
 
         return at;
-    }
-
-    private static double Variance(Measured m) => m.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
-
-    private static double Covariance(Measured a, Measured b)
-    {
-        var ofB = b.Components.ToDictionary(c => c.Source, c => c.SignedStandardUncertainty);
-        return a.Components.Sum(c => c.SignedStandardUncertainty * ofB.GetValueOrDefault(c.Source));
     }
 
     // The probability whose factor just reaches t: where scatter alone counts it is Student's tail, else it is searched for on its logarithm.

@@ -82,6 +82,7 @@ public static class ChargeAuditProgram
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         root.Add(PageCommand.Create(host));
+        HelpWithCautions.AddTo(root, host);
         return root;
     }
 

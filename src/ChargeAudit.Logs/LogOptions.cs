@@ -41,6 +41,9 @@ public sealed record LogOptions
     /// <summary>What a reading stands for; null: <see cref="SampleKind.Instantaneous"/>, unless the log shows that it is written on change.</summary>
     public SampleKind? Samples { get; init; }
 
+    /// <summary>By how much a value must change before a new row is written; null: at most the smallest change seen. Said, it says that the log is written on change.</summary>
+    public ChangeThreshold? ChangeThreshold { get; init; }
+
     /// <summary>IANA name of the zone of local times; null: times without offset are taken as they stand.</summary>
     public string? TimeZone { get; init; }
 

@@ -8,11 +8,13 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its readings, what may have happened
-/// between rows and in gaps, where the mode's borders lie, and what the meter itself takes. Gives the same answers for ever; safe for several threads.
+/// between rows and in gaps, and what the meter itself takes. What uncertain borders do is in <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
 /// </summary>
 public sealed class EnergyEstimator
 {
     private const double JoulesPerWattHour = 3600;
+    private const double FineStepShare = 1e-4;
+    private const double BentCourse = 1.1;
 
     private readonly LogSummary _summary;
     private readonly LogLayout _layout;
@@ -21,6 +23,7 @@ public sealed class EnergyEstimator
     private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<MeterQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
+    private readonly CounterChoice _counter;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
     private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
@@ -38,24 +41,45 @@ public sealed class EnergyEstimator
         _meterName = meter is { Accuracy.Count: > 0 } || meter is { Name: not "command-line" } ? meter?.Name : null;
         LogId = logId;
         _accuracies = MeterAccuracies.Of(meter);
-        _steps = MeterAccuracies.Steps(layout);
-        _sustainedW = new Lazy<double>(() => SustainedW(summary.Envelope));
+        _steps = MeterAccuracies.Steps(layout, _accuracies);
+        if (double.IsFinite(summary.CounterStepJ))
+        {
+            _steps[MeterQuantity.Energy] = summary.CounterStepJ;
+        }
+
+        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(MeterQuantity.Energy)
+            ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
+            : null);
+        _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
     }
 
     /// <summary>Name of the log.</summary>
     public string LogId { get; }
 
+    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
+    internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
+
+    /// <summary>Power over time.</summary>
+    internal PowerEnvelope Envelope => _summary.Envelope;
+
+    /// <summary>Usual interval between rows. [s]</summary>
+    internal double IntervalS => _layout.MedianIntervalS;
+
+    /// <summary>What a reading stands for.</summary>
+    internal SampleKind Samples => _summary.Rules.Samples;
+
+    /// <summary>Whether power comes from an energy counter.</summary>
+    internal bool IsCounted => _summary.Rules.Source == PowerSource.EnergyCounter;
+
     /// <summary>Energy between two times. [Wh]</summary>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
-    /// <param name="fromUncertaintyS">Standard uncertainty of the start. [s]</param>
-    /// <param name="toUncertaintyS">Standard uncertainty of the end. [s]</param>
     /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
-    public Measured EnergyWh(double fromS, double toS, double fromUncertaintyS = 0, double toUncertaintyS = 0, string part = "whole")
+    public Measured EnergyWh(double fromS, double toS, string part = "whole")
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
-        double energyJ = whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS);
+        double energyJ = (whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS)) + CounterErrors.UnmovedJ(_summary);
         var sensitivities = new EnergySensitivities
         {
             EnergyJ = energyJ,
@@ -69,21 +93,27 @@ public sealed class EnergyEstimator
         var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
-        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(sensitivities), ErrorShape.Rectangular);
-        Own(components, SourceKind.Sampling, $"{part}-between-rows", BetweenRowsJ(fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
+        AddBetweenRows(components, fromS, toS, part);
         Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            components.AddRange(CounterErrors.Of(_summary, LogId, fromS, toS));
+        }
+
         AddGaps(components, fromS, toS);
-        Own(components, SourceKind.Edge, $"{part}-start", BorderJ(fromS, fromUncertaintyS));
-        Own(components, SourceKind.Edge, $"{part}-end", BorderJ(toS, toUncertaintyS));
+        (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         AddBurden(components, fromS, toS);
-        return ZeroCut.Of(Measured.From(energyJ, "J", components, stated.UnknownBecause).In("Wh", 1 / JoulesPerWattHour), _summary.Rules.FlowsOneWay);
+        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause ?? CounterDoubts.Unknown(_summary);
+        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
     /// <summary>Mean power between two times. [W]</summary>
     public Measured MeanPowerW(double fromS, double toS, string part)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return EnergyWh(fromS, toS, part: part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+        return EnergyWh(fromS, toS, part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
     }
 
     /// <summary>Charge moved between two times, from the current. [Ah]</summary>
@@ -98,7 +128,9 @@ public sealed class EnergyEstimator
             LogId = LogId,
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
-        return Measured.From(sensitivities.ChargeC, "C", stated.Components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
+        var components = new List<UncertaintyComponent>(stated.Components);
+        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
     }
 
     /// <summary>The step of the power readings where it is too coarse to average out; zero where it is not. [W]</summary>
@@ -106,22 +138,9 @@ public sealed class EnergyEstimator
     {
         get
         {
-            double step = _layout.Resolution.GetValueOrDefault(LogQuantity.Power, 0);
+            double step = _steps.GetValueOrDefault(MeterQuantity.Power, 0);
             return _summary.Rules.Source == PowerSource.PowerColumn && _summary.DwellingShare > 0.5 ? step : 0;
         }
-    }
-
-    // The highest power kept up for about ten rows: a bridge over a gap can hide no more than that.
-    private static double SustainedW(PowerEnvelope envelope)
-    {
-        var coarse = envelope.Reduced(Math.Max(16, envelope.Count / 10));
-        double greatest = 0;
-        for (int i = 0; i < coarse.Count; i++)
-        {
-            greatest = double.IsNaN(coarse[i].MeanPowerW) ? greatest : Math.Max(greatest, coarse[i].MeanPowerW);
-        }
-
-        return greatest;
     }
 
     private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
@@ -181,7 +200,7 @@ public sealed class EnergyEstimator
 
     private double NoiseJ(double fromS, double toS)
     {
-        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        if (_summary.Rules.Source == PowerSource.EnergyCounter || _summary.Rules.Samples == SampleKind.OnChange)
         {
             return 0;
         }
@@ -193,114 +212,74 @@ public sealed class EnergyEstimator
         var stretch = (
             FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
             ToS: toS > end - envelope.BucketWidthS ? end : toS);
-        var noiseW = _noiseW.GetOrAdd(stretch, static (s, e) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(e, s.FromS, s.ToS)), envelope);
+        var noiseW = _noiseW.GetOrAdd(
+            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)), (Envelope: envelope, _summary.Rules.Samples));
         return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
     }
 
-    // A value that dwells in a coarse step is wrong by the same amount for as long as it dwells, so this is never divided by √N. Whether readings are rounded or cut
-    // down is not known: a whole step either way. A data sheet whose fixed part is at least a step has it in already.
-    private double StepsJ(EnergySensitivities s)
+    // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in already.
+    private double StandardByStep(double fromS, double toS, MeterQuantity quantity, double sensitivity, double amount)
     {
-        double Half(MeterQuantity quantity, double sensitivity)
-        {
-            double step = _steps.GetValueOrDefault(quantity, 0);
-            bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
-            return stated ? 0 : step * Math.Abs(sensitivity);
-        }
-
-        double half = _summary.Rules.Source switch
-        {
-            PowerSource.PowerColumn => Half(MeterQuantity.Power, s.DurationS),
-            PowerSource.DirectCurrentProduct => Math.Sqrt(Square(Half(MeterQuantity.Voltage, s.ChargeC)) + Square(Half(MeterQuantity.Current, s.VoltSeconds))),
-            PowerSource.EnergyCounter => _steps.GetValueOrDefault(MeterQuantity.Energy, 0),
-            _ => 0,
-        };
-        return (_summary.DwellingShare > 0.5 ? half : 0.5 * half) / Math.Sqrt(3);
-    }
-
-    // Between instantaneous readings nobody looked. Taking every second reading and then the others gives two sums; half their difference shows what sampling can do.
-    private double BetweenRowsJ(double fromS, double toS)
-    {
-        if (_summary.Rules.Samples == SampleKind.OnChange)
-        {
-            double covered = _summary.CoveredS.Value;
-            double share = covered > 0 ? _summary.Envelope.CoveredBetweenS(fromS, toS) / covered : 0;
-            return share * _summary.OneWayBoundJ.Value / Math.Sqrt(3);
-        }
-
-        if (_summary.Rules.Samples != SampleKind.Instantaneous || _summary.Rules.Source == PowerSource.EnergyCounter)
+        double step = _steps.GetValueOrDefault(quantity, 0);
+        bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
+        double whole = step * Math.Abs(sensitivity);
+        if (stated || whole <= 0)
         {
             return 0;
         }
 
-        double even = 0, odd = 0, previous = 0;
-        long readings = 0;
-        var envelope = _summary.Envelope;
-        for (int i = 0; i < envelope.Count; i++)
+        // Whether a fine step averages out makes no difference that anybody could see.
+        bool fine = whole < FineStepShare * Math.Abs(amount);
+        return whole * StepError.Standard(fine ? 1 : StepError.StayingShare(_summary.Envelope, fromS, toS, step, quantity));
+    }
+
+    private double StepsJ(double fromS, double toS, EnergySensitivities s)
+    {
+        double Of(MeterQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
+        double Product() => Square(Of(MeterQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(MeterQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
+        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
+        double squared = _summary.Rules.Source switch
         {
-            ref readonly var cell = ref envelope[i];
-            if (envelope.StartS(i) < fromS || envelope.StartS(i + 1) > toS || cell.Readings == 0 || cell.CoveredS.Value <= 0)
-            {
-                continue;
-            }
+            PowerSource.PowerColumn => Square(Of(MeterQuantity.Power, s.DurationS)) + (_layout.PowerIsProduct ? Product() : 0),
+            PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
+            PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
+            _ => 0,
+        };
+        return Math.Sqrt(squared);
+    }
 
-            // Only whole pairs count: a last reading without a partner would look like a difference.
-            readings++;
-            double energy = cell.MeanPowerW * envelope.BucketWidthS;
-            if (readings % 2 == 0)
-            {
-                even += energy;
-                odd += previous;
-            }
-
-            previous = energy;
+    private void AddBetweenRows(List<UncertaintyComponent> components, double fromS, double toS, string part)
+    {
+        if (_summary.Unseen is { } unseen)
+        {
+            // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
+            double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
+            Own(components, SourceKind.Sampling, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            Own(components, SourceKind.Sampling, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
         }
 
-        return readings >= 4 ? 0.5 * Math.Abs(even - odd) / Math.Sqrt(3) : 0;
+        if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)
+        {
+            // What the scatter of readings does not hold already.
+            double sampling = Square(SamplingError.StandardJ(_summary.Envelope, fromS, toS)) - Square(NoiseJ(fromS, toS));
+            Own(components, SourceKind.Sampling, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
+        }
     }
 
     private void AddGaps(List<UncertaintyComponent> components, double fromS, double toS)
     {
         var gaps = _summary.Gaps;
-        double counterU = _summary.Rules.CounterStepJ / Math.Sqrt(6);
-        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS))
+        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS && _summary.Rules.Source != PowerSource.EnergyCounter))
         {
-            double u = gap.FromCounter && double.IsFinite(counterU) ? counterU : BridgeU(gap.LengthS, gap.EnergyJ);
-            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", ErrorShape.Rectangular), u));
+            var (u, shape) = GapChoice.Uncertainty(gap, _summary.CounterStepJ, _sustainedW.Value);
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", shape), u));
         }
 
-        if (gaps.OtherSquaredS > 0)
+        if (gaps.OtherSquaredS > 0 && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
             double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
             components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
-    }
-
-    // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the bridge's value.
-    private double BridgeU(double lengthS, double bridgedJ)
-    {
-        double most = Math.Max(_sustainedW.Value * lengthS, bridgedJ);
-        return Math.Sqrt((most * most / 12) + Square((0.5 * most) - bridgedJ));
-    }
-
-    // A border that moves by a second adds or takes away a second of the step in power at the border.
-    private double BorderJ(double timeS, double uncertaintyS)
-    {
-        if (uncertaintyS <= 0)
-        {
-            return 0;
-        }
-
-        double reach = Math.Max(uncertaintyS, 2 * _layout.MedianIntervalS);
-        double inside = Mean(timeS - reach, timeS);
-        double outside = Mean(timeS, timeS + reach);
-        return Math.Max(inside, outside) * uncertaintyS;
-    }
-
-    private double Mean(double fromS, double toS)
-    {
-        double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 ? Math.Abs(_summary.Envelope.EnergyBetweenJ(fromS, toS)) / covered : 0;
     }
 
     // Whether the drop across the meter's own resistance, and its own supply, lies before or after what it reads depends on how it is built: anywhere from none to all.

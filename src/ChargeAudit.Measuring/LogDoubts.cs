@@ -9,12 +9,15 @@ namespace ChargeAudit.Measuring;
 /// <summary>What a careful reader of one log would doubt, in plain sentences.</summary>
 internal static class LogDoubts
 {
+    // A step of less than a hundredth of the least mean power is nothing to doubt.
+    private const double FinestSharePerStep = 100;
+
     public static IEnumerable<string> Of(
         LogSummary summary, LogLayout layout, EnergyEstimator energies, IReadOnlyList<ModeResult> modes, MeasuringPoint? point)
     {
-        if (energies.CoarseStepW is > 0 and var step)
+        if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value?.Value < FinestSharePerStep * step))
         {
-            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value > 5 * step);
+            bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
                 ? Format($"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
                 : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");
@@ -23,6 +26,11 @@ internal static class LogDoubts
         foreach (string figure in ZeroFigures(energies, modes))
         {
             yield return $"{figure} is not distinguishable from zero by this meter's stated accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
+        }
+
+        if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
+        {
+            yield return cosine;
         }
 
         double covered = summary.CoveredS.Value;
@@ -47,6 +55,11 @@ internal static class LogDoubts
             yield return Format($"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too many of them.");
         }
 
+        foreach (string doubt in CounterDoubts.Of(summary))
+        {
+            yield return doubt;
+        }
+
         if (point is null)
         {
             yield return "Nobody said where this meter sat; say it with --point or in the study.";
@@ -60,7 +73,7 @@ internal static class LogDoubts
             yield return "The energy of the whole log";
         }
 
-        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && ZeroCut.ReachesZero(m.MeanPower)))
+        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && m.MeanPower.Value is { } mean && ZeroCut.ReachesZero(mean)))
         {
             yield return Format($"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to {mode.Span.EndS:F0} s");
         }

@@ -14,7 +14,14 @@ internal static class LogFaults
     {
         var faults = new List<Fault>();
         summary.GapFaults.Report(faults, FaultKind.Gap, Gaps(summary));
-        summary.CounterResets.Report(faults, FaultKind.CounterReset, "the energy counter fell back; counting went on from there");
+        summary.CounterResets.Report(faults, FaultKind.CounterReset, "the energy counter fell back to near zero; counting went on from there");
+        summary.CounterFalls.Report(faults, FaultKind.CounterReset, "the energy counter fell to another level and went on from there; nothing was added for the fall");
+        summary.BadCounterReadings.Report(faults, FaultKind.CounterReading, "readings of the energy counter off the track to which it came back; they were left out");
+        if (summary.CounterIsUseless)
+        {
+            faults.Add(new Fault(FaultKind.CounterReset, summary.FirstLine, 0, 1, "the energy counter falls too often to be a counter; it was not used"));
+        }
+
         summary.Reversed.Report(faults, FaultKind.Reversed, Format($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
         summary.Implausible.Report(faults, FaultKind.Implausible, Format($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
         if (summary.LooksClipped)
@@ -57,12 +64,12 @@ internal static class LogFaults
         }
 
         double energy = summary.EnergyJ.Value;
-        double step = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
+        double step = double.IsFinite(summary.CounterStepJ) ? summary.CounterStepJ : layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
         bool stated = MeterAccuracies.Of(meter).TryGetValue(MeterQuantity.Energy, out var accuracy);
         double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step);
         return Math.Abs(energy - counted) <= allowed
             ? null
-            : new Fault(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format($"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the integral was used"));
+            : new Fault(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format($"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches from one to the other"));
     }
 
     private static string Format(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

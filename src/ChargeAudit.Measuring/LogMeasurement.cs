@@ -76,9 +76,11 @@ public sealed record LogMeasurement
 
 /// <summary>A stretch of one mode with its figures.</summary>
 /// <param name="Span">Which mode, and when.</param>
-/// <param name="Energy">Energy over the stretch. [Wh]</param>
-/// <param name="MeanPower">Energy by covered time. [W]</param>
-public sealed record ModeResult(ModeSpan Span, Measured Energy, Measured MeanPower);
+/// <param name="Energy">Energy over the stretch, from border to border. [Wh]</param>
+/// <param name="MeanPower">
+/// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too few. [W]
+/// </param>
+public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower);
 
 /// <summary>A stretch of charge, and the maintenance that follows it.</summary>
 /// <param name="StartS">Start of the charge. [s]</param>

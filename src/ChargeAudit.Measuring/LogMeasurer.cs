@@ -29,8 +29,9 @@ public static class LogMeasurer
         string file = names[0];
 
         using var log = request.Content is { } content ? LogFile.Open(content, request.Paths[0], options) : LogFile.Open(request.Paths, options);
-        var layout = log.Layout;
+        var layout = ReadingSteps.NeedsOthers(log.Layout) ? ReadingSteps.WithOthers(log.Layout, request.LogsOfMeter?.Invoke() ?? []) : log.Layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
+        CosineDoubt.Check(file, layout, source, options);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
         {
             FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
@@ -102,10 +103,7 @@ public static class LogMeasurer
         foreach (var span in spans)
         {
             string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
-            modes.Add(new ModeResult(
-                span,
-                energies.EnergyWh(span.StartS, span.EndS, span.StartUncertaintyS, span.EndUncertaintyS, part),
-                energies.MeanPowerW(span.StartS, span.EndS, part)));
+            modes.Add(ModeFigures.Of(energies, span, part));
         }
 
         return modes;

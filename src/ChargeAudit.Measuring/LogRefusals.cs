@@ -12,6 +12,11 @@ internal static class LogRefusals
 {
     public static void Check(string file, LogSummary summary, LogLayout layout, PowerSource source, MeasuringPoint? point)
     {
+        if (source == PowerSource.EnergyCounter && summary.CounterIsUseless)
+        {
+            throw Refuse($"{file}: its energy counter falls again and again, so no energy can be had from it; log power, or a counter that only rises");
+        }
+
         if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
         {
             throw summary.Reversed.Count > 0 && summary.Samples >= 2

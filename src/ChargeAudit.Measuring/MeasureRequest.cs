@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 
@@ -36,6 +37,9 @@ public sealed record MeasureRequest
 
     /// <summary>Which columns give real power, where the log holds several; null: the best for the energy of a charge.</summary>
     public PowerSource? Source { get; init; }
+
+    /// <summary>All logs of the meter, for the steps of readings that this log does not show by itself; asked only then. Null: there are no others.</summary>
+    public Func<IReadOnlyList<LogLayout>>? LogsOfMeter { get; init; }
 
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();

@@ -49,13 +49,15 @@ public static class MeterAccuracies
         return null;
     }
 
-    /// <summary>The steps of a log's readings.</summary>
-    public static Dictionary<MeterQuantity, double> Steps(LogLayout layout)
+    /// <summary>The steps of a log's readings: those that the log shows, or that the data sheet states, whichever is coarser.</summary>
+    public static Dictionary<MeterQuantity, double> Steps(LogLayout layout, IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies)
     {
         var steps = new Dictionary<MeterQuantity, double>();
         foreach (var (log, quantity) in Pairs)
         {
-            if (layout.Resolution.TryGetValue(log, out double step))
+            double stated = accuracies.TryGetValue(quantity, out var accuracy) ? accuracy.Resolution ?? 0 : 0;
+            double step = Math.Max(stated, layout.Resolution.GetValueOrDefault(log, 0));
+            if (step > 0)
             {
                 steps.Add(quantity, step);
             }

@@ -13,4 +13,7 @@ public sealed record AdapterInfo(
 
     /// <summary>What it gives out; null: not said.</summary>
     public SupplyKind? Kind { get; init; }
+
+    /// <summary>Outputs that give power at the same time; null: not said.</summary>
+    public int? Outputs { get; init; }
 }

@@ -73,6 +73,7 @@ internal static class MeterReader
                 Point = table.Choice("point", Points),
                 Samples = table.Choice("samples", SampleKinds),
                 Sign = table.Choice("sign", Signs) ?? FlowSign.AsWritten,
+                ChangeThreshold = ChangeThresholdOf(table),
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),
@@ -82,6 +83,22 @@ internal static class MeterReader
         };
         table.Finish();
         return meter;
+    }
+
+    private static ChangeThreshold? ChangeThresholdOf(TomlTableReader table)
+    {
+        const string Key = "change-threshold";
+        if (table.Text(Key) is not { } text)
+        {
+            return null;
+        }
+
+        if (table.Choice("samples", SampleKinds) is { } samples and not SampleKind.OnChange)
+        {
+            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {StudyWords.Of(samples)}; leave one of them out");
+        }
+
+        return ThresholdText.TryParse(text) ?? throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} is \"{text}\"; {ThresholdText.Expected}");
     }
 
     private static Dictionary<LogQuantity, ColumnChoice> Columns(TomlTableReader table)

@@ -79,6 +79,9 @@ public sealed record DeviceInfo
     /// <summary>Measured discharge energy of the battery. [Wh]</summary>
     public double? BatteryDischargeWh { get; init; }
 
+    /// <summary>Half-width within which <see cref="BatteryDischargeWh"/> is known; null: its uncertainty is unknown. [Wh]</summary>
+    public double? BatteryDischargeWithinWh { get; init; }
+
     /// <summary>Nominal voltage of the battery; the US procedure's classes depend on it. [V]</summary>
     public double? BatteryV { get; init; }
 }

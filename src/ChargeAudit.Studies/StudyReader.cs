@@ -71,10 +71,15 @@ public static class StudyReader
             Name = table.Text("name"),
             BatteryWh = QuantityText.Optional(table, "battery", QuantityText.EnergyWh, "15.4 Wh"),
             BatteryDischargeWh = QuantityText.Optional(table, "battery-discharge", QuantityText.EnergyWh, "14.9 Wh"),
+            BatteryDischargeWithinWh = QuantityText.Optional(table, "battery-discharge-within", QuantityText.EnergyWh, "0.1 Wh"),
         };
         device = SurroundingsReader.Into(device, table);
         table.Finish();
-        return device;
+        return device is { BatteryDischargeWithinWh: { } within } && !(within < device.BatteryDischargeWh)
+            ? throw table.Refuse(table.LineOf("battery-discharge-within"), device.BatteryDischargeWh is null
+                ? $"{table.PathOf("battery-discharge-within")} goes with battery-discharge, which is not given; give both, or neither"
+                : $"{table.PathOf("battery-discharge-within")} is as large as battery-discharge itself; the half-width was expected, such as \"0.1 Wh\"")
+            : device;
     }
 
     private static Dictionary<string, Meter> Meters(TomlTableReader document)

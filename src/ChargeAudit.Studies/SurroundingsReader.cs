@@ -51,10 +51,15 @@ internal static class SurroundingsReader
         {
             OutputW = QuantityText.Optional(table, "output", QuantityText.PowerW, "20 W"),
             Kind = table.Choice("kind", Supplies),
+            Outputs = OutputsOf(table),
         };
         table.Finish();
         return adapter;
     }
+
+    private static int? OutputsOf(TomlTableReader table) => table.Number("outputs", 1, 100) is not { } number ? null
+        : number == Math.Floor(number) ? (int)number
+        : throw table.Refuse(table.LineOf("outputs"), FormattableString.Invariant($"{table.PathOf("outputs")} is {number}; the number of outputs that give power at the same time was expected, a whole number from 1"));
 
     public static CarbonFactor Carbon(TomlTableReader table)
     {

@@ -11,6 +11,8 @@ switch (args)
         return CoverageCommand.Run(rest, Console.Out);
     case ["coverage-logs", .. var rest]:
         return LogCoverageCommand.Run(rest, Console.Out);
+    case ["odd-days", .. var rest]:
+        return OddDaysCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
@@ -20,6 +22,6 @@ switch (args)
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reading [rows] [rounds] [long], loops, or check [pairs].");
         return 64;
 }

@@ -26,15 +26,19 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.Equal(0.5, Value(test.GetProperty("maintenancePower")), 0.001);
         Assert.Equal(0.05, Value(test.GetProperty("noBatteryPower")), 0.001);
         Assert.Equal(3.395, Value(test.GetProperty("unitEnergyConsumption")), 0.03);
-        Assert.Equal("memory", test.GetProperty("limit").GetProperty("mark").GetString());
+        Assert.Equal(("read", "2026-11-26"), (test.GetProperty("limit").GetProperty("mark").GetString(), test.GetProperty("limit").GetProperty("readOn").GetString()));
+        Assert.Equal("cannot-tell", test.GetProperty("limit").GetProperty("standing").GetString());
+        Assert.Equal(JsonValueKind.Null, test.GetProperty("limit").GetProperty("doubt").ValueKind);
         Assert.Equal(JsonValueKind.Null, run.Json.GetProperty("procedure").GetProperty("methods")[0].GetProperty("represented").GetProperty("value").ValueKind);
         string text = Words(Run.In(_folder.Path, "audit", "study.toml", "--procedure", "us-appendix-y", "--out", "report").Output);
         Assert.Contains("unit energy consumption: 3.39", text, StringComparison.Ordinal);
-        Assert.Contains("from memory, not read", text, StringComparison.Ordinal);
+        Assert.Contains("last read 2026-11-26", text, StringComparison.Ordinal);
+        Assert.Contains("the same battery charged by cable", text, StringComparison.Ordinal);
         Assert.Contains("not a certificate", text, StringComparison.Ordinal);
         string report = File.ReadAllText(Path.Combine(_folder.Path, "report", "report.md"));
         Assert.Contains("## US procedure", report, StringComparison.Ordinal);
-        Assert.Contains("from memory, not read", report, StringComparison.Ordinal);
+        Assert.Contains("last read 2026-11-26", report, StringComparison.Ordinal);
+        Assert.Contains("Named only: 10 CFR 430.32(w)", report, StringComparison.Ordinal);
         Assert.Contains("Separate figures of appendix Y1", report, StringComparison.Ordinal);
     }
 
@@ -48,6 +52,15 @@ public sealed class PublishedProcedureTests : IDisposable
 
         // 24 Wh and 21 h at 1.2 W: 49.2 Wh; 0.365 · (0.54 · (49.2 − 6 − 11) · 24 / 19 + 5.29 · 0.25).
         Assert.Equal(0.365 * ((0.54 * 32.2 * 24 / 19) + (5.29 * 0.25)), Value(test.GetProperty("unitEnergyConsumption")), 0.05);
+    }
+
+    // 3.395 against 4.534 kWh a year: with the limits of the discharge energy known, 0.249 · 0.2 / √3 kWh a year of uncertainty from them.
+    [Fact]
+    public void With_the_limits_of_the_discharge_energy_the_cable_stands_inside_its_limit()
+    {
+        var run = Audit(InventedStudy.Day(_folder, Measured + "\nbattery-discharge-within = \"0.2 Wh\""), "--procedure", "us-appendix-y");
+        Assert.Equal("inside", Test(run.Json, "cable").GetProperty("limit").GetProperty("standing").GetString());
+        Assert.Contains("charged by cable", Test(run.Json, "pad").GetProperty("limit").GetProperty("doubt").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -116,6 +129,7 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.All(pads, l => Assert.Equal("not-compared", l.GetProperty("standing").GetString()));
         Assert.All(pads.Where(l => l.GetProperty("id").GetString()!.StartsWith("eu-2019-1782", StringComparison.Ordinal)), l => Assert.Equal(JsonValueKind.Null, l.GetProperty("value").ValueKind));
         var later = pads.Single(l => l.GetProperty("id").GetString()!.StartsWith("eu-2025-2052", StringComparison.Ordinal));
+        Assert.Equal(JsonValueKind.Null, later.GetProperty("value").ValueKind);
         Assert.Equal((JsonValueKind.Null, "2028-12-14"), (later.GetProperty("limit").ValueKind, later.GetProperty("appliesFrom").GetString()));
         string text = Words(Run.In(_folder.Path, "audit", "study.toml", "--details").Output);
         Assert.Contains("Published limits, for information; not a certificate", text, StringComparison.Ordinal);

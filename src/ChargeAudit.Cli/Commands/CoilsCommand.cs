@@ -7,13 +7,14 @@ using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Commands;
 
 /// <summary><c>coils</c>: the physics of two coupled coils, from whatever is known of them.</summary>
 internal static class CoilsCommand
 {
-    private const string Cautions = "Fields of a working pad heat metal nearby and may disturb implants; keep both away. These figures hold for the coils alone.";
+    private const string Scope = "These figures hold for the coils alone.";
 
     public static Command Create(CliHost host)
     {
@@ -58,7 +59,7 @@ internal static class CoilsCommand
                     text.Line(line);
                 }
 
-                text.Line(Cautions);
+                text.Line($"{Scope} {Cautions.Line} {Cautions.OnTerminal}");
             }
 
             return ExitStatus.Done;

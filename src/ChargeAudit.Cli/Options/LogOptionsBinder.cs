@@ -10,10 +10,11 @@ namespace ChargeAudit.Cli.Options;
 /// <summary>The options that say of a log what a study file would say of it.</summary>
 internal sealed class LogOptionsBinder
 {
-    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat", StudyWords.Points);
+    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only", StudyWords.Points);
     private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
     private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
     private readonly Option<string?> _sign = CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round", StudyWords.Signs);
+    private readonly Option<string?> _changeThreshold = CommonOptions.Text("--change-threshold", "change that gives a new row in a log written on change: 0.5W, 20mA or 5%", "CHANGE");
     private readonly Option<string?> _gaps = CommonOptions.OptionalWord("--gaps", "what is done with gaps", StudyWords.GapPolicies);
     private readonly Option<string[]> _accuracy = new("--accuracy")
     {
@@ -29,7 +30,7 @@ internal sealed class LogOptionsBinder
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _samples, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
+        foreach (Option option in new Option[] { _point, _columns, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
         {
             command.Options.Add(option);
         }
@@ -45,6 +46,7 @@ internal sealed class LogOptionsBinder
             Point = parse.GetValue(_point) is { } point ? StudyWords.Point(point) : null,
             Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
             Sign = parse.GetValue(_sign) is { } sign ? StudyWords.Sign(sign)!.Value : FlowSign.AsWritten,
+            ChangeThreshold = parse.GetValue(_changeThreshold) is { } change ? Threshold(change, parse.GetValue(_samples)) : null,
             Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
             TimeZone = parse.GetValue(_timezone),
             DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,
@@ -82,6 +84,12 @@ internal sealed class LogOptionsBinder
 
         return columns;
     }
+
+    private static ChangeThreshold Threshold(string text, string? samples) =>
+        ThresholdText.TryParse(text) is not { } threshold ? throw Wrong($"--change-threshold is \"{text}\"; {ThresholdText.Expected}")
+        : samples is not null && StudyWords.SampleKind(samples) != SampleKind.OnChange
+            ? throw Wrong($"--change-threshold belongs to logs written on change, and --samples says {samples}; leave one of them out")
+        : threshold;
 
     private static Dictionary<LogQuantity, string> Accuracy(string[] texts)
     {

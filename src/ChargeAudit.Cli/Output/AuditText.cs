@@ -28,6 +28,7 @@ internal static class AuditText
         }
 
         Doubts(text, result, saidAbove);
+        CautionText.Write(text, result, detail);
         text.Heading("Written");
         var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
         text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");

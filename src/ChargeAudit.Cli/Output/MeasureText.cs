@@ -28,19 +28,23 @@ internal static class MeasureText
         text.Line($"Power from the {log.PowerFrom}; {Rows(log.Rows, log.RowsSkipped)}, one every {FigureText.Plain(log.Layout.MedianIntervalS, "s", 3)}, {SampleWords(log.Layout)}.");
         if (log.Energy.UnknownBecause is { } unknown)
         {
-            text.Line($"No interval: {unknown}. State it with --accuracy or in the study.");
+            text.Line($"No interval: {unknown}. State it on the command line or in the study.");
         }
 
         text.Table(
             ["mode", "from", "to", "energy", "mean power"],
-            log.Modes.Select(m => (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS), FigureText.Of(m.Energy), FigureText.Value(m.MeanPower)]));
+            log.Modes.Select(m => (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS), FigureText.Of(m.Energy), MeanPower(m)]));
         Faults(text, log.Faults);
         if (log.Doubts.Count > 0)
         {
             text.Line("What to doubt");
             text.Bullets(log.Doubts);
         }
+
+        CautionText.Write(text, log.Point);
     }
+
+    private static string MeanPower(ModeResult mode) => mode.MeanPower.Value is { } power ? FigureText.Value(power) : $"none: {mode.MeanPower.WhyNot}";
 
     public static void Write(TerminalText text, string file, LogLayout layout, ReadOutcome outcome, double durationS)
     {

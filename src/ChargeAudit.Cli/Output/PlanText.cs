@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Checking.Planning;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
 
@@ -32,5 +33,8 @@ internal static class PlanText
             text.Heading(standby.Carries ? "Stand-by: it can be measured so" : "Stand-by: it cannot be measured so");
             text.Bullets(standby.Advice);
         }
+
+        text.Line("");
+        text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
     }
 }

@@ -76,6 +76,6 @@ internal static class PublishedText
             Standing.CannotTell => $"on which side {notes.Of(finding.Value)} lies cannot be told",
             _ => "nothing is compared",
         };
-        return $"{Limit(finding)}; {standing}. {finding.Yardstick.SourceLine()}.";
+        return $"{Limit(finding)}; {standing}. {finding.Yardstick.SourceLine()}.{(finding.Doubt is { } doubt ? $" {doubt}" : "")}";
     }
 }

@@ -1,4 +1,6 @@
 using System.Text;
+using System.Text.Encodings.Web;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -10,6 +12,7 @@ public static class PageAssets
     public static byte[] Page(string nonce) => Encoding.UTF8.GetBytes(Text("page.html")
         .Replace("{{style}}", Text("page.css"), StringComparison.Ordinal)
         .Replace("{{script}}", Text("page.js"), StringComparison.Ordinal)
+        .Replace("{{cautions}}", string.Join('\n', Cautions.All.Select(c => $"<li>{HtmlEncoder.Default.Encode(c)}</li>")), StringComparison.Ordinal)
         .Replace("{{nonce}}", nonce, StringComparison.Ordinal));
 
     private static string Text(string name)

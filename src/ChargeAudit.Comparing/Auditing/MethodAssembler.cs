@@ -79,13 +79,15 @@ internal static class MethodAssembler
             return Figure.Of(ZeroCut.At(point, Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean));
         }
 
-        var seen = runs.SelectMany(r => r.Points[point].Log.Modes)
-            .Where(m => m.Span.Mode == Mode.NoLoad && m.Span.DurationS >= LeastWaitingS).ToList();
-        return seen.Count > 0
+        var seen = runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad).ToList();
+        var known = seen.Where(m => m.Span.DurationS >= LeastWaitingS).Select(m => m.MeanPower.Value).OfType<Measured>().ToList();
+        return known.Count > 0
             ? new Figure(
-                ZeroCut.At(point, Repeatability.Combine([.. seen.Select(m => m.MeanPower)], InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
+                ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
                 null,
                 "the short waiting before or after the charges, as there is no stand-by log")
-            : Figure.None($"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device");
+            : Figure.None(seen.Count == 0
+                ? $"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device"
+                : $"{method.Name} has no stand-by log at {where}, and the waiting in its runs is too short: {seen.Select(m => m.MeanPower.WhyNot).OfType<string>().FirstOrDefault() ?? "each stretch lasts less than 2 min"}");
     }
 }

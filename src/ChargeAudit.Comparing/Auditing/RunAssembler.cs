@@ -37,29 +37,27 @@ internal static class RunAssembler
     private static RunPointResult PointOf(Run run, MeasuredLog measured, ModeSpan charge)
     {
         // Several runs may share a log, so what is their own carries their name.
-        var energy = measured.Energies.EnergyWh(charge.StartS, charge.EndS, charge.StartUncertaintyS, charge.EndUncertaintyS, $"{run.Id}-charge");
-        var (maintenance, notes) = MaintenanceOf(run, measured, charge);
-        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance) { MaintenanceNotes = notes };
+        var energy = ModeFigures.EnergyWh(measured.Energies, charge, $"{run.Id}-charge");
+        var modes = LogTiling.Of(measured, [charge]);
+        var (maintenance, notes) = MaintenanceOf(run, measured, charge, modes);
+        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance) { MaintenanceNotes = notes, Modes = modes };
     }
 
-    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge)
+    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge, IReadOnlyList<ModeResult> modes)
     {
-        var after = measured.Result.Modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.EndS > charge.EndS);
-        if (after is null)
+        if (modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS)?.Span is not { } span)
         {
             return (Figure.None($"no log of {run.Id} goes on with the full device still connected"), []);
         }
 
-        double from = Math.Max(after.Span.StartS, charge.EndS);
-        double length = after.Span.EndS - from;
-        if (length < LeastMaintenanceS)
+        if (span.DurationS < LeastMaintenanceS)
         {
             return (Figure.None(FormattableString.Invariant($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
         }
 
-        return StandbyAssembler.LastFourHours(measured, after.Span with { StartS = from }, run.Id) is { } last
+        return StandbyAssembler.LastFourHours(measured, span, run.Id) is { } last
             ? (Figure.Of(last.Power), last.Notes)
-            : (Figure.Of(measured.Energies.MeanPowerW(from, after.Span.EndS, $"{run.Id}-maintenance")),
-                [FormattableString.Invariant($"{measured.Result.Files[0]}: maintenance was logged for {length / 3600:F1} h and its mean taken; the US procedure averages the last 4 h.")]);
+            : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
+                [FormattableString.Invariant($"{measured.Result.Files[0]}: maintenance was logged for {span.DurationS / 3600:F1} h and its mean taken; the US procedure averages the last 4 h.")]);
     }
 }

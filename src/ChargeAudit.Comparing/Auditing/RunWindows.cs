@@ -18,6 +18,9 @@ internal sealed class RunWindows
     /// <summary>Clocks further apart than this are not two clocks set at about the same time, but different charges. [s]</summary>
     private const double LargestOffsetS = 6 * 3600;
 
+    /// <summary>Two logs show the same border where they differ by no more than so many joint standard uncertainties. [1]</summary>
+    private const double SameBorder = 3;
+
     private readonly Dictionary<MeasuringPoint, ModeSpan> _charges = [];
     private readonly List<ClockResult> _clocks = [];
 
@@ -49,31 +52,58 @@ internal sealed class RunWindows
     private void Carry(Run run, MeasuringPoint point, MeasuredLog log, MeasuringPoint deciding, MeasuredLog reference, ModeSpan charge)
     {
         var finding = ClockAligner.Find(reference.Result.Envelope, log.Result.Envelope, AlignmentOptions.Default);
-        var carried = finding.Alignment is { } alignment ? CarriedOver(charge, alignment, log.Result) : null;
+        var carried = finding.Alignment is { } alignment ? CarriedOver(run, point, charge, alignment, log, reference) : null;
         _charges.Add(point, carried ?? ChargeWindow.Of(run, log));
         _clocks.Add(new ClockResult(point, deciding, Ahead(run, point, finding, log.Result, reference.Result), carried is not null));
     }
 
-    private static ModeSpan? CarriedOver(ModeSpan charge, ClockAlignment alignment, LogMeasurement log)
+    private static ModeSpan? CarriedOver(Run run, MeasuringPoint point, ModeSpan charge, ClockAlignment alignment, MeasuredLog log, MeasuredLog reference)
     {
         double start = alignment.ToOtherS(charge.StartS);
         double end = alignment.ToOtherS(charge.EndS);
-        var envelope = log.Envelope;
-        double slack = 2 * log.Layout.MedianIntervalS;
+        var envelope = log.Result.Envelope;
+        double slack = 2 * log.Result.Layout.MedianIntervalS;
         if (start < envelope.OriginS - slack || end > envelope.StartS(envelope.Count) + slack)
         {
             return null;
         }
 
-        double u = alignment.OffsetUncertaintyS;
-        return charge with
+        // Both ends move with the clock, and each with the border that the deciding log shows.
+        var clock = new BorderError(new InfluenceSource($"{StudyWords.Of(point)}-clock-at-border") { Owner = SourceOwner.Run, OwnerName = run.Id, Kind = SourceKind.Edge }, alignment.OffsetUncertaintyS);
+        var carried = charge with
         {
             StartS = start,
             EndS = end,
-            StartUncertaintyS = Math.Sqrt((charge.StartUncertaintyS * charge.StartUncertaintyS) + (u * u)),
-            EndUncertaintyS = Math.Sqrt((charge.EndUncertaintyS * charge.EndUncertaintyS) + (u * u)),
+            StartErrors = [.. BorderErrors.OfStart(charge, reference.Energies.LogId), clock],
+            EndErrors = [.. BorderErrors.OfEnd(charge, reference.Energies.LogId), clock],
         };
+        return Surer(carried with { StartUncertaintyS = Joint(carried.StartErrors), EndUncertaintyS = Joint(carried.EndErrors) }, log.Result, run.FullAt is not null);
     }
+
+    private static double Joint(IEnumerable<BorderError> errors) => Math.Sqrt(errors.Sum(e => e.UncertaintyS * e.UncertaintyS));
+
+    // Where a log shows the same border itself, and more sharply than the other meter's clock tells it, its own is taken; not where the device itself said when it was full.
+    private static ModeSpan Surer(ModeSpan carried, LogMeasurement log, bool endIsTold)
+    {
+        var own = log.Modes.Select(m => m.Span).Where(m => m.Mode == Mode.Charge)
+            .FirstOrDefault(m => Math.Min(m.EndS, carried.EndS) - Math.Max(m.StartS, carried.StartS) > 0.5 * Math.Max(m.DurationS, carried.DurationS));
+        if (own is null)
+        {
+            return carried;
+        }
+
+        if (IsSurer(own.StartS, own.StartUncertaintyS, carried.StartS, carried.StartUncertaintyS))
+        {
+            carried = carried with { StartS = own.StartS, StartUncertaintyS = own.StartUncertaintyS, StartErrors = own.StartErrors };
+        }
+
+        return !endIsTold && IsSurer(own.EndS, own.EndUncertaintyS, carried.EndS, carried.EndUncertaintyS)
+            ? carried with { EndS = own.EndS, EndUncertaintyS = own.EndUncertaintyS, EndErrors = own.EndErrors }
+            : carried;
+    }
+
+    private static bool IsSurer(double ownS, double ownU, double carriedS, double carriedU) =>
+        ownU > 0 && ownU < carriedU && Math.Abs(ownS - carriedS) <= SameBorder * Math.Sqrt((ownU * ownU) + (carriedU * carriedU));
 
     // Elapsed times have no clock to be ahead: only where both logs carry absolute times does an offset say anything of the meters.
     private static Figure Ahead(Run run, MeasuringPoint point, AlignmentFinding finding, LogMeasurement log, LogMeasurement reference)

@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
@@ -42,16 +41,18 @@ internal static class StandbyAssembler
         }
 
         counted.Power = WithOffsets(counted.Power, power);
-        var (takeCounter, why) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
+        var (takeCounter, why, apartW) = StandbyChoice.Of(sampled, result.Layout.Samples, power, counted.Power);
         return takeCounter
-            ? (counted.Power, Told(file, counted.Notes.Append(why)))
-            : (power, Told(file, sampled.Notes.Prepend(Sentence(sampled)).Append(why)));
+            ? (StandbyChoice.Covering(counted.Power, apartW, file), Told(file, counted.Notes.Append(why)))
+            : (StandbyChoice.Covering(power, apartW, file), Told(file, sampled.Notes.Prepend(Sentence(sampled)).Append(why)));
     }
 
     /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
     public static (Measured Power, IReadOnlyList<string> Notes)? LastFourHours(MeasuredLog log, ModeSpan maintenance, string runId)
     {
         var result = log.Result;
+        var inside = ModeFigures.Interior(log.Energies, maintenance);
+        maintenance = maintenance with { StartS = inside.FromS, EndS = inside.ToS };
         if (maintenance.DurationS < FourHoursS || maintenance.DurationS / result.Envelope.BucketWidthS < LeastReadings + 2)
         {
             return null;
@@ -65,15 +66,15 @@ internal static class StandbyAssembler
     private static (Measured Power, IEnumerable<string> Notes)? ByCounter(MeasuredLog log)
     {
         var envelope = log.Result.Envelope;
-        if (envelope.Count < LeastReadings)
+        var (counted, step) = log.Energies.Counter;
+        if (counted.Count < LeastReadings || CounterUnknown(counted[^1].EnergyJ, step))
         {
             return null;
         }
 
-        var times = Enumerable.Range(0, envelope.Count + 1).Select(envelope.StartS).ToList();
-        var counted = times.Select(t => envelope.EnergyBetweenJ(envelope.OriginS, t)).ToList();
-        double stepJ = log.Result.Layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        var finding = StandbyPower.ByAccumulatedEnergy(times, counted, stepJ, log.Result.Point, InfluenceSource.OfLog(log.Result.Files[0], SourceKind.CounterReading, "stand-by-counter-step"));
+        double stepJ = double.IsFinite(step) ? step : 0;
+        var source = InfluenceSource.OfLog(log.Result.Files[0], SourceKind.CounterReading, "stand-by-counter-step");
+        var finding = StandbyPower.ByAccumulatedEnergy([.. counted.Select(c => c.TimeS)], [.. counted.Select(c => c.EnergyJ)], stepJ, log.Result.Point, source);
         return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
 
@@ -84,6 +85,9 @@ internal static class StandbyAssembler
         counted.Unit,
         counted.Components.Concat(readings.Components.Where(c => c.Source is { Owner: SourceOwner.Meter, Kind: SourceKind.MeterOffset })),
         counted.UnknownBecause);
+
+    // One that never moved and whose step nobody knows says nothing.
+    private static bool CounterUnknown(double advanceJ, double stepJ) => advanceJ == 0 && !(stepJ > 0);
 
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 
@@ -100,7 +104,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
         ? kind is SourceKind.CounterReading or SourceKind.Steps
-        : kind == SourceKind.Noise;
+        : kind is SourceKind.Noise or SourceKind.Sampling;
 
     private static string Sentence(StandbyFinding finding)
     {

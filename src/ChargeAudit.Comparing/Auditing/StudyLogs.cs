@@ -14,6 +14,7 @@ internal sealed class StudyLogs
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
     private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
+    private readonly MeterLogs _meterLogs;
     private readonly int _count;
     private readonly long _bytesInAll;
     private long _bytesDone;
@@ -22,6 +23,7 @@ internal sealed class StudyLogs
     {
         _study = study;
         _options = options;
+        _meterLogs = new MeterLogs(study);
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
         _bytesInAll = study.Runs.SelectMany(r => r.Logs.Values).Concat(study.Standby.SelectMany(s => s.Logs.Values)).Sum(Bytes);
     }
@@ -104,6 +106,7 @@ internal sealed class StudyLogs
         From = from,
         To = to,
         Modes = modes,
+        LogsOfMeter = log.Meter is { } name ? () => _meterLogs.Of(name) : null,
     };
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>

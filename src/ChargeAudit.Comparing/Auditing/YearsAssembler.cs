@@ -37,7 +37,7 @@ internal static class YearsAssembler
 
                 // Methods that name the same adapter share what was measured of it; their own runs go first.
                 var own = curves.Where(c => ReferenceEquals(AdapterOf(c.Method), adapter)).OrderBy(c => c.Method == m.Name ? 0 : 1).ToList();
-                return new MethodYardsticks(m.Name, EuYardsticks.Of(m.Kind, m.Points.GetValueOrDefault(MeasuringPoint.Wall), adapter, AverageOf(own), today));
+                return new MethodYardsticks(m.Name, EuYardsticks.Of(m.Kind, m.Points.GetValueOrDefault(MeasuringPoint.Wall), m.Points.GetValueOrDefault(MeasuringPoint.Usb), adapter, AverageOf(own), today));
             }),
         ];
     }

@@ -29,7 +29,7 @@ public sealed record AppendixY1Figures(
     {
         string[] notes =
         [
-            "10 CFR 430 subpart B appendix Y1 applies from the day on which amended standards do; there are none yet (state of 2022-09-08)",
+            "10 CFR 430 subpart B appendix Y1 applies from the day on which amended standards do, and there are none: the proposal of 2023 (88 FR 16112) was withdrawn on 17 January 2025 (90 FR 5747), and in 2025 the department proposed to rescind the battery-charger standards (FR Doc 2025-08598), with no final rule found (state of 2026-11-26)",
             "the definitions of active charge energy and stand-by power are from memory, not read: check them before relying on these figures",
         ];
         if (placement == PadPlacement.OpenPlacement)

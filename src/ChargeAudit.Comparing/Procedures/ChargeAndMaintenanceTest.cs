@@ -38,7 +38,7 @@ public sealed record ChargeAndMaintenanceTest(
             Check("test-duration", longEnough, $"the test lasts {durationH:0.##} h within 5 min (3.3.2); the log holds {foundH:0.##} h from the start of the charge"),
             Check("logging-interval", log.MedianIntervalS <= 60, $"input power is written down at least once a minute (3.3.6); the log has a row every {log.MedianIntervalS:0.##} s"),
             log.FullAtS is null
-                ? new ProcedureCheck("full-indication", ConditionState.NotShown, "24 h are enough where the charger shows full within 19 h (3.3.2); the study does not say when it showed full (full-at)")
+                ? new ProcedureCheck("full-indication", ConditionState.NotShown, "24 h are enough where the charger shows full within 19 h; one that shows nothing is tested for the longest charge time stated for it plus 5 h, where that time is above 19 h, and one with only a stated charge current for 24 h or the longer time that follows from it (3.3.2); the study does not say when it showed full (full-at)")
                 : Check("full-indication", true, $"the charger showed full after {fullH:0.##} h, so the test lasts {durationH:0.##} h (3.3.2)"),
         };
         if (!longEnough)

@@ -9,6 +9,16 @@ namespace ChargeAudit.Comparing.Procedures;
 /// </summary>
 public static class UsAppendixY
 {
+    /// <summary>What stands beside the limit of a pad that no class covers.</summary>
+    public const string OfTheCable = "This is the limit for the same battery charged by cable; the rule has none for this pad.";
+
+    /// <summary>Rules that are named with the procedure, without a number: their texts were not read.</summary>
+    public static IReadOnlyList<string> NamedOnly { get; } =
+    [
+        "Named only: 10 CFR 430.32(w) limits external power supplies in the United States, the adapter among them. Its text was not read, so no number is given and nothing is compared.",
+        "Named only: California Code of Regulations, title 20, section 1605.3(w), holds a rule for inductive charger systems. Its text was not read, so no number is given and nothing is compared.",
+    ];
+
     /// <summary>Works the procedure out.</summary>
     /// <param name="input">Tests, battery and sort of charger.</param>
     public static UsAppendixYResult Of(UsAppendixYInput input)
@@ -22,7 +32,7 @@ public static class UsAppendixY
         var checks = Checks(input, usage, covered);
         var (equation, uec) = Uec(input, usage, battery, noBattery);
         var limit = usage is not null && wh is { } x && Yardsticks.At($"us-430-32-z/class-{usage.Number}", x) is { } yardstick
-            ? Yardsticks.Compare(yardstick, x, uec)
+            ? Yardsticks.Compare(yardstick, x, uec, covered ? null : OfTheCable, battery.Value)
             : null;
         var verdict = !covered && input.Coupling != ChargerCoupling.Wired
             ? ProcedureVerdict.OutsideScope
@@ -36,13 +46,19 @@ public static class UsAppendixY
     {
         if (device.BatteryDischargeWh is { } measured)
         {
-            return Figure.Of(Measured.Unknown(measured, "Wh", "the uncertainty of the battery's discharge energy was not given"));
+            return Figure.Of(device.BatteryDischargeWithinWh is { } within
+                ? Within(measured, within)
+                : Measured.Unknown(measured, "Wh", "the uncertainty of the battery's discharge energy was not given (battery-discharge-within under [device])"));
         }
 
         return device.BatteryWh is { } rated
             ? Figure.Of(Measured.Unknown(rated, "Wh", "the battery's energy is the rated one"), "the rated battery energy, which was not measured")
             : Figure.None("neither the battery's discharge energy nor its rated energy is given: give battery-discharge under [device]");
     }
+
+    // Limits count as equally likely values between them (JCGM 100:2008, 4.3.7). One battery: every method subtracts the same error.
+    private static Measured Within(double wh, double halfWidthWh) => Measured.From(
+        wh, "Wh", halfWidthWh == 0 ? [] : [new UncertaintyComponent(new InfluenceSource("device/battery-discharge", Shared: true, Shape: ErrorShape.Rectangular), halfWidthWh / Math.Sqrt(3))]);
 
     private static (UecEquation? Equation, Figure Uec) Uec(UsAppendixYInput input, UsageClass? usage, Figure battery, Figure noBattery)
     {
@@ -91,7 +107,8 @@ public static class UsAppendixY
         }
 
         checks.Add(new ProcedureCheck("supply", ConditionState.NotShown, "supply of 115 V and 60 Hz within 1 %, harmonic distortion up to 2 %, crest factor 1.34 to 1.49 (3.1.4)"));
-        checks.Add(new ProcedureCheck("ambient", ConditionState.NotShown, "20 °C within 5 °C, air no faster than 0.5 m/s, on a surface that does not conduct heat (3.1)"));
+        checks.Add(new ProcedureCheck("ambient", ConditionState.NotShown, "20 °C within 5 °C, air no faster than 0.5 m/s, on a surface that is thermally non-conductive (3.1)"));
+        checks.Add(new ProcedureCheck("product", ConditionState.NotShown, "a new product, charged at the fastest rate recommended for everyday use, with functions that charging does not need switched off (3.2.2, 3.2.1(b), 3.2.4)"));
         checks.Add(new ProcedureCheck("instruments", ConditionState.NotShown, "instruments as IEC 62301, section 4 and annexes B and D, asks"));
         checks.Add(new ProcedureCheck("battery-preparation", ConditionState.NotShown, "the battery was discharged and rested for 1 h to 24 h before the test (3.3)"));
         return checks;

@@ -8,14 +8,16 @@ namespace ChargeAudit.Comparing.Procedures;
 /// </summary>
 /// <param name="Number">1 to 7.</param>
 /// <param name="Description">In words.</param>
-/// <param name="Battery">Which batteries belong to it, in words; from memory in every row.</param>
+/// <param name="Battery">Which batteries belong to it, in words.</param>
 /// <param name="ActiveMaintenanceH">Hours a day in active and maintenance mode. [h]</param>
 /// <param name="StandbyH">Hours a day with no battery. [h]</param>
 /// <param name="OffH">Hours a day off. [h]</param>
 /// <param name="ChargesPerDay">Charges a day.</param>
 /// <param name="Mark">How far the row's numbers can be relied on.</param>
+/// <param name="BorderMark">How far the borders of energy and voltage can be relied on.</param>
+/// <param name="ReadOn">The day on which the row was last read, or its borders where only they were; null: never.</param>
 public sealed record UsageClass(
-    int Number, string Description, string Battery, double ActiveMaintenanceH, double StandbyH, double OffH, double ChargesPerDay, SourceMark Mark)
+    int Number, string Description, string Battery, double ActiveMaintenanceH, double StandbyH, double OffH, double ChargesPerDay, SourceMark Mark, SourceMark BorderMark, DateOnly? ReadOn)
 {
     private static readonly Lazy<IReadOnlyList<UsageClass>> Table = new(() => [.. DataTable.Read("us-appendix-y-classes.tsv").Select(Read)]);
 
@@ -28,7 +30,7 @@ public sealed record UsageClass(
     /// <summary>The class of a number.</summary>
     public static UsageClass Of(int number) => All.Single(c => c.Number == number);
 
-    /// <summary>The class of a battery. The borders are from memory.</summary>
+    /// <summary>The class of a battery. The borders of class 3 are from memory.</summary>
     /// <param name="batteryWh">Energy of the battery. [Wh]</param>
     /// <param name="batteryV">Nominal voltage of the battery. [V]</param>
     /// <param name="coupling">How it meets the charger.</param>
@@ -56,5 +58,9 @@ public sealed record UsageClass(
         DataTable.Number(row["standby-h"]),
         DataTable.Number(row["off-h"]),
         DataTable.Number(row["charges-per-day"]),
-        row["mark"] == "READ" ? SourceMark.Read : SourceMark.Memory);
+        MarkOf(row["mark"]),
+        MarkOf(row["border-mark"]),
+        DataTable.Date(row["read-on"]));
+
+    private static SourceMark MarkOf(string word) => word == "READ" ? SourceMark.Read : SourceMark.Memory;
 }

@@ -28,6 +28,7 @@ public sealed record Yardstick
         AppliesFrom = DataTable.Date(row["applies-from"]) ?? DateOnly.MinValue;
         AppliesUntil = DataTable.Date(row["applies-until"]);
         Mark = row["mark"] == "READ" ? SourceMark.Read : SourceMark.Memory;
+        ReadOn = DataTable.Date(row["read-on"]);
         Note = row["note"];
         string interval = row["interval"];
         string[] ends = interval[1..^1].Split(',');
@@ -69,6 +70,9 @@ public sealed record Yardstick
     /// <summary>How far its numbers can be relied on.</summary>
     public SourceMark Mark { get; }
 
+    /// <summary>The day on which its text or table was last read; null: never.</summary>
+    public DateOnly? ReadOn { get; }
+
     /// <summary>What to know beside it.</summary>
     public string Note { get; }
 
@@ -82,11 +86,16 @@ public sealed record Yardstick
         ? c + (_linear == 0 ? 0 : _linear * x) + (_ln == 0 ? 0 : _ln * Math.Log(x))
         : null;
 
+    /// <summary>By how much the limit grows with the variable; zero where the limit is not known. [unit of the limit by unit of the variable]</summary>
+    /// <param name="x">The variable.</param>
+    public double SlopeAt(double x) => _constant is null ? 0 : _linear + (_ln == 0 ? 0 : _ln / x);
+
     /// <summary>Source, dates and mark as one line.</summary>
     public string SourceLine()
     {
         string until = AppliesUntil is { } end ? string.Create(CultureInfo.InvariantCulture, $" until {end:yyyy-MM-dd}") : string.Empty;
-        string mark = Mark == SourceMark.Memory ? "; from memory, not read: check before relying on it" : string.Empty;
+        string read = ReadOn is { } day ? string.Create(CultureInfo.InvariantCulture, $"; last read {day:yyyy-MM-dd}") : string.Empty;
+        string mark = Mark == SourceMark.Memory ? "; from memory, not read: check before relying on it" : read;
         return string.Create(CultureInfo.InvariantCulture, $"{Source}, applies from {AppliesFrom:yyyy-MM-dd}{until}{mark}");
     }
 }

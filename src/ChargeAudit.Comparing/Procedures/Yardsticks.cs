@@ -22,10 +22,12 @@ public static class Yardsticks
     /// <param name="yardstick">The limit.</param>
     /// <param name="x">The variable.</param>
     /// <param name="value">The figure, in the limit's unit.</param>
-    public static YardstickFinding Compare(Yardstick yardstick, double x, Figure value)
+    /// <param name="doubt">Why this may be the wrong limit to look at, as a sentence; null where nothing speaks against it.</param>
+    /// <param name="measuredX">The variable as it was measured, where it is uncertain; null: taken as exact.</param>
+    public static YardstickFinding Compare(Yardstick yardstick, double x, Figure value, string? doubt = null, Measured? measuredX = null)
     {
         double? limit = yardstick.LimitAt(x);
-        var standing = StandingOf(yardstick, limit, value);
+        var standing = StandingOf(yardstick, limit, Against(yardstick, x, value, measuredX));
         string bound = limit is { } l
             ? string.Create(CultureInfo.InvariantCulture, $"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
             : yardstick.Rule;
@@ -42,9 +44,18 @@ public static class Yardsticks
 
         // The source line of a limit from memory says so already.
         string note = yardstick.Mark == SourceMark.Memory || yardstick.Note.Length == 0 ? string.Empty : $" {char.ToUpperInvariant(yardstick.Note[0])}{yardstick.Note[1..]}.";
+        string doubted = doubt is null ? string.Empty : $" {doubt}";
         return new YardstickFinding(
-            yardstick, limit, value, standing, $"{yardstick.What}: {bound}; {found}{assumed}{standingWords}. {yardstick.SourceLine()}.{note} For information, not a certificate.");
+            yardstick, limit, value, standing, $"{yardstick.What}: {bound}; {found}{assumed}{standingWords}. {yardstick.SourceLine()}.{note}{doubted} For information, not a certificate.")
+        {
+            Doubt = doubt,
+        };
     }
+
+    // value ≤ limit(X) is the same as value − slope·(X − x) ≤ limit(x): so what the figure and the variable share is counted once.
+    private static Figure Against(Yardstick yardstick, double x, Figure value, Measured? measuredX) => (value.Value, measuredX, yardstick.SlopeAt(x)) is ({ } v, { } m, not 0 and var slope)
+        ? value with { Value = Measured.Combine(v.Value, v.Unit, (1, v), (-slope, m)) }
+        : value;
 
     private static string Unit(string unit) => unit == "1" ? string.Empty : unit;
 

@@ -15,7 +15,8 @@ namespace ChargeAudit.Comparing.Tables;
 /// Columns: <c>method</c>, <c>kind</c>, <c>run</c> (empty for logs of a waiting charger), <c>excluded</c> (the reason; empty where the run counts),
 /// <c>point</c>, <c>meter</c>, <c>file</c>, <c>mode</c>, <c>in_energy_per_charge</c> (whether the row is the charge that the comparison rests on),
 /// <c>start_time</c> (ISO 8601; empty where the log holds no date), <c>start_s</c> and <c>end_s</c> (from the log's first sample), <c>duration_s</c>,
-/// <c>energy_wh</c>, <c>mean_power_w</c>, each with its standard uncertainty (<c>_u</c>) and 95 % interval (<c>_low</c>, <c>_high</c>), empty where not known.
+/// <c>energy_wh</c>, <c>mean_power_w</c>, each with its standard uncertainty (<c>_u</c>) and 95 % interval (<c>_low</c>, <c>_high</c>), empty where not known;
+/// <c>mean_power_why_not</c> (why there is no mean power; empty where there is one).
 /// </remarks>
 public static class SessionTable
 {
@@ -52,12 +53,13 @@ public static class SessionTable
         // A log may hold several runs: what precedes the first charge goes with the first run, anything else with the charge before it.
         double from = seen.Charge.StartS == starts[0] ? double.NegativeInfinity : seen.Charge.StartS;
         double to = starts.FirstOrDefault(s => s > seen.Charge.StartS, double.PositiveInfinity);
-        var rest = seen.Log.Modes
-            .Where(m => m.Span.StartS >= from && m.Span.StartS < to && !IsPartOf(m.Span, seen.Charge))
-            .Select(m => head with { Stretch = m });
         double hours = seen.Charge.DurationS / 3600;
-        var power = hours > 0 ? seen.Energy.In("W", 1 / hours) : Measured.Unknown(double.NaN, "W", "the charge has no length");
-        return rest.Append(head with { Stretch = new ModeResult(seen.Charge, seen.Energy, power), Counts = counts })
+        var power = hours > 0 ? Figure.Of(seen.Energy.In("W", 1 / hours)) : Figure.None("the charge has no length");
+        var own = seen.Modes.FirstOrDefault(m => m.Span == seen.Charge);
+        return seen.Modes
+            .Where(m => m.Span.StartS >= from && m.Span.StartS < to && !IsPartOf(m.Span, seen.Charge))
+            .Select(m => head with { Stretch = m })
+            .Append(head with { Stretch = new ModeResult(seen.Charge, seen.Energy, own?.MeanPower ?? power), Counts = counts })
             .OrderBy(r => r.Stretch!.Span.StartS);
     }
 
@@ -85,10 +87,11 @@ public static class SessionTable
         Number("energy_wh_u", rows, r => r.Stretch!.Energy.StandardUncertainty),
         Number("energy_wh_low", rows, r => r.Stretch!.Energy.Interval()?.Low),
         Number("energy_wh_high", rows, r => r.Stretch!.Energy.Interval()?.High),
-        Number("mean_power_w", rows, r => r.Stretch!.MeanPower.Value),
-        Number("mean_power_w_u", rows, r => r.Stretch!.MeanPower.StandardUncertainty),
-        Number("mean_power_w_low", rows, r => r.Stretch!.MeanPower.Interval()?.Low),
-        Number("mean_power_w_high", rows, r => r.Stretch!.MeanPower.Interval()?.High));
+        Number("mean_power_w", rows, r => r.Stretch!.MeanPower.Value?.Value),
+        Number("mean_power_w_u", rows, r => r.Stretch!.MeanPower.Value?.StandardUncertainty),
+        Number("mean_power_w_low", rows, r => r.Stretch!.MeanPower.Value?.Interval()?.Low),
+        Number("mean_power_w_high", rows, r => r.Stretch!.MeanPower.Value?.Interval()?.High),
+        Text("mean_power_why_not", rows, r => r.Stretch!.MeanPower.WhyNot));
 
     private static string? StartTime(Row row)
     {

@@ -8,6 +8,17 @@ namespace ChargeAudit.Comparing.Yearly;
 /// <param name="Digits">Digits of the minor unit: 2 for cents, 0 where there is none.</param>
 public sealed record Currency(string Code, int Digits)
 {
+    /// <summary>First day on which it is no longer the currency of its country; null: it is, as far as is known here.</summary>
+    public DateOnly? EndsOn { get; private init; }
+
+    /// <summary>Code of the currency that came after it; null where it has not ended.</summary>
+    public string? Successor { get; private init; }
+
+    /// <summary>That it has ended, as a sentence; null where it has not.</summary>
+    public string? Ended => EndsOn is { } day
+        ? FormattableString.Invariant($"{Code} ended on {day:yyyy-MM-dd} and {Successor} took its place; a price of today is in {Successor}.")
+        : null;
+
     private static readonly Lazy<Dictionary<string, Currency>> Table = new(Read);
 
     /// <summary>All currencies, in order of code.</summary>
@@ -43,7 +54,12 @@ public sealed record Currency(string Code, int Digits)
             if (line.Length > 0 && line[0] != '#' && !line.StartsWith("code\t", StringComparison.Ordinal))
             {
                 string[] fields = line.Split('\t');
-                table.Add(fields[0], new Currency(fields[0], fields[1][0] - '0'));
+                bool ended = fields.Length > 3;
+                table.Add(fields[0], new Currency(fields[0], fields[1][0] - '0')
+                {
+                    EndsOn = ended ? DateOnly.ParseExact(fields[3], "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) : null,
+                    Successor = ended ? fields[4] : null,
+                });
             }
         }
 

@@ -48,7 +48,8 @@ public static class TariffText
         }
 
         parts.Add(tariff.PriceWithinPercent is > 0 ? Invariant($"the price level known within {tariff.PriceWithinPercent:0.##} %") : "taken as exact");
-        return $"Price of energy: {string.Join("; ", parts)}.";
+        string ended = Currency.Of(tariff.Currency).Ended is { } sentence ? $" {sentence}" : "";
+        return $"Price of energy: {string.Join("; ", parts)}.{ended}";
     }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

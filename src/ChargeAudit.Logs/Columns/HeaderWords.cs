@@ -12,7 +12,7 @@ internal static class HeaderWords
         (LogQuantity.Current, "current|amperage|amp|amps|ampere|amperes|i|ibus|irms|idc|iac|iin|iout|i bus|i rms|a|ma|iusb|ibat"),
         (LogQuantity.Power, "power|watt|watts|wattage|p|active power|real power|true power|pactive|w|mw|kw|load"),
         (LogQuantity.ApparentPower, "apparent power|apparent|s|va"),
-        (LogQuantity.PowerFactor, "power factor|powerfactor|pf|cos φ|cosφ|cos phi|cosphi|cos ϕ|cos|λ|lambda"),
+        (LogQuantity.PowerFactor, "power factor|true power factor|real power factor|active power factor|powerfactor|pf|cos φ|cosφ|cos phi|cosphi|cos ϕ|cos|λ|lambda"),
         (LogQuantity.Energy, "energy|e|work|consumption|total energy|energy total|wh|kwh|mwh|watt hours|kilowatt hours|active energy|real energy|total consumption"),
         (LogQuantity.Charge, "charge|capacity|q|ah|mah|ampere hours|amp hours|coulombs"),
         (LogQuantity.Temperature, "temperature|temp|°c|celsius"),
@@ -49,7 +49,7 @@ internal static class HeaderWords
 
     // Names that would else be taken for one of the quantities above.
     private static readonly FrozenSet<string> Foreign = FrozenSet.ToFrozenSet(
-        ["reactive", "var", "kvar", "varh", "soc", "state", "percent", "step", "cycle", "index", "number", "no", "count", "id", "channel", "resistance", "thd"],
+        ["displacement", "fundamental", "reactive", "var", "kvar", "varh", "soc", "state", "percent", "step", "cycle", "index", "number", "no", "count", "id", "channel", "resistance", "thd"],
         StringComparer.Ordinal);
 
     /// <summary>What a name stands for.</summary>
@@ -82,6 +82,12 @@ internal static class HeaderWords
 
         return (LogQuantity.Ignored, 0);
     }
+
+    /// <summary>
+    /// Whether a header speaks of a cosine. For a distorted current the cosine of the phase shift is not real power by apparent power, which is the power
+    /// factor. <i>Source:</i> power factor and displacement factor as IEC 60050-131 tells them apart (from memory).
+    /// </summary>
+    public static bool SaysCosine(string header) => Words(header).Any(w => w.StartsWith("cos", StringComparison.Ordinal));
 
     /// <summary>How many different quantities a row of texts names.</summary>
     public static int CountQuantities(IEnumerable<string> fields) =>

@@ -119,7 +119,7 @@ internal sealed class ColumnFinder
         [
             .. Enumerable.Range(0, columns.Length)
                 .Where(i => columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !IsText(i))
-                .OrderByDescending(i => headers[i].Rank).ThenBy(i => i),
+                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenBy(i => i),
         ];
         if (candidates.Length == 0)
         {
@@ -130,7 +130,8 @@ internal sealed class ColumnFinder
         HeaderText header = headers[best];
         Unit unit = header.Unit ?? PlainUnit(quantity);
         string why = header.Unit is null ? $"header words; no unit there, so {(unit.Symbol.Length > 0 ? unit.Symbol : "a pure number")}" : "header words and unit";
-        if (header.UnitText.Length > 0 && header.Unit is null)
+        bool cosine = IsCosine(quantity, best);
+        if (header.UnitText.Length > 0 && header.Unit is null && !cosine)
         {
             ambiguities.Add($"The unit {LogErrors.Quote(header.UnitText)} of column {LogErrors.Quote(Name(best))} is not known; {unit.Symbol} was taken.");
         }
@@ -145,7 +146,7 @@ internal sealed class ColumnFinder
         {
             string others = LogErrors.List(candidates.Skip(1).Select(Name));
             string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {others}.";
-            (headers[candidates[1]].Rank >= header.Rank - 1 ? ambiguities : notes).Add(note);
+            (headers[candidates[1]].Rank >= header.Rank - 1 && cosine == IsCosine(quantity, candidates[1]) ? ambiguities : notes).Add(note);
         }
 
         if (header.Unit is null)
@@ -153,8 +154,13 @@ internal sealed class ColumnFinder
             unitAssumed.Add(best);
         }
 
-        columns[best] = columns[best] with { Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Offset = unit.Offset, Why = why };
+        columns[best] = columns[best] with
+        {
+            Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Offset = unit.Offset, Why = cosine ? $"{why}; it may be the displacement factor" : why, MayBeDisplacement = cosine,
+        };
     }
+
+    private bool IsCosine(LogQuantity quantity, int index) => quantity == LogQuantity.PowerFactor && HeaderWords.SaysCosine(Name(index));
 
     private IEnumerable<int> Times(LogQuantity quantity) => Enumerable.Range(0, columns.Length)
         .Where(i => columns[i].Quantity == quantity || (columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !options.Columns.ContainsKey(quantity)))

@@ -5,14 +5,14 @@ using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Logs.FirstLook;
 
-/// <summary>Finds from a sample of rows how often a log is written, what its readings stand for, and how fine they are.</summary>
+/// <summary>Finds from a sample of rows how often a log is written and what its readings stand for.</summary>
 internal static class SamplingFinder
 {
     /// <summary>One run of rows that follow one another, as numbers.</summary>
     internal sealed record Run(double[] TimesS, IReadOnlyDictionary<LogQuantity, double[]> Values);
 
     /// <summary>What was found.</summary>
-    internal sealed record Result(double MedianS, double RowsPerStamp, double StampStepS, SampleKind Kind, string Why, IReadOnlyDictionary<LogQuantity, double> Resolution);
+    internal sealed record Result(double MedianS, double RowsPerStamp, double StampStepS, SampleKind Kind, string Why, ChangeThreshold? Threshold);
 
     /// <summary>Reads the sample's rows with the plan.</summary>
     public static IReadOnlyList<Run> Read(Table table, TextPlan plan)
@@ -71,11 +71,13 @@ internal static class SamplingFinder
         }
 
         var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user")
+            : options.ChangeThreshold is not null ? (SampleKind.OnChange, "told by the user, with the threshold")
             : ofFormat is SampleKind known ? (known, "the file format says so")
             : OnChangeFinder.IsOnChange(runs, median)
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
-        return new Result(median, rowsPerStamp, stampStep, kind, why, Resolutions(runs));
+        var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs) : null;
+        return new Result(median, rowsPerStamp, stampStep, kind, why, threshold);
     }
 
     private static double WholeStampRows(IReadOnlyList<double[]> runs)
@@ -94,19 +96,5 @@ internal static class SamplingFinder
         }
 
         return stamps > 0 ? (double)rows / stamps : runs.Sum(t => t.Length) / (double)Math.Max(1, runs.Sum(t => t.Distinct().Count()));
-    }
-
-    private static Dictionary<LogQuantity, double> Resolutions(IReadOnlyList<Run> runs)
-    {
-        var found = new Dictionary<LogQuantity, double>();
-        foreach (LogQuantity quantity in runs.SelectMany(r => r.Values.Keys).Distinct())
-        {
-            if (Lattice.Step(runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : [])) is double step)
-            {
-                found[quantity] = step;
-            }
-        }
-
-        return found;
     }
 }

@@ -58,6 +58,8 @@ internal static class TextLook
         }
 
         SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
+        Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
+        Dictionary<LogQuantity, StepEvidence> steps = StepEvidence.Of(runs, printed);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
@@ -81,7 +83,10 @@ internal static class TextLook
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
             SamplesWhy = sampling.Why,
-            Resolution = sampling.Resolution,
+            ChangeThreshold = sampling.Threshold,
+            Steps = steps,
+            Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
+            PowerIsProduct = StepEvidence.PowerIsProduct(runs, printed),
             Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,

@@ -41,8 +41,19 @@ public sealed record LogLayout
     /// <summary>How <see cref="Samples"/> was decided.</summary>
     public required string SamplesWhy { get; init; }
 
-    /// <summary>Smallest step between different values of each quantity, in the coherent unit; absent where it cannot be told.</summary>
+    /// <summary>The change that a log written on change leaves unwritten; null for other logs, and where nothing changes.</summary>
+    public ChangeThreshold? ChangeThreshold { get; init; }
+
+    /// <summary>
+    /// Step of the readings of each quantity, in the coherent unit: of the lattice on which they lie, at least one in the last place printed; absent where it cannot be told.
+    /// </summary>
     public IReadOnlyDictionary<LogQuantity, double> Resolution { get; init; } = new Dictionary<LogQuantity, double>();
+
+    /// <summary>Whether the power column is the product of the printed voltage and current, so that their steps are hidden in it.</summary>
+    public bool PowerIsProduct { get; init; }
+
+    /// <summary>What the steps were told from.</summary>
+    internal IReadOnlyDictionary<LogQuantity, Logs.FirstLook.StepEvidence> Steps { get; init; } = new Dictionary<LogQuantity, Logs.FirstLook.StepEvidence>();
 
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
@@ -72,6 +83,9 @@ public sealed record LogLayout
 
     /// <summary>Whether the log holds this quantity.</summary>
     public bool Has(LogQuantity quantity) => Columns.Any(c => c.Quantity == quantity);
+
+    /// <summary>The column of the power factor where that may be the displacement factor; null where it is not, or there is none.</summary>
+    public LogColumn? DoubtedPowerFactor => Columns.FirstOrDefault(c => c.Quantity == LogQuantity.PowerFactor && c.MayBeDisplacement);
 
     /// <summary>An interval above this is a gap; positive infinity for logs written on change. [s]</summary>
     public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity : Math.Max(5 * MedianIntervalS, 2);

@@ -32,6 +32,7 @@ internal static class FollowingFiles
         return parts.Count == 1 ? parts[0] : parts[0] with
         {
             Parts = parts,
+            ChangeThreshold = parts.Select(p => p.ChangeThreshold).Where(t => t is not null).MinBy(t => t!.Amount),
             RowsAbout = parts.Aggregate((long?)0, (sum, p) => sum + p.RowsAbout),
             Notes = [.. parts.SelectMany((p, i) => p.Notes.Select(n => $"{paths[i]}: {n}"))],
         };

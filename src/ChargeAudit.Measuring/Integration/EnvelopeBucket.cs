@@ -105,6 +105,14 @@ public record struct EnvelopeBucket
         }
     }
 
+    /// <summary>Adds what the part of an interval between two times changes in energy and charge, in place; its time is counted already.</summary>
+    internal void Correct(in PowerInterval change, double fromS, double toS)
+    {
+        double middle = ((0.5 * (fromS + toS)) - change.FromS) / (change.ToS - change.FromS);
+        EnergyJ += (change.FromW + ((change.ToW - change.FromW) * middle)) * (toS - fromS);
+        ChargeC += change.MeanA * (toS - fromS);
+    }
+
     /// <summary>Both cells taken as one. Most often the first is empty: pieces that follow one another share no cell but that at their border.</summary>
     public static EnvelopeBucket Join(in EnvelopeBucket a, in EnvelopeBucket b) => a.IsEmpty ? b : new()
     {

@@ -10,6 +10,24 @@ public readonly record struct GapRecord(double FromS, double ToS, long Line, dou
 {
     /// <summary>Length. [s]</summary>
     public double LengthS => ToS - FromS;
+
+    /// <summary>Energy of the bridge between its ends, whatever was put in. [J]</summary>
+    public double BridgeJ { get; init; }
+
+    /// <summary>The counter's advance over it; NaN where there is none that can be used. [J]</summary>
+    public double CounterJ { get; init; } = double.NaN;
+
+    /// <summary>Whether counter and bridge differ by more than both allow.</summary>
+    public bool Contradicts { get; init; }
+
+    /// <summary>Power of the bridge at its start. [W]</summary>
+    internal double FromW { get; init; }
+
+    /// <summary>Power of the bridge at its end. [W]</summary>
+    internal double ToW { get; init; }
+
+    /// <summary>Mean current of the bridge. [A]</summary>
+    internal double MeanA { get; init; }
 }
 
 /// <summary>
@@ -43,6 +61,9 @@ public sealed record GapTally
 
     /// <summary>The tally with one more gap.</summary>
     public GapTally Plus(GapRecord gap) => Trimmed(Longest.Append(gap)) with { Count = Count + 1, TotalS = TotalS + gap.LengthS };
+
+    /// <summary>The tally with the same gaps, their energies chosen.</summary>
+    internal GapTally With(IReadOnlyList<GapRecord> longest) => this with { Longest = longest };
 
     /// <summary>Both tallies.</summary>
     public static GapTally Join(GapTally a, GapTally b)

@@ -20,11 +20,8 @@ public sealed partial class LogSummary
     private CompensatedSum _voltSeconds;
     private CompensatedSum _chargeC;
     private CompensatedSum _coveredS;
-    private CompensatedSum _oneWayBoundJ;
     private PowerPoint _first;
     private PowerPoint _last;
-    private CounterTrack _energyCounter;
-    private CounterTrack _chargeCounter;
     private FaultTally _gapFaults;
     private FaultTally _reversed;
     private FaultTally _implausible;
@@ -32,6 +29,7 @@ public sealed partial class LogSummary
     private long _dwelling;
     private long _equalPairs;
     private long _equalPairsAtPeak;
+    private BetweenRows? _betweenRows;
     private bool _finished;
 
     /// <summary>An empty summary.</summary>
@@ -39,7 +37,9 @@ public sealed partial class LogSummary
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
-        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples is SampleKind.Instantaneous or SampleKind.OnChange;
+        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
+
+        _betweenRows = BetweenRows.For(rules);
 
         // Of a part of the log nobody knows how many rows it has.
         _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0);
@@ -66,11 +66,6 @@ public sealed partial class LogSummary
     /// <summary>Energy that flowed the wrong way and is not in <see cref="EnergyJ"/>. [J]</summary>
     public CompensatedSum ReversedJ { get; private set; }
 
-    /// <summary>
-    /// Half the rectangle between two rows, summed: as far as power runs one way from row to row, the straight lines cannot be more wrong than this. [J]
-    /// </summary>
-    public CompensatedSum OneWayBoundJ => _oneWayBoundJ + _run.OneWayBoundJ;
-
     /// <summary>Greatest reading; negative infinity before the first. [W]</summary>
     public double PeakPowerW { get; private set; } = double.NegativeInfinity;
 
@@ -90,6 +85,9 @@ public sealed partial class LogSummary
         }
     }
 
+    /// <summary>What may have flowed unseen between rows; null where the kind of reading and the rows leave nothing of the sort.</summary>
+    internal UnseenEnergy? Unseen => _betweenRows?.Unseen;
+
     /// <summary>Start of what is covered: before the first sample where readings are averages of the interval that ends. [s]</summary>
     public double StartS => _first.TimeS - (_rules.Samples == SampleKind.AverageEnding && Samples > 0 ? _rules.MedianIntervalS : 0);
 
@@ -98,12 +96,6 @@ public sealed partial class LogSummary
 
     /// <summary>Line of the first sample.</summary>
     public long FirstLine => _first.Line;
-
-    /// <summary>How far the energy counter advanced; null where there is none. [J]</summary>
-    public double? CounterEnergyJ => _energyCounter.Seen ? _energyCounter.Advance.Value : null;
-
-    /// <summary>How far the charge counter advanced; null where there is none. [C]</summary>
-    public double? CounterChargeC => _chargeCounter.Seen ? _chargeCounter.Advance.Value : null;
 
     /// <summary>Share of readings that equal the one before, 0 to 1: high where the value dwells in the steps of the meter.</summary>
     public double DwellingShare => Samples > 1 ? (double)_dwelling / (Samples - 1) : 0;
@@ -116,8 +108,6 @@ public sealed partial class LogSummary
     internal FaultTally Reversed => _reversed;
 
     internal FaultTally Implausible => _implausible;
-
-    internal FaultTally CounterResets => _energyCounter.Resets;
 
     /// <summary>
     /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
@@ -165,7 +155,7 @@ public sealed partial class LogSummary
             sample.AfterClockStep));
         if (!double.IsNaN(sample.ChargeCounterC))
         {
-            _chargeCounter = _chargeCounter.Plus(sample.ChargeCounterC, sample.Line);
+            (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
         }
     }
 
@@ -178,7 +168,10 @@ public sealed partial class LogSummary
         }
 
         _finished = true;
+        SumPending(double.NaN);
         FinishEdge();
+        EndRun();
+        FinishCounters();
         EndRun();
     }
 
@@ -204,21 +197,24 @@ public sealed partial class LogSummary
 
     /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
     /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
-    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope) };
+    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope), _betweenRows = _betweenRows?.ForLaterPiece() };
 
     /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
     public void Join(LogSummary b)
     {
+        JoinCounters(b);
         if (b.Samples > 0)
         {
             if (Samples > 0)
             {
                 Join(_last, b._first);
                 CountEqual(in _last, in b._first);
+                JoinBetweenRows(b);
             }
             else
             {
                 _first = b._first;
+                _betweenRows = b._betweenRows?.Clone();
             }
 
             _last = b._last;
@@ -231,12 +227,9 @@ public sealed partial class LogSummary
         _chargeC += b.ChargeC;
         _coveredS += b.CoveredS;
         ReversedJ += b.ReversedJ;
-        _oneWayBoundJ += b.OneWayBoundJ;
         MergePeak(b);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
-        _energyCounter = CounterTrack.Join(_energyCounter, b._energyCounter, b._first.Line);
-        _chargeCounter = CounterTrack.Join(_chargeCounter, b._chargeCounter, b._first.Line);
         _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
@@ -247,6 +240,9 @@ public sealed partial class LogSummary
     {
         var copy = (LogSummary)MemberwiseClone();
         copy._envelope = copy.Envelope.Clone();
+        copy._energyTrail = _energyTrail?.Clone();
+        copy._chargeTrail = _chargeTrail?.Clone();
+        copy._betweenRows = _betweenRows?.Clone();
         return copy;
     }
 
@@ -263,13 +259,13 @@ public sealed partial class LogSummary
             CountEqual(in _last, in point);
         }
 
-        Samples++;
-        _last = point;
         if (!double.IsNaN(point.CounterJ))
         {
-            _energyCounter = _energyCounter.Plus(point.CounterJ, point.Line);
+            TakeCounter(point);
         }
 
+        Samples++;
+        _last = point;
         if (!double.IsNaN(point.PowerW))
         {
             NotePeak(point.PowerW);

@@ -14,7 +14,11 @@ public sealed partial class LogSummary
         {
             Gap(from, to);
         }
-        else if (length > 0)
+        else if (_betweenRows is not null)
+        {
+            JoinWatched(in from, in to);
+        }
+        else if (length > 0 && _rules.Source != PowerSource.EnergyCounter)
         {
             Sum(Interval(from, to));
         }
@@ -23,12 +27,6 @@ public sealed partial class LogSummary
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private PowerInterval Interval(in PowerPoint from, in PowerPoint to)
     {
-        if (_rules.Source == PowerSource.EnergyCounter)
-        {
-            double mean = CounterStepJ(from, to) / (to.TimeS - from.TimeS);
-            return new PowerInterval(from.TimeS, to.TimeS, mean, mean);
-        }
-
         return _rules.Samples switch
         {
             SampleKind.AverageEnding => Flat(from.TimeS, to.TimeS, to),
@@ -41,38 +39,32 @@ public sealed partial class LogSummary
     private static PowerInterval Flat(double fromS, double toS, in PowerPoint point) =>
         new(fromS, toS, point.PowerW, point.PowerW, point.VoltageV, point.CurrentA);
 
-    private static double CounterStepJ(in PowerPoint from, in PowerPoint to) =>
-        to.CounterJ < from.CounterJ ? Math.Max(to.CounterJ, 0) : to.CounterJ - from.CounterJ;
-
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);
-        var (bridge, fromCounter) = Bridge(from, to);
+        _betweenRows?.Interrupt();
+        if (_rules.Source == PowerSource.EnergyCounter)
+        {
+            Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, 0, true));
+            return;
+        }
+
+        // The straight line between its ends; whether the counter tells more shows when the whole log is in.
+        var bridge = new PowerInterval(
+            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), 0.5 * (from.VoltageV + to.VoltageV), 0.5 * (from.CurrentA + to.CurrentA), true);
         bool taken = _rules.Gaps == GapPolicy.Bridge;
-        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, fromCounter));
+        Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, false)
+        {
+            BridgeJ = bridge.EnergyJ,
+            FromW = bridge.FromW,
+            ToW = bridge.ToW,
+            MeanA = bridge.MeanA,
+        });
         if (taken)
         {
             Sum(bridge);
         }
-    }
-
-    // The counter knows what flowed, if its step is fine enough to tell more than the straight line between the ends does.
-    private (PowerInterval Bridge, bool FromCounter) Bridge(in PowerPoint from, in PowerPoint to)
-    {
-        double length = to.TimeS - from.TimeS;
-        double counted = CounterStepJ(from, to);
-        double line = 0.5 * (from.PowerW + to.PowerW) * length;
-        double meanV = 0.5 * (from.VoltageV + to.VoltageV);
-        if (_rules.Source == PowerSource.EnergyCounter
-            || (double.IsFinite(counted) && _rules.CounterStepJ <= Math.Max(counted, 0.7 * Math.Max(from.PowerW, to.PowerW) * length)))
-        {
-            double mean = counted / length;
-            return (new PowerInterval(from.TimeS, to.TimeS, mean, mean, meanV, line > 0 ? 0.5 * (from.CurrentA + to.CurrentA) * counted / line : 0, true), true);
-        }
-
-        return (new PowerInterval(
-            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), meanV, 0.5 * (from.CurrentA + to.CurrentA), true), false);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -98,7 +90,6 @@ public sealed partial class LogSummary
         _coveredS += length;
         _voltSeconds += interval.MeanV * length;
         _chargeC += interval.MeanA * length;
-        _oneWayBoundJ += interval.Bridged ? 0 : 0.5 * Math.Abs(interval.ToW - interval.FromW) * length;
         _envelope.AddInterval(interval);
     }
 
@@ -115,7 +106,6 @@ public sealed partial class LogSummary
         _coveredS += _run.CoveredS;
         _voltSeconds += _run.VoltSeconds;
         _chargeC += _run.ChargeC;
-        _oneWayBoundJ += _run.OneWayBoundJ;
         _envelope.CellInUse.Add(in _run);
         _run = default;
     }

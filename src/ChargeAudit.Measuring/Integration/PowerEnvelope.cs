@@ -55,6 +55,18 @@ public sealed class PowerEnvelope
     /// <summary>Start of a cell. [s]</summary>
     public double StartS(int index) => (_first + index) * _widthS;
 
+    /// <summary>Where the log's cover starts within its first cell. [s]</summary>
+    public double CoveredFromS => Count == 0 ? double.NaN : Count == 1 ? OriginS : StartS(1) - Math.Min(_buckets[0].CoveredS.Value, _widthS);
+
+    /// <summary>Where it ends within the last. [s]</summary>
+    public double CoveredToS => Count == 0 ? double.NaN : StartS(Count - 1) + Math.Min(_buckets[Count - 1].CoveredS.Value, _widthS);
+
+    /// <summary>The cell that holds a time; below zero or beyond the last where none does.</summary>
+    public int IndexAt(double timeS) => (int)Math.Clamp(IndexOf(timeS) - _first, -1, Count);
+
+    /// <summary>Mean power of the cell that holds a time; NaN where none does. [W]</summary>
+    public double MeanAtW(double timeS) => IndexAt(timeS) is var i && i >= 0 && i < Count ? _buckets[i].MeanPowerW : double.NaN;
+
     /// <summary>
     /// An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows; or wider, where so many rows are to come that
     /// the cells would be joined to wider ones anyhow.
@@ -133,6 +145,20 @@ public sealed class PowerEnvelope
         }
     }
 
+    /// <summary>Changes energy and charge over an interval that was taken already; the change is split at the cells' borders.</summary>
+    /// <param name="change">The interval with the change of power and current.</param>
+    internal void Correct(in PowerInterval change)
+    {
+        double from = change.FromS;
+        while (from < change.ToS)
+        {
+            long index = IndexOf(from);
+            double to = Math.Min(change.ToS, (index + 1) * _widthS);
+            _buckets[checked((int)(index - _first))].Correct(in change, from, to);
+            from = to;
+        }
+    }
+
     /// <summary>Energy between two times; half a cell counts half its energy. [J]</summary>
     public double EnergyBetweenJ(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.EnergyJ.Value);
 
@@ -199,9 +225,11 @@ public sealed class PowerEnvelope
     /// <summary>A copy that shares nothing with this one.</summary>
     public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
 
-    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>.</summary>
+    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back before time zero keeps at least two.</summary>
     public PowerEnvelope Reduced(int count)
     {
+        // Time zero is a border between cells of any width, so cells on both sides of it (averages reach back before the first stamp) never become one.
+        count = Math.Max(count, _first < 0 && _first + Count > 0 ? 2 : 1);
         int doublings = 0;
         while (Count > 0 && ((_first + Count - 1) >> doublings) - (_first >> doublings) + 1 > count)
         {
@@ -321,11 +349,19 @@ public sealed class PowerEnvelope
         for (int i = firstCell; i <= lastCell; i++)
         {
             // Only the outermost cells can lie in the stretch in part.
-            double share = i > firstCell && i < lastCell ? 1 : (Math.Min(to, StartS(i + 1)) - Math.Max(from, StartS(i))) / BucketWidthS;
+            double share = i > firstCell && i < lastCell ? 1 : Share(i, from, to);
             sum += of(in _buckets[i]) * share;
         }
 
         return sum.Value;
+    }
+
+    // The log's first and last cell are covered in part: stretches that share one share what it holds, and no more.
+    private double Share(int i, double fromS, double toS)
+    {
+        double start = i == 0 ? CoveredFromS : StartS(i);
+        double end = i == Count - 1 ? CoveredToS : StartS(i + 1);
+        return end > start ? Math.Clamp((Math.Min(toS, end) - Math.Max(fromS, start)) / (end - start), 0, 1) : 1;
     }
 
     // By reference: a cell is larger than what is taken from it.

@@ -33,6 +33,12 @@ public static class PowerRule
             return PowerSource.DirectCurrentProduct;
         }
 
+        // A cosine may be the displacement factor, and then the product is too high; a counter counts real energy.
+        if (layout.DoubtedPowerFactor is not null && layout.Has(LogQuantity.Energy))
+        {
+            return PowerSource.EnergyCounter;
+        }
+
         if (product && factor)
         {
             return PowerSource.ProductWithPowerFactor;

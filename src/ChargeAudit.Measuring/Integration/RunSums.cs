@@ -15,8 +15,8 @@ internal struct RunSums
     private Vector128<double> _energyAndTimeLost;
     private Vector128<double> _voltsAndCharge;
     private Vector128<double> _voltsAndChargeLost;
-    private Vector128<double> _squaredAndBound;
-    private Vector128<double> _squaredAndBoundLost;
+    private Vector128<double> _squared;
+    private Vector128<double> _squaredLost;
 
     /// <summary>Integral of power. [J]</summary>
     public readonly CompensatedSum EnergyJ => new(_energyAndTime[0], _energyAndTimeLost[0]);
@@ -31,10 +31,7 @@ internal struct RunSums
     public readonly CompensatedSum ChargeC => new(_voltsAndCharge[1], _voltsAndChargeLost[1]);
 
     /// <summary>Integral of the squared current. [A²·s]</summary>
-    public readonly CompensatedSum SquaredCurrentS => new(_squaredAndBound[0], _squaredAndBoundLost[0]);
-
-    /// <summary>Half the rectangles between rows. [J]</summary>
-    public readonly CompensatedSum OneWayBoundJ => new(_squaredAndBound[1], _squaredAndBoundLost[1]);
+    public readonly CompensatedSum SquaredCurrentS => new(_squared[0], _squaredLost[0]);
 
     /// <summary>Adds a stretch over which power, voltage and current run in straight lines.</summary>
     /// <param name="fromW">Power at its start. [W]</param>
@@ -48,7 +45,7 @@ internal struct RunSums
         var length = Vector128.Create(lengthS);
         Add(ref _energyAndTime, ref _energyAndTimeLost, Vector128.Create(0.5 * (fromW + toW), 1) * length);
         Add(ref _voltsAndCharge, ref _voltsAndChargeLost, Vector128.Create(meanV, meanA) * length);
-        Add(ref _squaredAndBound, ref _squaredAndBoundLost, Vector128.Create(meanA * meanA, 0.5 * Math.Abs(toW - fromW)) * length);
+        Add(ref _squared, ref _squaredLost, Vector128.Create(meanA * meanA * lengthS, 0));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -12,6 +12,9 @@ public sealed record SummaryRules
     /// <summary>What a reading stands for.</summary>
     public required SampleKind Samples { get; init; }
 
+    /// <summary>The change that a log written on change leaves unwritten; null where it is not known, or the log is no such one.</summary>
+    public ChangeThreshold? ChangeThreshold { get; init; }
+
     /// <summary>Usual interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
@@ -41,8 +44,11 @@ public sealed record SummaryRules
     /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
-    /// <summary>Step of the energy counter; NaN where there is none or it cannot be told. [J]</summary>
+    /// <summary>Step of the energy counter as stated or seen in the first look; NaN where there is none or it cannot be told. [J]</summary>
     public double CounterStepJ { get; init; } = double.NaN;
+
+    /// <summary>What one of the unit is in which the energy counter is printed. [J]</summary>
+    public double CounterUnitJ { get; init; } = 1;
 
     /// <summary>Whether the log holds a temperature.</summary>
     public bool HasTemperature { get; init; }
@@ -70,6 +76,7 @@ public sealed record SummaryRules
         {
             Source = source,
             Samples = layout.Samples,
+            ChangeThreshold = layout.ChangeThreshold,
             MedianIntervalS = layout.MedianIntervalS,
             RowsAbout = layout.RowsAbout,
             GapThresholdS = layout.GapThresholdS,
@@ -79,6 +86,7 @@ public sealed record SummaryRules
             FlowsOneWay = options.Point is MeasuringPoint.Wall or MeasuringPoint.Usb,
             ImplausibleAboveW = options.Point is MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery ? 500 : 10_000,
             HasTemperature = layout.Has(LogQuantity.Temperature),
+            CounterUnitJ = layout.Columns.FirstOrDefault(c => c.Quantity == LogQuantity.Energy)?.Factor ?? 1,
             CounterStepJ = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, double.NaN),
         };
     }

@@ -95,7 +95,8 @@ internal sealed class IdleFinder(
                 cost += _burstSegments.Contains(i) ? 0 : segments[i].DurationS * Math.Abs(segments[i].MeanW - (i < split ? maintenance : noLoad));
             }
 
-            if (cost < least)
+            // Bursts count for neither side; as they are a full device's, the later of two equal places is taken.
+            if (cost <= least)
             {
                 least = cost;
                 best = split;

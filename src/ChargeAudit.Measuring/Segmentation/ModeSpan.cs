@@ -10,4 +10,10 @@ public sealed record ModeSpan(Mode Mode, double StartS, double EndS, double Star
 {
     /// <summary>Length. [s]</summary>
     public double DurationS => EndS - StartS;
+
+    /// <summary>What makes the start uncertain, where it was carried over from another log; null where the log itself shows it.</summary>
+    public IReadOnlyList<BorderError>? StartErrors { get; init; }
+
+    /// <summary>What makes the end uncertain, where it was carried over from another log; null where the log itself shows it.</summary>
+    public IReadOnlyList<BorderError>? EndErrors { get; init; }
 }

@@ -90,10 +90,18 @@ public static class StandbyPower
 
         // Two readings, each known to within a step: a half-width of half a step each.
         double u = stepJ / Math.Sqrt(6) / length;
+        var shape = ErrorShape.Triangular;
+        if (stepJ > 0 && energyJ[^1] == energyJ[from])
+        {
+            // It did not move: anything up to a step may have flowed. The middle stands for it, and the interval reaches from nothing to a step.
+            (mean, u, shape) = (0.5 * stepJ / length, 0.5 * stepJ / (0.95 * Math.Sqrt(3)) / length, ErrorShape.Rectangular);
+        }
+
         (double startS, double endS) = (timeS[from], timeS[^1]);
         if (stepJ > 0 && CounterSteps.Of(timeS, energyJ, from, timeS.Count - 1, stepJ) is { } steps && steps.StandardUncertaintyW < u)
         {
             (mean, u, startS, endS) = steps;
+            shape = ErrorShape.Normal;
         }
 
         double driftU = stepJ / Math.Sqrt(2) / (0.5 * length) / apartH;
@@ -105,6 +113,12 @@ public static class StandbyPower
         bool enough = total >= 1800 + (2 * LeastPeriodS);
         double limit = DriftRule.LimitWPerH(mean);
         var notes = new List<string>();
+        double advanced = stepJ > 0 ? Math.Round((energyJ[^1] - energyJ[from]) / stepJ) : double.PositiveInfinity;
+        if (advanced <= 3)
+        {
+            notes.Add(Text($"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so this power is known to no better than about {stepJ / length:G2} W."));
+        }
+
         if (driftU > 0.5 * limit)
         {
             notes.Add(Text($"The counter's step of {stepJ / 3600:G3} Wh is too coarse for this time to show that the power is stable; a longer log would."));
@@ -113,7 +127,7 @@ public static class StandbyPower
         return new StandbyFinding
         {
             Method = StandbyMethod.AccumulatedEnergy,
-            Power = Measured.From(mean, "W", [new UncertaintyComponent(source, u)]),
+            Power = Measured.From(mean, "W", [new UncertaintyComponent(source with { Shape = shape }, u)]),
             Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit ? Stability.Stable : Stability.Drifting,
             DriftWPerH = drift,
             DriftLimitWPerH = limit,
@@ -198,10 +212,8 @@ public static class StandbyPower
         double[] used = [.. samples.PowerW.Skip(from).Take(to - from)];
         double mean = SampleStatistics.Of(used).Mean;
 
-        // Blocks long enough to hold a cycle and what neighbours share; their scatter says how well the mean is known.
-        int block = Math.Clamp((int)Math.Ceiling((period ?? 0) / samples.IntervalS), Math.Max(1, used.Length / 30), Math.Max(1, used.Length / 3));
-        double error = Autocorrelation.MovingBlockStandardError(used, block);
-        double dof = Math.Max(1, ((double)used.Length / block) - 1);
+        // Blocks long enough to hold a cycle, too.
+        var (error, dof) = MeanScatter.Of(used, used.Length, (int)Math.Ceiling((period ?? 0) / samples.IntervalS)) ?? (double.NaN, 1);
         var pulses = StandbyWords.Coverage(samples, used);
         return new StandbyFinding
         {

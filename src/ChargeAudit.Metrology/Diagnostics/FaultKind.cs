@@ -18,6 +18,9 @@ public enum FaultKind
     /// <summary>A counter fell back to zero or rolled over.</summary>
     CounterReset,
 
+    /// <summary>A counter's reading that stands off the track to which the counter came back.</summary>
+    CounterReading,
+
     /// <summary>A field that should hold a number or a time and does not.</summary>
     UnreadableField,
 

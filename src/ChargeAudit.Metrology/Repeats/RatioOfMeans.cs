@@ -64,14 +64,9 @@ public static class RatioOfMeans
         }
 
         var (a, b) = WithCommonFreedom(numerator, reference);
-        double varianceA = a.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
-        double varianceB = b.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
-        var ofB = b.Components.ToDictionary(c => c.Source, c => c.SignedStandardUncertainty);
-        double covariance = a.Components.Sum(c => c.SignedStandardUncertainty * ofB.GetValueOrDefault(c.Source));
         var difference = Measured.Combine(0, a.Unit, (1, a), (-ratio, b));
 
-        RatioSet SetAt(double coverage) => Fieller.Of(
-            a.Value, varianceA, b.Value, varianceB, covariance, CoverageFactor.Of([.. difference.Components], coverage));
+        RatioSet SetAt(double coverage) => Fieller.Of(a, b, CoverageFactor.Of([.. difference.Components], coverage));
 
         var quotient = Measured.Quotient(a, b);
         var set = SetAt(Coverage);

@@ -31,7 +31,8 @@ public sealed record EnergySensitivities
     /// </summary>
     public Func<MeterQuantity, double, EnergySensitivities>? Below { get; init; }
 
-    internal double MeanPowerFactor => ApparentJ == 0 ? 1 : EnergyJ / ApparentJ;
+    /// <summary>Real by apparent energy; 1 where no power factor came in. [1]</summary>
+    public double MeanPowerFactor => ApparentJ == 0 ? 1 : EnergyJ / ApparentJ;
 
     internal EnergySensitivities Minus(EnergySensitivities other) => this with
     {

@@ -114,6 +114,20 @@ public sealed class Measured
         return Combine(q, unit, (factor / b.Value, a), (-q / b.Value, b));
     }
 
+    /// <summary>Covariance of two figures through the sources they share, in the product of their units; a figure's with itself is its variance.</summary>
+    /// <param name="a">One figure.</param>
+    /// <param name="b">The other.</param>
+    public static double Covariance(Measured a, Measured b)
+    {
+        if (ReferenceEquals(a, b))
+        {
+            return a._components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+        }
+
+        var ofB = b._components.ToDictionary(c => c.Source, c => c.SignedStandardUncertainty);
+        return a._components.Sum(c => c.SignedStandardUncertainty * ofB.GetValueOrDefault(c.Source));
+    }
+
     /// <summary>
     /// Coverage interval: symmetric, its factor from the distributions of the components (Student's t where they are normal, shorter where
     /// a rectangular one

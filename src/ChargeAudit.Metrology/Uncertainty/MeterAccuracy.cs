@@ -21,7 +21,8 @@ public sealed record AccuracyClause(double? Below, double RelativeHalfWidth, dou
 /// or <c>normal k=2</c>,
 /// and <c>resolution 1 mV</c>. The share of the reading is one error of gain and the fixed part one error of offset; the two are taken as
 /// independent.
-/// Immutable. <i>Source:</i> JCGM 100:2008, 4.3.7 to 4.3.9 (limits to standard uncertainties), F.2.3.2 (manufacturers' limits).
+/// Immutable. <i>Source:</i> JCGM 100:2008, 4.3.7 to 4.3.9 (rectangular and triangular limits) and 4.3.3 (a stated multiple k of the standard
+/// uncertainty), JCGM 101:2008, 6.4.6 (arcsine); JCGM 100:2008, F.2.3.2 (manufacturers' limits).
 /// </summary>
 public sealed record MeterAccuracy
 {

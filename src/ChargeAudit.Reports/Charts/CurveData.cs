@@ -80,7 +80,7 @@ internal static class CurveData
     private static void Modes(Utf8JsonWriter json, RunPointResult seen, Color color)
     {
         json.WriteStartArray("modes");
-        foreach (var mode in seen.Log.Modes)
+        foreach (var mode in seen.Modes)
         {
             json.WriteStartObject();
             json.WriteString("mode", StableName.Of(mode.Span.Mode));

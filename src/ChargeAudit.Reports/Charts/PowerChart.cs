@@ -100,7 +100,7 @@ internal static class PowerChart
             var color = Palette.Of(methods[i].Index);
             double high = -top * ((i * StripHeight) + 0.025);
             double low = -top * (((i + 1) * StripHeight) + 0.005);
-            foreach (var mode in seen.Log.Modes)
+            foreach (var mode in seen.Modes)
             {
                 double start = Math.Max(fromS, mode.Span.StartS - seen.Charge.StartS);
                 double end = Math.Min(toS, mode.Span.EndS - seen.Charge.StartS);

@@ -23,6 +23,7 @@ internal static class AuditJson
             LogJson.Optional(json, "name", result.Study.Device.Name, "the study names no device");
             json.Number("batteryWh", result.Study.Device.BatteryWh, NotGiven);
             json.Number("batteryDischargeWh", result.Study.Device.BatteryDischargeWh, NotGiven);
+            json.Number("batteryDischargeWithinWh", result.Study.Device.BatteryDischargeWithinWh, NotGiven);
         });
         Tariff(json, result);
         json.Strings("assumptions", result.Assumptions);

@@ -57,7 +57,7 @@ internal static class LogJson
             json.Number("endU", m.Span.EndUncertaintyS);
             json.Measured("energy", m.Energy);
             json.Plain("duration", m.Span.DurationS, "s", ClockNotWorkedOut);
-            json.Measured("meanPower", m.MeanPower);
+            json.Figure("meanPower", m.MeanPower);
             ChainJson.Details(json, [.. log.Details.Where(d => 0.5 * (d.StartS + d.EndS) is var middle && middle >= m.Span.StartS && middle < m.Span.EndS)]);
         });
         json.Strings("doubts", log.Doubts);

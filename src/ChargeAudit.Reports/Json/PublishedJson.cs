@@ -53,6 +53,8 @@ internal static class PublishedJson
         }
 
         json.WriteString("mark", StableName.Of(finding.Yardstick.Mark));
+        LogJson.Optional(json, "readOn", finding.Yardstick.ReadOn is { } read ? Day(read) : null, "its text was never read");
+        LogJson.Optional(json, "doubt", finding.Doubt, "nothing speaks against this limit");
         json.WriteString("text", finding.Text);
     }
 

@@ -77,6 +77,7 @@ public static class Words
         FaultKind.TimeDuplicate => "several rows with one time",
         FaultKind.ClockStep => "the clock was set",
         FaultKind.CounterReset => "a counter started again",
+        FaultKind.CounterReading => "a counter's reading off its track",
         FaultKind.UnreadableField => "field that cannot be read",
         FaultKind.ShortRow => "row with too few fields",
         FaultKind.LongRow => "row with too many fields",

@@ -157,13 +157,13 @@ public static class LogLook
     {
         var log = measured.Result;
         var longest = log.Modes.Where(m => m.Span.Mode == Mode.NoLoad).MaxBy(m => m.Span.DurationS);
-        if (longest is null || longest.Span.DurationS < LeastWaitingS)
+        if (longest?.MeanPower.Value is not { } power || longest.Span.DurationS < LeastWaitingS)
         {
             return null;
         }
 
-        double[] power = [.. StandbySamples.Of(log.Envelope, longest.Span.StartS, longest.Span.EndS, log.Layout.Samples, null).PowerW];
-        return new WaitingFacts(longest.MeanPower.Value, power.Length < 12 ? 0 : PulseHeightW(power), longest.Span.DurationS);
+        double[] readings = [.. StandbySamples.Of(log.Envelope, longest.Span.StartS, longest.Span.EndS, log.Layout.Samples, null).PowerW];
+        return new WaitingFacts(power.Value, readings.Length < 12 ? 0 : PulseHeightW(readings), longest.Span.DurationS);
     }
 
     // One knock at the meter is no pulse train: the height must be reached several times.

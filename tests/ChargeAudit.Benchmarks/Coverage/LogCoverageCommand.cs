@@ -48,9 +48,22 @@ internal static class LogCoverageCommand
     {
         MadeStudy made = StudyMaker.Of(seed);
         output.WriteLine(made.Summary);
-        foreach (Trial trial in Trial.Of(made, AuditOfMadeStudy.Of(made, folder ?? scratch)))
+        FoundStudy found = AuditOfMadeStudy.Of(made, folder ?? scratch);
+        foreach (Trial trial in Trial.Of(made, found))
         {
-            output.WriteLine(trial);
+            output.WriteLine(trial.ToString().Split('[')[0]);
+        }
+
+        foreach ((string file, string modes) in found.Logs)
+        {
+            output.WriteLine(file);
+            if (made.Charges.FirstOrDefault(c => c.File == file) is { } charge)
+            {
+                output.WriteLine(FormattableString.Invariant(
+                    $"   true: charge {charge.StartS:F1} to {charge.EndS:F1} s {charge.EnergyWh:F4} Wh, full until {charge.RemovedS:F1} s {charge.MaintenanceW:F4} W, waiting {charge.NoLoadW:F4} W"));
+            }
+
+            output.WriteLine("  found: " + modes);
         }
 
         return 0;

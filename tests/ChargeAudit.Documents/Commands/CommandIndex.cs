@@ -17,6 +17,7 @@ public static class CommandIndex
         }
 
         return text.Append("\n`chargeaudit --version` prints the version, `chargeaudit COMMAND --help` what stands on these pages. [Shell completion](../completion.md) knows all of them.\n\n")
+            .Append(CommandPage.Caution).Append("\n\n")
             .Append(CommandPage.Origin).ToString();
     }
 }

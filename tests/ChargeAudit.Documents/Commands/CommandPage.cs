@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Documents.Commands;
 
@@ -10,12 +11,14 @@ public static class CommandPage
 {
     internal const string Origin = "This page is made from the program: `dotnet run --project tests/ChargeAudit.Documents`.\n";
 
+    internal const string Caution = $"{Cautions.Line} {Cautions.OnTerminal}";
+
     /// <summary>Its Markdown.</summary>
     /// <param name="command">The command.</param>
     public static string Of(Command command)
     {
         var options = command.Options.Where(o => !o.Hidden && o is not HelpOption).OrderByDescending(o => o.Required).ToList();
-        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description).Append("\n\n```sh\n").Append(Usage(command, options)).Append("\n```\n");
+        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description).Append("\n\n```sh\n").Append(Usage(command, options)).Append("\n```\n\n").Append(Caution).Append('\n');
         if (command.Arguments.Count > 0)
         {
             text.Append("\n## Arguments\n\n| argument | how many | meaning |\n|---|---|---|\n");

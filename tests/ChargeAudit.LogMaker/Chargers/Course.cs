@@ -28,6 +28,9 @@ public sealed class Course
     /// <summary>When it ends. [s]</summary>
     public double EndS { get; private init; }
 
+    /// <summary>When the device is taken away. [s]</summary>
+    public double RemovedS { get; private init; }
+
     /// <summary>Power when full in this run, by that of the nominal one. [1]</summary>
     public double MaintenanceFactor { get; private init; } = 1;
 
@@ -65,6 +68,7 @@ public sealed class Course
         {
             StartS = plan.WaitingS,
             EndS = plan.WaitingS + chargeS,
+            RemovedS = plan.WaitingS + chargeS + plan.MaintenanceS,
             MaintenanceFactor = full,
             Voltage = new Trace(output.Select((p, i) => Piece.Level(p.LengthS, volts[i]))),
             Current = new Trace(output.Select((p, i) => p.Through(Polynomial.Same.By(1 / volts[i]))), BurstsOf(charger.BurstW / charger.ChargingV)),
@@ -88,6 +92,18 @@ public sealed class Course
         };
         course._powers[Place.Usb] = new Trace([atUsb.For(lengthS, phase)]);
         course._powers[Place.Wall] = new Trace([charger.At(atUsb, Place.Wall).For(lengthS, phase)]);
+        return course;
+    }
+
+    /// <summary>What flows at one place, piece by piece; the voltage of each piece where the meter reads it.</summary>
+    public static Course OfPieces(Place place, IReadOnlyList<(Piece PowerW, double Voltage)> pieces)
+    {
+        Course course = new()
+        {
+            Voltage = new Trace(pieces.Select(p => Piece.Level(p.PowerW.LengthS, p.Voltage))),
+            Current = new Trace(pieces.Select(p => p.PowerW.Through(Polynomial.Same.By(1 / p.Voltage)))),
+        };
+        course._powers[place] = new Trace(pieces.Select(p => p.PowerW));
         return course;
     }
 

@@ -16,4 +16,11 @@ public sealed record FoundFigure(FigureKind Figure, string Method, Place Place, 
 /// <summary>What an evaluation says of a study.</summary>
 /// <param name="Figures">The figures it gives or withholds with a reason.</param>
 /// <param name="Stopped">Why it stopped with no figure at all; null where it went through.</param>
-public sealed record FoundStudy(IReadOnlyList<FoundFigure> Figures, string? Stopped);
+public sealed record FoundStudy(IReadOnlyList<FoundFigure> Figures, string? Stopped)
+{
+    /// <summary>The charge that it took from each run's log. [s] since the first row</summary>
+    public IReadOnlyList<(string File, double StartS, double EndS)> Charges { get; init; } = [];
+
+    /// <summary>What it made of each log: file, and the modes with their times and powers.</summary>
+    public IReadOnlyList<(string File, string Modes)> Logs { get; init; } = [];
+}

@@ -34,12 +34,28 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
 
     private double Slack => Rounding * Math.Max(1e-3, Math.Abs(Truth.Value));
 
+    /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but the borders.</summary>
+    public bool BordersWrong { get; init; }
+
     /// <summary>One line for a developer who looks for the cause.</summary>
     public override string ToString() => string.Create(
         CultureInfo.InvariantCulture,
-        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{(Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "")}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
+        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}{(BordersWrong ? " (borders)" : "")}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{(Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "")}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
 
     /// <summary>All figures of a study beside their truths.</summary>
     public static IEnumerable<Trial> Of(MadeStudy study, FoundStudy found) => study.Truths.Select(t =>
-        new Trial(study, t, found.Figures.FirstOrDefault(f => f.Figure == t.Figure && f.Method == t.Method && f.Place == t.Place), found.Stopped));
+        new Trial(study, t, found.Figures.FirstOrDefault(f => f.Figure == t.Figure && f.Method == t.Method && f.Place == t.Place), found.Stopped)
+        {
+            BordersWrong = study.Charges.Any(c => IsOf(c.File, t) && found.Charges.Where(f => f.File == c.File).Any(f => IsFar(c, f.StartS, f.EndS, t.Meter.IntervalS))),
+        });
+
+    // A ratio rests on the reference's logs as well.
+    private static bool IsOf(string file, TrueFigure truth) =>
+        (truth.Figure == FigureKind.Ratio || file.StartsWith(truth.Method + "-", StringComparison.Ordinal)) && file.Contains(truth.Place == Chargers.Place.Wall ? "-wall" : "-usb", StringComparison.Ordinal);
+
+    private static bool IsFar(TrueCharge charge, double startS, double endS, double intervalS)
+    {
+        double room = Math.Max(3 * intervalS, 0.02 * (charge.EndS - charge.StartS));
+        return Math.Abs(startS - charge.StartS) > room || Math.Abs(endS - charge.EndS) > room;
+    }
 }

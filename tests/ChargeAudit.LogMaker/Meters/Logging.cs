@@ -37,7 +37,7 @@ public static class Logging
                 row = row with { CounterWh = Counter(course, meter, counterStart, at) };
             }
 
-            bool lost = t > gap.FromS && t < gap.ToS;
+            bool lost = (t > gap.FromS && t < gap.ToS) || (meter.RowsLost > 0 && dice.Chance(meter.RowsLost));
             if (meter.Kind == RowKind.OnChange && Math.Abs(row.PowerW - lastWritten) < meter.ReportsW && t - lastTime < HeartbeatS)
             {
                 continue;
@@ -65,7 +65,8 @@ public static class Logging
         double power = Value(course.PowerW(meter.Place));
         if (!meter.OnDirectCurrent)
         {
-            return new LogRow(at, Rounded(meter.Shown(power, 0, 0) + (meter.PowerNoise * dice.Normal()), meter.PowerStep), double.NaN, double.NaN, double.NaN);
+            double shown = meter.Shown(power, 0, 0) + (meter.PowerNoise * dice.Normal());
+            return new LogRow(at, meter.CutsDown ? Math.Floor(shown / meter.PowerStep) * meter.PowerStep : Rounded(shown, meter.PowerStep), double.NaN, double.NaN, double.NaN);
         }
 
         (double voltage, double current) = (Value(course.Voltage), Value(course.Current));
@@ -76,7 +77,7 @@ public static class Logging
             at,
             meter.WritesPower ? Rounded(shownPower, meter.PowerStep) : double.NaN,
             Rounded((voltage * (1 + meter.VoltageError.Gain)) + meter.VoltageError.Offset + voltageNoise, meter.VoltageStep),
-            Rounded((current * (1 + meter.CurrentError.Gain)) + meter.CurrentError.Offset + currentNoise, meter.CurrentStep),
+            Rounded((meter.Reversed ? -1 : 1) * ((current * (1 + meter.CurrentError.Gain)) + meter.CurrentError.Offset + currentNoise), meter.CurrentStep),
             double.NaN);
     }
 

@@ -63,6 +63,15 @@ public sealed record MeterSheet
     /// <summary>Whether a meter on DC writes its power as well.</summary>
     public bool WritesPower { get; init; }
 
+    /// <summary>Whether readings of power are cut down to a step instead of rounded to the nearest.</summary>
+    public bool CutsDown { get; init; }
+
+    /// <summary>Whether its current counts the wrong way round.</summary>
+    public bool Reversed { get; init; }
+
+    /// <summary>Share of its rows that get lost, here and there. [1]</summary>
+    public double RowsLost { get; init; }
+
     /// <summary>What its energy counter moves by; zero where it has none. [Wh]</summary>
     public double CounterStepWh { get; init; }
 

@@ -33,7 +33,7 @@ public static class Ideal
             foreach (var (known, found) in new[] { (cable, a), (pad, b) })
             {
                 string name = known.Charger.Name;
-                (double e, double d, double m, double n) = (known.Charger.EnergyWh(known.Place), known.Charger.ChargeS, known.Charger.MaintenanceW(known.Place), known.Charger.NoLoadW(known.Place));
+                (double e, double d, double m, double n) = (known.EnergyWh, known.ChargeS, known.MaintenanceW, known.NoLoadW);
                 double year = use.YearKwh(e, d, m, n);
                 double foundYear = use.YearKwh(found.EnergyWh, found.ChargeS, found.MaintenanceW, found.NoLoadW);
                 Add(FigureKind.Energy, name, found.EnergyWh, e);
@@ -43,7 +43,7 @@ public static class Ideal
                 Add(FigureKind.YearCost, name, use.PriceAKwh * foundYear, use.PriceAKwh * year);
             }
 
-            Add(FigureKind.Ratio, pad.Charger.Name, b.EnergyWh / a.EnergyWh, pad.Charger.EnergyWh(pad.Place) / cable.Charger.EnergyWh(cable.Place));
+            Add(FigureKind.Ratio, pad.Charger.Name, b.EnergyWh / a.EnergyWh, pad.EnergyWh / cable.EnergyWh);
         }
 
         return errors.ToDictionary(e => e.Key, e => e.Value.Order().ElementAt(Draws * 95 / 100));

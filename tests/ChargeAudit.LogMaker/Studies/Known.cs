@@ -15,6 +15,21 @@ namespace ChargeAudit.LogMaker.Studies;
 /// <param name="StandbyS">Length of a log of its own for waiting; 0: none. [s]</param>
 public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int Runs, Plan Lengths, double StandbyS)
 {
+    private readonly Levels _full = Charger.At(Charger.Maintenance, Place);
+    private readonly Levels _waiting = Charger.At(Charger.Waiting, Place);
+
+    /// <summary>Mean energy per charge. [Wh]</summary>
+    public double EnergyWh { get; } = Charger.EnergyWh(Place);
+
+    /// <summary>[W]</summary>
+    public double MaintenanceW => _full.MeanW;
+
+    /// <summary>[W]</summary>
+    public double NoLoadW => _waiting.MeanW;
+
+    /// <summary>Length of a charge. [s]</summary>
+    public double ChargeS { get; } = Charger.ChargeS;
+
     /// <summary>One evaluation's energy, charge length, maintenance and no-load power, with the meter's errors given. [Wh], [s], [W], [W]</summary>
     /// <param name="gain">Of the meter, drawn within its limits. [1]</param>
     /// <param name="offsets">Of power, or of voltage and current, drawn within the limits.</param>
@@ -23,25 +38,21 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
     {
         double runs = Math.Sqrt(Runs);
         bool one = Runs == 1;
-        double chargeS = Charger.ChargeS;
-        double energy = Charger.EnergyWh(Place);
         double lengthPart = one ? 0 : Charger.LengthScatter * dice.Normal() / runs;
         double powerPart = one ? 0 : Charger.PowerScatter * dice.Normal() / runs;
         double fullPart = one ? 0 : Charger.MaintenanceScatter * dice.Normal() / runs;
-        Levels full = Charger.At(Charger.Maintenance, Place);
-        Levels waiting = Charger.At(Charger.Waiting, Place);
         double waitingS = StandbyS > 0 ? StandbyS : Math.Max(Meter.IntervalS, (Lengths.WaitingS + Lengths.TailS) * Runs);
-        double e = (energy * (1 + lengthPart + powerPart) * (1 + gain)) + ErrorWh(energy, chargeS, Charger.ChargingV, offsets, full.MeanW, waiting.MeanW, dice);
-        double m = (full.MeanW * (1 + fullPart) * (1 + gain)) + ErrorW(full, Lengths.MaintenanceS * Runs, offsets, dice);
-        double n = (waiting.MeanW * (1 + gain)) + ErrorW(waiting, waitingS, offsets, dice);
-        return (e, chargeS * (1 + lengthPart), m, n);
+        double e = (EnergyWh * (1 + lengthPart + powerPart) * (1 + gain)) + ErrorWh(offsets, dice);
+        double m = (_full.MeanW * (1 + fullPart) * (1 + gain)) + ErrorW(_full, Lengths.MaintenanceS * Runs, offsets, dice);
+        double n = (_waiting.MeanW * (1 + gain)) + ErrorW(_waiting, waitingS, offsets, dice);
+        return (e, ChargeS * (1 + lengthPart), m, n);
     }
 
     private bool Instants => Meter.Kind is RowKind.Instantaneous or RowKind.OnChange;
 
     private bool ByCounter => Meter.Kind == RowKind.CounterOnly;
 
-    private double ErrorWh(double energyWh, double chargeS, double voltage, (double Power, double Voltage, double Current) offsets, double fullW, double waitingW, Dice dice)
+    private double ErrorWh((double Power, double Voltage, double Current) offsets, Dice dice)
     {
         double stepWh = Meter.CounterStepWh;
         double triangle = (dice.Unit() - dice.Unit()) * stepWh / Math.Sqrt(Runs);
@@ -50,15 +61,16 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
             return triangle;
         }
 
-        double hours = chargeS / 3600;
-        double plateauW = energyWh / hours;
+        double hours = ChargeS / 3600;
+        double plateauW = EnergyWh / hours;
+        double voltage = Charger.ChargingV;
         double byOffset = Offset(plateauW, voltage, offsets) * hours;
-        double border = Instants ? (dice.Between(-0.5, 0.5) * (plateauW - waitingW) + dice.Between(-0.5, 0.5) * Math.Abs((0.08 * plateauW) - fullW)) * Meter.IntervalS / 3600 / Math.Sqrt(Runs) : 0;
+        double border = Instants ? (dice.Between(-0.5, 0.5) * (plateauW - NoLoadW) + dice.Between(-0.5, 0.5) * Math.Abs((0.08 * plateauW) - MaintenanceW)) * Meter.IntervalS / 3600 / Math.Sqrt(Runs) : 0;
         double burst = Instants && Charger.BurstCount > 0
             ? Charger.BurstW * Math.Sqrt(Charger.BurstCount * (Meter.IntervalS < Charger.BurstS ? Meter.IntervalS * Meter.IntervalS / 6 : Charger.BurstS * Meter.IntervalS)) / 3600 / Math.Sqrt(Runs) * dice.Normal()
             : 0;
         double held = Meter.ReportsW / 4 * hours * dice.Between(-1, 1);
-        double noise = NoiseW(plateauW, voltage) * Math.Sqrt(Meter.IntervalS / chargeS / Runs) * hours * dice.Normal();
+        double noise = NoiseW(plateauW, voltage) * Math.Sqrt(Meter.IntervalS / ChargeS / Runs) * hours * dice.Normal();
 
         // With a counter beside the power the better of the two is taken.
         double byReadings = byOffset + border + burst + held + noise;

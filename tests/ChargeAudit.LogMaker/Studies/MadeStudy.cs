@@ -23,6 +23,16 @@ public enum FigureKind
 /// <param name="IdealHalfWidth">Half the interval of somebody who knows limits, scatter and borders.</param>
 public sealed record TrueFigure(FigureKind Figure, string Method, Place Place, double Value, MeterSheet Meter, double IdealHalfWidth);
 
+/// <summary>When the charge of a log ran, and what it took.</summary>
+/// <param name="File">Name of the log.</param>
+/// <param name="StartS">Start of the charge, since the log's first row. [s]</param>
+/// <param name="EndS">Its end. [s]</param>
+/// <param name="RemovedS">When the device was taken away, or the log ends. [s]</param>
+/// <param name="EnergyWh">Energy of this one charge. [Wh]</param>
+/// <param name="MaintenanceW">Power when full, in this run. [W]</param>
+/// <param name="NoLoadW">Power while waiting. [W]</param>
+public sealed record TrueCharge(string File, double StartS, double EndS, double RemovedS, double EnergyWh, double MaintenanceW, double NoLoadW);
+
 /// <summary>A study as a user would hand it in, and the truth beside it.</summary>
 public sealed record MadeStudy
 {
@@ -32,6 +42,9 @@ public sealed record MadeStudy
     public required IReadOnlyDictionary<string, string> Files { get; init; }
 
     public required IReadOnlyList<TrueFigure> Truths { get; init; }
+
+    /// <summary>The charge of each run's log.</summary>
+    public required IReadOnlyList<TrueCharge> Charges { get; init; }
 
     /// <summary>What was made, in a few words.</summary>
     public required string Summary { get; init; }

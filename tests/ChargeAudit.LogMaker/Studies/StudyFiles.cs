@@ -13,11 +13,16 @@ public sealed class StudyFiles(Dice dice, bool elapsed)
     private readonly List<(string, IReadOnlyList<(MeterSheet, string)>)> _runs = [];
     private readonly List<(string, IReadOnlyList<(MeterSheet, string)>)> _standby = [];
 
+    /// <summary>The charge of each log.</summary>
+    public List<TrueCharge> Charges { get; } = [];
+
     /// <summary>Logs of one charge. A counter that stands beside the power may have lost rows in its middle.</summary>
-    public void AddRun(string method, int run, Course course, IReadOnlyList<MeterSheet> meters) => _runs.Add((method, Written($"{method}-{run}", course, meters, lossy: run == 1)));
+    public void AddRun(Charger charger, int run, Course course, IReadOnlyList<MeterSheet> meters) =>
+        _runs.Add((charger.Name, Written($"{charger.Name}-{run}", charger, course, meters, lossy: run == 1)));
 
     /// <summary>Logs of nothing but waiting.</summary>
-    public void AddStandby(string method, Course course, IReadOnlyList<MeterSheet> meters) => _standby.Add((method, Written($"{method}-waiting", course, meters, lossy: false)));
+    public void AddStandby(Charger charger, Course course, IReadOnlyList<MeterSheet> meters) =>
+        _standby.Add((charger.Name, Written($"{charger.Name}-waiting", charger, course, meters, lossy: false)));
 
     /// <summary>All files, the study's own among them.</summary>
     public IReadOnlyDictionary<string, string> With(IEnumerable<MeterSheet> meters, UseOfIt use)
@@ -26,7 +31,7 @@ public sealed class StudyFiles(Dice dice, bool elapsed)
         return _files;
     }
 
-    private List<(MeterSheet, string)> Written(string name, Course course, IReadOnlyList<MeterSheet> meters, bool lossy)
+    private List<(MeterSheet, string)> Written(string name, Charger charger, Course course, IReadOnlyList<MeterSheet> meters, bool lossy)
     {
         DateTimeOffset start = FirstDay.AddDays(_runs.Count + (10 * _standby.Count));
         List<(MeterSheet, string)> logs = [];
@@ -40,7 +45,15 @@ public sealed class StudyFiles(Dice dice, bool elapsed)
             }
 
             string file = $"{name}-{(meter.Place == Place.Wall ? "wall" : "usb")}.csv";
-            _files[file] = CsvText.Of(Logging.Of(course, meter, dice, gap), meter, elapsed ? null : start);
+            IReadOnlyList<LogRow> rows = Logging.Of(course, meter, dice, gap);
+            _files[file] = CsvText.Of(rows, meter, elapsed ? null : start);
+            if (course.EndS > course.StartS && rows.Count > 0)
+            {
+                double Shown(double courseS) => courseS + meter.AheadS - rows[0].TimeS;
+                Charges.Add(new TrueCharge(
+                    file, Shown(course.StartS), Shown(course.EndS), Shown(course.RemovedS), course.EnergyWh(meter.Place), charger.MaintenanceW(meter.Place) * course.MaintenanceFactor, charger.NoLoadW(meter.Place)));
+            }
+
             logs.Add((meter, file));
         }
 

@@ -60,7 +60,7 @@ public static class StudyMaker
             for (int run = 1; run <= runs; run++)
             {
                 Course course = Course.OfRun(charger, plan, dice);
-                files.AddRun(charger.Name, run, course, [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
+                files.AddRun(charger, run, course, [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
                 foreach (Place place in new[] { Place.Wall, Place.Usb })
                 {
                     own[(charger.Name, place)] = (course.EnergyWh(place), course.EndS - course.StartS, charger.MaintenanceW(place) * course.MaintenanceFactor);
@@ -69,7 +69,7 @@ public static class StudyMaker
 
             if (standby == 2 || (standby == 1 && charger.Inductive))
             {
-                files.AddStandby(charger.Name, Course.OfWaiting(charger, standbyS, dice), [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
+                files.AddStandby(charger, Course.OfWaiting(charger, standbyS, dice), [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
             }
         }
 
@@ -102,7 +102,7 @@ public static class StudyMaker
 
         string summary = string.Join("; ", meters.Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Cable.Place} every {m.Cable.IntervalS:G4} s, {MeterKind.Of(m.Cable)}{(m.Cable.CounterStepWh > 0 ? $" {m.Cable.CounterStepWh} Wh" : "")}{(m.Cable.ReportsW > 0 ? $" from {m.Cable.ReportsW} W" : "")}")))
             + string.Create(CultureInfo.InvariantCulture, $"; runs {runs}, stand-by logs {standby}, charge {chargeS / 3600:F1} h of {cable.EnergyWh(Place.Usb):F1} Wh at usb, {(pad.Waiting.HasPulses ? "pulsed" : "steady")} pad");
-        return new MadeStudy { Seed = seed, Files = files.With(meters.SelectMany(m => new[] { m.Cable, m.Pad }).DistinctBy(m => m.Name), use), Truths = truths, Summary = summary };
+        return new MadeStudy { Seed = seed, Files = files.With(meters.SelectMany(m => new[] { m.Cable, m.Pad }).DistinctBy(m => m.Name), use), Truths = truths, Charges = files.Charges, Summary = summary };
     }
 
     private static (MeterSheet Cable, MeterSheet Pad) Meters(Place place, RowKind kind, bool counter, double interval, bool two, Dice dice)

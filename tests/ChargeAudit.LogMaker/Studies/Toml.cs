@@ -38,13 +38,7 @@ public static class Toml
         StringBuilder text = new("title = \"An invented device\"\nreference = \"cable\"\n\n");
         foreach (MeterSheet meter in meters)
         {
-            text.Append(CultureInfo.InvariantCulture, $"[meters.{meter.Name}]\npoint = \"{Word(meter.Place)}\"\naccuracy = {{ {Accuracy(meter)} }}\n");
-            if (meter.Kind != RowKind.CounterOnly)
-            {
-                text.Append(CultureInfo.InvariantCulture, $"samples = \"{Word(meter.Kind)}\"\n");
-            }
-
-            text.Append('\n');
+            text.Append(OfMeter(meter)).Append('\n');
         }
 
         text.Append("[methods.cable]\nkind = \"wired\"\n\n[methods.pad]\nkind = \"inductive\"\n\n");
@@ -62,6 +56,10 @@ public static class Toml
         text.Append(CultureInfo.InvariantCulture, $"[tariff]\ncurrency = \"EUR\"\nprice = {use.PriceAKwh}\n");
         return text.ToString();
     }
+
+    /// <summary>The table of one meter.</summary>
+    public static string OfMeter(MeterSheet meter) => $"[meters.{meter.Name}]\npoint = \"{Word(meter.Place)}\"\naccuracy = {{ {Accuracy(meter)} }}\n"
+        + (meter.Kind == RowKind.CounterOnly ? "" : $"samples = \"{Word(meter.Kind)}\"\n");
 
     private static string Logs(IEnumerable<(MeterSheet Meter, string File)> logs) =>
         string.Join(", ", logs.Select(l => $"{Word(l.Meter.Place)} = {{ file = \"{l.File}\", meter = \"{l.Meter.Name}\" }}"));

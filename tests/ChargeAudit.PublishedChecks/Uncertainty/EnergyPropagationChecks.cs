@@ -20,6 +20,19 @@ public sealed class EnergyPropagationChecks
         Assert.Equal(0.00363242, noise * Autocorrelation.InflationFactor(0.9), 5e-9);
     }
 
+    [Fact]
+    public void A_data_sheet_of_one_percent_is_a_rectangle()
+    {
+        // JCGM 100:2008, 4.3.7: limits ±a give u = a/√3. 1 % of 10 Wh: 0.1/√3 = 0.0577350 Wh.
+        Assert.True(MeterAccuracy.TryParse("1 %", MeterQuantity.Power, out var accuracy, out _));
+        var errors = MeterError.ForEnergy(
+            "bench", new Dictionary<MeterQuantity, MeterAccuracy> { [MeterQuantity.Power] = accuracy },
+            new EnergySensitivities { EnergyJ = 36_000, DurationS = 3600, LogId = "1" }, PowerBasis.PowerColumn);
+        var gain = Assert.Single(errors.Components);
+        Assert.Equal(SourceKind.MeterGain, gain.Source.Kind);
+        Assert.Equal(0.0577350, gain.SignedStandardUncertainty / 3600, 5e-8);
+    }
+
     [Theory]
     [InlineData(0.0, 0.0106603)]
     [InlineData(0.5, 0.0075382)]

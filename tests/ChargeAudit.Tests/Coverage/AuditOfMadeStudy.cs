@@ -27,7 +27,11 @@ public static class AuditOfMadeStudy
         try
         {
             AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System });
-            return new FoundStudy([.. Figures(audit)], null);
+            return new FoundStudy([.. Figures(audit)], null)
+            {
+                Charges = [.. audit.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values).Select(p => (Path.GetFileName(p.Log.Files[0]), p.Charge.StartS, p.Charge.EndS))],
+                Logs = [.. audit.Logs.Select(l => (Path.GetFileName(l.Files[0]), string.Join(", ", l.Modes.Select(Words)) + string.Concat(l.Doubts.Select(d => "\n      doubt: " + d))))],
+            };
         }
         catch (InputException refused)
         {
@@ -38,6 +42,9 @@ public static class AuditOfMadeStudy
             return new FoundStudy([], "BROKEN: " + broken.Message + broken.StackTrace?.Split('\n')[0]);
         }
     }
+
+    private static string Words(ModeResult mode) => FormattableString.Invariant(
+        $"{mode.Span.Mode} {mode.Span.StartS:F1} to {mode.Span.EndS:F1} s {mode.Energy.Value:F4} Wh {mode.MeanPower.Value:F4} W");
 
     private static IEnumerable<FoundFigure> Figures(AuditResult audit)
     {

@@ -119,7 +119,7 @@ internal sealed class InventedLog
     private ModeResult Mode(ModeSpan span, Func<double, Measured> energy)
     {
         var wh = energy(EnergyWh(span.StartS, span.EndS));
-        return new ModeResult(span, wh, wh.In("W", 3600 / span.DurationS));
+        return new ModeResult(span, wh, Figure.Of(wh.In("W", 3600 / span.DurationS)));
     }
 
     private void Fill(Func<double, double> powerW)

@@ -19,6 +19,7 @@ internal static class ProcedureSection
         var blocks = new List<Block>
         {
             new Paragraph("10 CFR part 430, subpart B, appendix Y, worked out from the logs at the wall. " + YardstickSection.NotACertificate),
+            new Paragraph($"{Cautions.Laboratory} {Cautions.Line} {Cautions.InReport}"),
         };
         foreach (var method in procedure)
         {
@@ -34,6 +35,7 @@ internal static class ProcedureSection
             }
         }
 
+        blocks.Add(new Bullets(UsAppendixY.NamedOnly));
         return new Section("us-procedure", "US procedure", blocks);
     }
 
@@ -49,7 +51,7 @@ internal static class ProcedureSection
 
     /// <summary>The class whose profile was used, in words.</summary>
     public static string Class(UsAppendixYResult found) => found.Class is { } usage
-        ? string.Create(CultureInfo.InvariantCulture, $"{usage.Number} ({usage.Description}; borders of the classes from memory{(usage.Mark == SourceMark.Memory ? ", profile from memory" : "")})")
+        ? string.Create(CultureInfo.InvariantCulture, $"{usage.Number} ({usage.Description}{(usage.BorderMark == SourceMark.Memory ? "; its borders from memory" : "")}{(usage.Mark == SourceMark.Memory ? "; its profile from memory" : "")})")
         : "not known: give battery-voltage and battery-discharge under [device]";
 
     private static IEnumerable<Block> Test(ProcedureTest test)

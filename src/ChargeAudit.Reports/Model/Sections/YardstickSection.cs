@@ -9,6 +9,9 @@ internal static class YardstickSection
     public const string NotACertificate =
         "For information, not a certificate: whether a product falls under a rule, and was tested as the rule asks, no log can tell.";
 
+    /// <summary>How current the limits are.</summary>
+    public const string ReadOn = "Rules change: each limit carries the day on which its text was last read.";
+
     /// <summary>What is missing where an adapter's limits cannot be named.</summary>
     public const string NoAdapter =
         "The European limits of mains adapters depend on what stands on the nameplate: give output and kind under [adapter] to see them.";
@@ -16,7 +19,7 @@ internal static class YardstickSection
     /// <summary>The section.</summary>
     public static Section Of(AuditResult result)
     {
-        var blocks = new List<Block> { new Paragraph(NotACertificate) };
+        var blocks = new List<Block> { new Paragraph($"{NotACertificate} {ReadOn}") };
         foreach (var method in result.Yardsticks.Where(y => y.Findings.Count > 0))
         {
             blocks.Add(new Subheading(method.Method));

@@ -273,7 +273,7 @@ public sealed class FairnessNotesTests
             DurationS = ChargeS + setup.KeepS,
             MeanPower = Measured.Exact(1, "W"),
             PeakPowerW = 8,
-            Modes = [new ModeResult(charge, energy, Measured.Exact(7.5, "W")), .. setup.KeepS > 0 ? [new ModeResult(kept, Measured.Exact(0.5, "Wh"), Measured.Exact(0.5, "W"))] : Array.Empty<ModeResult>()],
+            Modes = [new ModeResult(charge, energy, Figure.Of(Measured.Exact(7.5, "W"))), .. setup.KeepS > 0 ? [new ModeResult(kept, Measured.Exact(0.5, "Wh"), Figure.Of(Measured.Exact(0.5, "W")))] : Array.Empty<ModeResult>()],
             Sessions = [],
             Doubts = [],
             Envelope = envelope,

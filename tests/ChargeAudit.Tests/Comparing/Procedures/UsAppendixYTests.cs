@@ -39,10 +39,46 @@ public class UsAppendixYTests
         Assert.DoesNotContain(result.Checks, c => c.State == ConditionState.NotMet);
         Assert.Contains(result.Checks, c => c is { Id: "supply", State: ConditionState.NotShown });
         Assert.Equal(4.534, result.Limit!.Limit!.Value, 1e-9);
-        Assert.Contains("from memory", result.Limit.Text, StringComparison.Ordinal);
+        Assert.Contains("last read 2026-11-26", result.Limit.Text, StringComparison.Ordinal);
+        Assert.Null(result.Limit.Doubt);
         Assert.EndsWith("For information, not a certificate.", result.Limit.Text, StringComparison.Ordinal);
         // The battery's own uncertainty was not given, so no side of the limit is claimed.
         Assert.Equal(Standing.CannotTell, result.Limit.Standing);
+    }
+
+    // Cable A of the published equations, class 2: 1.551736 kWh/a against 0.144 · 11 + 2.95 = 4.534.
+    [Theory]
+    [InlineData(null, Standing.CannotTell)]
+    [InlineData(0.3, Standing.Inside)]
+    [InlineData(0.0, Standing.Inside)]
+    public void With_the_limits_of_its_discharge_energy_the_cable_stands_on_a_side(double? withinWh, Standing standing)
+    {
+        var result = UsAppendixY.Of(Pad with
+        {
+            Test = new ChargeAndMaintenanceTest(24, Figure.Of(M(18, "Wh", 0.09, "gain")), Figure.Of(M(0.2, "W", 0.001, "gain")), null, []),
+            NoBattery = new NoBatteryTest(Figure.Of(M(0.03, "W", 0.00015, "gain")), []),
+            Coupling = ChargerCoupling.Wired,
+            Placement = PadPlacement.Wired,
+            Device = Pad.Device with { BatteryDischargeWithinWh = withinWh },
+        });
+        Assert.Equal(1.551736026, result.Uec.Value!.Value, 5e-10);
+        Assert.Equal(standing, result.Limit!.Standing);
+        if (withinWh is { } within)
+        {
+            // dUEC = 0.365 · 0.54 · 24 / 19 of what is subtracted; equally likely values: half-width / √3.
+            double perWh = 0.365 * 0.54 * 24 / 19;
+            double battery = perWh * within / Math.Sqrt(3);
+            double gain = (perWh * (0.09 - (5 * 0.001))) + (0.365 * 5.29 * 0.00015);
+            Assert.Equal(Math.Sqrt((battery * battery) + (gain * gain)), result.Uec.Value.StandardUncertainty!.Value, 1e-12);
+        }
+    }
+
+    [Fact]
+    public void The_limit_beside_a_pad_is_said_to_be_the_cables()
+    {
+        var result = UsAppendixY.Of(Pad);
+        Assert.Equal(UsAppendixY.OfTheCable, result.Limit!.Doubt);
+        Assert.Contains(UsAppendixY.OfTheCable, result.Limit.Text, StringComparison.Ordinal);
     }
 
     [Fact]

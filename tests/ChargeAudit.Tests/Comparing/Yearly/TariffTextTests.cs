@@ -5,6 +5,12 @@ namespace ChargeAudit.Tests.Comparing.Yearly;
 
 public class TariffTextTests
 {
+    // Bulgaria has used the euro since 1 January 2026.
+    [Fact]
+    public void A_currency_that_has_ended_is_said_to_have_ended() => Assert.Equal(
+        "Price of energy: 0.25 BGN per kWh; tax included; taken as exact. BGN ended on 2026-01-01 and EUR took its place; a price of today is in EUR.",
+        TariffText.Of(new Tariff("BGN", 0.25)));
+
     [Fact]
     public void A_tariff_is_told_with_all_its_parts()
     {

@@ -1,5 +1,4 @@
 using System.Text;
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;

@@ -1,6 +1,5 @@
 using System.Text;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;

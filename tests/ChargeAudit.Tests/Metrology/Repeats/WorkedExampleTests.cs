@@ -1,6 +1,6 @@
-using ChargeAudit.Metrology.Quantities;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Tests.Metrology.Repeats;
 
@@ -20,7 +20,7 @@ public sealed class WorkedExampleTests
         Assert.Equal(6.02918, comparison.Ratio.DegreesOfFreedom!.Value, 5e-5);
         Assert.Equal(1.484683, comparison.Ratio.Interval()!.Value.Low, 1e-5);
         Assert.Equal(1.514776, comparison.Ratio.Interval()!.Value.High, 1e-5);
-        Assert.Equal("1.500 (1.485 to 1.515)", QuantityFormat.WithInterval(comparison.Ratio));
+        Assert.Equal("1.500 (1.485 to 1.515)", FigureText.Of(comparison.Ratio));
     }
 
     [Fact]
