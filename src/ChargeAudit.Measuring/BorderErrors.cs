@@ -13,6 +13,9 @@ internal static class BorderErrors
 {
     private const double JoulesPerWattHour = 3600;
 
+    /// <summary>Coverage factor of a rectangular distribution at 95 %: 0.95 √3. [1]</summary>
+    private const double RectangularAt95 = 1.645;
+
     /// <summary>The source of a border's error that the log itself shows.</summary>
     public static InfluenceSource Source(string logId, double timeS) =>
         InfluenceSource.OfLog(logId, SourceKind.Edge, string.Create(CultureInfo.InvariantCulture, $"border-at-{timeS:F1}-s"));
@@ -33,7 +36,19 @@ internal static class BorderErrors
     {
         var start = OfStart(span, logId).Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW));
         var end = OfEnd(span, logId).Select(e => Component(envelope, span.EndS, span.EndUncertaintyS, e, 1, intervalS, lessW));
-        return start.Concat(end).Where(c => c.SignedStandardUncertainty != 0);
+        return start.Concat(end).Concat(Open(envelope, span.OpenAtStart, -1, logId, lessW)).Concat(Open(envelope, span.OpenAtEnd, 1, logId, lessW))
+            .Where(c => c.SignedStandardUncertainty != 0);
+    }
+
+    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it.
+    private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId, double lessW)
+    {
+        if (stretch is { } open)
+        {
+            double energyJ = envelope.EnergyBetweenJ(open.FromS, open.ToS) - (lessW * envelope.CoveredBetweenS(open.FromS, open.ToS));
+            string source = string.Create(CultureInfo.InvariantCulture, $"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
+            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), sign * energyJ / RectangularAt95 / JoulesPerWattHour);
+        }
     }
 
     private static IReadOnlyList<BorderError> Own(string logId, double timeS, double uncertaintyS) =>

@@ -240,7 +240,8 @@ public sealed class EnergyEstimator
         double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
         double squared = _summary.Rules.Source switch
         {
-            PowerSource.PowerColumn => Square(Of(MeterQuantity.Power, s.DurationS)) + (_layout.PowerIsProduct ? Product() : 0),
+            // Where it is a product, its own lattice is that of its factors.
+            PowerSource.PowerColumn => Math.Max(Square(Of(MeterQuantity.Power, s.DurationS)), _layout.PowerIsProduct ? Product() : 0),
             PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
             PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
             _ => 0,
@@ -254,8 +255,8 @@ public sealed class EnergyEstimator
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
             double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
-            Own(components, SourceKind.Sampling, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
-            Own(components, SourceKind.Sampling, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
+            Own(components, SourceKind.Other, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            Own(components, SourceKind.Other, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
         }
 
         if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)

@@ -6,7 +6,7 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>Turns what a study says of a meter into what the uncertainty calculation needs.</summary>
-public static class MeterAccuracies
+internal static class MeterAccuracies
 {
     private static readonly (LogQuantity Log, MeterQuantity Meter)[] Pairs =
     [

@@ -46,6 +46,12 @@ public static class ModeFigures
 
     private static Figure LevelW(EnergyEstimator energies, ModeSpan span, string part)
     {
+        var clear = Undoubted(span);
+        if (clear.DurationS <= 0)
+        {
+            return Figure.None("power does not tell whether it belongs to the charge beside it");
+        }
+
         var inside = Interior(energies, span);
         bool held = energies.Samples == SampleKind.OnChange || energies.IsCounted;
         double coveredS = inside.IsEmpty ? 0 : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
@@ -62,7 +68,14 @@ public static class ModeFigures
 
     /// <summary>The part of a mode whose rows lie wholly inside it.</summary>
     internal static ModeInterior Interior(EnergyEstimator energies, ModeSpan span) =>
-        ModeInterior.Of(energies.Envelope, span, energies.Samples, energies.IntervalS, energies.IsCounted);
+        ModeInterior.Of(energies.Envelope, Undoubted(span), energies.Samples, energies.IntervalS, energies.IsCounted);
+
+    // A stage that may be a charge's says nothing of the level of waiting.
+    private static ModeSpan Undoubted(ModeSpan span) => span with
+    {
+        StartS = span.OpenAtStart is { } start ? Math.Max(span.StartS, start.ToS) : span.StartS,
+        EndS = span.OpenAtEnd is { } end ? Math.Min(span.EndS, end.FromS) : span.EndS,
+    };
 
     // The scatter that a level's mean is known by takes the place of the readings' noise: a load that wanders says less about its level than its readings do.
     private static Measured WithScatter(Measured mean, EnergyEstimator energies, ModeInterior inside, string part)

@@ -7,7 +7,7 @@ namespace ChargeAudit.Measuring;
 /// Figures that cannot be told from zero, and intervals where power flows one way only: a negative true value is impossible there, so the interval ends at zero. Value,
 /// standard uncertainty and factor stay as they are, so that whatever is worked out from the figure is right on average.
 /// </summary>
-public static class ZeroCut
+internal static class ZeroCut
 {
     /// <summary>The figure with its interval cut at zero, where it reaches below and power flows one way.</summary>
     /// <remarks>An interval that lies below zero as a whole contradicts the stated accuracy; it is left as it is.</remarks>

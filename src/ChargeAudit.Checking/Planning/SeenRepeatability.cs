@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking.Planning;
 

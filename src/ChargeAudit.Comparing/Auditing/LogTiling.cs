@@ -81,9 +81,9 @@ internal static class LogTiling
     private static bool IsSliver(ModeSpan span, double uncertaintyS, double intervalS) =>
         span.DurationS <= Math.Max(SliverIntervals * intervalS, SliverUncertainties * uncertaintyS);
 
-    private static ModeSpan Ending(ModeSpan span, ModeSpan charge) => span with { EndS = charge.StartS, EndUncertaintyS = charge.StartUncertaintyS, EndErrors = charge.StartErrors };
+    private static ModeSpan Ending(ModeSpan span, ModeSpan charge) => span with { EndS = charge.StartS, EndUncertaintyS = charge.StartUncertaintyS, EndErrors = charge.StartErrors, OpenAtEnd = charge.OpenAtStart };
 
-    private static ModeSpan Starting(ModeSpan span, ModeSpan charge) => span with { StartS = charge.EndS, StartUncertaintyS = charge.EndUncertaintyS, StartErrors = charge.EndErrors };
+    private static ModeSpan Starting(ModeSpan span, ModeSpan charge) => span with { StartS = charge.EndS, StartUncertaintyS = charge.EndUncertaintyS, StartErrors = charge.EndErrors, OpenAtStart = charge.OpenAtEnd };
 
     private static string Part(ModeSpan span) =>
         string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-from-{span.StartS:F0}-s");

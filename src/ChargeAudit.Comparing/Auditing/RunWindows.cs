@@ -74,11 +74,16 @@ internal sealed class RunWindows
         {
             StartS = start,
             EndS = end,
+            OpenAtStart = Carried(charge.OpenAtStart, alignment),
+            OpenAtEnd = Carried(charge.OpenAtEnd, alignment),
             StartErrors = [.. BorderErrors.OfStart(charge, reference.Energies.LogId), clock],
             EndErrors = [.. BorderErrors.OfEnd(charge, reference.Energies.LogId), clock],
         };
         return Surer(carried with { StartUncertaintyS = Joint(carried.StartErrors), EndUncertaintyS = Joint(carried.EndErrors) }, log.Result, run.FullAt is not null);
     }
+
+    private static OpenStretch? Carried(OpenStretch? open, ClockAlignment alignment) =>
+        open is { } o ? new OpenStretch(alignment.ToOtherS(o.FromS), alignment.ToOtherS(o.ToS)) : null;
 
     private static double Joint(IEnumerable<BorderError> errors) => Math.Sqrt(errors.Sum(e => e.UncertaintyS * e.UncertaintyS));
 

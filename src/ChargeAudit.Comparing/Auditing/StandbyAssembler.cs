@@ -104,7 +104,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
         ? kind is SourceKind.CounterReading or SourceKind.Steps
-        : kind is SourceKind.Noise or SourceKind.Sampling;
+        : kind == SourceKind.Noise;
 
     private static string Sentence(StandbyFinding finding)
     {

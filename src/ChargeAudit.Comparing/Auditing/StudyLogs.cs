@@ -35,7 +35,11 @@ internal sealed class StudyLogs
 
     /// <summary>The log of a run at a point.</summary>
     public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], point, run.From, run.To, Modes with { Purpose = LogPurpose.Charge, NoLoadPowerW = NoLoadW(run.Method, point, cancellation) }, cancellation);
+        Get(run.Logs[point], point, run.From, run.To, Modes with { Purpose = LogPurpose.Charge, NoLoadPowerW = NoLoadW(run.Method, point, cancellation) ?? NothingByCable(run.Method, point) }, cancellation);
+
+    // Behind its adapter a cable draws nothing by itself, so all that flows there is the device's.
+    private double? NothingByCable(string method, MeasuringPoint point) =>
+        point != MeasuringPoint.Wall && _study.Methods.Any(m => m.Name == method && m.Kind == MethodKind.Wired) ? 0 : null;
 
     /// <summary>A log of a charger that waits with no device.</summary>
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>

@@ -13,6 +13,7 @@ public static class FairnessNotes
         new StartChargeRule(),
         new EndChargeRule(),
         new CutShortRule(),
+        new HoldRule(),
         new MaintenanceLengthRule(),
         new DifferentMeterRule(),
         new DifferentAdapterRule(),

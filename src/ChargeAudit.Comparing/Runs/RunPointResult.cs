@@ -13,7 +13,7 @@ namespace ChargeAudit.Comparing.Runs;
 public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance)
 {
     /// <summary>The modes of the log around this charge, which is one of them; they tile the part of the log that is this run's.</summary>
-    public IReadOnlyList<ModeResult> Modes { get; init; } = Log.Modes;
+    public IReadOnlyList<ModeResult> Modes { get; init; } = Log?.Modes ?? [];
 
     /// <summary>How the power in maintenance was had, in sentences.</summary>
     public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
@@ -77,7 +78,15 @@ internal static class SamplingFinder
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
         var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs) : null;
-        return new Result(median, rowsPerStamp, stampStep, kind, why, threshold);
+        return new Result(median, rowsPerStamp, stampStep, kind, threshold is null ? why : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
+    }
+
+    private static string Said(ChangeThreshold threshold, bool told)
+    {
+        string amount = threshold.IsShare
+            ? string.Create(CultureInfo.InvariantCulture, $"{100 * threshold.Amount:0.###} % of the reading")
+            : string.Create(CultureInfo.InvariantCulture, $"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
+        return told ? $"changes of less than {amount} go unwritten, as told" : $"changes of less than {amount} may go unwritten, as no smaller one was seen";
     }
 
     private static double WholeStampRows(IReadOnlyList<double[]> runs)

@@ -12,8 +12,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
     private const double MostlyPulsed = 0.5;
 
+    /// <summary>A charge that draws less than is expected of one lasts at least so long, and rises by this share of what was drawn before. [s], [1]</summary>
+    private const double LeastSmallChargeS = 1200;
+    private const double SmallRise = 0.5;
+
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly ChargeTrimmer _trimmer = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
+    private readonly ChargeHolds _holds = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
     private double _highestW;
     private double _greatestJ;
 
@@ -21,6 +26,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
     /// <summary>Bursts that are no charge, as found on the way.</summary>
     public List<SegmentRun> Bursts { get; } = [];
+
+    /// <summary>Waits of hours within a charge that was finished after them.</summary>
+    public List<SegmentRun> Holds { get; } = [];
+
+    /// <summary>First stages of which power alone does not tell whose they are.</summary>
+    public IReadOnlyList<FirstStage> OpenStages => _trimmer.OpenStages;
 
     public List<SegmentRun> Find()
     {
@@ -38,7 +49,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         var runs = HighRuns();
         if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW && !(levels.PlateauW >= 5 * levels.LowestW && runs.Exists(_measures.Falls)))
         {
-            return [];
+            return SmallCharge(runs);
         }
 
         if (ArePulses(runs))
@@ -73,6 +84,30 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
         Doubts.Add("The log shows one level only and no end of charge: it is taken for a charge that was cut out or cut short.");
         return [whole];
+    }
+
+    // A small battery on a pad adds little to what the pad draws alone. One long rise that falls again as a battery does is its charge; one that does not might be the pad's own.
+    private List<SegmentRun> SmallCharge(List<SegmentRun> runs)
+    {
+        double rise = levels.PlateauW - levels.LowestW;
+        if (runs.Count != 1 || _measures.DurationS(runs[0]) < LeastSmallChargeS || rise < SmallRise * levels.LowestW || rise < 8 * levels.NoiseW)
+        {
+            return [];
+        }
+
+        string what = FormattableString.Invariant($"The log rises from {levels.LowestW:G3} W to {levels.PlateauW:G3} W once, for {_measures.DurationS(runs[0]) / 60:F0} min");
+        var charges = Joined(runs);
+        var whole = charges.Count == 1 ? _measures.MeanW(segments[charges[0].From].StartS, segments[charges[0].From].StartS + (_measures.DurationS(charges[0]) / 3)) : 0;
+        double endW = charges.Count == 1 ? segments[charges[0].To - 1].LastW : double.PositiveInfinity;
+        if (charges.Count != 1 || endW - levels.LowestW > 0.8 * (whole - levels.LowestW))
+        {
+            Doubts.Add($"{what}, less than a charge is expected to draw (least-charge-power in [modes] of a study), and does not fall as a battery does that fills up: no charge is told from it.");
+            Bursts.Clear();
+            return [];
+        }
+
+        Doubts.Add($"{what}, less than a charge is expected to draw, and falls as a battery does that fills up: it is taken for the charge of a small battery.");
+        return charges;
     }
 
     private List<SegmentRun> HighRuns()
@@ -124,7 +159,15 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
 
             bool adjoins = last?.To == runs[i].From;
-            if (!adjoins && IsBurst(runs[i], last))
+            bool finishes = !adjoins && last is { } held && !Continues(held, runs[i]) && _holds.Finishes(held, runs[i]);
+            if (finishes)
+            {
+                Holds.Add(new SegmentRun(last!.Value.To, runs[i].From));
+                Doubts.Add(_holds.HoldDoubt(Holds[^1]));
+                // Where it ends is told by what finishes it, which may run lower than what came first.
+                charges[^1] = new SegmentRun(last.Value.From, Trimmed(runs[i], Limit(runs, i), last.Value.To).To);
+            }
+            else if (!adjoins && IsBurst(runs[i], last))
             {
                 AddBurst(runs[i]);
             }
@@ -134,10 +177,16 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
             else if (last is null || !IsKeeping(runs[i], last.Value))
             {
+                if (last is { } first && _holds.MayGoOn(first, runs[i]))
+                {
+                    Doubts.Add(_holds.PauseDoubt(first, runs[i]));
+                }
+
                 charges.Add(Trimmed(runs[i], Limit(runs, i), last?.To ?? 0));
             }
         }
 
+        Doubts.AddRange(OpenStages.Where(s => charges.Exists(c => c.From == s.Charge)).Select(s => s.Doubt(segments)));
         Bursts.RemoveAll(b => charges.Exists(c => b.From < c.To && c.From < b.To));
         return charges;
     }

@@ -21,6 +21,9 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     private const double MostStageScatter = 0.25;
     private const double LastWaitingS = 3600;
 
+    /// <summary>Stages of which power alone does not tell whose they are.</summary>
+    public List<FirstStage> Open { get; } = [];
+
     /// <summary>
     /// First segment of a charge with the flat, low stages before it, as when an empty battery is woken: such a stage follows on waiting, from which it rises
     /// clearly, and power does not sink back.
@@ -39,15 +42,54 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
                 stage--;
             }
 
-            if (!IsFirst(earliest, stage, segments[index].MeanW, chargeW))
+            if (IsFirst(earliest, stage, segments[index].MeanW, chargeW))
+            {
+                index = stage;
+            }
+            else if (IsFirstFromNothing(earliest, stage, segments[index].MeanW, chargeW) is { } isPart)
+            {
+                AddOpen(new FirstStage(new SegmentRun(stage, index), isPart ? stage : index, isPart));
+                if (!isPart)
+                {
+                    break;
+                }
+
+                index = stage;
+            }
+            else
             {
                 break;
             }
-
-            index = stage;
         }
 
         return index;
+    }
+
+    private void AddOpen(FirstStage stage)
+    {
+        Open.RemoveAll(s => s.Stage.From == stage.Stage.From);
+        if (options.NoLoadPowerW is null)
+        {
+            Open.Add(stage);
+        }
+    }
+
+    // Straight after nothing at all was drawn: the device's by what the charger is known to draw alone, or by how high it stands. Null where it is no stage of a charge.
+    private bool? IsFirstFromNothing(int earliest, int index, double nextW, double chargeW)
+    {
+        double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;
+        var stage = segments[index];
+        bool flat = stage.DurationS >= leastChargeS && stage.MeanW < nextW && stage.SdW < MostStageScatter * stage.MeanW && Math.Abs(stage.DropW) < stage.MeanW;
+        if (!flat || earliest > 0 || index == 0 || !Enumerable.Range(0, index).All(i => Math.Abs(segments[i].MeanW) <= Math.Max(zeroW, 3 * levels.NoiseW) || segments[i].DurationS < leastChargeS))
+        {
+            return null;
+        }
+
+        double rise = stage.MeanW - (options.NoLoadPowerW ?? 0);
+        double share = rise / chargeW;
+        return options.NoLoadPowerW is not null ? share >= FirstStage.PossibleShare ? true : null
+            : share >= FirstStage.SureShare ? true
+            : share >= FirstStage.PossibleShare ? false : null;
     }
 
     private bool IsFirst(int earliest, int index, double nextW, double chargeW)
@@ -57,8 +99,9 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         bool surelyWaits = earliest == 0 && index > 0;
         double waiting = index > 0 ? WaitingW(earliest, index) ?? double.NaN : levels.LowestW;
         double rise = stage.MeanW - waiting;
+        double least = surelyWaits && options.NoLoadPowerW is { } alone && stage.MeanW - alone > 0.5 * rise ? FirstStage.PossibleShare : surelyWaits ? LeastStageRise : StageShare;
         return waiting > options.ZeroShareOfPlateau * levels.PlateauW && stage.DurationS >= leastChargeS && stage.MeanW < nextW && stage.SdW < MostStageScatter * rise
-            && rise >= (surelyWaits ? LeastStageRise : StageShare) * (chargeW - waiting) && Math.Abs(stage.DropW) < rise;
+            && rise >= least * (chargeW - waiting) && Math.Abs(stage.DropW) < rise;
     }
 
     /// <summary>Level of waiting before a segment: the least that lasted in the hour before it, nothing drawn left out; null where none did. [W]</summary>

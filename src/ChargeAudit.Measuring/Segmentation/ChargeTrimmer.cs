@@ -20,6 +20,9 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     /// <summary>A rise to less than this multiple of what it stands on is not worth a name. [1]</summary>
     private const double BurstAbove = 1.15;
 
+    /// <summary>First stages of which power alone does not tell whose they are.</summary>
+    public IReadOnlyList<FirstStage> OpenStages => _stages.Open;
+
     /// <summary>Nothing longer is a burst. [s]</summary>
     public const double ShortBurstS = 900;
 

@@ -13,7 +13,7 @@ internal static class DetailFinder
     private const double BriefShare = 0.02;
 
     public static IReadOnlyList<ModeDetail> Find(
-        IReadOnlyList<PowerSegment> segments, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, IReadOnlyList<ModeSpan> modes, double pauseBelowW)
+        IReadOnlyList<PowerSegment> segments, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, IReadOnlyList<ModeSpan> modes, double pauseBelowW, IReadOnlyList<SegmentRun> holds)
     {
         var details = new List<ModeDetail>();
         foreach (var charge in charges)
@@ -26,7 +26,9 @@ internal static class DetailFinder
                 bool returns = Enumerable.Range(i + 1, charge.To - i - 1).Any(j => segments[j].MeanW > ReturnShare * mean);
                 bool brief = segments[i].EndS - segments[i].StartS < BriefShare * (segments[charge.To - 1].EndS - segments[charge.From].StartS);
                 bool tapering = i > charge.From && details[^1].Kind == ModeDetailKind.Taper;
-                var kind = mean >= ConstantShare * level || (brief && i == charge.From && returns) ? ModeDetailKind.ConstantPower
+                int index = i;
+                var kind = holds.Any(h => h.From <= index && index < h.To) ? ModeDetailKind.Hold
+                    : mean >= ConstantShare * level || (brief && i == charge.From && returns) ? ModeDetailKind.ConstantPower
                     : mean < pauseBelowW && returns && i > charge.From ? ModeDetailKind.Pause
                     : i > lastHigh && (segments[i].DropW > 0 || tapering || (brief && !returns)) ? ModeDetailKind.Taper
                     : ModeDetailKind.Throttled;

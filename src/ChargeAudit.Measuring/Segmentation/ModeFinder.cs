@@ -52,13 +52,15 @@ public static class ModeFinder
 
         var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise);
         var modes = Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
+        modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, chargeFinder.Doubts);
+        modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
             noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, levels.ChargeAboveW, idle.OffBelowW);
         return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval, options.MeterZeroW)], thresholds)
         {
-            Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW),
+            Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW, chargeFinder.Holds),
         };
     }
 

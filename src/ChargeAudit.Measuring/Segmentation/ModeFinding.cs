@@ -37,6 +37,9 @@ public enum ModeDetailKind
     /// <summary>An interruption within a charge.</summary>
     Pause,
 
+    /// <summary>A wait for hours within a charge that the device finishes later, such as at four fifths of full.</summary>
+    Hold,
+
     /// <summary>A short burst in maintenance.</summary>
     TopUp,
 

@@ -16,4 +16,10 @@ public sealed record ModeSpan(Mode Mode, double StartS, double EndS, double Star
 
     /// <summary>What makes the end uncertain, where it was carried over from another log; null where the log itself shows it.</summary>
     public IReadOnlyList<BorderError>? EndErrors { get; init; }
+
+    /// <summary>A stretch on either side of the start that may belong to the mode before, or is counted there and may belong to this one; null where there is none.</summary>
+    public OpenStretch? OpenAtStart { get; init; }
+
+    /// <summary>Likewise of the end and the mode after.</summary>
+    public OpenStretch? OpenAtEnd { get; init; }
 }

@@ -51,7 +51,7 @@ internal static class DetailMarks
         ModeDetailKind.ConstantPower => 0,
         ModeDetailKind.Taper => 0.15,
         ModeDetailKind.Throttled => 0.45,
-        ModeDetailKind.Pause => 0.8,
+        ModeDetailKind.Pause or ModeDetailKind.Hold => 0.8,
         _ => 0.6,
     };
 }

@@ -65,6 +65,7 @@ public static class Words
         ModeDetailKind.Taper => "taper",
         ModeDetailKind.Throttled => "throttled",
         ModeDetailKind.Pause => "pause",
+        ModeDetailKind.Hold => "held",
         ModeDetailKind.TopUp => "top-up",
         _ => "attempt",
     };

@@ -6,6 +6,7 @@ using ChargeAudit.LogMaker.Chargers;
 using ChargeAudit.LogMaker.Coverage;
 using ChargeAudit.LogMaker.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;

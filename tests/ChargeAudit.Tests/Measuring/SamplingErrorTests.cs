@@ -9,10 +9,10 @@ public class SamplingErrorTests
 {
     private const double Everything = double.PositiveInfinity;
 
-    // One step of 9 W somewhere between two rows a minute apart: 9·60/√12 J.
+    // One step of 9 W somewhere between two rows a minute apart: 9·60/√12 J; forty rows cover 39 minutes, so each stands for 58.5 s.
     [Fact]
     public void A_step_may_lie_anywhere_between_two_rows() =>
-        Assert.Equal(9 * 60 / Math.Sqrt(12), SamplingError.StandardJ(Envelope(60, i => i < 20 ? 1 : 10, 40), -Everything, Everything), 2.0);
+        Assert.Equal(9 * 58.5 / Math.Sqrt(12), SamplingError.StandardJ(Envelope(60, i => i < 20 ? 1 : 10, 40), -Everything, Everything), 1e-6);
 
     // Scatter of 0.5 W that is new at each of 400 rows, 60 s apart: √400 · 0.5 · 60 J.
     [Fact]
