@@ -53,7 +53,7 @@ public sealed record LogLayout
     public bool PowerIsProduct { get; init; }
 
     /// <summary>What the steps were told from.</summary>
-    internal IReadOnlyDictionary<LogQuantity, Logs.FirstLook.StepEvidence> Steps { get; init; } = new Dictionary<LogQuantity, Logs.FirstLook.StepEvidence>();
+    internal IReadOnlyDictionary<LogQuantity, Logs.Layout.StepEvidence> Steps { get; init; } = new Dictionary<LogQuantity, Logs.Layout.StepEvidence>();
 
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];

@@ -3,7 +3,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>A power factor that its header calls a cosine may be the displacement factor, which leaves distortion out.</summary>
 public sealed class CosineDoubtTests : IDisposable

@@ -1,8 +1,8 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
-using static ChargeAudit.Tests.Analysis.Measuring.TextLog;
+using static ChargeAudit.Tests.Measuring.TextLog;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>A meter whose zero lies below zero, and one that was wired the other way round.</summary>
 public sealed class MeterZeroTests

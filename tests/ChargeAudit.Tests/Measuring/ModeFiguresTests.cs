@@ -3,7 +3,7 @@ using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>Energy and mean power of the modes of logs whose powers are known exactly.</summary>
 public sealed class ModeFiguresTests

@@ -3,7 +3,7 @@ using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 public class SamplingErrorTests
 {

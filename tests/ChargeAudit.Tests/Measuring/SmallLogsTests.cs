@@ -1,7 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 public class SmallLogsTests
 {

@@ -1,8 +1,8 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
-using static ChargeAudit.Tests.Analysis.Measuring.TextLog;
+using static ChargeAudit.Tests.Measuring.TextLog;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>Which stated accuracies an interval follows from: 5 V and 2 A for an hour, 10 Wh.</summary>
 public sealed class StatedBasisTests

@@ -4,7 +4,7 @@ using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Uncertainty;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 public class StepErrorTests
 {

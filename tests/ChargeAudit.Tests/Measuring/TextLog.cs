@@ -3,7 +3,7 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>A log written out as text and measured as a user would have it measured.</summary>
 internal static class TextLog

@@ -3,7 +3,7 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 
-namespace ChargeAudit.Tests.Analysis.Measuring;
+namespace ChargeAudit.Tests.Measuring;
 
 /// <summary>A log of stretches of constant power, written as each kind of meter would and measured; its means are exact, as no simulator is in between.</summary>
 internal static class WrittenLog

@@ -1,7 +1,7 @@
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Tests.Analysis.Studies;
+namespace ChargeAudit.Tests.Studies;
 
 public sealed class BatteryAndOutputsTests
 {

@@ -1,7 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Tests.Analysis.Studies;
+namespace ChargeAudit.Tests.Studies;
 
 public class ThresholdTextTests
 {

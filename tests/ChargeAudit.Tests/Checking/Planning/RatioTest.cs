@@ -1,6 +1,6 @@
 using ChargeAudit.Metrology.Statistics;
 
-namespace ChargeAudit.Tests.Analysis.Planning;
+namespace ChargeAudit.Tests.Checking.Planning;
 
 /// <summary>
 /// Whether the ratio of two means lies below (or above) a limit, without dividing: T = (x̄ − ρ₀ȳ)/√(s²ₓ/nₓ + ρ₀²s²ᵧ/nᵧ).

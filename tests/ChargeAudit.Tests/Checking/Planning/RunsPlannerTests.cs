@@ -2,7 +2,6 @@ using ChargeAudit.Checking.Planning;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Simulation.Randomness;
-using ChargeAudit.Tests.Analysis.Planning;
 
 namespace ChargeAudit.Tests.Checking.Planning;
 

@@ -6,7 +6,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Tests.Analysis.Auditing;
+namespace ChargeAudit.Tests.Comparing.Auditing;
 
 /// <summary>What a file or a run is called says nothing about its errors.</summary>
 public sealed class NamesOfLogsTests

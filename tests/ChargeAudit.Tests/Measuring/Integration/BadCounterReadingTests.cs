@@ -1,9 +1,8 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
-using ChargeAudit.Tests.Measuring.Integration;
-using static ChargeAudit.Tests.Analysis.Integration.CounterSeries;
+using static ChargeAudit.Tests.Measuring.Integration.CounterSeries;
 
-namespace ChargeAudit.Tests.Analysis.Integration;
+namespace ChargeAudit.Tests.Measuring.Integration;
 
 /// <summary>A reading that comes back to the old track is a bad one; a counter that goes on from near zero was reset.</summary>
 public sealed class BadCounterReadingTests

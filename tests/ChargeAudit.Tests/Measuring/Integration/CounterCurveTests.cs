@@ -1,7 +1,7 @@
 using ChargeAudit.Measuring.Integration;
-using static ChargeAudit.Tests.Analysis.Integration.CounterSeries;
+using static ChargeAudit.Tests.Measuring.Integration.CounterSeries;
 
-namespace ChargeAudit.Tests.Analysis.Integration;
+namespace ChargeAudit.Tests.Measuring.Integration;
 
 /// <summary>A step's energy belongs to the time since the step before, whatever the step and the interval.</summary>
 public sealed class CounterCurveTests

@@ -1,8 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
-using ChargeAudit.Tests.Measuring.Integration;
 
-namespace ChargeAudit.Tests.Analysis.Integration;
+namespace ChargeAudit.Tests.Measuring.Integration;
 
 /// <summary>Logs of a counter for tests: readings one a row, cut down to the counter's step.</summary>
 internal static class CounterSeries

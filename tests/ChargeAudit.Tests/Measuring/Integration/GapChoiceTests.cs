@@ -3,7 +3,7 @@ using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Uncertainty;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
-namespace ChargeAudit.Tests.Analysis.Integration;
+namespace ChargeAudit.Tests.Measuring.Integration;
 
 /// <summary>Over a gap the counter or the bridge is taken by standard uncertainty, and both are kept.</summary>
 public sealed class GapChoiceTests

@@ -2,7 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
-namespace ChargeAudit.Tests.Analysis.Integration;
+namespace ChargeAudit.Tests.Measuring.Integration;
 
 public class HeldValuesTests
 {

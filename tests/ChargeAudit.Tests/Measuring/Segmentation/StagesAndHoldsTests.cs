@@ -1,8 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
-using ChargeAudit.Tests.Analysis.Measuring;
 
-namespace ChargeAudit.Tests.Analysis.Segmentation;
+namespace ChargeAudit.Tests.Measuring.Segmentation;
 
 /// <summary>Charges with a first stage, a hold or a load that wanders after them; each is drawn in steps of constant power, so its energy is a sum by hand.</summary>
 public sealed class StagesAndHoldsTests

@@ -2,7 +2,7 @@ using ChargeAudit.Measuring.Standby;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
-namespace ChargeAudit.Tests.Analysis.Standby;
+namespace ChargeAudit.Tests.Measuring.Standby;
 
 /// <summary>The uncertainty of a mean by the scatter of its readings, tried on series of known memory.</summary>
 public sealed class MeanScatterTests

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace ChargeAudit.Tests.Analysis.Auditing.Doubts;
+namespace ChargeAudit.Tests.Comparing.Auditing.Doubts;
 
 /// <summary>
 /// A folder of charges by cable and pad with meters at the wall and the USB side: constant power, then a fall by e every twelve minutes, a waiting level before and after, noise. Shares

@@ -3,7 +3,7 @@ using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Tests.Analysis.Auditing.Doubts;
+namespace ChargeAudit.Tests.Comparing.Auditing.Doubts;
 
 /// <summary>Studies whose logs were put together wrongly, from charges of this class's own making.</summary>
 public sealed class StudyDoubtsTests : IDisposable

@@ -1,4 +1,6 @@
-namespace ChargeAudit.Logs.FirstLook;
+using ChargeAudit.Logs.FirstLook;
+
+namespace ChargeAudit.Logs.Layout;
 
 /// <summary>What the rows looked at say of a quantity's steps.</summary>
 /// <param name="Printed">One in the last printed place. [coherent unit]</param>

@@ -1,6 +1,7 @@
+using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
-namespace ChargeAudit.Metrology.Statistics;
+namespace ChargeAudit.Metrology.Repeats;
 
 /// <summary>
 /// Fieller's set for a ratio of two estimates: all ρ with (a − ρb)² ≤ t²(v_a − 2ρc + ρ²v_b). Exact where a and b are jointly normal, unlike
