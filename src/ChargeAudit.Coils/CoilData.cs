@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Coils;
 
@@ -83,9 +84,9 @@ public sealed record CoilData
             }
 
             string example = known.Unit == "1" ? "0.4" : "1.1 m" + known.Unit;
-            if (!SiValue.TryParse(text, known.Unit, out double value) || value < 0 || (value == 0 && key != "offset"))
+            if (!ValueText.TryParse(text, known.Unit, out double value, out string? hint) || value < 0 || (value == 0 && key != "offset"))
             {
-                throw Problem(place, $"'{key}' is '{text}', expected a value above zero such as '{example}'.");
+                throw Problem(place, $"'{key}' is '{text}', expected a value above zero such as '{example}'{(hint is null ? "" : $" ({hint})")}.");
             }
 
             values[key] = value;

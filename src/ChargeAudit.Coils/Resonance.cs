@@ -1,6 +1,6 @@
 namespace ChargeAudit.Coils;
 
-/// <summary>Resonance of an inductance with a capacitance, any one of the three from the other two. <i>Source:</i> W. Thomson's formula, ω²·L·C = 1.</summary>
+/// <summary>Resonance of an inductance with a capacitance, frequency or capacitance from the other and the inductance. <i>Source:</i> W. Thomson's formula, ω²·L·C = 1.</summary>
 public static class Resonance
 {
     /// <summary>Frequency of resonance.</summary>
@@ -13,17 +13,9 @@ public static class Resonance
     /// <param name="inductanceH">Inductance, above 0. [H]</param>
     /// <param name="frequencyHz">Frequency, above 0. [Hz]</param>
     /// <returns>Capacitance. [F]</returns>
-    public static double CapacitanceF(double inductanceH, double frequencyHz) => Other(inductanceH, frequencyHz);
-
-    /// <summary>Inductance that resonates with a capacitance.</summary>
-    /// <param name="capacitanceF">Capacitance, above 0. [F]</param>
-    /// <param name="frequencyHz">Frequency, above 0. [Hz]</param>
-    /// <returns>Inductance. [H]</returns>
-    public static double InductanceH(double capacitanceF, double frequencyHz) => Other(capacitanceF, frequencyHz);
-
-    private static double Other(double known, double frequencyHz)
+    public static double CapacitanceF(double inductanceH, double frequencyHz)
     {
         double omega = 2 * Math.PI * frequencyHz;
-        return 1 / (omega * omega * known);
+        return 1 / (omega * omega * inductanceH);
     }
 }

@@ -71,6 +71,12 @@ public sealed record LogOptions
     /// <summary>How gaps are treated.</summary>
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
+    /// <summary>
+    /// Lines of rows that were written before, as a first reading showed: they are counted as <c>repeated-rows</c> and left out before their times are judged. First and last line of
+    /// each block, in rising order; for a log in one file only.
+    /// </summary>
+    public IReadOnlyList<(long From, long To)> RepeatedLines { get; init; } = [];
+
     /// <summary>Whether the first fault refuses the log.</summary>
     public bool Strict { get; init; }
 

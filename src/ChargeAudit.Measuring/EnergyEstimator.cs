@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -104,7 +105,9 @@ public sealed class EnergyEstimator
         AddGaps(components, fromS, toS);
         (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         AddBurden(components, fromS, toS);
-        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause ?? CounterDoubts.Unknown(_summary);
+        components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
+        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
+            ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
         var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }

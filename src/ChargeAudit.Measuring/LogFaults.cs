@@ -7,7 +7,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>Faults that show only in the course of the readings: gaps, resets, reversed flow, an exceeded range, a counter that disagrees.</summary>
+/// <summary>Faults that show only in the course of the readings: gaps, resets, reversed flow, a counter that disagrees.</summary>
 internal static class LogFaults
 {
     public static IEnumerable<Fault> Of(LogSummary summary, LogLayout layout, Meter? meter)
@@ -24,11 +24,6 @@ internal static class LogFaults
 
         summary.Reversed.Report(faults, FaultKind.Reversed, Format($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
         summary.Implausible.Report(faults, FaultKind.Implausible, Format($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
-        if (summary.LooksClipped)
-        {
-            faults.Add(new Fault(FaultKind.Clipped, 0, 0, 1, Format($"readings stick to {summary.PeakPowerW:G4} W as they do nowhere else: the meter's range was probably exceeded, and the energy is too low")));
-        }
-
         if (Mismatch(summary, layout, meter) is { } mismatch)
         {
             faults.Add(mismatch);

@@ -2,6 +2,7 @@ using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Diagnostics;
@@ -38,15 +39,29 @@ public static class LogMeasurer
             ToS = SecondsOf(request.To, layout, file, "to") ?? double.PositiveInfinity,
         };
 
-        var sink = new IntegratingSink(new LogSummary(rules));
-        var outcomes = log.ReadInto(ref sink, bytesRead, cancellation);
-        var summary = sink.Summary;
-        summary.Finish();
+        var (summary, outcomes) = Read(log, options, rules, bytesRead, cancellation);
+        if (request.Paths.Count == 1 && outcomes[0].Faults.Any(f => f.Kind == FaultKind.ClockStep))
+        {
+            var rows = new RepeatedRows.Sink(new RepeatedRows());
+            log.ReadInto(options, ref rows, null, cancellation);
+            if (rows.Rows.Blocks() is { Count: > 0 } blocks)
+            {
+                options = options with { RepeatedLines = blocks };
+                (summary, outcomes) = Read(log, options, rules, null, cancellation);
+            }
+        }
+
+        if (DamageFinder.Find(summary, layout) is { Count: > 0 } damage)
+        {
+            (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
+        }
+
+        DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
 
         // A hole between two files of one log is a gap between rows as well; it is told once.
         bool gapsTold = summary.GapFaults.Count > 0;
-        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
+        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
         // What the whole log took does not need the modes, nor they it.
@@ -91,6 +106,15 @@ public static class LogMeasurer
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
     public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default) =>
         Task.Run(() => Measure(request, bytesRead, cancellation), cancellation);
+
+    private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
+        LogFile log, LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
+    {
+        var sink = new IntegratingSink(new LogSummary(rules));
+        var outcomes = log.ReadInto(options, ref sink, bytesRead, cancellation);
+        sink.Summary.Finish();
+        return (sink.Summary, outcomes);
+    }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (
         energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),

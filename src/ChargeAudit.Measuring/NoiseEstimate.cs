@@ -21,7 +21,6 @@ namespace ChargeAudit.Measuring;
 public static class NoiseEstimate
 {
     private const int LeastBlocks = 12;
-    private const int LeastReadings = 6;
     private const double LeftOutShare = 0.01;
     private const int LongestShortBlock = 16;
     private const int ManyDifferences = 1000;
@@ -31,8 +30,6 @@ public static class NoiseEstimate
     // Standard deviation by median absolute deviation, for a normal distribution.
     private const double DeviationByMedian = 1.4826;
 
-    // And by the lower quartile of absolute deviations: 1 / 0.31864.
-    private const double DeviationByQuartile = 3.1383;
     private static readonly int[] BlockLengths = [1, 2, 4, 8, 16, 32, 64];
 
     /// <summary>Standard uncertainty that scatter brings to the mean power between two times; zero where there are too few cells to tell. [W]</summary>
@@ -50,7 +47,7 @@ public static class NoiseEstimate
         foreach (int length in BlockLengths)
         {
             int blocks = powers.Count / length;
-            if (blocks < (length == 1 ? LeastReadings : LeastBlocks) || (length > 1 && length * readings.SpacingS > 1.001 * span))
+            if (blocks < LeastBlocks || (length > 1 && length * readings.SpacingS > 1.001 * span))
             {
                 break;
             }
@@ -89,10 +86,7 @@ public static class NoiseEstimate
             squares[b] = difference * difference;
         }
 
-        // Of a handful of differences most hold the course of the charge; the flattest quarter says more of the meter.
-        return means.Length < LeastBlocks
-            ? DeviationByQuartile * Math.Sqrt(ArrayStatistics.OrderStatisticInplace(squares, (squares.Length + 3) / 4) / 20)
-            : DeviationByMedian * Math.Sqrt(Median(squares) / 20);
+        return DeviationByMedian * Math.Sqrt(Median(squares) / 20);
     }
 
     private static double BySecondDifferences(double[] means, int length)

@@ -6,14 +6,14 @@ namespace ChargeAudit.Studies;
 /// <summary>Reads <c>factors</c> of a run and <c>[placement]</c>: where the device lay, and what is asked of it.</summary>
 internal static class FactorsReader
 {
-    private static readonly (Factor Factor, IReadOnlyDictionary<string, double> Units, string Example, double Least, double Greatest)[] Numbers =
+    private static readonly (Factor Factor, string Unit, string Example, double Least, double Greatest)[] Numbers =
     [
-        (Factor.OffsetX, QuantityText.LengthMm, "4 mm", -1000, 1000),
-        (Factor.OffsetY, QuantityText.LengthMm, "-4 mm", -1000, 1000),
-        (Factor.Gap, QuantityText.LengthMm, "3 mm", 0, 1000),
-        (Factor.Rotation, QuantityText.AngleDeg, "15 deg", -360, 360),
-        (Factor.PowerLevel, QuantityText.PowerW, "15 W", 0, 100_000),
-        (Factor.Temperature, QuantityText.TemperatureC, "23 °C", -90, 150),
+        (Factor.OffsetX, "mm", "4 mm", -1000, 1000),
+        (Factor.OffsetY, "mm", "-4 mm", -1000, 1000),
+        (Factor.Gap, "mm", "3 mm", 0, 1000),
+        (Factor.Rotation, "deg", "15 deg", -360, 360),
+        (Factor.PowerLevel, "W", "15 W", 0, 100_000),
+        (Factor.Temperature, "°C", "23 °C", -90, 150),
     ];
 
     /// <summary>The factors of a run.</summary>
@@ -25,18 +25,18 @@ internal static class FactorsReader
         }
 
         var values = new Dictionary<Factor, double>();
-        foreach (var (factor, units, example, least, greatest) in Numbers)
+        foreach (var (factor, unit, example, least, greatest) in Numbers)
         {
             string key = StableName.Of(factor);
-            if (QuantityText.OptionalSigned(table, key, units, example) is not { } value)
+            if (QuantityText.OptionalSigned(table, key, unit, example) is not { } value)
             {
                 continue;
             }
 
-            string unit = RunFactors.UnitOf(factor);
+            string shown = RunFactors.UnitOf(factor);
             values.Add(factor, value >= least && value <= greatest
                 ? value
-                : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {unit} and {greatest} {unit}, such as \"{example}\"")));
+                : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {shown} and {greatest} {shown}, such as \"{example}\"")));
         }
 
         string? box = table.Text("case");

@@ -65,7 +65,7 @@ internal static class MeterReader
         {
             Name = name,
             Accuracy = accuracy,
-            BurdenOhm = QuantityText.Optional(table, "burden", QuantityText.ResistanceOhm, "0.03 ohm"),
+            BurdenOhm = QuantityText.Optional(table, "burden", "Ω", "0.03 ohm"),
             SelfPowerW = self.SelfPowerW,
             SelfPowerFrom = self.From,
             Options = new LogOptions
@@ -77,7 +77,7 @@ internal static class MeterReader
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),
-                FixedIntervalS = QuantityText.Optional(table, "interval", QuantityText.TimeS, "1 s"),
+                FixedIntervalS = QuantityText.Optional(table, "interval", "s", "1 s"),
                 Columns = table.Table("columns") is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
             },
         };
@@ -95,7 +95,7 @@ internal static class MeterReader
 
         if (table.Choice("samples", SampleKinds) is { } samples and not SampleKind.OnChange)
         {
-            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {StudyWords.Of(samples)}; leave one of them out");
+            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {SampleKinds.First(k => k.Kind == samples).Word}; leave one of them out");
         }
 
         return ThresholdText.TryParse(text) ?? throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} is \"{text}\"; {ThresholdText.Expected}");
@@ -136,7 +136,7 @@ internal static class MeterReader
     private static (double SelfPowerW, MeasuringPoint? From) SelfPower(TomlTableReader table, string text)
     {
         string[] parts = text.Split(" from ", 2, StringSplitOptions.TrimEntries);
-        double power = QuantityText.Parse(table, "self-power", parts[0], QuantityText.PowerW, "0.1 W from usb");
+        double power = QuantityText.Parse(table, "self-power", parts[0], "W", "0.1 W from usb");
         if (parts.Length == 1)
         {
             return (power, null);

@@ -15,10 +15,10 @@ internal static class ModesReader
         var d = ModeOptions.Default;
         var modes = d with
         {
-            LeastChargeS = Within(table, "least-charge", QuantityText.TimeS, "2 min", 10, 3600) ?? d.LeastChargeS,
-            LongestPauseS = Within(table, "longest-pause", QuantityText.TimeS, "30 min", 0, 7200) ?? d.LongestPauseS,
+            LeastChargeS = Within(table, "least-charge", "s", "2 min", 10, 3600) ?? d.LeastChargeS,
+            LongestPauseS = Within(table, "longest-pause", "s", "30 min", 0, 7200) ?? d.LongestPauseS,
             TopUpShare = table.Number("top-up-share", 0, 50) / 100 ?? d.TopUpShare,
-            LeastChargePowerW = Within(table, "least-charge-power", QuantityText.PowerW, "1.2 W", 0.05, 10) ?? d.LeastChargePowerW,
+            LeastChargePowerW = Within(table, "least-charge-power", "W", "1.2 W", 0.05, 10) ?? d.LeastChargePowerW,
             ZeroShareOfPlateau = table.Number("zero-share", 0, 1) / 100 ?? d.ZeroShareOfPlateau,
             PenaltyWeight = table.Number("penalty-weight", 0.5, 10) ?? d.PenaltyWeight,
         };
@@ -26,14 +26,13 @@ internal static class ModesReader
         return modes;
     }
 
-    private static double? Within(TomlTableReader table, string key, IReadOnlyDictionary<string, double> units, string example, double least, double greatest)
+    private static double? Within(TomlTableReader table, string key, string unit, string example, double least, double greatest)
     {
-        if (QuantityText.Optional(table, key, units, example) is not { } value)
+        if (QuantityText.Optional(table, key, unit, example) is not { } value)
         {
             return null;
         }
 
-        string unit = units.First(u => u.Value == 1).Key;
         return value >= least && value <= greatest
             ? value
             : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {unit} and {greatest} {unit}, such as \"{example}\""));

@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Studies;
 
@@ -11,11 +11,6 @@ public static class PercentText
     public static double? Parse(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        string number = text.TrimEnd();
-        return number.EndsWith('%')
-            && double.TryParse(number[..^1], NumberStyles.AllowDecimalPoint | NumberStyles.AllowTrailingWhite | NumberStyles.AllowLeadingWhite, CultureInfo.InvariantCulture, out double percent)
-            && percent < 100
-            ? percent / 100
-            : null;
+        return text.TrimEnd().EndsWith('%') && ValueText.TryParse(text, "1", out double share) && share is >= 0 and < 1 ? share : null;
     }
 }

@@ -69,9 +69,9 @@ public static class StudyReader
         var device = new DeviceInfo
         {
             Name = table.Text("name"),
-            BatteryWh = QuantityText.Optional(table, "battery", QuantityText.EnergyWh, "15.4 Wh"),
-            BatteryDischargeWh = QuantityText.Optional(table, "battery-discharge", QuantityText.EnergyWh, "14.9 Wh"),
-            BatteryDischargeWithinWh = QuantityText.Optional(table, "battery-discharge-within", QuantityText.EnergyWh, "0.1 Wh"),
+            BatteryWh = QuantityText.Optional(table, "battery", "Wh", "15.4 Wh"),
+            BatteryDischargeWh = QuantityText.Optional(table, "battery-discharge", "Wh", "14.9 Wh"),
+            BatteryDischargeWithinWh = QuantityText.Optional(table, "battery-discharge-within", "Wh", "0.1 Wh"),
         };
         device = SurroundingsReader.Into(device, table);
         table.Finish();

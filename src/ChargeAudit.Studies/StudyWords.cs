@@ -44,9 +44,6 @@ public static class StudyWords
     /// <summary>The word of a measuring point.</summary>
     public static string Of(MeasuringPoint point) => MeterReader.WordOf(point);
 
-    /// <summary>The word of a sample kind.</summary>
-    public static string Of(SampleKind kind) => MeterReader.SampleKinds.First(k => k.Kind == kind).Word;
-
     private static T? Find<T>((string Word, T Value)[] words, string word)
         where T : struct
     {

@@ -23,7 +23,7 @@ internal static class SurroundingsReader
     public static Method Into(Method method, TomlTableReader table) => method with
     {
         Adapter = table.Table("adapter") is { } adapter ? Adapter(adapter) : null,
-        CableOhm = QuantityText.Optional(table, "cable-resistance", QuantityText.ResistanceOhm, "0.2 ohm"),
+        CableOhm = QuantityText.Optional(table, "cable-resistance", "Ω", "0.2 ohm"),
         PurchasePrice = table.Number("purchase-price", 0),
         Placement = table.Choice("placement", Placements),
         WetEnvironment = table.Flag("wet-environment") ?? false,
@@ -46,10 +46,10 @@ internal static class SurroundingsReader
         var adapter = new AdapterInfo(
             table.Number("efficiency", 0, 100),
             table.Number("efficiency-within", 0, 100),
-            QuantityText.Optional(table, "no-load", QuantityText.PowerW, "0.05 W"),
-            QuantityText.Optional(table, "no-load-within", QuantityText.PowerW, "0.02 W"))
+            QuantityText.Optional(table, "no-load", "W", "0.05 W"),
+            QuantityText.Optional(table, "no-load-within", "W", "0.02 W"))
         {
-            OutputW = QuantityText.Optional(table, "output", QuantityText.PowerW, "20 W"),
+            OutputW = QuantityText.Optional(table, "output", "W", "20 W"),
             Kind = table.Choice("kind", Supplies),
             Outputs = OutputsOf(table),
         };

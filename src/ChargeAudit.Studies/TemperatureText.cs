@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology.Units;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -17,11 +18,7 @@ internal static class TemperatureText
             return null;
         }
 
-        string[] units = ["°C", "degC", "C"];
-        string? unit = units.FirstOrDefault(u => text.EndsWith(u, StringComparison.Ordinal));
-        return unit is not null
-                && double.TryParse(text[..^unit.Length].Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out double celsius)
-                && celsius is >= LeastC and <= GreatestC
+        return ValueText.TryParse(text, "°C", out double celsius) && celsius is >= LeastC and <= GreatestC
             ? celsius
             : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{text}\"; a temperature from {LeastC} to {GreatestC} °C was expected, such as \"23 °C\""));
     }

@@ -4,10 +4,10 @@ using ChargeAudit.Checking.Planning;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
-using ChargeAudit.Coils;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology.Units;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
 
@@ -133,7 +133,7 @@ internal sealed class PlanCommand
         : throw Wrong($"{option.Name} is \"{text}\"; per cent above 0 and below 100 were expected, such as 2%");
 
     private static double? Value(ParseResult parse, Option<string?> option, string unit) => parse.GetValue(option) is not { } text ? null
-        : SiValue.TryParse(text, unit, out double value) && value > 0 ? value
+        : ValueText.TryParse(text, unit, out double value) && value > 0 ? value
         : throw Wrong($"{option.Name} is \"{text}\"; a value above zero with its unit was expected, such as {(unit == "W" ? "8W or 150mW" : "1s or 70ms")}");
 
     private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);

@@ -28,7 +28,7 @@ internal static class CautionText
         if (point is { } at && IsInside(at))
         {
             text.Line("");
-            text.Line($"{Cautions.Laboratory} {Cautions.OnTerminal}");
+            text.Line($"{Cautions.Laboratory} {Cautions.Line} {Cautions.OnTerminal}");
         }
     }
 

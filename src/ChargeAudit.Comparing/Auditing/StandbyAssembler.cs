@@ -67,7 +67,7 @@ internal static class StandbyAssembler
     {
         var envelope = log.Result.Envelope;
         var (counted, step) = log.Energies.Counter;
-        if (counted.Count < LeastReadings || CounterUnknown(counted[^1].EnergyJ, step))
+        if (counted.Count < LeastReadings)
         {
             return null;
         }
@@ -86,9 +86,6 @@ internal static class StandbyAssembler
         counted.Components.Concat(readings.Components.Where(c => c.Source is { Owner: SourceOwner.Meter, Kind: SourceKind.MeterOffset })),
         counted.UnknownBecause);
 
-    // One that never moved and whose step nobody knows says nothing.
-    private static bool CounterUnknown(double advanceJ, double stepJ) => advanceJ == 0 && !(stepJ > 0);
-
     private static Measured Mean(MeasuredLog log) => log.Energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "no-load");
 
     private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
@@ -104,7 +101,7 @@ internal static class StandbyAssembler
 
     private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
         ? kind is SourceKind.CounterReading or SourceKind.Steps
-        : kind == SourceKind.Noise;
+        : kind is SourceKind.Noise or SourceKind.CounterReading;
 
     private static string Sentence(StandbyFinding finding)
     {

@@ -46,16 +46,17 @@ internal static class StandbyChoice
         bool contradict = apart > Beyond * Math.Sqrt((ofReadings * ofReadings) + (ofCounter * ofCounter));
         string u = Text($"{ofCounter:G2} W, that of the readings {ofReadings:G2} W");
         string covered = contradict ? " They differ by more than their uncertainties allow, so the interval reaches from one to the other." : "";
+        if (carried && contradict && kind == SampleKind.Instantaneous && counter.Value > readings.Value)
+        {
+            // No contradiction after all: their scatter cannot show what single instants never hit.
+            return (true, $"{beside}, more than their uncertainties allow. The counter was taken: it adds up every pulse, and readings of single instants have missed some.", 0);
+        }
+
         if (ofCounter < ofReadings)
         {
             return (true, carried
                 ? $"{beside}. The counter was taken: its standard uncertainty is {u}.{covered}"
                 : $"{beside}. The counter was taken: it adds up every pulse, and the readings are too far apart to carry them.{covered}", contradict ? apart : 0);
-        }
-
-        if (carried && contradict && kind == SampleKind.Instantaneous && counter.Value > readings.Value)
-        {
-            return (true, $"{beside}. The counter was taken: it adds up every pulse, and readings of single instants have missed some.{covered}", apart);
         }
 
         return carried

@@ -8,9 +8,6 @@ namespace ChargeAudit.Comparing.Placement;
 /// <summary>A fitted model with what is needed to ask it things.</summary>
 internal sealed record FittedModel(RunFit Fit, IReadOnlyList<ModelColumn> Columns, PlacementModel Model)
 {
-    /// <summary>The row of the design for given factors, intercept first.</summary>
-    public double[] Row(RunFactors factors) => [1, .. Columns.Select(c => c.Of(factors))];
-
     /// <summary>The row at a position, everything that is no offset at its mean over the runs.</summary>
     public double[] RowAt(double xMm, double yMm, IReadOnlyList<PlacedRun> runs)
     {

@@ -9,7 +9,7 @@ namespace ChargeAudit.Logs.Cleaning;
 /// that time goes on by the median interval; several rows under one coarse stamp are spread evenly.
 /// </summary>
 /// <typeparam name="TSink">Where samples go.</typeparam>
-internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTally tally)
+internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTally tally, IReadOnlyList<(long From, long To)> repeatedLines)
     where TSink : struct, ISampleSink
 {
     // So many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
@@ -20,6 +20,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTal
     private readonly double medianS = layout.MedianIntervalS;
     private readonly double jumpS = Math.Max(5 * layout.MedianIntervalS, 2);
     private readonly StampSpreader? spreader = layout.Plan!.Time.RowsPerStamp > 0 ? new StampSpreader(layout.Plan.Time) : null;
+    private readonly RepeatedLines? repeated = repeatedLines.Count > 0 ? new RepeatedLines(repeatedLines, tally) : null;
     private Sample[]? held;
     private int heldCount;
     private double lastRawS;
@@ -36,11 +37,19 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTal
     /// <summary>Rows dropped because their time stands out of order.</summary>
     public long Dropped { get; private set; }
 
+    /// <summary>Rows left out because they were written before.</summary>
+    public readonly long Repeated => repeated?.Count ?? 0;
+
     /// <summary>Takes the next row.</summary>
     /// <param name="rawS">Its time as read. [s]</param>
     /// <param name="sample">The row; its time is <paramref name="rawS"/> plus <see cref="OffsetS"/>.</param>
     public void Push(double rawS, in Sample sample)
     {
+        if (repeated is not null && repeated.Takes(sample.Line))
+        {
+            return;
+        }
+
         double stepS = rawS - lastRawS;
         if (stepS > 0 && stepS <= jumpS && heldCount == 0 && started)
         {

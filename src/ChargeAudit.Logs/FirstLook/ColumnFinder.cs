@@ -22,6 +22,7 @@ internal sealed class ColumnFinder
     private readonly List<string> notes = [];
     private readonly List<string> ambiguities = [];
     private readonly HashSet<int> unitAssumed = [];
+    private readonly Dictionary<LogQuantity, int[]> others = [];
 
     private ColumnFinder(string path, Table table, LogOptions options)
     {
@@ -39,7 +40,11 @@ internal sealed class ColumnFinder
     /// <param name="Notes">Choices made that the user should know.</param>
     /// <param name="Ambiguities">Choices that strict reading refuses.</param>
     /// <param name="UnitAssumed">Columns whose unit neither header nor user named.</param>
-    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes, List<string> Ambiguities, IReadOnlySet<int> UnitAssumed);
+    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes, List<string> Ambiguities, IReadOnlySet<int> UnitAssumed)
+    {
+        /// <summary>Columns that were not taken for a quantity though their headers name it.</summary>
+        public IReadOnlyDictionary<LogQuantity, int[]> Others { get; init; } = new Dictionary<LogQuantity, int[]>();
+    }
 
     /// <summary>Decides about all columns.</summary>
     public static Found Find(string path, Table table, LogOptions options) => new ColumnFinder(path, table, options).Find();
@@ -66,7 +71,7 @@ internal sealed class ColumnFinder
         }
 
         List<int> times = [.. Times(LogQuantity.Time)];
-        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed);
+        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed) { Others = others };
     }
 
     private void Choose(LogQuantity quantity, ColumnChoice choice)
@@ -144,8 +149,8 @@ internal sealed class ColumnFinder
 
         if (candidates.Length > 1)
         {
-            string others = LogErrors.List(candidates.Skip(1).Select(Name));
-            string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {others}.";
+            others[quantity] = candidates[1..];
+            string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {LogErrors.List(candidates.Skip(1).Select(Name))}.";
             (headers[candidates[1]].Rank >= header.Rank - 1 && cosine == IsCosine(quantity, candidates[1]) ? ambiguities : notes).Add(note);
         }
 

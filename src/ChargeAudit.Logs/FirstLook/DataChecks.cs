@@ -91,7 +91,7 @@ internal sealed class DataChecks
         double before = 0;
         foreach (SamplingFinder.Run run in runs)
         {
-            double[] values = run.Values[quantity];
+            double[] values = WithoutBadReadings(run.Values[quantity]);
             for (int i = 1; i < values.Length; i++)
             {
                 double step = values[i] - values[i - 1];
@@ -113,6 +113,25 @@ internal sealed class DataChecks
         found.Columns[column.Index] = column with { Quantity = LogQuantity.Ignored, Why = "goes up and down, so it is no counter" };
         found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} goes up and down as no counter of {ColumnFinder.Word(quantity)} does; it was not used.");
         return true;
+    }
+
+    // A few readings off the track make a counter no less of one. Where many would have to go, all are judged.
+    private static double[] WithoutBadReadings(double[] values)
+    {
+        const int LookAhead = 31;
+        var kept = new List<double>(values.Length);
+        for (int i = 0; i < values.Length; i++)
+        {
+            double before = kept.Count > 0 ? kept[^1] : double.NegativeInfinity;
+            bool dip = values[i] < before && values.AsSpan(i + 1, Math.Min(LookAhead, values.Length - i - 1)).IndexOfAnyInRange(before, double.MaxValue) >= 0;
+            bool peak = i + 1 < values.Length && values[i] > values[i + 1] && values[i + 1] >= before && kept.Count > 0;
+            if (!dip && !peak)
+            {
+                kept.Add(values[i]);
+            }
+        }
+
+        return kept.Count >= 0.7 * values.Length ? [.. kept] : values;
     }
 
     private bool CounterAgainstPower()

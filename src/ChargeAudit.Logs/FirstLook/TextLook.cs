@@ -50,6 +50,12 @@ internal static class TextLook
             Time = time.Plan,
         };
         IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source, options.Sign) })))
+        {
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            runs = SamplingFinder.Read(table, plan);
+        }
+
         if (DataChecks.Apply(found, runs, options))
         {
             plan = plan with { Fields = Fields(found, table, source, options.Sign) };
@@ -59,7 +65,7 @@ internal static class TextLook
 
         SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
         Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
-        Dictionary<LogQuantity, StepEvidence> steps = StepEvidence.Of(runs, printed);
+        Dictionary<LogQuantity, StepEvidence> steps = StepFinder.Of(runs, printed);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
@@ -86,7 +92,7 @@ internal static class TextLook
             ChangeThreshold = sampling.Threshold,
             Steps = steps,
             Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
-            PowerIsProduct = StepEvidence.PowerIsProduct(runs, printed),
+            PowerIsProduct = StepFinder.PowerIsProduct(runs, printed),
             Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,

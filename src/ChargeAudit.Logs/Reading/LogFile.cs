@@ -65,10 +65,22 @@ public sealed class LogFile : IDisposable
     /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
     public IReadOnlyList<ReadOutcome> ReadInto<TSink>(ref TSink sink, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
+        where TSink : struct, ISampleSink => ReadInto(_options, ref sink, bytesRead, cancellation);
+
+    /// <summary>Reads all rows as other options ask: those that came out of a first reading, such as lines to leave out. The look is not taken again.</summary>
+    /// <typeparam name="TSink">Where samples go.</typeparam>
+    /// <param name="options">What is known of the log by now.</param>
+    /// <param name="sink">Takes the samples.</param>
+    /// <param name="bytesRead">Told how many bytes of all files have been read.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <returns>What was counted on the way, a file each.</returns>
+    /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
+    /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
+    public IReadOnlyList<ReadOutcome> ReadInto<TSink>(LogOptions options, ref TSink sink, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
         where TSink : struct, ISampleSink
     {
         ObjectDisposedException.ThrowIf(_closed, this);
-        return LogReader.ReadInto(Names, Layout, _options, ref sink, bytesRead, cancellation);
+        return LogReader.ReadInto(Names, Layout, options, ref sink, bytesRead, cancellation);
     }
 
     /// <summary>Reads all rows on a thread of the pool: reading is work for the processor.</summary>

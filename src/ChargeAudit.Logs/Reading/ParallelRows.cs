@@ -17,7 +17,7 @@ internal static class ParallelRows
 {
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
-        options.Parallel && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
+        options.Parallel && options.RepeatedLines.Count == 0 && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
         && plan.Time.Zone is null && plan.Time.Form is not (TimeForm.ClockOfDay or TimeForm.FixedInterval);
 
     /// <summary>Reads all rows.</summary>

@@ -25,7 +25,7 @@ internal static class TextRows
         TextPlan plan = layout.Plan!;
         var tally = new FaultTally(source.Path, options.Strict);
         var odd = new OddRows(plan, tally);
-        var gate = new SampleGate<TSink>(ref sink, layout, tally);
+        var gate = new SampleGate<TSink>(ref sink, layout, tally, options.RepeatedLines);
         var check = new TextCheckStream(text);
         long line = 0;
         try
@@ -54,8 +54,8 @@ internal static class TextRows
         odd.Finish();
         gate.Finish();
         string hash = tap.Finish();
-        var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped, tap.Count, tally.Faults, hash) { Notes = odd.Notes };
-        Judge(source.Path, outcome, odd.Incomplete, options);
+        var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped + gate.Repeated, tap.Count, tally.Faults, hash) { Notes = odd.Notes };
+        Judge(source.Path, outcome, odd.Incomplete - gate.Repeated, options);
         return outcome;
     }
 

@@ -36,6 +36,9 @@ internal sealed class EarlyHash
     public string Sha256()
     {
         using IncrementalHash hash = work.GetAwaiter().GetResult().Hash;
+
+        // Whoever reads the file again works it out anew.
+        stopped = true;
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

@@ -4,7 +4,11 @@ namespace ChargeAudit.Measuring.Integration;
 /// <param name="FromS">Start. [s]</param>
 /// <param name="ToS">End. [s]</param>
 /// <param name="EnergyJ">Energy in it. [J]</param>
-internal readonly record struct CounterStretch(double FromS, double ToS, double EnergyJ);
+internal readonly record struct CounterStretch(double FromS, double ToS, double EnergyJ)
+{
+    /// <summary>Mean power. [W]</summary>
+    public double MeanW => EnergyJ / (ToS - FromS);
+}
 
 /// <summary>
 /// Energy over time as a counter shows it. A step's energy belongs to the time since the step before, never to the row in which it shows. Where steps come more seldom
@@ -123,22 +127,23 @@ internal sealed class CounterCurve
         for (int i = _knots.Count - 1; i >= 1; i--)
         {
             var (a, b) = (_knots[i - 1], _knots[i]);
-            double slope = SlopeW(i);
             if (b.EnergyJ - a.EnergyJ > 1.01 * _stepJ)
             {
                 continue;
             }
 
-            double after = i + 1 < _knots.Count ? SlopeW(i + 1) : 0;
-            double before = i >= 2 ? SlopeW(i - 1) : 0;
+            // Which load is faster must not hang on where in their rows the steps fell.
+            double most = Faster * SlopeW(i, 1);
+            double after = SlopeW(i + 1, -1) > most ? SlopeW(i + 1) : 0;
+            double before = i >= 2 && SlopeW(i - 1, -1) > most ? SlopeW(i - 1) : 0;
             double half = 0.5 * _stepJ;
-            if (b.AtStep && after > Faster * slope && (half / after) < b.TimeS - a.TimeS && b.EnergyJ - half >= a.EnergyJ)
+            if (b.AtStep && after > 0 && (half / after) < b.TimeS - a.TimeS && b.EnergyJ - half >= a.EnergyJ)
             {
                 _knots.Insert(i, new Knot(b.TimeS - (half / after), b.EnergyJ - half, half, false, true));
                 b = _knots[i];
             }
 
-            if (a.AtStep && before > Faster * slope && (half / before) < b.TimeS - a.TimeS && a.EnergyJ + half <= b.EnergyJ)
+            if (a.AtStep && before > 0 && (half / before) < b.TimeS - a.TimeS && a.EnergyJ + half <= b.EnergyJ)
             {
                 _knots.Insert(i, new Knot(a.TimeS + (half / before), a.EnergyJ + half, half, false, true));
             }
@@ -198,7 +203,17 @@ internal sealed class CounterCurve
         }
     }
 
-    private double SlopeW(int i) => i >= 1 && i < _knots.Count ? (_knots[i].EnergyJ - _knots[i - 1].EnergyJ) / (_knots[i].TimeS - _knots[i - 1].TimeS) : 0;
+    // Power up to a knot; with what is known of both ends taken off, or added.
+    private double SlopeW(int i, int sign = 0)
+    {
+        if (i < 1 || i >= _knots.Count)
+        {
+            return 0;
+        }
+
+        var (a, b) = (_knots[i - 1], _knots[i]);
+        return (b.EnergyJ - a.EnergyJ + (sign * (a.HalfWidthJ + b.HalfWidthJ))) / (b.TimeS - a.TimeS);
+    }
 
     // How often the counter brings a new value where it advances by several steps at once: the median time since the change before.
     private double RefreshS(IReadOnlyList<(double TimeS, double EnergyJ)> points)

@@ -23,7 +23,7 @@ internal static class CounterJudge
     private const double Wild = 20;
 
     /// <summary>At an end of the log at most so many readings are judged by a wild rise alone.</summary>
-    private const int MostAtEnd = 3;
+    private const int MostAtEnd = 8;
 
     /// <summary>The log may end with a top-up that begins; more than this no device takes for that. [W]</summary>
     private const double Strong = 300;
@@ -41,8 +41,8 @@ internal static class CounterJudge
             return verdicts;
         }
 
-        double regular = GreatestRegularRise(rows);
         MarkFewest(rows, startsLog, endsLog, verdicts);
+        double regular = GreatestRegularRise(rows, verdicts);
         TakeBackResets(rows, verdicts, regular);
         if (startsLog)
         {
@@ -150,28 +150,17 @@ internal static class CounterJudge
     private static bool IsNearZero(ReadOnlySpan<CounterReading> rows, int at, double regular) =>
         rows[at].ReadingJ <= Math.Max(NearZeroShare * rows[at - 1].ReadingJ, NearZeroRises * regular);
 
-    // A bad reading makes one rise that no advance makes, so as many as there are falls may be such ones.
-    private static double GreatestRegularRise(ReadOnlySpan<CounterReading> rows)
+    // Between readings that are good beside each other.
+    private static double GreatestRegularRise(ReadOnlySpan<CounterReading> rows, CounterVerdict[] verdicts)
     {
-        int falls = 0;
-        var rises = new List<double>();
+        double greatest = 0;
         for (int i = 1; i < rows.Length; i++)
         {
-            double rise = rows[i].ReadingJ - rows[i - 1].ReadingJ;
-            falls += rise < 0 ? 1 : 0;
-            if (rise > 0)
-            {
-                rises.Add(rise);
-            }
+            bool good = verdicts[i] == CounterVerdict.Good && verdicts[i - 1] == CounterVerdict.Good;
+            greatest = good ? Math.Max(greatest, rows[i].ReadingJ - rows[i - 1].ReadingJ) : greatest;
         }
 
-        if (rises.Count == 0)
-        {
-            return 0;
-        }
-
-        rises.Sort();
-        return rises.Count > falls ? rises[rises.Count - 1 - falls] : 0;
+        return greatest;
     }
 
     // The log may begin with a stray reading: nothing falls there.
@@ -228,9 +217,12 @@ internal static class CounterJudge
     {
         double rate = RateW(rows, good, at);
         double other = 0;
-        for (int k = 1; k < good.Count; k++)
+
+        // Judged by the rest of the log: a stray end may hold several such rises.
+        bool atStart = at < good.Count - at;
+        for (int k = atStart ? at + 1 : 1; k < (atStart ? good.Count : at); k++)
         {
-            other = k == at ? other : Math.Max(other, RateW(rows, good, k));
+            other = Math.Max(other, RateW(rows, good, k));
         }
 
         // A coarse counter steps by more than flows in a row, so power says something only where other rises are seen as well.

@@ -27,8 +27,6 @@ public sealed partial class LogSummary
     private FaultTally _implausible;
     private MeanTally _temperature;
     private long _dwelling;
-    private long _equalPairs;
-    private long _equalPairsAtPeak;
     private BetweenRows? _betweenRows;
     private bool _finished;
 
@@ -37,7 +35,8 @@ public sealed partial class LogSummary
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
-        _takesBlocks = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
+        _marked = new FaultTally[rules.Marked.Count];
+        _takesBlocks = rules.Marked.Count == 0 && rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
 
         _betweenRows = BetweenRows.For(rules);
 
@@ -109,10 +108,6 @@ public sealed partial class LogSummary
 
     internal FaultTally Implausible => _implausible;
 
-    /// <summary>
-    /// Whether readings stick to the greatest value as they do nowhere else: the sign of an exceeded range, not of a coarse step.
-    /// </summary>
-    internal bool LooksClipped => _equalPairsAtPeak >= 20 && _equalPairsAtPeak > 0.8 * _equalPairs && _equalPairs < 0.5 * Samples;
 
     /// <summary>Adds a sample; times must not decrease.</summary>
     /// <remarks>
@@ -136,6 +131,11 @@ public sealed partial class LogSummary
         if (counterOnly ? double.IsNaN(sample.EnergyCounterJ) : double.IsNaN(power))
         {
             WithoutPower++;
+            return;
+        }
+
+        if (_marked.Length > 0 && LeavesOut(in sample, power))
+        {
             return;
         }
 
@@ -227,13 +227,15 @@ public sealed partial class LogSummary
         _chargeC += b.ChargeC;
         _coveredS += b.CoveredS;
         ReversedJ += b.ReversedJ;
-        MergePeak(b);
+        _dwelling += b._dwelling;
+        PeakPowerW = Math.Max(PeakPowerW, b.PeakPowerW);
         Gaps = GapTally.Join(Gaps, b.Gaps);
         Envelope.Join(b.Envelope);
         _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
         _reversed = FaultTally.Join(_reversed, b._reversed);
         _implausible = FaultTally.Join(_implausible, b._implausible);
         _temperature = MeanTally.Join(_temperature, b._temperature);
+        JoinMarked(b);
     }
 
     private LogSummary Copy()
@@ -268,7 +270,7 @@ public sealed partial class LogSummary
         _last = point;
         if (!double.IsNaN(point.PowerW))
         {
-            NotePeak(point.PowerW);
+            PeakPowerW = point.PowerW > PeakPowerW ? point.PowerW : PeakPowerW;
 
             if (point.PowerW < _rules.ReversedBelowW && _rules.IsReversed(point.PowerW, point.VoltageV))
             {
@@ -294,48 +296,5 @@ public sealed partial class LogSummary
         _ => point.TimeS,
     };
 
-    private void CountEqual(in PowerPoint previous, in PowerPoint point)
-    {
-        if (previous.PowerW == point.PowerW)
-        {
-            CountEqual(point.PowerW);
-        }
-    }
-
-    private void CountEqual(double powerW)
-    {
-        _dwelling++;
-        if (powerW > 0)
-        {
-            _equalPairs++;
-            if (powerW >= PeakPowerW)
-            {
-                _equalPairsAtPeak++;
-            }
-        }
-    }
-
-    private void NotePeak(double powerW)
-    {
-        if (powerW > PeakPowerW)
-        {
-            PeakPowerW = powerW;
-            _equalPairsAtPeak = 0;
-        }
-    }
-
-    private void MergePeak(LogSummary b)
-    {
-        _equalPairs += b._equalPairs;
-        _dwelling += b._dwelling;
-        if (b.PeakPowerW > PeakPowerW)
-        {
-            PeakPowerW = b.PeakPowerW;
-            _equalPairsAtPeak = b._equalPairsAtPeak;
-        }
-        else if (b.PeakPowerW == PeakPowerW)
-        {
-            _equalPairsAtPeak += b._equalPairsAtPeak;
-        }
-    }
+    private void CountEqual(in PowerPoint previous, in PowerPoint point) => _dwelling += previous.PowerW == point.PowerW ? 1 : 0;
 }

@@ -48,6 +48,7 @@ public sealed partial class LogSummary
         double timeS = _last.TimeS, watts = _last.PowerW, volt = _last.VoltageV, ampere = _last.CurrentA;
         double min = double.PositiveInfinity, max = double.NegativeInfinity;
         var run = _run;
+        long equal = 0;
         int i = from;
         for (; i < times.Length; i++)
         {
@@ -62,17 +63,8 @@ public sealed partial class LogSummary
             }
 
             run.Add(watts, toW, 0.5 * (volt + toV), 0.5 * (ampere + toA), lengthS);
-            if (toW == watts)
-            {
-                CountEqual(toW);
-            }
-
-            if (toW > max)
-            {
-                max = toW;
-                NotePeak(toW);
-            }
-
+            equal += toW == watts ? 1 : 0;
+            max = toW > max ? toW : max;
             min = toW < min ? toW : min;
             (timeS, watts, volt, ampere) = (toS, toW, toV, toA);
         }
@@ -83,6 +75,8 @@ public sealed partial class LogSummary
             _running = true;
             _last = new PowerPoint(timeS, watts, volt, ampere, double.NaN, rows.FirstLine + i - 1, false);
             Samples += i - from;
+            _dwelling += equal;
+            PeakPowerW = max > PeakPowerW ? max : PeakPowerW;
             _envelope.CellInUse.AddReadings(i - from, min, max);
         }
 

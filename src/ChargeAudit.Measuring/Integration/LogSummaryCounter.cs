@@ -131,9 +131,17 @@ public sealed partial class LogSummary
         double firstJ = CounterStartsAtZero && double.IsFinite(CounterStepJ) && _counted[^1].EnergyJ > 0 ? -0.25 * CounterStepJ : 0;
         var gaps = Gaps.Longest;
         int next = 0;
-        foreach (var stretch in CounterCurve.Of(_counted, CounterStepJ, firstJ))
+        var stretches = CounterCurve.Of(_counted, CounterStepJ, firstJ);
+        for (int i = 0; i < stretches.Count; i++)
         {
-            double mean = stretch.EnergyJ / (stretch.ToS - stretch.FromS);
+            var stretch = stretches[i];
+            double mean = stretch.MeanW;
+            if (next >= gaps.Count || gaps[next].FromS >= stretch.ToS)
+            {
+                SumSloping(stretch, Between(stretch, i > 0 ? stretches[i - 1] : stretch), Between(stretch, i + 1 < stretches.Count ? stretches[i + 1] : stretch));
+                continue;
+            }
+
             double fromS = stretch.FromS;
             for (; next < gaps.Count && gaps[next].FromS < stretch.ToS; next++)
             {
@@ -151,6 +159,22 @@ public sealed partial class LogSummary
         }
 
         Gaps = Gaps.With([.. gaps.Select(g => g with { FromCounter = true, EnergyJ = _rules.Gaps == GapPolicy.Bridge ? _envelope.EnergyBetweenJ(g.FromS, g.ToS) : 0 })]);
+    }
+
+    // Power that runs on from stretch to stretch, as in a taper, goes in straight lines; where it jumps it is another load.
+    private static double Between(in CounterStretch stretch, in CounterStretch beside)
+    {
+        const double Alike = 1.5;
+        double most = Math.Max(stretch.MeanW, beside.MeanW), least = Math.Min(stretch.MeanW, beside.MeanW);
+        return most < Alike * least ? 0.5 * (most + least) : stretch.MeanW;
+    }
+
+    private void SumSloping(in CounterStretch stretch, double fromW, double toW)
+    {
+        double middleS = 0.5 * (stretch.FromS + stretch.ToS);
+        double middleW = (2 * stretch.MeanW) - (0.5 * (fromW + toW));
+        Sum(new PowerInterval(stretch.FromS, middleS, fromW, middleW));
+        Sum(new PowerInterval(middleS, stretch.ToS, middleW, toW));
     }
 
     private void SumFlat(double fromS, double toS, double meanW, bool gap)

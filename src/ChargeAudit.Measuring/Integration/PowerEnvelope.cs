@@ -89,9 +89,6 @@ public sealed class PowerEnvelope
     public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
         new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
 
-    /// <summary>Start of the cell that was used last, to which <see cref="CellInUse"/> belongs; NaN where there is none. [s]</summary>
-    internal double CellFromS => _cellFromS;
-
     /// <summary>End of that cell. [s]</summary>
     internal double CellToS => _cellToS;
 

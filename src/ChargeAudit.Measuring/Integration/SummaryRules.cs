@@ -44,6 +44,9 @@ public sealed record SummaryRules
     /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
+    /// <summary>Stretches of damaged readings, as a first reading of the whole log showed them; empty: none.</summary>
+    public IReadOnlyList<MarkedStretch> Marked { get; init; } = [];
+
     /// <summary>Step of the energy counter as stated or seen in the first look; NaN where there is none or it cannot be told. [J]</summary>
     public double CounterStepJ { get; init; } = double.NaN;
 

@@ -21,7 +21,7 @@ internal static class WanderingEnd
     private const double FarBelow = 0.4;
 
     /// <summary>Its range is this share of its level at least, and at most. [1]</summary>
-    private const double LeastRange = 0.04;
+    private const double LeastRange = 0.01;
     private const double MostRange = 0.5;
 
     /// <summary>The earlier end, with its standard uncertainty; null where the load does not wander, or the end stays.</summary>
@@ -46,8 +46,23 @@ internal static class WanderingEnd
     {
         int each = Each(fine, intervalS);
         double[] all = [.. Pieces(fine, charge.StartS, charge.EndS, each).Select(p => p.PowerW)];
-        double[] later = all[(int)((1 - LastShare) * all.Length)..];
-        return later.Length > 0 && later.Max() < FarBelow * all.Order().ElementAt((int)(0.9 * all.Length)) ? EndBefore(fine, charge, later, later.Average(), each, noiseW) : null;
+        if (all.Length < LeastPieces)
+        {
+            return null;
+        }
+
+        // How long the last part is nobody knows: the longest is taken that holds nothing of the fall.
+        double most = FarBelow * all.Order().ElementAt((int)(0.9 * all.Length));
+        for (double share = LastShare; share * all.Length >= LeastPieces; share *= 0.7)
+        {
+            double[] later = all[(int)((1 - share) * all.Length)..];
+            if (later.Max() < most && EndBefore(fine, charge, later, later.Average(), each, noiseW) is { } end)
+            {
+                return end;
+            }
+        }
+
+        return null;
     }
 
     private static int Each(PowerSeries fine, double intervalS) => Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));

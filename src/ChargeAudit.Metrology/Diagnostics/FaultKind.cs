@@ -39,6 +39,18 @@ public enum FaultKind
     /// <summary>A value that the quantity cannot have at this measuring point.</summary>
     Implausible,
 
+    /// <summary>Readings that stay the same among readings that scatter: the sensor was stuck.</summary>
+    Stuck,
+
+    /// <summary>Readings of zero in the middle of a charge that are no pause.</summary>
+    ZeroReadings,
+
+    /// <summary>The unit of power changes from one row to the next.</summary>
+    ChangedUnit,
+
+    /// <summary>Rows that were written before are written again.</summary>
+    RepeatedRows,
+
     /// <summary>The meter's own counter disagrees with the integral of its readings.</summary>
     CounterMismatch,
 

@@ -1,35 +1,27 @@
+using ChargeAudit.Metrology.Units;
+
 namespace ChargeAudit.Metrology.Uncertainty;
 
-/// <summary>The few units in which data sheets state the fixed part of an accuracy, with the usual prefixes; case means something (m,
-/// M).</summary>
+/// <summary>The units in which data sheets state the fixed part of an accuracy.</summary>
 internal static class MeterUnits
 {
     /// <summary>Coherent units in one of the unit named; null where it is none of the quantity.</summary>
-    internal static double? Factor(string unit, MeterQuantity quantity)
-    {
-        if (quantity == MeterQuantity.PowerFactor)
-        {
-            return unit.Length == 0 || unit == "1" ? 1 : null;
-        }
-
-        foreach (var (symbol, factor) in Symbols(quantity))
-        {
-            if (unit == symbol)
-            {
-                return factor;
-            }
-
-            if (unit.Length == symbol.Length + 1 && unit.EndsWith(symbol, StringComparison.Ordinal) && Prefix(unit[0]) is { } prefix)
-            {
-                return prefix * factor;
-            }
-        }
-
-        return null;
-    }
+    internal static double? Factor(string unit, MeterQuantity quantity) =>
+        (unit.Length > 0 || quantity == MeterQuantity.PowerFactor) && !(quantity == MeterQuantity.PowerFactor && unit is not ("" or "1"))
+            && UnitTable.TryFind(unit, KindOf(quantity), out var found) ? found.Factor : null;
 
     /// <summary>The usual symbol.</summary>
-    internal static string Symbol(MeterQuantity quantity) => quantity == MeterQuantity.PowerFactor ? "" : Symbols(quantity)[0].Symbol;
+    internal static string Symbol(MeterQuantity quantity) => quantity switch
+    {
+        MeterQuantity.Voltage => "V",
+        MeterQuantity.Current => "A",
+        MeterQuantity.Power => "W",
+        MeterQuantity.ApparentPower => "VA",
+        MeterQuantity.PowerFactor => "",
+        MeterQuantity.Energy => "Wh",
+        MeterQuantity.Charge => "Ah",
+        _ => "s",
+    };
 
     /// <summary>What to write, in words.</summary>
     internal static string Named(MeterQuantity quantity) => quantity switch
@@ -44,23 +36,15 @@ internal static class MeterUnits
         _ => "seconds (s, ms)",
     };
 
-    private static (string Symbol, double Factor)[] Symbols(MeterQuantity quantity) => quantity switch
+    private static UnitKind KindOf(MeterQuantity quantity) => quantity switch
     {
-        MeterQuantity.Voltage => [("V", 1)],
-        MeterQuantity.Current => [("A", 1)],
-        MeterQuantity.Power => [("W", 1)],
-        MeterQuantity.ApparentPower => [("VA", 1)],
-        MeterQuantity.Energy => [("Wh", 3600), ("J", 1), ("Ws", 1)],
-        MeterQuantity.Charge => [("Ah", 3600), ("C", 1), ("As", 1)],
-        _ => [("s", 1)],
-    };
-
-    private static double? Prefix(char prefix) => prefix switch
-    {
-        'µ' or 'μ' or 'u' => 1e-6,
-        'm' => 1e-3,
-        'k' => 1e3,
-        'M' => 1e6,
-        _ => null,
+        MeterQuantity.Voltage => UnitKind.Voltage,
+        MeterQuantity.Current => UnitKind.Current,
+        MeterQuantity.Power => UnitKind.Power,
+        MeterQuantity.ApparentPower => UnitKind.ApparentPower,
+        MeterQuantity.PowerFactor => UnitKind.Ratio,
+        MeterQuantity.Energy => UnitKind.Energy,
+        MeterQuantity.Charge => UnitKind.Charge,
+        _ => UnitKind.Time,
     };
 }

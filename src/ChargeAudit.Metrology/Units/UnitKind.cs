@@ -42,6 +42,21 @@ public enum UnitKind
     /// <summary>Resistance. [Ω]</summary>
     Resistance,
 
+    /// <summary>Inductance. [H]</summary>
+    Inductance,
+
+    /// <summary>Capacitance. [F]</summary>
+    Capacitance,
+
+    /// <summary>Length. [m]</summary>
+    Length,
+
+    /// <summary>Angle. [°]</summary>
+    Angle,
+
+    /// <summary>Thermal resistance. [K/W]</summary>
+    ThermalResistance,
+
     /// <summary>A share or ratio. [1]</summary>
     Ratio,
 }

@@ -70,6 +70,30 @@ public static class UnitTable
         ("%|percent|pct", UnitKind.Ratio, 0.01),
     ];
 
+    // Units that no log's header means: an F there is Fahrenheit and an m may be a minute. They are found where their kind is asked for.
+    private static readonly (string Symbols, UnitKind Kind, double Factor)[] AskedFor =
+    [
+        ("H", UnitKind.Inductance, 1),
+        ("F", UnitKind.Capacitance, 1),
+        ("m", UnitKind.Length, 1),
+        ("cm", UnitKind.Length, 0.01),
+        ("in", UnitKind.Length, 0.0254),
+        ("°|deg", UnitKind.Angle, 1),
+        ("rad", UnitKind.Angle, 180 / Math.PI),
+        ("K/W|°C/W", UnitKind.ThermalResistance, 1),
+        ("C", UnitKind.Temperature, 1),
+        ("1|", UnitKind.Ratio, 1),
+        ("ppm", UnitKind.Ratio, 1e-6),
+    ];
+
+    private static readonly (char Prefix, double Factor)[] Prefixes =
+        [('p', 1e-12), ('n', 1e-9), ('µ', 1e-6), ('m', 1e-3), ('k', 1e3), ('M', 1e6), ('G', 1e9)];
+
+    // Of these a million is met in the trade; of all others an M is a misspelt m, and is refused.
+    private static readonly HashSet<string> InMillions = ["W", "Wh", "J", "VA", "var", "Hz", "Ω", "ohm"];
+
+    private static readonly HashSet<string> TakePrefixes = [.. InMillions, "V", "A", "Ah", "C", "As", "Ws", "s", "H", "F", "m", "VAh", "varh"];
+
     private static readonly FrozenDictionary<string, Unit> Exact = Rows
         .SelectMany(row => row.Symbols.Split('|').Select(symbol => KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor, Offset(row.Symbols.Split('|')[0])))))
         .ToFrozenDictionary(StringComparer.Ordinal);
@@ -110,6 +134,58 @@ public static class UnitTable
 
         unit = default;
         return false;
+    }
+
+    /// <summary>Finds a unit of one kind, with any SI prefix. Case counts: an <c>M</c> is a million and is taken only where a million is met in the trade.</summary>
+    /// <param name="symbol">Symbol as written, blanks around it allowed; nothing stands for a plain number.</param>
+    /// <param name="kind">What it must measure.</param>
+    /// <param name="unit">The unit found; the default value where none is.</param>
+    /// <returns>Whether there is such a unit.</returns>
+    public static bool TryFind(string symbol, UnitKind kind, out Unit unit)
+    {
+        string plain = Normalise(symbol);
+        foreach (var row in AskedFor)
+        {
+            if (row.Kind == kind && row.Symbols.Split('|').Contains(plain))
+            {
+                unit = new Unit(row.Symbols.Split('|')[0], kind, row.Factor);
+                return true;
+            }
+        }
+
+        if (TryFind(plain, out unit) && unit.Kind == kind)
+        {
+            return true;
+        }
+
+        if (plain.Length > 1)
+        {
+            char first = plain[0] == 'u' ? 'µ' : plain[0];
+            string rest = plain[1..];
+            foreach (var (prefix, factor) in Prefixes)
+            {
+                if (kind != UnitKind.Temperature && prefix == first && TakePrefixes.Contains(rest) && (prefix < 'A' || prefix > 'Z' || InMillions.Contains(rest))
+                    && TryFind(rest, kind, out var whole))
+                {
+                    unit = new Unit(prefix + whole.Symbol, kind, factor * whole.Factor);
+                    return true;
+                }
+            }
+        }
+
+        unit = default;
+        return false;
+    }
+
+    /// <summary>What to write instead of an <c>M</c> that nobody can mean, as a clause; null where that is not the trouble.</summary>
+    /// <param name="symbol">Symbol as written.</param>
+    /// <param name="kind">What it must measure.</param>
+    public static string? Hint(string symbol, UnitKind kind)
+    {
+        string plain = Normalise(symbol);
+        return plain.Length > 1 && plain[0] == 'M' && !TryFind(plain, kind, out _) && TryFind("m" + plain[1..], kind, out var small)
+            ? $"M means a million and m a thousandth: write {small.Symbol} if that is meant"
+            : null;
     }
 
     private static string Normalise(string symbol) =>

@@ -85,6 +85,10 @@ public static class Words
         FaultKind.Clipped => "readings at the end of the meter's range",
         FaultKind.Reversed => "power with the wrong sign",
         FaultKind.Implausible => "value that cannot be",
+        FaultKind.Stuck => "readings that stay the same",
+        FaultKind.ZeroReadings => "zeros that are no pause",
+        FaultKind.ChangedUnit => "unit that changes",
+        FaultKind.RepeatedRows => "rows written twice",
         FaultKind.CounterMismatch => "the meter's counter disagrees with its readings",
         _ => "bytes that are no text",
     };

@@ -1,5 +1,5 @@
-using ChargeAudit.Coils;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Simulation.Scenarios;
 
@@ -35,7 +35,7 @@ internal static class MeterReader
             "quantity", null, ("voltage", LogQuantity.Voltage), ("current", LogQuantity.Current), ("power", LogQuantity.Power), ("apparent-power", LogQuantity.ApparentPower), ("power-factor", LogQuantity.PowerFactor), ("energy", LogQuantity.Energy));
         string coherent = Coherent(quantity);
         string unit = t.TextOr("unit", coherent)!;
-        if (!SiValue.TryParse("1 " + unit, coherent, out double size) && !(quantity == LogQuantity.PowerFactor && unit.Length == 0))
+        if (!ValueText.TryParse("1 " + unit, coherent, out double size) && !(quantity == LogQuantity.PowerFactor && unit.Length == 0))
         {
             throw t.Problem("unit", $"'unit' is '{unit}', expected {coherent} with or without an SI prefix.");
         }
@@ -76,11 +76,11 @@ internal static class MeterReader
         double offset = 0;
         foreach (string part in text.Split('+', StringSplitOptions.TrimEntries))
         {
-            if (part.EndsWith('%') && SiValue.TryParse(part, "1", out double share))
+            if (part.EndsWith('%') && ValueText.TryParse(part, "1", out double share))
             {
                 gain += share;
             }
-            else if (SiValue.TryParse(part, unit, out double size))
+            else if (ValueText.TryParse(part, unit, out double size))
             {
                 offset += size;
             }

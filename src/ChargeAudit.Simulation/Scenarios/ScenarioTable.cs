@@ -1,6 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Coils;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Units;
 using Tomlyn;
 using Tomlyn.Model;
 
@@ -222,7 +222,7 @@ internal sealed class ScenarioTable
         string wanted = unit == "%" ? "1" : unit;
         double value = found switch
         {
-            string text when SiValue.TryParse(text, wanted, out double parsed) => parsed,
+            string text when ValueText.TryParse(text, wanted, out double parsed) => parsed,
             long or double when unit == "%" => Plain(found)!.Value / 100,
             long or double when unit == "1" => Plain(found)!.Value,
             _ => double.NaN,

@@ -34,6 +34,13 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
 
     private double Slack => Rounding * Math.Max(1e-3, Math.Abs(Truth.Value));
 
+    /// <summary>
+    /// Whether it counts in a table: one method and one place of each study, in turn. What one meter shows of two methods, or two meters of one charge, errs alike,
+    /// and a row's limits need intervals that are independent.
+    /// </summary>
+    public bool Counts => (Truth.Figure == FigureKind.Ratio || Truth.Method == (Study.Seed / 32 % 2 == 0 ? "cable" : "pad"))
+        && (Truth.Figure is FigureKind.YearEnergy or FigureKind.YearCost || Study.Truths.All(t => t.Place == Truth.Place) || (Truth.Place == Chargers.Place.Wall) == (Study.Seed / 64 % 2 == 0));
+
     /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but the borders.</summary>
     public bool BordersWrong { get; init; }
 

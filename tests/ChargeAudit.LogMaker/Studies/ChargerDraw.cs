@@ -6,12 +6,15 @@ namespace ChargeAudit.LogMaker.Studies;
 /// <summary>Draws a device and two ways of charging it.</summary>
 public static class ChargerDraw
 {
+    private const double LeastPulsesMet = 10;
+
     /// <summary>The cable and the pad for one device; the pad charges more slowly.</summary>
     /// <param name="chargeS">Length of a charge by cable. [s]</param>
     /// <param name="leastWh">What a charge takes at the device at least. [Wh]</param>
     /// <param name="readsPulsesEvery">Interval between instants, where the meter sees nothing between them; 0 where it sees all. [s]</param>
+    /// <param name="rowsOfWaiting">Such instants while the pad waits, over all logs. [1]</param>
     /// <param name="dice">The dice.</param>
-    public static (Charger Cable, Charger Pad) Pair(double chargeS, double leastWh, double readsPulsesEvery, Dice dice)
+    public static (Charger Cable, Charger Pad) Pair(double chargeS, double leastWh, double readsPulsesEvery, double rowsOfWaiting, Dice dice)
     {
         Polynomial adapter = new(dice.Scale(0.02, 0.15), dice.Between(1.05, 1.14), dice.Between(0.0005, 0.003));
         double plateau = dice.Scale(3, 20);
@@ -42,7 +45,7 @@ public static class ChargerDraw
             PowerScatter = scatter * dice.Between(0, 1),
             MaintenanceScatter = dice.Between(0, 0.02),
         };
-        Levels waiting = Waiting(readsPulsesEvery, dice);
+        Levels waiting = Waiting(readsPulsesEvery, rowsOfWaiting, dice);
         Charger pad = cable with
         {
             Name = "pad",
@@ -85,18 +88,14 @@ public static class ChargerDraw
         ? Levels.Steady(meanW)
         : new Levels(meanW * 0.9, meanW * dice.Between(1.1, 1.8), dice.Between(60, 120), dice.Between(8, 25));
 
-    // Pulses that instants a long way apart would never meet are no fair question: nobody could know of them. Slow instants get pulses long enough to be met.
-    private static Levels Waiting(double readsPulsesEvery, Dice dice)
+    // Pulses that instants a long way apart would never meet are no fair question: nobody could know of them. Slow instants get pulses long enough to be met some
+    // ten times; where there are too few rows for that, the pad is steady.
+    private static Levels Waiting(double readsPulsesEvery, double rowsOfWaiting, Dice dice)
     {
         double low = dice.Scale(0.03, 0.25);
-        if (dice.Chance(0.4))
-        {
-            return Levels.Steady(low);
-        }
-
         double high = low + dice.Between(0.3, 2);
         double period = dice.Between(0.5, 3);
         double duty = readsPulsesEvery > 1 ? dice.Between(0.2, 0.4) : dice.Between(0.03, 0.15);
-        return new Levels(low, high, period, duty * period);
+        return dice.Chance(0.4) || rowsOfWaiting * duty < LeastPulsesMet ? Levels.Steady(low) : new Levels(low, high, period, duty * period);
     }
 }

@@ -39,8 +39,6 @@ public static class StudyMaker
         double slowest = meters.Max(m => m.Cable.IntervalS);
         double coarsest = meters.Max(m => m.Cable.Kind == RowKind.CounterOnly ? Math.Max(m.Cable.CounterStepWh, m.Pad.CounterStepWh) : 0);
         double chargeS = Math.Max(dice.Scale(lengths.ChargeS.From, lengths.ChargeS.To), 12 * slowest);
-        double sees = meters.Where(m => m.Cable.Kind is RowKind.Instantaneous or RowKind.OnChange).Select(m => m.Cable.IntervalS).DefaultIfEmpty(0).Max();
-        (Charger cable, Charger pad) = ChargerDraw.Pair(chargeS, Math.Max(1, coarsest >= 1 ? 4 * coarsest : 0), sees, dice);
         int runs = dice.Of(1, 1, 2, 3, 3, 3, 4, 5);
         bool tail = dice.Chance(0.4);
         Plan plan = new(
@@ -48,11 +46,14 @@ public static class StudyMaker
             dice.Chance(0.9) ? Math.Max(dice.Between(lengths.MaintenanceS.From, lengths.MaintenanceS.To), 8 * slowest) : 4 * slowest,
             tail ? Math.Max(dice.Between(300, 1200), dice.Between(4, 8) * slowest) : 0);
         double standbyS = Math.Max(dice.Scale(lengths.StandbyS.From, lengths.StandbyS.To), 12 * slowest) * (coarsest >= 1 && slowest >= 10 ? 4 : 1);
+        int standby = dice.Of(0, 0, 1, 2, 2, 2);
+        double sees = meters.Where(m => m.Cable.Kind is RowKind.Instantaneous or RowKind.OnChange).Select(m => m.Cable.IntervalS).DefaultIfEmpty(0).Max();
+        double rows = sees <= 0 ? double.PositiveInfinity : (standby > 0 ? standbyS : (plan.WaitingS + plan.TailS) * runs) / sees;
+        (Charger cable, Charger pad) = ChargerDraw.Pair(chargeS, Math.Max(1, coarsest >= 1 ? 4 * coarsest : 0), sees, rows, dice);
         double longestH = pad.ChargeS / 3600;
         double hours = Math.Ceiling(longestH * 1.1) + dice.Whole(1, 4);
         UseOfIt use = new(Math.Min(dice.Whole(3, 10), (int)(150 / hours)), hours, 0.31);
         StudyFiles files = new(dice, dice.Chance(0.2));
-        int standby = dice.Of(0, 0, 1, 2, 2, 2);
         List<TrueFigure> truths = [];
         Dictionary<(string, Place), (double E, double D, double M)> own = [];
         foreach (Charger charger in new[] { cable, pad })

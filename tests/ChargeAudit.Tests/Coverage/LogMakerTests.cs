@@ -23,7 +23,7 @@ public class LogMakerTests
     public void A_runs_energy_is_the_sum_of_its_slices(ulong seed)
     {
         Dice dice = new(seed);
-        (_, Charger pad) = ChargerDraw.Pair(1800, 1, 0, dice);
+        (_, Charger pad) = ChargerDraw.Pair(1800, 1, 0, double.PositiveInfinity, dice);
         Course course = Course.OfRun(pad, new Plan(120, 300, 60), dice);
         foreach (Place place in new[] { Place.Wall, Place.Usb })
         {
@@ -41,7 +41,7 @@ public class LogMakerTests
     public void The_mean_of_many_runs_is_the_stated_energy()
     {
         Dice dice = new(5);
-        (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, dice);
+        (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, double.PositiveInfinity, dice);
         List<double> energies = [.. Enumerable.Range(0, 4000).Select(_ => Course.OfRun(cable, new Plan(10, 10, 0), dice).EnergyWh(Place.Wall))];
         double mean = energies.Average();
         double spread = Math.Sqrt(energies.Average(e => (e - mean) * (e - mean)));
@@ -68,7 +68,7 @@ public class LogMakerTests
     public void A_counter_shows_whole_steps_and_never_runs_back()
     {
         Dice dice = new(3);
-        (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, dice);
+        (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, double.PositiveInfinity, dice);
         MeterSheet counter = MeterDraw.Of("plug", Place.Wall, RowKind.CounterOnly, false, 5, dice) with { CounterStepWh = 0.1, PowerError = new Limit(0, 0) };
         Course course = Course.OfRun(cable, new Plan(60, 60, 0), dice);
         IReadOnlyList<LogRow> rows = Logging.Of(course, counter, dice);

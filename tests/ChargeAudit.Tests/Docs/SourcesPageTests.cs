@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Comparing.Yearly;

@@ -30,7 +30,7 @@ public sealed class FactorsReaderTests
     [InlineData("factors = { offset-x = 4 }", "a text in quotes")]
     [InlineData("factors = { gap = \"-1 mm\" }", "between 0 mm and 1000 mm")]
     [InlineData("factors = { rotation = \"400 deg\" }", "between -360")]
-    [InlineData("factors = { temperature = \"23 C\" }", "23 °C")]
+    [InlineData("factors = { temperature = \"23 V\" }", "23 °C")]
     [InlineData("factors = { case = \"\" }", "name the case")]
     [InlineData("factors = { power-level = \"-5 W\" }", "between 0 W")]
     [InlineData("[placement]\nrise = \"0 %\"", "such as \"5 %\"")]

@@ -16,7 +16,6 @@ public sealed class RunSurroundingsTests
 
     [Theory]
     [InlineData("23")]
-    [InlineData("73 °F")]
     [InlineData("200 °C")]
     public void Another_unit_none_or_no_room_is_refused_with_its_line(string text)
     {

