@@ -15,8 +15,8 @@ internal sealed class CounterChoice
     /// <summary>Figures further apart than this many times their joint standard uncertainty contradict each other. [1]</summary>
     private const double Beyond = 3;
 
-    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill. [1]</summary>
-    private const double Filled = 0.95;
+    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill, a little less so that both ends lie inside. [1]</summary>
+    private const double Filled = 0.949;
 
     private readonly LogSummary _summary;
     private readonly string _logId;

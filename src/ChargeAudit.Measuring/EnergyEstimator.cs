@@ -76,7 +76,8 @@ public sealed class EnergyEstimator
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
-    public Measured EnergyWh(double fromS, double toS, string part = "whole")
+    /// <param name="byReadings">Whether a counter beside the readings is left out of account.</param>
+    public Measured EnergyWh(double fromS, double toS, string part = "whole", bool byReadings = false)
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
@@ -103,7 +104,11 @@ public sealed class EnergyEstimator
         }
 
         AddGaps(components, fromS, toS);
-        (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        if (!byReadings)
+        {
+            (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        }
+
         AddBurden(components, fromS, toS);
         components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
@@ -113,10 +118,10 @@ public sealed class EnergyEstimator
     }
 
     /// <summary>Mean power between two times. [W]</summary>
-    public Measured MeanPowerW(double fromS, double toS, string part)
+    public Measured MeanPowerW(double fromS, double toS, string part, bool byReadings = false)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return EnergyWh(fromS, toS, part).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+        return EnergyWh(fromS, toS, part, byReadings).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
     }
 
     /// <summary>Charge moved between two times, from the current. [Ah]</summary>

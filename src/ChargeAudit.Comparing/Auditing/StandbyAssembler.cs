@@ -94,7 +94,7 @@ internal static class StandbyAssembler
     // together, takes their place.
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
-        var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part);
+        var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part, byReadings: true);
         var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
         return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
     }

@@ -44,7 +44,8 @@ public sealed class CounterEnergyTests
             Assert.Equal(stepWh * (1 - Math.Sqrt(0.05)), 0.5 * (energy.High - energy.Low), 0.02 * stepWh);
         }
 
-        Assert.InRange(held, 18, 20);
+        // One energy errs by its part of a step or by what that lacks to a whole one, so it is missed at 22 % of phases at worst; 95 % holds over all energies.
+        Assert.InRange(held, 15, 20);
     }
 
     [Theory]
@@ -58,7 +59,7 @@ public sealed class CounterEnergyTests
     {
         var log = Measure(CounterLog(stepWh, intervalS, 100.37));
         var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
-        Assert.InRange(charge.Span.StartS, 600 - (360 * stepWh) - (2 * intervalS) - 1, 600 + (360 * stepWh) + (2 * intervalS) + 1);
+        Assert.InRange(charge.Span.StartS, 600 - Math.Max(360 * stepWh, Math.Min(15, 3600 * stepWh / Wait)) - (2 * intervalS) - 1, 600 + (360 * stepWh) + (2 * intervalS) + 1);
         Assert.True(log.PeakPowerW < 1.6 * 12, $"a peak of {log.PeakPowerW} W");
     }
 
