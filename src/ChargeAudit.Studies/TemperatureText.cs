@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Metrology.Units;
 using ChargeAudit.Studies.Toml;
 
