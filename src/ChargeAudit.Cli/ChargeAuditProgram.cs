@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
-using System.Reflection;
 using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
@@ -11,10 +11,6 @@ namespace ChargeAudit.Cli;
 /// <summary>The whole program: parses the command line, runs a command and turns every outcome into an exit status.</summary>
 public static class ChargeAuditProgram
 {
-    /// <summary>Version of the program.</summary>
-    public static string Version { get; } =
-        typeof(ChargeAuditProgram).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
-
     /// <summary>Runs the program.</summary>
     /// <param name="args">Command-line arguments, without the program's name.</param>
     /// <param name="host">The world around it.</param>

@@ -1,3 +1,4 @@
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 
 return await ChargeAuditProgram.RunAsync(args, CliHost.OfProcess());

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Tests.Analysis.Checking;
+using ChargeAudit.Tests.Checking;
 
 namespace ChargeAudit.Benchmarks;
 

@@ -1,4 +1,6 @@
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Documents.Architecture;
 using ChargeAudit.Documents.Commands;
 using ChargeAudit.Documents.Notices;
 
@@ -16,6 +18,7 @@ public static class GeneratedDocuments
         [
             ("docs/commands/README.md", CommandIndex.Of(tree)),
             .. tree.Subcommands.Select(c => ($"docs/commands/{c.Name}.md", CommandPage.Of(c))),
+            ("docs/architecture.md", ArchitecturePage.Of(CompiledCode.OfProgramIn(AppContext.BaseDirectory))),
             ("docs/THIRD-PARTY-NOTICES.md", NoticesText.Of(ShippedPackages.Find(AppContext.BaseDirectory), ShippedPackages.Frameworks(AppContext.BaseDirectory), root)),
         ];
     }

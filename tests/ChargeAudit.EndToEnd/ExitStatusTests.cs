@@ -1,4 +1,3 @@
-
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>Every way to end, each with one clear sentence on standard error.</summary>

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.EndToEnd;
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Documents;
 using ChargeAudit.Documents.Commands;
 using ChargeAudit.Documents.Notices;

@@ -1,4 +1,5 @@
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.EndToEnd;
 

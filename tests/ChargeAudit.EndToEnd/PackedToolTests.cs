@@ -1,7 +1,7 @@
 using System.IO.Compression;
 using System.Reflection.PortableExecutable;
 using System.Xml.Linq;
-using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -14,7 +14,19 @@ public sealed class PackedToolTests : IDisposable
     private const string Configuration = "Release";
 #endif
 
-    private static readonly string[] Libraries = ["ChargeAudit.Metrology", "ChargeAudit.Logs", "ChargeAudit.Analysis", "ChargeAudit.Reports"];
+    // Each library with those of ours that it names; what those name in turn comes with them.
+    private static readonly Dictionary<string, string[]> Libraries = new(StringComparer.Ordinal)
+    {
+        ["ChargeAudit.Metrology"] = [],
+        ["ChargeAudit.Logs"] = ["ChargeAudit.Metrology"],
+        ["ChargeAudit.Coils"] = ["ChargeAudit.Metrology"],
+        ["ChargeAudit.Measuring"] = ["ChargeAudit.Logs"],
+        ["ChargeAudit.Studies"] = ["ChargeAudit.Coils", "ChargeAudit.Measuring"],
+        ["ChargeAudit.Comparing"] = ["ChargeAudit.Studies"],
+        ["ChargeAudit.Checking"] = ["ChargeAudit.Comparing"],
+        ["ChargeAudit.Simulation"] = ["ChargeAudit.Studies"],
+        ["ChargeAudit.Reports"] = ["ChargeAudit.Checking"],
+    };
 
     private readonly TemporaryFolder _folder = new();
 
@@ -26,23 +38,23 @@ public sealed class PackedToolTests : IDisposable
         string packages = Pack("ChargeAudit.Cli");
         string tools = Path.Combine(_folder.Path, "tools");
         string config = _folder.File("nuget.config", $"<configuration><packageSources><clear /><add key=\"packed\" value=\"{packages}\" /></packageSources></configuration>");
-        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ChargeAuditProgram.Version));
+        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ProgramVersion.Text));
         string tool = Path.Combine(tools, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
 
-        Assert.Equal(ChargeAuditProgram.Version, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
+        Assert.Equal(ProgramVersion.Text, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
         var audit = Succeeds(Run.Process(_folder.Path, tool, "audit", _folder.SampleLogs(), "--out", "report"));
         Assert.Contains("times the energy of charging with cable", audit.Output, StringComparison.Ordinal);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "report.html")).Length > 100_000);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "charts", "power-wall.png")).Length > 5_000);
-        CarriesWhatEveryPackageCarries(Path.Combine(packages, $"chargeaudit.{ChargeAuditProgram.Version}.nupkg"), "chargeaudit");
+        CarriesWhatEveryPackageCarries(Path.Combine(packages, $"chargeaudit.{ProgramVersion.Text}.nupkg"), "chargeaudit");
     }
 
     [Fact]
     public void The_libraries_are_packages_with_documentation_and_symbols_that_name_one_another()
     {
-        foreach (string library in Libraries)
+        foreach (var (library, named) in Libraries)
         {
-            string file = Path.Combine(Pack(library), $"{library}.{ChargeAuditProgram.Version}.nupkg");
+            string file = Path.Combine(Pack(library), $"{library}.{ProgramVersion.Text}.nupkg");
             using var package = ZipFile.OpenRead(file);
             Assert.True(package.GetEntry($"lib/net10.0/{library}.xml")!.Length > 10_000, library);
             using var assembly = new PEReader(new MemoryStream(Bytes(package.GetEntry($"lib/net10.0/{library}.dll")!)));
@@ -50,8 +62,7 @@ public sealed class PackedToolTests : IDisposable
             Assert.Contains(assembly.ReadDebugDirectory(), d => d.Type == DebugDirectoryEntryType.Reproducible);
             var metadata = CarriesWhatEveryPackageCarries(file, library);
             var needs = metadata.Descendants().Where(e => e.Name.LocalName == "dependency").Select(e => (string)e.Attribute("id")!).ToList();
-            int floor = Array.IndexOf(Libraries, library);
-            Assert.Equal(Libraries[..floor].TakeLast(1), needs.Where(n => n.StartsWith("ChargeAudit.", StringComparison.Ordinal)));
+            Assert.Equal(named, needs.Where(n => n.StartsWith("ChargeAudit.", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
             Assert.DoesNotContain("Microsoft.CodeAnalysis.BannedApiAnalyzers", needs);
         }
     }
@@ -61,7 +72,7 @@ public sealed class PackedToolTests : IDisposable
         using var package = ZipFile.OpenRead(file);
         var metadata = XElement.Load(new MemoryStream(Bytes(package.Entries.Single(e => e.FullName.EndsWith(".nuspec", StringComparison.Ordinal)))));
         string Value(string name) => metadata.Descendants().Single(e => e.Name.LocalName == name).Value;
-        Assert.Equal((id, ChargeAuditProgram.Version, "Apache-2.0", "README.md"), (Value("id"), Value("version"), Value("license"), Value("readme")));
+        Assert.Equal((id, ProgramVersion.Text, "Apache-2.0", "README.md"), (Value("id"), Value("version"), Value("license"), Value("readme")));
         Assert.True(Value("description").Length > 40);
         Assert.All(["README.md", "CHANGELOG.md", "THIRD-PARTY-NOTICES.md"], n => Assert.True(package.GetEntry(n)?.Length > 500, $"{id} lacks {n}"));
         return metadata;

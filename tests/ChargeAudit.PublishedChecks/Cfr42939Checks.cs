@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Procedures;
+using ChargeAudit.Comparing.Procedures;
 
 namespace ChargeAudit.PublishedChecks;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Procedures;
+using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.PublishedChecks;

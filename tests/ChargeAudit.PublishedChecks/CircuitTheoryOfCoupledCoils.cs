@@ -1,5 +1,5 @@
 using System.Numerics;
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 using MathNet.Numerics.LinearAlgebra;
 using ComplexVector = MathNet.Numerics.LinearAlgebra.Vector<System.Numerics.Complex>;
 

@@ -1,5 +1,5 @@
 using System.Numerics;
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 
 namespace ChargeAudit.PublishedChecks;
 

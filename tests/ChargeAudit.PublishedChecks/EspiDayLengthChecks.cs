@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Yearly;
 
 namespace ChargeAudit.PublishedChecks;
 

@@ -1,6 +1,5 @@
-using ChargeAudit.Analysis.Standby;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Measuring.Standby;
 
 namespace ChargeAudit.PublishedChecks;
 

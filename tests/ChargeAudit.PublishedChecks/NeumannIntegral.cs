@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 
 namespace ChargeAudit.PublishedChecks;
 

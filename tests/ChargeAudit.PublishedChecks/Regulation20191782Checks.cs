@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Procedures;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Procedures;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.PublishedChecks;
 

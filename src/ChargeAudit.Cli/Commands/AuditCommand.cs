@@ -1,12 +1,14 @@
 using System.CommandLine;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Cli.Folders;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports;
+using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 

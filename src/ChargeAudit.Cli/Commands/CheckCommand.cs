@@ -1,16 +1,17 @@
 using System.CommandLine;
 using System.Text;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Checking;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports;
-using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Files;
+using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Markdown;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 

@@ -1,9 +1,11 @@
 using System.CommandLine;
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Coils;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.Text;
 

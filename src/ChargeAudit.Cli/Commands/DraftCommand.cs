@@ -1,24 +1,23 @@
 using System.CommandLine;
 using System.Text;
-using ChargeAudit.Analysis.Drafting;
+using ChargeAudit.Cli.Folders;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Commands;
 
 /// <summary><c>draft FOLDER</c>: looks at the logs in a folder and writes a first study file with its guesses and questions.</summary>
 internal static class DraftCommand
 {
-    /// <summary>Name of the study file where nobody says another.</summary>
-    public const string UsualName = "study.toml";
-
     public static Command Create(CliHost host)
     {
         var folder = new Argument<string>("FOLDER") { Description = "folder with the logs; its sub-folders are looked into, one level deep" };
-        var output = CommonOptions.Text("--out", $"the study file to write (default: {UsualName} in the folder)", "FILE");
+        var output = CommonOptions.Text("--out", $"the study file to write (default: {FolderStudy.UsualName} in the folder)", "FILE");
         var replace = new Option<bool>("--replace") { Description = "write over a study file that stands there" };
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
@@ -26,7 +25,7 @@ internal static class DraftCommand
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             string from = parse.GetValue(folder)!;
-            string file = parse.GetValue(output) ?? Path.Combine(from, UsualName);
+            string file = parse.GetValue(output) ?? Path.Combine(from, FolderStudy.UsualName);
             bool silent = parse.GetValue(quiet);
             if (File.Exists(file) && !parse.GetValue(replace))
             {
@@ -35,7 +34,7 @@ internal static class DraftCommand
 
             if (Directory.Exists(file))
             {
-                throw new InputException(InputProblem.CannotWrite, $"{file} is a folder; name the study file to write, such as {Path.Combine(file, UsualName)}");
+                throw new InputException(InputProblem.CannotWrite, $"{file} is a folder; name the study file to write, such as {Path.Combine(file, FolderStudy.UsualName)}");
             }
 
             StudyDraft draft;

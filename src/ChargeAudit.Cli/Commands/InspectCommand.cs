@@ -1,6 +1,8 @@
 using System.CommandLine;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Reports.Json;
 
@@ -37,10 +39,10 @@ internal static class InspectCommand
 
     private static InspectedLog Inspect(string log, LogOptions options, IProgress<long>? progress, CancellationToken cancellation)
     {
-        var layout = LogReader.Inspect(log, options);
+        using var file = LogFile.Open(log, options);
         var sink = new LastTime();
-        var outcome = LogReader.ReadInto(log, layout, options, ref sink, progress, cancellation);
-        return new InspectedLog(log, layout, outcome, sink.TimeS);
+        var outcome = file.ReadInto(ref sink, progress, cancellation)[0];
+        return new InspectedLog(log, file.Layout, outcome, sink.TimeS);
     }
 
     private static void Print(CliHost host, List<InspectedLog> inspected, bool json, bool quiet)

@@ -1,8 +1,8 @@
 using System.CommandLine;
-using ChargeAudit.Analysis.Measuring;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Measuring;
 using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Page;
 using ChargeAudit.Metrology.Diagnostics;

@@ -1,14 +1,15 @@
 using System.CommandLine;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Planning;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Checking;
+using ChargeAudit.Checking.Planning;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology.Units;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 

@@ -1,12 +1,13 @@
 using System.CommandLine;
 using System.Globalization;
-using ChargeAudit.Analysis.Simulation;
-using ChargeAudit.Analysis.Simulation.Output;
-using ChargeAudit.Analysis.Simulation.Scenarios;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Simulation;
+using ChargeAudit.Simulation.Output;
+using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Cli.Commands;
 

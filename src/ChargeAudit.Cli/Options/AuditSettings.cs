@@ -1,6 +1,7 @@
 using System.CommandLine;
-using ChargeAudit.Analysis.Auditing;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Comparing.Auditing;
 
 namespace ChargeAudit.Cli.Options;
 
@@ -20,7 +21,7 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
     public AuditOptions Of(ParseResult parse, string? file, StudyProgress? progress) => new()
     {
         Strict = parse.GetValue(Strict),
-        ProgramVersion = ChargeAuditProgram.Version,
+        ProgramVersion = ProgramVersion.Text,
         CommandLine = $"chargeaudit {commandLine}",
         StudyFile = file,
         Clock = host.Clock,

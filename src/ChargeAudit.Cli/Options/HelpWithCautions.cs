@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Reports.Text;
 

@@ -1,9 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 

@@ -1,7 +1,7 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Output;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
 

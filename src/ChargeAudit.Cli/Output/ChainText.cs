@@ -1,8 +1,9 @@
-using ChargeAudit.Analysis.Losses;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Losses;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Output;
 

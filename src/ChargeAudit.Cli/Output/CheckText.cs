@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 

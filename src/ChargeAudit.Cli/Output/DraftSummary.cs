@@ -1,6 +1,6 @@
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Output;
 

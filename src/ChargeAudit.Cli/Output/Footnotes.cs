@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;

@@ -1,3 +1,5 @@
+using ChargeAudit.Cli.Hosting;
+
 namespace ChargeAudit.Cli.Output;
 
 /// <summary>One line on a terminal that is written over and over, and gone at the end.</summary>

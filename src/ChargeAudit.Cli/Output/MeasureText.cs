@@ -1,7 +1,8 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Text;
 
@@ -90,9 +91,9 @@ internal static class MeasureText
 
     private static string SampleWords(LogLayout layout) => layout.Samples switch
     {
-        Logs.Columns.SampleKind.Instantaneous => "readings taken as instantaneous",
-        Logs.Columns.SampleKind.AverageEnding => "readings taken as means of the interval that ends",
-        Logs.Columns.SampleKind.AverageStarting => "readings taken as means of the interval that starts",
+        Logs.SampleKind.Instantaneous => "readings taken as instantaneous",
+        Logs.SampleKind.AverageEnding => "readings taken as means of the interval that ends",
+        Logs.SampleKind.AverageStarting => "readings taken as means of the interval that starts",
         _ => "readings written when they change",
     };
 

@@ -1,3 +1,5 @@
+using ChargeAudit.Cli.Hosting;
+
 namespace ChargeAudit.Cli.Output;
 
 /// <summary>Says on a terminal which command comes next; where output is piped, nobody reads it, and nothing is said.</summary>

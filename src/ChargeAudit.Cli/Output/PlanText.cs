@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Planning;
+using ChargeAudit.Checking.Planning;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.Cli.Output;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Procedures;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Procedures;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;

@@ -1,3 +1,5 @@
+using ChargeAudit.Cli.Hosting;
+
 namespace ChargeAudit.Cli.Output;
 
 /// <summary>Says on a terminal how far the reading of one log is.</summary>

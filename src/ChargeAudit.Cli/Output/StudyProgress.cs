@@ -1,4 +1,5 @@
-using ChargeAudit.Analysis.Auditing;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Comparing.Auditing;
 
 namespace ChargeAudit.Cli.Output;
 

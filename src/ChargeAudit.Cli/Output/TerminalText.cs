@@ -1,3 +1,4 @@
+using ChargeAudit.Cli.Hosting;
 using Spectre.Console;
 
 namespace ChargeAudit.Cli.Output;

@@ -1,7 +1,9 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;

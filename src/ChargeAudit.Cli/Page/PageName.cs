@@ -44,6 +44,6 @@ public static class PageName
     public static string Ending(string name)
     {
         string ending = Path.GetExtension(name).ToLowerInvariant();
-        return Analysis.Drafting.FolderFiles.IsLogEnding(ending) ? ending : ".txt";
+        return Studies.Drafting.FolderFiles.IsLogEnding(ending) ? ending : ".txt";
     }
 }

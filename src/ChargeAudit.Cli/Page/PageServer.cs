@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Sockets;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;

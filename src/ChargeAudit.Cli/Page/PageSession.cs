@@ -1,12 +1,13 @@
 using System.Security.Cryptography;
 using System.Text;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Cli.Commands;
+using ChargeAudit.Cli.Folders;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Model;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -88,7 +89,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
                 PageStudy.Of(draft, _logs, said, _folder),
                 new AuditOptions
                 {
-                    ProgramVersion = ChargeAuditProgram.Version,
+                    ProgramVersion = ProgramVersion.Text,
                     CommandLine = "chargeaudit page",
                     Assumptions = assumptions,
                     Drafted = true,

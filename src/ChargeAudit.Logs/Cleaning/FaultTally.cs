@@ -1,4 +1,3 @@
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology.Diagnostics;
 

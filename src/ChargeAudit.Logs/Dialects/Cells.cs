@@ -1,4 +1,5 @@
 using System.Text;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Logs.Dialects;

@@ -1,4 +1,5 @@
 using System.Buffers;
+using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Dialects;
 

@@ -1,5 +1,4 @@
 using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Dialects;
 
@@ -42,7 +41,6 @@ internal sealed record Table
 internal static class TableFinder
 {
     private const int LinesForSeparator = 100;
-    public const int MostColumns = 4096;
 
     // Below these, the number of fields alone tells a row.
     private const int LinesForHeader = 200;
@@ -73,9 +71,9 @@ internal static class TableFinder
 
         (long Number, string Text)? widest = lines.Select(l => ((long, string)?)l).MaxBy(l => l!.Value.Item2.Length);
         int fields = widest is null ? 0 : Separators.Take(4).Max(s => widest.Value.Text.AsSpan().Count(s)) + 1;
-        if (fields > MostColumns)
+        if (fields > LogLimits.MostColumns)
         {
-            throw LogErrors.TooManyColumns(path, widest!.Value.Number, fields, MostColumns);
+            throw LogErrors.TooManyColumns(path, widest!.Value.Number, fields, LogLimits.MostColumns);
         }
 
         char separator = hinted != '\0' && Separators.Contains(hinted) ? hinted : Choose(lines, oneColumn);

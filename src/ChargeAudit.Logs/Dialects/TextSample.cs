@@ -1,5 +1,5 @@
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 
 namespace ChargeAudit.Logs.Dialects;
 

@@ -1,7 +1,5 @@
 using System.Text.Json;
-using ChargeAudit.Logs.Dialects;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Time;
+using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Formats;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Xml;
-using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Logs.Formats;
 

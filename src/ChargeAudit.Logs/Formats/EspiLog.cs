@@ -1,8 +1,5 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Sources;
 
 namespace ChargeAudit.Logs.Formats;
 
@@ -20,7 +17,7 @@ internal sealed class EspiLog : ILogFormat
             || (text.StartsWith("<"u8) && text.IndexOf("naesb.org/espi"u8) > 0);
     }
 
-    public FormatTable Open(LogSource source)
+    public FormatTable Open(IStoredLog source)
     {
         EspiDocument document;
         using (Stream raw = source.OpenRaw())

@@ -1,6 +1,3 @@
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Sources;
-
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
@@ -17,7 +14,7 @@ internal interface ILogFormat
 
     /// <summary>Opens a file as a table.</summary>
     /// <exception cref="Metrology.Diagnostics.InputException">The file is damaged, or holds nothing that can be used.</exception>
-    FormatTable Open(LogSource source);
+    FormatTable Open(IStoredLog source);
 }
 
 /// <summary>A file as a table of text.</summary>

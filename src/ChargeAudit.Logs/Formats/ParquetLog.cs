@@ -1,6 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using Parquet;
 using Parquet.Schema;
 
@@ -17,9 +16,9 @@ internal sealed class ParquetLog : ILogFormat
 
     public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PAR1"u8);
 
-    public FormatTable Open(LogSource source) => new(Rows(source), null, false, []);
+    public FormatTable Open(IStoredLog source) => new(Rows(source), null, false, []);
 
-    private static IEnumerable<string> Rows(LogSource source)
+    private static IEnumerable<string> Rows(IStoredLog source)
     {
         using Stream raw = source.OpenRaw();
         ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
@@ -96,7 +95,7 @@ internal sealed class ParquetLog : ILogFormat
         return i => LineStream.Field(values[i] ?? "");
     }
 
-    private static T Guard<T>(LogSource source, Func<Task<T>> read)
+    private static T Guard<T>(IStoredLog source, Func<Task<T>> read)
     {
         try
         {

@@ -1,9 +1,7 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
-using ChargeAudit.Logs.Dialects;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ExcelDataReader;
 
 namespace ChargeAudit.Logs.Formats;
@@ -25,7 +23,7 @@ internal sealed class SheetLog : ILogFormat
 
     public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PK\u0003\u0004"u8);
 
-    public FormatTable Open(LogSource source)
+    public FormatTable Open(IStoredLog source)
     {
         List<string> notes = [];
         string? sheet = ChooseSheet(source, notes);
@@ -33,7 +31,7 @@ internal sealed class SheetLog : ILogFormat
     }
 
     // The first sheet with at least two rows of two fields or more is the log: title pages and charts have none.
-    private static string? ChooseSheet(LogSource source, List<string> notes)
+    private static string? ChooseSheet(IStoredLog source, List<string> notes)
     {
         string? chosen = null;
         List<string> others = [];
@@ -69,7 +67,7 @@ internal sealed class SheetLog : ILogFormat
         return chosen;
     }
 
-    private static IEnumerable<string> Rows(LogSource source, string sheet)
+    private static IEnumerable<string> Rows(IStoredLog source, string sheet)
     {
         using Stream raw = source.OpenRaw();
         using IExcelDataReader reader = Open(source, raw);
@@ -99,9 +97,9 @@ internal sealed class SheetLog : ILogFormat
         private int _rows;
         private long _empty;
 
-        public readonly int FieldsOf(IExcelDataReader reader) => reader.FieldCount <= TableFinder.MostColumns
+        public readonly int FieldsOf(IExcelDataReader reader) => reader.FieldCount <= LogLimits.MostColumns
             ? reader.FieldCount
-            : throw LogErrors.TooManyColumns(path, _rows + 1, reader.FieldCount, TableFinder.MostColumns);
+            : throw LogErrors.TooManyColumns(path, _rows + 1, reader.FieldCount, LogLimits.MostColumns);
 
         public void Count(int emptyCells)
         {
@@ -118,7 +116,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static bool Advance(LogSource source, IExcelDataReader reader)
+    private static bool Advance(IStoredLog source, IExcelDataReader reader)
     {
         try
         {
@@ -130,7 +128,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static void Guard(LogSource source, Action<IExcelDataReader> look)
+    private static void Guard(IStoredLog source, Action<IExcelDataReader> look)
     {
         using Stream raw = source.OpenRaw();
         CheckSize(source, raw);
@@ -145,7 +143,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static IExcelDataReader Open(LogSource source, Stream raw)
+    private static IExcelDataReader Open(IStoredLog source, Stream raw)
     {
         try
         {
@@ -158,7 +156,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    private static void CheckSize(LogSource source, Stream raw)
+    private static void CheckSize(IStoredLog source, Stream raw)
     {
         try
         {

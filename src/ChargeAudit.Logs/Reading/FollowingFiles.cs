@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Reading;
@@ -11,16 +11,25 @@ internal static class FollowingFiles
     {
         ArgumentNullException.ThrowIfNull(paths);
         ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
-        LogLayout[] parts = [.. paths.Select(p => LogReader.Inspect(p, options))];
-        for (int i = 1; i < parts.Length; i++)
+        List<LogLayout> parts = [];
+        try
         {
-            if (!Quantities(parts[i]).SetEquals(Quantities(parts[0])))
+            foreach (string path in paths)
             {
-                throw LogErrors.OtherColumns(paths[i], paths[0]);
+                parts.Add(LogReader.Inspect(path, options));
+                if (!Quantities(parts[^1]).SetEquals(Quantities(parts[0])))
+                {
+                    throw LogErrors.OtherColumns(path, paths[0]);
+                }
             }
         }
+        catch
+        {
+            parts.ForEach(p => p.Close());
+            throw;
+        }
 
-        return parts.Length == 1 ? parts[0] : parts[0] with
+        return parts.Count == 1 ? parts[0] : parts[0] with
         {
             Parts = parts,
             ChangeThreshold = parts.Select(p => p.ChangeThreshold).Where(t => t is not null).MinBy(t => t!.Amount),

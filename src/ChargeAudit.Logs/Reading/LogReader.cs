@@ -1,4 +1,7 @@
+using ChargeAudit.Logs.FirstLook;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Reading;
@@ -7,7 +10,7 @@ namespace ChargeAudit.Logs.Reading;
 /// Reads logs: a bounded first look decides how a log is to be understood, then its rows are read once and handed to a sink, in memory that does not grow with the log.
 /// </summary>
 /// <remarks>Stateless; calls for different logs may run side by side.</remarks>
-public static class LogReader
+internal static class LogReader
 {
     /// <summary>Looks at a log's head and at pieces of its body, and decides how to read it.</summary>
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
@@ -17,7 +20,18 @@ public static class LogReader
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(options);
-        LogSource source = LogSource.Find(path, options, null);
+        return Look(LogSource.Find(path, options, null), options);
+    }
+
+    /// <summary>Looks at a log that comes as a stream, of which a copy is kept until the layout is closed.</summary>
+    /// <param name="stream">The log's bytes, from where the stream stands; it stays open.</param>
+    /// <param name="name">Name for messages.</param>
+    /// <param name="options">What the user says of the log.</param>
+    /// <exception cref="InputException">The bytes cannot be understood as a log.</exception>
+    public static LogLayout Inspect(Stream stream, string name, LogOptions options) => Look(LogSource.Find(name, options, LogSource.Copy(name, stream)), options);
+
+    private static LogLayout Look(LogSource source, LogOptions options)
+    {
         EarlyHash? hash = options.ReadFollows ? EarlyHash.Begin(source) : null;
         try
         {
@@ -26,6 +40,7 @@ public static class LogReader
         catch
         {
             hash?.Stop();
+            source.Spool?.Dispose();
             throw;
         }
     }

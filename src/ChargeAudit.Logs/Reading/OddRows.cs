@@ -3,6 +3,8 @@ using System.Text;
 using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Metrology.Diagnostics;
 using CsvHelper;
 

@@ -1,5 +1,8 @@
 using ChargeAudit.Logs.Cleaning;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
 
@@ -12,9 +15,6 @@ namespace ChargeAudit.Logs.Reading;
 /// </summary>
 internal static class ParallelRows
 {
-    // Large enough to keep a core busy for half a millisecond, small enough that it stays in the core's own cache.
-    public const int PieceBytes = 1 << 18;
-
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
         options.Parallel && options.RepeatedLines.Count == 0 && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
@@ -55,7 +55,7 @@ internal static class ParallelRows
                         Take(before, plan, odd, ref gate, tally, ref line);
                     }
 
-                    throw LogErrors.LineTooLong(path, line + 1, TextRows.LongestLineBytes);
+                    throw LogErrors.LineTooLong(path, line + 1, SeparatedRows.LongestLineBytes);
                 }
 
                 piece.FirstLine = nextLine;
@@ -141,7 +141,7 @@ internal static class ParallelRows
         else
         {
             var check = new TextCheckStream(new MemoryStream(piece.Bytes, 0, piece.Length, writable: false));
-            using CsvReader rows = TextRows.Open(check, plan.Separator);
+            using CsvReader rows = SeparatedRows.Open(check, plan.Separator);
             TextRows.ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
         }
 

@@ -1,6 +1,8 @@
 using System.Runtime.ExceptionServices;
 using System.Text;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 using CsvHelper;
 
@@ -207,7 +209,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
 
     private void ParseRows()
     {
-        using CsvReader rows = TextRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator);
+        using CsvReader rows = SeparatedRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator);
         var time = new TimeReader(plan.Time, plan.Numbers);
         int timeIndex = plan.Time.Index;
         int clockIndex = plan.Time.ClockIndex;

@@ -1,4 +1,4 @@
-using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Reading;
 

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
-using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 
 namespace ChargeAudit.Logs.Reading;

@@ -1,5 +1,5 @@
-using ChargeAudit.Logs.Cleaning;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.FirstLook;
+using ChargeAudit.Logs.Layout;
 
 namespace ChargeAudit.Logs.Reading;
 

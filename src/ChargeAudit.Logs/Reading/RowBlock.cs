@@ -1,5 +1,3 @@
-using ChargeAudit.Logs.Columns;
-
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>

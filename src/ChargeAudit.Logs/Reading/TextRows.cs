@@ -1,8 +1,10 @@
 using System.Text.Unicode;
 using ChargeAudit.Logs.Cleaning;
-using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology.Diagnostics;
 using CsvHelper;
@@ -12,9 +14,6 @@ namespace ChargeAudit.Logs.Reading;
 /// <summary>Reads the rows of a text log once, from the first to the last, without an allocation per row.</summary>
 internal static class TextRows
 {
-    public const int LongestLineBytes = 1 << 20;
-    private const int BufferBytes = 1 << 20;
-
     // Small slots beside LogQuantity, so that a row's values fit a few registers' worth of stack.
     public const LogQuantity FirstSlot = LogQuantity.Voltage;
     public const int Slots = LogQuantity.Frequency - LogQuantity.Voltage + 1;
@@ -39,13 +38,13 @@ internal static class TextRows
             }
             else
             {
-                using CsvReader rows = Open(plan.BlankRuns ? new SpaceRunStream(check) : check, plan.Separator);
+                using CsvReader rows = SeparatedRows.Open(plan.BlankRuns ? new SpaceRunStream(check) : check, plan.Separator);
                 ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
             }
         }
         catch (CsvFormatException)
         {
-            throw LogErrors.LineTooLong(source.Path, line + 1, LongestLineBytes);
+            throw LogErrors.LineTooLong(source.Path, line + 1, SeparatedRows.LongestLineBytes);
         }
         catch (IOException e)
         {
@@ -59,18 +58,6 @@ internal static class TextRows
         Judge(source.Path, outcome, odd.Incomplete - gate.Repeated, options);
         return outcome;
     }
-
-    /// <summary>Opens a row reader in which each line is one row, so that rows count lines.</summary>
-    public static CsvReader Open(Stream text, byte separator) => CsvReader.Create(text, new CsvReaderOptions
-    {
-        Separator = (char)separator,
-        HasHeader = false,
-        AllowLineBreaksInQuotes = false,
-        SkipEmptyLines = false,
-        DetectSeparatorHint = false,
-        MaxRecordSize = LongestLineBytes,
-        BufferSize = BufferBytes,
-    }, leaveOpen: true);
 
     /// <summary>Reads rows one after the other; the line count goes on from where it is.</summary>
     public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultTally tally, ref long line)

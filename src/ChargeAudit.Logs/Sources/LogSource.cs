@@ -1,11 +1,11 @@
 using System.IO.Compression;
 using ChargeAudit.Logs.Formats;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Streams;
 
 namespace ChargeAudit.Logs.Sources;
 
 /// <summary>A log's bytes: a file or a copy of standard input, packed or not, that can be opened as often as needed.</summary>
-internal sealed class LogSource
+internal sealed class LogSource : IStoredLog
 {
     private readonly Spool? spool;
 
@@ -28,12 +28,17 @@ internal sealed class LogSource
     /// <summary>Finds a log and looks at its first bytes.</summary>
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
     /// <param name="options">Where standard input comes from.</param>
-    /// <param name="spool">Copy of standard input made before; null to make one now if needed.</param>
+    /// <param name="spool">Copy of it made before; null to make one now if needed.</param>
     public static LogSource Find(string path, LogOptions options, Spool? spool)
     {
+        if (spool is not null)
+        {
+            return Of(path, spool);
+        }
+
         if (path == "-")
         {
-            spool ??= Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput());
+            return Of(path, Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput()));
         }
         else if (Directory.Exists(path))
         {
@@ -44,7 +49,11 @@ internal sealed class LogSource
             throw LogErrors.Missing(path);
         }
 
-        spool ??= SpoolIfPiped(path);
+        return Of(path, SpoolIfPiped(path));
+    }
+
+    private static LogSource Of(string path, Spool? spool)
+    {
         Span<byte> head = stackalloc byte[512];
         using Stream raw = new LogSource(path, spool, false).OpenRaw();
         head = head[..raw.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
@@ -58,7 +67,8 @@ internal sealed class LogSource
         return raw.CanSeek ? null : Copy(path, raw);
     }
 
-    private static Spool Copy(string path, Stream input)
+    /// <summary>Copies a stream that can be read only once.</summary>
+    public static Spool Copy(string path, Stream input)
     {
         try
         {

@@ -1,4 +1,4 @@
-using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.Time;

@@ -162,7 +162,7 @@ public sealed class Measured
     }
 
     /// <inheritdoc/>
-    public override string ToString() => FormattableString.Invariant($"{Value} {Unit} (u {StandardUncertainty})");
+    public override string ToString() => MeasuredText.Of(this);
 
     private static string SameUnit(Measured a, Measured b) => a.Unit == b.Unit
         ? a.Unit

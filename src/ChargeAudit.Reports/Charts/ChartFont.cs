@@ -1,4 +1,4 @@
-using ChargeAudit.Reports.Model;
+using ChargeAudit.Reports.Files;
 using ScottPlot;
 using SkiaSharp;
 

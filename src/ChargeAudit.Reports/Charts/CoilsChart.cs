@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 

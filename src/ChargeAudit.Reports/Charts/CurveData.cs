@@ -1,7 +1,7 @@
 using System.Text;
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Metrology;
 using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;

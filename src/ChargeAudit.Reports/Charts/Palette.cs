@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Measuring.Segmentation;
 using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;

@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Placement;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 using ScottPlot;
 

@@ -1,7 +1,8 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 using ScottPlot;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Reports.Charts;
 

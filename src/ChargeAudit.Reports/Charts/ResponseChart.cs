@@ -1,9 +1,9 @@
-using ChargeAudit.Analysis.Placement;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 

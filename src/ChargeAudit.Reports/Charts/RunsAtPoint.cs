@@ -1,4 +1,5 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 
 namespace ChargeAudit.Reports.Charts;

@@ -6,5 +6,5 @@ namespace ChargeAudit.Reports.Charts;
 internal static class StablePlace
 {
     /// <summary>The name in the study file: <c>usb</c>.</summary>
-    public static string Short(MeasuringPoint point) => Analysis.Tables.StableName.Of(point);
+    public static string Short(MeasuringPoint point) => Metrology.StableName.Of(point);
 }

@@ -1,5 +1,6 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;

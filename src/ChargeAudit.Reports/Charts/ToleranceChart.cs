@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Placement;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Comparing.Results;
 using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;

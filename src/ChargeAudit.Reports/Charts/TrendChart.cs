@@ -1,6 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 using ScottPlot;
 using ScottPlot.TickGenerators;

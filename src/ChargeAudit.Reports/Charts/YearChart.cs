@@ -1,5 +1,6 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;
@@ -40,7 +41,7 @@ internal static class YearChart
             size =>
             {
                 var plot = HorizontalBars.Plot(size, rows, axis);
-                PlotFrame.Legend(plot, size, legend.Select(m => (Analysis.Tables.StableName.Of(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
+                PlotFrame.Legend(plot, size, legend.Select(m => (Metrology.StableName.Of(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
                 return plot;
             },
             "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % interval of the whole."

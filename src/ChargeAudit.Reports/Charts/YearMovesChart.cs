@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;

@@ -3,9 +3,11 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.RegularExpressions;
 using System.Text.Unicode;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Model;
+using ChargeAudit.Reports.Model.Sections;
 
 namespace ChargeAudit.Reports.Html;
 

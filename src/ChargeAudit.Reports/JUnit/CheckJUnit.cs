@@ -1,8 +1,8 @@
 using System.Globalization;
 using System.Text;
 using System.Xml;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.JUnit;
 

@@ -1,8 +1,10 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 
@@ -172,7 +174,7 @@ internal static class AuditJson
         LogJson.Optional(json, "study", from.StudyFile, "there was no study file");
         LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
         json.WriteString("created", from.Created);
-        json.WriteString("commandLine", from.CommandLine);
+        LogJson.Optional(json, "commandLine", from.CommandLine, "no command made these results; a program called the library");
         if (from.Drafted)
         {
             json.WriteBoolean("drafted", true);

@@ -1,8 +1,9 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Losses;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Losses;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 

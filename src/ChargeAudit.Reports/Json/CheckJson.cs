@@ -1,6 +1,6 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Json;

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 
 namespace ChargeAudit.Reports.Json;
 
@@ -45,7 +45,7 @@ internal static class CoilsJson
 
     private static void Circuit(Utf8JsonWriter json, CircuitFigures circuit)
     {
-        json.WriteString("compensation", Analysis.Tables.StableName.Of(circuit.Circuit.Kind));
+        json.WriteString("compensation", Metrology.StableName.Of(circuit.Circuit.Kind));
         json.Number("primaryF", circuit.Circuit.PrimaryF);
         json.Number("secondaryF", circuit.Circuit.SecondaryF);
         json.Number("bestLoadOhm", circuit.BestLoadOhm);

@@ -1,6 +1,6 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Metrology;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Reports.Json;
 

@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Reports.Json;

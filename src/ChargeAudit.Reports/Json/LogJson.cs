@@ -1,7 +1,7 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.Json;

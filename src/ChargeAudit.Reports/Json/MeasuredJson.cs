@@ -1,6 +1,5 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Json;

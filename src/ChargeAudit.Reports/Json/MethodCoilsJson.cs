@@ -1,6 +1,6 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;
 

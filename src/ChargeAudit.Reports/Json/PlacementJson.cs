@@ -1,8 +1,9 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Placement;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;
 

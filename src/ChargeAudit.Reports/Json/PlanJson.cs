@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Planning;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking.Planning;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 

@@ -1,8 +1,8 @@
 using System.Globalization;
 using System.Text.Json;
-using ChargeAudit.Analysis.Procedures;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Procedures;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 

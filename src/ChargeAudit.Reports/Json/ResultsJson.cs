@@ -1,7 +1,8 @@
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Coils;
-using ChargeAudit.Analysis.Drafting;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Checking;
+using ChargeAudit.Coils;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Reports.Json;
 

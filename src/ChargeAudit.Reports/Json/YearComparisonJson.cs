@@ -1,5 +1,5 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 
 namespace ChargeAudit.Reports.Json;
 

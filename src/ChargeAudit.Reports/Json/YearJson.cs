@@ -1,5 +1,5 @@
 using System.Text.Json;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Yearly;
 
 namespace ChargeAudit.Reports.Json;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Analysis.Checking;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 

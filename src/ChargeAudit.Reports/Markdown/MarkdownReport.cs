@@ -1,7 +1,8 @@
 using System.Text;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Model;
+using ChargeAudit.Reports.Model.Sections;
 
 namespace ChargeAudit.Reports.Markdown;
 

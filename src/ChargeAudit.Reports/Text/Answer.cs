@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;

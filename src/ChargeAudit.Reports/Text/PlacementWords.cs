@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Placement;
+using ChargeAudit.Comparing.Placement;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 

@@ -1,8 +1,7 @@
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Text;
 
@@ -53,9 +52,9 @@ public static class Words
     /// <summary>What a mode means.</summary>
     public static string Mode(Mode mode) => mode switch
     {
-        Analysis.Segmentation.Mode.Charge => "charging",
-        Analysis.Segmentation.Mode.Maintenance => "full, still connected",
-        Analysis.Segmentation.Mode.NoLoad => "waiting, no device",
+        Measuring.Segmentation.Mode.Charge => "charging",
+        Measuring.Segmentation.Mode.Maintenance => "full, still connected",
+        Measuring.Segmentation.Mode.NoLoad => "waiting, no device",
         _ => "off",
     };
 

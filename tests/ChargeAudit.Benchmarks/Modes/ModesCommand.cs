@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Tests.Analysis.Segmentation.Truth;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 namespace ChargeAudit.Benchmarks.Modes;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Integration;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Benchmarks.Reading;
 
@@ -38,18 +39,17 @@ public static class GrowthTable
     // After a first reading, so that what is made once a process does not count.
     private static long AllocatedBytes(string log)
     {
-        var layout = LogReader.Inspect(log, new LogOptions());
-        Read(log, layout);
+        using var file = LogFile.Open(log);
+        Read(file);
         long before = GC.GetTotalAllocatedBytes(precise: true);
-        Read(log, layout);
+        Read(file);
         return GC.GetTotalAllocatedBytes(precise: true) - before;
     }
 
-    private static void Read(string log, LogLayout layout)
+    private static void Read(LogFile log)
     {
-        var options = new LogOptions();
-        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(layout, PowerSource.DirectCurrentProduct, options)));
-        LogReader.ReadInto(log, layout, options, ref sink, null, CancellationToken.None);
+        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(log.Layout, PowerSource.DirectCurrentProduct, new LogOptions())));
+        log.ReadInto(ref sink);
         sink.Summary.Finish();
     }
 }

@@ -1,8 +1,8 @@
 using BenchmarkDotNet.Attributes;
 using BenchmarkDotNet.Running;
-using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Benchmarks.Reading;
 
@@ -25,7 +25,7 @@ public class ReadingLoop
     private readonly string folder = Directory.CreateTempSubdirectory("chargeaudit-loops-").FullName;
     private string path = "";
     private LogOptions options = new();
-    private LogLayout? layout;
+    private LogFile? log;
 
     [Params(TimeWriting.ElapsedSeconds, TimeWriting.Iso8601)]
     public TimeWriting Writing { get; set; }
@@ -39,17 +39,21 @@ public class ReadingLoop
         path = Path.Combine(folder, "log.csv");
         ChargeFile.Write(path, Rows, Writing);
         options = new LogOptions { Parallel = Cores > 1 };
-        layout = LogReader.Inspect(path, options);
+        log = LogFile.Open(path, options);
     }
 
     [GlobalCleanup]
-    public void Cleanup() => Directory.Delete(folder, recursive: true);
+    public void Cleanup()
+    {
+        log!.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
 
     [Benchmark(OperationsPerInvoke = Rows)]
     public double ReadAndSum()
     {
-        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(layout!, PowerSource.DirectCurrentProduct, options)));
-        LogReader.ReadInto(path, layout!, options, ref sink, null, CancellationToken.None);
+        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(log!.Layout, PowerSource.DirectCurrentProduct, options)));
+        log.ReadInto(ref sink);
         return sink.Summary.EnergyJ.Value;
     }
 }

@@ -1,4 +1,4 @@
-using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.Documents.Commands;
 

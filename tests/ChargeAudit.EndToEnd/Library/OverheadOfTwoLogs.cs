@@ -1,8 +1,5 @@
-using ChargeAudit.Analysis.Measuring;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.EndToEnd.Library;

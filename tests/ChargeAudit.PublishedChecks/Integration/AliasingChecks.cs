@@ -1,6 +1,5 @@
-using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.PublishedChecks.Integration;
 

@@ -1,6 +1,5 @@
-using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 

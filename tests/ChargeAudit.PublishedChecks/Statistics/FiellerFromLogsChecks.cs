@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 

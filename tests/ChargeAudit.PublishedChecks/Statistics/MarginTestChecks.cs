@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Checking;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Checking;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.PublishedChecks.Statistics;

@@ -1,5 +1,4 @@
-using ChargeAudit.Analysis.Procedures;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 

@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using ChargeAudit.Cli;
+using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Reports.Text;
 using ChargeAudit.Tests.Reports;
 

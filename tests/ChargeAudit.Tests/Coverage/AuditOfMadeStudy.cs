@@ -1,11 +1,15 @@
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
 using ChargeAudit.LogMaker.Chargers;
 using ChargeAudit.LogMaker.Coverage;
 using ChargeAudit.LogMaker.Studies;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Coverage;
 

@@ -1,7 +1,7 @@
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.LogMaker.OddDays;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Coverage;
 

@@ -1,9 +1,8 @@
 using System.Text.RegularExpressions;
-using ChargeAudit.Analysis.Procedures;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Procedures;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports;
 
 namespace ChargeAudit.Tests.Docs;
@@ -59,8 +58,8 @@ public sealed class SourcesPageTests
         string other = string.Join('\n', Rows("Other figures"));
         Assert.Contains(FormattableString.Invariant($"{UnitEnergyConsumption.DaysPerYear} d, {UnitEnergyConsumption.MaintenanceH} h"), other, StringComparison.Ordinal);
         Assert.Contains(FormattableString.Invariant($"{Currency.All.Count} rows"), other, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Analysis.Planning.StandbyPlan.LeastLengthS / 60} min, first third"), other, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Analysis.Integration.PowerRule.GreatestDirectVoltageV} V direct current"), other, StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Checking.Planning.StandbyPlan.LeastLengthS / 60} min, first third"), other, StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Measuring.Integration.PowerRule.GreatestDirectVoltageV} V direct current"), other, StringComparison.Ordinal);
         foreach (var ended in Currency.All.Where(c => c.EndsOn is not null))
         {
             Assert.Contains(FormattableString.Invariant($"| {ended.EndsOn:yyyy-MM-dd}, then {ended.Successor} |"), $"| {other}", StringComparison.Ordinal);
@@ -91,11 +90,11 @@ public sealed class SourcesPageTests
         return power.SelectMany(i => UsAppendixY.Of(i).Checks).DistinctBy(c => c.Id);
     }
 
-    private static ChargeAudit.Analysis.Integration.PowerEnvelope Invented(int lengthS)
+    private static ChargeAudit.Measuring.Integration.PowerEnvelope Invented(int lengthS)
     {
         string file = Path.GetTempFileName();
         File.WriteAllLines(file, ["time (s),P (W)", .. Enumerable.Range(0, (lengthS / 60) + 1).Select(i => $"{60 * i},{(i < 100 ? 2 : 1)}")]);
-        var measured = ChargeAudit.Analysis.Measuring.LogMeasurer.Measure(new ChargeAudit.Analysis.Measuring.MeasureRequest { Paths = [file] }, null, TestContext.Current.CancellationToken);
+        var measured = ChargeAudit.Measuring.LogMeasurer.Measure(new ChargeAudit.Measuring.MeasureRequest { Paths = [file] }, null, TestContext.Current.CancellationToken);
         File.Delete(file);
         return measured.Result.Envelope;
     }

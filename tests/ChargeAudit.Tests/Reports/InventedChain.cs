@@ -1,7 +1,9 @@
-using ChargeAudit.Analysis.Losses;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Comparing.Losses;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Reports;

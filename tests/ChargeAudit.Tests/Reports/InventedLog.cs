@@ -1,11 +1,10 @@
-using ChargeAudit.Analysis.Integration;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Reports;
 
@@ -25,7 +24,7 @@ internal sealed class InventedLog
         _envelope = PowerEnvelope.ForInterval(intervalS);
     }
 
-    public ModeSpan Charge => _modes.First(m => m.Mode == ChargeAudit.Analysis.Segmentation.Mode.Charge);
+    public ModeSpan Charge => _modes.First(m => m.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge);
 
     public static InventedLog Of(MethodKind kind, int number, MeasuringPoint point, int samples, double intervalS)
     {
@@ -48,9 +47,9 @@ internal sealed class InventedLog
                 : t < endS ? idleW + ((plateauW - idleW) * Math.Exp(-3.2 * (t - kneeS) / (endS - kneeS))) + (noise * 0.3)
                 : idleW + (noise * 0.04);
         });
-        log._modes.Add(new ModeSpan(ChargeAudit.Analysis.Segmentation.Mode.NoLoad, 0, startS, 0, 2));
-        log._modes.Add(new ModeSpan(ChargeAudit.Analysis.Segmentation.Mode.Charge, startS, endS, 2, 15));
-        log._modes.Add(new ModeSpan(ChargeAudit.Analysis.Segmentation.Mode.Maintenance, endS, (samples - 1) * intervalS, 15, 0));
+        log._modes.Add(new ModeSpan(ChargeAudit.Measuring.Segmentation.Mode.NoLoad, 0, startS, 0, 2));
+        log._modes.Add(new ModeSpan(ChargeAudit.Measuring.Segmentation.Mode.Charge, startS, endS, 2, 15));
+        log._modes.Add(new ModeSpan(ChargeAudit.Measuring.Segmentation.Mode.Maintenance, endS, (samples - 1) * intervalS, 15, 0));
         return log;
     }
 
@@ -58,7 +57,7 @@ internal sealed class InventedLog
     {
         var log = new InventedLog(samples, intervalS);
         log.Fill(t => (long)(t / intervalS) % 6 == 0 ? 1.6 : 0.05);
-        log._modes.Add(new ModeSpan(ChargeAudit.Analysis.Segmentation.Mode.NoLoad, 0, (samples - 1) * intervalS, 0, 0));
+        log._modes.Add(new ModeSpan(ChargeAudit.Measuring.Segmentation.Mode.NoLoad, 0, (samples - 1) * intervalS, 0, 0));
         return log;
     }
 
@@ -67,7 +66,7 @@ internal sealed class InventedLog
     {
         var log = new InventedLog(samples, 1);
         log.Fill(t => (int)Math.Round(t) == at ? spikeW : 5);
-        log._modes.Add(new ModeSpan(ChargeAudit.Analysis.Segmentation.Mode.Charge, 0, samples - 1, 0, 0));
+        log._modes.Add(new ModeSpan(ChargeAudit.Measuring.Segmentation.Mode.Charge, 0, samples - 1, 0, 0));
         return log;
     }
 
@@ -110,8 +109,8 @@ internal sealed class InventedLog
             MeanPower = whole.In("W", 3600 / lengthS),
             PeakPowerW = _peakW,
             Modes = modes,
-            Details = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Analysis.Segmentation.Mode.Charge).SelectMany(m => InventedChain.Details(m.Span))],
-            Sessions = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Analysis.Segmentation.Mode.Charge).Select(m => new SessionResult(m.Span.StartS, m.Span.EndS, m.Energy, lengthS - m.Span.EndS))],
+            Details = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge).SelectMany(m => InventedChain.Details(m.Span))],
+            Sessions = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge).Select(m => new SessionResult(m.Span.StartS, m.Span.EndS, m.Energy, lengthS - m.Span.EndS))],
             Doubts = [],
             Envelope = _envelope,
         };

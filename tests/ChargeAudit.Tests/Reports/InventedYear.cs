@@ -1,7 +1,6 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Reports;
 

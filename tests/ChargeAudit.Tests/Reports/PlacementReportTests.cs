@@ -1,12 +1,12 @@
 using System.Xml.Linq;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Tables;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Csv;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.Markdown;
-using ChargeAudit.Tests.Analysis.Placement;
+using ChargeAudit.Tests.Comparing.Placement;
 using ChargeAudit.Tests.Reports.Json;
 
 namespace ChargeAudit.Tests.Reports;

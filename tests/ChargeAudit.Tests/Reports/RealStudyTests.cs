@@ -1,11 +1,11 @@
 using System.Text.Json.Nodes;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Tables;
 using ChargeAudit.Reports.Csv;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Json;
+using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports.Json;
 
 namespace ChargeAudit.Tests.Reports;

@@ -1,10 +1,14 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Fairness;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Reports;
 
@@ -29,7 +33,7 @@ internal sealed record ReportFixture
 
     public double PriceOrNone { get; init; } = 0.31;
 
-    public string CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
+    public string? CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
 
     private static readonly InfluenceSource PlugGain = InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
     private static readonly InfluenceSource PlugOffset = InfluenceSource.OfMeter("plug", SourceKind.MeterOffset, "power-offset", ErrorShape.Rectangular);

@@ -1,5 +1,6 @@
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports;
+using ChargeAudit.Reports.Files;
+using ChargeAudit.Reports.Folders;
 
 namespace ChargeAudit.Tests.Reports;
 
@@ -81,5 +82,5 @@ public sealed class ReportFolderTests : IDisposable
         Assert.Equal([blocked], Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
     }
 
-    private static ChargeAudit.Analysis.Results.AuditResult Small() => new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 1 }.Build();
+    private static ChargeAudit.Comparing.Results.AuditResult Small() => new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 1 }.Build();
 }

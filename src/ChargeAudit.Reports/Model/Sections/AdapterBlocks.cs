@@ -1,5 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

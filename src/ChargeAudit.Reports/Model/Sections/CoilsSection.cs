@@ -1,5 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 
 namespace ChargeAudit.Reports.Model.Sections;
 

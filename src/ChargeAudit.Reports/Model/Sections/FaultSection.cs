@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Text;
 

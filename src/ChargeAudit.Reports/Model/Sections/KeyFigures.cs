@@ -1,4 +1,5 @@
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Losses;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Losses;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

@@ -1,5 +1,5 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Reports.Model.Sections;
 

@@ -1,9 +1,9 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Placement;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
+using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Model.Sections;
 

@@ -1,5 +1,5 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -20,7 +20,7 @@ internal static class ReproduceSection
         rows.AddRange(result.Logs.SelectMany(l => l.Files.Zip(l.Sha256), (_, f) => (IReadOnlyList<string>)[f.First, "log", f.Second]));
         return new Section("reproduce", "How to get the same figures again",
         [
-            new Verbatim(from.CommandLine),
+            .. from.CommandLine is { } command ? new Block[] { new Verbatim(command) } : [],
             new Paragraph(Made(from) + WithoutStudy(from, place)),
             new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows) { Folded = rows.Count > 4 },
             new Paragraph($"{Beside(place)}{FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
@@ -31,6 +31,7 @@ internal static class ReproduceSection
     {
         (not null, _) => "",
         (null, ReportPlace.LocalPage) => " Give the page the same logs and the same answers; what it took for granted stands under \"What to doubt\".",
+        _ when from.CommandLine is null => " There was no study file; a program that calls the library said what was to be compared.",
         _ => " There was no study file; the command line says it all.",
     };
 

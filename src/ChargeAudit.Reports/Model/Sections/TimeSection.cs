@@ -1,6 +1,7 @@
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 

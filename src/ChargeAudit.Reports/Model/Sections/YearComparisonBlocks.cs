@@ -1,6 +1,7 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;

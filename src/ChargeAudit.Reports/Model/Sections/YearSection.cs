@@ -1,8 +1,9 @@
 using System.Globalization;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
-using ChargeAudit.Analysis.Yearly;
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Model.Sections;
 

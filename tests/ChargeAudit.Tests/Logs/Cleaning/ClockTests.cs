@@ -1,4 +1,4 @@
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 using CsCheck;

@@ -1,4 +1,4 @@
-using ChargeAudit.Logs.Cleaning;
+using ChargeAudit.Logs.FirstLook;
 
 namespace ChargeAudit.Tests.Logs.Cleaning;
 

@@ -1,5 +1,5 @@
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Cleaning;

@@ -1,6 +1,6 @@
-using ChargeAudit.Logs.Cleaning;
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.FirstLook;
+using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Cleaning;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Columns;

@@ -1,3 +1,4 @@
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 
 namespace ChargeAudit.Tests.Logs.Columns;

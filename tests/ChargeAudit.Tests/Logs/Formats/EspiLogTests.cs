@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 

@@ -1,6 +1,6 @@
 using System.IO.Compression;
 using System.Text;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 

@@ -1,5 +1,5 @@
 using System.Text;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;

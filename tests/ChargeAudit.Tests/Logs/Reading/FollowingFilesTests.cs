@@ -1,3 +1,5 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 

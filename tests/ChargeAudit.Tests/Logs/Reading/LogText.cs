@@ -1,4 +1,6 @@
 using System.Text;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Reading;

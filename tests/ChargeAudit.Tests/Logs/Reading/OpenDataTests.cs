@@ -1,5 +1,4 @@
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 

@@ -1,5 +1,5 @@
 using System.Text;
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;
@@ -26,7 +26,7 @@ public sealed class ParallelRowsTests
         LogText.Read alone = LogText.Of(log, new LogOptions { Parallel = false });
         LogText.Read together = LogText.Of(log, new LogOptions { Parallel = true });
 
-        Assert.True(log.Length > 3 * ParallelRows.PieceBytes, "the log takes several pieces");
+        Assert.True(log.Length > 3 * LogLimits.PieceBytes, "the log takes several pieces");
         Assert.Equal(alone.Samples, together.Samples);
         Assert.Equal(alone.Outcome.Faults, together.Outcome.Faults);
         Assert.Equal(alone.Outcome.Notes, together.Outcome.Notes);

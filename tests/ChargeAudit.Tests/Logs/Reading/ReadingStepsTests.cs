@@ -1,4 +1,5 @@
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Reading;

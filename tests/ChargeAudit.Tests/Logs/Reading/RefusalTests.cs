@@ -1,6 +1,6 @@
 using System.IO.Compression;
 using System.Text;
-using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
 

@@ -1,4 +1,4 @@
-using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Sources;
 

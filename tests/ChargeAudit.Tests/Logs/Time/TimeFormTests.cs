@@ -1,6 +1,4 @@
-using ChargeAudit.Logs.Columns;
-using ChargeAudit.Logs.Reading;
-using ChargeAudit.Logs.Time;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 

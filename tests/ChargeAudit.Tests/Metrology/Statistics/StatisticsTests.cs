@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Statistics;
 using CsCheck;
 

@@ -1,5 +1,6 @@
 using System.Xml.Linq;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Charts;
 
 namespace ChargeAudit.Tests.Reports.Charts;
@@ -73,7 +74,7 @@ public sealed class ChartTests
     [Fact]
     public void A_hole_in_the_log_is_a_hole_in_the_curve()
     {
-        var envelope = new ChargeAudit.Analysis.Integration.PowerEnvelope(0);
+        var envelope = new ChargeAudit.Measuring.Integration.PowerEnvelope(0);
         foreach (int start in new[] { 0, 500 })
         {
             for (int i = start; i < start + 100; i++)

@@ -1,6 +1,7 @@
-using ChargeAudit.Analysis.Coils;
+using ChargeAudit.Coils;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Folders;
 using SkiaSharp;
 
 namespace ChargeAudit.Tests.Reports.Charts;

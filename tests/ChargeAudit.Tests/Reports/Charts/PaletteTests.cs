@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Segmentation;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Reports.Charts;
 
 namespace ChargeAudit.Tests.Reports.Charts;

@@ -1,8 +1,8 @@
 using System.Xml.Linq;
-using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Checking;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Markdown;
-using ChargeAudit.Tests.Analysis.Checking;
+using ChargeAudit.Tests.Checking;
 
 namespace ChargeAudit.Tests.Reports.Charts;
 
@@ -69,7 +69,7 @@ public sealed class TrendChartTests
         HistoryEntry Other(string hash, HistoryFigure f) => own with { CandidateSha256 = hash, Figures = [f] };
         var series = Assert.Single(Series([
             Other("b", figure with { Point = ChargeAudit.Logs.MeasuringPoint.Wall, Candidate = 99 }),
-            Other("c", figure with { Figure = ChargeAudit.Analysis.Studies.CheckedFigure.PeakPower, Candidate = 99 }),
+            Other("c", figure with { Figure = ChargeAudit.Studies.CheckedFigure.PeakPower, Candidate = 99 }),
             Other("d", figure with { Meters = ["plug"], Candidate = 99 }),
             own with { CandidateSha256 = "e", Device = "Q" },
             own]));

@@ -1,10 +1,10 @@
 using System.Text.Json;
 using System.Xml.Linq;
-using ChargeAudit.Analysis.Checking;
+using ChargeAudit.Checking;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.JUnit;
 using ChargeAudit.Reports.Markdown;
-using ChargeAudit.Tests.Analysis.Checking;
+using ChargeAudit.Tests.Checking;
 using ChargeAudit.Tests.Reports.Json;
 
 namespace ChargeAudit.Tests.Reports.Checks;

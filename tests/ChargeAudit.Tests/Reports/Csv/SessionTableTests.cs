@@ -1,4 +1,4 @@
-using ChargeAudit.Analysis.Tables;
+using ChargeAudit.Comparing.Tables;
 using ChargeAudit.Reports.Csv;
 
 namespace ChargeAudit.Tests.Reports.Csv;
@@ -54,8 +54,8 @@ public sealed class SessionTableTests
         double middle = 0.5 * (seen.Charge.StartS + seen.Charge.EndS);
         var first = seen with { Charge = seen.Charge with { EndS = middle } };
         var second = seen with { Charge = seen.Charge with { StartS = middle } };
-        var runs = new[] { run with { Id = "cable-1", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Analysis.Results.RunPointResult> { [point] = first } },
-            run with { Id = "cable-2", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Analysis.Results.RunPointResult> { [point] = second } } };
+        var runs = new[] { run with { Id = "cable-1", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = first } },
+            run with { Id = "cable-2", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = second } } };
         var table = SessionTable.Of(result with { Methods = [result.Methods[0] with { Runs = runs }], Logs = [seen.Log] });
         Assert.Equal(["no-load cable-1", "charge cable-1", "charge cable-2", "maintenance cable-2"], table.Rows.Select(r => $"{r[Column(table, "mode")]} {r[Column(table, "run")]}"));
     }

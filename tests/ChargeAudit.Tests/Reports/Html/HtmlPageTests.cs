@@ -1,6 +1,6 @@
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Html;
 
 namespace ChargeAudit.Tests.Reports.Html;

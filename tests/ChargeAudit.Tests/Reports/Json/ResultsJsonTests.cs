@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using ChargeAudit.Analysis.Results;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology.Diagnostics;
@@ -51,7 +51,7 @@ public sealed class ResultsJsonTests
     public void Null_never_stands_without_its_reason()
     {
         var unexplained = new List<string>();
-        Walk(JsonNode.Parse(ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0 }).Build()))!, "", unexplained);
+        Walk(JsonNode.Parse(ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null }).Build()))!, "", unexplained);
         Assert.Empty(unexplained);
     }
 
@@ -83,7 +83,7 @@ public sealed class ResultsJsonTests
     private static string Text(string which) => which switch
     {
         "full" => ResultsJson.Audit(Small().Build()),
-        "bare" => ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0 }).Build()),
+        "bare" => ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null }).Build()),
         "unknown" => ResultsJson.Audit(Small().Build() with { Comparisons = [new ComparisonResult("cable", "pad", MeasuringPoint.Wall, Figure.None("a"), Figure.None("b"), Figure.None("c"))], Stages = [], Fairness = [] }),
         "hostile" => ResultsJson.Audit((Small() with { Pad = "</script>\"\\\u0001", Title = "\u2028" }).Build()),
         "measure" => ResultsJson.Measure(Small().Build().Logs),

@@ -1,11 +1,11 @@
 using System.Net;
-using ChargeAudit.Analysis.Auditing;
-using ChargeAudit.Analysis.Results;
-using ChargeAudit.Analysis.Studies;
 using ChargeAudit.Cli.Page;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Markdown;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Reports.Text;
 

@@ -1,4 +1,3 @@
-using ChargeAudit.Analysis.Results;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 

@@ -1,0 +1,94 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
+
+namespace ChargeAudit.Checking;
+
+/// <summary>Takes one figure out of a design, with the runs behind it.</summary>
+internal static class DesignFigures
+{
+    /// <summary>The figure; missing with the reason.</summary>
+    /// <param name="method">The method.</param>
+    /// <param name="point">Where.</param>
+    /// <param name="figure">Which.</param>
+    /// <param name="side">Mark for sources that the other design does not share: <c>baseline</c> or <c>candidate</c>.</param>
+    /// <param name="repeatability">Scatter of a single run where one run shows none, as a share; null: not known. [1]</param>
+    public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, MeasuringPoint point, CheckedFigure figure, string side, double? repeatability)
+    {
+        var at = method.Points[point];
+        var found = figure switch
+        {
+            CheckedFigure.EnergyPerCharge => at.EnergyPerCharge,
+            CheckedFigure.NoLoadPower => at.NoLoadPower,
+            CheckedFigure.MaintenancePower => at.MaintenancePower,
+            CheckedFigure.ChargeDuration => Duration(method, point),
+            _ => Peak(method, point),
+        };
+        return found.Value is { } value ? (WithRuns(Renamed(value, side), side, repeatability), null) : (null, found.WhyNot);
+    }
+
+    // What another study with the same equipment would meet again keeps its name, so that it cancels; everything else is this design's own.
+    private static Measured Renamed(Measured m, string side) => Measured.From(
+        m.Value,
+        m.Unit,
+        m.Components.Select(c => c.Source.Shared ? c : c with { Source = c.Source with { Design = side } }),
+        m.UnknownBecause);
+
+    private static RunsFigure WithRuns(Measured m, string side, double? repeatability)
+    {
+        foreach (var c in m.Components)
+        {
+            if (!c.Source.Shared && double.IsFinite(c.Source.DegreesOfFreedom) && c.Source.Kind == SourceKind.Repeatability)
+            {
+                return new RunsFigure(m, (int)Math.Round(c.Source.DegreesOfFreedom) + 1, c.Source);
+            }
+        }
+
+        if (repeatability is not { } share)
+        {
+            return new RunsFigure(m, 1, null);
+        }
+
+        var assumed = new InfluenceSource("assumed-repeatability") { Kind = SourceKind.Repeatability, Design = side };
+        return new RunsFigure(m.Plus(new UncertaintyComponent(assumed, share * Math.Abs(m.Value))), 1, assumed);
+    }
+
+    private static Figure Duration(DesignMethod method, MeasuringPoint point)
+    {
+        var runs = method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point]).ToList();
+
+        // Both borders of a charge lie anywhere within a row's interval, so no scatter is smaller than that.
+        return FromRuns(
+            [.. runs.Select(r => r.ChargeDurationS)], "s", InfluenceSource.ScatterOf(method.Name, "charge-duration"),
+            runs.Count == 0 ? 0 : runs.Max(r => r.IntervalS) / Math.Sqrt(6), $"no run of {method.Name} was measured there");
+    }
+
+    private static Figure Peak(DesignMethod method, MeasuringPoint point)
+    {
+        var runs = method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point]).ToList();
+        return runs.Any(r => r.PeakPowerW is null)
+            ? Figure.None($"several runs of {method.Name} share a log, so the greatest reading is not known run by run")
+            : FromRuns(
+                [.. runs.Select(r => r.PeakPowerW!.Value)], "W", InfluenceSource.ScatterOf(method.Name, "peak-power"),
+                runs.Count == 0 ? 0 : runs.Max(r => r.PeakStepW ?? 0) / Math.Sqrt(12), $"no run of {method.Name} was measured there");
+    }
+
+    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left.
+    private static Figure FromRuns(double[] values, string unit, InfluenceSource source, double leastScatter, string none)
+    {
+        if (values.Length == 0)
+        {
+            return Figure.None(none);
+        }
+
+        var sample = SampleStatistics.Of(values);
+        if (values.Length == 1)
+        {
+            return Figure.Of(Measured.Exact(sample.Mean, unit));
+        }
+
+        double scatter = Math.Max(sample.StandardDeviation, leastScatter) / Math.Sqrt(values.Length);
+        return Figure.Of(Measured.From(sample.Mean, unit, [new UncertaintyComponent(source with { DegreesOfFreedom = values.Length - 1 }, scatter)]));
+    }
+}

@@ -1,0 +1,69 @@
+using ChargeAudit.Metrology.Statistics;
+
+namespace ChargeAudit.Checking.Planning;
+
+/// <summary>
+/// How many runs of each of two designs a test on the ratio of their mean energies needs: the power of that test by the noncentral t, with
+/// the degrees of freedom that the test itself will use.
+/// <i>Source:</i> N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389 (noncentral t); A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004) (the test).
+/// </summary>
+public static class RunsPlanner
+{
+    /// <summary>More runs than this nobody makes. [1]</summary>
+    public const int MostRuns = 1000;
+
+    /// <summary>Power with a number of runs.</summary>
+    /// <param name="aim">What the test shall do.</param>
+    /// <param name="repeatability">Scatter of a single run, as a share, alike in both. [1]</param>
+    /// <param name="meterShare">Standard uncertainty that the meters bring to the ratio however many runs there are. [1]</param>
+    /// <param name="runs">Runs of each, at least 2; positive infinity: the best that runs can do. [1]</param>
+    public static double PowerOf(RunsAim aim, double repeatability, double meterShare, double runs)
+    {
+        ArgumentNullException.ThrowIfNull(aim);
+        bool margin = aim.Aim == PlanAim.KeepMargin;
+
+        // The baseline counts as 1. A design just as good is tested against one plus the margin; a different one against 1.
+        double limit = margin ? 1 + aim.Share : 1, ratio = margin ? 1 : 1 + aim.Share;
+        double a = ratio * ratio * repeatability * repeatability / runs, b = limit * limit * repeatability * repeatability / runs;
+        double all = a + b + (meterShare * meterShare);
+        if (all == 0)
+        {
+            return aim.Share > 0 ? 1 : aim.Alpha;
+        }
+
+        double spent = a + b == 0 ? 0 : ((a * a) + (b * b)) / (runs - 1);
+        double dof = spent == 0 ? double.PositiveInfinity : all * all / spent;
+        double delta = aim.Share / Math.Sqrt(all);
+        double critical = StudentDistribution.Quantile(1 - (margin ? aim.Alpha : 0.5 * aim.Alpha), dof);
+        double far = 1 - TestPower.NoncentralLowerTail(critical, dof, delta);
+        return margin ? far : far + TestPower.NoncentralLowerTail(-critical, dof, delta);
+    }
+
+    /// <summary>Fewest runs of each that reach the power; null where no number does.</summary>
+    /// <inheritdoc cref="PowerOf"/>
+    public static int? Needed(RunsAim aim, double repeatability, double meterShare)
+    {
+        ArgumentNullException.ThrowIfNull(aim);
+        if (PowerOf(aim, repeatability, meterShare, MostRuns) < aim.Power)
+        {
+            return null;
+        }
+
+        int low = 1, high = MostRuns;
+        while (high - low > 1)
+        {
+            int middle = low + ((high - low) / 2);
+            (low, high) = PowerOf(aim, repeatability, meterShare, middle) < aim.Power ? (middle, high) : (low, middle);
+        }
+
+        return high;
+    }
+
+    /// <summary>Upper bound of a true scatter that was seen in few runs.</summary>
+    /// <param name="seen">Scatter seen, as a share. [1]</param>
+    /// <param name="degreesOfFreedom">Its degrees of freedom. [1]</param>
+    /// <param name="confidence">Probability that the true scatter lies below, between 0 and 1. [1]</param>
+    /// <returns>The bound. [1]</returns>
+    public static double UpperScatter(double seen, double degreesOfFreedom, double confidence) =>
+        seen * Math.Sqrt(degreesOfFreedom / MathNet.Numerics.Distributions.ChiSquared.InvCDF(degreesOfFreedom, 1 - confidence));
+}

@@ -1,0 +1,55 @@
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
+using ChargeAudit.Studies.Drafting;
+
+namespace ChargeAudit.Cli.Folders;
+
+/// <summary>The study of a folder: the one that stands in it, or one drafted on the way.</summary>
+/// <param name="Study">The study.</param>
+/// <param name="File">The study file; null where it was drafted.</param>
+/// <param name="Draft">The draft; null where a study file was found.</param>
+internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
+{
+    /// <summary>Name of the study file where nobody says another.</summary>
+    public const string UsualName = "study.toml";
+
+    private static readonly string[] Unsaid =
+    [
+        "Each run was taken as one charge from the same start to the same end; nobody said how full the battery was.",
+        "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
+    ];
+
+    /// <summary>What was assumed, as sentences; empty where a study file says it all.</summary>
+    public IReadOnlyList<string> Assumptions => Draft is null ? [] : AssumedIn(Draft);
+
+    /// <summary>What a draft assumes, as sentences.</summary>
+    public static IReadOnlyList<string> AssumedIn(StudyDraft draft) => [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
+
+    public static FolderStudy Of(string folder, Tariff? tariff, IProgress<string>? progress, CancellationToken cancellation)
+    {
+        var studies = FolderFiles.Find(folder).Studies;
+        if (studies.Count > 1)
+        {
+            throw new InputException(InputProblem.Usage, $"{folder} holds {studies.Count} study files ({string.Join(", ", studies)}); name the one that is meant, such as {Path.Combine(folder, studies[0])}");
+        }
+
+        if (studies.Count == 1)
+        {
+            string file = Path.Combine(folder, studies[0]);
+            return tariff is null
+                ? new FolderStudy(StudyReader.Load(file), file, null)
+                : throw new InputException(InputProblem.Usage, $"{folder} holds the study file {studies[0]}, which says the price itself; leave --price and --currency out, or mend its [tariff]");
+        }
+
+        var draft = Drafter.Of(folder, progress, cancellation);
+        if (!draft.CanBeAudited)
+        {
+            string questions = string.Join(" ", draft.Questions.Take(3));
+            throw new InputException(InputProblem.Unusable, $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+        }
+
+        var study = StudyReader.Read(UsualName, DraftText.Write(draft, UsualName, log => log), folder);
+        return new FolderStudy(study with { Tariff = tariff }, null, draft);
+    }
+}

@@ -1,0 +1,59 @@
+namespace ChargeAudit.Cli.Hosting;
+
+/// <summary>What the program has of the world around it; tests bring their own.</summary>
+public sealed record CliHost
+{
+    /// <summary>Text for people, or one JSON document.</summary>
+    public required TextWriter Output { get; init; }
+
+    /// <summary>Progress and warnings.</summary>
+    public required TextWriter Error { get; init; }
+
+    /// <summary>Standard input; null where there is none.</summary>
+    public Stream? Input { get; init; }
+
+    /// <summary>Whether <see cref="Output"/> is a terminal that shows colours.</summary>
+    public bool OutputIsTerminal { get; init; }
+
+    /// <summary>Whether <see cref="Error"/> is a terminal that can show progress.</summary>
+    public bool ErrorIsTerminal { get; init; }
+
+    /// <summary>Columns of text that fit in a line.</summary>
+    public int Width { get; init; } = 100;
+
+    /// <summary>The clock.</summary>
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
+
+    /// <summary>The host of a real process.</summary>
+    public static CliHost OfProcess()
+    {
+        bool colours = !Console.IsOutputRedirected && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
+        return new CliHost
+        {
+            Output = Console.Out,
+            Error = Console.Error,
+            Input = Console.OpenStandardInput(),
+            OutputIsTerminal = colours,
+            ErrorIsTerminal = !Console.IsErrorRedirected,
+            Width = WidthOfTerminal(),
+        };
+    }
+
+    private static int WidthOfTerminal()
+    {
+        const int otherwise = 100;
+        if (int.TryParse(Environment.GetEnvironmentVariable("COLUMNS"), out int columns) && columns > 0)
+        {
+            return Math.Clamp(columns, 40, 200);
+        }
+
+        try
+        {
+            return Console.IsOutputRedirected ? otherwise : Math.Clamp(Console.WindowWidth, 40, 200);
+        }
+        catch (IOException)
+        {
+            return otherwise;
+        }
+    }
+}

@@ -1,0 +1,60 @@
+using System.Reflection;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Studies.Drafting;
+
+namespace ChargeAudit.Comparing.Auditing;
+
+/// <summary>What an audit needs besides the study.</summary>
+public sealed record AuditOptions
+{
+    private static readonly string LibraryVersion =
+        typeof(AuditOptions).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+
+    /// <summary>Whether the first fault of a log refuses it.</summary>
+    public bool Strict { get; init; }
+
+    /// <summary>How modes are found.</summary>
+    public ModeOptions Modes { get; init; } = new();
+
+    /// <summary>A published procedure to work out besides.</summary>
+    public PublishedProcedure Procedure { get; init; }
+
+    /// <summary>Version of the program, for the provenance; that of this library where nobody says another.</summary>
+    public string ProgramVersion { get; init; } = LibraryVersion;
+
+    /// <summary>The command that was given, for the provenance; null where a program of one's own asked.</summary>
+    public string? CommandLine { get; init; }
+
+    /// <summary>The study file as named; null where there was none.</summary>
+    public string? StudyFile { get; init; }
+
+    /// <summary>What was assumed where no study said.</summary>
+    public IReadOnlyList<string> Assumptions { get; init; } = [];
+
+    /// <summary>Whether the study was drafted from a folder of logs on the way.</summary>
+    public bool Drafted { get; init; }
+
+    /// <summary>Files of that folder that are in no part of the study, each with the reason.</summary>
+    public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
+
+    /// <summary>The clock.</summary>
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
+
+    /// <summary>Told which log is being read, and how many bytes of it have been.</summary>
+    public IProgress<ReadingProgress>? Progress { get; init; }
+}
+
+/// <summary>How far the reading is.</summary>
+/// <param name="File">The log.</param>
+/// <param name="Log">Its number, counted from 1.</param>
+/// <param name="Logs">How many there are.</param>
+/// <param name="BytesRead">Bytes of it read so far.</param>
+public readonly record struct ReadingProgress(string File, int Log, int Logs, long BytesRead)
+{
+    /// <summary>Bytes read so far of all logs.</summary>
+    public long BytesReadInAll { get; init; }
+
+    /// <summary>Bytes of all logs, those of a log that is read twice counted twice. Zero where no file is there.</summary>
+    public long BytesInAll { get; init; }
+}

@@ -1,0 +1,31 @@
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Logs;
+using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
+namespace ChargeAudit.Comparing.Fairness;
+
+/// <summary>Two meters at one point: their gain errors do not cancel in the ratio. Id <c>different-meter</c>.</summary>
+internal sealed class DifferentMeterRule : IFairnessRule
+{
+    public IEnumerable<FairnessNote> Judge(FairnessInput input)
+    {
+        foreach (var point in Enum.GetValues<MeasuringPoint>())
+        {
+            foreach (var (reference, other) in input.Pairs)
+            {
+                var a = Meters(reference.Runs, point);
+                var b = Meters(other.Runs, point);
+                if (a.Count > 0 && b.Count > 0 && !a.SetEquals(b))
+                {
+                    yield return new FairnessNote(
+                        "different-meter",
+                        Text($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by {string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; use one meter for both."),
+                        Ids(reference.Runs, other.Runs));
+                }
+            }
+        }
+    }
+
+    private static HashSet<string> Meters(IReadOnlyList<RunResult> runs, MeasuringPoint point) =>
+        runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point].Meter).OfType<string>().ToHashSet(StringComparer.Ordinal);
+}

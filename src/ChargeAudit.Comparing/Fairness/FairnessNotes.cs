@@ -1,0 +1,53 @@
+using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Logs;
+using ChargeAudit.Studies;
+
+namespace ChargeAudit.Comparing.Fairness;
+
+/// <summary>Looks for reasons why the runs of a study may not be comparable. Pure; each judgement stands in a file of its own.</summary>
+public static class FairnessNotes
+{
+    private static readonly IFairnessRule[] Rules =
+    [
+        new StartChargeRule(),
+        new EndChargeRule(),
+        new CutShortRule(),
+        new HoldRule(),
+        new MaintenanceLengthRule(),
+        new DifferentMeterRule(),
+        new DifferentAdapterRule(),
+        new OutputVoltageRule(),
+        new TemperatureRule(),
+        new TooFewRunsRule(),
+        new SettingsRule(),
+        new RunDriftRule(),
+        new BackgroundLoadRule(),
+        new FlowBackRule(),
+        new CoarseSamplingRule(),
+        new ExcludedRunsRule(),
+    ];
+
+    /// <summary>All notes, the gravest sort first.</summary>
+    /// <param name="study">The study.</param>
+    /// <param name="methods">Its methods, the reference first.</param>
+    public static IReadOnlyList<FairnessNote> Judge(Study study, IReadOnlyList<MethodResult> methods)
+    {
+        var input = new FairnessInput(study, methods);
+        return [.. Rules.SelectMany(r => r.Judge(input))];
+    }
+
+    /// <summary>A sentence in the invariant culture.</summary>
+    internal static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>A measuring point in a sentence.</summary>
+    internal static string At(MeasuringPoint point) => point switch
+    {
+        MeasuringPoint.Wall => "at the wall",
+        MeasuringPoint.Usb => "at the USB side",
+        MeasuringPoint.Device => "at the device",
+        _ => "at the battery",
+    };
+
+    internal static IReadOnlyList<string> Ids(params IEnumerable<RunResult>[] runs) => [.. runs.SelectMany(r => r).Select(r => r.Id)];
+}

@@ -1,0 +1,43 @@
+using ChargeAudit.Comparing.Runs;
+using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
+namespace ChargeAudit.Comparing.Fairness;
+
+/// <summary>A discharge within or between charges. Id <c>discharge-in-between</c>.</summary>
+internal sealed class FlowBackRule : IFairnessRule
+{
+    public IEnumerable<FairnessNote> Judge(FairnessInput input)
+    {
+        var found = new List<RunResult>();
+        foreach (var run in input.Counted.SelectMany(c => c.Runs))
+        {
+            if (run.Points.Values.Any(FlowsBack))
+            {
+                found.Add(run);
+            }
+        }
+
+        if (found.Count > 0)
+        {
+            yield return new FairnessNote(
+                "discharge-in-between",
+                "Power turns negative during the charge: the battery was discharged in between, or the meter was the other way round for a time. The energy of such a charge does not compare.",
+                Ids(found));
+        }
+    }
+
+    private static bool FlowsBack(RunPointResult point)
+    {
+        var envelope = point.Log.Envelope;
+        double back = 0;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            if (envelope.StartS(i) >= point.Charge.StartS && envelope.StartS(i) < point.Charge.EndS)
+            {
+                back -= Math.Min(0, envelope[i].EnergyJ.Value);
+            }
+        }
+
+        return back > 0.002 * envelope.EnergyBetweenJ(point.Charge.StartS, point.Charge.EndS);
+    }
+}

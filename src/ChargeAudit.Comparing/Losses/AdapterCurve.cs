@@ -1,0 +1,164 @@
+using System.Globalization;
+using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Comparing.Losses;
+
+/// <summary>
+/// Loss of an adapter at one output voltage: P_in = P_0 + a·P_out + b·I_out². Noise of the output reading is allowed for: each point is moved to the place on
+/// the curve that the noise of both readings makes likeliest. Immutable.
+/// <i>Source:</i> straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after
+/// W. E. Deming, Statistical Adjustment of Data (1943).
+/// </summary>
+public sealed class AdapterCurve
+{
+    private const int LeastPoints = 8;
+    private readonly LeastSquaresFit _fit;
+
+    private AdapterCurve(double voltageV, LeastSquaresFit fit, double leastOutW, double greatestOutW, int points)
+    {
+        OutV = voltageV;
+        _fit = fit;
+        LeastOutW = leastOutW;
+        GreatestOutW = greatestOutW;
+        Points = points;
+    }
+
+    /// <summary>Output voltage; zero where it was not logged, and then the square is that of power. [V]</summary>
+    public double OutV { get; }
+
+    /// <summary>Least load seen. [W]</summary>
+    public double LeastOutW { get; }
+
+    /// <summary>Greatest load seen. [W]</summary>
+    public double GreatestOutW { get; }
+
+    /// <summary>Number of points.</summary>
+    public int Points { get; }
+
+    /// <summary>P_0, what is lost whatever the load, with its standard uncertainty. [W]</summary>
+    public (double Value, double StandardUncertainty) FixedW => (_fit.Coefficients[0], _fit.StandardError(0));
+
+    /// <summary>a, input for each watt out, with its standard uncertainty. [1]</summary>
+    public (double Value, double StandardUncertainty) PerWatt => (_fit.Coefficients[1], _fit.StandardError(1));
+
+    /// <summary>b, with its standard uncertainty; [Ω], or [1/W] where no voltage was logged.</summary>
+    public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2));
+
+    /// <summary>Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more.</summary>
+    /// <param name="points">Loads; their order does not matter.</param>
+    /// <param name="inNoiseW">Standard deviation of a point's input. [W]</param>
+    /// <param name="outNoiseW">Standard deviation of a point's output. [W]</param>
+    public static IReadOnlyList<AdapterCurve> Fit(IReadOnlyList<LoadPoint> points, double inNoiseW, double outNoiseW)
+    {
+        var curves = new List<AdapterCurve>();
+        foreach (var group in Groups(points))
+        {
+            double least = group.Min(p => p.OutW);
+            double greatest = group.Max(p => p.OutW);
+            if (group.Count >= LeastPoints && greatest > 1.5 * Math.Max(least, 0))
+            {
+                curves.Add(FitOne(group, Math.Max(inNoiseW, 1e-9), Math.Max(outNoiseW, 0)));
+            }
+        }
+
+        return curves;
+    }
+
+    /// <summary>Input at a load, with its standard uncertainty. [W]</summary>
+    /// <param name="outW">Load. [W]</param>
+    public (double Value, double StandardUncertainty) InputAt(double outW)
+    {
+        var (value, u) = _fit.At(outW, Square(outW, OutV));
+        return (value, u);
+    }
+
+    /// <summary>Efficiency at a load. [1]</summary>
+    /// <param name="outW">Load. [W]</param>
+    /// <returns>Missing outside the loads seen: a curve says nothing about what was not measured.</returns>
+    public Figure EfficiencyAt(double outW)
+    {
+        // A fiftieth beyond the ends is still the same load within a window's scatter.
+        if (outW < 0.98 * LeastOutW || outW > 1.02 * GreatestOutW)
+        {
+            return Figure.None(string.Create(CultureInfo.InvariantCulture, $"not measured: {outW:G3} W lies outside the loads seen, {LeastOutW:G3} W to {GreatestOutW:G3} W"));
+        }
+
+        var (input, u) = InputAt(outW);
+        double efficiency = outW / input;
+        var source = new InfluenceSource(string.Create(CultureInfo.InvariantCulture, $"adapter-curve:{OutV:F1}V"), Math.Max(1, _fit.DegreesOfFreedom));
+        return Figure.Of(Measured.From(efficiency, "1", [new UncertaintyComponent(source, efficiency * u / input)]));
+    }
+
+    /// <summary>Mean of the efficiencies at 25, 50, 75 and 100 % of a rated power, as the European regulation averages them; not its certified test. [1]</summary>
+    /// <param name="ratedW">Rated output. [W]</param>
+    /// <returns>Missing where one of the four loads was not seen.</returns>
+    public Figure AverageEfficiency(double ratedW)
+    {
+        var four = Enumerable.Range(1, 4).Select(quarter => EfficiencyAt(0.25 * quarter * ratedW)).ToList();
+        return four.FirstOrDefault(f => f.Value is null) is { } missing
+            ? missing
+            : Figure.Of(Measured.Combine(four.Average(f => f.Value!.Value), "1", four.Select(f => (0.25, f.Value!))));
+    }
+
+    private static IEnumerable<List<LoadPoint>> Groups(IReadOnlyList<LoadPoint> points)
+    {
+        var group = new List<LoadPoint>();
+        foreach (var point in points.OrderBy(p => p.OutV))
+        {
+            // Voltages that supplies agree on lie far apart (5, 9, 12, 15, 20 V); a tenth separates them and forgives a sagging line.
+            if (group.Count > 0 && point.OutV > (1.1 * group[^1].OutV) + 0.01)
+            {
+                yield return group;
+                group = [];
+            }
+
+            group.Add(point);
+        }
+
+        if (group.Count > 0)
+        {
+            yield return group;
+        }
+    }
+
+    private static AdapterCurve FitOne(List<LoadPoint> points, double inNoise, double outNoise)
+    {
+        double volt = points.Average(p => p.OutV);
+        var x = points.Select(p => p.OutW).ToArray();
+        var y = points.Select(p => p.InW).ToArray();
+        var place = (double[])x.Clone();
+        var target = (double[])y.Clone();
+        var fit = FitAt(place, target, volt);
+        double varianceIn = inNoise * inNoise;
+        double varianceOut = outNoise * outNoise;
+        for (int pass = 0; pass < 100 && varianceOut > 0; pass++)
+        {
+            double moved = 0;
+            for (int i = 0; i < x.Length; i++)
+            {
+                // Both readings pull at the point in proportion to their certainty, along the curve's slope here.
+                double slope = fit.Coefficients[1] + (2 * fit.Coefficients[2] * place[i] * (volt > 0 ? 1 / (volt * volt) : 1));
+                double off = y[i] - fit.At(place[i], Square(place[i], volt)).Value - (slope * (x[i] - place[i]));
+                double next = x[i] + (slope * varianceOut * off / (varianceIn + (slope * slope * varianceOut)));
+                moved = Math.Max(moved, Math.Abs(next - place[i]));
+                place[i] = next;
+                target[i] = y[i] - (slope * (x[i] - next));
+            }
+
+            // The curve through the moved places, with the input that each reading of the output would then have had.
+            fit = FitAt(place, target, volt);
+            if (moved < 1e-9 * Math.Max(1, x.Max()))
+            {
+                break;
+            }
+        }
+
+        return new AdapterCurve(volt, fit, x.Min(), x.Max(), x.Length);
+    }
+
+    private static LeastSquaresFit FitAt(double[] outW, double[] inW, double volt) =>
+        LeastSquaresFit.Columns([outW, Array.ConvertAll(outW, p => Square(p, volt))], inW);
+
+    private static double Square(double outW, double volt) => volt > 0 ? outW / volt * (outW / volt) : outW * outW;
+}

@@ -1,0 +1,16 @@
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Comparing.Runs;
+
+/// <summary>A method's figures at one measuring point.</summary>
+/// <param name="EnergyPerCharge">Mean over the runs that count. [Wh]</param>
+/// <param name="RunEnergiesWh">Energy of each run that counts. [Wh]</param>
+/// <param name="ChargeDurationS">Mean length of the charge. [s]</param>
+/// <param name="MaintenancePower">Power while full and still connected. [W]</param>
+/// <param name="NoLoadPower">Power while waiting with no device. [W]</param>
+public sealed record PointResult(
+    Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower)
+{
+    /// <summary>How the stand-by powers were had, and what to think of them, in sentences.</summary>
+    public IReadOnlyList<string> StandbyNotes { get; init; } = [];
+}

@@ -1,0 +1,20 @@
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Comparing.Runs;
+
+/// <summary>One charge as seen at one measuring point.</summary>
+/// <param name="Log">The log it comes from.</param>
+/// <param name="Meter">Name of the meter; null where nobody said.</param>
+/// <param name="Charge">When the charge ran, within the log.</param>
+/// <param name="Energy">Energy over the charge; its uncertainty is the measurement part. [Wh]</param>
+/// <param name="Maintenance">Mean power over the maintenance after the charge. [W]</param>
+public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance)
+{
+    /// <summary>The modes of the log around this charge, which is one of them; they tile the part of the log that is this run's.</summary>
+    public IReadOnlyList<ModeResult> Modes { get; init; } = Log?.Modes ?? [];
+
+    /// <summary>How the power in maintenance was had, in sentences.</summary>
+    public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
+}

@@ -1,0 +1,72 @@
+namespace ChargeAudit.Logs.FirstLook;
+
+/// <summary>Finds the step of the lattice on which a meter's readings lie.</summary>
+internal static class Lattice
+{
+    private const int FewestSteps = 6;
+    private const int ManyRows = 200;
+    private const double Share = 0.98;
+
+    /// <summary>How near to a whole multiple counts as one. [1]</summary>
+    private const double Near = 0.02;
+
+    /// <summary>Readings that lie anywhere may look like a lattice this often.</summary>
+    private const double ByChance = 1e-4;
+
+    /// <summary>
+    /// The smallest difference between neighbouring different values, provided that nearly all are whole multiples of it apart and that there are so many of them that this is no
+    /// chance: two values are a multiple of their own difference apart, and so are many triples of a few printed places. Where values differ by one printed place, that place is the step.
+    /// </summary>
+    /// <param name="values">Readings in any order; NaN is passed over.</param>
+    /// <param name="printed">One in the last place printed, in the readings' unit; zero where not known.</param>
+    /// <returns>The step, in the readings' unit; null where the values show no lattice, or too few different ones.</returns>
+    public static double? Step(IEnumerable<double> values, double printed = 0)
+    {
+        double[] readings = [.. values.Where(double.IsFinite)];
+        double[] different = [.. readings.Distinct().Order()];
+        if (different.Length < 2)
+        {
+            return null;
+        }
+
+        // Values that are printed alike may differ in the last bit once they are scaled.
+        double tiny = Math.Max(1e-9 * Math.Max(Math.Abs(different[0]), Math.Abs(different[^1])), 0.01 * printed);
+        double[] steps = [.. different.Zip(different.Skip(1), (a, b) => b - a).Where(s => s > tiny).Order()];
+        if (steps.Length == 0)
+        {
+            return null;
+        }
+
+        double step = steps[0];
+        if (step < 1.5 * printed)
+        {
+            return printed;
+        }
+
+        // Hundreds of rows that go from one value to that two printed places further and never to the one between.
+        bool skipsEveryOther = step < 2.5 * printed && readings.Length >= ManyRows;
+        return (skipsEveryOther || steps.Length >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Length ? step : null;
+    }
+
+    /// <summary>
+    /// The step of a counter that stands still in most rows: it moves by whole steps, so its smallest move is one, or several, of them. Few moves are enough, as a counter that counted more
+    /// finely would move in each row. Null where it moves in most rows, or its moves are no multiples of the smallest.
+    /// </summary>
+    /// <param name="readings">Readings in the order of rows; NaN is passed over.</param>
+    public static double? CounterStep(IEnumerable<double> readings)
+    {
+        double[] rows = [.. readings.Where(double.IsFinite)];
+        double[] moves = [.. rows.Zip(rows.Skip(1), (a, b) => b - a).Where(m => m > 1e-9 * Math.Abs(rows[^1])).Order()];
+        return moves.Length > 0 && 2 * moves.Length < rows.Length - 1 && IsMultiple(moves, moves[0]) == moves.Length ? moves[0] : null;
+    }
+
+    // Each difference lies on a lattice by chance once in as many cases as the step has printed places, or once in 1/(2·Near) where these are many.
+    private static double StepsNeeded(double step, double printed)
+    {
+        double byChance = Math.Min(0.5, Math.Max(2 * Near, printed / step));
+        return Math.Max(FewestSteps, 1 + Math.Ceiling(Math.Log(ByChance) / Math.Log(byChance)));
+    }
+
+    private static int IsMultiple(double[] differences, double step) =>
+        differences.Count(d => Math.Abs((d / step) - Math.Round(d / step)) < Near);
+}

@@ -1,0 +1,91 @@
+namespace ChargeAudit.Logs.FirstLook;
+
+/// <summary>
+/// Tells logs that are written on change from logs with irregular intervals. Such a logger may also write a row after a fixed time without a change, as a sign of life; these rows say
+/// nothing of the threshold.
+/// </summary>
+internal static class OnChangeFinder
+{
+    private const int FewestLong = 4;
+    private const double LongTimesMedian = 2;
+    private const int FewestSignsOfLife = 3;
+    private const double SameLength = 0.05;
+
+    // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
+    private const double StrayShare = 0.05;
+
+    private static readonly LogQuantity[] Watched = [LogQuantity.Current, LogQuantity.Power, LogQuantity.Voltage];
+
+    private readonly record struct Change(double LengthS, double Amount);
+
+    /// <summary>
+    /// A log is written on change where the change across nearly every long interval is about one and the same step of one quantity: a timer would have
+    /// ended them earlier, or with any change or none.
+    /// </summary>
+    public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
+    {
+        foreach (LogQuantity quantity in Watched)
+        {
+            // Where signs of life are most of the rows, their interval is the median of all.
+            List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity));
+            double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
+            double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
+            double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
+            if (longChanges.Length >= FewestLong && SameStep(longChanges))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>
+    /// The threshold of a log that is written on change, of which nobody said: no change that was written is smaller, so the smallest is the most that it can be. Power where the log
+    /// holds it, else current. Null where nothing changes.
+    /// </summary>
+    public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs)
+    {
+        var quantity = runs.Any(r => r.Values.ContainsKey(LogQuantity.Power)) ? LogQuantity.Power : LogQuantity.Current;
+        double[] changes = [.. WithoutSignsOfLife(Changes(runs, quantity)).Select(c => c.Amount).Where(a => a > 0).Order()];
+        return changes.Length == 0 ? null : new ChangeThreshold(quantity, changes[(int)(StrayShare * changes.Length)]);
+    }
+
+    private static List<Change> Changes(IReadOnlyList<SamplingFinder.Run> runs, LogQuantity quantity)
+    {
+        List<Change> changes = [];
+        foreach (var run in runs.Where(r => r.Values.ContainsKey(quantity)))
+        {
+            double[] values = run.Values[quantity];
+            for (int i = 1; i < values.Length; i++)
+            {
+                double amount = Math.Abs(values[i] - values[i - 1]);
+                if (!double.IsNaN(amount))
+                {
+                    // A difference of printed values carries rounding in its last bits.
+                    changes.Add(new(run.TimesS[i] - run.TimesS[i - 1], amount < 1e-9 * Math.Abs(values[i]) ? 0 : amount));
+                }
+            }
+        }
+
+        return changes;
+    }
+
+    // Signs of life come after the longest interval that there is, again and again, and change less than what was written for its change.
+    private static List<Change> WithoutSignsOfLife(List<Change> changes)
+    {
+        double longest = changes.Count == 0 ? 0 : changes.Max(c => c.LengthS);
+        Change[] signs = [.. changes.Where(c => c.LengthS >= (1 - SameLength) * longest).OrderBy(c => c.Amount)];
+        List<Change> others = [.. changes.Where(c => c.LengthS < (1 - SameLength) * longest)];
+        return signs.Length >= FewestSignsOfLife && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
+            ? others
+            : changes;
+    }
+
+    private static bool SameStep(double[] changes)
+    {
+        double[] sorted = [.. changes.Order()];
+        double middle = sorted[sorted.Length / 2];
+        return middle > 0 && sorted.Count(c => c >= 0.8 * middle && c <= 1.25 * middle) >= 0.8 * sorted.Length;
+    }
+}

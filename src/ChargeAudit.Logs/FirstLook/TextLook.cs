@@ -1,0 +1,159 @@
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Formats;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Logs.Sources;
+using ChargeAudit.Logs.Streams;
+using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Units;
+
+namespace ChargeAudit.Logs.FirstLook;
+
+/// <summary>The first, bounded look at a text log: everything that the reading needs to know is decided here.</summary>
+internal static class TextLook
+{
+    /// <summary>Looks at a log.</summary>
+    public static LogLayout Inspect(LogSource source, LogOptions options)
+    {
+        TextSample sample = TextSample.Take(source);
+        CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
+        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
+        table = metadata is null ? table : Told(table, metadata);
+        options = options with { DateOrder = options.DateOrder ?? metadata?.Dates };
+        var (numbers, numberNote) = metadata?.Numbers is { } told ? (told, null) : NumberStyleFinder.Find(table);
+        ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
+        if (metadata is not null)
+        {
+            found.Notes.Add($"Columns and separator were taken from {metadata.File}.");
+            found.Notes.AddRange(metadata.NotUsed);
+        }
+
+        if (numberNote is not null)
+        {
+            found.Ambiguities.Add(numberNote);
+        }
+
+        TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
+        IReadOnlyList<FieldPlan> fields = Fields(found, table, source, options.Sign);
+        RequireUsable(source.Path, fields, table);
+        var plan = new TextPlan
+        {
+            Encoding = sample.Encoding,
+            Separator = table.Separator == ' ' ? (byte)'\t' : (byte)table.Separator,
+            BlankRuns = table.Separator == ' ',
+            Numbers = numbers,
+            FirstDataLine = table.JudgedFromLine,
+            FieldCount = table.FieldCount,
+            FewestFields = FewestFields(table, fields, time.Plan),
+            HeaderFields = table.Header,
+            Fields = fields,
+            Time = time.Plan,
+        };
+        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source, options.Sign) })))
+        {
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        if (DataChecks.Apply(found, runs, options))
+        {
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            RequireUsable(source.Path, plan.Fields, table);
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
+        Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
+        Dictionary<LogQuantity, StepEvidence> steps = StepFinder.Of(runs, printed);
+        if (sampling.RowsPerStamp > 0)
+        {
+            plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
+            found.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"About {sampling.RowsPerStamp:0.##} rows carry one time stamp; they are spread evenly over its {sampling.StampStepS:0.###} s."));
+        }
+
+        if (options.Strict && found.Ambiguities.Count > 0)
+        {
+            throw LogErrors.Ambiguous(source.Path, found.Ambiguities[0]);
+        }
+
+        return new LogLayout
+        {
+            Format = source.Format?.Name ?? "text",
+            Dialect = source.Converts ? null : new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Columns = found.Columns,
+            TimeForm = time.Words,
+            Start = time.Start,
+            StartIsLocal = time.StartIsLocal,
+            MedianIntervalS = sampling.MedianS,
+            RowsAbout = sample.LinesAbout,
+            Samples = sampling.Kind,
+            SamplesWhy = sampling.Why,
+            ChangeThreshold = sampling.Threshold,
+            Steps = steps,
+            Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
+            PowerIsProduct = StepFinder.PowerIsProduct(runs, printed),
+            Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
+            Plan = plan,
+            Spool = source.Spool,
+        };
+    }
+
+    private static int FewestFields(Table table, IReadOnlyList<FieldPlan> fields, TimePlan time)
+    {
+        int needed = Math.Max(fields.Max(f => f.Index), Math.Max(time.Index, time.ClockIndex)) + 1;
+        return table.OtherCounts.Where(c => c >= needed && c < table.FieldCount).DefaultIfEmpty(table.FieldCount).Min();
+    }
+
+    private static bool IsReading(LogQuantity quantity) => quantity >= LogQuantity.Voltage;
+
+    // Titles of the metadata name the columns where the log has no header; their units hold in any case.
+    private static Table Told(Table table, CsvwMetadata metadata) => table with
+    {
+        Header = (table.Header.Count == 0 || !metadata.Header) && metadata.Titles.Count > 0 ? metadata.Titles : table.Header,
+        HeaderLine = metadata.Header ? table.HeaderLine : null,
+        Units = metadata.Units.Any(u => u.Length > 0) ? metadata.Units : table.Units,
+    };
+
+    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source, FlowSign sign)
+    {
+        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+        return sign == FlowSign.Turned ? Turned(fields) : fields;
+    }
+
+    // Where power is apparent power by its factor, the factor carries the sign; elsewhere current and power do.
+    private static FieldPlan[] Turned(FieldPlan[] fields)
+    {
+        bool has(LogQuantity q) => Array.Exists(fields, f => f.Quantity == q);
+        bool byFactor = !(has(LogQuantity.Voltage) && has(LogQuantity.Current));
+        return Array.ConvertAll(fields, f => f.Quantity is LogQuantity.Current or LogQuantity.Power || (byFactor && f.Quantity == LogQuantity.PowerFactor)
+            ? f with { Factor = -f.Factor, Offset = -f.Offset }
+            : f);
+    }
+
+    private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
+    {
+        int rows = 0;
+        int blanks = 0;
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
+        foreach (string field in table.Column(column.Index))
+        {
+            rows++;
+            blanks += field.Length == 0 || NumberField.IsMissingMark(FieldBytes.Of(field, room)) ? 1 : 0;
+        }
+
+        UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header) { Offset = column.Offset };
+    }
+
+    // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
+    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table)
+    {
+        bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
+        if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
+            && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
+        {
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns");
+        }
+    }
+}

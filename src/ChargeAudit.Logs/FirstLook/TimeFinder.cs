@@ -1,0 +1,253 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Units;
+
+namespace ChargeAudit.Logs.FirstLook;
+
+/// <summary>Decides how a log writes its times.</summary>
+internal sealed class TimeFinder
+{
+    private const double YearS = 365.25 * 86_400;
+    private readonly string path;
+    private readonly Table table;
+    private readonly NumberStyle numbers;
+    private readonly LogOptions options;
+    private readonly ColumnFinder.Found found;
+
+    private TimeFinder(string path, Table table, NumberStyle numbers, LogOptions options, ColumnFinder.Found found)
+    {
+        this.path = path;
+        this.table = table;
+        this.numbers = numbers;
+        this.options = options;
+        this.found = found;
+    }
+
+    /// <summary>What was found.</summary>
+    /// <param name="Plan">How to read times.</param>
+    /// <param name="Words">The same for people.</param>
+    /// <param name="Start">Absolute time of the first row; null where it is not known.</param>
+    /// <param name="StartIsLocal">Whether its zone is unknown.</param>
+    public sealed record Result(TimePlan Plan, string Words, DateTimeOffset? Start, bool StartIsLocal);
+
+    /// <summary>Finds the time columns and their form; marks them among the columns.</summary>
+    public static Result Find(string path, Table table, NumberStyle numbers, LogOptions options, ColumnFinder.Found found) =>
+        new TimeFinder(path, table, numbers, options, found).Find();
+
+    private Result Find()
+    {
+        int date = Chosen(LogQuantity.Date) ?? found.DateIndex;
+        int clock = Chosen(LogQuantity.Clock) ?? -1;
+        int? time = Chosen(LogQuantity.Time);
+        if (time is null && options.FixedIntervalS is double fixedS)
+        {
+            return Fixed(fixedS);
+        }
+
+        List<int> candidates = time is int t ? [t] : [.. found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, table.Separator)))];
+        if (clock < 0 && date >= 0 && time is null)
+        {
+            clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(Encoding.UTF8.GetBytes(f)), -1);
+        }
+
+        if (date >= 0 && clock >= 0 && First(date) is string d && Cells.IsStamp(Encoding.UTF8.GetBytes(d)))
+        {
+            return Stamps(TimeForm.DateAndClock, date, clock);
+        }
+
+        if (date >= 0 && candidates.Count == 0)
+        {
+            candidates.Add(date);
+        }
+
+        if (candidates.Count == 0)
+        {
+            candidates.AddRange(Unnamed());
+        }
+
+        if (candidates.Count == 0)
+        {
+            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns");
+        }
+
+        Result[] results = [.. candidates.Select(Decide)];
+        Result best = results.Length == 1 ? results[0] : results.MaxBy(r => Distinct(r.Plan.Index))!;
+        Mark(best, results);
+        return best;
+    }
+
+    // Where several columns are times, the one that resolves most rows is the time base; another may still give the date.
+    private void Mark(Result best, Result[] results)
+    {
+        found.Columns[best.Plan.Index] = found.Columns[best.Plan.Index] with
+        {
+            Quantity = LogQuantity.Time,
+            Unit = best.Plan.Form == TimeForm.ElapsedNumber ? found.Columns[best.Plan.Index].Unit is { Length: > 0 } u ? u : "s" : "",
+            Factor = best.Plan.Factor,
+            Why = found.Columns[best.Plan.Index].Why == "named by the user" ? "named by the user" : "header words and the form of its fields",
+        };
+        if (results.Length > 1)
+        {
+            found.Notes.Add($"Column {LogErrors.Quote(found.Columns[best.Plan.Index].Header)} was taken for the time, as it resolves most rows, not {LogErrors.List(results.Where(r => r != best).Select(r => found.Columns[r.Plan.Index].Header))}.");
+        }
+    }
+
+    private int Distinct(int index) => table.Column(index).Distinct().Count();
+
+    private int? Chosen(LogQuantity quantity) => Array.FindIndex(found.Columns, c => c.Quantity == quantity) is >= 0 and int i ? i : null;
+
+    // The first field that reads as a time or number: the first row may be damaged.
+    private string? First(int index) =>
+        table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, table.Separator)) ?? table.Column(index).FirstOrDefault(f => f.Length > 0);
+
+    // No header names a time: a column whose fields are all dates, or else all clock times, needs no name.
+    private IEnumerable<int> Unnamed()
+    {
+        bool allowed(int i) => found.Columns[i].Quantity == LogQuantity.Ignored;
+        int stamps = Enumerable.Range(0, table.FieldCount).FirstOrDefault(i => allowed(i) && table.Column(i).Any() && table.Column(i).Take(50).All(Cells.IsTime), -1);
+        if (stamps >= 0)
+        {
+            found.Notes.Add($"Column {LogErrors.Quote(found.Columns[stamps].Header)} was taken for the time, as its fields are dates or clock times.");
+            yield return stamps;
+        }
+    }
+
+    private static Result Fixed(double fixedS) => new(
+        new TimePlan { Form = TimeForm.FixedInterval, FixedIntervalS = fixedS },
+        string.Create(CultureInfo.InvariantCulture, $"a row every {fixedS:0.######} s, as told"),
+        null,
+        false);
+
+    private Result Decide(int index)
+    {
+        string first = First(index) ?? "";
+        byte[] bytes = Encoding.UTF8.GetBytes(first);
+        LogColumn column = found.Columns[index];
+        bool plainNumber = NumberField.TryRead(bytes, numbers, out double number);
+        if (plainNumber && !(first.Length is 8 or 14 && Cells.IsStamp(bytes) && column.Unit.Length == 0))
+        {
+            return Numeric(index, number);
+        }
+
+        if (Cells.IsStamp(bytes))
+        {
+            return Stamps(TimeForm.Stamp, index, -1);
+        }
+
+        if (ClockField.TryRead(bytes, false, out _))
+        {
+            return Clock(index);
+        }
+
+        if (NumberField.TryReadWithUnit(bytes, numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
+        {
+            return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor }, "elapsed time with its unit in each field", null, false);
+        }
+
+        throw LogErrors.TimeNotUnderstood(path, column.Header, first);
+    }
+
+    private Result Clock(int index)
+    {
+        List<string> fields = [.. table.Column(index).Where(f => f.Length > 0)];
+        bool twoParts = fields.All(f => f.Count(c => c == ':') == 1);
+        bool minutes = twoParts && fields.Exists(f => int.TryParse(f.Split(':')[0], NumberStyles.None, CultureInfo.InvariantCulture, out int n) && n > 23);
+        bool past24 = fields.Exists(f => ClockField.TryRead(Encoding.UTF8.GetBytes(f), minutes, out long ticks) && ticks >= TimeSpan.TicksPerDay);
+        string name = found.Columns[index].Header;
+        bool elapsed = past24 || minutes || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase) || name.Contains("duration", StringComparison.OrdinalIgnoreCase)
+            || name.Contains("run", StringComparison.OrdinalIgnoreCase) || name.Contains("test", StringComparison.OrdinalIgnoreCase) || name.Trim() == "t";
+        if (minutes)
+        {
+            found.Notes.Add($"Times such as {LogErrors.Quote(fields[0])} were read as minutes and seconds.");
+        }
+
+        return elapsed
+            ? new(new TimePlan { Form = TimeForm.ElapsedClock, Index = index, TwoPartsAreMinutes = minutes }, minutes ? "elapsed mm:ss" : "elapsed hh:mm:ss", null, false)
+            : new(new TimePlan { Form = TimeForm.ClockOfDay, Index = index }, "clock time without a date; it starts again at midnight", null, false);
+    }
+
+    private Result Numeric(int index, double first)
+    {
+        LogColumn column = found.Columns[index];
+        bool unitNamed = column.Unit.Length > 0 && UnitTable.TryFind(column.Unit, out Unit unit) && unit.Kind == UnitKind.Time;
+        double factor = unitNamed ? column.Factor : 1;
+        foreach (var (scale, word) in new[] { (1.0, "seconds"), (1e-3, "milliseconds"), (1e-6, "microseconds"), (1e-9, "nanoseconds") })
+        {
+            // Between 1990 and 2100: no elapsed time of a charge is that long, whatever its unit.
+            if ((!unitNamed || Math.Abs(factor - scale) < scale / 10) && first * scale > 20 * YearS && first * scale < 130 * YearS)
+            {
+                double baseNumber = Math.Floor(first);
+                DateTimeOffset start = DateTimeOffset.UnixEpoch.AddTicks((long)(first * scale * TimeSpan.TicksPerSecond));
+                var plan = new TimePlan { Form = TimeForm.Epoch, Index = index, Factor = scale, BaseNumber = baseNumber };
+                return new(plan, $"{word} since 1970-01-01 UTC", start, false);
+            }
+        }
+
+        double[] numbersSeen = [.. table.Runs[0].Where(r => index < r.Length).Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), numbers, out double n) ? n : double.NaN).Where(double.IsFinite)];
+        double[] steps = [.. numbersSeen.Zip(numbersSeen.Skip(1), (a, b) => b - a).Where(s => s > 0).Order()];
+        double step = steps.Length > 0 ? steps[steps.Length / 2] : 1;
+        if (!unitNamed && first is > 20_000 and < 80_000 && step < 0.1 && numbersSeen.Any(n => n != Math.Floor(n)))
+        {
+            DateTimeOffset start = new(new DateTime(1899, 12, 30).AddTicks((long)Math.Round(first * TimeSpan.TicksPerDay / 10) * 10), TimeSpan.Zero);
+            return new(new TimePlan { Form = TimeForm.SerialDays, Index = index, BaseNumber = Math.Floor(first) }, "days since 1899-12-30, as spreadsheets count", start, true);
+        }
+
+        if (!unitNamed && step >= 50 && numbersSeen.All(n => n == Math.Floor(n)))
+        {
+            found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step.ToString("0.###", CultureInfo.InvariantCulture)}; they were taken for milliseconds, not seconds.");
+            factor = 1e-3;
+            found.Columns[index] = column with { Unit = "ms", Factor = factor };
+        }
+
+        string unitWord = found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
+        return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null, false);
+    }
+
+    private Result Stamps(TimeForm form, int index, int clockIndex)
+    {
+        DateOrder order = options.DateOrder ?? DateOrderFinder.Find(path, table, index, found.Notes);
+        var reader = new StampReader(order);
+        string text = First(index)!;
+        if (!reader.TryRead(Encoding.UTF8.GetBytes(text), out Stamp stamp))
+        {
+            throw LogErrors.TimeNotUnderstood(path, found.Columns[index].Header, text);
+        }
+
+        if (clockIndex >= 0)
+        {
+            if (!ClockField.TryRead(Encoding.UTF8.GetBytes(First(clockIndex) ?? ""), false, out long ticks))
+            {
+                throw LogErrors.TimeNotUnderstood(path, found.Columns[clockIndex].Header, First(clockIndex) ?? "");
+            }
+
+            stamp = stamp with { LocalTicks = stamp.LocalTicks + ticks };
+            found.Columns[index] = found.Columns[index] with { Quantity = LogQuantity.Date, Unit = "", Why = "header words and the form of its fields" };
+            found.Columns[clockIndex] = found.Columns[clockIndex] with { Quantity = LogQuantity.Clock, Unit = "", Why = "header words and the form of its fields" };
+        }
+
+        NodaTime.DateTimeZone? zone = null;
+        if (options.TimeZone is string name)
+        {
+            zone = ZoneClock.Find(name) ?? throw LogErrors.UnknownZone(path, name);
+        }
+
+        bool offset = stamp.OffsetMinutes is not null;
+        long utc = offset || zone is null ? stamp.UtcTicks : new ZoneClock(zone).ToUtc(stamp.LocalTicks);
+        var start = new DateTimeOffset(stamp.LocalTicks, TimeSpan.FromTicks(stamp.LocalTicks - utc));
+        var plan = new TimePlan
+        {
+            Form = form,
+            Index = index,
+            ClockIndex = clockIndex,
+            Order = order,
+            Zone = zone,
+            BaseTicks = utc - (utc % TimeSpan.TicksPerDay),
+        };
+        string where = offset ? "with offset" : zone is not null ? $"local time of {options.TimeZone}" : "local time of an unknown zone";
+        string shape = text.Length > 4 && text.AsSpan(0, 4).IndexOfAnyExceptInRange('0', '9') < 0 ? "ISO 8601" : char.IsAsciiLetter(text[0]) ? "month name first" : order == DateOrder.DayFirst ? "day first" : "month first";
+        return new(plan, $"{shape}{(clockIndex >= 0 ? ", date and clock time in two columns" : "")}, {where}", start, !offset && zone is null);
+    }
+}

@@ -1,0 +1,164 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Logs;
+
+/// <summary>All sentences with which a log is refused. Each says the file, what was found, what was expected and what to do.</summary>
+internal static class LogErrors
+{
+    private const int LongestQuote = 60;
+
+    public static InputException Missing(string path) =>
+        new(InputProblem.Missing, $"{path}: there is no such file; check the name and the folder.");
+
+    public static InputException IsDirectory(string path) =>
+        new(InputProblem.Missing, $"{path} is a folder, and a log file was expected; name the files in it.");
+
+    public static InputException Unreadable(string path, Exception reason) =>
+        new(InputProblem.Missing, $"{path} cannot be read ({Plain(reason.Message)}); check that you may open it.", reason);
+
+    public static InputException NoStandardInput() =>
+        new(InputProblem.Usage, "A log was expected on standard input, and none is connected; pipe one in, or name a file.");
+
+    public static InputException Empty(string path) =>
+        new(InputProblem.Unusable, $"{path} is empty; a log with a header and rows of readings was expected.");
+
+    public static InputException Binary(string path) =>
+        new(InputProblem.Unusable, $"{path} is not a text table: it holds bytes that no text has; export the log as CSV and name that file.");
+
+    public static InputException Corrupt(string path, string format, Exception reason) =>
+        new(InputProblem.Unusable, $"{path} begins as {format} but cannot be unpacked ({Plain(reason.Message)}); copy or export it again.", reason);
+
+    public static InputException Bomb(string path) =>
+        new(InputProblem.Unusable, $"{path} unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.");
+
+    public static InputException WrongMetadata(string path, Exception reason) =>
+        new(InputProblem.Unusable, $"{path} stands beside a log and is no valid table metadata ({Plain(reason.Message)}); correct it or take it away.", reason);
+
+    public static InputException DamagedXml(string path, int line, Exception reason) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: the XML is damaged, or holds a document type or entities, which no log needs; export it again.", reason);
+
+    public static InputException WrongElement(string path, int line, string element, string found) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: the element {element} holds {Quote(found)}, and a whole number was expected; export the file again.");
+
+    public static InputException TooManyReadings(string path, int limit) =>
+        new(InputProblem.Unusable, $"{path} claims more than {N(limit)} readings at once, which no log needs; split it into shorter files.");
+
+    public static InputException SheetTooLarge(string path, string what, long limit) =>
+        new(InputProblem.Unusable, $"{path} holds a sheet with more than {N(limit)} {what}, which no log needs; export the rows of readings as CSV and name that file.");
+
+    public static InputException NotCopied(string path, Exception reason) =>
+        new(InputProblem.CannotWrite, $"{(path == "-" ? "standard input" : path)} can be read only once and could not be copied to a temporary file ({Plain(reason.Message)}); write it to a file yourself and name that.", reason);
+
+    public static InputException NoEspiReadings(string path) =>
+        new(InputProblem.Unusable, $"{path} is XML but holds no IntervalReading of the namespace http://naesb.org/espi; export the meter's interval data, or name another file.");
+
+    public static InputException NoEspiUnit(string path) =>
+        new(InputProblem.Unusable, $"{path} holds interval data of no unit that gives energy; readings in Wh (72), J (31) or W (38) were expected.");
+
+    public static InputException LineTooLong(string path, long line, int limitBytes) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)} is longer than {N(limitBytes)} bytes, and a row of readings was expected; check that the file is a log.");
+
+    public static InputException TooManyColumns(string path, long line, int found, int limit) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)} holds {N(found)} fields, and at most {N(limit)} were expected; check that the file is a log.");
+
+    public static InputException NoTable(string path) =>
+        new(InputProblem.Unusable, $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.");
+
+    public static InputException NoTime(string path, string columns) =>
+        new(InputProblem.Unusable, $"{path} has no time column among {columns}; name it with columns, or give the fixed interval between rows.");
+
+    public static InputException TimeNotUnderstood(string path, string column, string sample) =>
+        new(InputProblem.Unusable, $"{path}: the time column {Quote(column)} holds {Quote(sample)}, which is no date, clock time or number; name another column, or export times as 2031-05-07T18:30:00.");
+
+    public static InputException NoQuantity(string path, string columns) =>
+        new(InputProblem.Unusable, $"{path} has no column of power, voltage and current, or an energy or charge counter among {columns}; name the columns and their units.");
+
+    public static InputException NoHeader(string path, int columns) =>
+        new(InputProblem.Unusable, $"{path} has {N(columns)} columns and no header that names them; say which column holds what by position.");
+
+    public static InputException NoSuchColumn(string path, string wanted, string columns) =>
+        new(InputProblem.Unusable, $"{path} has no column {wanted}; it has {columns}.");
+
+    public static InputException UnknownUnit(string path, string column, string unit) =>
+        new(InputProblem.Unusable, $"{path}: the unit {Quote(unit)} of column {Quote(column)} is not known; use a symbol such as V, mA, W, Wh or mAh.");
+
+    public static InputException WrongUnit(string path, string column, string unit, string quantity) =>
+        new(InputProblem.Unusable, $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or the other.");
+
+    public static InputException AmbiguousDate(string path, string sample) =>
+        new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which with --date-order day-first or month-first, or date-order in the study.");
+
+    public static InputException UnknownZone(string path, string zone) =>
+        new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");
+
+    public static InputException NoRows(string path) =>
+        new(InputProblem.Unusable, $"{path} holds a header but no row of readings; a log with at least one row was expected.");
+
+    public static InputException TooManyBadRows(string path, long bad, long rows, double limit, Fault worst) =>
+        new(InputProblem.Unusable, $"{path}: {N(bad)} of {N(rows)} rows cannot be used, more than the {P(limit)} allowed (line {N(worst.FirstLine)}: {worst.Detail.TrimEnd('.')}); mend the log, or raise the limit.");
+
+    public static InputException StuckClock(string path, long line, int rows) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: more than {N(rows)} rows carry one and the same time, and times that go on were expected; the clock of the meter stood still.");
+
+    public static InputException OtherHeader(string path, long line, string found) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: a header with other columns follows ({Quote(found)}), and one table with the same columns was expected; split the file there.");
+
+    public static InputException OtherColumns(string path, string first) =>
+        new(InputProblem.Unusable, $"{path} does not hold the same quantities as {first}; files that follow one another must have the same columns.");
+
+    public static InputException Changed(string path) =>
+        new(InputProblem.Unusable, $"{path} was changed while it was read; wait until the meter has finished writing it and start again.");
+
+    public static InputException Ambiguous(string path, string note) =>
+        new(InputProblem.Unusable, $"{path}: {note.TrimEnd('.')}, and under strict reading nothing is guessed; name the columns and units.");
+
+    public static InputException StrictFault(string path, Fault fault) =>
+        new(InputProblem.Unusable, $"{path}, line {N(fault.FirstLine)}: {fault.Detail.TrimEnd('.')} ({KebabCase(fault.Kind)}), and under strict reading the first fault refuses the log; mend the row, or read without strict.");
+
+    /// <summary>Raw text for a message: cut to a length, control characters escaped, in quotation marks.</summary>
+    public static string Quote(string raw) => $"\"{Plain(raw)}\"";
+
+    /// <summary>Raw bytes for a message.</summary>
+    public static string Quote(ReadOnlySpan<byte> raw) => Quote(Encoding.UTF8.GetString(raw[..Math.Min(raw.Length, 4 * LongestQuote)]));
+
+    /// <summary>Header names for a message.</summary>
+    public static string List(IEnumerable<string> headers)
+    {
+        string[] names = [.. headers.Take(13).Select(Quote)];
+        return names.Length > 12 ? string.Join(", ", names[..12]) + " …" : string.Join(", ", names);
+    }
+
+    /// <summary>The stable id of a fault kind.</summary>
+    public static string KebabCase(FaultKind kind) =>
+        string.Concat(kind.ToString().Select((c, i) => char.IsUpper(c) ? (i == 0 ? "" : "-") + char.ToLowerInvariant(c) : c.ToString()));
+
+    private static string Plain(string raw)
+    {
+        var text = new StringBuilder();
+        foreach (char c in raw.Trim())
+        {
+            if (text.Length >= LongestQuote)
+            {
+                return text.Append('…').ToString();
+            }
+
+            _ = c switch
+            {
+                '\t' => text.Append("\\t"),
+                '\n' => text.Append("\\n"),
+                '\r' => text.Append("\\r"),
+                _ when char.IsControl(c) || c is '\u2028' or '\u2029' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069') =>
+                    text.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:X4}"),
+                _ => text.Append(c),
+            };
+        }
+
+        return text.ToString();
+    }
+
+    private static string N(long number) => number.ToString(CultureInfo.InvariantCulture);
+
+    private static string P(double share) => (share * 100).ToString("0.##", CultureInfo.InvariantCulture) + " %";
+}

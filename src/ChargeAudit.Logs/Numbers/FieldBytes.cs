@@ -1,0 +1,14 @@
+using System.Text;
+
+namespace ChargeAudit.Logs.Numbers;
+
+/// <summary>Fields of the first look as the bytes that the readers of numbers and times take.</summary>
+internal static class FieldBytes
+{
+    /// <summary>Longer fields are put on the heap.</summary>
+    public const int Room = 64;
+
+    /// <summary>The field's bytes in UTF-8, in the room where they fit.</summary>
+    public static ReadOnlySpan<byte> Of(string field, Span<byte> room) =>
+        Encoding.UTF8.TryGetBytes(field, room, out int written) ? room[..written] : Encoding.UTF8.GetBytes(field);
+}

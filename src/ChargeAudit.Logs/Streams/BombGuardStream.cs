@@ -1,0 +1,35 @@
+namespace ChargeAudit.Logs.Streams;
+
+/// <summary>Refuses packed data that swells far beyond what any log does, or that was cut.</summary>
+internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole) : ReadOnlyFilter(unpacked)
+{
+    // The packing reaches 1032 times on zeros; a table of readings whose time goes on stays under 100.
+    public const long LargestRatio = 500;
+    public const long HarmlessBytes = 64L << 20;
+
+    private long count;
+
+    public override int Read(Span<byte> buffer)
+    {
+        try
+        {
+            int read = Inner.Read(buffer);
+            count += read;
+            if (count > HarmlessBytes && count / LargestRatio > packed.Position)
+            {
+                throw LogErrors.Bomb(path);
+            }
+
+            if (read == 0 && buffer.Length > 0 && !isWhole(count))
+            {
+                throw LogErrors.Corrupt(path, "gzip", new EndOfStreamException("it ends too early"));
+            }
+
+            return read;
+        }
+        catch (InvalidDataException e)
+        {
+            throw LogErrors.Corrupt(path, "gzip", e);
+        }
+    }
+}

@@ -1,0 +1,125 @@
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Whether the energy of a stretch is that of the readings or the advance of the counter beside them: the one with the smaller standard uncertainty, before the values are
+/// looked at. Then both are compared, and where they differ by more than both allow, the interval reaches from one to the other. Safe for several threads.
+/// </summary>
+internal sealed class CounterChoice
+{
+    /// <summary>A counter that shows less than this share of the readings' energy did not register the load: below its starting power it stands still. [1]</summary>
+    private const double LeastRegistered = 0.02;
+
+    /// <summary>Figures further apart than this many times their joint standard uncertainty contradict each other. [1]</summary>
+    private const double Beyond = 3;
+
+    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill, a little less so that both ends lie inside. [1]</summary>
+    private const double Filled = 0.949;
+
+    private readonly LogSummary _summary;
+    private readonly string _logId;
+    private readonly Func<EnergySensitivities, MeterErrors>? _stated;
+    private readonly Lazy<double[]> _timesS;
+    private readonly Lazy<double[]> _energiesJ;
+
+    /// <summary>Prepares the choice for a log.</summary>
+    /// <param name="summary">Its finished summary.</param>
+    /// <param name="logId">Its name.</param>
+    /// <param name="stated">What the data sheet states of the counter's energy; null where it states nothing: then the counter shares the errors of the readings.</param>
+    public CounterChoice(LogSummary summary, string logId, Func<EnergySensitivities, MeterErrors>? stated)
+    {
+        _summary = summary;
+        _logId = logId;
+        _stated = stated;
+        var curve = new Lazy<IReadOnlyList<CounterStretch>>(() => CounterCurve.Of(summary.Counted, summary.CounterStepJ));
+        _timesS = new Lazy<double[]>(() => [curve.Value[0].FromS, .. curve.Value.Select(s => s.ToS)]);
+        _energiesJ = new Lazy<double[]>(() => [0, .. AddedUp(curve.Value)]);
+    }
+
+    /// <summary>The energy of a stretch with its components, chosen. [J]</summary>
+    /// <param name="readingsJ">By the readings. [J]</param>
+    /// <param name="ofReadings">Its components.</param>
+    /// <param name="fromS">Start. [s]</param>
+    /// <param name="toS">End. [s]</param>
+    public (double EnergyJ, List<UncertaintyComponent> Components) Of(double readingsJ, List<UncertaintyComponent> ofReadings, double fromS, double toS)
+    {
+        if (!IsUsable(fromS, toS, readingsJ))
+        {
+            return (readingsJ, ofReadings);
+        }
+
+        double countedJ = At(toS) - At(fromS);
+        var ofCounter = ComponentsOf(countedJ, ofReadings, fromS, toS);
+        double own = U(ofReadings), other = U(ofCounter);
+        bool takeCounter = other < own;
+        var components = takeCounter ? ofCounter : ofReadings;
+        double apart = Math.Abs(countedJ - readingsJ);
+        if (apart > Beyond * Math.Sqrt((own * own) + (other * other)) && apart > Allowed(readingsJ))
+        {
+            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, "counter-contradicts", ErrorShape.Rectangular), apart / (Filled * Math.Sqrt(3))));
+        }
+
+        return (takeCounter ? countedJ : readingsJ, components);
+    }
+
+    // The same allowance as that of the fault: two steps, and 2 % where no data sheet says better.
+    private double Allowed(double energyJ) => (0.02 * Math.Abs(energyJ)) + (2 * _summary.CounterStepJ);
+
+    private bool IsUsable(double fromS, double toS, double readingsJ)
+    {
+        bool whole = double.IsNegativeInfinity(fromS) && double.IsPositiveInfinity(toS);
+        double edgeS = 2 * _summary.Rules.MedianIntervalS;
+        var counted = _summary.Counted;
+        return _summary.Rules.Source != PowerSource.EnergyCounter && counted.Count >= 2 && _summary.CounterStepJ > 0
+            && (_summary.Rules.Gaps == Logs.GapPolicy.Bridge || _summary.Gaps.Count == 0)
+            && _summary.CounterResets.Count == 0 && _summary.CounterFalls.Count == 0
+            && counted[^1].EnergyJ > LeastRegistered * _summary.EnergyJ.Value
+            && counted[0].TimeS <= Math.Max(fromS, _summary.StartS) + edgeS && counted[^1].TimeS >= Math.Min(toS, _summary.EndS) - edgeS
+            && (whole || readingsJ > 0);
+    }
+
+    private List<UncertaintyComponent> ComponentsOf(double countedJ, List<UncertaintyComponent> ofReadings, double fromS, double toS)
+    {
+        // The counter adds up what the same meter measures, so it is off by as much where little flows.
+        var meter = ofReadings.Where(c => c.Source.Owner == SourceOwner.Meter);
+        var components = new List<UncertaintyComponent>();
+        if (_stated is { } stated)
+        {
+            components.AddRange(stated(new EnergySensitivities { EnergyJ = countedJ, LogId = _logId }).Components);
+            meter = meter.Where(c => c.Source.Kind == SourceKind.MeterOffset);
+        }
+
+        components.AddRange(meter);
+        components.AddRange(CounterErrors.AtEnds(_summary, _logId, fromS, toS));
+        return components;
+    }
+
+    private double At(double timeS)
+    {
+        var (times, energies) = (_timesS.Value, _energiesJ.Value);
+        int i = Array.BinarySearch(times, timeS);
+        if (i >= 0)
+        {
+            return energies[i];
+        }
+
+        int next = ~i;
+        return next == 0 ? energies[0]
+            : next == times.Length ? energies[^1]
+            : energies[next - 1] + ((energies[next] - energies[next - 1]) * (timeS - times[next - 1]) / (times[next] - times[next - 1]));
+    }
+
+    private static IEnumerable<double> AddedUp(IEnumerable<CounterStretch> stretches)
+    {
+        double sum = 0;
+        foreach (var stretch in stretches)
+        {
+            sum += stretch.EnergyJ;
+            yield return sum;
+        }
+    }
+
+    private static double U(IEnumerable<UncertaintyComponent> components) => Math.Sqrt(components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+}

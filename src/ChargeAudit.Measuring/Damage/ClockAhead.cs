@@ -1,0 +1,29 @@
+using ChargeAudit.Measuring.Integration;
+
+namespace ChargeAudit.Measuring.Damage;
+
+/// <summary>
+/// Gaps that are an hour to the row, with the same power at both ends: the clock was put forward, as for summer time, and nothing is missing. Or an hour is: so the bridge stays, and
+/// the interval reaches down to none of it.
+/// </summary>
+internal static class ClockAhead
+{
+    private const double HourS = 3600;
+    private const double SameLevel = 0.1;
+
+    /// <summary>The gaps.</summary>
+    public static IEnumerable<GapRecord> Find(LogSummary summary)
+    {
+        double median = summary.Rules.MedianIntervalS;
+        var envelope = summary.Envelope;
+        return median > 300 ? [] : summary.Gaps.Longest.Where(g => !g.FromCounter && Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median) && GoesOn(g));
+
+        bool GoesOn(GapRecord gap)
+        {
+            double reach = Math.Max(3 * median, 3 * envelope.BucketWidthS);
+            double before = envelope.EnergyBetweenJ(gap.FromS - reach, gap.FromS) / envelope.CoveredBetweenS(gap.FromS - reach, gap.FromS);
+            double after = envelope.EnergyBetweenJ(gap.ToS, gap.ToS + reach) / envelope.CoveredBetweenS(gap.ToS, gap.ToS + reach);
+            return before > 0 && Math.Abs(before - after) < SameLevel * before;
+        }
+    }
+}

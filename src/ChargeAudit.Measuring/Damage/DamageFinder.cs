@@ -1,0 +1,77 @@
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Measuring.Damage;
+
+/// <summary>
+/// Finds damaged readings in the summary of a whole log. Looking costs the rows nothing: the envelope keeps each row's value, or of a long log the extremes of some rows. Where something
+/// is found, the log is read again with the stretches marked, so that its rows are counted, told with their lines, and left out.
+/// </summary>
+internal static class DamageFinder
+{
+    // More is no damage but a log of another kind.
+    private const int MostStretches = 64;
+
+    /// <summary>The damaged stretches in order of time; empty for a sound log.</summary>
+    public static IReadOnlyList<MarkedStretch> Find(LogSummary summary, LogLayout layout)
+    {
+        var rules = summary.Rules;
+        if (rules.Source == PowerSource.EnergyCounter)
+        {
+            return [];
+        }
+
+        var cells = ReadingCell.Of(summary.Envelope);
+        if (ChangedUnit.Find(cells) is var (timeS, ratio))
+        {
+            // Only its line is wanted: the log will be refused.
+            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, FormattableString.Invariant($"power is {(ratio > 1 ? "a thousand times" : "a thousandth of")} what it was in the row before, and stays so: its unit changed"))];
+        }
+
+        var absurd = AbsurdReadings.Find(cells, rules).Take(MostStretches + 1).ToList();
+        if (absurd.Count > MostStretches)
+        {
+            absurd = [absurd[0] with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity, HiddenJ = absurd.Sum(a => a.HiddenJ) }];
+        }
+
+        return [.. absurd.Concat(StuckReadings.Find(cells, rules)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).OrderBy(m => m.FromS).Take(MostStretches)];
+    }
+
+    /// <summary>What was marked, as faults: one a kind.</summary>
+    public static IEnumerable<Fault> Faults(LogSummary summary)
+    {
+        var marked = summary.Rules.Marked.Zip(summary.Marked).Where(m => m.Second.Count > 0).ToList();
+        foreach (var kind in marked.GroupBy(m => m.First.Kind))
+        {
+            var all = kind.Select(m => m.Second).Aggregate(FaultTally.Join);
+            yield return new Fault(kind.Key, all.FirstLine, all.LastLine, all.Count, kind.First().First.Detail);
+        }
+
+        var ahead = ClockAhead.Find(summary).ToList();
+        if (ahead.Count > 0)
+        {
+            yield return new Fault(FaultKind.ClockStep, ahead[0].Line, ahead[^1].Line, ahead.Count, FormattableString.Invariant(
+                $"the time jumps ahead by an hour to the row and power goes on as it was: the clock was probably put forward (as for summer time, which naming the log's time zone resolves); {ahead.Sum(a => a.EnergyJ) / 3600:G3} Wh were put in for that hour, and the interval reaches down to none of it"));
+        }
+    }
+
+    /// <summary>Refuses a log whose unit changes, or in which too many readings cannot be.</summary>
+    /// <exception cref="InputException">It is so.</exception>
+    public static void Refuse(string file, LogSummary summary, double mostShare)
+    {
+        var faults = Faults(summary).ToList();
+        if (faults.FirstOrDefault(f => f.Kind == FaultKind.ChangedUnit) is { } changed)
+        {
+            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {changed.FirstLine}: {changed.Detail}; split the log there and give each part its unit"));
+        }
+
+        long implausible = summary.Implausible.Count + faults.Where(f => f.Kind == FaultKind.Implausible).Sum(f => f.Count);
+        if (implausible > 2 && implausible > mostShare * (summary.Samples + implausible))
+        {
+            long line = summary.Implausible.Count > 0 ? summary.Implausible.FirstLine : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
+            throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
+                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above {summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, or that of a column, changed there: check it with chargeaudit inspect"));
+        }
+    }
+}

@@ -1,0 +1,36 @@
+using ChargeAudit.Measuring.Integration;
+
+namespace ChargeAudit.Measuring.Damage;
+
+/// <summary>A cell of the envelope that holds readings: one, or a few in a long log.</summary>
+/// <param name="FromS">Start. [s]</param>
+/// <param name="ToS">End. [s]</param>
+/// <param name="MinW">Least reading. [W]</param>
+/// <param name="MaxW">Greatest reading. [W]</param>
+/// <param name="MeanW">Mean power over the covered time; NaN where none is covered. [W]</param>
+/// <param name="VoltSeconds">Integral of voltage. [V·s]</param>
+/// <param name="Readings">How many readings.</param>
+internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds, long Readings)
+{
+    /// <summary>Whether all readings are equal.</summary>
+    public bool IsFlat => MinW == MaxW;
+
+    /// <summary>Middle of the readings' range. [W]</summary>
+    public double MiddleW => 0.5 * (MinW + MaxW);
+
+    /// <summary>The cells of a log that hold readings, in order of time.</summary>
+    public static ReadingCell[] Of(PowerEnvelope envelope)
+    {
+        var cells = new List<ReadingCell>(envelope.Count);
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (cell.Readings > 0)
+            {
+                cells.Add(new ReadingCell(envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW, cell.VoltSeconds.Value, cell.Readings));
+            }
+        }
+
+        return [.. cells];
+    }
+}

@@ -1,0 +1,311 @@
+using System.Collections.Concurrent;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Damage;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its readings, what may have happened
+/// between rows and in gaps, and what the meter itself takes. What uncertain borders do is in <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
+/// </summary>
+public sealed class EnergyEstimator
+{
+    private const double JoulesPerWattHour = 3600;
+    private const double FineStepShare = 1e-4;
+    private const double BentCourse = 1.1;
+
+    private readonly LogSummary _summary;
+    private readonly LogLayout _layout;
+    private readonly Meter? _meter;
+    private readonly string? _meterName;
+    private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
+    private readonly Dictionary<MeterQuantity, double> _steps;
+    private readonly Lazy<double> _sustainedW;
+    private readonly CounterChoice _counter;
+
+    // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
+    private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
+
+    /// <summary>Prepares the energies of a log.</summary>
+    /// <param name="summary">Its finished summary.</param>
+    /// <param name="layout">How it was understood.</param>
+    /// <param name="meter">Its meter; null where nobody said.</param>
+    /// <param name="logId">Name of the log, for the sources that are its own.</param>
+    public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId)
+    {
+        _summary = summary;
+        _layout = layout;
+        _meter = meter;
+        _meterName = meter is { Accuracy.Count: > 0 } || meter is { Name: not "command-line" } ? meter?.Name : null;
+        LogId = logId;
+        _accuracies = MeterAccuracies.Of(meter);
+        _steps = MeterAccuracies.Steps(layout, _accuracies);
+        if (double.IsFinite(summary.CounterStepJ))
+        {
+            _steps[MeterQuantity.Energy] = summary.CounterStepJ;
+        }
+
+        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(MeterQuantity.Energy)
+            ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
+            : null);
+        _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
+    }
+
+    /// <summary>Name of the log.</summary>
+    public string LogId { get; }
+
+    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
+    internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
+
+    /// <summary>Power over time.</summary>
+    internal PowerEnvelope Envelope => _summary.Envelope;
+
+    /// <summary>Usual interval between rows. [s]</summary>
+    internal double IntervalS => _layout.MedianIntervalS;
+
+    /// <summary>What a reading stands for.</summary>
+    internal SampleKind Samples => _summary.Rules.Samples;
+
+    /// <summary>Whether power comes from an energy counter.</summary>
+    internal bool IsCounted => _summary.Rules.Source == PowerSource.EnergyCounter;
+
+    /// <summary>Energy between two times. [Wh]</summary>
+    /// <param name="fromS">Start. [s]</param>
+    /// <param name="toS">End. [s]</param>
+    /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
+    /// <param name="byReadings">Whether a counter beside the readings is left out of account.</param>
+    public Measured EnergyWh(double fromS, double toS, string part = "whole", bool byReadings = false)
+    {
+        var envelope = _summary.Envelope;
+        bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
+        double energyJ = (whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS)) + CounterErrors.UnmovedJ(_summary);
+        var sensitivities = new EnergySensitivities
+        {
+            EnergyJ = energyJ,
+            DurationS = envelope.CoveredBetweenS(fromS, toS),
+            VoltSeconds = envelope.VoltSecondsBetween(fromS, toS),
+            ChargeC = envelope.ChargeBetweenC(fromS, toS),
+            ApparentJ = ApparentJ(fromS, toS),
+            LogId = LogId,
+            Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
+        };
+        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
+        var components = new List<UncertaintyComponent>(stated.Components);
+        Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
+        Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
+        AddBetweenRows(components, fromS, toS, part);
+        Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        if (_summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            components.AddRange(CounterErrors.Of(_summary, LogId, fromS, toS));
+        }
+
+        AddGaps(components, fromS, toS);
+        if (!byReadings)
+        {
+            (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
+        }
+
+        AddBurden(components, fromS, toS);
+        components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
+        string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
+            ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
+        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
+        return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
+    }
+
+    /// <summary>Mean power between two times. [W]</summary>
+    public Measured MeanPowerW(double fromS, double toS, string part, bool byReadings = false)
+    {
+        double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
+        return EnergyWh(fromS, toS, part, byReadings).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+    }
+
+    /// <summary>Charge moved between two times, from the current. [Ah]</summary>
+    public Measured ChargeAh(double fromS, double toS)
+    {
+        var envelope = _summary.Envelope;
+        var sensitivities = new EnergySensitivities
+        {
+            EnergyJ = envelope.EnergyBetweenJ(fromS, toS),
+            DurationS = envelope.CoveredBetweenS(fromS, toS),
+            ChargeC = envelope.ChargeBetweenC(fromS, toS),
+            LogId = LogId,
+        };
+        var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
+        var components = new List<UncertaintyComponent>(stated.Components);
+        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
+    }
+
+    /// <summary>The step of the power readings where it is too coarse to average out; zero where it is not. [W]</summary>
+    public double CoarseStepW
+    {
+        get
+        {
+            double step = _steps.GetValueOrDefault(MeterQuantity.Power, 0);
+            return _summary.Rules.Source == PowerSource.PowerColumn && _summary.DwellingShare > 0.5 ? step : 0;
+        }
+    }
+
+    private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
+    {
+        if (standardJ > 0)
+        {
+            components.Add(new(InfluenceSource.OfLog(LogId, kind, part, shape), standardJ));
+        }
+    }
+
+    private PowerBasis Basis => StatedBasis.Of(
+        _summary.Rules.Source,
+        _accuracies,
+        _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
+        _layout.Has(LogQuantity.PowerFactor),
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
+
+    private double ApparentJ(double fromS, double toS)
+    {
+        double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
+        return covered > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
+            ? _summary.Envelope.VoltSecondsBetween(fromS, toS) * _summary.Envelope.ChargeBetweenC(fromS, toS) / covered
+            : 0;
+    }
+
+    // A data sheet with clauses by reading: cells whose mean power lies below the limit make up the lower part.
+    private EnergySensitivities SensitivitiesBelow(double fromS, double toS, MeterQuantity quantity, double limit)
+    {
+        double energy = 0, duration = 0, volts = 0, charge = 0;
+        var envelope = _summary.Envelope;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            double covered = cell.CoveredS.Value;
+            if (covered <= 0 || envelope.StartS(i) < fromS || envelope.StartS(i) >= toS)
+            {
+                continue;
+            }
+
+            double reading = quantity switch
+            {
+                MeterQuantity.Voltage => cell.VoltSeconds.Value / covered,
+                MeterQuantity.Current => cell.ChargeC.Value / covered,
+                _ => cell.MeanPowerW,
+            };
+            if (Math.Abs(reading) < limit)
+            {
+                energy += cell.EnergyJ.Value;
+                duration += covered;
+                volts += cell.VoltSeconds.Value;
+                charge += cell.ChargeC.Value;
+            }
+        }
+
+        return new EnergySensitivities { EnergyJ = energy, DurationS = duration, VoltSeconds = volts, ChargeC = charge, LogId = LogId };
+    }
+
+    private double NoiseJ(double fromS, double toS)
+    {
+        if (_summary.Rules.Source == PowerSource.EnergyCounter || _summary.Rules.Samples == SampleKind.OnChange)
+        {
+            return 0;
+        }
+
+        // A mode that fills the log is the whole log, though both end somewhere in the outermost cells.
+        var envelope = _summary.Envelope;
+        double origin = envelope.OriginS;
+        double end = envelope.StartS(envelope.Count);
+        var stretch = (
+            FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
+            ToS: toS > end - envelope.BucketWidthS ? end : toS);
+        var noiseW = _noiseW.GetOrAdd(
+            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)), (Envelope: envelope, _summary.Rules.Samples));
+        return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
+    }
+
+    // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in already.
+    private double StandardByStep(double fromS, double toS, MeterQuantity quantity, double sensitivity, double amount)
+    {
+        double step = _steps.GetValueOrDefault(quantity, 0);
+        bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
+        double whole = step * Math.Abs(sensitivity);
+        if (stated || whole <= 0)
+        {
+            return 0;
+        }
+
+        // Whether a fine step averages out makes no difference that anybody could see.
+        bool fine = whole < FineStepShare * Math.Abs(amount);
+        return whole * StepError.Standard(fine ? 1 : StepError.StayingShare(_summary.Envelope, fromS, toS, step, quantity));
+    }
+
+    private double StepsJ(double fromS, double toS, EnergySensitivities s)
+    {
+        double Of(MeterQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
+        double Product() => Square(Of(MeterQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(MeterQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
+        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
+        double squared = _summary.Rules.Source switch
+        {
+            // Where it is a product, its own lattice is that of its factors.
+            PowerSource.PowerColumn => Math.Max(Square(Of(MeterQuantity.Power, s.DurationS)), _layout.PowerIsProduct ? Product() : 0),
+            PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
+            PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
+            _ => 0,
+        };
+        return Math.Sqrt(squared);
+    }
+
+    private void AddBetweenRows(List<UncertaintyComponent> components, double fromS, double toS, string part)
+    {
+        if (_summary.Unseen is { } unseen)
+        {
+            // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
+            double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
+            Own(components, SourceKind.Other, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            Own(components, SourceKind.Other, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
+        }
+
+        if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)
+        {
+            // What the scatter of readings does not hold already.
+            double sampling = Square(SamplingError.StandardJ(_summary.Envelope, fromS, toS)) - Square(NoiseJ(fromS, toS));
+            Own(components, SourceKind.Sampling, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
+        }
+    }
+
+    private void AddGaps(List<UncertaintyComponent> components, double fromS, double toS)
+    {
+        var gaps = _summary.Gaps;
+        foreach (var gap in gaps.Longest.Where(g => g.ToS > fromS && g.FromS < toS && _summary.Rules.Source != PowerSource.EnergyCounter))
+        {
+            var (u, shape) = GapChoice.Uncertainty(gap, _summary.CounterStepJ, _sustainedW.Value);
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, $"gap-at-line-{gap.Line}", shape), u));
+        }
+
+        if (gaps.OtherSquaredS > 0 && _summary.Rules.Source != PowerSource.EnergyCounter)
+        {
+            double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
+            components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
+        }
+    }
+
+    // Whether the drop across the meter's own resistance, and its own supply, lies before or after what it reads depends on how it is built: anywhere from none to all.
+    private void AddBurden(List<UncertaintyComponent> components, double fromS, double toS)
+    {
+        if (_meter?.BurdenOhm is > 0 and var ohm && _meterName is not null)
+        {
+            double loss = ohm * _summary.Envelope.SquaredCurrentBetweenS(fromS, toS);
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "burden", ErrorShape.Rectangular), loss / Math.Sqrt(3)));
+        }
+
+        if (_meter?.SelfPowerW is > 0 and var watts && _meterName is not null && (_meter.SelfPowerFrom is null || _meter.SelfPowerFrom == _meter.Options.Point))
+        {
+            double taken = watts * _summary.Envelope.CoveredBetweenS(fromS, toS);
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "own-supply", ErrorShape.Rectangular), taken / Math.Sqrt(3)));
+        }
+    }
+
+    private static double Square(double x) => x * x;
+}

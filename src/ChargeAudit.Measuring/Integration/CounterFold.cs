@@ -1,0 +1,121 @@
+namespace ChargeAudit.Measuring.Integration;
+
+/// <summary>How far a counter advanced over a gap.</summary>
+/// <param name="FromS">Time of the row before. [s]</param>
+/// <param name="ToS">Time of the row after. [s]</param>
+/// <param name="Line">Line of the row after.</param>
+/// <param name="AdvanceJ">The advance. [J]</param>
+internal readonly record struct GapAdvance(double FromS, double ToS, long Line, double AdvanceJ);
+
+/// <summary>
+/// What is kept of the judged readings of a counter, in bounded memory. Mutable; of two neighbouring pieces the second begins with the reading that the first ends with.
+/// </summary>
+internal sealed class CounterFold
+{
+    private readonly CounterPoints _points = new();
+    private List<GapAdvance> _gaps = [];
+    private bool _afterDropped;
+    private bool _afterDroppedGap;
+
+    /// <summary>Whether it holds a reading.</summary>
+    public bool Seen { get; private set; }
+
+    /// <summary>The first good reading.</summary>
+    public CounterReading First { get; private set; }
+
+    /// <summary>The last good reading.</summary>
+    public CounterReading Last { get; private set; }
+
+    /// <summary>Resets.</summary>
+    public FaultTally Resets { get; private set; }
+
+    /// <summary>Falls to another level that the counter went on from.</summary>
+    public FaultTally Falls { get; private set; }
+
+    /// <summary>Readings that were left out.</summary>
+    public FaultTally Bad { get; private set; }
+
+    /// <summary>Good readings, thinned out where there are many; the first of all may be missing.</summary>
+    public IReadOnlyList<CounterPoint> Points => _points.Kept;
+
+    /// <summary>Advances over gaps, the longest, in order of time.</summary>
+    public IReadOnlyList<GapAdvance> Gaps => _gaps;
+
+    /// <summary>Takes the next reading with what it was found to be.</summary>
+    public void Add(in CounterReading row, CounterVerdict verdict)
+    {
+        if (verdict == CounterVerdict.Bad)
+        {
+            Bad = Bad.Plus(row.Line);
+            _afterDropped = true;
+            _afterDroppedGap |= row.AfterGap;
+            return;
+        }
+
+        bool afterGap = row.AfterGap || _afterDroppedGap;
+        if (!Seen)
+        {
+            (Seen, First) = (true, row);
+        }
+        else if (verdict == CounterVerdict.Reset)
+        {
+            Resets = Resets.Plus(row.Line);
+            _points.PinLast();
+        }
+        else if (verdict == CounterVerdict.Fell)
+        {
+            Falls = Falls.Plus(row.Line);
+            _points.PinLast();
+        }
+        else if (row.AfterGap && !_afterDropped)
+        {
+            _gaps.Add(new GapAdvance(Last.TimeS, row.TimeS, row.Line, row.ReadingJ - Last.ReadingJ));
+            TrimGaps();
+        }
+
+        _points.Add(new CounterPoint(row.TimeS, row.ReadingJ, verdict, afterGap));
+        Last = row;
+        _afterDropped = false;
+        _afterDroppedGap = false;
+    }
+
+    /// <summary>Takes in the fold of the piece that follows, whose first reading is the last of this one.</summary>
+    public void Join(CounterFold b)
+    {
+        if (!b.Seen)
+        {
+            return;
+        }
+
+        if (!Seen)
+        {
+            (Seen, First) = (true, b.First);
+        }
+
+        Last = b.Last;
+        Resets = FaultTally.Join(Resets, b.Resets);
+        Falls = FaultTally.Join(Falls, b.Falls);
+        Bad = FaultTally.Join(Bad, b.Bad);
+        _points.Join(b._points);
+        _gaps.AddRange(b._gaps);
+        TrimGaps();
+        _afterDropped = b._afterDropped;
+        _afterDroppedGap = b._afterDroppedGap;
+    }
+
+    /// <summary>A copy that shares nothing with this one.</summary>
+    public CounterFold Clone()
+    {
+        var copy = new CounterFold();
+        copy.Join(this);
+        return copy;
+    }
+
+    private void TrimGaps()
+    {
+        if (_gaps.Count > GapTally.Kept)
+        {
+            _gaps = [.. _gaps.OrderByDescending(g => g.ToS - g.FromS).ThenBy(g => g.FromS).Take(GapTally.Kept).OrderBy(g => g.FromS)];
+        }
+    }
+}

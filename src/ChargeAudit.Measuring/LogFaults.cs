@@ -1,0 +1,71 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>Faults that show only in the course of the readings: gaps, resets, reversed flow, a counter that disagrees.</summary>
+internal static class LogFaults
+{
+    public static IEnumerable<Fault> Of(LogSummary summary, LogLayout layout, Meter? meter)
+    {
+        var faults = new List<Fault>();
+        summary.GapFaults.Report(faults, FaultKind.Gap, Gaps(summary));
+        summary.CounterResets.Report(faults, FaultKind.CounterReset, "the energy counter fell back to near zero; counting went on from there");
+        summary.CounterFalls.Report(faults, FaultKind.CounterReset, "the energy counter fell to another level and went on from there; nothing was added for the fall");
+        summary.BadCounterReadings.Report(faults, FaultKind.CounterReading, "readings of the energy counter off the track to which it came back; they were left out");
+        if (summary.CounterIsUseless)
+        {
+            faults.Add(new Fault(FaultKind.CounterReset, summary.FirstLine, 0, 1, "the energy counter falls too often to be a counter; it was not used"));
+        }
+
+        summary.Reversed.Report(faults, FaultKind.Reversed, Format($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
+        summary.Implausible.Report(faults, FaultKind.Implausible, Format($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
+        if (Mismatch(summary, layout, meter) is { } mismatch)
+        {
+            faults.Add(mismatch);
+        }
+
+        return faults;
+    }
+
+    private static string Gaps(LogSummary summary)
+    {
+        var gaps = summary.Gaps;
+        if (gaps.Count == 0)
+        {
+            return "";
+        }
+
+        double longest = gaps.Longest.Max(g => g.LengthS);
+        bool counter = gaps.Longest.Any(g => g.FromCounter);
+        string done = summary.Rules.Gaps switch
+        {
+            GapPolicy.Bridge => counter ? "bridged, where possible by the energy counter" : "bridged by the straight line between the rows at their ends",
+            _ => "left out",
+        };
+        return Format($"intervals over {summary.Rules.GapThresholdS:G3} s, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
+    }
+
+    // The counter can differ from the integral by its own step at both ends and by what the data sheet allows both; 2 % stands in where no data sheet was given.
+    private static Fault? Mismatch(LogSummary summary, LogLayout layout, Meter? meter)
+    {
+        if (summary.Rules.Source == PowerSource.EnergyCounter || summary.CounterEnergyJ is not { } counted || counted <= 0)
+        {
+            return null;
+        }
+
+        double energy = summary.EnergyJ.Value;
+        double step = double.IsFinite(summary.CounterStepJ) ? summary.CounterStepJ : layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
+        bool stated = MeterAccuracies.Of(meter).TryGetValue(MeterQuantity.Energy, out var accuracy);
+        double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step);
+        return Math.Abs(energy - counted) <= allowed
+            ? null
+            : new Fault(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format($"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches from one to the other"));
+    }
+
+    private static string Format(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,206 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Damage;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>Measures one log: reads it once, sums it, finds its modes and works out their energies with uncertainties.</summary>
+public static class LogMeasurer
+{
+    private const double JoulesPerWattHour = 3600;
+
+    /// <summary>Measures a log.</summary>
+    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="bytesRead">Told how many bytes have been read.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="InputException">The log cannot be used.</exception>
+    public static MeasuredLog Measure(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
+    {
+        var meter = request.Meter;
+        var point = request.Point ?? meter?.Options.Point;
+        var options = (meter?.Options ?? new LogOptions()) with { Point = point };
+        options = options with { Strict = options.Strict || request.Strict, ReadFollows = true };
+        var names = request.Names ?? request.Paths;
+        string file = names[0];
+
+        using var log = request.Content is { } content ? LogFile.Open(content, request.Paths[0], options) : LogFile.Open(request.Paths, options);
+        var layout = ReadingSteps.NeedsOthers(log.Layout) ? ReadingSteps.WithOthers(log.Layout, request.LogsOfMeter?.Invoke() ?? []) : log.Layout;
+        var source = request.Source ?? PowerRule.Choose(file, layout, point);
+        CosineDoubt.Check(file, layout, source, options);
+        var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
+        {
+            FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
+            ToS = SecondsOf(request.To, layout, file, "to") ?? double.PositiveInfinity,
+        };
+
+        var (summary, outcomes) = Read(log, options, rules, bytesRead, cancellation);
+        if (request.Paths.Count == 1 && outcomes[0].Faults.Any(f => f.Kind == FaultKind.ClockStep))
+        {
+            var rows = new RepeatedRows.Sink(new RepeatedRows());
+            log.ReadInto(options, ref rows, null, cancellation);
+            if (rows.Rows.Blocks() is { Count: > 0 } blocks)
+            {
+                options = options with { RepeatedLines = blocks };
+                (summary, outcomes) = Read(log, options, rules, null, cancellation);
+            }
+        }
+
+        if (DamageFinder.Find(summary, layout) is { Count: > 0 } damage)
+        {
+            (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
+        }
+
+        DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
+        LogRefusals.Check(file, summary, layout, source, point);
+
+        // A hole between two files of one log is a gap between rows as well; it is told once.
+        bool gapsTold = summary.GapFaults.Count > 0;
+        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
+        LogRefusals.CheckFaults(file, faults, options);
+
+        // What the whole log took does not need the modes, nor they it.
+        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
+        bool alternating = IsAlternating(point, layout, summary);
+        var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
+        var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
+        var modes = ModesOf(finding.Modes, energies);
+        var whole = ofWhole.GetAwaiter().GetResult();
+        var result = new LogMeasurement
+        {
+            Files = names,
+            Sha256 = [.. outcomes.Select(o => o.Sha256)],
+            Point = point,
+            Meter = meter is { Name: not "command-line" } ? meter.Name : null,
+            Layout = layout,
+            PowerFrom = PowerRule.Describe(source),
+            Rows = outcomes.Sum(o => o.Rows),
+            RowsSkipped = outcomes.Sum(o => o.RowsSkipped),
+            Faults = faults,
+            Energy = whole.Energy,
+            Charge = whole.Charge,
+            DurationS = summary.EndS - summary.StartS,
+            MeanPower = whole.MeanPower,
+            PeakPowerW = double.IsFinite(summary.PeakPowerW) ? summary.PeakPowerW : PeakOfCells(summary.Envelope),
+            Modes = modes,
+            Details = finding.Details,
+            Sessions = SessionsOf(modes),
+            CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
+            MeanTemperatureC = summary.MeanTemperatureC,
+            Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
+            Envelope = summary.Envelope,
+        };
+        return new MeasuredLog(result, energies, finding);
+    }
+
+    /// <summary>Measures a log on a thread of the pool: measuring is work for the processor.</summary>
+    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="bytesRead">Told how many bytes have been read.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="InputException">The log cannot be used.</exception>
+    /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
+    public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default) =>
+        Task.Run(() => Measure(request, bytesRead, cancellation), cancellation);
+
+    private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
+        LogFile log, LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
+    {
+        var sink = new IntegratingSink(new LogSummary(rules));
+        var outcomes = log.ReadInto(options, ref sink, bytesRead, cancellation);
+        sink.Summary.Finish();
+        return (sink.Summary, outcomes);
+    }
+
+    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (
+        energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),
+        energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
+        ChargeOf(layout, alternating, energies));
+
+    private static List<ModeResult> ModesOf(IReadOnlyList<ModeSpan> spans, EnergyEstimator energies)
+    {
+        var modes = new List<ModeResult>();
+        foreach (var span in spans)
+        {
+            string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
+            modes.Add(ModeFigures.Of(energies, span, part));
+        }
+
+        return modes;
+    }
+
+    private static List<SessionResult> SessionsOf(List<ModeResult> modes)
+    {
+        var sessions = new List<SessionResult>();
+        for (int i = 0; i < modes.Count; i++)
+        {
+            if (modes[i].Span.Mode == Mode.Charge)
+            {
+                double maintenance = i + 1 < modes.Count && modes[i + 1].Span.Mode == Mode.Maintenance ? modes[i + 1].Span.DurationS : 0;
+                sessions.Add(new SessionResult(modes[i].Span.StartS, modes[i].Span.EndS, modes[i].Energy, maintenance));
+            }
+        }
+
+        return sessions;
+    }
+
+    // Behind a plug, voltage and current are effective values; nobody need have said that the meter sat there.
+    private static bool IsAlternating(MeasuringPoint? point, LogLayout layout, LogSummary summary) =>
+        point == MeasuringPoint.Wall || layout.Has(LogQuantity.PowerFactor) || layout.Has(LogQuantity.ApparentPower)
+        || summary.VoltSeconds.Value > PowerRule.GreatestDirectVoltageV * summary.CoveredS.Value;
+
+    private static Figure ChargeOf(LogLayout layout, bool alternating, EnergyEstimator energies)
+    {
+        if (!layout.Has(LogQuantity.Current))
+        {
+            return Figure.None("the log holds no current");
+        }
+
+        return alternating
+            ? Figure.None("on alternating current no charge is moved")
+            : Figure.Of(energies.ChargeAh(double.NegativeInfinity, double.PositiveInfinity));
+    }
+
+    private static double PeakOfCells(PowerEnvelope envelope)
+    {
+        double peak = 0;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            peak = envelope[i].MeanPowerW > peak ? envelope[i].MeanPowerW : peak;
+        }
+
+        return peak;
+    }
+
+    /// <summary>A point in a log as seconds from its first sample; null where nothing was said. [s]</summary>
+    /// <exception cref="InputException">The log holds only elapsed time and an absolute one was given.</exception>
+    public static double? SecondsOf(LogTime? time, LogLayout layout, string file, string key)
+    {
+        if (time is null)
+        {
+            return null;
+        }
+
+        if (time.ElapsedS is { } elapsed)
+        {
+            return elapsed;
+        }
+
+        if (layout.Start is not { } start)
+        {
+            throw new InputException(InputProblem.Unusable, $"{file} holds only elapsed time, so {key} cannot be a date; give the seconds from its first row");
+        }
+
+        if (!time.HasOffset && !layout.StartIsLocal)
+        {
+            // A time written without an offset means the log's own clock.
+            return (time.Absolute!.Value.DateTime - start.DateTime).TotalSeconds;
+        }
+
+        return (time.Absolute!.Value - start).TotalSeconds;
+    }
+}

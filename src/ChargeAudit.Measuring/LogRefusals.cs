@@ -1,0 +1,62 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>Logs that were read and still give no energy that anyone should use.</summary>
+internal static class LogRefusals
+{
+    public static void Check(string file, LogSummary summary, LogLayout layout, PowerSource source, MeasuringPoint? point)
+    {
+        if (source == PowerSource.EnergyCounter && summary.CounterIsUseless)
+        {
+            throw Refuse($"{file}: its energy counter falls again and again, so no energy can be had from it; log power, or a counter that only rises");
+        }
+
+        if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
+        {
+            throw summary.Reversed.Count > 0 && summary.Samples >= 2
+                ? Refuse($"{file}: all its readings are negative; {WrongWay}")
+                : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
+        }
+
+        // Many readings below zero may be a waiting meter's offset; more energy below zero than above it is none.
+        if (-summary.ReversedJ.Value > Math.Max(0, summary.EnergyJ.Value))
+        {
+            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative and hold {-summary.ReversedJ.Value / 3600:G3} Wh, more than flows the other way; {WrongWay}");
+        }
+
+        double meanV = summary.VoltSeconds.Value / summary.CoveredS.Value;
+        if (source == PowerSource.DirectCurrentProduct && point is null && meanV > PowerRule.GreatestDirectVoltageV)
+        {
+            throw Refuse($"{file}: a mean of {meanV:F0} V is mains, and there voltage times current is apparent power, not the energy taken; log real power (W), the power factor or an energy counter as well");
+        }
+
+        if (layout.MedianIntervalS <= 0)
+        {
+            throw Refuse($"{file}: all rows carry the same time, so no energy can be worked out; log the time of each row");
+        }
+    }
+
+    public static void CheckFaults(string file, IReadOnlyList<Fault> faults, LogOptions options)
+    {
+        if (options.Gaps == GapPolicy.Refuse && faults.FirstOrDefault(f => f.Kind == FaultKind.Gap) is { } gap)
+        {
+            throw Refuse($"{file}, line {gap.FirstLine}: {gap.Count} gap(s), and gaps were to be refused; use --gaps bridge or --gaps exclude, or a log without gaps");
+        }
+
+        if (options.Strict && faults.Count > 0)
+        {
+            var first = faults[0];
+            throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
+        }
+    }
+
+    private const string WrongWay = "the sensor probably faces the other way: say --sign turned, or sign = \"turned\" for this meter in the study, or turn the sensor";
+
+    private static InputException Refuse(FormattableString sentence) => new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture));
+}

@@ -1,0 +1,25 @@
+using ChargeAudit.Logs;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>A meter: where it sits, how it samples and how well.</summary>
+public sealed record Meter
+{
+    /// <summary>Its name in the study.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>How its logs are read.</summary>
+    public LogOptions Options { get; init; } = new();
+
+    /// <summary>Accuracy per quantity as the data sheet gives it, such as <c>0.05 % + 2 mV</c>; empty: unknown.</summary>
+    public IReadOnlyDictionary<LogQuantity, string> Accuracy { get; init; } = new Dictionary<LogQuantity, string>();
+
+    /// <summary>Resistance that it puts into the line. [Ω]</summary>
+    public double? BurdenOhm { get; init; }
+
+    /// <summary>What it takes for itself. [W]</summary>
+    public double? SelfPowerW { get; init; }
+
+    /// <summary>The point whose reading includes <see cref="SelfPowerW"/>.</summary>
+    public MeasuringPoint? SelfPowerFrom { get; init; }
+}

@@ -1,0 +1,112 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Energy and mean power of one mode. The energy goes from border to border, so that the energies of all modes add up to the log's; the mean power of a mode in which
+/// nothing is charged is a level, and is taken from the rows that lie wholly inside it.
+/// </summary>
+public static class ModeFigures
+{
+    private const double LeastHeldS = 60;
+
+    /// <summary>Both figures of a mode.</summary>
+    /// <param name="energies">The log's energies.</param>
+    /// <param name="span">The mode.</param>
+    /// <param name="part">What the stretch is, for the names of its own sources.</param>
+    public static ModeResult Of(EnergyEstimator energies, ModeSpan span, string part) =>
+        new(span, EnergyWh(energies, span, part), MeanPowerW(energies, span, part));
+
+    /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
+    public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>
+        energies.EnergyWh(span.StartS, span.EndS, part).Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId));
+
+    /// <summary>Mean power; missing, with the reason, where too few rows lie wholly inside the mode. [W]</summary>
+    public static Figure MeanPowerW(EnergyEstimator energies, ModeSpan span, string part) =>
+        span.Mode == Mode.Charge ? OfCharge(energies, span, part) : LevelW(energies, span, part);
+
+    // Of a charge the mean is its energy by its length, so a border moves both.
+    private static Figure OfCharge(EnergyEstimator energies, ModeSpan span, string part)
+    {
+        double coveredS = energies.Envelope.CoveredBetweenS(span.StartS, span.EndS);
+        if (!(coveredS > 0))
+        {
+            return Figure.None("nothing was logged in it");
+        }
+
+        var energy = energies.EnergyWh(span.StartS, span.EndS, part);
+        double meanW = 3600 * energy.Value / coveredS;
+        return Figure.Of(energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW)).In("W", 3600 / coveredS));
+    }
+
+    private static Figure LevelW(EnergyEstimator energies, ModeSpan span, string part)
+    {
+        var clear = Undoubted(span);
+        if (clear.DurationS <= 0)
+        {
+            return Figure.None("power does not tell whether it belongs to the charge beside it");
+        }
+
+        var inside = Interior(energies, span);
+        bool held = energies.Samples == SampleKind.OnChange || energies.IsCounted;
+        double coveredS = inside.IsEmpty ? 0 : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
+        if (held ? coveredS < LeastHeldS : coveredS <= 0 || inside.Readings < MeanScatter.LeastReadings)
+        {
+            return Figure.None(held ? Text($"less than {LeastHeldS:F0} s of it are clear of its borders")
+                : inside.Readings == 0 ? "no row lies wholly inside it"
+                : Text($"{(inside.Readings == 1 ? "one row lies" : Text($"{inside.Readings} rows lie"))} wholly inside it, and a mean needs {MeanScatter.LeastReadings}"));
+        }
+
+        var mean = energies.MeanPowerW(inside.FromS, inside.ToS, part);
+        return Figure.Of(held ? mean : WithScatter(mean, energies, inside, part));
+    }
+
+    /// <summary>The part of a mode whose rows lie wholly inside it.</summary>
+    internal static ModeInterior Interior(EnergyEstimator energies, ModeSpan span) =>
+        ModeInterior.Of(energies.Envelope, Undoubted(span), energies.Samples, energies.IntervalS, energies.IsCounted);
+
+    // A stage that may be a charge's says nothing of the level of waiting.
+    private static ModeSpan Undoubted(ModeSpan span) => span with
+    {
+        StartS = span.OpenAtStart is { } start ? Math.Max(span.StartS, start.ToS) : span.StartS,
+        EndS = span.OpenAtEnd is { } end ? Math.Min(span.EndS, end.FromS) : span.EndS,
+    };
+
+    // The scatter that a level's mean is known by takes the place of the readings' noise: a load that wanders says less about its level than its readings do.
+    private static Measured WithScatter(Measured mean, EnergyEstimator energies, ModeInterior inside, string part)
+    {
+        double[] values = Cells(energies.Envelope, inside);
+        long readings = inside.Readings;
+        var (u, freedom) = MeanScatter.Of(values, readings) ?? (double.NaN, 1);
+        if (!double.IsFinite(u))
+        {
+            return Measured.From(mean.Value, mean.Unit, mean.Components, mean.UnknownBecause ?? "too few readings to tell the scatter of the mean");
+        }
+
+        var others = mean.Components.Where(c => c.Source is not { Owner: SourceOwner.Log, Kind: SourceKind.Noise });
+        var scatter = new UncertaintyComponent(InfluenceSource.OfLog(energies.LogId, SourceKind.Noise, $"{part}-noise") with { DegreesOfFreedom = freedom }, u);
+        return Measured.From(mean.Value, mean.Unit, u > 0 ? others.Append(scatter) : others, mean.UnknownBecause);
+    }
+
+    private static double[] Cells(PowerEnvelope envelope, ModeInterior inside)
+    {
+        var values = new List<double>();
+        for (int i = Math.Max(0, envelope.IndexAt(inside.FromS)); i < envelope.Count && envelope.StartS(i) < inside.ToS; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (cell.CoveredS.Value > 0 && cell.BridgedS.Value == 0)
+            {
+                values.Add(cell.MeanPowerW);
+            }
+        }
+
+        return [.. values];
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,127 @@
+namespace ChargeAudit.Measuring.Segmentation;
+
+/// <summary>
+/// Tells what the time outside charges is. Maintenance can only follow a charge and lasts until power falls to the level of no-load, or, where the log
+/// has not shown that level, until it steps down to less than half and no top-up follows. Nothing drawn is off, or no-load where DC voltage is present.
+/// </summary>
+internal sealed class IdleFinder(
+    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
+{
+    /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
+    private const double LargestDcVolt = 60;
+
+    private readonly SegmentMeasures _measures = new(segments, levels);
+    private readonly HashSet<int> _burstSegments = [.. bursts.SelectMany(b => Enumerable.Range(b.From, b.To - b.From))];
+
+    /// <summary>A mean below this is nothing drawn. [W]</summary>
+    public double OffBelowW => Math.Max(
+        Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, 0.01 * levels.StepW),
+        levels.StepW > 0 ? 0 : 3 * levels.NoiseW / Math.Sqrt(20));
+
+    /// <summary>Level of no-load: as given, or as shown before the first charge; null where neither. [W]</summary>
+    public double? NoLoadW()
+    {
+        if (options.NoLoadPowerW is { } given)
+        {
+            return given;
+        }
+
+        var before = Enumerable.Range(0, charges.Count == 0 ? segments.Count : charges[0].From)
+            .Where(i => !_burstSegments.Contains(i) && segments[i].MeanW > OffBelowW).ToList();
+        return before.Count == 0 ? null : _measures.MedianW(before);
+    }
+
+    /// <summary>Mode of each segment.</summary>
+    public Mode[] Label()
+    {
+        var labels = new Mode[segments.Count];
+        int next = 0;
+        foreach (var charge in charges)
+        {
+            Stretch(labels, next, charge.From, next > 0);
+            labels.AsSpan(charge.From, charge.To - charge.From).Fill(Mode.Charge);
+            next = charge.To;
+        }
+
+        Stretch(labels, next, segments.Count, next > 0);
+        return labels;
+    }
+
+    private void Stretch(Mode[] labels, int from, int to, bool afterCharge)
+    {
+        int next = from;
+        while (next < to)
+        {
+            int end = next;
+            bool off = IsOff(next);
+            while (end < to && IsOff(end) == off)
+            {
+                end++;
+            }
+
+            if (off)
+            {
+                labels.AsSpan(next, end - next).Fill(meanVolt is > 1 and < LargestDcVolt ? Mode.NoLoad : Mode.Off);
+            }
+            else
+            {
+                // After the charger was switched off and on again, nobody knows that the device is still there.
+                int removed = afterCharge && next == from ? RemovedAt(next, end) : next;
+                labels.AsSpan(next, removed - next).Fill(Mode.Maintenance);
+                labels.AsSpan(removed, end - removed).Fill(Mode.NoLoad);
+            }
+
+            next = end;
+        }
+    }
+
+    private bool IsOff(int index) => Math.Abs(segments[index].MeanW) <= OffBelowW;
+
+    /// <summary>The segment at which the device was taken off after a charge: the one split of the time into two levels that fits best.</summary>
+    private int RemovedAt(int from, int to) => NoLoadW() is { } level ? SplitBetween(from, to, level) : SplitAtHalf(from, to);
+
+    private int SplitBetween(int from, int to, double noLoad)
+    {
+        int best = to;
+        double least = double.PositiveInfinity;
+        double kept = 0;
+        for (int split = from; split <= to; split++)
+        {
+            var before = Enumerable.Range(from, split - from).Where(i => !_burstSegments.Contains(i)).ToList();
+            double maintenance = before.Count > 0 ? _measures.MedianW(before) : noLoad;
+            double cost = 0;
+            for (int i = from; i < to; i++)
+            {
+                cost += _burstSegments.Contains(i) ? 0 : segments[i].DurationS * Math.Abs(segments[i].MeanW - (i < split ? maintenance : noLoad));
+            }
+
+            // Bursts count for neither side; as they are a full device's, the later of two equal places is taken.
+            if (cost <= least)
+            {
+                least = cost;
+                best = split;
+                kept = maintenance;
+            }
+        }
+
+        // About the same level as with no device: if the charge had fallen to its end, the device probably still lies there; if it broke off, it does not.
+        bool same = Math.Abs(kept - noLoad) < Math.Max(0.05 * noLoad, levels.NoiseW);
+        bool brokeOff = from > 0 && segments[from - 1].MeanW > 0.5 * levels.PlateauW;
+        return same && brokeOff ? from : best;
+    }
+
+    private int SplitAtHalf(int from, int to)
+    {
+        int lastTopUp = Enumerable.Range(from, to - from).LastOrDefault(_burstSegments.Contains, from - 1);
+        double maintenance = segments[from].MeanW;
+        for (int i = Math.Max(from + 1, lastTopUp + 1); i < to; i++)
+        {
+            if (segments[i].MeanW < 0.5 * maintenance && segments[i].DurationS >= leastChargeS)
+            {
+                return i;
+            }
+        }
+
+        return to;
+    }
+}

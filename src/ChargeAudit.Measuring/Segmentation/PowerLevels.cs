@@ -1,0 +1,154 @@
+using ChargeAudit.Measuring.Integration;
+
+namespace ChargeAudit.Measuring.Segmentation;
+
+/// <summary>Noise, lattice and levels that a log shows by itself.</summary>
+/// <param name="NoiseW">Standard deviation of a reading where the log is quietest. [W]</param>
+/// <param name="StepW">Step of the lattice of its readings; zero where there is none. [W]</param>
+/// <param name="PlateauW">Greatest power kept up for the shortest charge. [W]</param>
+/// <param name="LowestW">Lowest level of a stretch. [W]</param>
+internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW, double LowestW)
+{
+    private const int Block = 16;
+
+    /// <summary>Above this a stretch is looked at as a charge. [W]</summary>
+    public double ChargeAboveW => LowestW + (0.25 * (PlateauW - LowestW));
+
+    /// <summary>Scatter of a reading where the log is quietest, from the differences of neighbouring cells. [W]</summary>
+    public static double Noise(ReadOnlySpan<double> powerW)
+    {
+        var blocks = new List<double>();
+        var differences = new double[Block - 1];
+        for (int from = 0; from + Block <= powerW.Length; from += Block)
+        {
+            for (int i = 0; i < differences.Length; i++)
+            {
+                differences[i] = Math.Abs(powerW[from + i + 1] - powerW[from + i]);
+            }
+
+            Array.Sort(differences);
+
+            // The median of |difference| is 0.6745·√2 of the standard deviation for Gaussian noise; robust against single steps and pulses.
+            blocks.Add(differences[differences.Length / 2] / (0.6745 * Math.Sqrt(2)));
+        }
+
+        blocks.Sort();
+        return blocks.Count == 0 ? 0 : blocks[blocks.Count / 4];
+    }
+
+    /// <summary>Step of the lattice on which the readings lie; zero where they lie on none. [W]</summary>
+    public static double Step(PowerEnvelope envelope)
+    {
+        // Twice over the cells and no copy of them: they are many, and memory that is touched for the first time costs more than reading them again.
+        double step = double.PositiveInfinity;
+        double previous = double.NaN;
+        int seen = 0;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (cell.Readings > 0)
+            {
+                step = Math.Min(step, Math.Min(Apart(previous, cell.MinPowerW), Apart(cell.MinPowerW, cell.MaxPowerW)));
+                previous = cell.MaxPowerW;
+                seen += 2;
+            }
+        }
+
+        if (double.IsPositiveInfinity(step))
+        {
+            return 0;
+        }
+
+        int onLattice = 0;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            ref readonly var cell = ref envelope[i];
+            if (cell.Readings > 0)
+            {
+                onLattice += (IsOnLattice(cell.MinPowerW, step) ? 1 : 0) + (IsOnLattice(cell.MaxPowerW, step) ? 1 : 0);
+            }
+        }
+
+        return onLattice >= 0.98 * seen ? step : 0;
+    }
+
+    // Infinite for values that differ by their rounding alone, or where there is none before.
+    private static double Apart(double before, double value)
+    {
+        double difference = Math.Abs(value - before);
+        return difference > 1e-9 * Math.Max(1, Math.Abs(value)) ? difference : double.PositiveInfinity;
+    }
+
+    private static bool IsOnLattice(double value, double step)
+    {
+        double multiple = value / step;
+        return Math.Abs(multiple - Math.Round(multiple)) < 0.02;
+    }
+
+    /// <summary>
+    /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of it and by twice of
+    /// what any lies below it: the pulses of a charger that waits. [1]
+    /// </summary>
+    /// <param name="envelope">Power over time.</param>
+    /// <param name="coarser">The same in fewer cells, from which the minutes are made where it has enough of them.</param>
+    /// <param name="intervalS">Usual interval between rows. [s]</param>
+    public static double PulsedShare(PowerEnvelope envelope, PowerEnvelope coarser, double intervalS)
+    {
+        int count = Math.Max(1, (int)(envelope.Count * envelope.BucketWidthS / Math.Max(60, 10 * intervalS)));
+        var minutes = (coarser.Count >= count ? coarser : envelope).Reduced(count);
+        int pulsed = 0;
+        int seen = 0;
+        for (int i = 0; i < minutes.Count; i++)
+        {
+            ref readonly var minute = ref minutes[i];
+            if (minute.Readings < 5)
+            {
+                continue;
+            }
+
+            seen++;
+            double mean = minute.MeanPowerW;
+            double up = minute.MaxPowerW - mean;
+            pulsed += up > Math.Max(0.2 * Math.Abs(mean), 2 * (mean - minute.MinPowerW)) ? 1 : 0;
+        }
+
+        return seen == 0 ? 0 : (double)pulsed / seen;
+    }
+
+    /// <summary>Greatest mean over a window of the given length. [W]</summary>
+    public static double Sustained(PowerSeries series, double windowS)
+    {
+        int cells = Math.Clamp((int)Math.Round(windowS / series.WidthS), 1, Math.Max(1, series.Count));
+        double sum = 0;
+        double greatest = double.NegativeInfinity;
+        for (int i = 0; i < series.Count; i++)
+        {
+            sum += series.PowerW[i];
+            if (i >= cells)
+            {
+                sum -= series.PowerW[i - cells];
+            }
+
+            if (i >= cells - 1)
+            {
+                greatest = Math.Max(greatest, sum / cells);
+            }
+        }
+
+        return greatest;
+    }
+
+    /// <summary>Lowest level that lasts. [W]</summary>
+    public static double Lowest(IReadOnlyList<PowerSegment> segments, double leastS)
+    {
+        double lowest = double.PositiveInfinity;
+        double any = double.PositiveInfinity;
+        foreach (var s in segments)
+        {
+            any = Math.Min(any, s.MeanW);
+            lowest = s.DurationS >= leastS ? Math.Min(lowest, s.MeanW) : lowest;
+        }
+
+        return Math.Max(0, double.IsPositiveInfinity(lowest) ? any : lowest);
+    }
+}

@@ -1,0 +1,33 @@
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Which stated accuracies an energy's interval follows from. A meter for direct current forms its power from its own voltage and current, so where the data sheet states only
+/// those, a power column errs as their product does, and where it states only power, their product errs as the power does. On alternating current voltage and current leave the
+/// phase open: there power follows from them only with a stated power factor. What cannot be said this way stays with the log's own columns, and the reason is told.
+/// </summary>
+internal static class StatedBasis
+{
+    /// <summary>The basis for the uncertainty of a log's energy.</summary>
+    /// <param name="source">How power was had.</param>
+    /// <param name="accuracies">What the meter's data sheet states.</param>
+    /// <param name="hasProduct">Whether the log holds voltage and current.</param>
+    /// <param name="hasFactor">Whether it holds the power factor.</param>
+    /// <param name="direct">Whether it is direct current.</param>
+    public static PowerBasis Of(
+        PowerSource source, IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies, bool hasProduct, bool hasFactor, bool direct)
+    {
+        bool power = accuracies.ContainsKey(MeterQuantity.Power);
+        bool product = accuracies.ContainsKey(MeterQuantity.Voltage) && accuracies.ContainsKey(MeterQuantity.Current);
+        return source switch
+        {
+            PowerSource.PowerColumn when !power && product && hasProduct && direct => PowerBasis.VoltageTimesCurrent,
+            PowerSource.PowerColumn when !power && product && hasProduct && hasFactor && accuracies.ContainsKey(MeterQuantity.PowerFactor) =>
+                PowerBasis.VoltageTimesCurrentTimesPowerFactor,
+            PowerSource.DirectCurrentProduct when !product && power => PowerBasis.PowerColumn,
+            _ => MeterAccuracies.Basis(source),
+        };
+    }
+}

@@ -1,0 +1,53 @@
+using System.Text;
+using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Tables;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Csv;
+using ChargeAudit.Reports.Files;
+using ChargeAudit.Reports.Html;
+using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.Markdown;
+
+namespace ChargeAudit.Reports.Folders;
+
+/// <summary>Everything that an audit leaves behind, as files in one folder.</summary>
+public static class ReportFolder
+{
+    /// <summary>
+    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry factors, and the
+    /// charts as <c>charts/NAME.svg</c> and <c>.png</c>.
+    /// All files are written beside their places and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
+    /// </summary>
+    /// <param name="result">The results.</param>
+    /// <param name="folder">The folder; made where it is not there.</param>
+    /// <param name="cancellation">Stops drawing and writing as long as nothing is renamed; nothing is left behind then.</param>
+    /// <returns>Paths of the files, the page first.</returns>
+    /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
+    public static IReadOnlyList<string> Write(AuditResult result, string folder, CancellationToken cancellation = default)
+    {
+        var charts = ChartSet.Of(result, cancellation);
+        string font = HtmlPage.FontFace();
+        List<(string Name, byte[] Bytes)> files =
+        [
+            ("report.html", Utf8(HtmlPage.Of(result, charts))),
+            ("results.json", Utf8(ResultsJson.Audit(result))),
+            ("sessions.csv", Utf8(TableCsv.Text(SessionTable.Of(result)))),
+            ("report.md", Utf8(MarkdownReport.Of(result, charts))),
+        ];
+        if (result.Placement is not null)
+        {
+            files.Insert(3, ("placement.csv", Utf8(TableCsv.Text(PlacementTable.Of(result.Placement)))));
+        }
+
+        foreach (var chart in charts)
+        {
+            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, font))));
+            files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
+        }
+
+        return AtomicFile.WriteAll([.. files.Select(f => (Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))], cancellation: cancellation);
+    }
+
+    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
+}

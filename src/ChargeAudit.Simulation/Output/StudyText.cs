@@ -1,0 +1,134 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Logs;
+using ChargeAudit.Simulation.Metering;
+using ChargeAudit.Simulation.Scenarios;
+using ChargeAudit.Studies;
+
+namespace ChargeAudit.Simulation.Output;
+
+/// <summary>Writes the study file of a simulated study, as a person who knows the meters' data sheets but not the truth would.</summary>
+public static class StudyText
+{
+    /// <summary>The text of the study file.</summary>
+    /// <param name="study">The simulated study.</param>
+    /// <returns>TOML; lines end in line feed.</returns>
+    public static string Write(SimulatedStudy study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        SimulationScenario scenario = study.Scenario;
+        StringBuilder text = new();
+        Line(text, $"title = {Quoted(scenario.Title)}");
+        Line(text, $"reference = {Quoted(scenario.Methods[0].Name)}");
+        Line(text, $"");
+        Line(text, $"[device]");
+        Line(text, $"name = {Quoted(scenario.Device.Name)}");
+        Line(text, $"battery = \"{scenario.Device.BatteryWh} Wh\"");
+        foreach (MeterModel meter in scenario.Meters)
+        {
+            Meter(text, meter);
+        }
+
+        foreach (MethodModel method in scenario.Methods)
+        {
+            Line(text, $"");
+            Line(text, $"[methods.{method.Name}]");
+            Line(text, $"kind = \"{(method.Kind == MethodKind.Wired ? "wired" : "inductive")}\"");
+        }
+
+        foreach (SimulatedRun run in study.Runs)
+        {
+            Run(text, run);
+        }
+
+        foreach (SimulatedRun waiting in study.Waiting)
+        {
+            Line(text, $"");
+            Line(text, $"[[standby]]");
+            Line(text, $"method = \"{waiting.Plan.Method.Name}\"");
+            Logs(text, waiting.Logs);
+        }
+
+        Ending(text, scenario);
+        return text.ToString();
+    }
+
+    private static void Meter(StringBuilder text, MeterModel meter)
+    {
+        Line(text, $"");
+        Line(text, $"[meters.{meter.Name}]");
+        Line(text, $"point = \"{LogSimulation.PointName(meter.Point)}\"");
+        string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null).Select(c => $"{QuantityName(c.Quantity)} = {Quoted(c.Accuracy!)}"));
+        if (accuracy.Length > 0)
+        {
+            Line(text, $"accuracy = {{ {accuracy} }}");
+        }
+
+        string samples = meter.Samples switch
+        {
+            SampleKind.AverageEnding => "average-ending",
+            SampleKind.AverageStarting => "average-starting",
+            _ => "instantaneous",
+        };
+        Line(text, $"samples = \"{samples}\"");
+    }
+
+    private static void Run(StringBuilder text, SimulatedRun run)
+    {
+        Line(text, $"");
+        Line(text, $"[[runs]]");
+        Line(text, $"method = \"{run.Plan.Method.Name}\"");
+        Logs(text, run.Logs);
+        Line(text, $"start-charge = {Math.Round(100 * run.Plan.StartShare!.Value, 1)}");
+        Line(text, $"end-charge = 100");
+        if (run.Plan.Place is { } place)
+        {
+            string gap = place.GapM is { } gapM ? FormattableString.Invariant($", gap = \"{Math.Round(1000 * gapM, 6)} mm\"") : "";
+            Line(text, $"factors = {{ offset-x = \"{Math.Round(1000 * place.XM, 6)} mm\", offset-y = \"{Math.Round(1000 * place.YM, 6)} mm\"{gap} }}");
+        }
+
+        if (run.Plan.Exclude is { } why)
+        {
+            Line(text, $"exclude = {Quoted(why)}");
+        }
+    }
+
+    private static void Logs(StringBuilder text, IReadOnlyList<SimulatedLog> logs) =>
+        Line(text, $"logs = {{ {string.Join(", ", logs.Select(l => $"{LogSimulation.PointName(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}"))} }}");
+
+    private static void Ending(StringBuilder text, SimulationScenario scenario)
+    {
+        if (scenario.Use is { } use)
+        {
+            Line(text, $"");
+            Line(text, $"[use]");
+            Line(text, $"charges-per-week = {use.ChargesPerWeek}");
+            Line(text, $"charge-share = {use.ChargeSharePercent}");
+            if (use.HoursOnChargerPerCharge is { } hours)
+            {
+                Line(text, $"hours-on-charger-per-charge = {hours}");
+            }
+
+            Line(text, $"plugged-in-all-day = {(use.PluggedInAllDay ? "true" : "false")}");
+        }
+
+        if (scenario.Tariff is { } tariff)
+        {
+            Line(text, $"");
+            Line(text, $"[tariff]");
+            Line(text, $"currency = {Quoted(tariff.Currency)}");
+            Line(text, $"price = {tariff.PricePerKwh}");
+        }
+    }
+
+    private static string QuantityName(LogQuantity quantity) => quantity switch
+    {
+        LogQuantity.ApparentPower => "apparent-power",
+        LogQuantity.PowerFactor => "power-factor",
+        _ => quantity.ToString().ToLowerInvariant(),
+    };
+
+    private static string Quoted(string text) => "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
+
+    private static void Line(StringBuilder text, FormattableString line) => text.Append(line.ToString(CultureInfo.InvariantCulture)).Append('\n');
+}

@@ -1,0 +1,53 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Studies;
+
+/// <summary>A study made from logs named on the command line, with everything else assumed and said.</summary>
+public static class AdHocStudy
+{
+    /// <summary>Makes a study of one cable and one pad.</summary>
+    /// <param name="wired">Logs of charges by cable, one a charge.</param>
+    /// <param name="inductive">Logs of charges by pad, one a charge.</param>
+    /// <param name="point">Where the meter sat in all of them; null: at the adapter's output.</param>
+    /// <param name="tariff">The price; null: none.</param>
+    /// <param name="assumptions">What was assumed, as sentences.</param>
+    /// <exception cref="InputException">There is not a log of each kind.</exception>
+    public static Study Of(
+        IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff, out IReadOnlyList<string> assumptions)
+    {
+        if (wired.Count == 0 || inductive.Count == 0)
+        {
+            throw new InputException(InputProblem.Usage, "a comparison needs at least one log with --wired and one with --inductive");
+        }
+
+        var where = point ?? MeasuringPoint.Usb;
+        var said = new List<string>
+        {
+            "Each log was taken as one charge from the same start to the same end; nobody said how full the battery was.",
+            "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
+        };
+        if (point is null)
+        {
+            said.Insert(0, "The meter was taken to sit at the adapter's output (usb); say --point wall if it sat at the wall.");
+        }
+
+        assumptions = said;
+        return new Study
+        {
+            Title = "Cable and pad",
+            Reference = "cable",
+            Methods = [new Method("cable", MethodKind.Wired), new Method("pad", MethodKind.Inductive)],
+            Runs = [.. Runs("cable", wired, where), .. Runs("pad", inductive, where)],
+            Tariff = tariff,
+            Folder = "",
+        };
+    }
+
+    private static IEnumerable<Run> Runs(string method, IReadOnlyList<string> files, MeasuringPoint point) => files.Select((file, i) => new Run
+    {
+        Id = FormattableString.Invariant($"{method}-{i + 1}"),
+        Method = method,
+        Logs = new Dictionary<MeasuringPoint, LogReference> { [point] = new([file], null) },
+    });
+}

@@ -1,0 +1,167 @@
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Studies.Drafting;
+
+/// <summary>Makes a first study of the logs in a folder.</summary>
+public static class Drafter
+{
+    /// <summary>Looks at a folder and drafts a study of it.</summary>
+    /// <param name="folder">The folder; its sub-folders are looked into, one level deep.</param>
+    /// <param name="progress">Told which file is being read, as "2 of 12: name".</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="InputException">There is no such folder, or no log in it can be used.</exception>
+    public static StudyDraft Of(string folder, IProgress<string>? progress = null, CancellationToken cancellation = default)
+    {
+        var files = FolderFiles.Find(folder);
+        var facts = new List<LogFacts>();
+        var rest = files.PassedOver.ToList();
+        for (int i = 0; i < files.Logs.Count; i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            progress?.Report(FormattableString.Invariant($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
+            try
+            {
+                facts.Add(LogLook.Of(folder, [files.Logs[i]], cancellation));
+            }
+            catch (InputException e)
+            {
+                rest.Add(new PassedOver(files.Logs[i], Without(e.Message, Path.Combine(folder, files.Logs[i]), files.Logs[i])));
+            }
+        }
+
+        if (facts.Count == 0)
+        {
+            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected");
+        }
+
+        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, cancellation));
+        string title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
+        return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
+    }
+
+    /// <summary>Joins the logs that one meter wrote one after another without a hole.</summary>
+    /// <param name="logs">Logs of single files.</param>
+    /// <param name="look">Looks at several files, by their names, as one log.</param>
+    public static IReadOnlyList<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> look) => FollowingLogs.Joined(logs, look);
+
+    /// <summary>Drafts a study from what the logs show. Pure.</summary>
+    /// <param name="title">Title of the study.</param>
+    /// <param name="logs">The logs, at least one.</param>
+    /// <param name="rest">Files that are no logs.</param>
+    /// <param name="choices">What somebody said of logs, by the name of their first file; null: nothing.</param>
+    public static StudyDraft Decide(
+        string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest, IReadOnlyDictionary<string, LogChoice>? choices = null)
+    {
+        var placed = StackedMeters.Told([.. logs.Select(l => Place(l, choices?.GetValueOrDefault(l.File)))]);
+        var meters = MeterGuess.Of(placed);
+        var kinds = KindGuess.Of(RunPairing.Of(placed));
+        var methods = MethodGuess.Of(kinds);
+        var entries = kinds.Select((k, i) => (Kind: k, methods.Names[i], Run: RunOf(k, methods.Names[i], meters))).ToList();
+        return new StudyDraft
+        {
+            Title = title,
+            Reference = methods.Methods.FirstOrDefault(m => m.Kind == MethodKind.Wired)?.Name,
+            Meters = meters.Meters,
+            Methods = methods.Methods,
+            Runs = Ordered(entries.Where(e => e.Kind.Charge is not null).Select(e => (e.Kind, e.Run)), methods.Methods),
+            Standby = Ordered(entries.Where(e => e.Kind.Charge is null).Select(e => (e.Kind, e.Run)), methods.Methods),
+            PassedOver = [.. rest.OrderBy(r => r.File, StringComparer.Ordinal)],
+            Remarks = [.. Missing(methods.Methods, kinds)],
+        };
+    }
+
+    private static PlacedLog Place(LogFacts facts, LogChoice? choice)
+    {
+        var words = NameWords.Of(facts.File);
+        words = choice?.Kind is { } kind ? words.Said(kind) : words;
+        var point = PointGuess.Of(facts, words);
+        return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
+            ? new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: so it was said.")]) { Told = true }
+            : point with { Told = choice?.Point is not null });
+    }
+
+    private static DraftRun RunOf(KindOfBundle kind, string? method, MeterGuess meters)
+    {
+        var remarks = kind.Remarks.Concat(kind.Bundle.Remarks).ToList();
+        var deciding = kind.Bundle.Deciding;
+        int? session = null;
+        if (kind.Charge is { } i && deciding.Facts.Charges.Count > 1)
+        {
+            session = deciding.Facts.Charges[i].Session;
+            remarks.Add(DraftRemark.Guess(FormattableString.Invariant($"{deciding.Facts.File} holds {deciding.Facts.Charges.Count} charges, so each is a run of its own.")));
+        }
+
+        if (kind.Charge is not null && kind.Bundle.Logs.FirstOrDefault(l => l.Facts.Faint) is { } faint)
+        {
+            remarks.Add(DraftRemark.Question($"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a device on it?"));
+        }
+
+        string? waits = kind.Bundle.Logs.Select(l => l.Words.WaitingWord).FirstOrDefault(w => w is not null);
+        if (kind.Charge is not null && waits is not null)
+        {
+            remarks.Add(DraftRemark.Question($"The name says \"{waits}\", yet {deciding.Facts.File} holds a charge. Is it one?"));
+        }
+        else if (kind.Charge is null)
+        {
+            remarks.Add(waits is not null
+                ? DraftRemark.Guess($"waiting with no device: the name says \"{waits}\", and no charge was found.")
+                : DraftRemark.Guess($"waiting with no device: no charge was found in {deciding.Facts.File}."));
+            if (waits is null)
+            {
+                remarks.Add(DraftRemark.Question($"Was there really no device on the charger in {deciding.Facts.File}?"));
+            }
+        }
+
+        return new DraftRun(
+            method, kind.Bundle.Logs.ToDictionary(l => l.Point.Point, l => new DraftLog(l.Facts.Files, meters.NameOf(l))), session, remarks);
+    }
+
+    private static List<DraftRun> Ordered(IEnumerable<(KindOfBundle Kind, DraftRun Run)> entries, IReadOnlyList<DraftMethod> methods)
+    {
+        var order = methods.Select(m => m.Name).ToList();
+        return
+        [
+            .. entries.OrderBy(e => e.Run.Method is { } name ? order.IndexOf(name) : int.MaxValue)
+                .ThenBy(e => e.Kind.Bundle.Deciding.Facts.Start ?? DateTimeOffset.MinValue)
+                .ThenBy(e => e.Kind.Bundle.Deciding.Facts.File, StringComparer.Ordinal)
+                .ThenBy(e => e.Kind.Charge)
+                .Select(e => e.Run),
+        ];
+    }
+
+    private static IEnumerable<DraftRemark> Missing(IReadOnlyList<DraftMethod> methods, IReadOnlyList<KindOfBundle> kinds)
+    {
+        foreach (var kind in Enum.GetValues<MethodKind>())
+        {
+            if (!kinds.Any(k => k.Kind == kind && k.Charge is not null))
+            {
+                yield return DraftRemark.Question($"No charge was found to be {KindGuess.Word(kind)}, and a comparison needs one. Which log is it, or is it missing?");
+            }
+        }
+
+        if (methods.Count(m => m.Kind == MethodKind.Wired) > 1)
+        {
+            yield return DraftRemark.Question("Several methods are wired. Is the reference the one that the others are to be compared with?");
+        }
+    }
+
+    private static string Reasons(List<PassedOver> rest)
+    {
+        const int most = 3;
+        return rest.Count == 0 ? "it holds no files" : string.Join("; ", rest.Take(most).Select(r => $"{r.File}: {r.Why}")) + (rest.Count > most ? FormattableString.Invariant($"; and {rest.Count - most} more") : "");
+    }
+
+    // The reason stands beside the name already.
+    private static string Without(string message, string path, string name)
+    {
+        foreach (string known in new[] { path, name })
+        {
+            if (message.StartsWith(known, StringComparison.Ordinal))
+            {
+                return message[known.Length..].TrimStart(':', ',', ' ').TrimEnd('.');
+            }
+        }
+
+        return message.TrimEnd('.');
+    }
+}

@@ -1,0 +1,75 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Integration;
+
+namespace ChargeAudit.Studies.Drafting;
+
+/// <summary>Where a meter sat, by what its log holds first and by the words of its name second.</summary>
+/// <param name="Point">The point.</param>
+/// <param name="Remarks">Why, and what speaks against it.</param>
+public sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemark> Remarks)
+{
+    /// <summary>Whether somebody said it; it then stays.</summary>
+    public bool Told { get; init; }
+
+    /// <summary>Decides for one log.</summary>
+    /// <param name="log">What the log shows.</param>
+    /// <param name="words">What its name says.</param>
+    public static PointGuess Of(LogFacts log, NameWords words)
+    {
+        if (AlternatingBecause(log) is { } because)
+        {
+            return words.Point is null or MeasuringPoint.Wall
+                ? Certain(MeasuringPoint.Wall, because)
+                : Against(MeasuringPoint.Wall, because, words);
+        }
+
+        if (log.MeanVoltageV is { } volts)
+        {
+            string direct = string.Create(CultureInfo.InvariantCulture, $"it holds {volts:0.#} V on average and nothing of alternating current");
+            return words.Point switch
+            {
+                null or MeasuringPoint.Usb => Certain(MeasuringPoint.Usb, direct),
+                MeasuringPoint.Wall => Against(MeasuringPoint.Usb, direct, words),
+                { } named => new PointGuess(named, [DraftRemark.Guess($"point {StudyWords.Of(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
+            };
+        }
+
+        if (words.Point is { } said)
+        {
+            return new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: the name says \"{words.PointWord}\"; the log holds no voltage that would show it.")]);
+        }
+
+        string meter = log.Format == "espi" ? "it is the export of a utility's meter" : "it holds no voltage, as is usual for plug-in meters";
+        return new PointGuess(MeasuringPoint.Wall,
+        [
+            DraftRemark.Guess($"point wall: {meter}."),
+            DraftRemark.Question("Where did this meter sit: wall (before the adapter), usb (after it), device or battery?"),
+        ]);
+    }
+
+    private static string? AlternatingBecause(LogFacts log)
+    {
+        if (log.MeanVoltageV > PowerRule.GreatestDirectVoltageV)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"{log.MeanVoltageV:0} V is mains");
+        }
+
+        var sign = new[] { LogQuantity.PowerFactor, LogQuantity.ApparentPower, LogQuantity.Frequency }.Where(log.Quantities.Contains).ToList();
+        return sign.Count == 0 ? null : sign[0] switch
+        {
+            LogQuantity.PowerFactor => "it holds a power factor, which only alternating current has",
+            LogQuantity.ApparentPower => "it holds apparent power, which only alternating current has",
+            _ => "it holds a frequency, which only alternating current has",
+        };
+    }
+
+    private static PointGuess Certain(MeasuringPoint point, string because) =>
+        new(point, [DraftRemark.Guess($"point {StudyWords.Of(point)}: {because}.")]);
+
+    private static PointGuess Against(MeasuringPoint point, string because, NameWords words) => new(point,
+    [
+        DraftRemark.Guess($"point {StudyWords.Of(point)}: {because}."),
+        DraftRemark.Question($"The name says \"{words.PointWord}\". Where did this meter sit?"),
+    ]);
+}

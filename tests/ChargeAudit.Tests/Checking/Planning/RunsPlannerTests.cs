@@ -1,0 +1,86 @@
+using ChargeAudit.Checking.Planning;
+using ChargeAudit.Metrology.Statistics;
+using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Simulation.Randomness;
+
+namespace ChargeAudit.Tests.Checking.Planning;
+
+public sealed class RunsPlannerTests
+{
+    private const int Trials = 1500;
+
+    // Satterthwaite's degrees of freedom are an estimate in the test and a true value in the plan: with few runs that costs up to 2 % of power, which is added
+    // to three standard errors of a share out of the trials.
+    private const double FewRuns = 0.02;
+
+    [Theory]
+    [InlineData(3, 0.005)]
+    [InlineData(5, 0.01)]
+    [InlineData(8, 0.015)]
+    [InlineData(12, 0.02)]
+    public void Simulated_checks_pass_as_often_as_computed(int runs, double scatter)
+    {
+        double computed = RunsPlanner.PowerOf(new RunsAim(PlanAim.KeepMargin, 0.02), scatter, 0, runs);
+        double found = OperatingCharacteristics.Simulate(new PairsOfDesigns(1, runs, scatter, 0.02), Trials, 7).Pass;
+        Assert.InRange(found, computed - Allowed(computed), computed + Allowed(computed));
+    }
+
+    [Theory]
+    [InlineData(4, 0.01, 0.03)]
+    [InlineData(6, 0.02, 0.03)]
+    public void Simulated_differences_are_found_as_often_as_computed(int runs, double scatter, double share)
+    {
+        double computed = RunsPlanner.PowerOf(new RunsAim(PlanAim.TellApart, share), scatter, 0, runs);
+        var random = new RandomSource(11).Named($"{runs}");
+        int found = 0;
+        for (int i = 0; i < Trials; i++)
+        {
+            var test = RatioTest.Against(Draw(1 + share, scatter, runs, random), Draw(1, scatter, runs, random), 1);
+            found += Math.Min(test.PAbove, test.PBelow) < 0.025 ? 1 : 0;
+        }
+
+        Assert.InRange((double)found / Trials, computed - Allowed(computed), computed + Allowed(computed));
+    }
+
+    [Fact]
+    public void A_small_difference_needs_the_runs_of_the_test_of_two_means()
+    {
+        foreach (double scatter in new[] { 0.002, 0.005, 0.01 })
+        {
+            int means = TestPower.RunsNeeded(0.005, scatter)!.Value;
+            Assert.InRange(RunsPlanner.Needed(new RunsAim(PlanAim.TellApart, 0.005), scatter, 0)!.Value, means, means + 1);
+        }
+    }
+
+    [Fact]
+    public void More_runs_more_power_and_the_fewest_are_found()
+    {
+        var aim = new RunsAim(PlanAim.KeepMargin, 0.02, 0.9);
+        int needed = RunsPlanner.Needed(aim, 0.015, 0.002)!.Value;
+        Assert.True(RunsPlanner.PowerOf(aim, 0.015, 0.002, needed) >= 0.9);
+        Assert.True(RunsPlanner.PowerOf(aim, 0.015, 0.002, needed - 1) < 0.9);
+    }
+
+    [Fact]
+    public void No_number_of_runs_beats_a_meter_that_is_too_uncertain() => Assert.Null(RunsPlanner.Needed(new RunsAim(PlanAim.KeepMargin, 0.02), 0.001, 0.02));
+
+    // Chi-squared with 4 degrees of freedom lies below 1.649 with 20 % (printed tables, such as those of handbooks of statistics).
+    [Fact]
+    public void A_scatter_seen_in_five_runs_may_be_half_as_large_again() => Assert.Equal(Math.Sqrt(4 / 1.649), RunsPlanner.UpperScatter(1, 4, 0.8), 5e-4);
+
+    [Fact]
+    public void The_gain_of_one_meter_cancels_and_that_of_two_does_not()
+    {
+        Assert.True(MeterAccuracy.TryParse("0.5 % + 10 mW", MeterQuantity.Power, out var accuracy, out _));
+        var plan = MeterPlan.Of(accuracy, 0, 8, 0.02);
+        Assert.Equal(0.02 * 0.01 / 8 / Math.Sqrt(3), plan.SameMeter, 1e-12);
+        Assert.Equal(Math.Sqrt(2 * ((0.005 * 0.005) + (0.01 / 8 * 0.01 / 8)) / 3), plan.TwoMeters, 1e-12);
+        Assert.Equal(plan.SameMeter, MeterPlan.Of(accuracy, 0.01, 8, 0.02).SameMeter, 1e-15);
+        Assert.Equal(Math.Sqrt(2) * 0.1 / 8 / Math.Sqrt(3), MeterPlan.Of(null, 0.1, 8, 0.02).SameMeter, 1e-12);
+    }
+
+    private static SampleStatistics Draw(double mean, double scatter, int runs, RandomSource random) =>
+        SampleStatistics.Of(Enumerable.Range(0, runs).Select(_ => mean * (1 + (scatter * random.NextNormal()))).ToArray());
+
+    private static double Allowed(double share) => (3 * Math.Sqrt(share * (1 - share) / Trials)) + FewRuns;
+}

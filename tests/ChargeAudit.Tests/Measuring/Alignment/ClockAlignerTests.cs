@@ -1,0 +1,98 @@
+using ChargeAudit.Measuring.Alignment;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Tests.Measuring.Segmentation.Truth;
+
+namespace ChargeAudit.Tests.Measuring.Alignment;
+
+public sealed class ClockAlignerTests
+{
+    [Theory]
+    [InlineData(137.4, 0)]
+    [InlineData(-612.0, 40)]
+    [InlineData(3.3, -120)]
+    public void The_true_offset_and_drift_are_found(double offsetS, double driftPpm)
+    {
+        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1), AlignmentOptions.Default).Alignment;
+        Assert.NotNull(found);
+
+        // Both logs are read once a second: within one sample over the whole log.
+        foreach (double other in new[] { 0.0, 4500, 9000 - offsetS })
+        {
+            Assert.InRange(found.ToReferenceS(other) - (offsetS + (other * (1 + (driftPpm * 1e-6)))), -1, 1);
+        }
+
+        Assert.InRange(Math.Abs(found.DriftPpm!.Value - driftPpm), 0, 3 * found.DriftUncertaintyPpm!.Value);
+        Assert.InRange(found.OffsetUncertaintyS, 0.01, 0.5);
+        Assert.Equal(5000, found.ToOtherS(found.ToReferenceS(5000)), 6);
+    }
+
+    [Fact]
+    public void Logs_sampled_differently_are_aligned_within_a_sample_of_the_slower()
+    {
+        var found = ClockAligner.Find(Wall(0, 0, 10), Usb(250, 0, 1), AlignmentOptions.Default).Alignment;
+        Assert.NotNull(found);
+        Assert.InRange(found.ToReferenceS(4000) - 4250, -10, 10);
+    }
+
+    [Fact]
+    public void A_train_of_equal_pulses_alone_is_refused()
+    {
+        static double Pulses(double t) => t % 40 < 20 ? 2 : 0.2;
+        var finding = ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 13), 2), AlignmentOptions.Default);
+        Assert.Null(finding.Alignment);
+        Assert.Contains("several offsets", finding.RefusedBecause, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Short_pulses_alone_are_refused()
+    {
+        static double Pulses(double t) => t % 5 < 1 ? 2 : 0.2;
+        Assert.Null(ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 2), 2), AlignmentOptions.Default).Alignment);
+    }
+
+    [Fact]
+    public void Logs_without_common_steps_are_refused()
+    {
+        var random = new TruthRandom(77);
+        var finding = ClockAligner.Find(Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 1), Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 2), AlignmentOptions.Default);
+        Assert.Null(finding.Alignment);
+        Assert.NotNull(finding.RefusedBecause);
+    }
+
+    [Fact]
+    public void An_empty_log_is_refused() =>
+        Assert.Null(ClockAligner.Find(new PowerEnvelope(0), Wall(0, 0, 1), AlignmentOptions.Default).Alignment);
+
+    /// <summary>A charge in which the device's own load comes and goes, at times that fall between readings.</summary>
+    private static double Load(double t)
+    {
+        double own = t is > 600.3 and < 8000.7 && t % 431.37 < 187.61 ? 2.5 : 0;
+        return own + (t < 600.3 ? 0 : t < 3000.8 ? 9 : t < 3400.2 ? 5 : t < 5200 ? 9.2 : t < 8000.7 ? (8.7 * Math.Exp(-(t - 5200) / 1100)) + 0.5 : 0.1);
+    }
+
+    private static PowerEnvelope Wall(double offsetS, double driftPpm, double intervalS) =>
+        Log(9000, intervalS, t => 0.1 + (1.12 * Load((t * (1 + (driftPpm * 1e-6))) + offsetS)), 5);
+
+    private static PowerEnvelope Usb(double offsetS, double driftPpm, double intervalS) =>
+        Log(9000 - Math.Max(0, offsetS), intervalS, t => Load((t * (1 + (driftPpm * 1e-6))) + offsetS), 6);
+
+    private static PowerEnvelope Log(double lengthS, double intervalS, Func<double, double> powerW, ulong seed)
+    {
+        var random = new TruthRandom(seed);
+        var envelope = PowerEnvelope.ForInterval(intervalS);
+        double last = 0;
+        for (int i = 0; i * intervalS < lengthS; i++)
+        {
+            double p = powerW(i * intervalS) + (0.01 * random.Gauss());
+            envelope.AddReading(i * intervalS, p);
+            if (i > 0)
+            {
+                envelope.AddInterval(new PowerInterval((i - 1) * intervalS, i * intervalS, last, p));
+            }
+
+            last = p;
+        }
+
+        return envelope;
+    }
+}

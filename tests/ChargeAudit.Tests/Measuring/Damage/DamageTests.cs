@@ -1,0 +1,215 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Metrology.Diagnostics;
+using static ChargeAudit.Tests.Measuring.TextLog;
+
+namespace ChargeAudit.Tests.Measuring.Damage;
+
+/// <summary>Damaged logs hold the truth, say that they cannot, or are refused; sound ones pass without a word.</summary>
+public sealed class DamageTests
+{
+    private const int Each = 24;
+
+    private static readonly FaultKind[] Judgements =
+        [FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped, FaultKind.ClockStep];
+
+    // One sound log in two hundred may be flagged: of 288, two by rounding up.
+    [Fact]
+    public void Sound_logs_are_not_flagged()
+    {
+        var flagged = new List<string>();
+        foreach (var kind in Enum.GetValues<RoughKind>())
+        {
+            for (int seed = 0; seed < Each; seed++)
+            {
+                var charge = new RoughCharge(kind, (1000 * (int)kind) + seed);
+                string? said = Said(charge.Text(), charge.AtTheWall);
+                if (said is not null)
+                {
+                    flagged.Add($"{kind}, seed {seed}: {said}");
+                }
+            }
+        }
+
+        Assert.True(flagged.Count <= 2, string.Join('\n', flagged));
+    }
+
+    [Theory]
+    [InlineData(RoughKind.UsbProduct, 90.0 * 5, 5)]
+    [InlineData(RoughKind.UsbPad, 200, 5)]
+    [InlineData(RoughKind.Wall, 1000, 5)]
+    [InlineData(RoughKind.Wall, 3000, 1)]
+    [InlineData(RoughKind.WallCoarse, 9000, 1)]
+    [InlineData(RoughKind.SlowRows, 1000, 1)]
+    public void Absurd_readings_are_left_out(RoughKind kind, double absurdW, int howMany) => Hold(kind, FaultKind.Implausible, (charge, random) =>
+    {
+        for (int i = 0; i < howMany; i++)
+        {
+            charge.PowersW[charge.RowInCharge(0.05 + (0.9 * (i + random.NextDouble()) / howMany))] = absurdW;
+        }
+    });
+
+    [Theory]
+    [InlineData(RoughKind.UsbPad)]
+    [InlineData(RoughKind.Wall)]
+    public void A_stuck_sensor_is_seen(RoughKind kind) => Hold(kind, FaultKind.Stuck, (charge, random) =>
+    {
+        int from = charge.RowInCharge(0.85 + (0.1 * random.NextDouble()));
+        int rows = (int)(1800 / charge.IntervalS);
+        for (int i = from; i < from + rows; i++)
+        {
+            charge.PowersW[i] = charge.PowersW[from];
+        }
+    });
+
+    [Theory]
+    [InlineData(RoughKind.UsbPad)]
+    [InlineData(RoughKind.Wall)]
+    public void Zeros_in_a_charge_are_seen(RoughKind kind) => Hold(kind, FaultKind.ZeroReadings, (charge, random) =>
+    {
+        int from = charge.RowInCharge(0.1 + (0.5 * random.NextDouble()));
+        for (int i = from; i < from + (int)(300 / charge.IntervalS); i++)
+        {
+            charge.PowersW[i] = 0;
+        }
+    });
+
+    [Fact]
+    public void Rows_without_voltage_and_current_are_seen() => Hold(RoughKind.UsbProduct, FaultKind.ZeroReadings, (charge, random) =>
+    {
+        int from = charge.RowInCharge(0.1 + (0.5 * random.NextDouble()));
+        for (int i = from; i < from + (int)(300 / charge.IntervalS); i++)
+        {
+            (charge.PowersW[i], charge.VoltsV[i]) = (0, 0);
+        }
+    });
+
+    // Cut a little above the power in the middle of the charge: no interval can be given, and the reason is. Where that is near the greatest power, few readings are cut or none.
+    [Theory]
+    [InlineData(RoughKind.UsbPad)]
+    [InlineData(RoughKind.Wall)]
+    public void Readings_cut_at_the_end_of_the_range_give_no_interval(RoughKind kind) => Hold(kind, FaultKind.Clipped, (charge, _) =>
+    {
+        double limit = charge.PowersW[charge.RowInCharge(0.5)] * 1.005;
+        for (int i = 0; i < charge.PowersW.Count; i++)
+        {
+            charge.PowersW[i] = Math.Min(charge.PowersW[i], limit);
+        }
+    }, mostSilent: 6);
+
+    [Theory]
+    [InlineData(RoughKind.UsbPad)]
+    [InlineData(RoughKind.Wall)]
+    public void A_clock_put_forward_by_an_hour_is_seen(RoughKind kind) => Hold(kind, FaultKind.ClockStep, (charge, random) =>
+    {
+        for (int i = charge.RowInCharge(0.1 + (0.7 * random.NextDouble())); i < charge.TimesS.Count; i++)
+        {
+            charge.TimesS[i] += 3600;
+        }
+    });
+
+    [Theory]
+    [InlineData(RoughKind.UsbProduct)]
+    [InlineData(RoughKind.UsbPad)]
+    [InlineData(RoughKind.Wall)]
+    public void Rows_that_were_exported_twice_count_once(RoughKind kind) => Hold(kind, FaultKind.RepeatedRows, (charge, random) =>
+    {
+        int from = charge.RowInCharge(0.1 + (0.3 * random.NextDouble()));
+        int rows = (int)(1200 / charge.IntervalS);
+        charge.TimesS.InsertRange(from + rows, charge.TimesS.GetRange(from, rows));
+        charge.PowersW.InsertRange(from + rows, charge.PowersW.GetRange(from, rows));
+        charge.VoltsV.InsertRange(from + rows, charge.VoltsV.GetRange(from, rows));
+    });
+
+    // The hour that autumn repeats: the clock goes back, and the readings are new.
+    [Fact]
+    public void A_clock_that_was_set_back_is_no_repetition()
+    {
+        var charge = new RoughCharge(RoughKind.Wall, 3);
+        for (int i = charge.RowInCharge(0.7); i < charge.TimesS.Count; i++)
+        {
+            charge.TimesS[i] -= 1200;
+        }
+
+        var log = Measured(charge.Text(), atTheWall: true);
+        Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.RepeatedRows);
+        Assert.Contains(log.Faults, f => f.Kind == FaultKind.ClockStep);
+    }
+
+    [Theory]
+    [InlineData(RoughKind.Wall, 1000.0)]
+    [InlineData(RoughKind.UsbPad, 1000.0)]
+    [InlineData(RoughKind.UsbProduct, 1000.0)]
+    [InlineData(RoughKind.UsbPad, 0.001)]
+    public void A_unit_that_changes_midway_refuses_the_log_with_the_line(RoughKind kind, double factor)
+    {
+        for (int seed = 0; seed < 8; seed++)
+        {
+            var charge = new RoughCharge(kind, seed);
+            int from = charge.RowInCharge(0.6);
+            for (int i = from; i < charge.PowersW.Count; i++)
+            {
+                charge.PowersW[i] *= factor;
+            }
+
+            string text = charge.Text();
+            var refused = Assert.Throws<InputException>(() => Measured(text, charge.AtTheWall));
+            Assert.Contains($"line {from + 2}:", refused.Message, StringComparison.Ordinal);
+        }
+    }
+
+    // 10 W for an hour with one row of 3 kW: 10 Wh again, and two seconds that may have held anything from 0 to 10 W: 20 J/√3.
+    [Fact]
+    public void The_energy_that_an_absurd_reading_hides_is_bounded()
+    {
+        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 3601), ("F3", t => t == 1800 ? 3000 : 10 + (0.001 * (t % 2)))), atTheWall: true);
+        var fault = Assert.Single(log.Faults, f => f.Kind == FaultKind.Implausible);
+        Assert.Equal((1802, 1L), (fault.FirstLine, fault.Count));
+        Assert.Contains("3000 W", fault.Detail, StringComparison.Ordinal);
+        Assert.Equal(10, log.Energy.Value, 1e-3);
+        Assert.Equal(20 / Math.Sqrt(3) / 3600, Assert.Single(log.Energy.Components, c => c.Source.Id.EndsWith("/left-out-readings", StringComparison.Ordinal)).SignedStandardUncertainty, 1e-6);
+    }
+
+    // Twenty-four damaged logs: at most two may miss the truth, as 95 % intervals do, and few pass without a word.
+    private static void Hold(RoughKind kind, FaultKind fault, Action<RoughCharge, Random> damage, int mostSilent = 2)
+    {
+        var silent = new List<int>();
+        var missed = new List<string>();
+        for (int seed = 0; seed < Each; seed++)
+        {
+            var charge = new RoughCharge(kind, (1000 * (int)kind) + seed);
+            damage(charge, new Random(seed));
+            var log = Measured(charge.Text(), charge.AtTheWall);
+            if (!log.Faults.Any(f => f.Kind == fault && f.FirstLine > 1))
+            {
+                silent.Add(seed);
+            }
+
+            double trueWh = charge.TrueJ / 3600;
+            if (log.Energy.Interval() is { } i && (trueWh < i.Low || trueWh > i.High))
+            {
+                missed.Add(string.Create(CultureInfo.InvariantCulture, $"seed {seed}: {trueWh:F4} is not in {i.Low:F4} to {i.High:F4}"));
+            }
+        }
+
+        Assert.True(silent.Count <= mostSilent, $"no word in seeds {string.Join(", ", silent)}");
+        Assert.True(missed.Count <= 2, string.Join('\n', missed));
+    }
+
+    private static string? Said(string text, bool atTheWall)
+    {
+        try
+        {
+            return Measured(text, atTheWall).Faults.FirstOrDefault(f => Judgements.Contains(f.Kind))?.ToString();
+        }
+        catch (InputException e)
+        {
+            return e.Message;
+        }
+    }
+
+    private static LogMeasurement Measured(string text, bool atTheWall) => Measure(
+        text, atTheWall ? MeasuringPoint.Wall : MeasuringPoint.Usb, new() { Samples = SampleKind.Instantaneous },
+        (LogQuantity.Power, "0.5 % + 5 mW"), (LogQuantity.Voltage, "0.05 % + 1 mV"), (LogQuantity.Current, "0.5 % + 1 mA"));
+}

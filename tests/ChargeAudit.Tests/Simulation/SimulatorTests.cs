@@ -1,0 +1,47 @@
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Simulation;
+using ChargeAudit.Simulation.Output;
+using ChargeAudit.Simulation.Scenarios;
+
+namespace ChargeAudit.Tests.Simulation;
+
+public sealed class SimulatorTests
+{
+    [Fact]
+    public void The_same_seed_gives_the_same_files_and_another_seed_others()
+    {
+        SimulationScenario scenario = SmallScenario.Short();
+        var once = StudyWriter.Files(Simulator.Run(scenario, 9));
+        Assert.Equal(once, StudyWriter.Files(Simulator.Run(scenario, 9)));
+        var other = StudyWriter.Files(Simulator.Run(scenario, 10));
+        Assert.NotEqual(once[0].Text, other[0].Text);
+        Assert.Equal(once.Select(f => f.Name), other.Select(f => f.Name));
+    }
+
+    [Fact]
+    public void Another_run_or_meter_does_not_move_the_others()
+    {
+        SimulationScenario scenario = SmallScenario.Short();
+        SimulatedStudy both = Simulator.Run(scenario, 9);
+        SimulatedStudy one = Simulator.Run(scenario with { Runs = [scenario.Runs[1]] }, 9);
+        Assert.Equal(both.Runs[1].Logs[0].Text, one.Runs[0].Logs[0].Text);
+        SimulatedStudy fewer = Simulator.Run(scenario with { Meters = [scenario.Meters[1]], Runs = [.. scenario.Runs.Select(r => r with { Meters = [scenario.Meters[1]] })] }, 9);
+        Assert.Equal(both.Runs[0].Logs[1].Text, fewer.Runs[0].Logs[0].Text);
+    }
+
+    [Fact]
+    public void A_study_that_cannot_be_written_is_said_so()
+    {
+        string file = Path.GetTempFileName();
+        try
+        {
+            InputException problem = Assert.Throws<InputException>(() => StudyWriter.Write(Simulator.Run(SmallScenario.Sample with { Runs = [], Waiting = [] }, 1), Path.Combine(file, "below")));
+            Assert.Equal(InputProblem.CannotWrite, problem.Problem);
+            Assert.Contains("name a folder that may be written", problem.Message, StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+}
