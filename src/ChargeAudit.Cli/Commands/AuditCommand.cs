@@ -29,16 +29,13 @@ internal sealed class AuditCommand
     private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
     private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
-    private readonly Option<string> _format = CommonOptions.Format();
-    private readonly Option<bool> _strict = CommonOptions.Strict();
-    private readonly Option<bool> _quiet = CommonOptions.Quiet();
     private readonly CliHost _host;
-    private readonly string _commandLine;
+    private readonly AuditSettings _settings;
 
     private AuditCommand(CliHost host, string commandLine)
     {
         _host = host;
-        _commandLine = commandLine;
+        _settings = new AuditSettings(host, commandLine);
     }
 
     public static Command Create(CliHost host, string commandLine)
@@ -47,7 +44,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._budget, self._details, self._procedure, self._rise, self._format, self._strict, self._quiet,
+            self._out, self._budget, self._details, self._procedure, self._rise, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -55,25 +52,19 @@ internal sealed class AuditCommand
 
     private int Run(ParseResult parse, CancellationToken cancellation)
     {
-        bool json = parse.GetValue(_format) == "json";
-        bool quiet = parse.GetValue(_quiet);
+        bool json = parse.GetValue(_settings.Format) == "json";
+        bool quiet = parse.GetValue(_settings.Quiet);
         var (study, file, assumptions, folderStudy) = StudyOf(parse, quiet, cancellation);
         study = WithRise(study, parse.GetValue(_rise));
-        using var progress = quiet ? null : StudyProgress.For(_host);
+        using var progress = _settings.ProgressFor(parse);
         var result = Auditor.Run(
             study,
-            new AuditOptions
+            _settings.Of(parse, file, progress) with
             {
-                Strict = parse.GetValue(_strict),
-                ProgramVersion = ProgramVersion.Text,
-                CommandLine = $"chargeaudit {_commandLine}",
-                StudyFile = file,
                 Assumptions = assumptions,
                 Drafted = folderStudy?.Draft is not null,
                 PassedOver = folderStudy?.Draft?.PassedOver ?? [],
                 Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
-                Clock = _host.Clock,
-                Progress = progress,
             },
             cancellation);
         cancellation.ThrowIfCancellationRequested();

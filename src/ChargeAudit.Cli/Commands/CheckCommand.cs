@@ -29,16 +29,13 @@ internal sealed class CheckCommand
     private readonly Option<string?> _history = CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
     private readonly Option<string?> _trend = CommonOptions.Text("--trend", "draw the history as charts (PNG and SVG) into this folder; with --out and --history they are drawn into its charts anyway", "DIR");
     private readonly Option<string?> _out = CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
-    private readonly Option<string> _format = CommonOptions.Format();
-    private readonly Option<bool> _strict = CommonOptions.Strict();
-    private readonly Option<bool> _quiet = CommonOptions.Quiet();
     private readonly CliHost _host;
-    private readonly string _commandLine;
+    private readonly AuditSettings _settings;
 
     private CheckCommand(CliHost host, string commandLine)
     {
         _host = host;
-        _commandLine = commandLine;
+        _settings = new AuditSettings(host, commandLine);
     }
 
     public static Command Create(CliHost host, string commandLine)
@@ -47,7 +44,7 @@ internal sealed class CheckCommand
         var command = new Command("check", "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk of error.")
         {
             self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
-            self._format, self._strict, self._quiet,
+            self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -56,8 +53,8 @@ internal sealed class CheckCommand
     private int Run(ParseResult parse, CancellationToken cancellation)
     {
         string file = parse.GetValue(_study)!;
-        bool json = parse.GetValue(_format) == "json";
-        bool quiet = parse.GetValue(_quiet);
+        bool json = parse.GetValue(_settings.Format) == "json";
+        bool quiet = parse.GetValue(_settings.Quiet);
         if (parse.GetValue(_trend) is not null && parse.GetValue(_history) is null)
         {
             throw Wrong("--trend draws a history, and none is named; add --history FILE");
@@ -66,18 +63,10 @@ internal sealed class CheckCommand
         var study = StudyReader.Load(file);
         var rules = Rules(parse, study.Check);
         var baseline = BaselineReader.Load(parse.GetValue(_baseline)!);
-        using var progress = quiet ? null : StudyProgress.For(_host);
+        using var progress = _settings.ProgressFor(parse);
         var audit = Auditor.Run(
             study,
-            new AuditOptions
-            {
-                Strict = parse.GetValue(_strict),
-                ProgramVersion = ProgramVersion.Text,
-                CommandLine = $"chargeaudit {_commandLine}",
-                StudyFile = file,
-                Clock = _host.Clock,
-                Progress = progress,
-            },
+            _settings.Of(parse, file, progress),
             cancellation);
         progress?.Dispose();
         var result = Checker.Run(AuditDesign.Of(audit), baseline, rules);

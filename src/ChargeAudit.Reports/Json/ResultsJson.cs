@@ -1,3 +1,4 @@
+using ChargeAudit.Checking;
 using ChargeAudit.Coils;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Measuring;
@@ -9,7 +10,7 @@ namespace ChargeAudit.Reports.Json;
 public static class ResultsJson
 {
     /// <summary>Name and version of the audit's document.</summary>
-    public const string AuditSchema = "chargeaudit-audit/1";
+    public const string AuditSchema = BaselineReader.Schema;
 
     /// <summary>Name and version of the document about measured logs.</summary>
     public const string MeasureSchema = "chargeaudit-measure/1";

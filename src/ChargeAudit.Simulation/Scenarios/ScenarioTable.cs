@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Studies.Toml;
 using Tomlyn;
 using Tomlyn.Model;
 
@@ -176,7 +177,7 @@ internal sealed class ScenarioTable
     {
         foreach (string key in _table.Keys.Where(k => !_asked.Contains(k)))
         {
-            string nearest = _asked.OrderBy(a => Distance(a, key)).ThenBy(a => a, StringComparer.Ordinal).FirstOrDefault() ?? "";
+            string nearest = _asked.OrderBy(a => TomlTableReader.EditDistance(a, key)).ThenBy(a => a, StringComparer.Ordinal).FirstOrDefault() ?? "";
             throw new InputException(InputProblem.Unusable, $"{Where(key)}: the key '{key}' is not known here; did you mean '{nearest}'? Correct it or take it out.");
         }
     }
@@ -198,24 +199,6 @@ internal sealed class ScenarioTable
         double number => number,
         _ => null,
     };
-
-    private static int Distance(string a, string b)
-    {
-        int[] row = [.. Enumerable.Range(0, b.Length + 1)];
-        for (int i = 1; i <= a.Length; i++)
-        {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= b.Length; j++)
-            {
-                int above = row[j];
-                row[j] = Math.Min(Math.Min(row[j], row[j - 1]) + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1));
-                diagonal = above;
-            }
-        }
-
-        return row[b.Length];
-    }
 
     private double Read(string key, object found, string unit)
     {

@@ -182,7 +182,8 @@ internal sealed class TomlTableReader
         return best.Key is not null && best.Distance <= Math.Max(2, key.Length / 3) ? best.Key : null;
     }
 
-    private static int EditDistance(string a, string b)
+    /// <summary>How many letters to change, add or take away until one word is the other.</summary>
+    internal static int EditDistance(string a, string b)
     {
         var previous = Enumerable.Range(0, b.Length + 1).ToArray();
         for (int i = 1; i <= a.Length; i++)
