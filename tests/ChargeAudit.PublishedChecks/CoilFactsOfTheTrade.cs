@@ -1,5 +1,6 @@
 using System.Numerics;
 using ChargeAudit.Coils;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.PublishedChecks;
 
@@ -10,8 +11,8 @@ public sealed class CoilFactsOfTheTrade
     [Fact]
     public void Resonance_of_a_millihenry_coil()
     {
-        Assert.True(SiValue.TryParse("1.1mH", "H", out double inductanceH));
-        Assert.True(SiValue.TryParse("100 nF", "F", out double capacitanceF));
+        Assert.True(ValueText.TryParse("1.1mH", "H", out double inductanceH));
+        Assert.True(ValueText.TryParse("100 nF", "F", out double capacitanceF));
         double frequencyHz = Resonance.FrequencyHz(inductanceH, capacitanceF);
         Assert.Equal(15.2e3, frequencyHz, 0.05e3);
         Assert.Equal("15.2 kHz", SiValue.Format(frequencyHz, "Hz", 3));

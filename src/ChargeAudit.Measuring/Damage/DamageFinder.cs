@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;

@@ -1,7 +1,7 @@
 using System.Globalization;
-using ChargeAudit.Studies.Toml;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Studies.Toml;
 using Tomlyn;
 using Tomlyn.Model;
 
