@@ -1,6 +1,7 @@
 using System.Numerics;
 using ChargeAudit.Coils;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.PublishedChecks;
 
