@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Reflection;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Tests.Reports;
 
 namespace ChargeAudit.Tests.House;
 
