@@ -10,7 +10,7 @@ namespace ChargeAudit.Comparing.Losses;
 /// <i>Source:</i> straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after
 /// W. E. Deming, Statistical Adjustment of Data (1943).
 /// </summary>
-public sealed class AdapterCurve
+internal sealed class AdapterCurve
 {
     private const int LeastPoints = 8;
     private readonly LeastSquaresFit _fit;

@@ -11,7 +11,7 @@ namespace ChargeAudit.Reports.Charts;
 /// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the cumulative sum
 /// with its limit.
 /// </summary>
-public static class TrendChart
+internal static class TrendChart
 {
     private const int MostLabels = 12;
 
