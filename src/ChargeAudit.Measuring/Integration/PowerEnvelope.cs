@@ -222,6 +222,14 @@ public sealed class PowerEnvelope
     /// <summary>A copy that shares nothing with this one.</summary>
     public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
 
+    /// <summary>A copy that has also what was summed for the cell in use.</summary>
+    internal PowerEnvelope With(in RunSums run)
+    {
+        var copy = Clone();
+        copy._buckets[_cell].Add(in run);
+        return copy;
+    }
+
     /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back before time zero keeps at least two.</summary>
     public PowerEnvelope Reduced(int count)
     {
