@@ -84,6 +84,14 @@ internal static class ScenarioReader
             throw t.Problem("charge-voltage", "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; correct them");
         }
 
+        // Behind its resistance a cell of E volts can feed at most E²/(4·R), with half of E at its terminals.
+        double mostW = Math.Pow(device.Curve.VoltageV(0), 2) / (4 * device.CellOhm);
+        if (device.DrainWhenFullW > mostW)
+        {
+            throw t.Problem("drain-when-full", FormattableString.Invariant(
+                $"'drain-when-full' is {device.DrainWhenFullW:G3} W, and a cell of {device.Curve.VoltageV(0):0.##} V behind a 'cell-resistance' of {device.CellOhm:G3} Ω can feed {mostW:G3} W at most; correct one of them."));
+        }
+
         t.End();
         return device;
     }
