@@ -174,14 +174,6 @@ public sealed class PowerEnvelope
     /// <summary>Time in bridged gaps between two times. [s]</summary>
     public double BridgedBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.BridgedS.Value);
 
-    /// <summary>The envelope of both pieces.</summary>
-    public static PowerEnvelope Combine(PowerEnvelope a, PowerEnvelope b)
-    {
-        var joined = a.Clone();
-        joined.Join(b);
-        return joined;
-    }
-
     /// <summary>Takes in the envelope of another piece, which is left as it is.</summary>
     public void Join(PowerEnvelope b)
     {
