@@ -69,6 +69,7 @@ public static class LogMeasurer
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
         var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
+        finding = finding with { Modes = CounterBorders.Of(finding.Modes, summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Integration;

@@ -8,7 +8,7 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Simulation.Output;
 
 /// <summary>Writes the study file of a simulated study, as a person who knows the meters' data sheets but not the truth would.</summary>
-public static class StudyText
+internal static class StudyText
 {
     /// <summary>The text of the study file.</summary>
     /// <param name="study">The simulated study.</param>
