@@ -5,6 +5,7 @@ using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -127,7 +128,7 @@ public static class LogMeasurer
         var modes = new List<ModeResult>();
         foreach (var span in spans)
         {
-            string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
+            string part = string.Create(CultureInfo.InvariantCulture, $"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-at-{span.StartS:F0}-s");
             modes.Add(ModeFigures.Of(energies, span, part));
         }
 

@@ -10,7 +10,7 @@ namespace ChargeAudit.Comparing.Losses;
 /// <i>Source:</i> straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after
 /// W. E. Deming, Statistical Adjustment of Data (1943).
 /// </summary>
-public sealed class AdapterCurve
+internal sealed class AdapterCurve
 {
     private const int LeastPoints = 8;
     private readonly LeastSquaresFit _fit;
@@ -92,17 +92,6 @@ public sealed class AdapterCurve
         double efficiency = outW / input;
         var source = new InfluenceSource(string.Create(CultureInfo.InvariantCulture, $"adapter-curve:{OutV:F1}V"), Math.Max(1, _fit.DegreesOfFreedom));
         return Figure.Of(Measured.From(efficiency, "1", [new UncertaintyComponent(source, efficiency * u / input)]));
-    }
-
-    /// <summary>Mean of the efficiencies at 25, 50, 75 and 100 % of a rated power, as the European regulation averages them; not its certified test. [1]</summary>
-    /// <param name="ratedW">Rated output. [W]</param>
-    /// <returns>Missing where one of the four loads was not seen.</returns>
-    public Figure AverageEfficiency(double ratedW)
-    {
-        var four = Enumerable.Range(1, 4).Select(quarter => EfficiencyAt(0.25 * quarter * ratedW)).ToList();
-        return four.FirstOrDefault(f => f.Value is null) is { } missing
-            ? missing
-            : Figure.Of(Measured.Combine(four.Average(f => f.Value!.Value), "1", four.Select(f => (0.25, f.Value!))));
     }
 
     private static IEnumerable<List<LoadPoint>> Groups(IReadOnlyList<LoadPoint> points)

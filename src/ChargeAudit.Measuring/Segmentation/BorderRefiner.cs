@@ -15,6 +15,10 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
 
+    /// <summary>A first stage stands this share of the way from waiting to the charge, and lasts so long at least: a pulse of the waiting charger is shorter. [1], [s]</summary>
+    private const double StageShare = 0.08;
+    private const double LeastStageS = 5;
+
     /// <summary>The likeliest place of a change between two times, and how sure that is.</summary>
     /// <param name="fromS">The change lies after this. [s]</param>
     /// <param name="toS">The change lies before this. [s]</param>
@@ -62,6 +66,30 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
+    }
+
+    /// <summary>
+    /// The start of a charge with a short first stage, such as the seconds in which charger and device agree on more power: power stands clear of waiting all the time
+    /// from there to where the charge was found to start. Null where there is no such stage, of at least three readings.
+    /// </summary>
+    /// <param name="foundS">Where the charge was found to start. [s]</param>
+    /// <param name="fromS">The stage starts after this. [s]</param>
+    /// <param name="lowW">Level of waiting. [W]</param>
+    /// <param name="highW">Level of the charge. [W]</param>
+    public Border? WithFirstStage(double foundS, double fromS, double lowW, double highW)
+    {
+        int end = Math.Clamp(fine.IndexAt(foundS + (0.01 * fine.WidthS)), 0, fine.Count);
+        int earliest = Math.Clamp(fine.IndexAt(fromS), 0, end);
+        double clear = lowW + Math.Max(StageShare * (highW - lowW), 6 * noiseW);
+        int start = end;
+        while (start > earliest && fine.PowerW[start - 1] > clear)
+        {
+            start--;
+        }
+
+        double length = start < end ? fine.EndS(end - 1) - fine.StartS[start] : 0;
+        bool isStage = start > earliest && length >= Math.Max(LeastStageS, 3 * intervalS);
+        return isStage ? Refine(Math.Max(fromS, fine.StartS[start] - Math.Max(60, 12 * intervalS)), foundS, fine.StartS[start], rises: true) : null;
     }
 
     /// <summary>

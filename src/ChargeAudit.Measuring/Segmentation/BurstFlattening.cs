@@ -13,8 +13,9 @@ internal readonly record struct BasePiece(int Core, int From, int To);
 /// </summary>
 internal static class BurstFlattening
 {
-    /// <summary>The line of so few cells says little about its ends. [1]</summary>
+    /// <summary>The line of so few cells says little about its ends, unless it falls or rises by this multiple of its error. [1]</summary>
     public const int ShortCells = 6;
+    private const double PlainError = 10;
 
     /// <summary>
     /// Power is back at the charge's level above the first share of it, and was throttled where it had kept above the second; top-ups are shorter beside the time between
@@ -57,11 +58,15 @@ internal static class BurstFlattening
         return [.. groups.Select(g => new BasePiece(g.Core, g.From, g.To))];
     }
 
-    /// <summary>Level at the start of a stretch; of a short one its mean. [W]</summary>
-    public static double StartW(in PowerSegment s) => s.To - s.From > ShortCells ? s.FirstW : s.MeanW;
+    /// <summary>Level at the start of a stretch; of a short one that scatters its mean. [W]</summary>
+    public static double StartW(in PowerSegment s) => HasKnownLine(s) ? s.FirstW : s.MeanW;
 
-    /// <summary>Level at the end of a stretch; of a short one its mean. [W]</summary>
-    public static double EndW(in PowerSegment s) => s.To - s.From > ShortCells ? s.LastW : s.MeanW;
+    /// <summary>Level at the end of a stretch; of a short one that scatters its mean. [W]</summary>
+    public static double EndW(in PowerSegment s) => HasKnownLine(s) ? s.LastW : s.MeanW;
+
+    /// <summary>Whether the line of a stretch says where it starts and ends: by its length, or as it is far steeper than it scatters.</summary>
+    public static bool HasKnownLine(in PowerSegment s) =>
+        s.To - s.From > ShortCells || (s.To - s.From > 3 && Math.Abs(s.DropW) > PlainError * s.DropErrorW);
 
     private delegate double LevelAt(in PowerSegment s);
 

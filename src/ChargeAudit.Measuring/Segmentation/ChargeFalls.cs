@@ -31,9 +31,16 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     private const double StepByError = 4;
     private const double MostStepShare = 0.1;
 
+    /// <summary>What falls by this share of its level in an hour is steep; steep pieces belong together over a step of this share of the level. [1/h], [1]</summary>
+    private const double SteepSharePerHour = 1;
+    private const double MostSteepStep = 0.25;
+
     /// <summary>A fall that is lost again by more than this share in what follows was none. [1]</summary>
     private const double MostComeBackShare = 0.5;
     private const double LeastAfterS = 300;
+
+    /// <summary>What ranges over less than this share of the fall before it is level. [1]</summary>
+    private const double LevelShare = 0.2;
 
     /// <summary>A fall has clearly stopped where less than this share of what it would have gone on to fall is left. [1]</summary>
     private const double StoppedShare = 0.33;
@@ -86,6 +93,11 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// </summary>
     public bool ComesBack(int next, int limit, in PowerSegment fall, double beforeW)
     {
+        if (IsLevel(next, limit, fall.DropW))
+        {
+            return false;
+        }
+
         double untilS = fall.EndS + Math.Max(fall.DurationS, LeastAfterS);
         int end = next;
         while (end < limit && segments[end].StartS < untilS)
@@ -95,6 +107,26 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
 
         double seenS = end > next ? segments[end - 1].EndS - segments[next].StartS : 0;
         return seenS >= Math.Min(fall.DurationS, LeastAfterS) && Math.Max(beforeW, fall.FirstW) - measures.MedianW(Enumerable.Range(next, end - next)) < (1 - MostComeBackShare) * fall.DropW;
+    }
+
+    // A load that wanders goes on to do so. What is level from there on shows that the fall was the battery's, though it went below what the full device draws.
+    private bool IsLevel(int next, int limit, double dropW)
+    {
+        double least = double.PositiveInfinity;
+        double most = double.NegativeInfinity;
+        double levelS = 0;
+        for (int i = next; i < limit; i++)
+        {
+            var s = segments[i];
+            if (s.DurationS >= leastChargeS)
+            {
+                least = Math.Min(least, Math.Min(s.FirstW, s.LastW) - s.SdW);
+                most = Math.Max(most, Math.Max(s.FirstW, s.LastW) + s.SdW);
+                levelS += s.DurationS;
+            }
+        }
+
+        return levelS >= LeastAfterS && most - least < LevelShare * dropW;
     }
 
     /// <summary>Whether the second of two stretches goes on where the first left off.</summary>
@@ -109,8 +141,15 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         double step = Math.Max(Math.Max(start - end, end - hidden - start), 0);
         double error = Math.Sqrt(EndVarianceW2(first) + EndVarianceW2(second));
         double allowed = Math.Min(StepByError * error, MostStepShare * Math.Abs(start));
-        return step <= Math.Max(allowed, Math.Max(SameLevelShare * Math.Abs(start), StepByFall * fall));
+        return StillFalls(first, second, end, start) || step <= Math.Max(allowed, Math.Max(SameLevelShare * Math.Abs(start), StepByFall * fall));
     }
+
+    // A steep fall is cut into many short pieces where nothing scatters, and a burst's edges bend the lines beside it: pieces that both fall as steeply are one fall.
+    private static bool StillFalls(in PowerSegment first, in PowerSegment second, double endW, double startW) =>
+        IsSteep(first) && IsSteep(second) && startW < endW && endW - startW <= Math.Min(Math.Max(first.DropW, second.DropW), MostSteepStep * endW);
+
+    private static bool IsSteep(in PowerSegment s) =>
+        BurstFlattening.HasKnownLine(s) && s.DropW > ClearError * s.DropErrorW && s.DropW / (s.DurationS / 3600) > SteepSharePerHour * s.MeanW;
 
     /// <summary>Variance of a line's value at one of its ends: four times that of the mean. [W²]</summary>
     private static double EndVarianceW2(in PowerSegment s) => 4 * s.SdW * s.SdW / (s.To - s.From);
@@ -166,7 +205,7 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         {
             var s = segments[pieces[p].Core];
             double n = s.To - s.From;
-            clear += n > BurstFlattening.ShortCells && s.DropW > ClearError * s.DropErrorW ? s.DropW : 0;
+            clear += BurstFlattening.HasKnownLine(s) && s.DropW > ClearError * s.DropErrorW ? s.DropW : 0;
             slope += s.DropW * n * n;
             weight += n * n * n;
         }

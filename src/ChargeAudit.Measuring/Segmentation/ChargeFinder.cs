@@ -246,7 +246,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private bool IsKeeping(SegmentRun run, SegmentRun charge)
     {
         double level = _measures.LevelW(charge);
-        return Enumerable.Range(run.From, run.To - run.From).All(i => _trimmer.IsIdle(segments[i], level)) && !IsGoneBetween(charge.To, run.From);
+        return Enumerable.Range(run.From, run.To - run.From).All(i => _trimmer.IsIdle(segments[i], level)) && !IsGoneBetween(charge.To, run.From) && !_holds.IsGone(charge, run);
     }
 
     /// <summary>Whether a run goes on with a charge after a pause, with about the power at which it was interrupted.</summary>

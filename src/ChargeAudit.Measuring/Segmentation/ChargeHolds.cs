@@ -22,6 +22,9 @@ internal sealed class ChargeHolds(IReadOnlyList<PowerSegment> segments, PowerLev
         GoesOnFrom(charge, next) && measures.DurationS(next) >= leastChargeS && measures.EnergyJ(next) > options.TopUpShare * measures.EnergyJ(charge)
         && WaitingW(charge) is { } waiting && Stays(charge.To, next.From, waiting);
 
+    /// <summary>Whether the device was taken off between a charge and a run: for a time no more is drawn than the charger is known to draw alone.</summary>
+    public bool IsGone(SegmentRun charge, SegmentRun next) => WaitingW(charge) is { } waiting && !Stays(charge.To, next.From, waiting);
+
     /// <summary>Whether a run goes on at about the power at which a charge broke off, so that a pause longer than allowed may lie between.</summary>
     public bool MayGoOn(SegmentRun charge, SegmentRun next) =>
         GoesOnFrom(charge, next) && measures.LevelW(next) >= SamePower * EndW(charge);

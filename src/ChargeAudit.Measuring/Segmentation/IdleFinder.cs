@@ -10,6 +10,9 @@ internal sealed class IdleFinder(
     /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
 
+    /// <summary>What differs from no-load by less than this share of it is no-load. [1]</summary>
+    private const double SameShare = 0.05;
+
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly HashSet<int> _burstSegments = [.. bursts.SelectMany(b => Enumerable.Range(b.From, b.To - b.From))];
 
@@ -104,10 +107,11 @@ internal sealed class IdleFinder(
             }
         }
 
-        // About the same level as with no device: if the charge had fallen to its end, the device probably still lies there; if it broke off, it does not.
-        bool same = Math.Abs(kept - noLoad) < Math.Max(0.05 * noLoad, levels.NoiseW);
+        // The level that the charger is known to draw alone is no-load, whether or not a device that takes nothing still lies there; a step down or top-ups show that it does.
+        bool same = Math.Abs(kept - noLoad) < Math.Max(SameShare * noLoad, levels.NoiseW);
         bool brokeOff = from > 0 && segments[from - 1].MeanW > 0.5 * levels.PlateauW;
-        return same && brokeOff ? from : best;
+        bool staysLevel = best == to || kept - _measures.MedianW(Enumerable.Range(best, to - best)) < Math.Max(0.4 * SameShare * noLoad, levels.NoiseW);
+        return same && (brokeOff || (staysLevel && !Enumerable.Range(from, to - from).Any(_burstSegments.Contains))) ? from : best;
     }
 
     private int SplitAtHalf(int from, int to)

@@ -157,6 +157,7 @@ public static class ModeFinder
                 double high = HighW(segments, i, leastChargeS);
                 bool afterBurst = left.MeanW > low + (0.25 * (high - low));
                 border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS, right.StartS) ?? border;
+                border = refiner.WithFirstStage(border.TimeS, Math.Max(Math.Max(left.StartS, spanStart), border.TimeS - leastChargeS), low, high) ?? border;
             }
 
             double time = Math.Clamp(border.TimeS, spanStart, end);

@@ -95,6 +95,12 @@ internal static class WanderingEnd
             return null;
         }
 
+        // What goes on below all that the load does by itself is still the charge's fall.
+        if (before.Skip(last + 1).Count(p => p.PowerW < low - (UpShare * range)) > 1)
+        {
+            return null;
+        }
+
         // From there on the fall goes to the load's level as fast as it came, and is over no later than where power first lies at that level.
         int first = before.FindIndex(last + 1, p => p.PowerW <= level);
         double mostS = first < 0 ? charge.EndS : before[first].MiddleS;

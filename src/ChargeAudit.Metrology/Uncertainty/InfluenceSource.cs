@@ -1,19 +1,21 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>How the error of a source is distributed.</summary>
 public enum ErrorShape
 {
     /// <summary>Gaussian; Student's t where the degrees of freedom are finite.</summary>
-    Normal,
+    [JsonStringEnumMemberName("normal")] Normal,
 
     /// <summary>Equally likely anywhere between two limits. <i>Source:</i> JCGM 100:2008, 4.3.7.</summary>
-    Rectangular,
+    [JsonStringEnumMemberName("rectangular")] Rectangular,
 
     /// <summary>Likeliest in the middle. <i>Source:</i> JCGM 100:2008, 4.3.9.</summary>
-    Triangular,
+    [JsonStringEnumMemberName("triangular")] Triangular,
 
     /// <summary>Likeliest at the limits: a sine swept at random. <i>Source:</i> JCGM 100:2008, H.1.3.4.</summary>
-    Arcsine,
+    [JsonStringEnumMemberName("arcsine")] Arcsine,
 }
 
 /// <summary>
@@ -48,6 +50,12 @@ public sealed record InfluenceSource(
     /// in common, which the formula of Welch and Satterthwaite must count once.
     /// </summary>
     public string? ObservedTogether { get; init; }
+
+    /// <summary>
+    /// Where the middle of the error lies, in its standard uncertainties; 0 for an error that is as likely above as below. A value given with limits that lie
+    /// unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
+    /// </summary>
+    public double Middle { get; init; }
 
     /// <summary>How many observations the uncertainty was estimated from; null where it was not. [1]</summary>
     public int? Observations { get; init; }
