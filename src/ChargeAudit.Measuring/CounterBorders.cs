@@ -5,8 +5,8 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// Where a charge may end between two steps of a coarse counter. A step tells how much has flowed since the step before and not when, so the step behind a charge may hold its last
-/// energy, and the step before it its first. A step whose mean power is more than twice what flows behind it (or before it) cannot be of the level there: it is the charge's, and the
-/// border lies half a step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure functions.
+/// energy, and the step before it its first. A step whose mean power is more than twice the level behind it (or before it), and which that level can have filled to a small part only,
+/// is the charge's, and the border lies half a step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure functions.
 /// </summary>
 internal static class CounterBorders
 {
@@ -15,6 +15,9 @@ internal static class CounterBorders
 
     /// <summary>Above this many times the level beside it a step is another load's. [1]</summary>
     private const double Above = 2;
+
+    /// <summary>A step of which the level beside the charge can have filled less than this part is the charge's. [1]</summary>
+    private const double LeftForLevel = 0.25;
 
     /// <summary>The modes with the borders of charges moved; the same ones where nothing speaks for it.</summary>
     /// <param name="modes">The modes, in order, without holes.</param>
@@ -57,6 +60,13 @@ internal static class CounterBorders
         return moved;
     }
 
+    /// <summary>Steps in a stretch. [1]</summary>
+    /// <param name="counted">Readings with advances added up. [s, J]</param>
+    /// <param name="fromS">Start. [s]</param>
+    /// <param name="toS">End. [s]</param>
+    public static int StepsIn(IReadOnlyList<(double TimeS, double EnergyJ)> counted, double fromS, double toS) =>
+        Steps(counted).Count(s => s.TimeS > fromS && s.TimeS < toS);
+
     // Times count from the middle between the readings around a step.
     private static List<(double TimeS, double EnergyJ)> Steps(IReadOnlyList<(double TimeS, double EnergyJ)> counted)
     {
@@ -76,41 +86,57 @@ internal static class CounterBorders
     {
         int last = steps.FindLastIndex(s => s.TimeS < limitS);
         int next = steps.FindIndex(s => s.TimeS > endS);
-        Border? border = null;
-        for (int i = next; i > 0 && i <= last && last - next < Many - 1; i++)
+        next = next < 0 ? steps.Count : next;
+        if (last - next >= Many - 1)
         {
-            double meanW = (steps[i].EnergyJ - steps[i - 1].EnergyJ) / (steps[i].TimeS - steps[i - 1].TimeS);
-            double behindW = (steps[last].EnergyJ - steps[i].EnergyJ + (0.5 * stepJ)) / (limitS - steps[i].TimeS);
-            if (!(meanW > Above * behindW))
-            {
-                break;
-            }
-
-            border = HalfAStepFrom(steps[i].TimeS, meanW, limitS - steps[i].TimeS, 1, stepJ);
+            return null;
         }
 
-        return border;
+        // The last step that is the charge's: those before it are, too.
+        for (int i = last; i >= Math.Max(2, next - 1); i--)
+        {
+            // From step to step where there is one behind, and half a step by the end of the log where there is none.
+            double behindW = last > i ? MeanW(steps, i, last) : 0.5 * stepJ / (limitS - steps[i].TimeS);
+            double meanW = MeanW(steps, i - 1, i);
+            if (IsOfCharge(meanW, MeanW(steps, i - 2, i - 1), behindW))
+            {
+                var border = HalfAStepFrom(steps[i].TimeS, meanW, limitS - steps[i].TimeS, 1, stepJ);
+                return border.TimeS > endS ? border : null;
+            }
+        }
+
+        return null;
     }
 
     private static Border? Start(List<(double TimeS, double EnergyJ)> steps, double startS, double limitS, double stepJ)
     {
         int first = steps.FindIndex(s => s.TimeS > limitS);
         int before = steps.FindLastIndex(s => s.TimeS < startS);
-        Border? border = null;
-        for (int i = before; first >= 0 && i >= first && i + 1 < steps.Count && before - first < Many - 1; i--)
+        if (first < 0 || before - first >= Many - 1)
         {
-            double meanW = (steps[i + 1].EnergyJ - steps[i].EnergyJ) / (steps[i + 1].TimeS - steps[i].TimeS);
-            double beforeW = (steps[i].EnergyJ - steps[first].EnergyJ + (0.5 * stepJ)) / (steps[i].TimeS - limitS);
-            if (!(meanW > Above * beforeW))
-            {
-                break;
-            }
-
-            border = HalfAStepFrom(steps[i].TimeS, meanW, steps[i].TimeS - limitS, -1, stepJ);
+            return null;
         }
 
-        return border;
+        for (int i = first; i <= Math.Min(before + 1, steps.Count - 3); i++)
+        {
+            double beforeW = i > first ? MeanW(steps, first, i) : 0.5 * stepJ / (steps[i].TimeS - limitS);
+            double meanW = MeanW(steps, i, i + 1);
+            if (IsOfCharge(meanW, MeanW(steps, i + 1, i + 2), beforeW))
+            {
+                var border = HalfAStepFrom(steps[i].TimeS, meanW, steps[i].TimeS - limitS, -1, stepJ);
+                return border.TimeS < startS ? border : null;
+            }
+        }
+
+        return null;
     }
+
+    // Had the charge stopped within the step, the level beside it would have had to fill what was left of it: that takes a part of levelW (1/meanW − 1/chargeW) of the step.
+    private static bool IsOfCharge(double meanW, double chargeW, double levelW) =>
+        meanW > Above * levelW && levelW * ((1 / meanW) - (1 / chargeW)) < LeftForLevel;
+
+    private static double MeanW(List<(double TimeS, double EnergyJ)> steps, int from, int to) =>
+        (steps[to].EnergyJ - steps[from].EnergyJ) / (steps[to].TimeS - steps[from].TimeS);
 
     // As long as half a step takes at the charge's power, but no more than half of what is left.
     private static Border HalfAStepFrom(double stepS, double meanW, double leftS, int sign, double stepJ)

@@ -15,6 +15,9 @@ public static class ModeFigures
 {
     private const double LeastHeldS = 60;
 
+    /// <summary>The energy between two steps of a counter is known; one alone tells nothing of a level. [1]</summary>
+    private const int LeastSteps = 2;
+
     /// <summary>Both figures of a mode.</summary>
     /// <param name="energies">The log's energies.</param>
     /// <param name="span">The mode.</param>
@@ -62,9 +65,17 @@ public static class ModeFigures
                 : Text($"{(inside.Readings == 1 ? "one row lies" : Text($"{inside.Readings} rows lie"))} wholly inside it, and a mean needs {MeanScatter.LeastReadings}"));
         }
 
+        if (energies.IsCounted && HasNeighbour(energies, span) && CounterBorders.StepsIn(energies.Counter.Readings, inside.FromS, inside.ToS) is var steps && steps < LeastSteps)
+        {
+            return Figure.None(Text($"the counter made {(steps == 0 ? "no step" : "one step")} in it, which may hold energy of the mode beside it; a level needs {LeastSteps}"));
+        }
+
         var mean = energies.MeanPowerW(inside.FromS, inside.ToS, part);
         return Figure.Of(held ? mean : WithScatter(mean, energies, inside, part));
     }
+
+    private static bool HasNeighbour(EnergyEstimator energies, ModeSpan span) =>
+        span.StartS > energies.Envelope.CoveredFromS + energies.IntervalS || span.EndS < energies.Envelope.CoveredToS - energies.IntervalS;
 
     /// <summary>The part of a mode whose rows lie wholly inside it.</summary>
     internal static ModeInterior Interior(EnergyEstimator energies, ModeSpan span) =>

@@ -50,6 +50,12 @@ internal static class StandbyAssembler
     /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
     public static (Measured Power, IReadOnlyList<string> Notes)? LastFourHours(MeasuredLog log, ModeSpan maintenance, string runId)
     {
+        // The procedure samples power; a counter's power between two steps is a mean already, and its steps are no scatter.
+        if (log.Energies.IsCounted)
+        {
+            return null;
+        }
+
         var result = log.Result;
         var inside = ModeFigures.Interior(log.Energies, maintenance);
         maintenance = maintenance with { StartS = inside.FromS, EndS = inside.ToS };

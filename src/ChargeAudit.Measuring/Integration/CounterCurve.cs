@@ -133,9 +133,8 @@ internal sealed class CounterCurve
             }
 
             // Which load is faster must not hang on where in their rows the steps fell.
-            double most = Faster * SlopeW(i, 1);
-            double after = SlopeW(i + 1, -1) > most ? SlopeW(i + 1) : 0;
-            double before = i >= 2 && SlopeW(i - 1, -1) > most ? SlopeW(i - 1) : 0;
+            double after = Outpaces(i + 1, i) ? SlopeW(i + 1) : 0;
+            double before = i >= 2 && Outpaces(i - 1, i) ? SlopeW(i - 1) : 0;
             double half = 0.5 * _stepJ;
             if (b.AtStep && after > 0 && (half / after) < b.TimeS - a.TimeS && b.EnergyJ - half >= a.EnergyJ)
             {
@@ -202,6 +201,8 @@ internal sealed class CounterCurve
             _knots[^1] = last with { EnergyJ = Math.Max(knot.EnergyJ, last.EnergyJ), AtStep = false };
         }
     }
+
+    private bool Outpaces(int fast, int slow) => SlopeW(fast) > Faster * SlopeW(slow) && SlopeW(fast, -1) > SlopeW(slow, 1);
 
     // Power up to a knot; with what is known of both ends taken off, or added.
     private double SlopeW(int i, int sign = 0)

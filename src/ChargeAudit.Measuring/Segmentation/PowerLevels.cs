@@ -60,16 +60,20 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         }
 
         int onLattice = 0;
+        double least = double.PositiveInfinity, most = double.NegativeInfinity;
         for (int i = 0; i < envelope.Count; i++)
         {
             ref readonly var cell = ref envelope[i];
             if (cell.Readings > 0)
             {
                 onLattice += (IsOnLattice(cell.MinPowerW, step) ? 1 : 0) + (IsOnLattice(cell.MaxPowerW, step) ? 1 : 0);
+                least = Math.Min(least, cell.MinPowerW);
+                most = Math.Max(most, cell.MaxPowerW);
             }
         }
 
-        return onLattice >= 0.98 * seen ? step : 0;
+        // Two values are a whole step apart whatever they are: a log that goes from 0 W to one power and back shows no lattice.
+        return onLattice >= 0.98 * seen && most - least > 1.5 * step ? step : 0;
     }
 
     // Infinite for values that differ by their rounding alone, or where there is none before.
