@@ -1,12 +1,10 @@
-using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// How many further runs would settle a figure with a probability of <see cref="Power"/>, if the true ratio is the one found: by the
-/// noncentral t, with what the meters do to the ratio left as it is.
-/// <i>Source:</i> N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389 (noncentral t).
+/// How many further runs would settle a figure with a probability of <see cref="Power"/>, if the true ratio is the one found: see
+/// <see cref="RatioTestPower"/>, with what the meters do to the ratio left as it is.
 /// </summary>
 internal static class FurtherRuns
 {
@@ -88,46 +86,7 @@ internal static class FurtherRuns
 
         public double MeterVariance { get; }
 
-        public double PowerWith(double candidateRuns, double baselineRuns)
-        {
-            double a = _candidateVariance / candidateRuns, b = _baselineVariance / baselineRuns, all = a + b + MeterVariance;
-            if (all == 0)
-            {
-                return _difference > 0 ? 1 : 0;
-            }
-
-            double spent = (a == 0 ? 0 : a * a / (candidateRuns - 1)) + (b == 0 ? 0 : b * b / (baselineRuns - 1));
-            double dof = spent == 0 ? double.PositiveInfinity : all * all / spent;
-            return 1 - TestPower.NoncentralLowerTail(StudentDistribution.Quantile(1 - _alpha, dof), dof, _difference / Math.Sqrt(all));
-        }
-    }
-}
-
-/// <summary>A figure together with the runs behind it.</summary>
-/// <param name="Value">The figure.</param>
-/// <param name="Runs">How many runs. [1]</param>
-/// <param name="ScatterSource">Source that holds the scatter between runs; null where none does.</param>
-internal sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
-{
-    /// <summary>Variance of a single run, in the figure's unit squared; zero where the scatter is not known.</summary>
-    public double RunVariance => Scatter is { } s ? Runs * s.SignedStandardUncertainty * s.SignedStandardUncertainty : 0;
-
-    /// <summary>Scatter of a single run by the figure; null where it is not known. [1]</summary>
-    public double? RelativeScatter => Scatter is { } && Value.Value != 0 ? Math.Sqrt(RunVariance) / Math.Abs(Value.Value) : null;
-
-    private UncertaintyComponent? Scatter
-    {
-        get
-        {
-            foreach (var c in Value.Components)
-            {
-                if (c.Source == ScatterSource)
-                {
-                    return c;
-                }
-            }
-
-            return null;
-        }
+        public double PowerWith(double candidateRuns, double baselineRuns) =>
+            RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
     }
 }

@@ -19,6 +19,9 @@ public sealed record SimulatedStudy
     /// <summary>The seed.</summary>
     public required ulong Seed { get; init; }
 
+    /// <summary>Seed of the meters' lasting errors.</summary>
+    public required ulong MeterSeed { get; init; }
+
     /// <summary>Charges in order.</summary>
     public required IReadOnlyList<SimulatedRun> Runs { get; init; }
 

@@ -13,7 +13,7 @@ public sealed class ExitStatusTests : IDisposable
     [Fact]
     public void A_good_log_is_done_with_0()
     {
-        var run = Run.In(_folder.Path, "measure", _folder.File("good.csv", Good), "--format", "json");
+        var run = Run.Apart(_folder.Path, "measure", _folder.File("good.csv", Good), "--format", "json");
         Assert.Equal((0, ""), (run.Status, run.Error));
         Assert.Equal(22 * 5.0 / 3600, run.Json.GetProperty("logs")[0].GetProperty("energy").GetProperty("value").GetDouble(), 1e-12);
     }
@@ -36,7 +36,7 @@ public sealed class ExitStatusTests : IDisposable
     }
 
     [Fact]
-    public void An_empty_file_is_refused() => OneSentence(Run.In(_folder.Path, "measure", _folder.File("empty.csv", "")), 65, "empty.csv");
+    public void An_empty_file_is_refused() => OneSentence(Run.Apart(_folder.Path, "measure", _folder.File("empty.csv", "")), 65, "empty.csv");
 
     [Fact]
     public void A_binary_file_is_refused()
@@ -62,7 +62,7 @@ public sealed class ExitStatusTests : IDisposable
         OneSentence(Run.In(_folder.Path, "measure", _folder.File("mains.csv", Good.Replace(",5.0,", ",230.0,", StringComparison.Ordinal))), 65, "apparent power");
 
     [Fact]
-    public void A_missing_file_is_66() => OneSentence(Run.In(_folder.Path, "measure", "no-such.csv"), 66, "no-such.csv");
+    public void A_missing_file_is_66() => OneSentence(Run.Apart(_folder.Path, "measure", "no-such.csv"), 66, "no-such.csv");
 
     [Fact]
     public void A_directory_is_66()
@@ -92,11 +92,14 @@ public sealed class ExitStatusTests : IDisposable
     public void Wrong_usage_is_64(params string[] arguments) => OneSentence(Run.In(_folder.Path, arguments), 64, "");
 
     [Fact]
+    public void Wrong_usage_is_64_to_whoever_called_the_program() => OneSentence(Run.Apart(_folder.Path, "measure"), 64, "");
+
+    [Fact]
     public void A_report_that_cannot_be_written_is_73()
     {
         string study = _folder.SampleLogs();
         string blocked = _folder.File("blocked", "a file where a folder should be");
-        OneSentence(Run.In(_folder.Path, "audit", study, "--out", blocked), 73, "blocked");
+        OneSentence(Run.Apart(_folder.Path, "audit", study, "--out", blocked), 73, "blocked");
     }
 
     [Theory]

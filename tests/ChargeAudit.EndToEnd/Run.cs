@@ -4,15 +4,43 @@ using System.Text.Json;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>The built program, run as a process of its own.</summary>
+/// <summary>
+/// One run of the program. Most take place in this process, as starting one costs ten times what the work does; what only a process of its own shows (its streams, its exit
+/// status, its signals) is run apart.
+/// </summary>
 internal sealed record Run(int Status, string Output, string Error)
 {
     public JsonElement Json => JsonDocument.Parse(Output).RootElement;
 
-    public static Run Of(params string[] arguments) => In(Environment.CurrentDirectory, arguments);
+    // The current folder is the whole process's.
+    private static readonly Lock OneAtATime = new();
 
-    public static Run In(string folder, params string[] arguments) => With(folder, null, arguments);
+    public static Run Of(params string[] arguments) => In(AppContext.BaseDirectory, arguments);
 
+    /// <summary>In this process, with a folder as the current one; one run at a time.</summary>
+    public static Run In(string folder, params string[] arguments)
+    {
+        using var input = new MemoryStream();
+        lock (OneAtATime)
+        {
+            string before = Environment.CurrentDirectory;
+            Environment.CurrentDirectory = folder;
+            try
+            {
+                // Away from the test's own context, which would wait for this.
+                return Task.Run(() => InProcess.With(InProcess.World with { Input = input }, arguments)).GetAwaiter().GetResult();
+            }
+            finally
+            {
+                Environment.CurrentDirectory = before;
+            }
+        }
+    }
+
+    /// <summary>As a process of its own.</summary>
+    public static Run Apart(string folder, params string[] arguments) => With(folder, null, arguments);
+
+    /// <summary>As a process of its own that reads from its input.</summary>
     public static Run With(string folder, string? input, params string[] arguments) =>
         Started(folder, input, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments]);
 

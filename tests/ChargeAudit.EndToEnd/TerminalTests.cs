@@ -50,7 +50,7 @@ public sealed partial class TerminalTests : IDisposable
     [Fact]
     public void No_colour_is_sent_into_a_pipe()
     {
-        var run = Run.In(_folder.Path, "measure", Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"));
+        var run = Run.Apart(_folder.Path, "measure", Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"));
         Assert.Equal(0, run.Status);
         Assert.DoesNotContain('\u001b', run.Output + run.Error);
     }

@@ -1,11 +1,8 @@
-using ChargeAudit.Metrology.Statistics;
-
 namespace ChargeAudit.Checking.Planning;
 
 /// <summary>
-/// How many runs of each of two designs a test on the ratio of their mean energies needs: the power of that test by the noncentral t, with
-/// the degrees of freedom that the test itself will use.
-/// <i>Source:</i> N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389 (noncentral t); A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004) (the test).
+/// How many runs of each of two designs a test on the ratio of their mean energies needs: see <see cref="RatioTestPower"/>.
+/// <i>Source:</i> A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004) (the test).
 /// </summary>
 internal static class RunsPlanner
 {
@@ -24,19 +21,9 @@ internal static class RunsPlanner
 
         // The baseline counts as 1. A design just as good is tested against one plus the margin; a different one against 1.
         double limit = margin ? 1 + aim.Share : 1, ratio = margin ? 1 : 1 + aim.Share;
-        double a = ratio * ratio * repeatability * repeatability / runs, b = limit * limit * repeatability * repeatability / runs;
-        double all = a + b + (meterShare * meterShare);
-        if (all == 0)
-        {
-            return aim.Share > 0 ? 1 : aim.Alpha;
-        }
-
-        double spent = a + b == 0 ? 0 : ((a * a) + (b * b)) / (runs - 1);
-        double dof = spent == 0 ? double.PositiveInfinity : all * all / spent;
-        double delta = aim.Share / Math.Sqrt(all);
-        double critical = StudentDistribution.Quantile(1 - (margin ? aim.Alpha : 0.5 * aim.Alpha), dof);
-        double far = 1 - TestPower.NoncentralLowerTail(critical, dof, delta);
-        return margin ? far : far + TestPower.NoncentralLowerTail(-critical, dof, delta);
+        double one = repeatability * repeatability;
+        return RatioTestPower.Of(
+            aim.Share, (ratio * ratio * one, limit * limit * one), (runs, runs), meterShare * meterShare, margin ? aim.Alpha : 0.5 * aim.Alpha, margin);
     }
 
     /// <summary>Fewest runs of each that reach the power; null where no number does.</summary>

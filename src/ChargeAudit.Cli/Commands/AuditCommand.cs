@@ -22,7 +22,7 @@ internal sealed class AuditCommand
     private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
     private readonly Option<string[]> _inductive = Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
     private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
-    private readonly Option<double?> _price = CommonOptions.Number("--price", "price of a kilowatt-hour, where there is no study file; without it no cost is worked out", "NUMBER");
+    private readonly Option<double?> _price = CommonOptions.Number("--price", "price of a kilowatt-hour, from 0 up, in place of a study's own; without either no cost is worked out", "NUMBER");
     private readonly Option<string?> _currency = CommonOptions.Text("--currency", "currency of the price (ISO 4217), such as EUR", "CODE");
     private readonly Option<string> _out = new("--out") { Description = "folder for the report", HelpName = "DIR", DefaultValueFactory = _ => DefaultFolder };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
@@ -115,29 +115,43 @@ internal sealed class AuditCommand
         {
             using var progress = LineProgress.For(_host, quiet, "looking at log");
             var found = parse.GetValue(_point) is null
-                ? FolderStudy.Of(study, TariffOf(parse), progress, cancellation)
+                ? FolderStudy.Of(study, own => TariffOf(parse, own), progress, cancellation)
                 : throw Wrong("--point goes with --wired and --inductive; in a folder the logs show it, and a study file from chargeaudit draft can say it");
-            return (found.Study, found.File, found.Assumptions, found);
+            return (found.Study, found.File, [.. found.Assumptions, .. InPlaceOfTheStudys(parse, found.File)], found);
         }
 
         if (study is not null)
         {
-            return parse.GetValue(_point) is null && parse.GetValue(_price) is null && parse.GetValue(_currency) is null
-                ? (StudyReader.Load(study), study, [], null)
-                : throw Wrong("--point, --price and --currency go with --wired and --inductive; a study file says them itself");
+            if (parse.GetValue(_point) is not null)
+            {
+                throw Wrong("--point goes with --wired and --inductive; a study file says it itself");
+            }
+
+            var loaded = StudyReader.Load(study);
+            return (loaded with { Tariff = TariffOf(parse, loaded.Tariff) ?? loaded.Tariff }, study, [.. InPlaceOfTheStudys(parse, study)], null);
         }
 
         var point = parse.GetValue(_point) is { } word ? StudyWords.Point(word) : null;
         return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions), null, assumptions, null);
     }
 
-    private Tariff? TariffOf(ParseResult parse)
+    private IEnumerable<string> InPlaceOfTheStudys(ParseResult parse, string? file)
+    {
+        if (file is not null && parse.GetValue(_price) is { } price)
+        {
+            yield return FormattableString.Invariant($"The price is --price {price}, in place of whatever [tariff] in {file} says.");
+        }
+    }
+
+    // A price alone takes the currency of the study that it overrides.
+    private Tariff? TariffOf(ParseResult parse, Tariff? own = null)
     {
         double? price = parse.GetValue(_price);
-        string? currency = parse.GetValue(_currency);
+        string? currency = parse.GetValue(_currency) ?? (price is null ? null : own?.Currency);
         return (price, currency) switch
         {
             (null, null) => null,
+            (< 0, _) => throw Wrong(FormattableString.Invariant($"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into a study file")),
             ({ } p, { } c) => new Tariff(c, p),
             (null, _) => throw Wrong("--currency goes with --price; give the price of a kilowatt-hour too"),
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),

@@ -19,14 +19,15 @@ internal static class SimulateCommand
         var scenario = new Argument<string?>("SCENARIO") { Description = "scenario file (TOML); without one, the study in sample-logs is made again", Arity = ArgumentArity.ZeroOrOne };
         var folder = new Option<string>("--out") { Description = "folder for the logs", HelpName = "DIR", DefaultValueFactory = _ => "simulated-study" };
         var seed = new Option<string?>("--seed") { Description = "another run of chance: a whole number (default: the scenario's own)", HelpName = "NUMBER" };
+        var meterSeed = new Option<string?>("--meter-seed") { Description = "keep the meters of another seed, as when a design and its baseline are measured with the same ones", HelpName = "NUMBER" };
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("simulate", "Writes the logs of an invented charge, with the true energies beside them.") { scenario, folder, seed, format, quiet };
+        var command = new Command("simulate", "Writes the logs of an invented charge, with the true energies beside them.") { scenario, folder, seed, meterSeed, format, quiet };
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var model = parse.GetValue(scenario) is { } path ? SimulationScenario.Load(path) : SampleStudy.Scenario;
-            ulong number = parse.GetValue(seed) is { } given ? SeedOf(given) : model.Seed;
-            var study = Simulator.Run(model, number);
+            ulong number = parse.GetValue(seed) is { } given ? SeedOf("--seed", given) : model.Seed;
+            var study = Simulator.Run(model, number, parse.GetValue(meterSeed) is { } kept ? SeedOf("--meter-seed", kept) : null);
             cancellation.ThrowIfCancellationRequested();
             string target = parse.GetValue(folder)!;
             var replaced = StudyWriter.Write(study, target);
@@ -52,7 +53,7 @@ internal static class SimulateCommand
         return command;
     }
 
-    private static ulong SeedOf(string text) => ulong.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out ulong seed)
+    private static ulong SeedOf(string option, string text) => ulong.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out ulong seed)
         ? seed
-        : throw new InputException(InputProblem.Usage, $"--seed is \"{text}\"; a whole number from 0 was expected");
+        : throw new InputException(InputProblem.Usage, $"{option} is \"{text}\"; a whole number from 0 was expected");
 }

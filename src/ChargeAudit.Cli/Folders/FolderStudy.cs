@@ -26,7 +26,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     /// <summary>What a draft assumes, as sentences.</summary>
     public static IReadOnlyList<string> AssumedIn(StudyDraft draft) => [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
 
-    public static FolderStudy Of(string folder, Tariff? tariff, IProgress<string>? progress, CancellationToken cancellation)
+    public static FolderStudy Of(string folder, Func<Tariff?, Tariff?> priceInPlaceOf, IProgress<string>? progress, CancellationToken cancellation)
     {
         var studies = FolderFiles.Find(folder).Studies;
         if (studies.Count > 1)
@@ -37,9 +37,8 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         if (studies.Count == 1)
         {
             string file = Path.Combine(folder, studies[0]);
-            return tariff is null
-                ? new FolderStudy(StudyReader.Load(file), file, null)
-                : throw new InputException(InputProblem.Usage, $"{folder} holds the study file {studies[0]}, which says the price itself; leave --price and --currency out, or mend its [tariff]");
+            var own = StudyReader.Load(file);
+            return new FolderStudy(own with { Tariff = priceInPlaceOf(own.Tariff) ?? own.Tariff }, file, null);
         }
 
         var draft = Drafter.Of(folder, progress, cancellation);
@@ -50,6 +49,6 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         }
 
         var study = StudyReader.Read(UsualName, DraftText.Write(draft, UsualName, log => log), folder);
-        return new FolderStudy(study with { Tariff = tariff }, null, draft);
+        return new FolderStudy(study with { Tariff = priceInPlaceOf(null) }, null, draft);
     }
 }

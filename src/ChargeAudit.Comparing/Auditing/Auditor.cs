@@ -38,7 +38,7 @@ public static class Auditor
         var curves = methods.SelectMany(adapters.Of).ToList();
         List<ComparisonResult> comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))];
         var waiting = study.Standby.SelectMany(s => s.Logs.Keys.Select(p => (s.Method, Log: logs.OfStandby(s, p, cancellation).Result))).ToList();
-        var doubts = StudyDoubts.Of(methods, comparisons, waiting);
+        var doubts = StudyDoubts.Of(study.Tariff, methods, comparisons, waiting);
         if (options.Strict)
         {
             StudyDoubts.Refuse(doubts);

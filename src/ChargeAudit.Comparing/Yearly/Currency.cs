@@ -24,6 +24,10 @@ public sealed record Currency(string Code, int Digits)
     /// <summary>All currencies, in order of code.</summary>
     public static IReadOnlyCollection<Currency> All => Table.Value.Values;
 
+    /// <summary>The currency of a code in capital letters; null where no currency has it.</summary>
+    /// <param name="code">The code.</param>
+    public static Currency? Find(string code) => Table.Value.GetValueOrDefault(code);
+
     /// <summary>The currency of a code; small letters are taken too.</summary>
     /// <param name="code">Code as the user wrote it.</param>
     /// <exception cref="InputException">No currency has this code.</exception>

@@ -96,7 +96,10 @@ public static class YearlyEnergy
             ? use.Devices * model.Use.WeeksPerYear * model.Use.Share * value / 1000
             : (atHigh - atLow) / (range.High - range.Low) * model.Use.WeeksPerYear * value / 1000;
         double u = (range.High - range.Low) / Math.Sqrt(12);
-        return energy.Plus(new UncertaintyComponent(model.Use.ChargesSource, slope * u));
+
+        // The limits count, not where between them the stated number lies: the interval is that of equally likely values between them.
+        double middle = (0.5 * (range.Low + range.High)) - use.ChargesPerWeek;
+        return energy.Plus(new UncertaintyComponent(model.Use.ChargesSource with { Middle = middle / u }, slope * u));
     }
 
     private static Figure CostOf(Mode mode, Figure energy, Figure total, YearModel model, PreparedTariff? tariff)

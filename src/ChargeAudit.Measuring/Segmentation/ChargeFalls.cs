@@ -35,6 +35,9 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     private const double SteepSharePerHour = 1;
     private const double MostSteepStep = 0.25;
 
+    /// <summary>A steep fall is over where a long stretch follows that falls or rises by less than this share of its slope, even without a step between them. [1]</summary>
+    private const double FlatBesideSteep = 0.05;
+
     /// <summary>A fall that is lost again by more than this share in what follows was none. [1]</summary>
     private const double MostComeBackShare = 0.5;
     private const double LeastAfterS = 300;
@@ -132,6 +135,11 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// <summary>Whether the second of two stretches goes on where the first left off.</summary>
     private static bool GoesOn(in PowerSegment first, in PowerSegment second)
     {
+        if (IsSteep(first) && second.DurationS >= LeastAfterS && Math.Abs(second.DropW) / second.DurationS < FlatBesideSteep * first.DropW / first.DurationS)
+        {
+            return false;
+        }
+
         double end = BurstFlattening.EndW(first);
         double start = BurstFlattening.StartW(second);
         double fall = Math.Min(first.DropW, second.DropW);

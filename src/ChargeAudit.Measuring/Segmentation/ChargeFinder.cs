@@ -173,6 +173,11 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
             else if (last is { } before && (adjoins || Continues(before, runs[i])))
             {
+                if (_holds.UnpluggedDoubt(before, runs[i]) is { } doubt)
+                {
+                    Doubts.Add(doubt);
+                }
+
                 charges[^1] = Trimmed(new SegmentRun(before.From, runs[i].To), Limit(runs, i), charges.Count > 1 ? charges[^2].To : 0);
             }
             else if (last is null || !IsKeeping(runs[i], last.Value))

@@ -33,6 +33,16 @@ internal sealed class ChargeHolds(IReadOnlyList<PowerSegment> segments, PowerLev
     public string PauseDoubt(SegmentRun charge, SegmentRun next) => FormattableString.Invariant(
         $"Between the charges that end at {segments[charge.To - 1].EndS:F0} s and begin at {segments[next.From].StartS:F0} s lies a pause of {(segments[next.From].StartS - segments[charge.To - 1].EndS) / 60:F0} min, and the second goes on about as high as the first broke off: power cannot tell whether they are one charge of one device. They are counted as two; longest-pause in [modes] of a study joins them.");
 
+    /// <summary>What to say of a charge in which the charger, which draws something alone, draws nothing for a time: it was unplugged; null where it was not.</summary>
+    public string? UnpluggedDoubt(SegmentRun charge, SegmentRun next)
+    {
+        double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;
+        var dead = Enumerable.Range(charge.To, Math.Max(0, next.From - charge.To)).Select(i => segments[i])
+            .Where(s => s.DurationS >= leastChargeS && Math.Abs(s.MeanW) <= zeroW).ToList();
+        return dead.Count == 0 || WaitingW(charge) is not { } waiting || waiting <= zeroW ? null : FormattableString.Invariant(
+            $"Within the charge nothing at all is drawn from {dead[0].StartS:F0} s to {dead[^1].EndS:F0} s, less than by the charger alone: it was probably unplugged. What follows is taken for the same charge, as it goes on at about the same power.");
+    }
+
     /// <summary>What to say of a hold.</summary>
     public string HoldDoubt(SegmentRun hold)
     {

@@ -115,7 +115,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
                 later = Math.Min(later, segments[pieces[p].Core].MeanW);
             }
 
-            if (next.DurationS > LongestHiddenS || next.MeanW < Math.Max(later + (0.6 * (before - later)), (1 - MostHiddenShare) * before)
+            double awayS = next.EndS - segments[pieces[last].Core].EndS;
+            if (awayS > LongestHiddenS || next.MeanW < Math.Max(later + (0.6 * (before - later)), (1 - MostHiddenShare) * before)
                 || before < later + (4 * levels.NoiseW))
             {
                 break;

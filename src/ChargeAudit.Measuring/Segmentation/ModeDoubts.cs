@@ -6,6 +6,9 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>What to doubt about modes once they are found, as sentences.</summary>
 internal static class ModeDoubts
 {
+    /// <summary>Waiting after a charge is worth a word from this length on. [s]</summary>
+    private const double LeastTakenOffS = 60;
+
     public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS, double meterZeroW)
     {
         bool hasCharge = modes.Any(m => m.Mode == Mode.Charge);
@@ -26,6 +29,14 @@ internal static class ModeDoubts
             yield return string.Create(
                 CultureInfo.InvariantCulture,
                 $"With a full device ({maintenance:G3} W) and with none ({noLoad:G3} W) about the same is drawn: when the device was taken off cannot be told from power.");
+        }
+
+        int last = modes.ToList().FindLastIndex(m => m.Mode == Mode.Charge);
+        if (hasCharge && levels.MaintenanceW is null && levels.NoLoadW > levels.OffBelowW && last + 1 < modes.Count && modes[last + 1].Mode == Mode.NoLoad && modes[last + 1].DurationS >= LeastTakenOffS)
+        {
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was taken off, or adds nothing when it is full. No maintenance power is told from this log.");
         }
 
         if (hasCharge && modes[0].Mode == Mode.Charge)

@@ -97,23 +97,31 @@ public static class RatioOfMeans
             return (a, b);
         }
 
-        double welch = TogetherFreedom(varianceA, dofA, varianceB, dofB);
-        double wanted = Wanted(varianceA, dofA, varianceB, dofB, welch);
+        double welch = WelchFreedom(varianceA, dofA, varianceB, dofB);
+        double wanted = FreedomTogether(varianceA, dofA, varianceB, dofB);
         return wanted == welch ? (a, b) : (Scaled(a, wanted / welch), Scaled(b, wanted / welch));
     }
 
-    private static double Wanted(double varianceA, double dofA, double varianceB, double dofB, double welch)
+    /// <summary>Degrees of freedom of two scatters together as <see cref="Compare(Measured, Measured)"/> takes them: Welch's, and with two runs a mean of those and of one relative scatter's.</summary>
+    /// <param name="varianceA">Relative variance of one mean. [1]</param>
+    /// <param name="dofA">Its degrees of freedom. [1]</param>
+    /// <param name="varianceB">Relative variance of the other. [1]</param>
+    /// <param name="dofB">Its degrees of freedom. [1]</param>
+    public static double FreedomTogether(double varianceA, double dofA, double varianceB, double dofB)
     {
+        double welch = WelchFreedom(varianceA, dofA, varianceB, dofB);
         if (Math.Min(dofA, dofB) >= FreedomToTell)
         {
             return welch;
         }
 
-        double oneScatter = TogetherFreedom(1 / (dofA + 1), dofA, 1 / (dofB + 1), dofB);
+        double oneScatter = WelchFreedom(1 / (dofA + 1), dofA, 1 / (dofB + 1), dofB);
         return Math.Pow(welch, WeightOfWelch) * Math.Pow(oneScatter, 1 - WeightOfWelch);
     }
 
-    private static double TogetherFreedom(double varianceA, double dofA, double varianceB, double dofB) =>
+    /// <summary>Degrees of freedom of two variances together. <i>Source:</i> B. L. Welch, Biometrika 34 (1947) 28–35.</summary>
+    /// <inheritdoc cref="FreedomTogether"/>
+    public static double WelchFreedom(double varianceA, double dofA, double varianceB, double dofB) =>
         (varianceA + varianceB) * (varianceA + varianceB) / ((varianceA * varianceA / dofA) + (varianceB * varianceB / dofB));
 
     // Relative variance of the estimated part, and its degrees of freedom.

@@ -51,6 +51,12 @@ public sealed record InfluenceSource(
     /// </summary>
     public string? ObservedTogether { get; init; }
 
+    /// <summary>
+    /// Where the middle of the error lies, in its standard uncertainties; 0 for an error that is as likely above as below. A value given with limits that lie
+    /// unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
+    /// </summary>
+    public double Middle { get; init; }
+
     /// <summary>How many observations the uncertainty was estimated from; null where it was not. [1]</summary>
     public int? Observations { get; init; }
 

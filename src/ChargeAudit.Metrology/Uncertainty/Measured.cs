@@ -129,7 +129,7 @@ public sealed class Measured
     }
 
     /// <summary>
-    /// Coverage interval: symmetric, its factor from the distributions of the components (Student's t where they are normal, shorter where
+    /// Coverage interval: symmetric about the value, or about where sources with limits that lie unevenly put its middle; its factor from the distributions of the components (Student's t where they are normal, shorter where
     /// a rectangular one
     /// dominates); or the figure's own where <see cref="WithInterval"/> gave one. Null where the uncertainty is not known.
     /// </summary>
@@ -154,7 +154,8 @@ public sealed class Measured
         else
         {
             double k = CoverageFactor.Of(_components, coverage);
-            interval = new CoverageInterval(Value - (k * u), Value + (k * u), coverage, k);
+            double middle = Value + _components.Sum(c => c.SignedStandardUncertainty * c.Source.Middle);
+            interval = new CoverageInterval(middle - (k * u), middle + (k * u), coverage, k);
         }
 
         _lastInterval = Tuple.Create(coverage, interval);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;
@@ -6,6 +7,7 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>
 /// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and the
 /// value as many places as that; without an uncertainty the value gets four significant digits and no interval.
+/// Money has its currency's digits instead.
 /// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of an uncertainty, the value to match).
 /// </summary>
 public static class FigureText
@@ -47,7 +49,7 @@ public static class FigureText
     /// <param name="unit">Its unit; <c>1</c> or empty for none.</param>
     /// <param name="significant">How many significant digits.</param>
     public static string Plain(double value, string unit, int significant = DigitsWithoutUncertainty) =>
-        WithUnit(Digits(value, PlacesFor(value, significant)), unit);
+        WithUnit(Digits(value, Currency.Find(unit) is { } currency ? MoneyPlaces(value, currency) : PlacesFor(value, significant)), unit);
 
     /// <summary>What a ratio is above one, in per cent; its interval is the ratio's own, shifted.</summary>
     public static Measured Overhead(Measured ratio)
@@ -87,6 +89,11 @@ public static class FigureText
 
     private static int PlacesOf(Measured figure)
     {
+        if (Currency.Find(figure.Unit) is { } currency)
+        {
+            return MoneyPlaces(figure.Value, currency);
+        }
+
         if (figure.Interval() is { } interval && interval.High - interval.Low is > 0 and < double.PositiveInfinity and var width)
         {
             return Math.Min(PlacesFor(0.5 * width, 2), Math.Max(PlacesFor(figure.Value, MostDigits), 0));
@@ -94,6 +101,9 @@ public static class FigureText
 
         return PlacesFor(figure.Value, DigitsWithoutUncertainty);
     }
+
+    // Money has the digits of its currency (ISO 4217); a sum of less than ten of its least coin keeps two significant ones, or it would be lost.
+    private static int MoneyPlaces(double value, Currency currency) => value == 0 ? currency.Digits : Math.Max(currency.Digits, PlacesFor(value, 2));
 
     /// <summary>Decimal places that leave so many significant digits; negative: tens, hundreds …</summary>
     private static int PlacesFor(double value, int significant)

@@ -27,6 +27,11 @@ internal static class TruthText
             json.WriteString("schema", "chargeaudit/truth/1");
             json.WriteString("title", study.Scenario.Title);
             json.WriteNumber("seed", study.Seed);
+            if (study.MeterSeed != study.Seed)
+            {
+                json.WriteNumber("meterSeed", study.MeterSeed);
+            }
+
             Number(json, "batteryWh", study.Scenario.Device.BatteryWh);
             Methods(json, study);
             Comparisons(json, study);

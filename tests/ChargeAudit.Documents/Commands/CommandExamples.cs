@@ -12,7 +12,7 @@ public static class CommandExamples
         ],
         ["measure"] = ["chargeaudit measure sample-logs/pad-1-wall.csv --point wall --accuracy power=\"0.5 % + 0.05 W\"", "chargeaudit measure sample-logs/pad-1-usb.csv --format json"],
         ["inspect"] = ["chargeaudit inspect sample-logs/pad-2-usb.csv"],
-        ["check"] = ["chargeaudit check sample-logs/study.toml --baseline chargeaudit-report/results.json --margin 2%"],
+        ["check"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit simulate --seed 2 --meter-seed 20260302 --out candidate", "chargeaudit check candidate/study.toml --baseline chargeaudit-report/results.json --margin 10%"],
         ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%", "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
         ["simulate"] = ["chargeaudit simulate docs/scenarios/10-tablet.toml --out tablet --seed 7"],
         ["coils"] = ["chargeaudit coils --primary 21uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],

@@ -34,6 +34,14 @@ public class EnergyEstimatorTests
         Assert.Equal(3.0 / 3600, Part(energy, "log:test/whole-noise"), 0.15 * 3.0 / 3600);
     }
 
+    // One step of 9 W at an unknown time between two rows a second apart: 9 W · 1 s/√12, whole and not by the number of rows.
+    [Fact]
+    public void A_step_between_two_readings_of_a_moment_stays_open_by_its_whole_share()
+    {
+        var energy = Estimate(Seconds(Hour).Select(t => Power(t, t < 1800 ? 1 : 10)), PowerSource.PowerColumn, null);
+        Assert.Equal(9 / Math.Sqrt(12) / 3600, Part(energy, "log:test/whole-between-rows"), 1e-9);
+    }
+
     // Noise with a memory: an AR(1) of 0.9 averages down by √((1 + 0.9)/(1 − 0.9)) = 4.36 less.
     [Fact]
     public void Noise_with_a_memory_averages_down_less()

@@ -10,7 +10,7 @@ namespace ChargeAudit.Tests.Simulation;
 public sealed class EnergyConservationTests
 {
     private static readonly Gen<SimulationScenario> Scenarios = Gen.Select(
-        Gen.Select(Gen.Double[0.75, 0.97], Gen.Double[0.02, 0.3], Gen.Double[0.3, 4], Gen.Double[1, 30]),
+        Gen.Select(Gen.Double[0.75, 0.88], Gen.Double[0.02, 0.3], Gen.Double[0.3, 4], Gen.Double[1, 30]),
         Gen.Select(Gen.Double[0, 0.5], Gen.Double[0, 0.2], Gen.Double[0, 0.3], Gen.Double[0, 0.05]),
         Gen.Select(Gen.Double[3, 15], Gen.Double[0, 8], Gen.Double[10, 120], Gen.Double[5, 60])).Select(
         (battery, own, outside) =>

@@ -65,4 +65,18 @@ public sealed class SimulatorTests
         InputException problem = Assert.Throws<InputException>(() => SimulationScenario.Parse(toml));
         Assert.Contains("0.183 W at most", problem.Message, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void A_meter_seed_keeps_the_meters_while_everything_else_is_drawn_anew()
+    {
+        SimulationScenario scenario = SmallScenario.Short();
+        SimulatedStudy first = Simulator.Run(scenario, 9), kept = Simulator.Run(scenario, 10, 9), other = Simulator.Run(scenario, 10);
+        Assert.Equal(Errors(first), Errors(kept));
+        Assert.NotEqual(Errors(first), Errors(other));
+        Assert.NotEqual(first.Runs[0].Logs[0].Text, kept.Runs[0].Logs[0].Text);
+        Assert.Equal(other.Runs[1].Trace.OffsetM, kept.Runs[1].Trace.OffsetM);
+        Assert.Contains("\"meterSeed\": 9", TruthText.Write(kept), StringComparison.Ordinal);
+
+        static string Errors(SimulatedStudy study) => string.Join(";", study.MeterErrors.Select(e => string.Join(",", e.Errors.OrderBy(x => x.Key).Select(x => x.Value))));
+    }
 }

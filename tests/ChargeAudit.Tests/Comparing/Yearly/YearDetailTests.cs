@@ -167,4 +167,32 @@ public class YearDetailTests
         var apart = YearDifference.Of(YearlyEnergy.Of(Cable(use, null)), YearlyEnergy.Of(YearCases.Pad() with { Use = own })).Energy.Value!;
         Assert.Equal(2, apart.Components.Count(c => c.Source.Id.StartsWith("use:", StringComparison.Ordinal)));
     }
+
+    [Fact]
+    public void Limits_that_lie_unevenly_about_the_number_give_the_interval_of_the_limits_and_leave_the_value()
+    {
+        // 18 Wh a charge, exact, pulled out in between: 7 a week are 365·18 Wh = 6.57 kWh; equally likely from 6 to 12 a week, 95 % lie from 6.15 to 11.85.
+        var use = new Use { ChargesPerWeek = 7, ChargesPerWeekRange = new NumberRange(6, 12), PluggedInAllDay = false };
+        var input = YearCases.Pad(use) with { EnergyPerCharge = Figure.Of(Measured.Exact(18, "Wh")), Draws = 20_000 };
+        var year = YearlyEnergy.Of(input).Energy.Value!;
+        Assert.Equal(6.57, year.Value, 1e-9);
+        double perCharge = 365 / 7.0 * 0.018;
+        Assert.Equal(6.15 * perCharge, year.Interval()!.Value.Low, 1e-6);
+        Assert.Equal(11.85 * perCharge, year.Interval()!.Value.High, 1e-6);
+
+        // The random draws come to the same by another way: 20 000 of them are good to 0.02 charges a week at the ends.
+        var draws = YearlyEnergy.Of(input).Detail!.EnergyMonteCarlo!;
+        Assert.Equal(6.15 * perCharge, draws.Low, 0.03);
+        Assert.Equal(11.85 * perCharge, draws.High, 0.03);
+    }
+
+    [Fact]
+    public void Uneven_limits_reach_the_cost_and_cancel_between_methods_that_share_them()
+    {
+        var use = new Use { ChargesPerWeek = 7, ChargesPerWeekRange = new NumberRange(6, 12), PluggedInAllDay = false };
+        var year = YearlyEnergy.Of(YearCases.Pad(use, PreparedTariff.Of(new Tariff("EUR", 0.30))) with { EnergyPerCharge = Figure.Of(Measured.Exact(18, "Wh")) });
+        Assert.Equal(0.30 * 11.85 * 365 / 7.0 * 0.018, year.Cost.Value!.Interval()!.Value.High, 1e-6);
+        var difference = YearDifference.Of(year, year).Energy.Value!;
+        Assert.Equal(0, difference.Interval()!.Value.High, 1e-12);
+    }
 }

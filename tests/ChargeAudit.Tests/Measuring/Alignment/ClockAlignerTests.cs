@@ -26,6 +26,22 @@ public sealed class ClockAlignerTests
         Assert.Equal(5000, found.ToOtherS(found.ToReferenceS(5000)), 6);
     }
 
+    // A clock 0.08 % fast in a log that starts 2500 s late: were the drift counted from the reference's start, the other log's start would lie 2 s off, and from the middle 3 s.
+    [Theory]
+    [InlineData(2500, 800)]
+    [InlineData(2500, -800)]
+    [InlineData(-1500, 1500)]
+    public void A_great_drift_counts_from_the_other_logs_first_sample(double offsetS, double driftPpm)
+    {
+        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1), AlignmentOptions.Default).Alignment;
+        Assert.NotNull(found);
+        Assert.Equal(offsetS, found.OffsetS, 0.5);
+        foreach (double other in new[] { 0.0, 2000, 5000 })
+        {
+            Assert.Equal(offsetS + (other * (1 + (driftPpm * 1e-6))), found.ToReferenceS(other), 0.5);
+        }
+    }
+
     [Fact]
     public void Logs_sampled_differently_are_aligned_within_a_sample_of_the_slower()
     {

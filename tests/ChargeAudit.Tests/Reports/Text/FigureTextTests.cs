@@ -74,4 +74,13 @@ public sealed class FigureTextTests
     public void A_length_of_time_is_told_as_a_person_would(double seconds, string expected) => Assert.Equal(expected, FigureText.Duration(seconds));
 
     private static Measured Known(double value, double u) => Measured.From(value, "Wh", [new UncertaintyComponent(new InfluenceSource("a"), u)]);
+
+    // Digits of the minor unit by ISO 4217: none for the yen, three for the Kuwaiti dinar, two for the euro.
+    [Theory]
+    [InlineData(325.14, "JPY", 6.0, "325 JPY (313 to 337)")]
+    [InlineData(0.7312, "KWD", 0.05, "0.731 KWD (0.633 to 0.829)")]
+    [InlineData(12.3456, "EUR", 0.001, "12.35 EUR (12.34 to 12.35)")]
+    [InlineData(0.0123, "EUR", 0.001, "0.012 EUR (0.010 to 0.014)")]
+    public void Money_has_its_currencys_digits_and_a_small_sum_is_not_lost(double value, string currency, double standard, string text) =>
+        Assert.Equal(text, FigureText.Of(Measured.From(value, currency, [new UncertaintyComponent(new InfluenceSource("x"), standard)])));
 }

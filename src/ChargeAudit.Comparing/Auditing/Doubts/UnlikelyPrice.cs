@@ -1,0 +1,39 @@
+using ChargeAudit.Studies;
+
+namespace ChargeAudit.Comparing.Auditing.Doubts;
+
+/// <summary>
+/// A price that looks like one per 100 kWh, per MWh or in cents: at least ten times what a household pays for a kilowatt-hour where it is dearest.
+/// Currencies without a row are not doubted.
+/// </summary>
+internal static class UnlikelyPrice
+{
+    private const double Factor = 10;
+
+    // Dearest household price of a kilowatt-hour, tax included, rounded up. From memory, common practice, no source: only its order of magnitude matters.
+    private static readonly Dictionary<string, double> DearestPerKwh = new(StringComparer.Ordinal)
+    {
+        ["EUR"] = 0.6, ["USD"] = 0.6, ["GBP"] = 0.6, ["CHF"] = 0.6, ["CAD"] = 0.6, ["AUD"] = 0.8, ["NZD"] = 0.8, ["SGD"] = 0.6, ["KWD"] = 0.1,
+        ["DKK"] = 5, ["SEK"] = 5, ["NOK"] = 5, ["PLN"] = 2, ["CZK"] = 12, ["HUF"] = 150, ["RON"] = 3, ["TRY"] = 15,
+        ["JPY"] = 60, ["KRW"] = 500, ["CNY"] = 2, ["INR"] = 20, ["BRL"] = 2, ["MXN"] = 10, ["ZAR"] = 8,
+    };
+
+    /// <summary>The doubt; none where every price is likely.</summary>
+    /// <param name="tariff">The tariff; null: none.</param>
+    public static IEnumerable<string> Of(Tariff? tariff)
+    {
+        if (tariff is null || !DearestPerKwh.TryGetValue(tariff.Currency.Trim().ToUpperInvariant(), out double dearest))
+        {
+            yield break;
+        }
+
+        double tax = 1 + (tariff.TaxPercent / 100);
+        double greatest = tax * new[] { tariff.PricePerKwh ?? 0, tariff.SurchargePerKwh }.Concat(tariff.Periods.Select(p => p.PricePerKwh)).Concat(tariff.Tiers.Select(t => t.PricePerKwh)).Max();
+        if (greatest >= Factor * dearest)
+        {
+            double meant = greatest / 100 <= dearest ? greatest / 100 : greatest / 1000;
+            yield return FormattableString.Invariant(
+                $"A price of {greatest:0.####} {tariff.Currency} for a kilowatt-hour is ten times and more what households pay anywhere (about {dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as {meant:0.####}.");
+        }
+    }
+}
