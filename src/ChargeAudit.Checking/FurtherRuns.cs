@@ -1,5 +1,3 @@
-using ChargeAudit.Metrology.Uncertainty;
-
 namespace ChargeAudit.Checking;
 
 /// <summary>
