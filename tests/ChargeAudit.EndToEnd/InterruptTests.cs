@@ -6,7 +6,7 @@ namespace ChargeAudit.EndToEnd;
 /// <summary>An audit of long logs, interrupted at many moments.</summary>
 public sealed class InterruptTests : IDisposable
 {
-    private const int Rows = 700_000;
+    private const int Rows = 300_000;
 
     private readonly TemporaryFolder _folder = new();
 

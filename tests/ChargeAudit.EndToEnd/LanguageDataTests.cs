@@ -16,7 +16,7 @@ public sealed class LanguageDataTests : IDisposable
         string program = Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll");
         foreach (var (command, arguments) in EveryCommand.In(_folder).Where(c => c.Command is not "draft" and not "simulate"))
         {
-            var usual = Run.Apart(_folder.Path, arguments);
+            var usual = Run.In(_folder.Path, arguments);
             var without = Run.Process(
                 _folder.Path,
                 "/usr/bin/env",

@@ -22,6 +22,9 @@ public sealed class PackedToolTests : IDisposable
         ["ChargeAudit.Reports"] = ["ChargeAudit.Checking"],
     };
 
+    // What was built for these tests is packed as it stands, once for all of them.
+    private static readonly Lazy<string> Packages = new(Pack);
+
     private readonly TemporaryFolder _folder = new();
 
     public void Dispose() => _folder.Dispose();
@@ -29,7 +32,7 @@ public sealed class PackedToolTests : IDisposable
     [Fact]
     public void The_packed_tool_installs_from_its_file_alone_and_audits_the_sample_study()
     {
-        string packages = Pack("ChargeAudit.Cli");
+        string packages = Packages.Value;
         string tools = Path.Combine(_folder.Path, "tools");
         string config = _folder.File("nuget.config", $"<configuration><packageSources><clear /><add key=\"packed\" value=\"{packages}\" /></packageSources></configuration>");
         Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ProgramVersion.Text));
@@ -48,7 +51,7 @@ public sealed class PackedToolTests : IDisposable
     {
         foreach (var (library, named) in Libraries)
         {
-            string file = Path.Combine(Pack(library), $"{library}.{ProgramVersion.Text}.nupkg");
+            string file = Path.Combine(Packages.Value, $"{library}.{ProgramVersion.Text}.nupkg");
             using var package = ZipFile.OpenRead(file);
             Assert.True(package.GetEntry($"lib/net10.0/{library}.xml")!.Length > 10_000, library);
             using var assembly = new PEReader(new MemoryStream(Bytes(package.GetEntry($"lib/net10.0/{library}.dll")!)));
@@ -72,12 +75,12 @@ public sealed class PackedToolTests : IDisposable
         return metadata;
     }
 
-    // What was built for these tests is packed as it stands.
-    private string Pack(string project)
+    private static string Pack()
     {
-        string packages = Path.Combine(_folder.Path, "packages");
-        Succeeds(Run.Process(Repository.Root, "dotnet", "pack", Path.Combine("src", project), "--no-build", "--output", packages, "-nodeReuse:false"));
-        return packages;
+        var folder = new TemporaryFolder();
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => folder.Dispose();
+        Succeeds(Run.Process(Repository.Root, "dotnet", "pack", "ChargeAudit.sln", "--no-build", "--output", folder.Path, "-nodeReuse:false"));
+        return folder.Path;
     }
 
     private static byte[] Bytes(ZipArchiveEntry entry)

@@ -94,6 +94,15 @@ public sealed class ModeFiguresTests
         Assert.InRange(Math.Abs(end.SignedStandardUncertainty), 0.9 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS, 1.01 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS);
     }
 
+    // Means over a second, whose cells end at the border: a second later adds 0.3 J to the energy and takes (10 − 0.3) W · u / length off the mean.
+    [Fact]
+    public void A_later_end_lowers_a_charges_mean()
+    {
+        var charge = Log(300, 3900, 5700, 1, SampleKind.AverageEnding, 0).Result.Modes[1];
+        var end = charge.MeanPower.Value!.Components.Single(c => c.Source == BorderErrors.Source("drawn.csv", charge.Span.EndS));
+        Assert.Equal(-(10 - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS, end.SignedStandardUncertainty, 1e-6);
+    }
+
     private static double MeterWh(Measured energy) =>
         Math.Sqrt(energy.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal)).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
 

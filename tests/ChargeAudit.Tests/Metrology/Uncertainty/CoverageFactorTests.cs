@@ -118,6 +118,15 @@ public sealed class CoverageFactorTests
         Assert.Equal(3, interval.High);
     }
 
+    // JCGM 100:2008, G.4.1: (3² + 4²)² / (3⁴/4 + 4⁴/9) = 625/48.694444 = 12.835140, in either order.
+    [Fact]
+    public void Two_estimated_parts_have_the_degrees_of_freedom_of_Welch_and_Satterthwaite()
+    {
+        UncertaintyComponent[] parts = [Part("a", 3, ErrorShape.Normal, 4), Part("b", 4, ErrorShape.Normal, 9)];
+        Assert.Equal(12.835140, CoverageFactor.EffectiveDegreesOfFreedom(parts), 1e-6);
+        Assert.Equal(12.835140, CoverageFactor.EffectiveDegreesOfFreedom([parts[1], parts[0]]), 1e-6);
+    }
+
     [Fact]
     public void Inputs_observed_together_count_their_freedom_once_and_are_named()
     {
