@@ -1,3 +1,4 @@
+using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
@@ -25,23 +26,55 @@ public static class CheckReasons
         ? FormattableString.Invariant($"{100 * (ratio - 1):+0.00;-0.00;0.00} %")
         : ratio > 0 ? "no upper bound" : "no lower bound";
 
+    /// <summary>The bounds of a ratio that exist, as words: <c>between +1.2 % and +1.6 %</c>.</summary>
+    /// <param name="test">The test.</param>
+    public static string Bounds(MarginTest test)
+    {
+        ArgumentNullException.ThrowIfNull(test);
+        return (double.IsFinite(test.LowerBound), double.IsFinite(test.UpperBound)) switch
+        {
+            (true, true) => $"between {Change(test.LowerBound)} and {Change(test.UpperBound)}",
+            (true, false) => $"at least {Change(test.LowerBound)}",
+            (false, true) => $"at most {Change(test.UpperBound)}",
+            _ => "without bounds",
+        };
+    }
+
+    /// <summary>A share in per cent with the digits that it needs: <c>2 %</c>, <c>0.001 %</c>.</summary>
+    /// <param name="share">The share. [1]</param>
+    public static string Percent(double share) => Math.Abs(100 * share) is >= 1 or 0
+        ? FormattableString.Invariant($"{100 * share:0.##} %")
+        : FormattableString.Invariant($"{(decimal)double.Parse((100 * share).ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture):0.############################} %");
+
     internal static IReadOnlyList<string> Of(CheckVerdict verdict, IReadOnlyList<FigureCheck> figures, double alpha) => verdict switch
     {
-        CheckVerdict.Pass => [FormattableString.Invariant($"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level {alpha}.")],
+        CheckVerdict.Pass =>
+        [
+            FormattableString.Invariant($"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level {alpha}."),
+            .. figures.Where(f => f.Note is not null).Select(f => $"{Name(f)}: {f.Note}"),
+        ],
         CheckVerdict.Fail => [.. figures.Where(f => f.FailsAdjusted).Select(Fail), .. figures.Where(f => !f.FailsAdjusted && f.Verdict != CheckVerdict.Pass).Select(Open)],
         _ => [.. figures.Where(f => f.Verdict != CheckVerdict.Pass).Select(Open)],
     };
 
     private static string Fail(FigureCheck f) => FormattableString.Invariant(
-        $"{Name(f)}: {Change(f.Test!.Ratio)} and at least {Change(f.Test.LowerBound)}, which is beyond the margin of {100 * f.Margin:0.##} % (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).");
+        $"{Name(f)}: {Found(f.Test!)}{AtLeast(f.Test!)}, which is beyond the margin of {Percent(f.Margin)} (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}");
+
+    private static string Found(MarginTest test) => double.IsFinite(test.Ratio) ? Change(test.Ratio) : "the baseline shows nothing, and the candidate does";
+
+    private static string AtLeast(MarginTest test) => double.IsFinite(test.LowerBound) ? $" and at least {Change(test.LowerBound)}" : "";
+
+    private static string Added(FigureCheck f) => f.Note is null ? "" : " " + f.Note;
+
+    private static string Unbounded(MarginTest test) => double.IsFinite(test.UpperBound) ? "" : " (the baseline cannot be told from zero, so the ratio has no upper bound)";
 
     private static string Open(FigureCheck f) => f switch
     {
         { Test: null } => $"{Name(f)}: {f.Note}",
         { Verdict: CheckVerdict.Fail } => FormattableString.Invariant(
-            $"{Name(f)}: {Change(f.Test.Ratio)}, beyond the margin of {100 * f.Margin:0.##} % by itself (p {Probability(f.Test.PBeyond)}) but not among so many figures (adjusted p {Probability(f.PBeyondAdjusted!.Value)})."),
+            $"{Name(f)}: {Found(f.Test)}, beyond the margin of {Percent(f.Margin)} by itself (p {Probability(f.Test.PBeyond)}) but not among so many figures (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}"),
         _ => FormattableString.Invariant(
-            $"{Name(f)}: {Change(f.Test.Ratio)}, between {Change(f.Test.LowerBound)} and {Change(f.Test.UpperBound)}: neither within nor beyond the margin of {100 * f.Margin:0.##} % is shown. {f.Settling!.Sentence}"),
+            $"{Name(f)}: {Found(f.Test)}, {Bounds(f.Test)}{Unbounded(f.Test)}: neither within nor beyond the margin of {Percent(f.Margin)} is shown. {f.Settling!.Sentence}{Added(f)}"),
     };
 
     private static string Probability(double p) => p < 0.0001 ? "below 0.0001" : FormattableString.Invariant($"{p:0.0000}");

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -8,13 +9,13 @@ namespace ChargeAudit.Checking;
 public enum CheckVerdict
 {
     /// <summary>Shown to be within the margin.</summary>
-    Pass,
+    [JsonStringEnumMemberName("pass")] Pass,
 
     /// <summary>Shown to be beyond the margin.</summary>
-    Fail,
+    [JsonStringEnumMemberName("fail")] Fail,
 
     /// <summary>Neither is shown.</summary>
-    Inconclusive,
+    [JsonStringEnumMemberName("inconclusive")] Inconclusive,
 }
 
 /// <summary>A candidate against its baseline: what every writer turns into text. Immutable.</summary>

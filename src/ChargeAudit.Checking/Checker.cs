@@ -138,7 +138,7 @@ public static class Checker
                 yield return Figure(candidate.Name, point, figure, own, old, rules.MarginOf(figure, point)!.Value, alpha) with
                 {
                     Meters = [.. DesignMatch.MetersOf(candidate, point)],
-                    Note = own is null ? $"The study has no such figure: {whyNot}." : old is null ? $"The baseline has no such figure: {oldWhyNot}." : Doubt(own, old),
+                    Note = own is null ? $"The study has no such figure: {whyNot}." : old is null ? $"The baseline has no such figure: {oldWhyNot}." : Doubt(own, old) ?? Remark(own, old),
                 };
             }
         }
@@ -166,16 +166,17 @@ public static class Checker
             return check;
         }
 
-        check = check with { Ratio = old.Value.Value == 0 ? null : RatioOfMeans.Compare(own.Value, old.Value).Ratio };
+        check = check with { Ratio = old.Value.Value <= 0 ? null : RatioOfMeans.Compare(own.Value, old.Value).Ratio };
         if (Doubt(own, old) is not null)
         {
             return check;
         }
 
         var test = MarginTest.Against(own.Value, old.Value, 1 + margin, alpha);
-        var verdict = test.PWithin <= alpha && double.IsFinite(test.UpperBound) ? CheckVerdict.Pass
-            : test.PBeyond <= alpha && double.IsFinite(test.LowerBound) ? CheckVerdict.Fail
-            : CheckVerdict.Inconclusive;
+
+        // By the test and not by the bounds: powers and energies are not below zero, so a difference that is shown is a ratio shown, also where a
+        // baseline near zero leaves the ratio without an upper bound.
+        var verdict = test.PWithin <= alpha ? CheckVerdict.Pass : test.PBeyond <= alpha ? CheckVerdict.Fail : CheckVerdict.Inconclusive;
         return check with
         {
             Test = test,
@@ -198,11 +199,21 @@ public static class Checker
             return $"{which} on one run, which tells nothing of the scatter: make at least two more, or give repeatability under [check] where it is known.";
         }
 
-        return old.Value.Value <= 0
-            ? "The baseline is not above zero, so there is no ratio."
-            : own.RunVariance + old.RunVariance == 0
-                ? "The runs agree to the last digit, so the meter's step hides their scatter."
+        return old.Value.Value <= 0 && own.Value.Value <= 0
+            ? "Neither side is above zero, so there is no ratio."
+            : own.RunVariance + old.RunVariance == 0 && MarginTest.Difference(own.Value, old.Value, 1).StandardUncertainty is not > 0
+                ? "The runs agree to the last digit, so the meter's step hides their scatter, and nothing of the meter is left in the ratio either: make the readings finer, or give repeatability under [check]."
                 : null;
+    }
+
+    // What to know of a test that can be made.
+    private static string? Remark(RunsFigure own, RunsFigure old)
+    {
+        string? alike = own.RunVariance + old.RunVariance == 0
+            ? "The runs agree to the last digit, so the meter's step hides their scatter: the test rests on the meter's part alone."
+            : null;
+        string? changed = MeterAccuracyChange.Of(own.Value, old.Value);
+        return alike is null ? changed : changed is null ? alike : alike + " " + changed;
     }
 
     private static List<FigureCheck> Adjusted(List<FigureCheck> figures, double alpha)

@@ -63,7 +63,7 @@ public static class DriftTest
         ArgumentNullException.ThrowIfNull(finding);
         string name = CheckReasons.Name(finding.Method, finding.Point, finding.Figure);
         string found = finding.Alarm
-            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.SinceFirst)} over {finding.Checks} measurements, {(finding.BeyondMargin ? "beyond" : "still within")} the margin of {100 * finding.Margin:0.##} %")
+            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.SinceFirst)} over {finding.Checks} measurements, {(finding.BeyondMargin ? "beyond" : "still within")} the margin of {CheckReasons.Percent(finding.Margin)}")
             : FormattableString.Invariant($"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
         return FormattableString.Invariant(
             $"{name}: {found}; cumulative sum {finding.Sum:0.00}, alarm above {finding.Limit:0.0}, one false alarm in {finding.ChecksBetweenFalseAlarms:0} checks on average.");

@@ -8,7 +8,7 @@ namespace ChargeAudit.Checking;
 /// noncentral t, with what the meters do to the ratio left as it is.
 /// <i>Source:</i> N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389 (noncentral t).
 /// </summary>
-public static class FurtherRuns
+internal static class FurtherRuns
 {
     /// <summary>Probability with which the runs named settle it. [1]</summary>
     public const double Power = 0.8;
@@ -107,7 +107,7 @@ public static class FurtherRuns
 /// <param name="Value">The figure.</param>
 /// <param name="Runs">How many runs. [1]</param>
 /// <param name="ScatterSource">Source that holds the scatter between runs; null where none does.</param>
-public sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
+internal sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
 {
     /// <summary>Variance of a single run, in the figure's unit squared; zero where the scatter is not known.</summary>
     public double RunVariance => Scatter is { } s ? Runs * s.SignedStandardUncertainty * s.SignedStandardUncertainty : 0;

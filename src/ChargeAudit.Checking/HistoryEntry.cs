@@ -30,9 +30,12 @@ public sealed record HistoryEntry(
             [
                 .. result.Figures.Where(f => f.Candidate is not null && f.Baseline is not null).Select(f => new HistoryFigure(
                     f.Method, f.Point, f.Figure, f.Candidate!.Unit,
-                    f.Candidate.Value, f.CandidateRuns, f.CandidateScatter, f.Baseline!.Value, f.BaselineRuns, f.BaselineScatter, f.Verdict, f.Meters)),
+                    f.Candidate.Value, f.CandidateRuns, Known(f.CandidateScatter), f.Baseline!.Value, f.BaselineRuns, Known(f.BaselineScatter), f.Verdict, f.Meters)),
             ]);
     }
+
+    // JSON has no word for what is not a number.
+    private static double? Known(double? scatter) => scatter is { } share && double.IsFinite(share) ? share : null;
 }
 
 /// <summary>A figure of a check in a history.</summary>

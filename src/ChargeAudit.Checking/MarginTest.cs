@@ -11,7 +11,7 @@ namespace ChargeAudit.Checking;
 /// ends of Fieller's set at the same factor.
 /// <i>Source:</i> A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004); E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185.
 /// </summary>
-/// <param name="Ratio">Candidate by baseline. [1]</param>
+/// <param name="Ratio">Candidate by baseline; positive infinity where the baseline is not above zero. [1]</param>
 /// <param name="T">(A − ρ₀B) by its standard uncertainty, at the limit. [1]</param>
 /// <param name="DegreesOfFreedom">By Welch and Satterthwaite, at the limit. [1]</param>
 /// <param name="PWithin">Probability of so small a T if the ratio were at the limit or above: small shows that the margin is kept. [1]</param>
@@ -50,32 +50,42 @@ public sealed record MarginTest(
         double t = atLimit.Value / u;
         double tail = OneSidedP([.. atLimit.Components], Math.Abs(t));
         return new MarginTest(
-            candidate.Value / baseline.Value,
+            baseline.Value > 0 ? candidate.Value / baseline.Value : double.PositiveInfinity,
             t,
             atLimit.DegreesOfFreedom!.Value,
             t < 0 ? tail : 1 - tail,
             t > 0 ? tail : 1 - tail,
-            Bound(candidate, baseline, alpha, set => set.Low, double.NegativeInfinity),
-            Bound(candidate, baseline, alpha, set => set.High, double.PositiveInfinity));
+            Bound(candidate, baseline, alpha, Low),
+            Bound(candidate, baseline, alpha, High));
     }
 
     /// <summary>A − ρB with all its sources of error.</summary>
     internal static Measured Difference(Measured candidate, Measured baseline, double ratio) =>
         Measured.Combine(candidate.Value - (ratio * baseline.Value), candidate.Unit, (1, candidate), (-ratio, baseline));
 
-    // The factor at a bound depends on where the bound lies, through the weights of the two scatters; it settles within a few steps.
-    private static double Bound(Measured a, Measured b, double alpha, Func<RatioSet.Bounded, double> end, double otherwise)
+    // A baseline that cannot be told from zero leaves all ratios but a stretch about zero: then there is a lower bound and no upper one.
+    private static double Low(RatioSet set) => set switch
     {
-        double at = a.Value / b.Value;
+        RatioSet.Bounded bounded => bounded.Low,
+        RatioSet.Exclusive exclusive when exclusive.UpTo <= 0 && exclusive.From > 0 => exclusive.From,
+        _ => double.NegativeInfinity,
+    };
+
+    private static double High(RatioSet set) => set is RatioSet.Bounded bounded ? bounded.High : double.PositiveInfinity;
+
+    // The factor at a bound depends on where the bound lies, through the weights of the two scatters; it settles within a few steps.
+    private static double Bound(Measured a, Measured b, double alpha, Func<RatioSet, double> end)
+    {
+        double at = b.Value > 0 ? a.Value / b.Value : 1;
         for (int i = 0; i < BoundSteps; i++)
         {
             double k = CoverageFactor.Of([.. Difference(a, b, at).Components], 1 - (2 * alpha));
-            if (Fieller.Of(a, b, k) is not RatioSet.Bounded set)
+            double next = end(Fieller.Of(a, b, k));
+            if (!double.IsFinite(next))
             {
-                return otherwise;
+                return next;
             }
 
-            double next = end(set);
             if (Math.Abs(next - at) <= 1e-12 * Math.Abs(next))
             {
                 return next;

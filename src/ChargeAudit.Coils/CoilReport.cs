@@ -22,7 +22,7 @@ public sealed record CoilReport
     /// <summary>Without capacitors, series–series and series–parallel; empty without a link.</summary>
     public IReadOnlyList<CircuitFigures> Circuits { get; init; } = [];
 
-    /// <summary>Series–series over frequency at the given or best load, from half to twice the operating frequency; null without a link.</summary>
+    /// <summary>Series–series over frequency at the given or best load, from half to twice the operating frequency and beyond its peaks; null without a link.</summary>
     public FrequencySweep? Sweep { get; init; }
 
     /// <summary>Works out what follows from the data.</summary>
@@ -50,7 +50,7 @@ public sealed record CoilReport
             SecondaryResonanceHz = secondary,
             Link = link,
             Circuits = [CircuitFigures.Of(CompensatedLink.Uncompensated(link), data.LoadOhm), figures, CircuitFigures.Of(CompensatedLink.SeriesParallel(link), data.LoadOhm)],
-            Sweep = FrequencySweep.Over(series, figures.LoadOhm, link.FrequencyHz / 2, link.FrequencyHz * 2),
+            Sweep = FrequencySweep.OfSeriesSeries(series, figures.LoadOhm),
         };
     }
 

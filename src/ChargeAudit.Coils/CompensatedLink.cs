@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Text.Json.Serialization;
 
 namespace ChargeAudit.Coils;
 
@@ -6,13 +7,13 @@ namespace ChargeAudit.Coils;
 public enum Compensation
 {
     /// <summary>None: a loosely coupled transformer as it is.</summary>
-    None,
+    [JsonStringEnumMemberName("none")] None,
 
     /// <summary>In series with each coil.</summary>
-    SeriesSeries,
+    [JsonStringEnumMemberName("series-series")] SeriesSeries,
 
     /// <summary>In series with the driven coil, in parallel with the receiving one and the load.</summary>
-    SeriesParallel,
+    [JsonStringEnumMemberName("series-parallel")] SeriesParallel,
 }
 
 /// <summary>

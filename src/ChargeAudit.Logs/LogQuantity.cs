@@ -1,44 +1,46 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Logs;
 
 /// <summary>What a column holds.</summary>
 public enum LogQuantity
 {
     /// <summary>Nothing that is used.</summary>
-    Ignored,
+    [JsonStringEnumMemberName("ignored")] Ignored,
 
     /// <summary>Date and time together, seconds since an epoch, or elapsed time.</summary>
-    Time,
+    [JsonStringEnumMemberName("time")] Time,
 
     /// <summary>The date alone; the clock time stands in another column.</summary>
-    Date,
+    [JsonStringEnumMemberName("date")] Date,
 
     /// <summary>The clock time alone; the date stands in another column.</summary>
-    Clock,
+    [JsonStringEnumMemberName("clock")] Clock,
 
     /// <summary>Voltage (effective value on AC). [V]</summary>
-    Voltage,
+    [JsonStringEnumMemberName("voltage")] Voltage,
 
     /// <summary>Current (effective value on AC). [A]</summary>
-    Current,
+    [JsonStringEnumMemberName("current")] Current,
 
     /// <summary>Real power. [W]</summary>
-    Power,
+    [JsonStringEnumMemberName("power")] Power,
 
     /// <summary>Apparent power. [VA]</summary>
-    ApparentPower,
+    [JsonStringEnumMemberName("apparent-power")] ApparentPower,
 
     /// <summary>Power factor, −1 to 1.</summary>
-    PowerFactor,
+    [JsonStringEnumMemberName("power-factor")] PowerFactor,
 
     /// <summary>Energy counter. [J]</summary>
-    Energy,
+    [JsonStringEnumMemberName("energy")] Energy,
 
     /// <summary>Charge counter. [C]</summary>
-    Charge,
+    [JsonStringEnumMemberName("charge")] Charge,
 
     /// <summary>Temperature. [°C]</summary>
-    Temperature,
+    [JsonStringEnumMemberName("temperature")] Temperature,
 
     /// <summary>Frequency. [Hz]</summary>
-    Frequency,
+    [JsonStringEnumMemberName("frequency")] Frequency,
 }

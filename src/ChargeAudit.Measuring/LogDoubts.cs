@@ -50,7 +50,8 @@ internal static class LogDoubts
             yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the mean power, and the interval allows for it.";
         }
 
-        if (summary.Rules.Samples == SampleKind.Instantaneous && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
+        // A counter misses nothing between two readings.
+        if (summary.Rules.Samples == SampleKind.Instantaneous && summary.Rules.Source != PowerSource.EnergyCounter && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
         {
             yield return Format($"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too many of them.");
         }

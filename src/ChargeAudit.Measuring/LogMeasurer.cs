@@ -5,6 +5,7 @@ using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -68,7 +69,8 @@ public static class LogMeasurer
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = CountedBorders.Of(ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) }), summary);
+        var finding = FewSteps.Of(ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) }), summary);
+        finding = finding with { Modes = CounterBorders.Of(finding.Modes, summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement
@@ -126,7 +128,7 @@ public static class LogMeasurer
         var modes = new List<ModeResult>();
         foreach (var span in spans)
         {
-            string part = string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-at-{span.StartS:F0}-s");
+            string part = string.Create(CultureInfo.InvariantCulture, $"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-at-{span.StartS:F0}-s");
             modes.Add(ModeFigures.Of(energies, span, part));
         }
 

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -29,7 +30,7 @@ internal static class MeterAccuracies
 
             accuracies.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error)
                 ? accuracy
-                : throw new InputException(InputProblem.Unusable, $"the accuracy of meter {meter.Name} for {log.ToString().ToLowerInvariant()} is \"{text}\": {error}"));
+                : throw new InputException(InputProblem.Unusable, $"the accuracy of meter {meter.Name} for {StableName.Of(log)} is \"{text}\": {error}"));
         }
 
         return accuracies;

@@ -18,7 +18,7 @@ namespace ChargeAudit.Measuring;
 /// so there the median of the differences stands for their spread. <i>Source:</i> D. W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for
 /// variances by block length; J. von Neumann et al., Annals of Mathematical Statistics 12 (1941) 153–162, for successive differences.
 /// </remarks>
-public static class NoiseEstimate
+internal static class NoiseEstimate
 {
     private const int LeastBlocks = 12;
     private const double LeftOutShare = 0.01;

@@ -6,7 +6,7 @@ using ChargeAudit.Simulation.Scenarios;
 namespace ChargeAudit.Simulation;
 
 /// <summary>The true figures of a simulated study, those that an audit of its logs is to find. Runs that the study leaves out do not count.</summary>
-public static class StudyTruth
+internal static class StudyTruth
 {
     /// <summary>Mean energy per charge.</summary>
     /// <param name="study">The study.</param>

@@ -1,20 +1,22 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Studies;
 
 /// <summary>A figure that a check compares with its baseline.</summary>
 public enum CheckedFigure
 {
     /// <summary>Energy over a charge. [Wh]</summary>
-    EnergyPerCharge,
+    [JsonStringEnumMemberName("energy-per-charge")] EnergyPerCharge,
 
     /// <summary>Power while waiting with no device. [W]</summary>
-    NoLoadPower,
+    [JsonStringEnumMemberName("no-load-power")] NoLoadPower,
 
     /// <summary>Power while full and still connected. [W]</summary>
-    MaintenancePower,
+    [JsonStringEnumMemberName("maintenance-power")] MaintenancePower,
 
     /// <summary>Length of a charge. [s]</summary>
-    ChargeDuration,
+    [JsonStringEnumMemberName("charge-duration")] ChargeDuration,
 
     /// <summary>Greatest reading of a run. [W]</summary>
-    PeakPower,
+    [JsonStringEnumMemberName("peak-power")] PeakPower,
 }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Coils;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
@@ -9,10 +10,10 @@ namespace ChargeAudit.Studies;
 public enum MethodKind
 {
     /// <summary>By cable.</summary>
-    Wired,
+    [JsonStringEnumMemberName("wired")] Wired,
 
     /// <summary>By a pad or stand, with coils.</summary>
-    Inductive,
+    [JsonStringEnumMemberName("inductive")] Inductive,
 }
 
 /// <summary>What a user wants compared: logs, meters, methods, use and tariff. Immutable; made from a TOML file or from the command line.</summary>

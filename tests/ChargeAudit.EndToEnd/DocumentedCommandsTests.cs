@@ -11,7 +11,7 @@ public sealed partial class DocumentedCommandsTests
         string readme = File.ReadAllText(Path.Combine(Repository.Root, "README.md"));
         string[] lines = readme.Split('\n');
         string[] block = [.. lines.SkipWhile(l => l != "```sh").Skip(1).TakeWhile(l => l != "```")];
-        Assert.Equal(["dotnet run --project src/ChargeAudit.Cli -c Release -- audit sample-logs/study.toml", "dotnet test"], block);
+        Assert.Equal(["dotnet run --project src/ChargeAudit.Cli -- audit sample-logs/study.toml", "dotnet test"], block);
         string pipeline = File.ReadAllText(Path.Combine(Repository.Root, ".ci", "run"));
         Assert.Contains("readme_command 'dotnet test'", pipeline, StringComparison.Ordinal);
         Assert.Contains("readme_command 'dotnet run'", pipeline, StringComparison.Ordinal);

@@ -88,15 +88,36 @@ public sealed class OpenDataTests : IDisposable
     }
 
     [Fact]
-    public void The_cells_charge_is_all_rows_but_the_discharge_and_its_own_counter_agrees()
+    public void The_cells_charge_is_all_rows_but_the_discharge_and_its_own_counter_decides()
     {
         var log = Measure(Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery");
-        Assert.Equal(4.28941, log.GetProperty("energy").GetProperty("value").GetDouble(), 0.00001);
-        Assert.Equal(1.07578, log.GetProperty("charge").GetProperty("value").GetDouble(), 0.00001);
+        Assert.Equal(4.28398, log.GetProperty("energy").GetProperty("value").GetDouble(), 0.00001);
         Assert.Equal(4.28398, log.GetProperty("counterEnergy").GetProperty("value").GetDouble(), 0.00001);
         Assert.Equal("on-change", log.GetProperty("sampling").GetProperty("kind").GetString());
         Assert.Equal((0, 1, 0), (Faults(log, "gap"), Faults(log, "reversed"), Faults(log, "counter-mismatch")));
     }
+
+    /// <summary>The trapezoids of the open data's description, worked out apart from this project.</summary>
+    [Fact]
+    public void The_cells_instantaneous_readings_give_the_trapezoids_of_the_description()
+    {
+        var log = Measure(Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--samples", "instantaneous", "--columns", WithoutCounters);
+        Assert.Equal(4.28941, log.GetProperty("energy").GetProperty("value").GetDouble(), 0.00001);
+        Assert.Equal(1.07578, log.GetProperty("charge").GetProperty("value").GetDouble(), 0.00001);
+    }
+
+    /// <summary>The instrument's own counters say 4.28398 Wh and 1.07485 Ah; its readings, written on change in the taper, allow for that.</summary>
+    [Fact]
+    public void The_cells_readings_alone_hold_what_its_counters_say()
+    {
+        var log = Measure(
+            Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--columns", WithoutCounters, "--accuracy", "voltage=0.02 %", "--accuracy", "current=0.02 %");
+        Assert.InRange(4.28398, log.GetProperty("energy").GetProperty("low").GetDouble(), log.GetProperty("energy").GetProperty("high").GetDouble());
+        Assert.InRange(1.07485, log.GetProperty("charge").GetProperty("low").GetDouble(), log.GetProperty("charge").GetProperty("high").GetDouble());
+        Assert.InRange(log.GetProperty("energy").GetProperty("high").GetDouble() - log.GetProperty("energy").GetProperty("low").GetDouble(), 0, 0.02 * 4.28398);
+    }
+
+    private const string WithoutCounters = "time[s],-,current[A],voltage[V],-,-";
 
     private JsonElement Measure(params string[] arguments)
     {

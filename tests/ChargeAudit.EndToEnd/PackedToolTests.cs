@@ -8,12 +8,6 @@ namespace ChargeAudit.EndToEnd;
 /// <summary>What <c>dotnet pack</c> makes, installed and used as its user would, with no package source but the folder it lies in.</summary>
 public sealed class PackedToolTests : IDisposable
 {
-#if DEBUG
-    private const string Configuration = "Debug";
-#else
-    private const string Configuration = "Release";
-#endif
-
     // Each library with those of ours that it names; what those name in turn comes with them.
     private static readonly Dictionary<string, string[]> Libraries = new(StringComparer.Ordinal)
     {
@@ -82,7 +76,7 @@ public sealed class PackedToolTests : IDisposable
     private string Pack(string project)
     {
         string packages = Path.Combine(_folder.Path, "packages");
-        Succeeds(Run.Process(Repository.Root, "dotnet", "pack", Path.Combine("src", project), "--configuration", Configuration, "--no-build", "--output", packages, "-nodeReuse:false"));
+        Succeeds(Run.Process(Repository.Root, "dotnet", "pack", Path.Combine("src", project), "--no-build", "--output", packages, "-nodeReuse:false"));
         return packages;
     }
 

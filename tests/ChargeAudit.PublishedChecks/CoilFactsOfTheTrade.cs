@@ -1,7 +1,6 @@
 using System.Numerics;
 using ChargeAudit.Coils;
 using ChargeAudit.Metrology.Units;
-using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.PublishedChecks;
 

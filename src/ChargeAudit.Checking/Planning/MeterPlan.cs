@@ -5,7 +5,7 @@ namespace ChargeAudit.Checking.Planning;
 /// <summary>What a meter leaves in a ratio of two energies, however often they are measured.</summary>
 /// <param name="SameMeter">One and the same meter on both sides: standard uncertainty of the ratio, as a share. [1]</param>
 /// <param name="TwoMeters">Two meters of this kind: likewise. [1]</param>
-public sealed record MeterPlan(double SameMeter, double TwoMeters)
+internal sealed record MeterPlan(double SameMeter, double TwoMeters)
 {
     /// <summary>No meter is known, and none is reckoned with.</summary>
     public static MeterPlan None { get; } = new(0, 0);

@@ -1,13 +1,15 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Checking.Planning;
 
 /// <summary>What a test shall be able to do.</summary>
 public enum PlanAim
 {
     /// <summary>Show that a design as good as its baseline keeps a margin: one-sided.</summary>
-    KeepMargin,
+    [JsonStringEnumMemberName("keep-margin")] KeepMargin,
 
     /// <summary>Show that two methods differ, where they do by so much: two-sided.</summary>
-    TellApart,
+    [JsonStringEnumMemberName("tell-apart")] TellApart,
 }
 
 /// <summary>What a test shall be able to do, and how surely. Immutable.</summary>

@@ -7,7 +7,7 @@ namespace ChargeAudit.Checking.Planning;
 /// the degrees of freedom that the test itself will use.
 /// <i>Source:</i> N. L. Johnson and B. L. Welch, Biometrika 31 (1940) 362–389 (noncentral t); A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004) (the test).
 /// </summary>
-public static class RunsPlanner
+internal static class RunsPlanner
 {
     /// <summary>More runs than this nobody makes. [1]</summary>
     public const int MostRuns = 1000;

@@ -14,8 +14,6 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
 
     public Option<bool> Quiet { get; } = CommonOptions.Quiet();
 
-    public CliHost Host => host;
-
     public StudyProgress? ProgressFor(ParseResult parse) => parse.GetValue(Quiet) ? null : StudyProgress.For(host);
 
     public AuditOptions Of(ParseResult parse, string? file, StudyProgress? progress) => new()

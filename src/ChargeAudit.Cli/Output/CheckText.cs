@@ -14,7 +14,7 @@ internal static class CheckText
         text.Bullets(result.Reasons);
         text.Heading($"{result.Candidate} against {result.Baseline}");
         text.Table(
-            ["figure", "baseline", "candidate", "runs", "change", "between", "margin", "verdict"],
+            ["figure", "baseline", "candidate", "runs", "change", "bounds", "margin", "verdict"],
             result.Figures.Select(f => (IReadOnlyList<string>)
             [
                 CheckReasons.Name(f),
@@ -22,8 +22,8 @@ internal static class CheckText
                 f.Candidate is { } c ? FigureText.Value(c) : "not known",
                 FormattableString.Invariant($"{f.BaselineRuns}, {f.CandidateRuns}"),
                 f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known",
-                f.Test is { } t ? $"{CheckReasons.Change(t.LowerBound)} and {CheckReasons.Change(t.UpperBound)}" : "not known",
-                FormattableString.Invariant($"{100 * f.Margin:0.##} %"),
+                f.Test is { } t ? CheckReasons.Bounds(t) : "not known",
+                CheckReasons.Percent(f.Margin),
                 StableName.Of(f.Verdict),
             ]));
         if (result.Drifts.Count > 0)

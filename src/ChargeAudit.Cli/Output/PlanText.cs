@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Checking;
 using ChargeAudit.Checking.Planning;
 using ChargeAudit.Reports.Text;
 
@@ -11,8 +12,8 @@ internal static class PlanText
     {
         var aim = plan.Aim;
         text.Title(aim.Aim == PlanAim.KeepMargin
-            ? FormattableString.Invariant($"To show that a margin of {100 * aim.Share:0.##} % is kept")
-            : FormattableString.Invariant($"To tell two methods apart that differ by {100 * aim.Share:0.##} %"));
+            ? FormattableString.Invariant($"To show that a margin of {CheckReasons.Percent(aim.Share)} is kept")
+            : FormattableString.Invariant($"To tell two methods apart that differ by {CheckReasons.Percent(aim.Share)}"));
         text.Line(aim.Aim == PlanAim.KeepMargin
             ? FormattableString.Invariant($"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
             : FormattableString.Invariant($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
@@ -22,7 +23,7 @@ internal static class PlanText
             plan.Runs.Select(r => (IReadOnlyList<string>)
             [
                 r.For,
-                FormattableString.Invariant($"{100 * r.Repeatability:0.##} %"),
+                CheckReasons.Percent(r.Repeatability),
                 r.SameMeter?.ToString(CultureInfo.InvariantCulture) ?? "no number will do",
                 r.TwoMeters?.ToString(CultureInfo.InvariantCulture) ?? (plan.MeterKnown ? "no number will do" : "not known"),
                 r.PowerReached is { } p ? FormattableString.Invariant($"{p:0.00}") : "",

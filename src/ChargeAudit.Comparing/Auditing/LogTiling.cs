@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Auditing;
 
@@ -86,5 +87,5 @@ internal static class LogTiling
     private static ModeSpan Starting(ModeSpan span, ModeSpan charge) => span with { StartS = charge.EndS, StartUncertaintyS = charge.EndUncertaintyS, StartErrors = charge.EndErrors, OpenAtStart = charge.OpenAtEnd };
 
     private static string Part(ModeSpan span) =>
-        string.Create(CultureInfo.InvariantCulture, $"{span.Mode.ToString().ToLowerInvariant()}-from-{span.StartS:F0}-s");
+        string.Create(CultureInfo.InvariantCulture, $"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-from-{span.StartS:F0}-s");
 }

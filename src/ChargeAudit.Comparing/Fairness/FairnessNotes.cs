@@ -6,7 +6,7 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Fairness;
 
 /// <summary>Looks for reasons why the runs of a study may not be comparable. Pure; each judgement stands in a file of its own.</summary>
-public static class FairnessNotes
+internal static class FairnessNotes
 {
     private static readonly IFairnessRule[] Rules =
     [

@@ -10,7 +10,7 @@ namespace ChargeAudit.Comparing.Losses;
 /// <i>Source:</i> straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after
 /// W. E. Deming, Statistical Adjustment of Data (1943).
 /// </summary>
-public sealed class AdapterCurve
+internal sealed class AdapterCurve
 {
     private const int LeastPoints = 8;
     private readonly LeastSquaresFit _fit;
@@ -45,7 +45,10 @@ public sealed class AdapterCurve
     /// <summary>b, with its standard uncertainty; [Ω], or [1/W] where no voltage was logged.</summary>
     public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2));
 
-    /// <summary>Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more.</summary>
+    /// <summary>
+    /// Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more. Three coefficients need three different loads:
+    /// where there are fewer, as where readings stand on few steps, nothing tells them apart and no curve is given.
+    /// </summary>
     /// <param name="points">Loads; their order does not matter.</param>
     /// <param name="inNoiseW">Standard deviation of a point's input. [W]</param>
     /// <param name="outNoiseW">Standard deviation of a point's output. [W]</param>
@@ -56,9 +59,10 @@ public sealed class AdapterCurve
         {
             double least = group.Min(p => p.OutW);
             double greatest = group.Max(p => p.OutW);
-            if (group.Count >= LeastPoints && greatest > 1.5 * Math.Max(least, 0))
+            if (group.Count >= LeastPoints && greatest > 1.5 * Math.Max(least, 0)
+                && FitOne(group, Math.Max(inNoiseW, 1e-9), Math.Max(outNoiseW, 0)) is { } curve)
             {
-                curves.Add(FitOne(group, Math.Max(inNoiseW, 1e-9), Math.Max(outNoiseW, 0)));
+                curves.Add(curve);
             }
         }
 
@@ -90,17 +94,6 @@ public sealed class AdapterCurve
         return Figure.Of(Measured.From(efficiency, "1", [new UncertaintyComponent(source, efficiency * u / input)]));
     }
 
-    /// <summary>Mean of the efficiencies at 25, 50, 75 and 100 % of a rated power, as the European regulation averages them; not its certified test. [1]</summary>
-    /// <param name="ratedW">Rated output. [W]</param>
-    /// <returns>Missing where one of the four loads was not seen.</returns>
-    public Figure AverageEfficiency(double ratedW)
-    {
-        var four = Enumerable.Range(1, 4).Select(quarter => EfficiencyAt(0.25 * quarter * ratedW)).ToList();
-        return four.FirstOrDefault(f => f.Value is null) is { } missing
-            ? missing
-            : Figure.Of(Measured.Combine(four.Average(f => f.Value!.Value), "1", four.Select(f => (0.25, f.Value!))));
-    }
-
     private static IEnumerable<List<LoadPoint>> Groups(IReadOnlyList<LoadPoint> points)
     {
         var group = new List<LoadPoint>();
@@ -122,7 +115,7 @@ public sealed class AdapterCurve
         }
     }
 
-    private static AdapterCurve FitOne(List<LoadPoint> points, double inNoise, double outNoise)
+    private static AdapterCurve? FitOne(List<LoadPoint> points, double inNoise, double outNoise)
     {
         double volt = points.Average(p => p.OutV);
         var x = points.Select(p => p.OutW).ToArray();
@@ -132,7 +125,7 @@ public sealed class AdapterCurve
         var fit = FitAt(place, target, volt);
         double varianceIn = inNoise * inNoise;
         double varianceOut = outNoise * outNoise;
-        for (int pass = 0; pass < 100 && varianceOut > 0; pass++)
+        for (int pass = 0; pass < 100 && varianceOut > 0 && fit is not null; pass++)
         {
             double moved = 0;
             for (int i = 0; i < x.Length; i++)
@@ -154,11 +147,11 @@ public sealed class AdapterCurve
             }
         }
 
-        return new AdapterCurve(volt, fit, x.Min(), x.Max(), x.Length);
+        return fit is null ? null : new AdapterCurve(volt, fit, x.Min(), x.Max(), x.Length);
     }
 
-    private static LeastSquaresFit FitAt(double[] outW, double[] inW, double volt) =>
-        LeastSquaresFit.Columns([outW, Array.ConvertAll(outW, p => Square(p, volt))], inW);
+    private static LeastSquaresFit? FitAt(double[] outW, double[] inW, double volt) =>
+        LeastSquaresFit.TryColumns([outW, Array.ConvertAll(outW, p => Square(p, volt))], inW);
 
     private static double Square(double outW, double volt) => volt > 0 ? outW / volt * (outW / volt) : outW * outW;
 }

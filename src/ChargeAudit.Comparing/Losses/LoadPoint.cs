@@ -8,10 +8,10 @@ namespace ChargeAudit.Comparing.Losses;
 /// <param name="OutW">Power out. [W]</param>
 /// <param name="OutV">Voltage out; zero where it was not logged. [V]</param>
 /// <param name="OutA">Current out; zero where it was not logged. [A]</param>
-public readonly record struct LoadPoint(double InW, double OutW, double OutV, double OutA);
+internal readonly record struct LoadPoint(double InW, double OutW, double OutV, double OutA);
 
 /// <summary>Pairs the two logs of an adapter.</summary>
-public static class LoadPoints
+internal static class LoadPoints
 {
     /// <summary>Means over windows in which the load was steady; a window in which it stepped would mix loads, and clocks that differ would spoil it.</summary>
     /// <param name="input">Log at the wall.</param>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -28,19 +29,19 @@ public sealed record LossInput
 public enum LossPlace
 {
     /// <summary>Mains adapter.</summary>
-    Adapter,
+    [JsonStringEnumMemberName("adapter")] Adapter,
 
     /// <summary>Cable.</summary>
-    Cable,
+    [JsonStringEnumMemberName("cable")] Cable,
 
     /// <summary>Pad and receiver, coils included.</summary>
-    PadAndReceiver,
+    [JsonStringEnumMemberName("pad-and-receiver")] PadAndReceiver,
 
     /// <summary>Electronics of the device: charging circuit and its own load.</summary>
-    DeviceElectronics,
+    [JsonStringEnumMemberName("device-electronics")] DeviceElectronics,
 
     /// <summary>Storing in the battery.</summary>
-    Battery,
+    [JsonStringEnumMemberName("battery")] Battery,
 }
 
 /// <summary>A loss, or why it is not separated. Several places that one difference covers stand together.</summary>

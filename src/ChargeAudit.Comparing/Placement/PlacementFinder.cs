@@ -7,7 +7,7 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>What the place of the device changes, from runs that carry factors. Pure.</summary>
-public static class PlacementFinder
+internal static class PlacementFinder
 {
     // These split the runs of a map; the temperature of a room is never twice the same, and is left to the model.
     private static readonly Factor[] Splitting = [Factor.Gap, Factor.Rotation, Factor.PowerLevel, Factor.Case];

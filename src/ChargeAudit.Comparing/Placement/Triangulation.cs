@@ -7,7 +7,7 @@ namespace ChargeAudit.Comparing.Placement;
 /// Triangles between points of a plane such that no point lies inside the circle of another triangle (Delaunay), and linear interpolation in them.
 /// Nothing is ever told outside the convex hull of the points. Immutable.
 /// </summary>
-public sealed class Triangulation
+internal sealed class Triangulation
 {
     /// <summary>Points whose hull is flatter than this share of its length squared count as lying on a line. [1]</summary>
     private const double Flat = 1e-3;

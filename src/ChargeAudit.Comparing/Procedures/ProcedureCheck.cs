@@ -1,16 +1,18 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>Whether a condition of a procedure holds.</summary>
 public enum ConditionState
 {
     /// <summary>It holds.</summary>
-    Met,
+    [JsonStringEnumMemberName("met")] Met,
 
     /// <summary>It does not hold: the procedure was not followed.</summary>
-    NotMet,
+    [JsonStringEnumMemberName("not-met")] NotMet,
 
     /// <summary>No log can show it; whoever tested must know.</summary>
-    NotShown,
+    [JsonStringEnumMemberName("not-shown")] NotShown,
 }
 
 /// <summary>A condition of a procedure beside what was found.</summary>

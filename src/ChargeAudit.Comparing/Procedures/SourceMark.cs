@@ -1,11 +1,13 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>How far a published number can be relied on here.</summary>
 public enum SourceMark
 {
     /// <summary>Its text or table was read.</summary>
-    Read,
+    [JsonStringEnumMemberName("read")] Read,
 
     /// <summary>Recalled and not read again: check it before relying on it.</summary>
-    Memory,
+    [JsonStringEnumMemberName("memory")] Memory,
 }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
@@ -6,13 +7,13 @@ namespace ChargeAudit.Comparing.Procedures;
 public enum ProcedureVerdict
 {
     /// <summary>What logs can show holds; the rest is for whoever tested to know.</summary>
-    NothingAgainst,
+    [JsonStringEnumMemberName("nothing-against")] NothingAgainst,
 
     /// <summary>A condition does not hold.</summary>
-    NotMet,
+    [JsonStringEnumMemberName("not-met")] NotMet,
 
     /// <summary>No class of the procedure covers the charger: arithmetic of the procedure, outside its scope.</summary>
-    OutsideScope,
+    [JsonStringEnumMemberName("outside-scope")] OutsideScope,
 }
 
 /// <summary>The US procedure's figures for one charger.</summary>

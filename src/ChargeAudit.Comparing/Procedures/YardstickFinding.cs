@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
@@ -6,16 +7,16 @@ namespace ChargeAudit.Comparing.Procedures;
 public enum Standing
 {
     /// <summary>On the right side, interval and all.</summary>
-    Inside,
+    [JsonStringEnumMemberName("inside")] Inside,
 
     /// <summary>On the wrong side, interval and all.</summary>
-    Beyond,
+    [JsonStringEnumMemberName("beyond")] Beyond,
 
     /// <summary>The limit lies inside the interval, or the uncertainty is not known.</summary>
-    CannotTell,
+    [JsonStringEnumMemberName("cannot-tell")] CannotTell,
 
     /// <summary>There is no figure, or no limit, to compare.</summary>
-    NotCompared,
+    [JsonStringEnumMemberName("not-compared")] NotCompared,
 }
 
 /// <summary>A figure beside a published limit, as information.</summary>

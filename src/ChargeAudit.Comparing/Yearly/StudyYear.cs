@@ -13,7 +13,7 @@ namespace ChargeAudit.Comparing.Yearly;
 public sealed record Payback(string Now, string Bought, double Price, Figure Years);
 
 /// <summary>Use, tariff, household, adapter and emissions of a study, checked once, and the years of its methods worked out with them.</summary>
-public sealed class StudyYear
+internal sealed class StudyYear
 {
     private const string NoWall =
         "the wall side was not measured, and no adapter efficiency is given: log the wall side, or give efficiency under [adapter]";

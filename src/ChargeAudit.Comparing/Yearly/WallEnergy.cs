@@ -11,7 +11,7 @@ namespace ChargeAudit.Comparing.Yearly;
 /// An adapter is taken to be P_wall = P0 + s · P_usb, with P0 its no-load power and s so that a charge has the given efficiency: at a light load its
 /// efficiency is much lower than over a charge, so without P0 nothing is said of stand-by.
 /// </summary>
-public static class WallEnergy
+internal static class WallEnergy
 {
     /// <summary>The figures at the wall.</summary>
     /// <param name="usb">The figures on the DC side.</param>

@@ -5,7 +5,7 @@ namespace ChargeAudit.Logs.Cleaning;
 /// <summary>Counts the rows of blocks that were written before.</summary>
 /// <param name="blocks">First and last line of each, in rising order.</param>
 /// <param name="tally">Takes the fault.</param>
-internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, FaultTally tally)
+internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, FaultCounts tally)
 {
     private int next;
 

@@ -9,14 +9,14 @@ namespace ChargeAudit.Logs.Cleaning;
 /// that time goes on by the median interval; several rows under one coarse stamp are spread evenly.
 /// </summary>
 /// <typeparam name="TSink">Where samples go.</typeparam>
-internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultTally tally, IReadOnlyList<(long From, long To)> repeatedLines)
+internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCounts tally, IReadOnlyList<(long From, long To)> repeatedLines)
     where TSink : struct, ISampleSink
 {
     // So many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
     private const int RowsThatConfirm = 32;
 
     private readonly ref TSink sink = ref sink;
-    private readonly FaultTally tally = tally;
+    private readonly FaultCounts tally = tally;
     private readonly double medianS = layout.MedianIntervalS;
     private readonly double jumpS = Math.Max(5 * layout.MedianIntervalS, 2);
     private readonly StampSpreader? spreader = layout.Plan!.Time.RowsPerStamp > 0 ? new StampSpreader(layout.Plan.Time) : null;

@@ -23,7 +23,7 @@ internal sealed class StampSpreader(TimePlan plan)
     private long lastLine;
 
     /// <summary>Takes a sample in rising time; passes on those of the stamp before when a new stamp begins.</summary>
-    public void Add<TSink>(in Sample sample, ref TSink sink, FaultTally tally)
+    public void Add<TSink>(in Sample sample, ref TSink sink, FaultCounts tally)
         where TSink : struct, ISampleSink
     {
         if (count > 0 && (sample.TimeS > rows[0].TimeS || sample.AfterClockStep))
@@ -52,7 +52,7 @@ internal sealed class StampSpreader(TimePlan plan)
     }
 
     /// <summary>Passes on the last stamp's rows and counts what was spread.</summary>
-    public void Finish<TSink>(ref TSink sink, FaultTally tally)
+    public void Finish<TSink>(ref TSink sink, FaultCounts tally)
         where TSink : struct, ISampleSink
     {
         if (count > 0)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
@@ -212,13 +213,7 @@ internal sealed class ColumnFinder
     };
 
     /// <summary>A quantity's name in a sentence.</summary>
-    internal static string Word(LogQuantity quantity) => quantity switch
-    {
-        LogQuantity.ApparentPower => "apparent power",
-        LogQuantity.PowerFactor => "power factor",
-        LogQuantity.Power => "real power",
-        _ => quantity.ToString().ToLowerInvariant(),
-    };
+    internal static string Word(LogQuantity quantity) => quantity == LogQuantity.Power ? "real power" : StableName.Of(quantity).Replace('-', ' ');
 
     private static Unit Known(string symbol) => UnitTable.TryFind(symbol, out Unit unit) ? unit : throw new System.Diagnostics.UnreachableException();
 }

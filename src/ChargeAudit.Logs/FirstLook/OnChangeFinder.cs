@@ -14,6 +14,12 @@ internal static class OnChangeFinder
     // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
     private const double StrayShare = 0.05;
 
+    // Rows that come at the usual interval, to within this share of it, may have been written by a timer.
+    private const double TimerLength = 0.02;
+
+    // Of the rows that no timer wrote, up to one in five may stand for something else: a border between stages, another column.
+    private const double OtherRowsShare = 0.2;
+
     private static readonly LogQuantity[] Watched = [LogQuantity.Current, LogQuantity.Power, LogQuantity.Voltage];
 
     private readonly record struct Change(double LengthS, double Amount);
@@ -24,31 +30,38 @@ internal static class OnChangeFinder
     /// </summary>
     public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
-        foreach (LogQuantity quantity in Watched)
-        {
-            // Where signs of life are most of the rows, their interval is the median of all.
-            List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity));
-            double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
-            double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
-            double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
-            if (longChanges.Length >= FewestLong && SameStep(longChanges))
-            {
-                return true;
-            }
-        }
-
-        return false;
+        return Watched.Any(quantity => StepOfLongIntervals(runs, medianS, quantity) is not null);
     }
 
     /// <summary>
     /// The threshold of a log that is written on change, of which nobody said: no change that was written is smaller, so the smallest is the most that it can be. Power where the log
-    /// holds it, else current. Null where nothing changes.
+    /// holds it, else current. Null where nothing changes. A logger that writes by a timer, too, writes smaller changes at the timer's interval: those bound nothing.
     /// </summary>
-    public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs)
+    public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
         var quantity = runs.Any(r => r.Values.ContainsKey(LogQuantity.Power)) ? LogQuantity.Power : LogQuantity.Current;
-        double[] changes = [.. WithoutSignsOfLife(Changes(runs, quantity)).Select(c => c.Amount).Where(a => a > 0).Order()];
-        return changes.Length == 0 ? null : new ChangeThreshold(quantity, changes[(int)(StrayShare * changes.Length)]);
+        List<Change> all = WithoutSignsOfLife(Changes(runs, quantity));
+        double[] changes = [.. all.Select(c => c.Amount).Where(a => a > 0).Order()];
+        if (changes.Length == 0)
+        {
+            return null;
+        }
+
+        double smallest = changes[(int)(StrayShare * changes.Length)];
+        double[] untimed = [.. all.Where(c => Math.Abs(c.LengthS - medianS) > TimerLength * medianS).Select(c => c.Amount)];
+        double step = StepOfLongIntervals(runs, medianS, quantity) ?? 0;
+        bool byTimerToo = untimed.Count(a => a < 0.8 * step) <= OtherRowsShare * untimed.Length;
+        return new ChangeThreshold(quantity, byTimerToo ? Math.Max(smallest, step) : smallest);
+    }
+
+    private static double? StepOfLongIntervals(IReadOnlyList<SamplingFinder.Run> runs, double medianS, LogQuantity quantity)
+    {
+        // Where signs of life are most of the rows, their interval is the median of all.
+        List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity));
+        double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
+        double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
+        double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
+        return longChanges.Length >= FewestLong ? SameStep(longChanges) : null;
     }
 
     private static List<Change> Changes(IReadOnlyList<SamplingFinder.Run> runs, LogQuantity quantity)
@@ -82,10 +95,10 @@ internal static class OnChangeFinder
             : changes;
     }
 
-    private static bool SameStep(double[] changes)
+    private static double? SameStep(double[] changes)
     {
         double[] sorted = [.. changes.Order()];
         double middle = sorted[sorted.Length / 2];
-        return middle > 0 && sorted.Count(c => c >= 0.8 * middle && c <= 1.25 * middle) >= 0.8 * sorted.Length;
+        return middle > 0 && sorted.Count(c => c >= 0.8 * middle && c <= 1.25 * middle) >= 0.8 * sorted.Length ? middle : null;
     }
 }

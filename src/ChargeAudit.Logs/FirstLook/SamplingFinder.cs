@@ -77,7 +77,7 @@ internal static class SamplingFinder
             : OnChangeFinder.IsOnChange(runs, median)
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
-        var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs) : null;
+        var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs, median) : null;
         return new Result(median, rowsPerStamp, stampStep, kind, threshold is null ? why : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
     }
 

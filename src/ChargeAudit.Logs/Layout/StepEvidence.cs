@@ -1,5 +1,3 @@
-using ChargeAudit.Logs.FirstLook;
-
 namespace ChargeAudit.Logs.Layout;
 
 /// <summary>What the rows looked at say of a quantity's steps.</summary>

@@ -14,7 +14,7 @@ namespace ChargeAudit.Logs.Reading;
 /// Judges the rows that are no plain row of readings: comments, repeated headers, text behind the table, rows with too few or too many
 /// fields, fields that hold no number. Everything is either counted as a fault or told in a note.
 /// </summary>
-internal sealed class OddRows(TextPlan plan, FaultTally tally)
+internal sealed class OddRows(TextPlan plan, FaultCounts tally)
 {
     // Text behind the table is held back until it is known that no row of readings follows it.
     private const int LongestTrailer = 64;

@@ -29,7 +29,7 @@ internal static class ParallelRows
     /// <param name="tally">Counts faults.</param>
     /// <param name="line">Lines read.</param>
     /// <param name="pieceBytes">Bytes of a piece; more where a line is longer.</param>
-    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line, int pieceBytes)
+    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally, ref long line, int pieceBytes)
         where TSink : struct, ISampleSink
     {
         int mostUnderWay = 2 * Environment.ProcessorCount;
@@ -114,7 +114,7 @@ internal static class ParallelRows
         }
     }
 
-    private static void Take<TSink>(Piece<TSink> piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultTally tally, ref long line)
+    private static void Take<TSink>(Piece<TSink> piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally, ref long line)
         where TSink : struct, ISampleSink
     {
         if (piece.State == PieceState.Summed && piece.FirstLine == line + 1 && piece.OffsetS == gate.OffsetS

@@ -23,7 +23,7 @@ internal static class TextRows
         where TSink : struct, ISampleSink
     {
         TextPlan plan = layout.Plan!;
-        var tally = new FaultTally(source.Path, options.Strict);
+        var tally = new FaultCounts(source.Path, options.Strict);
         var odd = new OddRows(plan, tally);
         var gate = new SampleGate<TSink>(ref sink, layout, tally, options.RepeatedLines);
         var check = new TextCheckStream(text);
@@ -60,7 +60,7 @@ internal static class TextRows
     }
 
     /// <summary>Reads rows one after the other; the line count goes on from where it is.</summary>
-    public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultTally tally, ref long line)
+    public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultCounts tally, ref long line)
         where TSink : struct, ISampleSink
     {
         while (line < plan.FirstDataLine - 1 && rows.Read())

@@ -1,4 +1,3 @@
-using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;

@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Diagnostics;
+
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>How far a counter advanced over a gap.</summary>

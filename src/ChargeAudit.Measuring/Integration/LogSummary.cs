@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Integration;
@@ -7,7 +8,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// <summary>
 /// What is kept of a log, in bounded memory: sums, extremes, gaps, counters and the power envelope. Summaries of two neighbouring pieces of a log join
 /// to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the meter's offsets.
-/// Mutable while samples are added; not safe for concurrent writers.
+/// Takes samples until it is finished, and nothing after; reading it changes nothing. Not safe for concurrent writers.
 /// </summary>
 public sealed partial class LogSummary
 {
@@ -29,12 +30,14 @@ public sealed partial class LogSummary
     private long _dwelling;
     private BetweenRows? _betweenRows;
     private bool _finished;
+    private double _fromS;
 
     /// <summary>An empty summary.</summary>
     /// <param name="rules">Rules for the whole log.</param>
     public LogSummary(SummaryRules rules)
     {
         _rules = rules;
+        _fromS = rules.FromS;
         _marked = new FaultTally[rules.Marked.Count];
         _takesBlocks = rules.Marked.Count == 0 && rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
 
@@ -74,15 +77,8 @@ public sealed partial class LogSummary
     /// <summary>Gaps.</summary>
     public GapTally Gaps { get; private set; } = GapTally.Empty;
 
-    /// <summary>Power over time.</summary>
-    public PowerEnvelope Envelope
-    {
-        get
-        {
-            EndRun();
-            return _envelope;
-        }
-    }
+    /// <summary>Power over time; before the summary is finished, a picture of what has come so far.</summary>
+    public PowerEnvelope Envelope => _running ? _envelope.With(in _run) : _envelope;
 
     /// <summary>What may have flowed unseen between rows; null where the kind of reading and the rows leave nothing of the sort.</summary>
     internal UnseenEnergy? Unseen => _betweenRows?.Unseen;
@@ -108,16 +104,18 @@ public sealed partial class LogSummary
 
     internal FaultTally Implausible => _implausible;
 
-
     /// <summary>Adds a sample; times must not decrease.</summary>
+    /// <exception cref="InvalidOperationException">The summary is finished.</exception>
     /// <remarks>
     /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs more here than the sums do.
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Add(in Sample sample)
     {
-        if (sample.TimeS < _rules.FromS || sample.TimeS > _rules.ToS)
+        // A finished summary begins never: that costs no question of its own for each row.
+        if (sample.TimeS < _fromS || sample.TimeS > _rules.ToS)
         {
+            RefuseIfFinished();
             return;
         }
 
@@ -168,6 +166,7 @@ public sealed partial class LogSummary
         }
 
         _finished = true;
+        _fromS = double.PositiveInfinity;
         SumPending(double.NaN);
         FinishEdge();
         EndRun();
@@ -187,65 +186,12 @@ public sealed partial class LogSummary
         }
     }
 
-    /// <summary>The summary of two neighbouring pieces of one log, neither of them finished. Both are left as they are.</summary>
-    public static LogSummary Combine(LogSummary a, LogSummary b)
+    private void RefuseIfFinished()
     {
-        var joined = a.Copy();
-        joined.Join(b);
-        return joined;
-    }
-
-    /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
-    /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
-    public LogSummary ForLaterPiece(LogSummary? spent = null) => new(_rules) { _envelope = Envelope.ForLaterPiece(spent?._envelope), _betweenRows = _betweenRows?.ForLaterPiece() };
-
-    /// <summary>Takes in the summary of the piece that follows, neither of them finished; the piece is left as it is.</summary>
-    public void Join(LogSummary b)
-    {
-        JoinCounters(b);
-        if (b.Samples > 0)
+        if (_finished)
         {
-            if (Samples > 0)
-            {
-                Join(_last, b._first);
-                CountEqual(in _last, in b._first);
-                JoinBetweenRows(b);
-            }
-            else
-            {
-                _first = b._first;
-                _betweenRows = b._betweenRows?.Clone();
-            }
-
-            _last = b._last;
+            throw new InvalidOperationException("the summary is finished and takes no more of the log");
         }
-
-        Samples += b.Samples;
-        WithoutPower += b.WithoutPower;
-        _energyJ += b.EnergyJ;
-        _voltSeconds += b.VoltSeconds;
-        _chargeC += b.ChargeC;
-        _coveredS += b.CoveredS;
-        ReversedJ += b.ReversedJ;
-        _dwelling += b._dwelling;
-        PeakPowerW = Math.Max(PeakPowerW, b.PeakPowerW);
-        Gaps = GapTally.Join(Gaps, b.Gaps);
-        Envelope.Join(b.Envelope);
-        _gapFaults = FaultTally.Join(_gapFaults, b._gapFaults);
-        _reversed = FaultTally.Join(_reversed, b._reversed);
-        _implausible = FaultTally.Join(_implausible, b._implausible);
-        _temperature = MeanTally.Join(_temperature, b._temperature);
-        JoinMarked(b);
-    }
-
-    private LogSummary Copy()
-    {
-        var copy = (LogSummary)MemberwiseClone();
-        copy._envelope = copy.Envelope.Clone();
-        copy._energyTrail = _energyTrail?.Clone();
-        copy._chargeTrail = _chargeTrail?.Clone();
-        copy._betweenRows = _betweenRows?.Clone();
-        return copy;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -10,6 +10,7 @@ public sealed partial class LogSummary
     /// <summary>Adds rows that follow one another without a fault; the same as adding each by itself.</summary>
     public void Add(in RowBlock rows)
     {
+        RefuseIfFinished();
         int next = 0;
         bool inColumns = _takesBlocks && rows.Of(LogQuantity.Energy).IsEmpty && rows.Of(LogQuantity.Charge).IsEmpty;
         while (next < rows.Count)

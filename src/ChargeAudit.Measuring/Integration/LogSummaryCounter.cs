@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Integration;
 

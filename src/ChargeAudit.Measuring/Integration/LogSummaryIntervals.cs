@@ -93,20 +93,26 @@ public sealed partial class LogSummary
         _envelope.AddInterval(interval);
     }
 
-    // Puts what was summed since the cell in use was entered where it belongs; before that cell is left, and before anybody looks.
+    // Puts what was summed since the cell in use was entered where it belongs, before that cell is left.
     private void EndRun()
     {
-        if (!_running)
+        if (_running)
         {
-            return;
+            _envelope.CellInUse.Add(in _run);
+            SumRun();
         }
+    }
 
-        _running = false;
-        _energyJ += _run.EnergyJ;
-        _coveredS += _run.CoveredS;
-        _voltSeconds += _run.VoltSeconds;
-        _chargeC += _run.ChargeC;
-        _envelope.CellInUse.Add(in _run);
-        _run = default;
+    private void SumRun()
+    {
+        if (_running)
+        {
+            _running = false;
+            _energyJ += _run.EnergyJ;
+            _coveredS += _run.CoveredS;
+            _voltSeconds += _run.VoltSeconds;
+            _chargeC += _run.ChargeC;
+            _run = default;
+        }
     }
 }

@@ -174,14 +174,6 @@ public sealed class PowerEnvelope
     /// <summary>Time in bridged gaps between two times. [s]</summary>
     public double BridgedBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.BridgedS.Value);
 
-    /// <summary>The envelope of both pieces.</summary>
-    public static PowerEnvelope Combine(PowerEnvelope a, PowerEnvelope b)
-    {
-        var joined = a.Clone();
-        joined.Join(b);
-        return joined;
-    }
-
     /// <summary>Takes in the envelope of another piece, which is left as it is.</summary>
     public void Join(PowerEnvelope b)
     {
@@ -221,6 +213,14 @@ public sealed class PowerEnvelope
 
     /// <summary>A copy that shares nothing with this one.</summary>
     public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
+
+    /// <summary>A copy that has also what was summed for the cell in use.</summary>
+    internal PowerEnvelope With(in RunSums run)
+    {
+        var copy = Clone();
+        copy._buckets[_cell].Add(in run);
+        return copy;
+    }
 
     /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back before time zero keeps at least two.</summary>
     public PowerEnvelope Reduced(int count)

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Measuring.Segmentation;
@@ -6,16 +7,16 @@ namespace ChargeAudit.Measuring.Segmentation;
 public enum EndRule
 {
     /// <summary>Power above the floor has fallen to a share of what it was at the plateau: the same state of the battery by cable and by pad.</summary>
-    ShareAboveFloor,
+    [JsonStringEnumMemberName("share-above-floor")] ShareAboveFloor,
 
     /// <summary>Power stops falling and turns flat: the charger itself has ended the charge.</summary>
-    ChangePoint,
+    [JsonStringEnumMemberName("change-point")] ChangePoint,
 
     /// <summary>
     /// Power has fallen to a share of the plateau, floor included. For information: the fixed overhead of a pad keeps its input up, so this ends a pad
     /// at a fuller battery than a cable.
     /// </summary>
-    PlainShare,
+    [JsonStringEnumMemberName("plain-share")] PlainShare,
 }
 
 /// <summary>An end of charge by one rule.</summary>

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>The modes of a log.</summary>
@@ -26,25 +28,25 @@ public sealed record ModeThresholds(
 public enum ModeDetailKind
 {
     /// <summary>Charge at the power that charger and device agreed on.</summary>
-    ConstantPower,
+    [JsonStringEnumMemberName("constant-power")] ConstantPower,
 
     /// <summary>Charge whose power falls while the battery fills up.</summary>
-    Taper,
+    [JsonStringEnumMemberName("taper")] Taper,
 
     /// <summary>Charge at a clearly lower power before the taper, such as a pad does when hot.</summary>
-    Throttled,
+    [JsonStringEnumMemberName("throttled")] Throttled,
 
     /// <summary>An interruption within a charge.</summary>
-    Pause,
+    [JsonStringEnumMemberName("pause")] Pause,
 
     /// <summary>A wait for hours within a charge that the device finishes later, such as at four fifths of full.</summary>
-    Hold,
+    [JsonStringEnumMemberName("hold")] Hold,
 
     /// <summary>A short burst in maintenance.</summary>
-    TopUp,
+    [JsonStringEnumMemberName("top-up")] TopUp,
 
     /// <summary>A short burst in no-load, such as a device laid down badly.</summary>
-    Attempt,
+    [JsonStringEnumMemberName("attempt")] Attempt,
 }
 
 /// <summary>A stretch inside a mode.</summary>

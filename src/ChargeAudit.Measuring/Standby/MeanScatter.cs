@@ -10,7 +10,7 @@ namespace ChargeAudit.Measuring.Standby;
 /// <i>Source:</i> H. R. Künsch, Annals of Statistics 17 (1989) 1217–1241 (moving blocks); G. V. Bayley, J. M. Hammersley, Supplement to the Journal of the Royal Statistical
 /// Society 8 (1946) 184–197 (effective number of observations); both from memory. The number of blocks is our own choice.
 /// </remarks>
-public static class MeanScatter
+internal static class MeanScatter
 {
     /// <summary>Blocks that a series is cut into.</summary>
     private const int Blocks = 8;

@@ -67,7 +67,18 @@ public sealed class LeastSquaresFit
     /// <param name="y">Observations.</param>
     /// <exception cref="ArgumentException">Lengths differ, there are too few points, or the columns do not determine the
     /// coefficients.</exception>
-    public static LeastSquaresFit Columns(IReadOnlyList<double[]> columns, double[] y)
+    public static LeastSquaresFit Columns(IReadOnlyList<double[]> columns, double[] y) => TryColumns(columns, y)
+        ?? throw new ArgumentException(
+            columns.Count == 0 || columns.Any(c => !Varies(c))
+                ? "a column does not vary, so its coefficient cannot be told"
+                : "the columns repeat one another, so their coefficients cannot be told apart",
+            nameof(columns));
+
+    /// <summary>The same; null where the columns do not determine the coefficients.</summary>
+    /// <param name="columns">Columns, each as long as <paramref name="y"/>.</param>
+    /// <param name="y">Observations.</param>
+    /// <exception cref="ArgumentException">Lengths differ or there are too few points.</exception>
+    public static LeastSquaresFit? TryColumns(IReadOnlyList<double[]> columns, double[] y)
     {
         int n = y.Length, p = columns.Count;
         if (columns.Any(c => c.Length != n))
@@ -84,7 +95,7 @@ public sealed class LeastSquaresFit
         var stats = columns.Select(c => SampleStatistics.Of(c)).ToArray();
         if (p == 0 || stats.Any(s => !(s.StandardDeviation > 0)))
         {
-            throw new ArgumentException("a column does not vary, so its coefficient cannot be told", nameof(columns));
+            return null;
         }
 
         var scaled = Matrix<double>.Build.Dense(n, p, (i, j) => (columns[j][i] - stats[j].Mean) / stats[j].StandardDeviation);
@@ -93,7 +104,7 @@ public sealed class LeastSquaresFit
         double widest = Enumerable.Range(0, p).Max(j => Math.Abs(qr.R[j, j]));
         if (Enumerable.Range(0, p).Any(j => Math.Abs(qr.R[j, j]) < 1e-12 * widest))
         {
-            throw new ArgumentException("the columns repeat one another, so their coefficients cannot be told apart", nameof(columns));
+            return null;
         }
 
         // One step of refinement on the residuals wins back what the first solution rounded away.
@@ -153,6 +164,8 @@ public sealed class LeastSquaresFit
 
         return new LeastSquaresFit(coefficients, covariance, weights, qr.R, ss, total, dof);
     }
+
+    private static bool Varies(double[] column) => SampleStatistics.Of(column).StandardDeviation > 0;
 
     /// <summary>Standard uncertainty of a coefficient.</summary>
     /// <param name="index">0 the intercept, then the columns. [1]</param>

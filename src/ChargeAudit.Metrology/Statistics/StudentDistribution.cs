@@ -49,11 +49,6 @@ public static class StudentDistribution
     public static double UpperTail(double t, double degreesOfFreedom) =>
         degreesOfFreedom > PracticallyNormal ? Normal.CDF(0, 1, -t) : StudentT.CDF(0, 1, degreesOfFreedom, -t);
 
-    /// <summary>Probability that Student's t lies below a value.</summary>
-    /// <param name="t">The value. [1]</param>
-    /// <param name="degreesOfFreedom">Greater than zero. [1]</param>
-    public static double LowerTail(double t, double degreesOfFreedom) => UpperTail(-t, degreesOfFreedom);
-
     /// <summary>Probability that Student's t lies further from zero than a value does, on either side.</summary>
     /// <param name="t">The value. [1]</param>
     /// <param name="degreesOfFreedom">Greater than zero. [1]</param>

@@ -1,19 +1,21 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>How the error of a source is distributed.</summary>
 public enum ErrorShape
 {
     /// <summary>Gaussian; Student's t where the degrees of freedom are finite.</summary>
-    Normal,
+    [JsonStringEnumMemberName("normal")] Normal,
 
     /// <summary>Equally likely anywhere between two limits. <i>Source:</i> JCGM 100:2008, 4.3.7.</summary>
-    Rectangular,
+    [JsonStringEnumMemberName("rectangular")] Rectangular,
 
     /// <summary>Likeliest in the middle. <i>Source:</i> JCGM 100:2008, 4.3.9.</summary>
-    Triangular,
+    [JsonStringEnumMemberName("triangular")] Triangular,
 
     /// <summary>Likeliest at the limits: a sine swept at random. <i>Source:</i> JCGM 100:2008, H.1.3.4.</summary>
-    Arcsine,
+    [JsonStringEnumMemberName("arcsine")] Arcsine,
 }
 
 /// <summary>

@@ -205,13 +205,8 @@ public static class MeterError
             ? $"no meter is named, so its accuracy of {Words(quantity)} is not known"
             : $"meter {meterName} states no accuracy of {Words(quantity)}");
 
-        private static string Id(MeterQuantity quantity) => Words(quantity).Replace(' ', '-');
+        private static string Id(MeterQuantity quantity) => StableName.Of(quantity);
 
-        private static string Words(MeterQuantity quantity) => quantity switch
-        {
-            MeterQuantity.ApparentPower => "apparent power",
-            MeterQuantity.PowerFactor => "power factor",
-            _ => quantity.ToString().ToLowerInvariant(),
-        };
+        private static string Words(MeterQuantity quantity) => Id(quantity).Replace('-', ' ');
     }
 }

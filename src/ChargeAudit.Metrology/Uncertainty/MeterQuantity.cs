@@ -1,29 +1,31 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>What a stated meter accuracy is about. Coherent units stand in brackets.</summary>
 public enum MeterQuantity
 {
     /// <summary>Voltage. [V]</summary>
-    Voltage,
+    [JsonStringEnumMemberName("voltage")] Voltage,
 
     /// <summary>Current. [A]</summary>
-    Current,
+    [JsonStringEnumMemberName("current")] Current,
 
     /// <summary>Real power. [W]</summary>
-    Power,
+    [JsonStringEnumMemberName("power")] Power,
 
     /// <summary>Apparent power. [VA]</summary>
-    ApparentPower,
+    [JsonStringEnumMemberName("apparent-power")] ApparentPower,
 
     /// <summary>Power factor. [1]</summary>
-    PowerFactor,
+    [JsonStringEnumMemberName("power-factor")] PowerFactor,
 
     /// <summary>Energy counter. [J]</summary>
-    Energy,
+    [JsonStringEnumMemberName("energy")] Energy,
 
     /// <summary>Charge counter. [C]</summary>
-    Charge,
+    [JsonStringEnumMemberName("charge")] Charge,
 
     /// <summary>The clock: length of a duration. [s]</summary>
-    Time,
+    [JsonStringEnumMemberName("time")] Time,
 }

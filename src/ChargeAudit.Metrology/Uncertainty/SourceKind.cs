@@ -1,43 +1,45 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Metrology.Uncertainty;
 
 /// <summary>What sort of error a source is: it decides what would help.</summary>
 public enum SourceKind
 {
     /// <summary>Anything else.</summary>
-    Other,
+    [JsonStringEnumMemberName("other")] Other,
 
     /// <summary>A meter's share of the reading.</summary>
-    MeterGain,
+    [JsonStringEnumMemberName("meter-gain")] MeterGain,
 
     /// <summary>A meter's fixed part.</summary>
-    MeterOffset,
+    [JsonStringEnumMemberName("meter-offset")] MeterOffset,
 
     /// <summary>A meter's clock.</summary>
-    Clock,
+    [JsonStringEnumMemberName("clock")] Clock,
 
     /// <summary>The coarse steps of a meter's readings.</summary>
-    Steps,
+    [JsonStringEnumMemberName("steps")] Steps,
 
     /// <summary>Noise of the readings.</summary>
-    Noise,
+    [JsonStringEnumMemberName("noise")] Noise,
 
     /// <summary>What happened between two readings.</summary>
-    Sampling,
+    [JsonStringEnumMemberName("sampling")] Sampling,
 
     /// <summary>A gap in a log.</summary>
-    Gap,
+    [JsonStringEnumMemberName("gap")] Gap,
 
     /// <summary>Where a charge starts and ends.</summary>
-    Edge,
+    [JsonStringEnumMemberName("edge")] Edge,
 
     /// <summary>A counter's single readings.</summary>
-    CounterReading,
+    [JsonStringEnumMemberName("counter-reading")] CounterReading,
 
     /// <summary>Scatter between runs.</summary>
-    Repeatability,
+    [JsonStringEnumMemberName("repeatability")] Repeatability,
 
     /// <summary>What a meter adds to the line: its resistance, its own supply.</summary>
-    MeterInLine,
+    [JsonStringEnumMemberName("meter-in-line")] MeterInLine,
 }
 
 /// <summary>Whose error a source is.</summary>

@@ -11,7 +11,7 @@ namespace ChargeAudit.Reports.Charts;
 /// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the cumulative sum
 /// with its limit.
 /// </summary>
-public static class TrendChart
+internal static class TrendChart
 {
     private const int MostLabels = 12;
 
@@ -27,7 +27,7 @@ public static class TrendChart
         return PanelFrame.Render(
             Key(series),
             $"{name}: trend over {FigureText.Count(series.Steps.Count - 1)} {(series.Steps.Count == 2 ? "check" : "checks")}",
-            string.Create(CultureInfo.InvariantCulture, $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. Margin {100 * series.Finding.Margin:0.##} %. Cumulative sum {series.Finding.Sum:0.00}, alarm above {series.Finding.Limit:0.0}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
+            string.Create(CultureInfo.InvariantCulture, $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. Margin {CheckReasons.Percent(series.Finding.Margin)}. Cumulative sum {series.Finding.Sum:0.00}, alarm above {series.Finding.Limit:0.0}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
             ChartSize.Wide.High(250),
             ChartSize.Narrow.High(230),
             size => [Ratios(series, size), Sums(series, size)],

@@ -64,11 +64,11 @@ public static class CheckJUnit
     private static string Group(FigureCheck f) => $"{f.Method}.{StableName.Of(f.Point)}";
 
     private static string MessageOf(FigureCheck f) => f.Test is { } test
-        ? string.Create(CultureInfo.InvariantCulture, $"{CheckReasons.Change(test.Ratio)}, margin {100 * f.Margin:0.##} %")
+        ? string.Create(CultureInfo.InvariantCulture, $"{(f.Ratio is { } r ? CheckReasons.Change(r.Value) : "the baseline shows nothing")}, margin {CheckReasons.Percent(f.Margin)}")
         : f.Note ?? "";
 
     private static string TextOf(FigureCheck f) => f.Test is { } test
-        ? $"between {CheckReasons.Change(test.LowerBound)} and {CheckReasons.Change(test.UpperBound)}. {f.Settling?.Sentence}".TrimEnd()
+        ? $"{CheckReasons.Bounds(test)}. {f.Settling?.Sentence} {f.Note}".TrimEnd()
         : f.Note ?? "";
 
     private static string Count(int n) => n.ToString(CultureInfo.InvariantCulture);

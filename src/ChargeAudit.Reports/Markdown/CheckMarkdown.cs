@@ -30,14 +30,14 @@ public static class CheckMarkdown
             text.Append("- ").Append(Escape(reason)).Append('\n');
         }
 
-        text.Append("\n| method | point | figure | baseline | candidate | change | between | margin | verdict |\n|---|---|---|---|---|---|---|---|---|\n");
+        text.Append("\n| method | point | figure | baseline | candidate | change | bounds | margin | verdict |\n|---|---|---|---|---|---|---|---|---|\n");
         foreach (var f in result.Figures)
         {
             string baseline = f.Baseline is { } b ? FigureText.Value(b) : "not known";
             string candidate = f.Candidate is { } c ? FigureText.Value(c) : "not known";
             string change = f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known";
-            string between = f.Test is { } t ? $"{CheckReasons.Change(t.LowerBound)} and {CheckReasons.Change(t.UpperBound)}" : "not known";
-            text.Append(CultureInfo.InvariantCulture, $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | {between} | {100 * f.Margin:0.##} % | {StableName.Of(f.Verdict)} |\n");
+            string between = f.Test is { } t ? CheckReasons.Bounds(t) : "not known";
+            text.Append(CultureInfo.InvariantCulture, $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | {between} | {CheckReasons.Percent(f.Margin)} | {StableName.Of(f.Verdict)} |\n");
         }
 
         foreach (var (heading, lines) in new[] { ("Drift", result.Drifts.Select(DriftTest.Sentence)), ("Not compared", result.NotCompared) })

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;
@@ -8,7 +9,7 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Simulation.Output;
 
 /// <summary>Writes the study file of a simulated study, as a person who knows the meters' data sheets but not the truth would.</summary>
-public static class StudyText
+internal static class StudyText
 {
     /// <summary>The text of the study file.</summary>
     /// <param name="study">The simulated study.</param>
@@ -58,7 +59,7 @@ public static class StudyText
         Line(text, $"");
         Line(text, $"[meters.{meter.Name}]");
         Line(text, $"point = \"{LogSimulation.PointName(meter.Point)}\"");
-        string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null).Select(c => $"{QuantityName(c.Quantity)} = {Quoted(c.Accuracy!)}"));
+        string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null).Select(c => $"{StableName.Of(c.Quantity)} = {Quoted(c.Accuracy!)}"));
         if (accuracy.Length > 0)
         {
             Line(text, $"accuracy = {{ {accuracy} }}");
@@ -120,13 +121,6 @@ public static class StudyText
             Line(text, $"price = {tariff.PricePerKwh}");
         }
     }
-
-    private static string QuantityName(LogQuantity quantity) => quantity switch
-    {
-        LogQuantity.ApparentPower => "apparent-power",
-        LogQuantity.PowerFactor => "power-factor",
-        _ => quantity.ToString().ToLowerInvariant(),
-    };
 
     private static string Quoted(string text) => "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
 

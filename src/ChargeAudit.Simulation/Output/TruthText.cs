@@ -10,7 +10,7 @@ using ChargeAudit.Simulation.Scenarios;
 namespace ChargeAudit.Simulation.Output;
 
 /// <summary>Writes what nobody with meters can know: the true energies, powers, losses, mode borders, clock offsets and meter errors of a simulated study.</summary>
-public static class TruthText
+internal static class TruthText
 {
     private static readonly MeasuringPoint[] Points = [MeasuringPoint.Wall, MeasuringPoint.Usb, MeasuringPoint.Device, MeasuringPoint.Battery];
 

@@ -114,6 +114,11 @@ internal sealed class ChargeSimulation
             DeviceStep device = ChargeController.Step(_device, state, limitW, ownW, nextS - _nowS);
             if (mode == Mode.Charge && device.After.Stage == ChargeStage.Ended)
             {
+                if (_nowS == startS)
+                {
+                    throw EndsAtOnce(share);
+                }
+
                 Close(mode, borderS);
                 mode = Mode.Maintenance;
                 borderS = _nowS;
@@ -146,6 +151,13 @@ internal sealed class ChargeSimulation
         }
 
         Close(mode, borderS);
+    }
+
+    private InputException EndsAtOnce(double share)
+    {
+        double openV = _device.Curve.VoltageV(share);
+        return new InputException(InputProblem.Unusable, FormattableString.Invariant(
+            $"Run '{_plan.Id}': it starts at {100 * share:0.#} %, where the battery has {openV:0.###} V: up to the charge voltage of {_device.ChargeVoltageV:0.###} V only {Math.Max(0, _device.ChargeVoltageV - openV) / _device.CellOhm:G3} A flow through the cell's {_device.CellOhm:G3} Ω, and the charger ends at {_device.TerminationCurrentA:G3} A, so nothing would be charged; lower 'start-charge', 'start-spread' or 'cell-resistance'."));
     }
 
     /// <summary>What changes from second to second whatever is connected: the mains and the device's own consumption wander.</summary>

@@ -3,7 +3,7 @@ using ChargeAudit.Simulation.Scenarios;
 namespace ChargeAudit.Simulation.Physics;
 
 /// <summary>What the device's charger is doing.</summary>
-public enum ChargeStage
+internal enum ChargeStage
 {
     /// <summary>A small current wakes a deeply discharged cell.</summary>
     Trickle,

@@ -20,7 +20,7 @@ internal static class ChargerReader
         };
         if (adapter.LossOhm < adapter.SourceOhm)
         {
-            throw t.Problem("loss-resistance", "the loss resistance holds the source resistance and cannot be smaller; correct one of them.");
+            throw t.Problem("loss-resistance", "the loss resistance holds the source resistance and cannot be smaller; correct one of them");
         }
 
         t.End();
@@ -58,7 +58,7 @@ internal static class ChargerReader
         };
         if (pad.PulseEveryS > 0 && pad.PulseLengthS >= pad.PulseEveryS)
         {
-            throw t.Problem("pulse-length", "a pulse must be shorter than the time from one to the next; correct one of them.");
+            throw t.Problem("pulse-length", "a pulse must be shorter than the time from one to the next; correct one of them");
         }
 
         t.End();
@@ -69,7 +69,7 @@ internal static class ChargerReader
     {
         CoilModel coil = new(t.Positive("inductance", "H"), t.Positive("quality", "1"), new CoilGeometry
         {
-            Turns = t.Has("turns") ? t.CountOr("turns", 1) : throw t.Problem("turns", "the key 'turns' is missing; give the number of turns."),
+            Turns = t.Has("turns") ? t.CountOr("turns", 1) : throw t.Problem("turns", "the key 'turns' is missing; give the number of turns"),
             InnerRadiusM = t.Positive("inner-radius", "m"),
             OuterRadiusM = t.Positive("outer-radius", "m"),
             Layers = t.CountOr("layers", 1),

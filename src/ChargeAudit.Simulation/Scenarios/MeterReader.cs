@@ -22,7 +22,7 @@ internal static class MeterReader
         };
         if (meter.Columns.Count == 0)
         {
-            throw t.Problem("columns", "a meter needs at least one column; add [[meters.NAME.columns]].");
+            throw t.Problem("columns", "a meter needs at least one column; add [[meters.NAME.columns]]");
         }
 
         t.End();
@@ -37,7 +37,7 @@ internal static class MeterReader
         string unit = t.TextOr("unit", coherent)!;
         if (!ValueText.TryParse("1 " + unit, coherent, out double size) && !(quantity == LogQuantity.PowerFactor && unit.Length == 0))
         {
-            throw t.Problem("unit", $"'unit' is '{unit}', expected {coherent} with or without an SI prefix.");
+            throw t.Problem("unit", $"'unit' is '{unit}', expected {coherent} with or without an SI prefix");
         }
 
         // Counters count joules inside; watt-hours are what displays show.
@@ -86,7 +86,7 @@ internal static class MeterReader
             }
             else
             {
-                throw t.Problem("accuracy", $"'accuracy' is '{text}', expected a share, a fixed part, or both, such as '0.1 % + 1 m{unit}'.");
+                throw t.Problem("accuracy", $"'accuracy' is '{text}', expected a share, a fixed part, or both, such as '0.1 % + 1 m{unit}'");
             }
         }
 
@@ -108,7 +108,7 @@ internal static class MeterReader
         };
         if (dialect.Separator == ',' && dialect.DecimalSign == ',')
         {
-            throw t.Problem("decimal", "a comma cannot be both the separator and the decimal sign; choose another separator.");
+            throw t.Problem("decimal", "a comma cannot be both the separator and the decimal sign; choose another separator");
         }
 
         t.End();

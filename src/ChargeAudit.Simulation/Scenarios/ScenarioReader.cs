@@ -20,7 +20,7 @@ internal static class ScenarioReader
         List<MeterModel> meters = [.. root.Named("meters").Select(m => MeterReader.Read(m.Name, m.Table))];
         if (methods.Count == 0 || meters.Count == 0)
         {
-            throw root.Problem("methods", "a scenario needs at least one [methods.NAME] and one [meters.NAME]; add them.");
+            throw root.Problem("methods", "a scenario needs at least one [methods.NAME] and one [meters.NAME]; add them");
         }
 
         List<RunPlan> runs = Runs(root, start, methods, meters);
@@ -46,7 +46,7 @@ internal static class ScenarioReader
         string text = root.TextOr("start", "2026-03-02T18:00:00+01:00")!;
         return DateTimeOffset.TryParseExact(text, "yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTimeOffset start)
             ? start
-            : throw root.Problem("start", $"'start' is '{text}', expected a date and time with offset in quotes, such as \"2026-03-02T18:00:00+01:00\".");
+            : throw root.Problem("start", $"'start' is '{text}', expected a date and time with offset in quotes, such as \"2026-03-02T18:00:00+01:00\"");
     }
 
     private static DeviceModel Device(ScenarioTable t)
@@ -81,7 +81,15 @@ internal static class ScenarioReader
         };
         if (device.ChargeVoltageV > device.Curve.VoltageV(1) + 1e-9 || device.TerminationCurrentA >= device.ChargeCurrentA)
         {
-            throw t.Problem("charge-voltage", "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; correct them.");
+            throw t.Problem("charge-voltage", "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; correct them");
+        }
+
+        // Behind its resistance a cell of E volts can feed at most E²/(4·R), with half of E at its terminals.
+        double mostW = Math.Pow(device.Curve.VoltageV(0), 2) / (4 * device.CellOhm);
+        if (device.DrainWhenFullW > mostW)
+        {
+            throw t.Problem("drain-when-full", FormattableString.Invariant(
+                $"'drain-when-full' is {device.DrainWhenFullW:G3} W, and a cell of {device.Curve.VoltageV(0):0.##} V behind a 'cell-resistance' of {device.CellOhm:G3} Ω can feed {mostW:G3} W at most; correct one of them."));
         }
 
         t.End();
@@ -101,7 +109,7 @@ internal static class ScenarioReader
         }
         catch (ArgumentException)
         {
-            throw t.Problem("open-circuit", "the curve must give pairs of charge in % and voltage, from 0 to 100 %, both rising; correct them.");
+            throw t.Problem("open-circuit", "the curve must give pairs of charge in % and voltage, from 0 to 100 %, both rising; correct them");
         }
     }
 
@@ -135,7 +143,7 @@ internal static class ScenarioReader
                 Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number}"),
                 Method = method,
                 Start = start,
-                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0) : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %."),
+                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0) : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %"),
                 StartSpread = t.SizeOr("start-spread", "%", 0),
                 NoLoadBeforeS = t.SizeOr("no-load-before", "s", 180),
                 MaintenanceS = t.SizeOr("maintenance", "s", 1500),
@@ -166,18 +174,18 @@ internal static class ScenarioReader
         double? gapM = t.Has("gap") ? t.Size("gap", "m") : null;
         if (!t.Has("positions-mm"))
         {
-            return gapM is null ? [null] : throw t.Problem("gap", "'gap' needs 'positions-mm'; say where the device lies, such as [[0, 0]], or give the pad its gap.");
+            return gapM is null ? [null] : throw t.Problem("gap", "'gap' needs 'positions-mm'; say where the device lies, such as [[0, 0]], or give the pad its gap");
         }
 
         if (method.Pad is null || t.Has("offset"))
         {
-            throw t.Problem("positions-mm", method.Pad is null ? "a method by cable has no positions; take 'positions-mm' out." : "'positions-mm' and 'offset' say the same; keep one of them.");
+            throw t.Problem("positions-mm", method.Pad is null ? "a method by cable has no positions; take 'positions-mm' out" : "'positions-mm' and 'offset' say the same; keep one of them");
         }
 
         var pairs = t.Pairs("positions-mm");
         return pairs.Count > 0
             ? [.. pairs.Select(p => new PlannedPlace(p.First / 1000, p.Second / 1000, gapM))]
-            : throw t.Problem("positions-mm", "the list is empty; give pairs such as [[0, 0], [4, 0]].");
+            : throw t.Problem("positions-mm", "the list is empty; give pairs such as [[0, 0], [4, 0]]");
     }
 
     private static List<RunPlan> Waiting(ScenarioTable root, DateTimeOffset start, List<MethodModel> methods, List<MeterModel> meters)
@@ -209,7 +217,7 @@ internal static class ScenarioReader
         }
 
         return [.. t.Texts("meters").Select(name => meters.Find(m => m.Name == name)
-            ?? throw t.Problem("meters", $"there is no meter '{name}'; the meters are {string.Join(", ", meters.Select(m => m.Name))}."))];
+            ?? throw t.Problem("meters", $"there is no meter '{name}'; the meters are {string.Join(", ", meters.Select(m => m.Name))}"))];
     }
 
     private static List<LogMishap> Mishaps(ScenarioTable t, List<MeterModel> meters)
@@ -227,12 +235,12 @@ internal static class ScenarioReader
             };
             if (double.IsNaN(mishap.GapFromS) != (mishap.GapLengthS == 0))
             {
-                throw m.Problem("gap-from", "a gap needs both 'gap-from' and a 'gap-length' above zero; give both or none.");
+                throw m.Problem("gap-from", "a gap needs both 'gap-from' and a 'gap-length' above zero; give both or none");
             }
 
             if (mishaps.Exists(x => x.Meter == mishap.Meter))
             {
-                throw m.Problem("meter", $"a run has one entry of mishaps for a meter, and '{mishap.Meter}' has two; put them into one.");
+                throw m.Problem("meter", $"a run has one entry of mishaps for a meter, and '{mishap.Meter}' has two; put them into one");
             }
 
             mishaps.Add(mishap);

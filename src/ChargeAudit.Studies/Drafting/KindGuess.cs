@@ -7,7 +7,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// Which charges ran by cable and which by induction: by the words of names first, then by how the charger waits, then by energy, since a pad takes more for the
 /// same charge. What nothing tells stays open.
 /// </summary>
-public static class KindGuess
+internal static class KindGuess
 {
     /// <summary>At the adapter's output a waiting cable takes nothing; a waiting pad takes more than this. [W]</summary>
     private const double LeastPadWaitingW = 0.03;

@@ -5,7 +5,7 @@ using ChargeAudit.Logs;
 namespace ChargeAudit.Studies.Drafting;
 
 /// <summary>What the words in a file's path say of the log. Case, accents and the way words are joined do not matter.</summary>
-public sealed record NameWords
+internal sealed record NameWords
 {
     private static readonly string[] Wired =
         ["cable", "cables", "wired", "wire", "cord", "corded", "lead", "kabel", "ladekabel", "cabo", "cavo", "bedraad", "filaire", "alambrico"];

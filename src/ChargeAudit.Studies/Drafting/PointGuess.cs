@@ -7,7 +7,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// <summary>Where a meter sat, by what its log holds first and by the words of its name second.</summary>
 /// <param name="Point">The point.</param>
 /// <param name="Remarks">Why, and what speaks against it.</param>
-public sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemark> Remarks)
+internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemark> Remarks)
 {
     /// <summary>Whether somebody said it; it then stays.</summary>
     public bool Told { get; init; }

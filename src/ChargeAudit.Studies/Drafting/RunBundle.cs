@@ -6,7 +6,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// <param name="Facts">What the log shows.</param>
 /// <param name="Words">What its name says.</param>
 /// <param name="Point">Where its meter sat.</param>
-public sealed record PlacedLog(LogFacts Facts, NameWords Words, PointGuess Point)
+internal sealed record PlacedLog(LogFacts Facts, NameWords Words, PointGuess Point)
 {
     /// <summary>Whether it holds a charge.</summary>
     public bool HoldsCharge => Facts.Charges.Count > 0;
@@ -15,7 +15,7 @@ public sealed record PlacedLog(LogFacts Facts, NameWords Words, PointGuess Point
 /// <summary>The logs that were written at the same time, one a measuring point. Immutable.</summary>
 /// <param name="Logs">The logs, the one nearest the wall first.</param>
 /// <param name="Remarks">Why they belong together.</param>
-public sealed record RunBundle(IReadOnlyList<PlacedLog> Logs, IReadOnlyList<DraftRemark> Remarks)
+internal sealed record RunBundle(IReadOnlyList<PlacedLog> Logs, IReadOnlyList<DraftRemark> Remarks)
 {
     /// <summary>The log nearest the device: the one that sees the end of a charge best.</summary>
     public PlacedLog Deciding => Logs[^1];
@@ -33,7 +33,7 @@ public sealed record RunBundle(IReadOnlyList<PlacedLog> Logs, IReadOnlyList<Draf
 /// <param name="Kind">By cable or by induction; null where nothing tells.</param>
 /// <param name="Charge">Position of the charge within the logs' charges, counted from 0; null for a charger that waits.</param>
 /// <param name="Remarks">Why.</param>
-public sealed record KindOfBundle(RunBundle Bundle, MethodKind? Kind, int? Charge, IReadOnlyList<DraftRemark> Remarks)
+internal sealed record KindOfBundle(RunBundle Bundle, MethodKind? Kind, int? Charge, IReadOnlyList<DraftRemark> Remarks)
 {
     /// <summary>Energy of the charge at a point; null where there is none. [Wh]</summary>
     /// <param name="point">The point.</param>

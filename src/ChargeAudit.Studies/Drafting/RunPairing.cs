@@ -7,7 +7,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// Which logs of different measuring points belong to one run: those that overlap in time and whose power steps agree, and, where clocks do not say it, those
 /// whose names do. A pair is taken only where nothing speaks against it; the best pairs first, one log a point.
 /// </summary>
-public static class RunPairing
+internal static class RunPairing
 {
     /// <summary>Clocks that differ by less than this are clocks set at about the same time. [s]</summary>
     private const double NearS = 900;

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 
 namespace ChargeAudit.Studies.Drafting;
@@ -63,10 +64,10 @@ public sealed record StudyDraft
 public enum RemarkKind
 {
     /// <summary>A decision that the logs or their names suggest.</summary>
-    Guess,
+    [JsonStringEnumMemberName("guess")] Guess,
 
     /// <summary>What no log tells, or what speaks against a guess.</summary>
-    Question,
+    [JsonStringEnumMemberName("question")] Question,
 }
 
 /// <summary>A guess or a question, as one sentence.</summary>

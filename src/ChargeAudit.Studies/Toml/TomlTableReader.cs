@@ -15,10 +15,17 @@ internal sealed class TomlTableReader
     private readonly string _file;
     private readonly Dictionary<string, TomlNode> _table;
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
+    private readonly string _whole;
 
-    public TomlTableReader(string file, string path, TomlNode node)
+    /// <summary>Reads a table.</summary>
+    /// <param name="file">Name of the file, for messages.</param>
+    /// <param name="path">Dotted path of the table; empty for the document.</param>
+    /// <param name="node">The table.</param>
+    /// <param name="whole">What messages call the document.</param>
+    public TomlTableReader(string file, string path, TomlNode node, string whole = "the study")
     {
         _file = file;
+        _whole = whole;
         Path = path;
         Line = node.Line;
         _table = node.Value as Dictionary<string, TomlNode> ?? throw Wrong(node, path, "a table");
@@ -169,9 +176,12 @@ internal sealed class TomlTableReader
     public InputException Refuse(int line, string sentence) =>
         new(InputProblem.Unusable, string.Create(CultureInfo.InvariantCulture, $"{_file}, line {line}: {sentence}"));
 
+    /// <summary>A refusal of what stands at a key of this table.</summary>
+    public InputException Wrong(string key, string expected) => Wrong(_table[key], key, expected);
+
     public string PathOf(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
 
-    private string Where => Path.Length == 0 ? "the study" : $"[{Path}]";
+    private string Where => Path.Length == 0 ? _whole : $"[{Path}]";
 
     private InputException Wrong(TomlNode node, string key, string expected) =>
         Refuse(node.Line, $"{(key == Path ? key : PathOf(key))} is {node.Description}; {expected} was expected");
@@ -183,7 +193,7 @@ internal sealed class TomlTableReader
     }
 
     /// <summary>How many letters to change, add or take away until one word is the other.</summary>
-    internal static int EditDistance(string a, string b)
+    private static int EditDistance(string a, string b)
     {
         var previous = Enumerable.Range(0, b.Length + 1).ToArray();
         for (int i = 1; i <= a.Length; i++)

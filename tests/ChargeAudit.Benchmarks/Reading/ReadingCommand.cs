@@ -167,7 +167,7 @@ public static class ReadingCommand
     private static string Publish(string folder)
     {
         string target = Path.Combine(folder, "program");
-        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-c", "Release", "-r", RuntimeInformation.RuntimeIdentifier, "-o", target);
+        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-r", RuntimeInformation.RuntimeIdentifier, "-o", target);
         return Path.Combine(target, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
     }
 

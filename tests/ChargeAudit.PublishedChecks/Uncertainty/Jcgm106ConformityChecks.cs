@@ -30,7 +30,7 @@ public sealed class Jcgm106ConformityChecks
     public void Conformance_probability()
     {
         // y 0.28 W, u 0.012 W, limit 0.30 W: p = 0.952210; at the acceptance limit with U = 2u, 0.276 W, that of two standard deviations.
-        Assert.Equal(0.952210, StudentDistribution.LowerTail((0.30 - 0.28) / U, double.PositiveInfinity), 5e-7);
-        Assert.Equal(0.977250, StudentDistribution.LowerTail((0.30 - 0.276) / U, double.PositiveInfinity), 5e-7);
+        Assert.Equal(0.952210, StudentDistribution.UpperTail(-(0.30 - 0.28) / U, double.PositiveInfinity), 5e-7);
+        Assert.Equal(0.977250, StudentDistribution.UpperTail(-(0.30 - 0.276) / U, double.PositiveInfinity), 5e-7);
     }
 }

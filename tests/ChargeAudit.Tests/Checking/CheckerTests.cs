@@ -201,4 +201,76 @@ public sealed class CheckerTests
         Assert.Equal(InputProblem.Unusable, e.Problem);
         Assert.Contains(mentions, e.Message, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void A_baseline_near_zero_does_not_hide_what_the_test_shows()
+    {
+        // 5 mW and 175 mW, each known to 4 mW in three runs: T = (175 − 1.02·5)/√(4² + (1.02·4)²) = 29.7, while the baseline cannot be told from zero
+        // (5/4 is below Student's factor), so the ratio has no upper bound.
+        var result = Checker.Run(With(Candidate(1), NoLoad(0.175, 0.004)), With(Baseline, NoLoad(0.005, 0.004)), NoLoadOnly);
+        var figure = Assert.Single(result.Figures);
+        Assert.Equal(29.7, figure.Test!.T, 0.05);
+        Assert.Equal(CheckVerdict.Fail, result.Verdict);
+        Assert.Equal(double.PositiveInfinity, figure.Test.UpperBound);
+        Assert.InRange(figure.Test.LowerBound, 5, 35);
+        string reason = Assert.Single(result.Reasons);
+        Assert.Contains("at least +", reason, StringComparison.Ordinal);
+        Assert.DoesNotContain("no lower bound", reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_baseline_of_nothing_is_decided_by_the_test_too()
+    {
+        var result = Checker.Run(With(Candidate(1), NoLoad(0.175, 0.004)), With(Baseline, NoLoad(0, 0.004)), NoLoadOnly);
+        Assert.Equal(CheckVerdict.Fail, result.Verdict);
+        Assert.Null(result.Figures[0].Ratio);
+        Assert.Contains("the baseline shows nothing, and the candidate does", result.Reasons[0], StringComparison.Ordinal);
+        Assert.Equal(CheckVerdict.Pass, Checker.Run(With(Candidate(1), NoLoad(0.005, 0.001)), With(Baseline, NoLoad(0.1, 0.001)), NoLoadOnly).Verdict);
+    }
+
+    [Fact]
+    public void Runs_that_agree_to_the_last_digit_leave_the_meters_part()
+    {
+        static Figure Same(double powerW, double halfStepW) => Figure.Of(Measured.From(powerW, "W",
+        [
+            new UncertaintyComponent(InfluenceSource.OfMethod("pad", SourceKind.Steps, "steps"), halfStepW),
+            new UncertaintyComponent(InfluenceSource.ScatterOf("pad", "no-load") with { DegreesOfFreedom = 2 }, 0),
+        ]));
+        var worse = Checker.Run(With(Candidate(1), Same(0.120, 0.001)), With(Baseline, Same(0.100, 0.001)), NoLoadOnly);
+        Assert.Equal(CheckVerdict.Fail, worse.Verdict);
+        Assert.Contains("the test rests on the meter's part alone", worse.Reasons[0], StringComparison.Ordinal);
+        var unknown = Checker.Run(With(Candidate(1), Same(0.120, 0)), With(Baseline, Same(0.100, 0)), NoLoadOnly);
+        Assert.Equal(CheckVerdict.Inconclusive, unknown.Verdict);
+        Assert.Contains("make the readings finer", unknown.Reasons[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_meter_stated_otherwise_than_in_the_baseline_is_told()
+    {
+        static Figure Of(double powerW, double gain) => Figure.Of(Measured.From(powerW, "W",
+        [
+            new UncertaintyComponent(InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "gain", ErrorShape.Rectangular), gain * powerW),
+            new UncertaintyComponent(InfluenceSource.ScatterOf("pad", "no-load") with { DegreesOfFreedom = 2 }, 0.0002),
+        ]));
+        var changed = Checker.Run(With(Candidate(1), Of(0.1, 0.01)), With(Baseline, Of(0.1, 0.005)), NoLoadOnly);
+        Assert.Contains("The accuracy stated for bench has changed: its gain is known within 0.5 % (one standard uncertainty) in the baseline and 1 % in the study", Assert.Single(changed.Figures).Note, StringComparison.Ordinal);
+        Assert.Contains(changed.Reasons, r => r.Contains("has changed", StringComparison.Ordinal));
+        Assert.Null(Checker.Run(With(Candidate(1), Of(0.1, 0.005)), With(Baseline, Of(0.1, 0.005)), NoLoadOnly).Figures[0].Note);
+    }
+
+    [Theory]
+    [InlineData(0.02, "2 %")]
+    [InlineData(0.00001, "0.001 %")]
+    [InlineData(0.0125, "1.25 %")]
+    [InlineData(0.000004, "0.0004 %")]
+    [InlineData(0, "0 %")]
+    public void A_margin_is_never_printed_as_nothing(double share, string text) => Assert.Equal(text, CheckReasons.Percent(share));
+
+    private static CheckRules NoLoadOnly { get; } = new() { Margin = 0.02, Figures = [CheckedFigure.NoLoadPower] };
+
+    private static Figure NoLoad(double powerW, double standardW) => Figure.Of(Measured.From(
+        powerW, "W", [new UncertaintyComponent(InfluenceSource.ScatterOf("pad", "no-load") with { DegreesOfFreedom = 2 }, standardW)]));
+
+    private static MeasuredDesign With(MeasuredDesign design, Figure noLoad) =>
+        design.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = noLoad }) });
 }

@@ -30,6 +30,33 @@ public sealed class HistoryFileTests : IDisposable
     }
 
     [Fact]
+    public void An_entry_is_one_line_with_the_words_of_the_results()
+    {
+        Append(Entry("a", 13.1) with { Device = null });
+        Assert.Equal(
+            """
+            {"schema":"chargeaudit-history/1","time":"2031-03-01T09:00:00+01:00","candidate":"design \"ä\"","candidateSha256":"a","baselineSha256":"base","verdict":"pass","device":null,"figures":[{"method":"pad","point":"usb","figure":"energy-per-charge","unit":"Wh","candidate":13.1,"candidateRuns":5,"candidateScatter":0.005,"baseline":13,"baselineRuns":5,"baselineScatter":0.005,"verdict":"pass","meters":["bench"]}]}
+
+            """.ReplaceLineEndings("\n"),
+            System.IO.File.ReadAllText(File));
+    }
+
+    [Theory]
+    [InlineData("\"verdict\":\"pass\",\"device\"", "\"verdict\":\"excellent\",\"device\"")]
+    [InlineData("\"unit\":\"Wh\",", "")]
+    [InlineData("\"unit\":\"Wh\"", "\"unit\":null")]
+    [InlineData("\"candidate\":13.1", "\"candidate\":\"13.1\"")]
+    public void An_entry_with_a_wrong_member_is_refused_by_its_line(string right, string wrong)
+    {
+        Append(Entry("a", 13.1));
+        Append(Entry("b", 13.1));
+        string text = System.IO.File.ReadAllText(File);
+        int last = text.LastIndexOf(right, StringComparison.Ordinal);
+        System.IO.File.WriteAllText(File, text[..last] + wrong + text[(last + right.Length)..]);
+        Assert.Contains("line 2", Assert.Throws<InputException>(() => Append(Entry("c", 13))).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Many_writers_at_once_lose_nothing()
     {
         Parallel.For(0, 6, writer =>

@@ -18,6 +18,20 @@ public sealed class FrequencySweepTests
         Assert.Equal(100e3, sweep.ZeroPhaseHz[1], 1);
     }
 
+    // Two 24 µH coils of quality 100 in series resonance at 100 kHz, load 3 Ω. Expected: the mesh equations solved in complex numbers on a grid of 0.001 % (Python 3).
+    [Theory]
+    [InlineData(0.5, 82557.95, 139830.06)]
+    [InlineData(0.8, 75047.48, 222059.54)]
+    [InlineData(0.9, 72989.90, 314286.13)]
+    [InlineData(0.97, 71649.86, 574063.95)]
+    public void The_upper_peak_of_a_tight_coupling_is_found_wherever_it_lies(double coupling, double lowerHz, double upperHz)
+    {
+        FrequencySweep sweep = FrequencySweep.OfSeriesSeries(CompensatedLink.SeriesSeries(Link(coupling, 100, 100) with { SecondaryH = 24e-6 }), 3);
+        Assert.Equal(2, sweep.PeaksHz.Count);
+        Assert.Equal(lowerHz, sweep.PeaksHz[0], 5.0);
+        Assert.Equal(upperHz, sweep.PeaksHz[1], 5.0);
+    }
+
     [Fact]
     public void Loose_coupling_keeps_one_peak()
     {

@@ -44,4 +44,25 @@ public sealed class SimulatorTests
             File.Delete(file);
         }
     }
+
+    [Theory]
+    [InlineData(1, 0.11, "it starts at 100 %")]
+    [InlineData(0.9, 14, "the cell's 14 Ω")]
+    public void A_run_that_would_charge_nothing_is_refused_with_what_to_do(double startShare, double cellOhm, string found)
+    {
+        InputException problem = Assert.Throws<InputException>(() => Simulator.Run(SmallScenario.Short(startShare, d => d with { CellOhm = cellOhm, DrainWhenFullW = 0 }), 1));
+        Assert.Equal(InputProblem.Unusable, problem.Problem);
+        Assert.Contains(found, problem.Message, StringComparison.Ordinal);
+        Assert.Contains("lower 'start-charge'", problem.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_cell_that_cannot_feed_what_the_full_battery_has_to_is_refused()
+    {
+        // 3.20 V behind 14 Ω: at most 3.20²/(4·14) = 0.183 W.
+        string toml = SampleStudy.ScenarioText.Replace("cell-resistance = \"110 mohm\"", "cell-resistance = \"14 ohm\"", StringComparison.Ordinal);
+        toml = System.Text.RegularExpressions.Regex.Replace(toml, "drain-when-full = \"[^\"]*\"", "drain-when-full = \"0.19 W\"");
+        InputException problem = Assert.Throws<InputException>(() => SimulationScenario.Parse(toml));
+        Assert.Contains("0.183 W at most", problem.Message, StringComparison.Ordinal);
+    }
 }

@@ -2,7 +2,6 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
-using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;

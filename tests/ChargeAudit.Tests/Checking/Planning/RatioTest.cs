@@ -11,7 +11,7 @@ namespace ChargeAudit.Tests.Checking.Planning;
 internal sealed record RatioTest(double T, double DegreesOfFreedom)
 {
     /// <summary>Probability of so small a T if the ratio were at the limit or above: small shows that the ratio lies below. [1]</summary>
-    public double PBelow => StudentDistribution.LowerTail(T, DegreesOfFreedom);
+    public double PBelow => StudentDistribution.UpperTail(-T, DegreesOfFreedom);
 
     /// <summary>Probability of so great a T if the ratio were at the limit or below: small shows that the ratio lies above. [1]</summary>
     public double PAbove => StudentDistribution.UpperTail(T, DegreesOfFreedom);

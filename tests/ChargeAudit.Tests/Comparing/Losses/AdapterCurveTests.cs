@@ -48,12 +48,21 @@ public sealed class AdapterCurveTests
     {
         var curve = AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 60, 0.005, 0.003, 1), 0.005, 0.003)[0];
         Assert.StartsWith("not measured", curve.EfficiencyAt(27).WhyNot, StringComparison.Ordinal);
-        Assert.Null(curve.AverageEfficiency(40).Value);
-        Assert.NotNull(curve.AverageEfficiency(18).Value);
     }
 
     [Fact]
     public void Too_few_loads_give_no_curve() => Assert.Empty(AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 5, 0, 0, 1), 0.01, 0.01));
+
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(0.05)]
+    [InlineData(3.0)]
+    public void Two_different_loads_give_no_curve(double outNoiseW)
+    {
+        // A line goes through two points whatever its bend: three coefficients need three loads.
+        LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9, i % 2 == 0 ? 2.0 / 9 : 10.0 / 9))];
+        Assert.Empty(AdapterCurve.Fit(points, 0.01, outNoiseW));
+    }
 
     [Fact]
     public void Windows_in_which_the_load_steps_are_left_out()

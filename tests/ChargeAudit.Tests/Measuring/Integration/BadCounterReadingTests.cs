@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Tests.Measuring.Integration.CounterSeries;
 
 namespace ChargeAudit.Tests.Measuring.Integration;

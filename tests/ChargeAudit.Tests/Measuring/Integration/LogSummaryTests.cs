@@ -30,6 +30,34 @@ public class LogSummaryTests
     }
 
     [Fact]
+    public void Looking_at_a_summary_and_joining_a_copy_of_it_change_nothing()
+    {
+        LogSummary[] seen = [new(Rules()), new(Rules())];
+        for (int i = 0; i < 7; i++)
+        {
+            Assert.All(seen, s => s.Add(At(i, 10 + i)));
+            double soFar = (i * 10.0) + (i * i / 2.0);
+            Assert.Equal(soFar, seen[0].Envelope.EnergyBetweenJ(-1, 10), 9);
+            Assert.Equal(soFar, LogSummary.Combine(seen[0], new LogSummary(Rules())).EnergyJ.Value, 9);
+        }
+
+        Assert.All(seen, s => s.Finish());
+        Assert.Equal(78, seen[0].EnergyJ.Value, 12);
+        Assert.Equal(seen[1].EnergyJ, seen[0].EnergyJ);
+        Assert.Equal(seen[1].Envelope.EnergyBetweenJ(-1, 10), seen[0].Envelope.EnergyBetweenJ(-1, 10));
+    }
+
+    [Fact]
+    public void A_finished_summary_takes_nothing_more()
+    {
+        var summary = Summarise([At(0, 10), At(1, 20)]);
+        summary.Finish();
+        Assert.Throws<InvalidOperationException>(() => summary.Add(At(2, 30)));
+        Assert.Throws<InvalidOperationException>(() => summary.Join(Summarise([At(2, 30), At(3, 30)])));
+        Assert.Equal(15, summary.EnergyJ.Value);
+    }
+
+    [Fact]
     public void A_counter_alone_gives_the_energy_by_its_differences()
     {
         var rules = Rules() with { Source = PowerSource.EnergyCounter };

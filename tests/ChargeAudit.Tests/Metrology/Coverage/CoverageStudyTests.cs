@@ -2,7 +2,7 @@ namespace ChargeAudit.Tests.Metrology.Coverage;
 
 /// <summary>
 /// Two thousand simulated studies of known truth, seeded. The full form, with other scatters, is <c>dotnet run --project
-/// tests/ChargeAudit.Benchmarks -c Release -- coverage</c>;
+/// tests/ChargeAudit.Benchmarks -- coverage</c>;
 /// its table stands in docs/uncertainty.md.
 /// </summary>
 public sealed class CoverageStudyTests

@@ -113,7 +113,7 @@ public sealed class StatisticsTests
     // Near t = 0 the library works from dof / (dof + t²), which rounds to 1 once t² is below 1e-16: its tail is then off by the density times t, 1.5e-8.
     [Fact]
     public void Noncentral_t_without_noncentrality_is_students() => Gen.Select(Gen.Double[-4, 4], Gen.Int[1, 60]).Sample(
-        (t, dof) => Assert.Equal(StudentDistribution.LowerTail(t, dof), TestPower.NoncentralLowerTail(t, dof, 0), 3e-8),
+        (t, dof) => Assert.Equal(StudentDistribution.UpperTail(-t, dof), TestPower.NoncentralLowerTail(t, dof, 0), 3e-8),
         iter: 100,
         seed: "0000KOIKFq6O");
 
@@ -124,18 +124,6 @@ public sealed class StatisticsTests
     [InlineData(-0.5, 3, 1.5, 0.0270430034)]
     public void Noncentral_t_agrees_with_an_outside_computation(double t, double dof, double delta, double expected) =>
         Assert.Equal(expected, TestPower.NoncentralLowerTail(t, dof, delta), 1e-7);
-
-    [Fact]
-    public void Seventeen_runs_each_find_a_difference_of_one_standard_deviation()
-    {
-        // The usual table entry for d = 1, power 0.8, level 0.05, two-sided: 17 in each group (common practice, no source).
-        Assert.Equal(17, TestPower.RunsNeeded(1, 1));
-        Assert.True(TestPower.OfTwoMeans(1, 1, 17) >= 0.8);
-        Assert.True(TestPower.OfTwoMeans(1, 1, 16) < 0.8);
-        Assert.Equal(0.05, TestPower.OfTwoMeans(0, 1, 5), 1e-7);
-        Assert.Null(TestPower.RunsNeeded(1e-6, 1));
-        Assert.True(TestPower.OfMargin(1, 1, 5) > TestPower.OfTwoMeans(1, 1, 5));
-    }
 
     [Fact]
     public void A_plane_through_exact_points_is_found_exactly()

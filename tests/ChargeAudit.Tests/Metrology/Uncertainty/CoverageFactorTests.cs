@@ -62,7 +62,7 @@ public sealed class CoverageFactorTests
             // F(k) of R(±a) + N(0, σ): [σG((k + a)/σ) − σG((k − a)/σ)]/2a with G(z) = zΦ(z) + φ(z).
             double total = Math.Sqrt(1 + (ratio * ratio)), sigma = 1 / total, a = ratio * Math.Sqrt(3) / total;
             double k = CoverageFactor.Of([Part("a", 1, ErrorShape.Normal), Part("b", ratio)], 0.95);
-            double G(double z) => (z * StudentDistribution.LowerTail(z, double.PositiveInfinity)) + (Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI));
+            double G(double z) => (z * StudentDistribution.UpperTail(-z, double.PositiveInfinity)) + (Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI));
             double f = sigma * (G((k + a) / sigma) - G((k - a) / sigma)) / (2 * a);
 
             // 1e-4 in probability: errors below half a per cent of the variance are taken as normal.

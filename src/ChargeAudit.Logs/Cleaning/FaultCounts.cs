@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;
@@ -5,15 +6,15 @@ namespace ChargeAudit.Logs.Cleaning;
 /// <summary>Counts the faults of one log by kind: first and last line, how many, and one sentence; its size does not grow with the log.</summary>
 /// <param name="path">Name of the log, for the sentence of a refusal.</param>
 /// <param name="strict">Whether the first fault refuses the log.</param>
-internal sealed class FaultTally(string path, bool strict)
+internal sealed class FaultCounts(string path, bool strict)
 {
-    private readonly Dictionary<FaultKind, Entry> entries = [];
+    private readonly Dictionary<FaultKind, (FaultTally Tally, string Detail)> entries = [];
 
     /// <summary>Name of the log.</summary>
     public string Path => path;
 
     /// <summary>All faults counted so far, in the order of their first lines.</summary>
-    public IReadOnlyList<Fault> Faults => [.. entries.Select(e => e.Value.ToFault(e.Key)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
+    public IReadOnlyList<Fault> Faults => [.. entries.Select(e => e.Value.Tally.ToFault(e.Key, e.Value.Detail)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
 
     /// <summary>Counts a fault.</summary>
     /// <param name="kind">What is wrong.</param>
@@ -24,18 +25,15 @@ internal sealed class FaultTally(string path, bool strict)
     public void Add<TState>(FaultKind kind, long line, TState state, Func<TState, string> detail)
         where TState : allows ref struct
     {
-        if (entries.TryGetValue(kind, out Entry? entry))
+        ref var entry = ref CollectionsMarshal.GetValueRefOrAddDefault(entries, kind, out bool known);
+        entry.Tally = entry.Tally.Plus(line);
+        if (!known)
         {
-            entry.Count++;
-            entry.LastLine = line;
-            return;
-        }
-
-        entry = new Entry { FirstLine = line, LastLine = line, Count = 1, Detail = detail(state) };
-        entries.Add(kind, entry);
-        if (strict)
-        {
-            throw LogErrors.StrictFault(path, entry.ToFault(kind));
+            entry.Detail = detail(state);
+            if (strict)
+            {
+                throw LogErrors.StrictFault(path, entry.Tally.ToFault(kind, entry.Detail));
+            }
         }
     }
 
@@ -46,21 +44,7 @@ internal sealed class FaultTally(string path, bool strict)
     public void AddMany(FaultKind kind, long firstLine, long lastLine, long count, string detail)
     {
         Add(kind, firstLine, detail);
-        Entry entry = entries[kind];
-        entry.Count += count - 1;
-        entry.LastLine = lastLine;
-    }
-
-    private sealed class Entry
-    {
-        public long FirstLine { get; init; }
-
-        public long LastLine { get; set; }
-
-        public long Count { get; set; }
-
-        public required string Detail { get; init; }
-
-        public Fault ToFault(FaultKind kind) => new(kind, FirstLine, LastLine, Count, Detail);
+        ref var entry = ref CollectionsMarshal.GetValueRefOrNullRef(entries, kind);
+        entry.Tally = FaultTally.Join(entry.Tally, new FaultTally(lastLine, lastLine, count - 1));
     }
 }

@@ -1,0 +1,44 @@
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Checking;
+
+/// <summary>
+/// Tells where one meter is not stated alike on both sides. One instrument has one error, which cancels between a design and its baseline; stated as 0.5 %
+/// in one study and 1 % in the other it cancels only in part, and which of the two is right no log can tell.
+/// </summary>
+internal static class MeterAccuracyChange
+{
+    // A range's other clause, or a mean of other shares of two gains, moves a gain a little; another data sheet moves it by more.
+    private const double Alike = 1.1;
+
+    /// <summary>The sentence; null where the meters are stated alike.</summary>
+    /// <param name="candidate">The candidate's figure.</param>
+    /// <param name="baseline">The baseline's, of the same unit.</param>
+    public static string? Of(Measured candidate, Measured baseline)
+    {
+        // Figures far apart may lie in different ranges of one meter.
+        double apart = candidate.Value / baseline.Value;
+        if (!(apart is > 0.5 and < 2))
+        {
+            return null;
+        }
+
+        var (own, old) = (Gains(candidate), Gains(baseline));
+        foreach (string meter in own.Keys.Union(old.Keys).Order(StringComparer.Ordinal))
+        {
+            double now = own.GetValueOrDefault(meter), before = old.GetValueOrDefault(meter);
+            if (Math.Max(now, before) > Alike * Math.Min(now, before))
+            {
+                return FormattableString.Invariant(
+                    $"The accuracy stated for {meter} has changed: its gain is known within {100 * before:0.###} % (one standard uncertainty) in the baseline and {100 * now:0.###} % in the study, so it does not cancel fully; state one accuracy for one instrument, and give another instrument another name.");
+            }
+        }
+
+        return null;
+    }
+
+    private static Dictionary<string, double> Gains(Measured m) => m.Components
+        .Where(c => c.Source is { Shared: true, Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })
+        .GroupBy(c => c.Source.OwnerName!, StringComparer.Ordinal)
+        .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty)) / Math.Abs(m.Value), StringComparer.Ordinal);
+}

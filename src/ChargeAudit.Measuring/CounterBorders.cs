@@ -1,0 +1,154 @@
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Where a charge may end between two steps of a coarse counter. A step tells how much has flowed since the step before and not when, so the step behind a charge may hold its last
+/// energy, and the step before it its first. A step whose mean power is more than twice what flows behind it (or before it) cannot be of the level there: it is the charge's, and the
+/// border lies half a step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure functions.
+/// </summary>
+internal static class CounterBorders
+{
+    /// <summary>So many steps between a charge and the next one, or the end of the log, show a level by themselves. [1]</summary>
+    private const int Many = 5;
+
+    /// <summary>Above this many times the level beside it a step is another load's. [1]</summary>
+    private const double Above = 2;
+
+    /// <summary>The modes with the borders of charges moved; the same ones where nothing speaks for it.</summary>
+    /// <param name="modes">The modes, in order, without holes.</param>
+    /// <param name="summary">The finished summary.</param>
+    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary)
+    {
+        double stepJ = summary.CounterStepJ;
+        if (summary.Rules.Source != PowerSource.EnergyCounter || !(stepJ > 0) || summary.Counted.Count < 2)
+        {
+            return modes;
+        }
+
+        var steps = Steps(summary.Counted);
+        var moved = new List<ModeSpan>(modes);
+        for (int i = 0; i < moved.Count; i++)
+        {
+            if (moved[i].Mode != Mode.Charge)
+            {
+                continue;
+            }
+
+            double limitS = moved.Skip(i + 1).FirstOrDefault(m => m.Mode == Mode.Charge)?.StartS ?? summary.EndS;
+            if (End(steps, moved[i].EndS, limitS, stepJ) is { } end)
+            {
+                SetEnd(moved, i, end);
+            }
+
+            int first = i;
+            while (first > 0 && moved[first - 1].Mode != Mode.Charge)
+            {
+                first--;
+            }
+
+            if (first < i && Start(steps, moved[i].StartS, moved[first].StartS, stepJ) is { } start)
+            {
+                i -= SetStart(moved, i, start);
+            }
+        }
+
+        return moved;
+    }
+
+    // Times count from the middle between the readings around a step.
+    private static List<(double TimeS, double EnergyJ)> Steps(IReadOnlyList<(double TimeS, double EnergyJ)> counted)
+    {
+        var steps = new List<(double, double)>();
+        for (int i = 1; i < counted.Count; i++)
+        {
+            if (counted[i].EnergyJ > counted[i - 1].EnergyJ)
+            {
+                steps.Add((0.5 * (counted[i].TimeS + counted[i - 1].TimeS), counted[i].EnergyJ));
+            }
+        }
+
+        return steps;
+    }
+
+    private static Border? End(List<(double TimeS, double EnergyJ)> steps, double endS, double limitS, double stepJ)
+    {
+        int last = steps.FindLastIndex(s => s.TimeS < limitS);
+        int next = steps.FindIndex(s => s.TimeS > endS);
+        Border? border = null;
+        for (int i = next; i > 0 && i <= last && last - next < Many - 1; i++)
+        {
+            double meanW = (steps[i].EnergyJ - steps[i - 1].EnergyJ) / (steps[i].TimeS - steps[i - 1].TimeS);
+            double behindW = (steps[last].EnergyJ - steps[i].EnergyJ + (0.5 * stepJ)) / (limitS - steps[i].TimeS);
+            if (!(meanW > Above * behindW))
+            {
+                break;
+            }
+
+            border = HalfAStepFrom(steps[i].TimeS, meanW, limitS - steps[i].TimeS, 1, stepJ);
+        }
+
+        return border;
+    }
+
+    private static Border? Start(List<(double TimeS, double EnergyJ)> steps, double startS, double limitS, double stepJ)
+    {
+        int first = steps.FindIndex(s => s.TimeS > limitS);
+        int before = steps.FindLastIndex(s => s.TimeS < startS);
+        Border? border = null;
+        for (int i = before; first >= 0 && i >= first && i + 1 < steps.Count && before - first < Many - 1; i--)
+        {
+            double meanW = (steps[i + 1].EnergyJ - steps[i].EnergyJ) / (steps[i + 1].TimeS - steps[i].TimeS);
+            double beforeW = (steps[i].EnergyJ - steps[first].EnergyJ + (0.5 * stepJ)) / (steps[i].TimeS - limitS);
+            if (!(meanW > Above * beforeW))
+            {
+                break;
+            }
+
+            border = HalfAStepFrom(steps[i].TimeS, meanW, steps[i].TimeS - limitS, -1, stepJ);
+        }
+
+        return border;
+    }
+
+    // As long as half a step takes at the charge's power, but no more than half of what is left.
+    private static Border HalfAStepFrom(double stepS, double meanW, double leftS, int sign, double stepJ)
+    {
+        double awayS = Math.Min(0.5 * stepJ / meanW, 0.5 * leftS);
+        return new Border(stepS + (sign * awayS), awayS / Math.Sqrt(3));
+    }
+
+    private static void SetEnd(List<ModeSpan> modes, int charge, Border end)
+    {
+        modes[charge] = modes[charge] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = null };
+        while (charge + 1 < modes.Count && modes[charge + 1].EndS <= end.TimeS)
+        {
+            modes.RemoveAt(charge + 1);
+        }
+
+        if (charge + 1 < modes.Count)
+        {
+            modes[charge + 1] = modes[charge + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS, OpenAtStart = null };
+        }
+    }
+
+    // How many modes before it were swallowed.
+    private static int SetStart(List<ModeSpan> modes, int charge, Border start)
+    {
+        modes[charge] = modes[charge] with { StartS = start.TimeS, StartUncertaintyS = start.UncertaintyS, OpenAtStart = null };
+        int swallowed = 0;
+        while (charge - swallowed > 0 && modes[charge - swallowed - 1].StartS >= start.TimeS)
+        {
+            modes.RemoveAt(charge - ++swallowed);
+        }
+
+        int before = charge - swallowed - 1;
+        if (before >= 0)
+        {
+            modes[before] = modes[before] with { EndS = start.TimeS, EndUncertaintyS = start.UncertaintyS, OpenAtEnd = null };
+        }
+
+        return swallowed;
+    }
+}
