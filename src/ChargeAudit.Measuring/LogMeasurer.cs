@@ -69,7 +69,7 @@ public static class LogMeasurer
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = FewSteps.Of(ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) }), summary);
+        var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
         finding = finding with { Modes = CounterBorders.Of(finding.Modes, summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
