@@ -1,5 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring.Integration;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
 namespace ChargeAudit.Tests.Measuring.Integration;
