@@ -17,7 +17,7 @@ internal static class MetersAsTheyAre
         new("the charger unplugged for five minutes in the middle", false, Plug, [Level(10, 0.05), Level(30, 11, 1), Level(5, 0, 1), .. Plain(30, 11, 30, 0.9), Level(60, 0.2)]),
         new("a plug that reports changes of 0.5 W", false, Plug with { Kind = RowKind.OnChange, ReportsW = 0.5 }, Day),
         new("a plug that reports changes of 0.1 W, looking every 10 s", false, Plug with { Kind = RowKind.OnChange, ReportsW = 0.1, IntervalS = 10 }, Day),
-        new("means over 15 minutes", false, Plug with { IntervalS = 900 }, SlowDay),
+        new("means over 15 minutes", false, Plug with { IntervalS = 900 }, SlowDay, "fewer than 30 readings"),
         new("instants 15 minutes apart", false, Plug with { IntervalS = 900, Kind = RowKind.Instantaneous }, SlowDay, "readings", "apart", "15 min", "900 s", "sampl"),
         new("instants a minute apart beside a pulsed pad", true, Plug with { IntervalS = 60, Kind = RowKind.Instantaneous }, [Pulses(60), .. Plain(90, 12, 60, 1.2), Level(60, 0.6)], "apart", "60 s", "pulses", "sampl"),
         new("means over a minute", true, Plug with { IntervalS = 60 }, [Pulses(60), .. Plain(90, 12, 60, 1.2), Level(60, 0.6)]),

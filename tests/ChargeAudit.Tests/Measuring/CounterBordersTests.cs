@@ -1,6 +1,5 @@
 using System.Globalization;
 using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 
 namespace ChargeAudit.Tests.Measuring;
