@@ -11,8 +11,10 @@ public static class ThresholdText
 
     private static readonly Dictionary<string, (LogQuantity Quantity, double Factor, bool IsShare)> Units = new(StringComparer.Ordinal)
     {
-        ["W"] = (LogQuantity.Power, 1, false), ["mW"] = (LogQuantity.Power, 1e-3, false),
-        ["A"] = (LogQuantity.Current, 1, false), ["mA"] = (LogQuantity.Current, 1e-3, false),
+        ["W"] = (LogQuantity.Power, 1, false),
+        ["mW"] = (LogQuantity.Power, 1e-3, false),
+        ["A"] = (LogQuantity.Current, 1, false),
+        ["mA"] = (LogQuantity.Current, 1e-3, false),
         ["%"] = (LogQuantity.Power, 0.01, true),
     };
 

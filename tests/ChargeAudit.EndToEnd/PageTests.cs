@@ -25,7 +25,7 @@ public sealed class PageTests
         await page.Keyboard.PressAsync("Enter");
         var report = await opened.ReportAsync();
         string answer = await report.Locator(".answer").InnerTextAsync();
-        Assert.Matches(@"\b1\.50\d* times", answer);
+        Assert.Matches(@"\b1\.51\d* times", answer);
         string text = await report.Locator("body").InnerTextAsync();
         Assert.Contains("cable-1-wall.csv", text, StringComparison.Ordinal);
         Assert.Contains("EUR", text, StringComparison.Ordinal);

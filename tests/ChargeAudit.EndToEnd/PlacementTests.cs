@@ -39,8 +39,9 @@ public sealed class PlacementTests : IDisposable
             }
         }
 
-        // One gain error of the meters moves all positions of a pad alike; with this seed every interval holds.
-        Assert.Equal((26, 26), (positions, held));
+        // One gain error of the meters moves all positions of a pad alike. Of 26 intervals of 95 % one or two may miss.
+        Assert.Equal(26, positions);
+        Assert.InRange(held, 24, 26);
         foreach (var method in results.GetProperty("placement").GetProperty("methods").EnumerateArray())
         {
             string name = method.GetProperty("method").GetString()!;

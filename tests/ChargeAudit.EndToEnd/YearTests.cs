@@ -104,7 +104,7 @@ public sealed class YearTests : IDisposable
         Assert.Equal(0.3 * 7.136, Value(detail.GetProperty("co2")), 0.015);
         Assert.True(Value(Year(run.Json, "cable").GetProperty("cost")) < 2, "a fixed charge is no cost of a charger");
         string text = Run.In(_folder.Path, "audit", study, "--details").Output;
-        Assert.Contains("114.0 EUR", text, StringComparison.Ordinal);
+        Assert.Contains("114.00 EUR", text, StringComparison.Ordinal);
         Assert.Contains("CO₂", text, StringComparison.Ordinal);
 
         static double Mode(JsonElement results, string method, string mode) => Value(Year(results, method).GetProperty("byMode").EnumerateArray()

@@ -151,7 +151,7 @@ internal sealed class AuditCommand
         return (price, currency) switch
         {
             (null, null) => null,
-            (< 0, _) => throw Wrong(FormattableString.Invariant($"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into a study file")),
+            ( < 0, _) => throw Wrong(FormattableString.Invariant($"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into a study file")),
             ({ } p, { } c) => new Tariff(c, p),
             (null, _) => throw Wrong("--currency goes with --price; give the price of a kilowatt-hour too"),
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),

@@ -162,7 +162,12 @@ internal sealed class ColumnFinder
 
         columns[best] = columns[best] with
         {
-            Quantity = quantity, Unit = unit.Symbol, Factor = unit.Factor, Offset = unit.Offset, Why = cosine ? $"{why}; it may be the displacement factor" : why, MayBeDisplacement = cosine,
+            Quantity = quantity,
+            Unit = unit.Symbol,
+            Factor = unit.Factor,
+            Offset = unit.Offset,
+            Why = cosine ? $"{why}; it may be the displacement factor" : why,
+            MayBeDisplacement = cosine,
         };
     }
 

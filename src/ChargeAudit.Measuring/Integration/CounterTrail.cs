@@ -91,7 +91,14 @@ internal sealed class CounterTrail(double mostW)
     {
         var copy = new CounterTrail(mostW)
         {
-            _fold = _fold.Clone(), _waiting = [.. _waiting], _from = _from, _count = _count, _rising = _rising, _before = _before, _settled = _settled, IsUseless = IsUseless,
+            _fold = _fold.Clone(),
+            _waiting = [.. _waiting],
+            _from = _from,
+            _count = _count,
+            _rising = _rising,
+            _before = _before,
+            _settled = _settled,
+            IsUseless = IsUseless,
         };
         copy._head.AddRange(_head);
         return copy;

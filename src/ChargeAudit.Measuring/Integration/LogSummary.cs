@@ -44,7 +44,8 @@ public sealed partial class LogSummary
         _betweenRows = BetweenRows.For(rules);
 
         // Of a part of the log nobody knows how many rows it has.
-        _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0);
+        long rowsAbout = double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0;
+        _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, rowsAbout, rules.Samples == SampleKind.OnChange);
     }
 
     /// <summary>Samples that were summed.</summary>

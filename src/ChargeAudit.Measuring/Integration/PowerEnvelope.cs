@@ -17,6 +17,9 @@ public sealed class PowerEnvelope
     private const int FewestBuckets = 128;
 
     private EnvelopeBucket[] _buckets = [];
+    // Power is known between rows, too, where values hold, so few rows need not mean few cells.
+    private const double CellsPerHeldInterval = 32;
+
     private int _roomAtFirst = FewestBuckets;
     private int _exponent;
     private double _perSecond;
@@ -73,13 +76,14 @@ public sealed class PowerEnvelope
     /// </summary>
     /// <param name="medianIntervalS">Usual interval between rows; half of all intervals are at least as long. [s]</param>
     /// <param name="rowsAbout">About how many rows will come, rather too few than too many; 0 where nobody knows.</param>
-    public static PowerEnvelope ForInterval(double medianIntervalS, long rowsAbout = 0)
+    /// <param name="holdsValues">Whether values hold from row to row.</param>
+    public static PowerEnvelope ForInterval(double medianIntervalS, long rowsAbout = 0, bool holdsValues = false)
     {
-        double interval = medianIntervalS > 0 ? medianIntervalS : 1;
+        double interval = (medianIntervalS > 0 ? medianIntervalS : 1) / (holdsValues ? CellsPerHeldInterval : 1);
 
         // The rows take at least half this time, and as much again is left for lines of other lengths.
         double sureWidthS = 0.25 * rowsAbout * interval / MaxBuckets;
-        var envelope = new PowerEnvelope(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20));
+        var envelope = new PowerEnvelope(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20)) { HoldsValues = holdsValues };
         envelope._roomAtFirst = (int)Math.Clamp(rowsAbout * interval / envelope.BucketWidthS, FewestBuckets, MaxBuckets);
         return envelope;
     }
@@ -87,7 +91,10 @@ public sealed class PowerEnvelope
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
     /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
     public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
-        new(_exponent) { _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
+        new(_exponent) { HoldsValues = HoldsValues, _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
+
+    /// <summary>Whether values hold from row to row, so that every cell is known whether a row falls into it or not.</summary>
+    public bool HoldsValues { get; init; }
 
     /// <summary>End of that cell. [s]</summary>
     internal double CellToS => _cellToS;
@@ -212,7 +219,7 @@ public sealed class PowerEnvelope
     }
 
     /// <summary>A copy that shares nothing with this one.</summary>
-    public PowerEnvelope Clone() => new(_exponent) { _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
+    public PowerEnvelope Clone() => new(_exponent) { HoldsValues = HoldsValues, _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
 
     /// <summary>A copy that has also what was summed for the cell in use.</summary>
     internal PowerEnvelope With(in RunSums run)
@@ -241,7 +248,7 @@ public sealed class PowerEnvelope
         // Straight into the wider cells: a copy of all cells would take more time than the joining.
         long first = _first >> doublings;
         int wide = (int)(((_first + Count - 1) >> doublings) - first + 1);
-        var reduced = new PowerEnvelope(_exponent + doublings) { _first = first, Count = wide, _buckets = new EnvelopeBucket[wide] };
+        var reduced = new PowerEnvelope(_exponent + doublings) { HoldsValues = HoldsValues, _first = first, Count = wide, _buckets = new EnvelopeBucket[wide] };
         reduced._anchor = _anchor == long.MaxValue ? _anchor : _anchor >> doublings;
         reduced._buckets.AsSpan().Fill(EnvelopeBucket.Empty);
         for (int i = 0; i < Count; i++)

@@ -41,7 +41,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         double contrast = levels.PlateauW - levels.LowestW;
-        if (contrast < 0.3 * levels.PlateauW || contrast < Math.Max(4 * levels.NoiseW, levels.StepW))
+        if (contrast < 0.3 * levels.PlateauW || contrast < Math.Max(4 * levels.NoiseW, levels.ApartW))
         {
             return SingleLevel();
         }

@@ -32,7 +32,7 @@ public static class ModeFinder
 
         var coarseCells = Coarse(envelope, fine);
         var coarse = PowerSeries.From(coarseCells);
-        double step = PowerLevels.Step(envelope);
+        var (step, apart) = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
         double interval = fine.WidthS / fine.ReadingsPerCell;
         double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
@@ -43,7 +43,7 @@ public static class ModeFinder
         // Level, slope, variance and place: four parameters for each further stretch.
         double penalty = 4 * options.PenaltyWeight * Math.Log(observations);
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
-        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS));
+        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS), apart);
 
         var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, coarseCells, interval));
         var charges = chargeFinder.Find();

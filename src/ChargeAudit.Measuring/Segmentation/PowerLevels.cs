@@ -7,7 +7,8 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <param name="StepW">Step of the lattice of its readings; zero where there is none. [W]</param>
 /// <param name="PlateauW">Greatest power kept up for the shortest charge. [W]</param>
 /// <param name="LowestW">Lowest level of a stretch. [W]</param>
-internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW, double LowestW)
+/// <param name="ApartW">How far apart neighbouring readings are where they lie on a lattice, be it of two values only; else zero. [W]</param>
+internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW, double LowestW, double ApartW = 0)
 {
     private const int Block = 16;
 
@@ -36,8 +37,15 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         return blocks.Count == 0 ? 0 : blocks[blocks.Count / 4];
     }
 
-    /// <summary>Step of the lattice on which the readings lie; zero where they lie on none. [W]</summary>
-    public static double Step(PowerEnvelope envelope)
+    /// <summary>Step of the lattice on which the readings lie, zero where they lie on none, and how far apart two neighbouring readings are. [W]</summary>
+    /// <remarks>Two values are a whole step apart whatever they are: a log that goes from 0 W to one power and back shows no lattice.</remarks>
+    public static (double StepW, double ApartW) Step(PowerEnvelope envelope)
+    {
+        var (apart, range) = Lattice(envelope);
+        return (range > 1.5 * apart ? apart : 0, apart);
+    }
+
+    private static (double ApartW, double RangeW) Lattice(PowerEnvelope envelope)
     {
         // Twice over the cells and no copy of them: they are many, and memory that is touched for the first time costs more than reading them again.
         double step = double.PositiveInfinity;
@@ -56,7 +64,7 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
 
         if (double.IsPositiveInfinity(step))
         {
-            return 0;
+            return (0, 0);
         }
 
         int onLattice = 0;
@@ -72,8 +80,7 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
             }
         }
 
-        // Two values are a whole step apart whatever they are: a log that goes from 0 W to one power and back shows no lattice.
-        return onLattice >= 0.98 * seen && most - least > 1.5 * step ? step : 0;
+        return onLattice >= 0.98 * seen ? (step, most - least) : (0, 0);
     }
 
     // Infinite for values that differ by their rounding alone, or where there is none before.

@@ -75,7 +75,7 @@ internal sealed class PowerSeries
             covered += coveredS;
         }
 
-        double perCell = readings == 0 || count == 0 ? 1 : Math.Clamp((double)readings / count, 1.0 / count, 1);
+        double perCell = readings == 0 || count == 0 || envelope.HoldsValues ? 1 : Math.Clamp((double)readings / count, 1.0 / count, 1);
         return new PowerSeries(start, power, envelope.BucketWidthS, perCell, covered > 0 ? voltSeconds / covered : 0);
     }
 }

@@ -91,7 +91,11 @@ public static class FigureText
     {
         if (Currency.Find(figure.Unit) is { } currency)
         {
-            return MoneyPlaces(figure.Value, currency);
+            // A sum of less than a hundred of the least coin still tells an interval that is narrower than one.
+            int ofMoney = MoneyPlaces(figure.Value, currency);
+            bool isSmall = Math.Abs(figure.Value) < Math.Pow(10, 2 - currency.Digits);
+            return isSmall && figure.Interval() is { } sure && sure.High - sure.Low is > 0 and < double.PositiveInfinity and var apart && 0.5 * apart < Math.Pow(10, -ofMoney)
+                ? Math.Max(ofMoney, PlacesFor(0.5 * apart, 1)) : ofMoney;
         }
 
         if (figure.Interval() is { } interval && interval.High - interval.Low is > 0 and < double.PositiveInfinity and var width)

@@ -24,6 +24,7 @@ public class ChargesOfOneDevice
             summary.Add(Sample.Empty(60 * minute, minute + 1) with { EnergyCounterJ = 3.6 * milliwattHours * minute / 120 });
         }
 
+        summary.Finish();
         return Measured.Unknown(summary.EnergyJ.Value / 3600, "Wh", "no accuracy was stated");
     }
 }

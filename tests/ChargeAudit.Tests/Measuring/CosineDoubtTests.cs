@@ -15,7 +15,12 @@ public sealed class CosineDoubtTests : IDisposable
         Name = "plug",
         Accuracy = new Dictionary<LogQuantity, string>
         {
-            [LogQuantity.Voltage] = "1 %", [LogQuantity.Current] = "1 %", [LogQuantity.PowerFactor] = "0.02", [LogQuantity.ApparentPower] = "1 %", [LogQuantity.Power] = "1 %", [LogQuantity.Energy] = "1 %",
+            [LogQuantity.Voltage] = "1 %",
+            [LogQuantity.Current] = "1 %",
+            [LogQuantity.PowerFactor] = "0.02",
+            [LogQuantity.ApparentPower] = "1 %",
+            [LogQuantity.Power] = "1 %",
+            [LogQuantity.Energy] = "1 %",
         },
     };
 

@@ -13,9 +13,30 @@ internal static class UnlikelyPrice
     // Dearest household price of a kilowatt-hour, tax included, rounded up. From memory, common practice, no source: only its order of magnitude matters.
     private static readonly Dictionary<string, double> DearestPerKwh = new(StringComparer.Ordinal)
     {
-        ["EUR"] = 0.6, ["USD"] = 0.6, ["GBP"] = 0.6, ["CHF"] = 0.6, ["CAD"] = 0.6, ["AUD"] = 0.8, ["NZD"] = 0.8, ["SGD"] = 0.6, ["KWD"] = 0.1,
-        ["DKK"] = 5, ["SEK"] = 5, ["NOK"] = 5, ["PLN"] = 2, ["CZK"] = 12, ["HUF"] = 150, ["RON"] = 3, ["TRY"] = 15,
-        ["JPY"] = 60, ["KRW"] = 500, ["CNY"] = 2, ["INR"] = 20, ["BRL"] = 2, ["MXN"] = 10, ["ZAR"] = 8,
+        ["EUR"] = 0.6,
+        ["USD"] = 0.6,
+        ["GBP"] = 0.6,
+        ["CHF"] = 0.6,
+        ["CAD"] = 0.6,
+        ["AUD"] = 0.8,
+        ["NZD"] = 0.8,
+        ["SGD"] = 0.6,
+        ["KWD"] = 0.1,
+        ["DKK"] = 5,
+        ["SEK"] = 5,
+        ["NOK"] = 5,
+        ["PLN"] = 2,
+        ["CZK"] = 12,
+        ["HUF"] = 150,
+        ["RON"] = 3,
+        ["TRY"] = 15,
+        ["JPY"] = 60,
+        ["KRW"] = 500,
+        ["CNY"] = 2,
+        ["INR"] = 20,
+        ["BRL"] = 2,
+        ["MXN"] = 10,
+        ["ZAR"] = 8,
     };
 
     /// <summary>The doubt; none where every price is likely.</summary>
