@@ -47,7 +47,7 @@ public sealed class InterruptTests : IDisposable
     public async Task A_program_that_waits_for_its_input_can_be_interrupted()
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
-        var start = new ProcessStartInfo("/usr/bin/env") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("/usr/bin/env") { WorkingDirectory = AppContext.BaseDirectory, RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
         foreach (string argument in (string[])["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "measure", "-", "--point", "usb"])
         {
             start.ArgumentList.Add(argument);
@@ -59,7 +59,7 @@ public sealed class InterruptTests : IDisposable
         await process.StandardInput.FlushAsync(TestContext.Current.CancellationToken);
         await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
         Assert.False(process.HasExited);
-        using var kill = Process.Start("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]);
+        using var kill = Process.Start(new ProcessStartInfo("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]) { WorkingDirectory = AppContext.BaseDirectory })!;
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.Equal((130, "chargeaudit: interrupted; nothing was left half-written"), (process.ExitCode, (await error).TrimEnd()));
     }
@@ -82,7 +82,7 @@ public sealed class InterruptTests : IDisposable
             await Task.Delay(delay, TestContext.Current.CancellationToken);
             if (!process.HasExited)
             {
-                using var kill = Process.Start("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]);
+                using var kill = Process.Start(new ProcessStartInfo("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]) { WorkingDirectory = AppContext.BaseDirectory })!;
                 await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
             }
         }

@@ -10,7 +10,7 @@ internal sealed class PageProcess : IDisposable
 
     private PageProcess()
     {
-        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("dotnet") { WorkingDirectory = AppContext.BaseDirectory, RedirectStandardOutput = true, RedirectStandardError = true };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
         start.ArgumentList.Add("page");
         start.Environment["TMPDIR"] = _folder.Path;

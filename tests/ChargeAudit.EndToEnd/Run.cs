@@ -37,6 +37,15 @@ internal sealed record Run(int Status, string Output, string Error)
         }
     }
 
+    /// <summary>Does what starts a process that takes over the current folder, while no run has changed it to one that will be gone.</summary>
+    public static T Undisturbed<T>(Func<Task<T>> start)
+    {
+        lock (OneAtATime)
+        {
+            return Task.Run(start).GetAwaiter().GetResult();
+        }
+    }
+
     /// <summary>As a process of its own.</summary>
     public static Run Apart(string folder, params string[] arguments) => With(folder, null, arguments);
 

@@ -26,7 +26,7 @@ internal static class SharedBrowser
 
     private static async Task<IBrowser> Launch()
     {
-        var playwright = await Playwright.CreateAsync();
+        var playwright = Run.Undisturbed(Playwright.CreateAsync);
         return await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
             ExecutablePath = Needs.Browser(),
