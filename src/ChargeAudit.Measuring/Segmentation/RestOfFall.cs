@@ -25,6 +25,9 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     private const double OtherThanWaiting = 0.5;
     private const double OtherByFall = 0.1;
 
+    /// <summary>A charger that waits may take as little; where the step of the readings is no finer, it may read as nothing. Common practice, no source. [W]</summary>
+    private const double LeastWaitingW = 0.05;
+
     /// <summary>A stretch shorter than this between a charge and a level may be the charge's last part. [s]</summary>
     private const double ShortTailS = 600;
 
@@ -51,10 +54,13 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         return changed;
     }
 
+    // Where nothing was drawn, the charger may have been unplugged.
+    private bool ShowsWaiting(List<ModeSpan> modes, int charge) => knownWaitingW is not null || (charge > 0 && modes[charge - 1].Mode == Mode.NoLoad);
+
     // What the charger draws alone: as another log showed it, or as this one does right before the charge, whichever is more; NaN where neither. [W]
     private double WaitingW(List<ModeSpan> modes, int charge)
     {
-        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off))
+        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off) || (modes[charge - 1].Mode == Mode.Off && stepW < LeastWaitingW))
         {
             return knownWaitingW ?? double.NaN;
         }
@@ -69,7 +75,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     {
         var next = PieceTrack.Of(fine, modes[charge + 1].StartS + modes[charge + 1].StartUncertaintyS, modes[charge + 1].EndS);
         double levelW = next.MedianW(0, next.Count);
-        return next.Count >= LeastPieces && IsOther(levelW, WaitingW(modes, charge), levelW);
+        return next.Count >= LeastPieces && ShowsWaiting(modes, charge) && IsOther(levelW, WaitingW(modes, charge), levelW);
     }
 
     private bool Extend(List<ModeSpan> modes, int charge)
@@ -90,7 +96,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
 
         if (more && (!lastLevel || double.IsNaN(waitingW)) && (!lastLevel || runsOn))
         {
-            Together(modes, charge, runsOn || rest.DurationS < ShortTailS, !lastLevel);
+            Together(modes, charge, runsOn || rest.DurationS < ShortTailS, !lastLevel && ShowsWaiting(modes, charge));
         }
 
         return false;
