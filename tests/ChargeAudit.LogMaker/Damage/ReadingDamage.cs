@@ -1,0 +1,61 @@
+using ChargeAudit.LogMaker.Meters;
+
+namespace ChargeAudit.LogMaker.Damage;
+
+/// <summary>Readings that were never measured so.</summary>
+internal static class ReadingDamage
+{
+    public static IEnumerable<DamageKind> All =>
+    [
+        new("one absurd reading", "1, 3 or 9 kW, or 90 A", Charges, (log, dice) =>
+            log.HasCurrent ? Changed(log, [InCharge(log, dice)], (_, r) => log.With(r, 90 * r.Voltage)) : Changed(log, [InCharge(log, dice)], Of(dice.Of<double>(1000, 3000, 9000)))),
+        new("one absurd reading", "5 to 100 times the greatest", Charges, (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(5, 100)))),
+        new("one absurd reading", "2 to 5 times the greatest", Charges, (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(2, 5)))),
+        new("one absurd reading", "in the waiting part", l => Charges(l) && l.FirstOfCharge > 6, (log, dice) => Changed(log, [dice.Whole(1, log.FirstOfCharge - 4)], Of(log.GreatestW * dice.Scale(3, 300)))),
+        new("several absurd readings", "three to ten, each alone", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, [.. Enumerable.Range(0, dice.Whole(3, 10)).Select(_ => InCharge(log, dice))], Of(log.GreatestW * dice.Scale(3, 50)))),
+        new("several absurd readings", "two or three in a row", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, Some(InCharge(log, dice), dice.Whole(2, 3)), Of(log.GreatestW * dice.Scale(5, 50)))),
+        new("a stuck sensor", "for 30 min of the plateau", l => Charges(l) && Rows(l, 1800) < l.LastOfPlateau - l.FirstOfCharge, (log, dice) => Stuck(log, log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - Rows(log, 1800))), Rows(log, 1800))),
+        new("a stuck sensor", "for 30 min into the fall", l => Charges(l) && Rows(l, 1800) < l.LastOfCharge - l.FirstOfCharge, (log, dice) => Stuck(log, log.LastOfPlateau - (int)(dice.Unit() * 0.3 * Rows(log, 1800)), Rows(log, 1800))),
+        new("a stuck sensor", "at a value in the fall, to the end of the charge", Falls, (log, dice) => Fallen(log, dice) is var from ? Stuck(log, from, Math.Max(0, log.LastOfCharge - from)) : log.Rows),
+        new("zeros", "for 5 min, voltage kept", l => Charges(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
+        new("zeros", "one row to three", l => Charges(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
+        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", Charges, (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
+    ];
+
+    internal static bool Charges(SoundLog log) => log.HasCharge && log.HasReadings && log.LastOfPlateau > log.FirstOfCharge;
+
+    private static bool Falls(SoundLog log) => Charges(log) && log.LastOfCharge - log.LastOfPlateau > 8;
+
+    internal static int Rows(SoundLog log, double seconds) => Math.Max(2, (int)(seconds / (log.Meter.Kind == RowKind.OnChange ? 600 : log.Meter.IntervalS)));
+
+    internal static int InCharge(SoundLog log, Dice dice) => log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfCharge - log.FirstOfCharge));
+
+    internal static IEnumerable<LogRow> Changed(SoundLog log, IEnumerable<int> rows, Func<SoundLog, LogRow, LogRow> change)
+    {
+        HashSet<int> these = [.. rows];
+        return log.Rows.Select((r, i) => these.Contains(i) ? change(log, r) : r);
+    }
+
+    private static int Fallen(SoundLog log, Dice dice) => log.LastOfPlateau + (int)(dice.Between(0.2, 0.7) * (log.LastOfCharge - log.LastOfPlateau));
+
+    private static Func<SoundLog, LogRow, LogRow> Of(double powerW) => (log, row) => log.With(row, powerW);
+
+    private static IEnumerable<int> Some(int from, int count) => Enumerable.Range(from, count);
+
+    private static IEnumerable<int> FiveMinutes(SoundLog log, Dice dice) =>
+        Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 10 - Rows(log, 300))), Rows(log, 300));
+
+    // The counter beside, and the clock, go on.
+    private static IEnumerable<LogRow> Stuck(SoundLog log, int from, int rows) =>
+        Changed(log, Some(from, rows), (l, r) => l.Rows[from] with { TimeS = r.TimeS, CounterWh = r.CounterWh });
+
+    private static IEnumerable<LogRow> Clipped(SoundLog log, double share)
+    {
+        double most = share * log.GreatestW;
+        double mostA = share * log.Rows.Max(r => r.Current);
+        return log.Rows.Select(r => log.HasCurrent
+            ? r with { Current = Math.Min(r.Current, mostA), PowerW = double.IsNaN(r.PowerW) ? r.PowerW : Math.Min(r.PowerW, r.Voltage * mostA) }
+            : r with { PowerW = Math.Min(r.PowerW, most) });
+    }
+}
