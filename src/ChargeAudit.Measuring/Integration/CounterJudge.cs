@@ -22,6 +22,12 @@ internal static class CounterJudge
     /// <summary>A rise at an end of the log that is this many times faster than any other comes from, or leads to, a bad reading. [1]</summary>
     private const double Wild = 20;
 
+    /// <summary>So many readings that rise regularly are no bad ones, but a counter that fell. [1]</summary>
+    private const int LeastClimb = 4;
+
+    /// <summary>Readings on either side that tell the counter's rate. [1]</summary>
+    private const int Beside = 8;
+
     /// <summary>At an end of the log at most so many readings are judged by a wild rise alone.</summary>
     private const int MostAtEnd = 8;
 
@@ -114,7 +120,7 @@ internal static class CounterJudge
                 end++;
             }
 
-            if (end - i >= 2 && GoesOn(rows, i, end, regular))
+            if ((end - i >= 2 && GoesOn(rows, i, end, regular)) || Climbs(rows, i, end, regular))
             {
                 Array.Fill(verdicts, CounterVerdict.Good, i, end - i);
             }
@@ -140,6 +146,55 @@ internal static class CounterJudge
         bool leavesOn = end == rows.Length || IsRegular(rows, end, regular);
         return (entersByReset && (leavesOn || leavesByReset)) || (leavesByReset && entersOn);
     }
+
+    // Whether readings from i up to end rise as the counter does, and join the others on one side: then it fell on the other side, and they count. A dip comes back by a leap, to where the
+    // counter would be by then.
+    private static bool Climbs(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
+    {
+        bool atEnd = i == 0 || end == rows.Length;
+        if (end - i < (atEnd ? MostAtEnd + 1 : LeastClimb))
+        {
+            return false;
+        }
+
+        // What rises faster than the readings around, as a charge does beside waiting, is regular where it does so more than once.
+        double greatest = 0, second = 0;
+        for (int k = i + 1; k < end; k++)
+        {
+            double rise = rows[k].ReadingJ - rows[k - 1].ReadingJ;
+            (greatest, second) = rise > greatest ? (rise, greatest) : (greatest, Math.Max(second, rise));
+            if (rise < 0)
+            {
+                return false;
+            }
+        }
+
+        regular = Math.Max(regular, second);
+        bool enters = i == 0 || IsRegular(rows, i, regular), leaves = end == rows.Length || IsRegular(rows, end, regular);
+        if (greatest > Irregular * regular || enters == leaves)
+        {
+            return false;
+        }
+
+        if (enters || i == 0)
+        {
+            return end == rows.Length || rows[end].ReadingJ < rows[end - 1].ReadingJ;
+        }
+
+        bool fell = rows[i].ReadingJ < rows[i - 1].ReadingJ;
+        if (fell && (end == rows.Length || IsNearZero(rows, i, regular)))
+        {
+            return true;
+        }
+
+        double rateW = Math.Min(RateW(rows, Math.Max(0, i - 1 - Beside), i - 1), RateW(rows, end, Math.Min(rows.Length - 1, end + Beside)));
+        double asDip = Math.Abs(rows[end].ReadingJ - rows[i - 1].ReadingJ - (rateW * (rows[end].TimeS - rows[i - 1].TimeS)));
+        double asFall = Math.Abs(rows[end].ReadingJ - rows[i].ReadingJ - (rateW * (rows[end].TimeS - rows[i].TimeS)));
+        return fell && asDip > Irregular * regular && asFall < 0.4 * asDip;
+    }
+
+    private static double RateW(ReadOnlySpan<CounterReading> rows, int from, int to) =>
+        to > from && rows[to].TimeS > rows[from].TimeS ? (rows[to].ReadingJ - rows[from].ReadingJ) / (rows[to].TimeS - rows[from].TimeS) : 0;
 
     private static bool IsRegular(ReadOnlySpan<CounterReading> rows, int at, double regular)
     {

@@ -31,7 +31,7 @@ internal static class ReachDamageCommand
         ulong seed = ulong.Parse(given.GetValueOrDefault("--seed", "1"), CultureInfo.InvariantCulture);
         var clock = Stopwatch.StartNew();
         using TextWriter? list = given.TryGetValue("--list", out string? file) ? new StreamWriter(file) : null;
-        bool clean = given.GetValueOrDefault("--sound", "yes") != "yes" || Sound(logs, seed, list, output);
+        bool clean = given.GetValueOrDefault("--sound", "yes") != "yes" || Sound(logs, seed, list, given.GetValueOrDefault("--write"), output);
         string words = given.GetValueOrDefault("--kinds", "");
         DamageKind[] kinds = [.. DamageKind.All.Where(k => (k.Family + ", " + k.Name).Contains(words, StringComparison.Ordinal))];
         DamageTally tally = words == "none" ? new() : Damaged(kinds, logs, seed, list, given.GetValueOrDefault("--write"));
@@ -43,7 +43,7 @@ internal static class ReachDamageCommand
         return silent == 0 && clean ? 0 : 1;
     }
 
-    private static bool Sound(int logs, ulong seed, TextWriter? list, TextWriter output)
+    private static bool Sound(int logs, ulong seed, TextWriter? list, string? folder, TextWriter output)
     {
         output.WriteLine("| sound logs | logs | flagged |\n|---|---|---|");
         bool all = true;
@@ -56,6 +56,11 @@ internal static class ReachDamageCommand
                 {
                     flagged++;
                     list?.WriteLine(FormattableString.Invariant($"FLAGGED {kind.Name}, seed {i}: {flag}"));
+                    if (folder is not null)
+                    {
+                        Directory.CreateDirectory(folder);
+                        File.WriteAllText(Path.Combine(folder, FormattableString.Invariant($"sound {kind.Name} {i}.csv")), kind.Make(i).Text());
+                    }
                 }
             }
 
@@ -79,7 +84,7 @@ internal static class ReachDamageCommand
             for (int tried = 0; done < logs && tried < 20 * logs; tried++)
             {
                 int sound = tried % SoundKinds.All.Count;
-                ulong own = seed + (ulong)(tried / SoundKinds.All.Count);
+                ulong own = seed + (ulong)tried;
                 if (!made.TryGetValue((sound, own), out var one))
                 {
                     SoundLog log = SoundKinds.All[sound].Make(own);

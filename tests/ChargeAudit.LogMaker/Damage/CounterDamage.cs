@@ -24,14 +24,18 @@ internal static class CounterDamage
             double factor = dice.Of(1000, 0.001);
             return log.Rows.Select((r, i) => i < from ? r : r with { CounterWh = factor * r.CounterWh });
         }) { Finer = 1000 },
-        new("a counter that stands still", "for a third of the charge", Counts, (log, dice) =>
+        Still("a counter that stands still", "for a third of the charge, beside readings", l => l.HasReadings),
+        Still("not to be told from a sound log", "a counter alone that stands still for a third of the charge", l => !l.HasReadings),
+    ];
+
+    // Alone, it may as well have been a pause.
+    private static DamageKind Still(string family, string name, Func<SoundLog, bool> which) => new(family, name, l => Counts(l) && which(l), (log, dice) =>
         {
             int from = log.FirstOfCharge + (int)(dice.Between(0.1, 0.5) * (log.LastOfCharge - log.FirstOfCharge));
             int to = from + ((log.LastOfCharge - log.FirstOfCharge) / 3);
             double lost = log.Rows[to].CounterWh - log.Rows[from].CounterWh;
             return log.Rows.Select((r, i) => i <= from ? r : i <= to ? r with { CounterWh = log.Rows[from].CounterWh } : r with { CounterWh = r.CounterWh - lost });
-        }),
-    ];
+        });
 
     private static bool Counts(SoundLog log) => log.HasCounter && log.HasCharge && log.LastOfCharge - log.FirstOfCharge > 12;
 

@@ -14,18 +14,27 @@ internal static class ReadingDamage
         new("one absurd reading", "in the waiting part", l => Charges(l) && l.FirstOfCharge > 6, (log, dice) => Changed(log, [dice.Whole(1, log.FirstOfCharge - 4)], Of(log.GreatestW * dice.Scale(3, 300)))),
         new("several absurd readings", "three to ten, each alone", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, [.. Enumerable.Range(0, dice.Whole(3, 10)).Select(_ => InCharge(log, dice))], Of(log.GreatestW * dice.Scale(3, 50)))),
         new("several absurd readings", "two or three in a row", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, Some(InCharge(log, dice), dice.Whole(2, 3)), Of(log.GreatestW * dice.Scale(5, 50)))),
-        new("a stuck sensor", "for 30 min of the plateau", l => Charges(l) && Rows(l, 1800) < l.LastOfPlateau - l.FirstOfCharge, (log, dice) => Stuck(log, log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - Rows(log, 1800))), Rows(log, 1800))),
-        new("a stuck sensor", "for 30 min into the fall", l => Charges(l) && Rows(l, 1800) < l.LastOfCharge - l.FirstOfCharge, (log, dice) => Stuck(log, log.LastOfPlateau - (int)(dice.Unit() * 0.3 * Rows(log, 1800)), Rows(log, 1800))),
-        new("a stuck sensor", "at a value in the fall, to the end of the charge", Falls, (log, dice) => Fallen(log, dice) is var from ? Stuck(log, from, Math.Max(0, log.LastOfCharge - from)) : log.Rows),
-        new("zeros", "for 5 min, voltage kept", l => Charges(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("a stuck sensor", "for 30 min of the plateau", l => Sticks(l) && Rows(l, 1800) < l.LastOfPlateau - l.FirstOfCharge, (log, dice) => Stuck(log, log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - Rows(log, 1800))), Rows(log, 1800))),
+        new("a stuck sensor", "for 30 min into the fall", l => Sticks(l) && Rows(l, 1800) < l.LastOfCharge - l.FirstOfCharge, (log, dice) => Stuck(log, log.LastOfPlateau - (int)(dice.Unit() * 0.3 * Rows(log, 1800)), Rows(log, 1800))),
+        new("a stuck sensor", "at a value in the fall, to the end of the charge", l => Sticks(l) && l.LastOfCharge - l.LastOfPlateau > 8, (log, dice) => Fallen(log, dice) is var from ? Stuck(log, from, Math.Max(0, log.LastOfCharge - from)) : log.Rows),
+        new("zeros", "for 5 min, voltage kept", l => Charges(l) && !IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
         new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
-        new("zeros", "one row to three", l => Charges(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
-        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", Charges, (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
+        new("zeros", "one row to three", l => Charges(l) && !IdleIsZero(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
+        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l) && Scatters(l), (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
+        new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0", l => Charges(l) && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("not to be told from a sound log", "readings cut, by a meter without scatter or on change", l => Charges(l) && !(Sticks(l) && Scatters(l)), (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
     ];
 
     internal static bool Charges(SoundLog log) => log.HasCharge && log.HasReadings && log.LastOfPlateau > log.FirstOfCharge;
 
-    private static bool Falls(SoundLog log) => Charges(log) && log.LastOfCharge - log.LastOfPlateau > 8;
+    // A log that is written on change has no rows of a stuck sensor.
+    private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;
+
+    // Whether zeros cannot be told from a pause: this meter reads nothing where the charger is idle.
+    private static bool IdleIsZero(SoundLog log) => log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2)).Any(r => log.PowerW(r) == 0);
+
+    // Whether readings scatter so that equal ones stand out: the meter's noise is not lost in its step.
+    private static bool Scatters(SoundLog log) => log.HasCurrent ? log.Meter.CurrentNoise >= log.Meter.CurrentStep : log.Meter.PowerNoise >= log.Meter.PowerStep;
 
     internal static int Rows(SoundLog log, double seconds) => Math.Max(2, (int)(seconds / (log.Meter.Kind == RowKind.OnChange ? 600 : log.Meter.IntervalS)));
 

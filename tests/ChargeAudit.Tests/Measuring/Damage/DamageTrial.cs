@@ -59,7 +59,7 @@ public static class DamageTrial
         }
 
         var before = whole.Faults.Select(f => f.Kind).ToHashSet();
-        bool told = damaged.Faults.Any(f => !before.Contains(f.Kind)) || damaged.Doubts.Count > whole.Doubts.Count;
+        bool told = damaged.Faults.Any(f => !before.Contains(f.Kind)) || (damaged.Energy.UnknownBecause is not null && whole.Energy.UnknownBecause is null);
         words += "; " + string.Join(", ", damaged.Faults.Select(f => $"{f.Kind} x{f.Count} at {f.FirstLine}"));
         return ((inside, told) switch
         {
