@@ -3,7 +3,7 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// A unit that changes in the middle of a log: from one row to the next a value is a power of ten of what it was, within 8 %. Where it is steady on both sides, a thousand times, or a hundred
+/// A unit that changes in the middle of a log: from one row to the next a value is about a power of ten of what it was. Where it is steady and so within 8 % on both sides, a thousand times, or a hundred
 /// times and above 100 W, is no charger's, nor is a thousandth. Otherwise a charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the
 /// readings' energy changes as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with the load.
 /// </summary>
@@ -11,6 +11,9 @@ internal static class ChangedUnit
 {
     private const int Rows = 5;
     private const double Closeness = 1.08;
+
+    // Where digits or the counter tell, power may have changed as well in that row.
+    private const double Looseness = 1.5;
     private const double NoChargerW = 100;
     private const double LeastW = 1;
 
@@ -30,15 +33,15 @@ internal static class ChangedUnit
             for (int first = i; first <= i + 1; first++)
             {
                 double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
-                if (ratio is > 0.15 and < 7 || Power(ratio) is not (not 0 and var power))
+                if (ratio is > 0.15 and < 7 || Power(ratio, Looseness) is not (not 0 and var power))
                 {
                     continue;
                 }
 
                 digits ??= new Digits(cells, rules);
-                if (IsSure(cells, i, first, power, digits, counter))
+                if (IsSure(cells, i, first, power, Power(ratio, Closeness) != 0, digits, counter))
                 {
-                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW) == 0 && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
+                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0 && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
                     return (cells[stillBefore ? first : i].FromS, $"power is {Times(power)} what it was in the row before");
                 }
             }
@@ -47,11 +50,15 @@ internal static class ChangedUnit
         return null;
     }
 
-    private static bool IsSure(ReadingCell[] cells, int i, int first, int power, Digits digits, CounterBeside? counter)
+    private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
     {
         if (counter is not null && CounterSays(cells, cells[i].FromS, counter) is { } says)
         {
-            return Math.Abs(says - power) < 0.2;
+            // Coarse steps and a meter's zero leave some doubt of how much; that it did not change is sure then.
+            if (Math.Abs(says - power) < 0.4 || Math.Abs(says) < 0.3)
+            {
+                return Math.Abs(says - power) < 0.4;
+            }
         }
 
         if (digits.ChangeBy(i, first, power))
@@ -59,7 +66,7 @@ internal static class ChangedUnit
             return true;
         }
 
-        if (!Level(cells, i - Rows, out double before, out double spreadBefore) || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before) != power)
+        if (!isClose || !Level(cells, i - Rows, out double before, out double spreadBefore) || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before, Closeness) != power)
         {
             return false;
         }
@@ -128,10 +135,10 @@ internal static class ChangedUnit
     };
 
     // The power of ten that a ratio is close to; 0: none, or one.
-    private static int Power(double ratio)
+    private static int Power(double ratio, double closeness)
     {
         double log = Math.Log10(ratio);
-        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(Closeness) ? (int)Math.Round(log) : 0;
+        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(closeness) ? (int)Math.Round(log) : 0;
     }
 
     private static bool Level(ReadingCell[] cells, int from, out double middle, out double spread)

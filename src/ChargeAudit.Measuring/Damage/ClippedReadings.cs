@@ -23,8 +23,8 @@ internal static class ClippedReadings
     private const int RowsOfScatter = 10;
     private const int LongestInterruption = 5;
 
-    // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
-    private const double LeastSurprise = 25;
+    // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-15 is next to never.
+    private const double LeastSurprise = 15;
 
     // Of the greatest value: more is no scatter of a meter but pulses of a pad that waits.
     private const double MostScatter = 0.01;
@@ -45,7 +45,7 @@ internal static class ClippedReadings
         {
             yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, string.Create(CultureInfo.InvariantCulture, $"{end:G5} W")) with { AboveW = Math.BitDecrement(end) };
         }
-        else if (rules.Source == PowerSource.DirectCurrentProduct)
+        else if (cells.Any(c => c.MeanA > 0))
         {
             var currents = cells.Select(OfCurrent).ToArray();
             double endA = Greatest(currents, rules);

@@ -9,7 +9,7 @@ namespace ChargeAudit.Measuring.Damage;
 internal sealed class Digits
 {
     private const int Cells = 30;
-    private const int LeastValues = 8;
+    private const int LeastValues = 6;
     private const int LeastOfScatter = 6;
     private const int MostPlaces = 9;
     private const int LeastPlaces = -3;
@@ -37,7 +37,14 @@ internal sealed class Digits
     public bool ChangeBy(int end, int first, int power)
     {
         int last = _cells.Length - 1 - first;
-        if (_placesTo.Length == 0 || _valuesTo[end - 1] < LeastValues || _valuesFrom[last] < LeastValues)
+        if (_placesTo.Length == 0)
+        {
+            return false;
+        }
+
+        // One number shows that digits are there; that none of several has them is no chance.
+        int coarser = power > 0 ? _valuesFrom[last] : _valuesTo[end - 1];
+        if (coarser * Math.Abs(power) < LeastValues)
         {
             return false;
         }

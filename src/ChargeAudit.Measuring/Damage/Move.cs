@@ -29,6 +29,7 @@ internal readonly record struct Move(int Sign, double StepW, double Rows)
         Span<double> steps = stackalloc double[Values];
         Span<double> rows = stackalloc double[Values];
         int found = 0, sameFor = 0, up = 0;
+        var values = new HashSet<double> { cells[Math.Clamp(from, 0, cells.Length - 1)].MiddleW };
         for (int i = from; found < Values && i >= 0 && i < cells.Length && Math.Abs(i - from) < MostCells; i += direction)
         {
             sameFor++;
@@ -44,6 +45,7 @@ internal readonly record struct Move(int Sign, double StepW, double Rows)
                 steps[found] = Math.Abs(step);
                 rows[found++] = sameFor;
                 up += Math.Sign(step);
+                values.Add(cells[next].MiddleW);
                 sameFor = 0;
             }
         }
@@ -56,6 +58,8 @@ internal readonly record struct Move(int Sign, double StepW, double Rows)
         steps.Sort();
         rows.Sort();
         move = new Move(Math.Abs(up) >= Values - 1 ? Math.Sign(up) : 0, steps[Values / 2], rows[Values / 2]);
-        return steps[^1] < 8 * steps[Values / 2];
+
+        // Two or three values in turn are a pulse, or the steps of a coarse meter.
+        return steps[^1] < 8 * steps[Values / 2] && values.Count >= Values;
     }
 }

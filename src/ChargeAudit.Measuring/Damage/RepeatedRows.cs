@@ -68,7 +68,8 @@ internal sealed class RepeatedRows(SummaryRules rules)
             int end = i + 1 < _steps.Count ? _steps[i + 1] : _rows.Count;
             int start = i > 0 ? _steps[i - 1] : 0;
             var block = Longest(_steps[i], end, 1);
-            block = block.Length >= LeastRows ? block : Longest(_steps[i] - 1, start - 1, -1);
+            var behind = Longest(_steps[i] - 1, start - 1, -1);
+            block = (behind.IsSure && !block.IsSure) || (behind.IsSure == block.IsSure && behind.Length > block.Length) ? behind : block;
             if (block.Length >= LeastRows)
             {
                 yield return block;

@@ -9,7 +9,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows before, at about the same power, neighbours
 /// differ and turn up and down, and so they do in the rows after, or these lie well below, as where a stuck sensor catches up with a charge that went on. A coarse meter whose value
 /// dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
-/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop.
+/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings of which no two were equal live on behind.
 /// </summary>
 internal static class StuckReadings
 {
@@ -26,10 +26,12 @@ internal static class StuckReadings
     // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be where the move is borne out behind.
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
-    private const double LeastOfMove = 10;
+    private const double MostEntry = 4;
+    private const double ShareOfCharge = 0.1;
+    private const double LeastOfMove = 8;
 
     // Of its value: a coarser step says too little of where a fall stops, and of scatter.
-    private const double FineStep = 0.05;
+    private const double FineStep = 0.02;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
     {
@@ -39,6 +41,7 @@ internal static class StuckReadings
         }
 
         double stepW = LeastStepW(cells);
+        double leastW = ShareOfCharge * AbsurdReadings.KeptUpW(cells);
         for (int from = 0; from < cells.Length;)
         {
             int to = from;
@@ -49,7 +52,7 @@ internal static class StuckReadings
 
             double lengthS = cells[to].ToS - cells[from].FromS;
             long rows = to > from ? Readings(cells, from, to) : 1;
-            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > 0 && Moved(cells, from, to, stepW))
+            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "move on");
             }
@@ -73,7 +76,7 @@ internal static class StuckReadings
     private static bool Moved(ReadingCell[] cells, int from, int to, double stepW)
     {
         int rows = to - from + 1;
-        if (to + 1 >= cells.Length || !Move.Before(cells, from, out var before) || before.StepW > FineStep * cells[from].MinW)
+        if (to + 1 >= cells.Length || !Move.Before(cells, from, out var before) || stepW > FineStep * cells[from].MinW)
         {
             return false;
         }
@@ -82,13 +85,23 @@ internal static class StuckReadings
         double surprise = before.Rows > 1 ? (rows - 1) * Math.Log(1 + (2 / before.Rows)) : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
         double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
         if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows)
-            || Math.Abs(cells[from].MinW - cells[from - 1].MiddleW) > 3 * before.StepW || Math.Abs(jumpW) < 4 * before.StepW)
+            || Math.Abs(cells[from].MinW - cells[from - 1].MiddleW) > MostEntry * before.StepW)
+        {
+            return false;
+        }
+
+        if (before.Rows == 1 && surprise > LeastSurprise && Move.After(cells, to, out var live) && live.Rows == 1)
+        {
+            return true;
+        }
+
+        if (Math.Abs(jumpW) < 4 * before.StepW)
         {
             return false;
         }
 
         // A move behind that leads on from the jump, in no more time than was lost.
-        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && rows >= TimesAsLong * after.Rows / 2
+        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2)
             && Math.Abs(jumpW) < 1.5 * rows * after.StepW / after.Rows * (after.Sign < 0 ? 2 : 1))
         {
             return true;

@@ -147,8 +147,8 @@ internal static class CounterJudge
         return (entersByReset && (leavesOn || leavesByReset)) || (leavesByReset && entersOn);
     }
 
-    // Whether readings from i up to end rise as the counter does, and join the others on one side: then it fell on the other side, and they count. A dip comes back by a leap, to where the
-    // counter would be by then.
+    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are no bad ones, but the counter fell there. A dip comes back by a leap,
+    // to where the counter would be by then.
     private static bool Climbs(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
     {
         bool atEnd = i == 0 || end == rows.Length;
@@ -159,38 +159,34 @@ internal static class CounterJudge
 
         // What rises faster than the readings around, as a charge does beside waiting, is regular where it does so more than once.
         double greatest = 0, second = 0;
-        for (int k = i + 1; k < end; k++)
+        int fall = -1;
+        for (int k = Math.Max(1, i); k <= Math.Min(end, rows.Length - 1); k++)
         {
             double rise = rows[k].ReadingJ - rows[k - 1].ReadingJ;
             (greatest, second) = rise > greatest ? (rise, greatest) : (greatest, Math.Max(second, rise));
-            if (rise < 0)
+            if (rise < 0 && fall >= 0)
             {
                 return false;
             }
+
+            fall = rise < 0 ? k : fall;
         }
 
         regular = Math.Max(regular, second);
-        bool enters = i == 0 || IsRegular(rows, i, regular), leaves = end == rows.Length || IsRegular(rows, end, regular);
-        if (greatest > Irregular * regular || enters == leaves)
+        if (fall < 0 || greatest > Irregular * regular)
         {
             return false;
         }
 
-        if (enters || i == 0)
-        {
-            return end == rows.Length || rows[end].ReadingJ < rows[end - 1].ReadingJ;
-        }
-
-        bool fell = rows[i].ReadingJ < rows[i - 1].ReadingJ;
-        if (fell && (end == rows.Length || IsNearZero(rows, i, regular)))
+        if (fall > i || IsNearZero(rows, fall, regular) || end == rows.Length)
         {
             return true;
         }
 
-        double rateW = Math.Min(RateW(rows, Math.Max(0, i - 1 - Beside), i - 1), RateW(rows, end, Math.Min(rows.Length - 1, end + Beside)));
+        double rateW = RateW(rows, end, Math.Min(rows.Length - 1, end + Beside));
         double asDip = Math.Abs(rows[end].ReadingJ - rows[i - 1].ReadingJ - (rateW * (rows[end].TimeS - rows[i - 1].TimeS)));
         double asFall = Math.Abs(rows[end].ReadingJ - rows[i].ReadingJ - (rateW * (rows[end].TimeS - rows[i].TimeS)));
-        return fell && asDip > Irregular * regular && asFall < 0.4 * asDip;
+        return asDip > Irregular * regular && asFall < 0.4 * asDip;
     }
 
     private static double RateW(ReadOnlySpan<CounterReading> rows, int from, int to) =>

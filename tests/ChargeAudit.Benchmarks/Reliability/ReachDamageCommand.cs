@@ -96,15 +96,20 @@ internal static class ReachDamageCommand
                     continue;
                 }
 
-                done++;
                 ulong dice = (own * 1000) + (ulong)sound;
-                var (outcome, words) = DamageTrial.Of(one.Log, one.Found, kind, new Dice(dice));
+                if (kind.Text(one.Log, new Dice(dice)) is not { } text)
+                {
+                    continue;
+                }
+
+                done++;
+                var (outcome, words) = DamageTrial.Of(one.Log, one.Found, text);
                 tally.Add(kind, outcome);
                 list?.WriteLine(FormattableString.Invariant($"{outcome}: {kind.Family}, {kind.Name}; {SoundKinds.All[sound].Name}, seed {own}, every {one.Log.Meter.IntervalS} s: {words}"));
                 if (folder is not null && outcome is DamageOutcome.OutsideSilent or DamageOutcome.OutsideTold)
                 {
                     Directory.CreateDirectory(folder!);
-                    File.WriteAllText(Path.Combine(folder!, FormattableString.Invariant($"{kind.Family} {kind.Name} {sound} {own}.csv").Replace('/', '-')), kind.Text(one.Log, new Dice(dice)));
+                    File.WriteAllText(Path.Combine(folder!, FormattableString.Invariant($"{kind.Family} {kind.Name} {sound} {own}.csv").Replace('/', '-')), text);
                     File.WriteAllText(Path.Combine(folder!, FormattableString.Invariant($"{kind.Family} {kind.Name} {sound} {own}-sound.csv").Replace('/', '-')), one.Log.Text());
                 }
             }

@@ -14,9 +14,10 @@ internal static class ReadingDamage
         new("one absurd reading", "in the waiting part", l => Charges(l) && l.FirstOfCharge > 6, (log, dice) => Changed(log, [dice.Whole(1, log.FirstOfCharge - 4)], Of(log.GreatestW * dice.Scale(3, 300)))),
         new("several absurd readings", "three to ten, each alone", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, [.. Enumerable.Range(0, dice.Whole(3, 10)).Select(_ => InCharge(log, dice))], Of(log.GreatestW * dice.Scale(3, 50)))),
         new("several absurd readings", "two or three in a row", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, Some(InCharge(log, dice), dice.Whole(2, 3)), Of(log.GreatestW * dice.Scale(5, 50)))),
-        new("a stuck sensor", "for 30 min of the plateau", l => Sticks(l) && Rows(l, 1800) < l.LastOfPlateau - l.FirstOfCharge, (log, dice) => Stuck(log, log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - Rows(log, 1800))), Rows(log, 1800))),
-        new("a stuck sensor", "for 30 min into the fall", l => Sticks(l) && Rows(l, 1800) < l.LastOfCharge - l.FirstOfCharge, (log, dice) => Stuck(log, log.LastOfPlateau - (int)(dice.Unit() * 0.3 * Rows(log, 1800)), Rows(log, 1800))),
-        new("a stuck sensor", "at a value in the fall, to the end of the charge", l => Sticks(l) && l.LastOfCharge - l.LastOfPlateau > 8, (log, dice) => Fallen(log, dice) is var from ? Stuck(log, from, Math.Max(0, log.LastOfCharge - from)) : log.Rows),
+        Sticking("a stuck sensor", "for 30 min of the plateau", true, Plateau),
+        Sticking("a stuck sensor", "for 30 min into the fall", true, IntoTheFall),
+        Sticking("a stuck sensor", "at a value in the fall, to the end of the charge", true, InTheFall),
+        Sticking("not to be told from a sound log", "a stuck sensor where readings were equal before, or a coarse meter's", false, IntoTheFall),
         new("zeros", "for 5 min, voltage kept", l => Charges(l) && !IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
         new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
         new("zeros", "one row to three", l => Charges(l) && !IdleIsZero(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
@@ -26,6 +27,24 @@ internal static class ReadingDamage
     ];
 
     internal static bool Charges(SoundLog log) => log.HasCharge && log.HasReadings && log.LastOfPlateau > log.FirstOfCharge;
+
+    private static (int From, int Rows)? Plateau(SoundLog log, Dice dice) => Rows(log, 1800) is var rows && rows < log.LastOfPlateau - log.FirstOfCharge - 2
+        ? (log.FirstOfCharge + 1 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - rows - 1)), rows) : null;
+
+    private static (int From, int Rows)? IntoTheFall(SoundLog log, Dice dice) => Rows(log, 1800) is var rows && rows < log.LastOfCharge - log.FirstOfCharge
+        ? (log.LastOfPlateau - (int)(dice.Unit() * 0.3 * rows), rows) : null;
+
+    private static (int From, int Rows)? InTheFall(SoundLog log, Dice dice) => log.LastOfCharge - log.LastOfPlateau > 8 && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
+        ? (from, log.LastOfCharge - from) : null;
+
+    // Whether a stuck sensor can show: readings lived before, in steps finer than a fiftieth of them.
+    private static DamageKind Sticking(string family, string name, bool lives, Func<SoundLog, Dice, (int From, int Rows)?> where) => new(
+        family, name,
+        l => Sticks(l) && where(l, new Dice(1)) is not null,
+        (log, dice) => where(log, dice) is var (from, rows) && Lives(log, from) == lives ? Stuck(log, from, rows) : []);
+
+    private static bool Lives(SoundLog log, int from) => log.Meter.PowerStep < 0.02 * log.PowerW(log.Rows[from])
+        && log.Rows.Take(from + 1).TakeLast(10).Select(log.PowerW).Distinct().Count() > 4;
 
     // A log that is written on change has no rows of a stuck sensor.
     private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;

@@ -34,10 +34,9 @@ public static class DamageTrial
         return found.Refusal ?? found.Told.Select(f => f.ToString()).FirstOrDefault();
     }
 
-    /// <summary>What becomes of a log with a kind of damage, and words for a list.</summary>
-    public static (DamageOutcome Outcome, string Words) Of(SoundLog log, Found sound, DamageKind kind, Dice dice)
+    /// <summary>What becomes of a damaged log, and words for a list.</summary>
+    public static (DamageOutcome Outcome, string Words) Of(SoundLog log, Found sound, string text)
     {
-        string text = kind.Text(log, dice);
         var found = Measure(log, text);
         if (found.Log is not { } damaged)
         {
