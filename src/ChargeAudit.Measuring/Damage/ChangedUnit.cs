@@ -61,7 +61,8 @@ internal static class ChangedUnit
             }
         }
 
-        if (digits.ChangeBy(i, first, power))
+        bool exact = Math.Abs(Math.Log10(cells[first].MiddleW / cells[i - 1].MiddleW) - power) < 0.004;
+        if (digits.ChangeBy(i, first, power, exact))
         {
             return true;
         }

@@ -36,7 +36,7 @@ internal static class DamageFinder
             absurd = [absurd[0] with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity, HiddenJ = absurd.Sum(a => a.HiddenJ) }];
         }
 
-        return [.. absurd.Concat(StuckReadings.Find(cells, rules)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS).Take(MostStretches)];
+        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS).Take(MostStretches)];
     }
 
     /// <summary>What was marked, as faults: one a kind.</summary>

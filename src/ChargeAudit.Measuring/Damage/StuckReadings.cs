@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;
 
@@ -27,20 +28,20 @@ internal static class StuckReadings
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
     private const double MostEntry = 4;
-    private const double ShareOfCharge = 0.1;
+    private const double ShareOfCharge = 0.05;
     private const double LeastOfMove = 8;
 
     // Of its value: a coarser step says too little of where a fall stops, and of scatter.
     private const double FineStep = 0.02;
 
-    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
+    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
         if (rules.Samples == SampleKind.OnChange)
         {
             yield break;
         }
 
-        double stepW = LeastStepW(cells);
+        double stepW = StepW(cells, rules, layout);
         double leastW = ShareOfCharge * AbsurdReadings.KeptUpW(cells);
         for (int from = 0; from < cells.Length;)
         {
@@ -110,9 +111,19 @@ internal static class StuckReadings
         return before.Sign < 0 && (cells[from - 1].MiddleW - cells[from].MinW) / before.StepW is > 0.4 and < 1.6 && jumpW < -0.1 * cells[to].MinW;
     }
 
-    // The least that neighbouring readings differ by. [W]
-    private static double LeastStepW(ReadingCell[] cells)
+    // The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]
+    private static double StepW(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
+        if (rules.Source == PowerSource.PowerColumn && layout.Resolution.TryGetValue(LogQuantity.Power, out double powerW) && powerW > 0)
+        {
+            return powerW;
+        }
+
+        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA) && currentA > 0)
+        {
+            return currentA * cells.Where(c => c.MeanV > 0).Select(c => c.MeanV).DefaultIfEmpty(1).Average();
+        }
+
         double least = double.PositiveInfinity;
         for (int i = 1; i < cells.Length; i++)
         {

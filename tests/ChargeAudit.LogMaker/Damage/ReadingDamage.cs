@@ -17,13 +17,14 @@ internal static class ReadingDamage
         Sticking("a stuck sensor", "for 30 min of the plateau", true, Plateau),
         Sticking("a stuck sensor", "for 30 min into the fall", true, IntoTheFall),
         Sticking("a stuck sensor", "at a value in the fall, to the end of the charge", true, InTheFall),
-        Sticking("not to be told from a sound log", "a stuck sensor where readings were equal before, or a coarse meter's", false, IntoTheFall),
+        Sticking("not to be told from a sound log", "a stuck sensor where readings stay equal by themselves, or a coarse meter's", false, IntoTheFall),
         new("zeros", "for 5 min, voltage kept", l => Charges(l) && !IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
         new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
         new("zeros", "one row to three", l => Charges(l) && !IdleIsZero(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
-        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l) && Scatters(l), (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
+        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l) && Scatters(l), (log, dice) => dice.Between(0.5, 0.98) is var share && Cut(log, share) >= LeastCut ? Clipped(log, share) : []),
         new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0", l => Charges(l) && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
-        new("not to be told from a sound log", "readings cut, by a meter without scatter or on change", l => Charges(l) && !(Sticks(l) && Scatters(l)), (log, dice) => Clipped(log, dice.Between(0.5, 0.98))),
+        new("not to be told from a sound log", "readings cut, by a meter without scatter or on change, or few", l => Charges(l), (log, dice) =>
+            dice.Between(0.5, 0.98) is var share && !(Sticks(log) && Scatters(log) && Cut(log, share) >= LeastCut) ? Clipped(log, share) : []),
     ];
 
     internal static bool Charges(SoundLog log) => log.HasCharge && log.HasReadings && log.LastOfPlateau > log.FirstOfCharge;
@@ -41,10 +42,29 @@ internal static class ReadingDamage
     private static DamageKind Sticking(string family, string name, bool lives, Func<SoundLog, Dice, (int From, int Rows)?> where) => new(
         family, name,
         l => Sticks(l) && where(l, new Dice(1)) is not null,
-        (log, dice) => where(log, dice) is var (from, rows) && Lives(log, from) == lives ? Stuck(log, from, rows) : []);
+        (log, dice) => where(log, dice) is var (from, rows) && Lives(log, from, rows) == lives ? Stuck(log, from, rows) : []);
 
-    private static bool Lives(SoundLog log, int from) => log.Meter.PowerStep < 0.02 * log.PowerW(log.Rows[from])
-        && log.Rows.Take(from + 1).TakeLast(10).Select(log.PowerW).Distinct().Count() > 4;
+    private static bool Lives(SoundLog log, int from, int rows) => log.Meter.PowerStep < 0.02 * log.PowerW(log.Rows[from])
+        && log.Rows.Take(from + 1).TakeLast(10).Select(log.PowerW).Distinct().Count() > 4 && LongestStay(log) < rows / 3.0;
+
+    // Most rows of one reading that follow one another in the charge.
+    private static int LongestStay(SoundLog log)
+    {
+        int longest = 1, stay = 1;
+        for (int i = log.FirstOfCharge + 1; i <= log.LastOfCharge; i++)
+        {
+            stay = log.PowerW(log.Rows[i]) == log.PowerW(log.Rows[i - 1]) ? stay + 1 : 1;
+            longest = Math.Max(longest, stay);
+        }
+
+        return longest;
+    }
+
+    private const int LeastCut = 15;
+
+    private static int Cut(SoundLog log, double share) => log.HasCurrent
+        ? log.Rows.Max(r => r.Current) is var most ? log.Rows.Count(r => r.Current >= share * most) : 0
+        : share * log.GreatestW is var limit ? log.Rows.Count(r => r.PowerW >= limit) : 0;
 
     // A log that is written on change has no rows of a stuck sensor.
     private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;
