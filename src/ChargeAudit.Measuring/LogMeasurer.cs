@@ -74,8 +74,8 @@ public static class LogMeasurer
         // What the whole log took does not need the modes, nor they it.
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
-        finding = finding with { Modes = CounterBorders.Of(finding.Modes, summary) };
+        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0 });
+        finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

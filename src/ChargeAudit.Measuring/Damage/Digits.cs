@@ -51,8 +51,13 @@ internal sealed class Digits
         }
 
         int places = _placesFrom[last] - _placesTo[end - 1];
-        return power > 0 ? places <= -power : places >= -power;
+        return power > 0
+            ? places <= -power && ShareFiner(Math.Max(0, end - Cells), end, _placesFrom[last]) > 0.5
+            : places >= -power && ShareFiner(first, Math.Min(_cells.Length, first + Cells), _placesTo[end - 1]) > 0.5;
     }
+
+    // Nine numbers in ten have a last digit that is not zero.
+    private double ShareFiner(int from, int to, int places) => Enumerable.Range(from, to - from).Count(i => Places(_cells[i].MaxW, LeastPlaces) > places) / (double)(to - from);
 
     /// <summary>Whether the scatter of the readings near a place changes by a power of ten.</summary>
     public bool ScatterChangesBy(int end, int first, int power)
