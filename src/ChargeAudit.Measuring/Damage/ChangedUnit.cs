@@ -14,6 +14,10 @@ internal static class ChangedUnit
 
     // Where digits or the counter tell, power may have changed as well in that row.
     private const double Looseness = 1.5;
+
+    // What the counter must have moved by on either side.
+    private const double LeastSteps = 8;
+    private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
     private const double LeastW = 1;
 
@@ -52,17 +56,22 @@ internal static class ChangedUnit
 
     private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
     {
+        if (Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW) < LeastW)
+        {
+            return false;
+        }
+
         if (counter is not null && CounterSays(cells, cells[i].FromS, counter) is { } says)
         {
-            // Coarse steps and a meter's zero leave some doubt of how much; that it did not change is sure then.
-            if (Math.Abs(says - power) < 0.4 || Math.Abs(says) < 0.3)
+            // A meter's zero leaves some doubt of how much; that nothing changed is sure then.
+            bool changed = Math.Abs(says - power) < 0.25 && (power > 0 ? cells[i - 1].MiddleW > LeastW : cells[first].MiddleW > 0);
+            if (changed || Math.Abs(says) < 0.3)
             {
-                return Math.Abs(says - power) < 0.4;
+                return changed;
             }
         }
 
-        bool exact = Math.Abs(Math.Log10(cells[first].MiddleW / cells[i - 1].MiddleW) - power) < 0.004;
-        if (digits.ChangeBy(i, first, power, exact))
+        if (digits.ChangeBy(i, first, power))
         {
             return true;
         }
@@ -79,14 +88,14 @@ internal static class ChangedUnit
         }
 
         bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
-        return tight && before > LeastW && power is 1 or -1 or -2 && digits.ScatterChangesBy(i, first, power);
+        return tight && before > LeastW && power == 1 && digits.ScatterChangesBy(i, first, power);
     }
 
     // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter moved too little.
     private static double? CounterSays(ReadingCell[] cells, double timeS, CounterBeside counter)
     {
         double before = counter.AdvanceJ(cells[0].FromS, timeS), after = counter.AdvanceJ(timeS, cells[^1].ToS);
-        if (before < 5 * counter.StepJ || after < 5 * counter.StepJ)
+        if (Math.Min(before, after) < Math.Max(LeastSteps * counter.StepJ, LeastShare * (before + after)))
         {
             return null;
         }
@@ -117,7 +126,15 @@ internal static class ChangedUnit
             double power = Math.Round(after - before);
             if (power != 0 && Math.Abs(power) <= 6 && Math.Abs(after - before - power) < 0.06)
             {
-                return (cells[i].FromS, $"power by voltage times current is {Times((int)power)} what it was in the row before");
+                // The mean over a cell between an old and a new reading is neither.
+                int at = i;
+                while (at < i + 2 && !(Math.Abs(by[at] - before) > 0.1))
+                {
+                    at++;
+                }
+
+                at += at + 1 < cells.Length && Math.Abs(by[at] - after) > 0.06 ? 1 : 0;
+                return (cells[at].FromS, $"power by voltage times current is {Times((int)power)} what it was in the row before");
             }
         }
 

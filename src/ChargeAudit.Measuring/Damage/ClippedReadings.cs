@@ -23,8 +23,8 @@ internal static class ClippedReadings
     private const int RowsOfScatter = 10;
     private const int LongestInterruption = 5;
 
-    // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-15 is next to never.
-    private const double LeastSurprise = 15;
+    // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
+    private const double LeastSurprise = 25;
 
     // Of the greatest value: more is no scatter of a meter but pulses of a pad that waits.
     private const double MostScatter = 0.01;

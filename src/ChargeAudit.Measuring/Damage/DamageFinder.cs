@@ -64,7 +64,9 @@ internal static class DamageFinder
         var faults = Faults(summary).ToList();
         if (faults.FirstOrDefault(f => f.Kind == FaultKind.ChangedUnit) is { } changed)
         {
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {changed.FirstLine}: {changed.Detail}; split the log there and give each part its unit"));
+            // Rows that were left out as no charger's may have been the first of the new unit.
+            long first = summary.Implausible.Count > 2 ? Math.Min(changed.FirstLine, summary.Implausible.FirstLine) : changed.FirstLine;
+            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {first}: {changed.Detail}; split the log there and give each part its unit"));
         }
 
         if (summary.CounterUnitChangesAt is { } changesAt && summary.Rules.Source == PowerSource.EnergyCounter)

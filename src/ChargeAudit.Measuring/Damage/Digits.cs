@@ -34,8 +34,7 @@ internal sealed class Digits
     /// <param name="end">Behind the last before.</param>
     /// <param name="first">The first after.</param>
     /// <param name="power">The power of ten.</param>
-    /// <param name="exact">Whether the readings beside the place differ by just that: then two values are enough.</param>
-    public bool ChangeBy(int end, int first, int power, bool exact)
+    public bool ChangeBy(int end, int first, int power)
     {
         int last = _cells.Length - 1 - first;
         if (_placesTo.Length == 0)
@@ -45,7 +44,7 @@ internal sealed class Digits
 
         // One number shows that digits are there; that none of several has them is no chance.
         int coarser = power > 0 ? _valuesFrom[last] : _valuesTo[end - 1];
-        if (coarser * Math.Abs(power) < (exact ? 2 : LeastValues))
+        if (coarser * Math.Abs(power) < LeastValues)
         {
             return false;
         }

@@ -60,6 +60,6 @@ internal readonly record struct Move(int Sign, double StepW, double Rows)
         move = new Move(Math.Abs(up) >= Values - 1 ? Math.Sign(up) : 0, steps[Values / 2], rows[Values / 2]);
 
         // Two or three values in turn are a pulse, or the steps of a coarse meter.
-        return steps[^1] < 8 * steps[Values / 2] && values.Count >= Values;
+        return steps[^1] < 4 * steps[Values / 2] && values.Count >= Values;
     }
 }

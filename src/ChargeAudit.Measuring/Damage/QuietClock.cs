@@ -12,7 +12,7 @@ internal static class QuietClock
 {
     private const int LeastInAnyCase = 4;
     private const double Same = 0.005;
-    private const double TooLong = 1.3;
+    private const double TooLong = 2.5;
     private const int MostTooLong = 2;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)

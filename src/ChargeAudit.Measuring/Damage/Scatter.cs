@@ -12,7 +12,6 @@ internal static class Scatter
     private const int LeastValues = 3;
     private const int ValuesOfScatter = 5;
     private const double DwellsAtMost = 0.7;
-    private const double EqualInSteps = 0.35;
     private const double LeastTurns = 0.25;
 
     /// <summary>Judges a stretch; false where it reaches beyond the log.</summary>
@@ -56,7 +55,7 @@ internal static class Scatter
 
         equalShare = (double)equal / (to - from - 1);
         bool scatters = equalShare <= MostEqual;
-        equalShare = values.Count < ValuesOfScatter && equalShare > EqualInSteps ? Math.Max(equalShare, DwellsAtMost) : equalShare;
+        equalShare = values.Count < ValuesOfScatter ? Math.Max(equalShare, DwellsAtMost) : equalShare;
         return scatters && values.Count >= LeastValues && turns >= LeastTurns * (to - from - 1);
     }
 

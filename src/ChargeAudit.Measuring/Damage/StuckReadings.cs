@@ -10,7 +10,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows before, at about the same power, neighbours
 /// differ and turn up and down, and so they do in the rows after, or these lie well below, as where a stuck sensor catches up with a charge that went on. A coarse meter whose value
 /// dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
-/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings of which no two were equal live on behind.
+/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop.
 /// </summary>
 internal static class StuckReadings
 {
@@ -27,7 +27,6 @@ internal static class StuckReadings
     // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be where the move is borne out behind.
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
-    private const double MostEntry = 4;
     private const double ShareOfCharge = 0.05;
     private const double LeastOfMove = 8;
 
@@ -77,38 +76,28 @@ internal static class StuckReadings
     private static bool Moved(ReadingCell[] cells, int from, int to, double stepW)
     {
         int rows = to - from + 1;
-        if (to + 1 >= cells.Length || !Move.Before(cells, from, out var before) || stepW > FineStep * cells[from].MinW)
+        if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW || !Move.Before(cells, from, out var before) || before.Sign == 0)
         {
             return false;
         }
 
         // Each row that a live reading stays the same is a surprise, the greater the more values it might have gone to.
         double surprise = before.Rows > 1 ? (rows - 1) * Math.Log(1 + (2 / before.Rows)) : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
+        double enteredW = before.Sign * (cells[from].MinW - cells[from - 1].MiddleW) / before.StepW;
         double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
-        if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows)
-            || Math.Abs(cells[from].MinW - cells[from - 1].MiddleW) > MostEntry * before.StepW)
-        {
-            return false;
-        }
-
-        if (before.Rows == 1 && surprise > LeastSurprise && Move.After(cells, to, out var live) && live.Rows == 1)
-        {
-            return true;
-        }
-
-        if (Math.Abs(jumpW) < 4 * before.StepW)
+        if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7) || Math.Abs(jumpW) < 4 * before.StepW)
         {
             return false;
         }
 
         // A move behind that leads on from the jump, in no more time than was lost.
-        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2)
-            && Math.Abs(jumpW) < 1.5 * rows * after.StepW / after.Rows * (after.Sign < 0 ? 2 : 1))
+        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
         {
-            return true;
+            double mostW = rows * ((after.StepW / after.Rows) + (after.Sign == before.Sign ? before.StepW / before.Rows : 0));
+            return Math.Abs(jumpW) / mostW is > 0.2 and < 2.5;
         }
 
-        return before.Sign < 0 && (cells[from - 1].MiddleW - cells[from].MinW) / before.StepW is > 0.4 and < 1.6 && jumpW < -0.1 * cells[to].MinW;
+        return before.Sign < 0 && surprise > LeastSurprise && jumpW < -0.1 * cells[to].MinW;
     }
 
     // The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]

@@ -1,5 +1,4 @@
 using ChargeAudit.LogMaker.Meters;
-using static ChargeAudit.LogMaker.Damage.ReadingDamage;
 
 namespace ChargeAudit.LogMaker.Damage;
 
