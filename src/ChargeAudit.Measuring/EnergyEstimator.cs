@@ -63,6 +63,9 @@ public sealed class EnergyEstimator
     /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
+    /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
+    internal bool HasCounterBeside => _counter.IsUsable();
+
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
 
