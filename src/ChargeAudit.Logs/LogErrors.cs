@@ -93,6 +93,39 @@ internal static class LogErrors
     public static InputException UnknownZone(string path, string zone) =>
         new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");
 
+    public static InputException JsonTooLarge(string path, string what) =>
+        new(InputProblem.Unusable, $"{path} is JSON and holds {what}, which no log needs; export its readings as CSV and name that file.");
+
+    public static InputException NoJsonRecords(string path) =>
+        new(InputProblem.Unusable, $"{path} is JSON but holds no records of readings; an array such as [{{\"time\": 0, \"power_W\": 4.5}}, …] or one such record in each line was expected.");
+
+    public static InputException NoSqliteTable(string path, string[] names, int tables) =>
+        new(InputProblem.Unusable, $"{path} is an SQLite database with {(tables > 1 ? $"{N(tables)} tables of readings" : "no table of readings that could be told")} ({List(names)}), and one was expected; export the one that is meant as CSV and name that file.");
+
+    public static InputException SqliteInUse(string path) =>
+        new(InputProblem.Unusable, $"{path} is an SQLite database of which rows still stand in a journal beside it; close the program that writes it, or copy the database with its backup command, and name the copy.");
+
+    public static InputException TooManyMembers(string path, int limit) =>
+        new(InputProblem.Unusable, $"{path} is an archive of more than {N(limit)} files; unpack it and name the log.");
+
+    public static InputException NoMember(string path, string[] names, int logs) =>
+        new(InputProblem.Unusable, $"{path} is an archive that holds {(logs > 1 ? $"{N(logs)} logs" : "no log that could be told")} ({List(names)}), and one was expected; unpack it and name the files.");
+
+    public static InputException LockedMember(string path, string name) =>
+        new(InputProblem.Unusable, $"{path}: {Quote(name)} in the archive is locked by a password; unpack it yourself and name that file.");
+
+    public static InputException IntervalsDiffer(string path, double oneS, double otherS) =>
+        new(InputProblem.Unusable, $"{path} holds energies of intervals of different lengths ({S(oneS)} s and {S(otherS)} s), and one length was expected; split it into files of one length each.");
+
+    public static InputException NoSuchSeries(string path, string wanted, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds no series whose name has {Quote(wanted)} in it; it holds {List(names)}.");
+
+    public static InputException SeveralSeries(string path, string quantity, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds {N(names.Length)} series of {quantity}, {List(names)}, which must not be mixed; say which is meant with --series {names[0]}, or with series = {Quote(names[0])} at the meter in the study.");
+
+    public static InputException SeriesApart(string path, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds {List(names)} in rows of different times, from which no power follows; sort it by time, or export power.");
+
     public static InputException NoRows(string path) =>
         new(InputProblem.Unusable, $"{path} holds a header but no row of readings; a log with at least one row was expected.");
 
@@ -159,6 +192,8 @@ internal static class LogErrors
     }
 
     private static string N(long number) => number.ToString(CultureInfo.InvariantCulture);
+
+    private static string S(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
 
     private static string P(double share) => (share * 100).ToString("0.##", CultureInfo.InvariantCulture) + " %";
 }

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.LongTables;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Streams;
@@ -19,6 +20,16 @@ internal static class TextLook
         CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
         Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
         table = metadata is null ? table : Told(table, metadata);
+        long headerAt = table.HeaderLine ?? 0, dataAt = table.FirstDataLine;
+        char separator = table.Separator;
+        TextEncoding encoding = sample.Encoding;
+        if (options.Columns.Count == 0 && LongTableFinder.Find(source.Path, table, options.Series) is LongTable longTable)
+        {
+            (source.Reshape, source.ReshapeFrom) = (longTable, encoding);
+            sample = TextSample.Take(source);
+            table = TableFinder.Find(source.Path, sample, oneColumn: false, '\t');
+        }
+
         options = options with { DateOrder = options.DateOrder ?? metadata?.Dates };
         var (numbers, numberNote) = metadata?.Numbers is { } told ? (told, null) : NumberStyleFinder.Find(table);
         ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
@@ -56,6 +67,19 @@ internal static class TextLook
             runs = SamplingFinder.Read(table, plan);
         }
 
+        IntervalEnergy.Result? intervals = IntervalEnergy.Settle(source.Path, found, table, plan, runs, options);
+        if (intervals is not null)
+        {
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        if (UnitDoubts.SetPowerUnit(found, runs))
+        {
+            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            runs = SamplingFinder.Read(table, plan);
+        }
+
         if (DataChecks.Apply(found, runs, options))
         {
             plan = plan with { Fields = Fields(found, table, source, options.Sign) };
@@ -63,7 +87,10 @@ internal static class TextLook
             runs = SamplingFinder.Read(table, plan);
         }
 
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
+        UnitDoubts.Add(found, runs);
+        HeaderDoubts.Add(found);
+        SamplingFinder.Result sampling = SamplingFinder.Find(
+            runs, WholeTimes.Read(source, plan), intervals is null ? options : options with { Samples = null, ChangeThreshold = null }, intervals?.Kind ?? source.Table?.Samples);
         Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
         Dictionary<LogQuantity, StepEvidence> steps = StepFinder.Of(runs, printed);
         if (sampling.RowsPerStamp > 0)
@@ -80,22 +107,27 @@ internal static class TextLook
         return new LogLayout
         {
             Format = source.Format?.Name ?? "text",
-            Dialect = source.Converts ? null : new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Dialect = source.Format is not null ? null : new Dialect(encoding.Name(), separator, (char)numbers.Decimal, headerAt > 0 ? headerAt : null, dataAt),
             Columns = found.Columns,
+            TableForm = source.Reshape?.Words ?? intervals?.Words,
+            Reshape = source.Reshape,
+            ReshapeFrom = source.ReshapeFrom,
+            HeaderLanguage = HeaderDoubts.Language(found),
             TimeForm = time.Words,
             Start = time.Start,
             StartIsLocal = time.StartIsLocal,
             MedianIntervalS = sampling.MedianS,
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
-            SamplesWhy = sampling.Why,
+            SamplesWhy = intervals is null ? sampling.Why : "each row holds the energy of an interval",
             ChangeThreshold = sampling.Threshold,
             Steps = steps,
             Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
             PowerIsProduct = StepFinder.PowerIsProduct(runs, printed),
-            Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
+            Notes = [.. source.Notes, .. source.Table?.Notes ?? [], .. source.Reshape?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,
+            Unpacked = source.Unpacked,
         };
     }
 

@@ -151,7 +151,7 @@ public sealed partial class LogSummary
             double.IsNaN(sample.CurrentA) ? 0 : sample.CurrentA,
             sample.EnergyCounterJ,
             sample.Line,
-            sample.AfterClockStep));
+            sample.AfterClockStep | sample.AfterAway));
         if (!double.IsNaN(sample.ChargeCounterC))
         {
             (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
