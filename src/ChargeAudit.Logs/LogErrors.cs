@@ -66,23 +66,23 @@ internal static class LogErrors
     public static InputException NoTable(string path) =>
         new(InputProblem.Unusable, $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.");
 
-    public static InputException NoTime(string path, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no time column among {columns}; name it with columns, or give the fixed interval between rows.");
+    public static InputException NoTime(string path, string columns, string hint) =>
+        new(InputProblem.Unusable, $"{path} has no time column among {columns}; {hint}; or give the fixed interval between rows with --interval SECONDS, or interval at the meter.");
 
     public static InputException TimeNotUnderstood(string path, string column, string sample) =>
-        new(InputProblem.Unusable, $"{path}: the time column {Quote(column)} holds {Quote(sample)}, which is no date, clock time or number; name another column, or export times as 2031-05-07T18:30:00.");
+        new(InputProblem.Unusable, $"{path}: the time column {Quote(column)} holds {Quote(sample)}, which is no date, clock time or number; name another column with --columns, or with columns at the meter in the study, or export times as 2031-05-07T18:30:00.");
 
-    public static InputException NoQuantity(string path, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no column of power, voltage and current, or an energy or charge counter among {columns}; name the columns and their units.");
+    public static InputException NoQuantity(string path, string columns, string hint) =>
+        new(InputProblem.Unusable, $"{path} has no column of power, voltage and current, or an energy or charge counter among {columns}; {hint}.");
 
-    public static InputException NoHeader(string path, int columns) =>
-        new(InputProblem.Unusable, $"{path} has {N(columns)} columns and no header that names them; say which column holds what by position.");
+    public static InputException NoHeader(string path, int columns, string hint) =>
+        new(InputProblem.Unusable, $"{path} has {N(columns)} columns and no header that names them; {hint}.");
 
-    public static InputException NoSuchColumn(string path, string wanted, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no column {wanted}; it has {columns}.");
+    public static InputException NoSuchColumn(string path, string wanted, string columns, string hint) =>
+        new(InputProblem.Unusable, $"{path} has no column {wanted}; it has {columns}; {hint}.");
 
     public static InputException UnknownUnit(string path, string column, string unit) =>
-        new(InputProblem.Unusable, $"{path}: the unit {Quote(unit)} of column {Quote(column)} is not known; use a symbol such as V, mA, W, Wh or mAh.");
+        new(InputProblem.Unusable, $"{path}: the unit {Quote(unit)} of column {Quote(column)} is not known; use a symbol such as V, mA, W, Wh or mAh, as in --columns 'time,power[mW]'.");
 
     public static InputException WrongUnit(string path, string column, string unit, string quantity) =>
         new(InputProblem.Unusable, $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or the other.");
@@ -91,7 +91,7 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which with --date-order day-first or month-first, or date-order in the study.");
 
     public static InputException UnknownZone(string path, string zone) =>
-        new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");
+        new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC with --timezone, or with timezone at the meter in the study.");
 
     public static InputException JsonTooLarge(string path, string what) =>
         new(InputProblem.Unusable, $"{path} is JSON and holds {what}, which no log needs; export its readings as CSV and name that file.");
@@ -145,7 +145,7 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path} was changed while it was read; wait until the meter has finished writing it and start again.");
 
     public static InputException Ambiguous(string path, string note) =>
-        new(InputProblem.Unusable, $"{path}: {note.TrimEnd('.')}, and under strict reading nothing is guessed; name the columns and units.");
+        new(InputProblem.Unusable, $"{path}: {note.TrimEnd('.')}, and under strict reading nothing is guessed; name the columns and units with --columns, or with columns at the meter in the study.");
 
     public static InputException StrictFault(string path, Fault fault) =>
         new(InputProblem.Unusable, $"{path}, line {N(fault.FirstLine)}: {fault.Detail.TrimEnd('.')} ({KebabCase(fault.Kind)}), and under strict reading the first fault refuses the log; mend the row, or read without strict.");

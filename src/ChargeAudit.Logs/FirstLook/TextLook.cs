@@ -46,7 +46,7 @@ internal static class TextLook
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
         IReadOnlyList<FieldPlan> fields = Fields(found, table, source, options.Sign);
-        RequireUsable(source.Path, fields, table);
+        RequireUsable(source.Path, fields, table, found);
         var plan = new TextPlan
         {
             Encoding = sample.Encoding,
@@ -60,30 +60,37 @@ internal static class TextLook
             Fields = fields,
             Time = time.Plan,
         };
-        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source, options.Sign) })))
+        // Columns understood anew may stand further back in a row.
+        TextPlan Again(TextPlan before)
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            FieldPlan[] anew = Fields(found, table, source, options.Sign);
+            return before with { Fields = anew, FewestFields = FewestFields(table, anew, before.Time) };
+        }
+
+        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, Again(plan))))
+        {
+            plan = Again(plan);
             runs = SamplingFinder.Read(table, plan);
         }
 
         IntervalEnergy.Result? intervals = IntervalEnergy.Settle(source.Path, found, table, plan, runs, options);
         if (intervals is not null)
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            plan = Again(plan);
             runs = SamplingFinder.Read(table, plan);
         }
 
         if (UnitDoubts.SetPowerUnit(found, runs))
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            plan = Again(plan);
             runs = SamplingFinder.Read(table, plan);
         }
 
         if (DataChecks.Apply(found, runs, options))
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
-            RequireUsable(source.Path, plan.Fields, table);
+            plan = Again(plan);
+            RequireUsable(source.Path, plan.Fields, table, found);
             runs = SamplingFinder.Read(table, plan);
         }
 
@@ -116,6 +123,7 @@ internal static class TextLook
             TimeForm = time.Words,
             Start = time.Start,
             StartIsLocal = time.StartIsLocal,
+            ClockOfDayS = plan.Time.Form == TimeForm.ClockOfDay ? runs[0].TimesS.Cast<double?>().FirstOrDefault() : null,
             MedianIntervalS = sampling.MedianS,
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
@@ -133,7 +141,7 @@ internal static class TextLook
 
     private static int FewestFields(Table table, IReadOnlyList<FieldPlan> fields, TimePlan time)
     {
-        int needed = Math.Max(fields.Max(f => f.Index), Math.Max(time.Index, time.ClockIndex)) + 1;
+        int needed = Math.Max(fields.Select(f => f.Index).DefaultIfEmpty(0).Max(), Math.Max(time.Index, time.ClockIndex)) + 1;
         return table.OtherCounts.Where(c => c >= needed && c < table.FieldCount).DefaultIfEmpty(table.FieldCount).Min();
     }
 
@@ -179,13 +187,13 @@ internal static class TextLook
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
-    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table)
+    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table, ColumnFinder.Found found)
     {
         bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
         if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
             && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
         {
-            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns");
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns", ColumnsHint.For(table, found.Columns));
         }
     }
 }

@@ -35,6 +35,9 @@ public sealed record LogLayout
     /// <summary>Whether <see cref="Start"/> stands in local time of an unknown zone (its offset is then zero by convention).</summary>
     public bool StartIsLocal { get; init; }
 
+    /// <summary>Clock time of the first row where the log holds clock times without a date; null for others. [s since midnight]</summary>
+    public double? ClockOfDayS { get; init; }
+
     /// <summary>Median interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 

@@ -190,7 +190,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
             return true;
         }
 
-        if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row))))
+        if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row)) || TextMarks.IsTypeRow(Fields(row))))
         {
             headers.Add(line);
             return true;

@@ -1,6 +1,5 @@
 using System.IO.Compression;
 using System.Text;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 

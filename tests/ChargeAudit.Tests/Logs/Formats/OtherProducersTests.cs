@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Formats;
