@@ -39,11 +39,6 @@ internal sealed class AwayRows(bool held)
     /// <summary>A reading on its way, marked where the sensor was away before it.</summary>
     public Sample Passes(Sample sample)
     {
-        if (!held)
-        {
-            return sample;
-        }
-
         sample = _isAway ? sample with { AfterAway = true } : sample;
         _isAway = false;
         _last = sample with { AfterAway = false };

@@ -72,6 +72,7 @@ internal static class TextRows
         int timeIndex = plan.Time.Index;
         int clockIndex = plan.Time.ClockIndex;
         FieldPlan[] fields = [.. plan.Fields];
+        bool held = odd.Away.Held;
         Span<double> values = stackalloc double[Slots];
         while (rows.Read())
         {
@@ -114,7 +115,7 @@ internal static class TextRows
                     gate.Push(rawS, odd.Away.Last with { TimeS = rawS + gate.OffsetS, Line = line });
                 }
 
-                if (odd.Away.Held || !usable)
+                if (held || !usable)
                 {
                     continue;
                 }
@@ -132,7 +133,8 @@ internal static class TextRows
             }
 
             odd.RowFollows();
-            gate.Push(rawS, odd.Away.Passes(Make(rawS + gate.OffsetS, values, line)));
+            Sample sample = Make(rawS + gate.OffsetS, values, line);
+            gate.Push(rawS, held ? odd.Away.Passes(sample) : sample);
         }
     }
 
