@@ -72,7 +72,7 @@ internal sealed class ColumnFinder
         {
             if (table.Header.Count == 0 && options.Columns.Count == 0)
             {
-                throw LogErrors.NoHeader(path, table.FieldCount, ColumnsHint.For(table));
+                throw LogErrors.NoHeader(path, table.FieldCount, ColumnsHints.For(table));
             }
 
             foreach (LogQuantity quantity in Readings.Where(q => !options.Columns.ContainsKey(q)))
@@ -97,7 +97,7 @@ internal sealed class ColumnFinder
         {
             string wanted = choice.Position is int p ? p.ToString(CultureInfo.InvariantCulture) : LogErrors.Quote(choice.Header!);
             string has = table.Header.Count > 0 ? LogErrors.List(table.Header) : string.Create(CultureInfo.InvariantCulture, $"{columns.Length} columns without a header");
-            throw LogErrors.NoSuchColumn(path, wanted, has, ColumnsHint.For(table));
+            throw LogErrors.NoSuchColumn(path, wanted, has, ColumnsHints.For(table));
         }
 
         Unit unit = headers[index].Unit ?? PlainUnit(quantity);

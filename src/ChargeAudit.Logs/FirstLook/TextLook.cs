@@ -193,7 +193,7 @@ internal static class TextLook
         if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
             && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
         {
-            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns", ColumnsHint.For(table, found.Columns));
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns", ColumnsHints.For(table, found.Columns));
         }
     }
 }

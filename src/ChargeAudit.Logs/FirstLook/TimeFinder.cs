@@ -70,7 +70,7 @@ internal sealed class TimeFinder
 
         if (candidates.Count == 0)
         {
-            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns", ColumnsHint.For(table, found.Columns));
+            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns", ColumnsHints.For(table, found.Columns));
         }
 
         Result[] results = [.. candidates.Select(Decide)];

@@ -17,6 +17,7 @@ public static class Drafter
         var files = FolderFiles.Find(folder);
         var facts = new List<LogFacts>();
         var rest = files.PassedOver.ToList();
+        InputException? first = null;
         for (int i = 0; i < files.Logs.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -27,13 +28,14 @@ public static class Drafter
             }
             catch (InputException e)
             {
+                first ??= e;
                 rest.Add(new PassedOver(files.Logs[i], Without(e.Message, Path.Combine(folder, files.Logs[i]), files.Logs[i])));
             }
         }
 
         if (facts.Count == 0)
         {
-            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected");
+            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected") { Remedy = first?.Remedy ?? Remedy.None, RemedyValue = first?.RemedyValue };
         }
 
         facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, cancellation, told));

@@ -64,7 +64,7 @@ public static class LogLook
                 }
             }
 
-            throw new InputException(refused.Problem, refused.Message, refused);
+            throw new InputException(refused.Problem, refused.Message, refused) { Remedy = refused.Remedy, RemedyValue = refused.RemedyValue };
         }
     }
 

@@ -70,8 +70,9 @@ public sealed class ExportFormsTests
     [InlineData("t,colour,weight\n0,5,1\n1,5,1\n2,5,1\n")]
     public void What_a_refusal_of_columns_says_to_do_reads_the_log(string log)
     {
-        string message = Assert.Throws<InputException>(() => LogText.Of(log)).Message;
-        string said = message.Split("--columns '")[1].Split('\'')[0];
+        InputException refused = Assert.Throws<InputException>(() => LogText.Of(log));
+        Assert.Equal(Remedy.Columns, refused.Remedy);
+        string said = refused.RemedyValue!.Trim('\'');
         var columns = new Dictionary<LogQuantity, ColumnChoice>();
         string[] names = said.Split(',');
         for (int i = 0; i < names.Length; i++)

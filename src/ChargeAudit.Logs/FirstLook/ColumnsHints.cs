@@ -5,15 +5,15 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 
-/// <summary>What a user would have to say of the columns so that a refused log is read: the option and the key of a study, filled in as far as the columns tell.</summary>
-internal static class ColumnsHint
+/// <summary>Fills in what a user would have to say of the columns, as far as the columns tell.</summary>
+internal static class ColumnsHints
 {
     private const int MostColumns = 16;
 
-    /// <summary>The end of a sentence.</summary>
+    /// <summary>Fills it in.</summary>
     /// <param name="table">The table.</param>
     /// <param name="known">How its columns are understood so far; null: not at all.</param>
-    public static string For(Table table, IReadOnlyList<LogColumn>? known = null)
+    public static ColumnsHint For(Table table, IReadOnlyList<LogColumn>? known = null)
     {
         var words = new List<(string Word, string Unit)>();
         int columns = Math.Min(table.FieldCount, MostColumns);
@@ -36,14 +36,14 @@ internal static class ColumnsHint
 
         if (!gives())
         {
-            return has("voltage") ? "export power, or the current beside the voltage, as well" : "export power, or voltage and current, as well";
+            return new ColumnsHint(has("voltage") ? "export power, or the current beside the voltage, as well" : "export power, or voltage and current, as well", null);
         }
 
         string option = string.Join(',', words.Select(w => w.Unit.Length > 0 ? $"{w.Word}[{w.Unit}]" : w.Word)).TrimEnd(',', '-');
         string key = string.Join(", ", words.Select((w, i) => (w, i)).Where(w => w.w.Word != "-").Select(w => w.w.Unit.Length > 0
             ? string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
             : string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {w.i + 1}")));
-        return $"say which column holds what and in which unit, as with --columns '{option}', or columns = {{ {key} }} at the meter in the study";
+        return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study", $"'{option}'");
     }
 
     private static (string Word, string Unit) Guess(Table table, int index, IReadOnlyList<LogColumn>? known)
