@@ -15,6 +15,7 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>The logs that a page took in, in a folder of their own that only its owner may open and that goes with the session.</summary>
 /// <param name="limits">How much it takes.</param>
 /// <param name="clock">The clock.</param>
+/// <param name="told">What the user says of all logs; null for nothing.</param>
 public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOptions? told = null) : IDisposable
 {
     // On Unix the folder is made for its owner alone (0700); on Windows it lies in the user's own temporary folder.

@@ -140,7 +140,7 @@ internal sealed class ColumnFinder
         [
             .. Enumerable.Range(0, columns.Length)
                 .Where(i => columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !IsText(i))
-                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenBy(i => i),
+                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenByDescending(i => headers[i].Unit is not null).ThenBy(i => i),
         ];
         if (candidates.Length == 0)
         {
