@@ -66,23 +66,23 @@ internal static class LogErrors
     public static InputException NoTable(string path) =>
         new(InputProblem.Unusable, $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.");
 
-    public static InputException NoTime(string path, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no time column among {columns}; name it with columns, or give the fixed interval between rows.");
+    public static InputException NoTime(string path, string columns, ColumnsHint hint) =>
+        Repaired(hint, $"{path} has no time column among {columns}; {hint.Sentence}; or give the fixed interval between rows as interval at the meter in the study.");
 
     public static InputException TimeNotUnderstood(string path, string column, string sample) =>
-        new(InputProblem.Unusable, $"{path}: the time column {Quote(column)} holds {Quote(sample)}, which is no date, clock time or number; name another column, or export times as 2031-05-07T18:30:00.");
+        new(InputProblem.Unusable, $"{path}: the time column {Quote(column)} holds {Quote(sample)}, which is no date, clock time or number; name another column with columns at the meter in the study, or export times as 2031-05-07T18:30:00.") { Remedy = Remedy.Columns };
 
-    public static InputException NoQuantity(string path, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no column of power, voltage and current, or an energy or charge counter among {columns}; name the columns and their units.");
+    public static InputException NoQuantity(string path, string columns, ColumnsHint hint) =>
+        Repaired(hint, $"{path} has no column of power, voltage and current, or an energy or charge counter among {columns}; {hint.Sentence}.");
 
-    public static InputException NoHeader(string path, int columns) =>
-        new(InputProblem.Unusable, $"{path} has {N(columns)} columns and no header that names them; say which column holds what by position.");
+    public static InputException NoHeader(string path, int columns, ColumnsHint hint) =>
+        Repaired(hint, $"{path} has {N(columns)} columns and no header that names them; {hint.Sentence}.");
 
-    public static InputException NoSuchColumn(string path, string wanted, string columns) =>
-        new(InputProblem.Unusable, $"{path} has no column {wanted}; it has {columns}.");
+    public static InputException NoSuchColumn(string path, string wanted, string columns, ColumnsHint hint) =>
+        Repaired(hint, $"{path} has no column {wanted}; it has {columns}; {hint.Sentence}.");
 
     public static InputException UnknownUnit(string path, string column, string unit) =>
-        new(InputProblem.Unusable, $"{path}: the unit {Quote(unit)} of column {Quote(column)} is not known; use a symbol such as V, mA, W, Wh or mAh.");
+        new(InputProblem.Unusable, $"{path}: the unit {Quote(unit)} of column {Quote(column)} is not known; use a symbol such as V, mA, W, Wh or mAh.") { Remedy = Remedy.Columns };
 
     public static InputException WrongUnit(string path, string column, string unit, string quantity) =>
         new(InputProblem.Unusable, $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or the other.");
@@ -91,7 +91,40 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which: date-order is day-first or month-first, here or in the study.") { Remedy = Remedy.DateOrder };
 
     public static InputException UnknownZone(string path, string zone) =>
-        new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");
+        new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC as timezone at the meter in the study.") { Remedy = Remedy.TimeZone };
+
+    public static InputException JsonTooLarge(string path, string what) =>
+        new(InputProblem.Unusable, $"{path} is JSON and holds {what}, which no log needs; export its readings as CSV and name that file.");
+
+    public static InputException NoJsonRecords(string path) =>
+        new(InputProblem.Unusable, $"{path} is JSON but holds no records of readings; an array such as [{{\"time\": 0, \"power_W\": 4.5}}, …] or one such record in each line was expected.");
+
+    public static InputException NoSqliteTable(string path, string[] names, int tables) =>
+        new(InputProblem.Unusable, $"{path} is an SQLite database with {(tables > 1 ? $"{N(tables)} tables of readings" : "no table of readings that could be told")} ({List(names)}), and one was expected; export the one that is meant as CSV and name that file.");
+
+    public static InputException SqliteInUse(string path) =>
+        new(InputProblem.Unusable, $"{path} is an SQLite database of which rows still stand in a journal beside it; close the program that writes it, or copy the database with its backup command, and name the copy.");
+
+    public static InputException TooManyMembers(string path, int limit) =>
+        new(InputProblem.Unusable, $"{path} is an archive of more than {N(limit)} files; unpack it and name the log.");
+
+    public static InputException NoMember(string path, string[] names, int logs) =>
+        new(InputProblem.Unusable, $"{path} is an archive that holds {(logs > 1 ? $"{N(logs)} logs" : "no log that could be told")} ({List(names)}), and one was expected; unpack it and name the files.");
+
+    public static InputException LockedMember(string path, string name) =>
+        new(InputProblem.Unusable, $"{path}: {Quote(name)} in the archive is locked by a password; unpack it yourself and name that file.");
+
+    public static InputException IntervalsDiffer(string path, double oneS, double otherS) =>
+        new(InputProblem.Unusable, $"{path} holds energies of intervals of different lengths ({S(oneS)} s and {S(otherS)} s), and one length was expected; split it into files of one length each.");
+
+    public static InputException NoSuchSeries(string path, string wanted, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds no series whose name has {Quote(wanted)} in it; it holds {List(names)}.") { Remedy = Remedy.Series };
+
+    public static InputException SeveralSeries(string path, string quantity, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds {N(names.Length)} series of {quantity}, {List(names)}, which must not be mixed; say which is meant with series = {Quote(names[0])} at the meter in the study.") { Remedy = Remedy.Series, RemedyValue = $"'{names[0]}'" };
+
+    public static InputException SeriesApart(string path, string[] names) =>
+        new(InputProblem.Unusable, $"{path} holds {List(names)} in rows of different times, from which no power follows; sort it by time, or export power.");
 
     public static InputException NoRows(string path) =>
         new(InputProblem.Unusable, $"{path} holds a header but no row of readings; a log with at least one row was expected.");
@@ -112,7 +145,7 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path} was changed while it was read; wait until the meter has finished writing it and start again.");
 
     public static InputException Ambiguous(string path, string note) =>
-        new(InputProblem.Unusable, $"{path}: {note.TrimEnd('.')}, and under strict reading nothing is guessed; name the columns and units.");
+        new(InputProblem.Unusable, $"{path}: {note.TrimEnd('.')}, and under strict reading nothing is guessed; name the columns and units with columns at the meter in the study.") { Remedy = Remedy.Columns };
 
     public static InputException StrictFault(string path, Fault fault) =>
         new(InputProblem.Unusable, $"{path}, line {N(fault.FirstLine)}: {fault.Detail.TrimEnd('.')} ({KebabCase(fault.Kind)}), and under strict reading the first fault refuses the log; mend the row, or read without strict.");
@@ -158,7 +191,12 @@ internal static class LogErrors
         return text.ToString();
     }
 
+    private static InputException Repaired(ColumnsHint hint, string sentence) =>
+        new(InputProblem.Unusable, sentence) { Remedy = hint.Option is null ? Remedy.None : Remedy.Columns, RemedyValue = hint.Option };
+
     private static string N(long number) => number.ToString(CultureInfo.InvariantCulture);
+
+    private static string S(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
 
     private static string P(double share) => (share * 100).ToString("0.##", CultureInfo.InvariantCulture) + " %";
 }

@@ -38,6 +38,9 @@ public sealed record LogOptions
     /// <summary>Which column holds what; empty: guessed from the header.</summary>
     public IReadOnlyDictionary<LogQuantity, ColumnChoice> Columns { get; init; } = new Dictionary<LogQuantity, ColumnChoice>();
 
+    /// <summary>Name, or part of the name, of the series that is meant, in a log with a name and a value in each row; null: the only one of its quantity.</summary>
+    public string? Series { get; init; }
+
     /// <summary>What a reading stands for; null: <see cref="SampleKind.Instantaneous"/>, unless the log shows that it is written on change.</summary>
     public SampleKind? Samples { get; init; }
 

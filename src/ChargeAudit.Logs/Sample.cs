@@ -39,6 +39,9 @@ public readonly record struct Sample
     /// <summary>Set where the clock was set between the sample before and this one: the time between them is not known and counts as a gap.</summary>
     public bool AfterClockStep { get; init; }
 
+    /// <summary>Set where the log says that the sensor was away between the sample before, which ends what was held, and this one: that time is a gap, however long.</summary>
+    public bool AfterAway { get; init; }
+
     /// <summary>A sample that holds nothing but its time.</summary>
     public static Sample Empty(double timeS, long line) => new()
     {

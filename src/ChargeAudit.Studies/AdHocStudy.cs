@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies;
@@ -6,15 +7,20 @@ namespace ChargeAudit.Studies;
 /// <summary>A study made from logs named on the command line, with everything else assumed and said.</summary>
 public static class AdHocStudy
 {
+    // The meter that what is said of all logs is said of.
+    private const string ToldMeter = "meter";
+
     /// <summary>Makes a study of one cable and one pad.</summary>
     /// <param name="wired">Logs of charges by cable, one a charge.</param>
     /// <param name="inductive">Logs of charges by pad, one a charge.</param>
     /// <param name="point">Where the meter sat in all of them; null: at the adapter's output.</param>
     /// <param name="tariff">The price; null: none.</param>
     /// <param name="assumptions">What was assumed, as sentences.</param>
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">There is not a log of each kind.</exception>
     public static Study Of(
-        IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff, out IReadOnlyList<string> assumptions)
+        IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff, out IReadOnlyList<string> assumptions,
+        LogOptions? told = null)
     {
         if (wired.Count == 0 || inductive.Count == 0)
         {
@@ -41,16 +47,17 @@ public static class AdHocStudy
             Title = "Cable and pad",
             Reference = "cable",
             Methods = [new Method("cable", MethodKind.Wired), new Method("pad", MethodKind.Inductive)],
-            Runs = [.. Runs("cable", wired, where), .. Runs("pad", inductive, where)],
+            Meters = told is null ? new Dictionary<string, Meter>() : new Dictionary<string, Meter> { [ToldMeter] = new Meter { Name = ToldMeter, Options = told with { Point = where } } },
+            Runs = [.. Runs("cable", wired, where, told), .. Runs("pad", inductive, where, told)],
             Tariff = tariff,
             Folder = "",
         };
     }
 
-    private static IEnumerable<Run> Runs(string method, IReadOnlyList<string> files, MeasuringPoint point) => files.Select((file, i) => new Run
+    private static IEnumerable<Run> Runs(string method, IReadOnlyList<string> files, MeasuringPoint point, LogOptions? told) => files.Select((file, i) => new Run
     {
         Id = FormattableString.Invariant($"{method}-{i + 1}"),
         Method = method,
-        Logs = new Dictionary<MeasuringPoint, LogReference> { [point] = new([file], null) },
+        Logs = new Dictionary<MeasuringPoint, LogReference> { [point] = new([file], told is null ? null : ToldMeter) },
     });
 }

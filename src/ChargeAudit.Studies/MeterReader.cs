@@ -75,6 +75,7 @@ internal static class MeterReader
                 Sign = table.Choice("sign", Signs) ?? FlowSign.AsWritten,
                 ChangeThreshold = ChangeThresholdOf(table),
                 Gaps = table.Choice("gaps", GapPolicies) ?? GapPolicy.Bridge,
+                Series = table.Text("series"),
                 TimeZone = table.Text("timezone"),
                 DateOrder = table.Choice("date-order", DateOrders),
                 FixedIntervalS = QuantityText.Optional(table, "interval", "s", "1 s"),

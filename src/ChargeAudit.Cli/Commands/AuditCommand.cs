@@ -29,6 +29,7 @@ internal sealed class AuditCommand
     private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
     private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
+    private readonly ToldOptions _told = new();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
 
@@ -46,6 +47,7 @@ internal sealed class AuditCommand
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
             self._out, self._budget, self._details, self._procedure, self._rise, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
+        self._told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
     }
@@ -115,7 +117,7 @@ internal sealed class AuditCommand
         {
             using var progress = LineProgress.For(_host, quiet, "looking at log");
             var found = parse.GetValue(_point) is null
-                ? FolderStudy.Of(study, own => TariffOf(parse, own), progress, cancellation)
+                ? FolderStudy.Of(study, own => TariffOf(parse, own), _told.Bind(parse), f => _told.RefuseBesideStudy(parse, f), progress, cancellation)
                 : throw Wrong("--point goes with --wired and --inductive; in a folder the logs show it, and a study file from chargeaudit draft can say it");
             return (found.Study, found.File, [.. found.Assumptions, .. InPlaceOfTheStudys(parse, found.File)], found);
         }
@@ -127,12 +129,13 @@ internal sealed class AuditCommand
                 throw Wrong("--point goes with --wired and --inductive; a study file says it itself");
             }
 
+            _told.RefuseBesideStudy(parse, study);
             var loaded = StudyReader.Load(study);
             return (loaded with { Tariff = TariffOf(parse, loaded.Tariff) ?? loaded.Tariff }, study, [.. InPlaceOfTheStudys(parse, study)], null);
         }
 
         var point = parse.GetValue(_point) is { } word ? StudyWords.Point(word) : null;
-        return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions), null, assumptions, null);
+        return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions, _told.Bind(parse)), null, assumptions, null);
     }
 
     private IEnumerable<string> InPlaceOfTheStudys(ParseResult parse, string? file)

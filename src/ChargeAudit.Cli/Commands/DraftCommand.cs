@@ -22,6 +22,8 @@ internal static class DraftCommand
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
         var command = new Command("draft", "Looks at the logs in a folder and writes a first study file, with its guesses and questions as comments.") { folder, output, replace, format, quiet };
+        var told = new ToldOptions();
+        told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             string from = parse.GetValue(folder)!;
@@ -40,7 +42,7 @@ internal static class DraftCommand
             StudyDraft draft;
             using (var progress = LineProgress.For(host, silent, "looking at log"))
             {
-                draft = Drafter.Of(from, progress, cancellation);
+                draft = Drafter.Of(from, progress, cancellation, told.Bind(parse));
             }
 
             AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, FolderStudy.Next(Path.GetFileName(file)), log => PathFrom(file, from, log))));

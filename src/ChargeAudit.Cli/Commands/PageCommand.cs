@@ -13,6 +13,8 @@ internal static class PageCommand
     {
         var port = CommonOptions.Number("--port", "port to answer on (default: one that is free)", "NUMBER");
         var command = new Command("page", "Compares logs on a page in the browser: drop them, say which are which, read the report. Nothing leaves this machine.") { port };
+        var told = new ToldOptions();
+        told.AddTo(command);
         command.SetAction(async (parse, cancellation) =>
         {
             double asked = parse.GetValue(port) ?? 0;
@@ -21,7 +23,7 @@ internal static class PageCommand
                 throw new InputException(InputProblem.Usage, FormattableString.Invariant($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
-            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, cancellation).ConfigureAwait(false);
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, cancellation, told.Bind(parse)).ConfigureAwait(false);
 
             // The interrupt is the one way to end it, so it is no failure.
             return ExitStatus.Done;

@@ -1,4 +1,5 @@
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
@@ -30,7 +31,8 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     /// <summary>What a draft assumes, as sentences.</summary>
     public static IReadOnlyList<string> AssumedIn(StudyDraft draft) => [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
 
-    public static FolderStudy Of(string folder, Func<Tariff?, Tariff?> priceInPlaceOf, IProgress<string>? progress, CancellationToken cancellation)
+    public static FolderStudy Of(
+        string folder, Func<Tariff?, Tariff?> priceInPlaceOf, LogOptions? told, Action<string> refuseBesideStudy, IProgress<string>? progress, CancellationToken cancellation)
     {
         var studies = FolderFiles.Find(folder).Studies;
         if (studies.Count > 1)
@@ -41,11 +43,12 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         if (studies.Count == 1)
         {
             string file = Path.Combine(folder, studies[0]);
+            refuseBesideStudy(file);
             var own = StudyReader.Load(file);
             return new FolderStudy(own with { Tariff = priceInPlaceOf(own.Tariff) ?? own.Tariff }, file, null);
         }
 
-        var draft = Drafter.Of(folder, progress, cancellation);
+        var draft = Drafter.Of(folder, progress, cancellation, told);
         if (!draft.CanBeAudited)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));

@@ -12,6 +12,7 @@ internal sealed class LogOptionsBinder
 {
     private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only", StudyWords.Points);
     private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
+    private readonly Option<string?> _series = CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it", "NAME");
     private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
     private readonly Option<string?> _sign = CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round", StudyWords.Signs);
     private readonly Option<string?> _changeThreshold = CommonOptions.Text("--change-threshold", "change that gives a new row in a log written on change: 0.5W, 20mA or 5%", "CHANGE");
@@ -30,7 +31,7 @@ internal sealed class LogOptionsBinder
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
+        foreach (Option option in new Option[] { _point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
         {
             command.Options.Add(option);
         }
@@ -52,6 +53,7 @@ internal sealed class LogOptionsBinder
             DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,
             FixedIntervalS = parse.GetValue(_interval),
             StandardInput = input,
+            Series = parse.GetValue(_series),
             Strict = parse.GetValue(_strict),
             Columns = parse.GetValue(_columns) is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
         };

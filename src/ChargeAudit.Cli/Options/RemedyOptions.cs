@@ -7,12 +7,14 @@ internal static class RemedyOptions
 {
     /// <summary>A problem's sentence, and what to write on the command line.</summary>
     public static string Sentence(InputException problem) =>
-        Of(problem.Remedy) is { } words ? $"{problem.Message.TrimEnd('.')} ({words})" : problem.Message;
+        Of(problem.Remedy, problem.RemedyValue) is { } words ? $"{problem.Message.TrimEnd('.')} ({words})" : problem.Message;
 
-    private static string? Of(Remedy remedy) => remedy switch
+    private static string? Of(Remedy remedy, string? value) => remedy switch
     {
         Remedy.Inspect => "chargeaudit inspect shows how a log is read",
-        Remedy.Columns => "on the command line: --columns",
+        Remedy.Columns => value is null ? "on the command line: --columns" : $"on the command line: --columns {value}",
+        Remedy.Series => value is null ? "on the command line: --series" : $"on the command line: --series {value}",
+        Remedy.TimeZone => "on the command line: --timezone",
         Remedy.DateOrder => "on the command line: --date-order day-first or month-first",
         Remedy.Sign => "on the command line: --sign turned",
         Remedy.Gaps => "on the command line: --gaps bridge or --gaps exclude",

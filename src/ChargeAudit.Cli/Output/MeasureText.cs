@@ -26,6 +26,11 @@ internal static class MeasureText
         }
 
         text.Line($"Power from the {log.PowerFrom}; {Rows(log.Rows, log.RowsSkipped)}, one every {FigureText.Plain(log.Layout.MedianIntervalS, "s", 3)}, {SampleWords(log.Layout)}.");
+        if (ReadAs(log.Layout) is { } readAs)
+        {
+            text.Line(readAs);
+        }
+
         if (log.Energy.UnknownBecause is { } unknown)
         {
             text.Line($"No interval: {unknown}. State it on the command line or in the study.");
@@ -59,6 +64,11 @@ internal static class MeasureText
             text.Line($"Format {layout.Format}.");
         }
 
+        if (ReadAs(layout) is { } readAs)
+        {
+            text.Line(readAs);
+        }
+
         string start = layout.Start is { } at ? $", starting {At(layout, at)}" : "";
         text.Line($"Time: {layout.TimeForm}{start}. One row every {FigureText.Plain(layout.MedianIntervalS, "s", 3)}; {SampleWords(layout)} ({layout.SamplesWhy}).");
         text.Line($"{Rows(outcome.Rows, outcome.RowsSkipped)} over {FigureText.Duration(durationS)}.");
@@ -68,6 +78,15 @@ internal static class MeasureText
         Faults(text, outcome.Faults);
         text.Bullets(layout.Notes.Concat(outcome.Notes));
     }
+
+    // An English table with a column for each quantity needs no word.
+    private static string? ReadAs(LogLayout layout) => (layout.TableForm, layout.HeaderLanguage) switch
+    {
+        (null, null or "English") => null,
+        (null, var language) => $"Header read as {language}.",
+        (var form, null or "English") => $"Table read as {form}.",
+        var (form, language) => $"Table read as {form}; header as {language}.",
+    };
 
     private static void Faults(TerminalText text, IReadOnlyList<Fault> faults)
     {

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
@@ -20,8 +21,9 @@ public static class PageServer
     /// <param name="limits">How much it takes.</param>
     /// <param name="host">The world around it; its output gets the address.</param>
     /// <param name="cancellation">Stops it.</param>
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">The port is in use or may not be opened.</exception>
-    public static async Task RunAsync(int port, PageLimits limits, CliHost host, CancellationToken cancellation)
+    public static async Task RunAsync(int port, PageLimits limits, CliHost host, CancellationToken cancellation, LogOptions? told = null)
     {
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(host);
@@ -32,7 +34,7 @@ public static class PageServer
         var app = builder.Build();
         await using (app.ConfigureAwait(false))
         {
-            using var session = new PageSession(limits, host.Clock);
+            using var session = new PageSession(limits, host.Clock, told);
             var handlers = new TaskCompletionSource<PageHandlers>();
             app.Run(async context => await (await handlers.Task.ConfigureAwait(false)).AnswerAsync(context).ConfigureAwait(false));
             try

@@ -3,6 +3,7 @@ using System.Text;
 using ChargeAudit.Cli.Folders;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
@@ -14,7 +15,8 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>The logs that a page took in, in a folder of their own that only its owner may open and that goes with the session.</summary>
 /// <param name="limits">How much it takes.</param>
 /// <param name="clock">The clock.</param>
-public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDisposable
+/// <param name="told">What the user says of all logs; null for nothing.</param>
+public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOptions? told = null) : IDisposable
 {
     // On Unix the folder is made for its owner alone (0700); on Windows it lies in the user's own temporary folder.
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-page-").FullName;
@@ -45,7 +47,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock) : IDispos
             try
             {
                 long size = await CopyAsync(content, path, cancellation).ConfigureAwait(false);
-                _logs.Add(new TakenLog(id, path, name, LogLook.Of([path], [name], cancellation)));
+                _logs.Add(new TakenLog(id, path, name, LogLook.Of([path], [name], cancellation, told)));
                 _bytes += size;
                 kept = true;
             }

@@ -13,23 +13,25 @@ namespace ChargeAudit.Logs.Columns;
 internal sealed partial record HeaderText(string Name, string UnitText, Unit? Unit, LogQuantity Quantity, int Rank, bool Conflict)
 {
     /// <summary>Takes a header cell apart: <c>Voltage (V)</c>, <c>I [mA]</c>, <c>P_W</c>, <c>Energy/mWh</c>, <c>Power, W</c>, <c>current in mA</c>, <c>mAh</c>.</summary>
-    public static HeaderText Parse(string cell)
+    /// <param name="cell">Header cell.</param>
+    /// <param name="languages">Languages of the header, the likeliest first; null: whichever knows its words.</param>
+    public static HeaderText Parse(string cell, IReadOnlyList<HeaderLanguage>? languages = null)
     {
-        string text = cell.Trim().Trim('"').TrimStart('#', '%').Trim();
+        string text = PlainText.Narrow(cell).Trim().Trim('"').TrimStart('#', '%').Trim();
         foreach (Regex form in new[] { Bracketed(), Separated(), LastWord() })
         {
             Match match = form.Match(text);
             if (match.Success && (form == Bracketed() || UnitTable.TryFind(match.Groups["unit"].Value, out _)))
             {
                 string name = match.Groups["name"].Value + match.Groups["rest"].Value;
-                return Make(name.Trim(), match.Groups["unit"].Value.Trim());
+                return Make(name.Trim(), match.Groups["unit"].Value.Trim(), languages);
             }
         }
 
         // The whole cell may be a unit, which then also says what it measures.
         return UnitTable.TryFind(text, out Unit alone) && alone.Symbol is not ("C" or "d") && !(alone.Kind == UnitKind.Ratio)
-            ? Make(text, text)
-            : Make(text, "");
+            ? Make(text, text, languages)
+            : Make(text, "", languages);
     }
 
     /// <summary>What a unit measures, as a quantity of a log.</summary>
@@ -48,12 +50,14 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
     };
 
     /// <summary>The same header with the unit that stands in a row below it.</summary>
-    public HeaderText WithUnit(string unit) => UnitText.Length > 0 || unit.Length == 0 ? this : Make(Name, unit);
+    /// <param name="unit">Text of that row.</param>
+    /// <param name="languages">Languages of the header.</param>
+    public HeaderText WithUnit(string unit, IReadOnlyList<HeaderLanguage>? languages = null) => UnitText.Length > 0 || unit.Length == 0 ? this : Make(Name, unit, languages);
 
-    private static HeaderText Make(string name, string unitText)
+    private static HeaderText Make(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages)
     {
-        var (words, rank) = HeaderWords.Find(name);
-        Unit? unit = UnitTable.TryFind(unitText, out Unit found) ? found : null;
+        var (words, rank) = HeaderWords.Find(name, languages);
+        Unit? unit = HeaderLexicon.TryFindUnit(unitText, out Unit found) ? found : null;
         if (unit is null)
         {
             return new HeaderText(name, unitText, null, words, rank, false);

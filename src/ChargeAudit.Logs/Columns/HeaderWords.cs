@@ -3,24 +3,9 @@ using System.Text;
 
 namespace ChargeAudit.Logs.Columns;
 
-/// <summary>The words and symbols by which headers name quantities, in English and in the trade's usual signs.</summary>
+/// <summary>What the words and symbols of headers name, in the languages of <c>header-words.tsv</c>.</summary>
 internal static class HeaderWords
 {
-    private static readonly (LogQuantity Quantity, string Phrases)[] Table =
-    [
-        (LogQuantity.Voltage, "voltage|volt|volts|u|v|vbus|ubus|vrms|urms|vdc|udc|vac|uac|vin|vout|v bus|v rms|u rms|vusb|vbat"),
-        (LogQuantity.Current, "current|amperage|amp|amps|ampere|amperes|i|ibus|irms|idc|iac|iin|iout|i bus|i rms|a|ma|iusb|ibat"),
-        (LogQuantity.Power, "power|watt|watts|wattage|p|active power|real power|true power|pactive|w|mw|kw|load"),
-        (LogQuantity.ApparentPower, "apparent power|apparent|s|va"),
-        (LogQuantity.PowerFactor, "power factor|true power factor|real power factor|active power factor|powerfactor|pf|cos φ|cosφ|cos phi|cosphi|cos ϕ|cos|λ|lambda"),
-        (LogQuantity.Energy, "energy|e|work|consumption|total energy|energy total|wh|kwh|mwh|watt hours|kilowatt hours|active energy|real energy|total consumption"),
-        (LogQuantity.Charge, "charge|capacity|q|ah|mah|ampere hours|amp hours|coulombs"),
-        (LogQuantity.Temperature, "temperature|temp|°c|celsius"),
-        (LogQuantity.Frequency, "frequency|freq|f|hz|line frequency|mains frequency"),
-        (LogQuantity.Time, "time|timestamp|time stamp|datetime|date time|elapsed|elapsed time|time elapsed|test time|run time|runtime|unix time|unixtime|unix|epoch|uptime|seconds|secs|sec|millis|milliseconds|minutes|hours|duration|ts|t|timepoint|record time|log time|local time|utc"),
-        (LogQuantity.Date, "date|day"),
-    ];
-
     // Two readings of one letter: in upper case the one, in lower case the other.
     private static readonly FrozenDictionary<string, LogQuantity> CaseMatters = new Dictionary<string, LogQuantity>(StringComparer.Ordinal)
     {
@@ -31,31 +16,11 @@ internal static class HeaderWords
         ["S"] = LogQuantity.ApparentPower,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
-    private static readonly FrozenDictionary<string, LogQuantity> Phrases = Table
-        .SelectMany(row => row.Phrases.Split('|').Select(phrase => KeyValuePair.Create(phrase, row.Quantity)))
-        .ToFrozenDictionary(StringComparer.Ordinal);
-
-    // A column that carries one of these is not the plain reading: it is used only where there is no other.
-    private static readonly FrozenSet<string> SideWords = FrozenSet.ToFrozenSet(
-        [
-            "min", "minimum", "max", "maximum", "peak", "set", "setpoint", "limit", "target", "nominal", "rated", "ref", "reference", "dp", "dm", "d", "cc",
-            "cc1", "cc2", "error", "uncertainty", "std", "stdev", "sigma", "raw", "internal", "offset", "delta", "ripple", "status", "mode", "range", "estimated",
-            "reverse", "export", "exported", "returned", "negative",
-        ],
-        StringComparer.Ordinal);
-
-    private static readonly FrozenSet<string> MainWords = FrozenSet.ToFrozenSet(
-        ["avg", "average", "mean", "active", "real", "true", "total", "rms", "input", "in"], StringComparer.Ordinal);
-
-    // Names that would else be taken for one of the quantities above.
-    private static readonly FrozenSet<string> Foreign = FrozenSet.ToFrozenSet(
-        ["displacement", "fundamental", "reactive", "var", "kvar", "varh", "soc", "state", "percent", "step", "cycle", "index", "number", "no", "count", "id", "channel", "resistance", "thd"],
-        StringComparer.Ordinal);
-
     /// <summary>What a name stands for.</summary>
     /// <param name="name">Header without its unit.</param>
+    /// <param name="languages">Languages of the header, the likeliest first; null: whichever knows its words, English first.</param>
     /// <returns>The quantity, <see cref="LogQuantity.Ignored"/> where the words say none, and how well it fits: the higher the better.</returns>
-    public static (LogQuantity Quantity, int Rank) Find(string name)
+    public static (LogQuantity Quantity, int Rank) Find(string name, IReadOnlyList<HeaderLanguage>? languages = null)
     {
         if (CaseMatters.TryGetValue(name.Trim(), out LogQuantity single))
         {
@@ -63,24 +28,23 @@ internal static class HeaderWords
         }
 
         List<string> words = Words(name);
-        if (words.Any(Foreign.Contains))
+        languages ??= HeaderLexicon.Languages;
+        foreach (HeaderLanguage any in languages.Any(l => IsForeign(l, words)) ? [] : languages)
         {
-            return (LogQuantity.Ignored, 0);
-        }
-
-        int rank = words.Count(MainWords.Contains) - (10 * words.Count(SideWords.Contains));
-        for (int length = Math.Min(3, words.Count); length >= 1; length--)
-        {
-            for (int from = 0; from + length <= words.Count; from++)
+            if (In(any, words) is { Quantity: not LogQuantity.Ignored } found)
             {
-                if (Phrases.TryGetValue(string.Join(' ', words.Skip(from).Take(length)), out LogQuantity quantity))
-                {
-                    return (quantity, rank - Math.Min(5, words.Count - length));
-                }
+                return found;
             }
         }
 
         return (LogQuantity.Ignored, 0);
+    }
+
+    /// <summary>What a name stands for in one language alone, apart from signs.</summary>
+    public static LogQuantity FindOnlyIn(HeaderLanguage language, string name)
+    {
+        List<string> words = Words(name);
+        return IsForeign(language, words) ? LogQuantity.Ignored : language.Find(words)?.Quantity ?? LogQuantity.Ignored;
     }
 
     /// <summary>
@@ -93,7 +57,34 @@ internal static class HeaderWords
     public static int CountQuantities(IEnumerable<string> fields) =>
         fields.Select(f => HeaderText.Parse(f)).Select(h => h.Quantity).Where(q => q != LogQuantity.Ignored).Distinct().Count();
 
-    // Words in lower case, cut at signs, at digits' ends and where lower case turns to upper.
+    /// <summary>Whether the words of a header hold one of this kind, in any language.</summary>
+    /// <param name="header">Header cell.</param>
+    /// <param name="kind">A kind of word of the data file.</param>
+    public static bool Says(string header, string kind)
+    {
+        List<string> words = Words(PlainText.Narrow(header));
+        return HeaderLexicon.IsOfAny(kind, string.Join(' ', words)) || words.Any(w => HeaderLexicon.IsOfAny(kind, w));
+    }
+
+    /// <summary>Whether a header is a word or phrase of this kind and nothing else, in any language.</summary>
+    public static bool IsOnly(string header, string kind) => HeaderLexicon.IsOfAny(kind, string.Join(' ', Words(PlainText.Narrow(header))));
+
+    private static (LogQuantity Quantity, int Rank) In(HeaderLanguage language, List<string> words)
+    {
+        int rank = words.Count(w => HasKind(language, "main", w)) - (10 * words.Count(w => HasKind(language, "side", w)));
+        var found = language.Find(words);
+        var sign = HeaderLexicon.Signs.Find(words);
+        found = found is null || sign?.Left < found.Value.Left ? sign : found;
+
+        return found is { } f ? (f.Quantity, rank - Math.Min(5, f.Left)) : (LogQuantity.Ignored, 0);
+    }
+
+    private static bool IsForeign(HeaderLanguage language, List<string> words) => words.Any(w => HasKind(language, "foreign", w));
+
+    private static bool HasKind(HeaderLanguage language, string kind, string word) =>
+        language.Holds(kind, word) || HeaderLexicon.Signs.Is(kind, word);
+
+    // Words in lower case and without accents, cut at signs, at digits' ends and where lower case turns to upper.
     private static List<string> Words(string name)
     {
         var words = new List<string>();
@@ -101,16 +92,16 @@ internal static class HeaderWords
         char before = ' ';
         foreach (char c in name)
         {
-            bool part = char.IsLetterOrDigit(c) || c == '°';
+            bool part = char.IsLetterOrDigit(c) || c == '°' || c is >= '\u0300' and <= '\u036F';
             if (word.Length > 0 && (!part || (char.IsUpper(c) && char.IsLower(before))))
             {
-                words.Add(word.ToString());
+                words.Add(PlainText.Fold(word.ToString()));
                 word.Clear();
             }
 
             if (part)
             {
-                word.Append(char.ToLowerInvariant(c));
+                word.Append(c);
             }
 
             before = c;
@@ -118,7 +109,7 @@ internal static class HeaderWords
 
         if (word.Length > 0)
         {
-            words.Add(word.ToString());
+            words.Add(PlainText.Fold(word.ToString()));
         }
 
         return words;

@@ -1,4 +1,5 @@
 using System.Text;
+using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 
@@ -87,5 +88,5 @@ internal static class Cells
         field.Length >= 6 && (StampReader.IsStamp(field, DateOrder.DayFirst) || StampReader.IsStamp(field, DateOrder.MonthFirst));
 
     /// <summary>Whether a field says something that a row of readings may say.</summary>
-    public static bool IsReadable(string field, char separator) => field.Length > 0 && (IsNumber(field, separator) || IsTime(field));
+    public static bool IsReadable(string field, char separator) => field.Length > 0 && (IsNumber(field, separator) || IsTime(field) || AwayWords.Is(field));
 }

@@ -202,7 +202,14 @@ internal static class TableFinder
             return (null, [], []);
         }
 
-        bool unitRow = above.Count > 1 && above[1].Number == above[0].Number - 1 && TextMarks.IsUnitRow(above[0].Fields) && !TextMarks.IsUnitRow(above[1].Fields);
+        // Rows of data types between header and readings are passed over.
+        int types = above.Count > 1 ? above.RemoveAll(a => TextMarks.IsTypeRow(a.Fields)) : 0;
+        if (above.Count == 0)
+        {
+            return (null, [], []);
+        }
+
+        bool unitRow = above.Count > 1 && above[1].Number >= above[0].Number - 1 - types && TextMarks.IsUnitRow(above[0].Fields) && !TextMarks.IsUnitRow(above[1].Fields);
         return unitRow ? (above[1].Number, above[1].Fields, above[0].Fields) : (above[0].Number, above[0].Fields, []);
     }
 }

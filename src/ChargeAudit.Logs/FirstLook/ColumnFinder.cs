@@ -15,9 +15,14 @@ internal sealed class ColumnFinder
         LogQuantity.Energy, LogQuantity.Charge, LogQuantity.Temperature, LogQuantity.Frequency,
     ];
 
+    /// <summary>Why a column holds what it does, where the user said so.</summary>
+    internal const string ToldWhy = "named by the user";
+
     private readonly string path;
     private readonly Table table;
     private readonly LogOptions options;
+    private readonly IReadOnlyList<(HeaderLanguage Language, int Cells)> known;
+    private readonly IReadOnlyList<HeaderLanguage> languages;
     private readonly HeaderText[] headers;
     private readonly LogColumn[] columns;
     private readonly List<string> notes = [];
@@ -30,6 +35,8 @@ internal sealed class ColumnFinder
         this.path = path;
         this.table = table;
         this.options = options;
+        known = HeaderLexicon.Of(table.Header);
+        languages = [.. known.Select(k => k.Language)];
         headers = [.. Enumerable.Range(0, table.FieldCount).Select(Header)];
         columns = [.. headers.Select((h, i) => new LogColumn(i, Name(i), LogQuantity.Ignored, h.Unit?.Symbol ?? "", h.Unit?.Factor ?? 1, "not used"))];
     }
@@ -45,6 +52,9 @@ internal sealed class ColumnFinder
     {
         /// <summary>Columns that were not taken for a quantity though their headers name it.</summary>
         public IReadOnlyDictionary<LogQuantity, int[]> Others { get; init; } = new Dictionary<LogQuantity, int[]>();
+
+        /// <summary>Languages of the header, the likeliest first, each with the number of cells that it knows.</summary>
+        public IReadOnlyList<(HeaderLanguage Language, int Cells)> Languages { get; init; } = [];
     }
 
     /// <summary>Decides about all columns.</summary>
@@ -62,7 +72,7 @@ internal sealed class ColumnFinder
         {
             if (table.Header.Count == 0 && options.Columns.Count == 0)
             {
-                throw LogErrors.NoHeader(path, table.FieldCount);
+                throw LogErrors.NoHeader(path, table.FieldCount, ColumnsHints.For(table));
             }
 
             foreach (LogQuantity quantity in Readings.Where(q => !options.Columns.ContainsKey(q)))
@@ -72,7 +82,12 @@ internal sealed class ColumnFinder
         }
 
         List<int> times = [.. Times(LogQuantity.Time)];
-        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed) { Others = others };
+        if (times.Count == 0)
+        {
+            times.AddRange(Enumerable.Range(0, table.Header.Count).Where(i => columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(table.Header[i], "start")));
+        }
+
+        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed) { Others = others, Languages = known };
     }
 
     private void Choose(LogQuantity quantity, ColumnChoice choice)
@@ -82,7 +97,7 @@ internal sealed class ColumnFinder
         {
             string wanted = choice.Position is int p ? p.ToString(CultureInfo.InvariantCulture) : LogErrors.Quote(choice.Header!);
             string has = table.Header.Count > 0 ? LogErrors.List(table.Header) : string.Create(CultureInfo.InvariantCulture, $"{columns.Length} columns without a header");
-            throw LogErrors.NoSuchColumn(path, wanted, has);
+            throw LogErrors.NoSuchColumn(path, wanted, has, ColumnsHints.For(table));
         }
 
         Unit unit = headers[index].Unit ?? PlainUnit(quantity);
@@ -116,7 +131,7 @@ internal sealed class ColumnFinder
         }
 
         string symbolShown = quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock && !named ? "" : unit.Symbol;
-        columns[index] = columns[index] with { Quantity = quantity, Unit = symbolShown, Factor = unit.Factor, Offset = unit.Offset, Why = "named by the user" };
+        columns[index] = columns[index] with { Quantity = quantity, Unit = symbolShown, Factor = unit.Factor, Offset = unit.Offset, Why = ToldWhy };
     }
 
     private void Guess(LogQuantity quantity)
@@ -125,7 +140,7 @@ internal sealed class ColumnFinder
         [
             .. Enumerable.Range(0, columns.Length)
                 .Where(i => columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !IsText(i))
-                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenBy(i => i),
+                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenByDescending(i => headers[i].Unit is not null).ThenBy(i => i),
         ];
         if (candidates.Length == 0)
         {
@@ -182,7 +197,7 @@ internal sealed class ColumnFinder
     {
         string cell = index < table.Header.Count ? table.Header[index] : "";
         string unit = index < table.Units.Count ? TextMarks.UnitOf(table.Units[index]) : "";
-        return HeaderText.Parse(cell).WithUnit(unit);
+        return HeaderText.Parse(cell, languages).WithUnit(unit, languages);
     }
 
     private string Name(int index) => index < table.Header.Count && table.Header[index].Length > 0

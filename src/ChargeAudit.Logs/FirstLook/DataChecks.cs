@@ -116,7 +116,7 @@ internal sealed class DataChecks
     }
 
     // A few readings off the track make a counter no less of one. Where many would have to go, all are judged.
-    private static double[] WithoutBadReadings(double[] values)
+    internal static double[] WithoutBadReadings(double[] values)
     {
         const int LookAhead = 31;
         var kept = new List<double>(values.Length);

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.LongTables;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Streams;
@@ -19,6 +20,16 @@ internal static class TextLook
         CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
         Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
         table = metadata is null ? table : Told(table, metadata);
+        long headerAt = table.HeaderLine ?? 0, dataAt = table.FirstDataLine;
+        char separator = table.Separator;
+        TextEncoding encoding = sample.Encoding;
+        if (options.Columns.Count == 0 && LongTableFinder.Find(source.Path, table, options.Series) is LongTable longTable)
+        {
+            (source.Reshape, source.ReshapeFrom) = (longTable, encoding);
+            sample = TextSample.Take(source);
+            table = TableFinder.Find(source.Path, sample, oneColumn: false, '\t');
+        }
+
         options = options with { DateOrder = options.DateOrder ?? metadata?.Dates };
         var (numbers, numberNote) = metadata?.Numbers is { } told ? (told, null) : NumberStyleFinder.Find(table);
         ColumnFinder.Found found = ColumnFinder.Find(source.Path, table, options);
@@ -35,7 +46,7 @@ internal static class TextLook
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
         IReadOnlyList<FieldPlan> fields = Fields(found, table, source, options.Sign);
-        RequireUsable(source.Path, fields, table);
+        RequireUsable(source.Path, fields, table, found);
         var plan = new TextPlan
         {
             Encoding = sample.Encoding,
@@ -49,21 +60,44 @@ internal static class TextLook
             Fields = fields,
             Time = time.Plan,
         };
-        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
-        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, plan with { Fields = Fields(found, table, source, options.Sign) })))
+        // Columns understood anew may stand further back in a row.
+        TextPlan Again(TextPlan before)
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
+            FieldPlan[] anew = Fields(found, table, source, options.Sign);
+            return before with { Fields = anew, FewestFields = FewestFields(table, anew, before.Time) };
+        }
+
+        IReadOnlyList<SamplingFinder.Run> runs = SamplingFinder.Read(table, plan);
+        if (CounterColumns.Settle(found, runs, () => SamplingFinder.Read(table, Again(plan))))
+        {
+            plan = Again(plan);
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        IntervalEnergy.Result? intervals = IntervalEnergy.Settle(source.Path, found, table, plan, runs, options);
+        if (intervals is not null)
+        {
+            plan = Again(plan);
+            runs = SamplingFinder.Read(table, plan);
+        }
+
+        if (UnitDoubts.SetPowerUnit(found, runs))
+        {
+            plan = Again(plan);
             runs = SamplingFinder.Read(table, plan);
         }
 
         if (DataChecks.Apply(found, runs, options))
         {
-            plan = plan with { Fields = Fields(found, table, source, options.Sign) };
-            RequireUsable(source.Path, plan.Fields, table);
+            plan = Again(plan);
+            RequireUsable(source.Path, plan.Fields, table, found);
             runs = SamplingFinder.Read(table, plan);
         }
 
-        SamplingFinder.Result sampling = SamplingFinder.Find(runs, WholeTimes.Read(source, plan), options, source.Table?.Samples);
+        UnitDoubts.Add(found, runs);
+        HeaderDoubts.Add(found);
+        SamplingFinder.Result sampling = SamplingFinder.Find(
+            runs, WholeTimes.Read(source, plan), intervals is null ? options : options with { Samples = null, ChangeThreshold = null }, intervals?.Kind ?? source.Table?.Samples);
         Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
         Dictionary<LogQuantity, StepEvidence> steps = StepFinder.Of(runs, printed);
         if (sampling.RowsPerStamp > 0)
@@ -80,28 +114,34 @@ internal static class TextLook
         return new LogLayout
         {
             Format = source.Format?.Name ?? "text",
-            Dialect = source.Converts ? null : new Dialect(sample.Encoding.Name(), table.Separator, (char)numbers.Decimal, table.HeaderLine, table.FirstDataLine),
+            Dialect = source.Format is not null ? null : new Dialect(encoding.Name(), separator, (char)numbers.Decimal, headerAt > 0 ? headerAt : null, dataAt),
             Columns = found.Columns,
+            TableForm = source.Reshape?.Words ?? intervals?.Words,
+            Reshape = source.Reshape,
+            ReshapeFrom = source.ReshapeFrom,
+            HeaderLanguage = HeaderDoubts.Language(found),
             TimeForm = time.Words,
             Start = time.Start,
             StartIsLocal = time.StartIsLocal,
+            ClockOfDayS = plan.Time.Form == TimeForm.ClockOfDay ? runs[0].TimesS.Cast<double?>().FirstOrDefault() : null,
             MedianIntervalS = sampling.MedianS,
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
-            SamplesWhy = sampling.Why,
+            SamplesWhy = intervals is null ? sampling.Why : "each row holds the energy of an interval",
             ChangeThreshold = sampling.Threshold,
             Steps = steps,
             Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
             PowerIsProduct = StepFinder.PowerIsProduct(runs, printed),
-            Notes = [.. source.Table?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
+            Notes = [.. source.Notes, .. source.Table?.Notes ?? [], .. source.Reshape?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
             Plan = plan,
             Spool = source.Spool,
+            Unpacked = source.Unpacked,
         };
     }
 
     private static int FewestFields(Table table, IReadOnlyList<FieldPlan> fields, TimePlan time)
     {
-        int needed = Math.Max(fields.Max(f => f.Index), Math.Max(time.Index, time.ClockIndex)) + 1;
+        int needed = Math.Max(fields.Select(f => f.Index).DefaultIfEmpty(0).Max(), Math.Max(time.Index, time.ClockIndex)) + 1;
         return table.OtherCounts.Where(c => c >= needed && c < table.FieldCount).DefaultIfEmpty(table.FieldCount).Min();
     }
 
@@ -147,13 +187,13 @@ internal static class TextLook
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
-    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table)
+    private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table, ColumnFinder.Found found)
     {
         bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
         if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
             && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
         {
-            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns");
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns", ColumnsHints.For(table, found.Columns));
         }
     }
 }

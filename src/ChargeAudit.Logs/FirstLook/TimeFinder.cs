@@ -70,7 +70,7 @@ internal sealed class TimeFinder
 
         if (candidates.Count == 0)
         {
-            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns");
+            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns", ColumnsHints.For(table, found.Columns));
         }
 
         Result[] results = [.. candidates.Select(Decide)];
@@ -87,7 +87,7 @@ internal sealed class TimeFinder
             Quantity = LogQuantity.Time,
             Unit = best.Plan.Form == TimeForm.ElapsedNumber ? found.Columns[best.Plan.Index].Unit is { Length: > 0 } u ? u : "s" : "",
             Factor = best.Plan.Factor,
-            Why = found.Columns[best.Plan.Index].Why == "named by the user" ? "named by the user" : "header words and the form of its fields",
+            Why = found.Columns[best.Plan.Index].Why == ColumnFinder.ToldWhy ? ColumnFinder.ToldWhy : "header words and the form of its fields",
         };
         if (results.Length > 1)
         {

@@ -65,9 +65,20 @@ internal sealed class EspiLog : ILogFormat
         return document.Blocks.Where(b => meters.Any(m => b.Up == m || b.Up.StartsWith(m + "/", StringComparison.Ordinal))).SelectMany(b => b.Readings);
     }
 
-    // Each interval as its mean power from its start on, beside a counter of all energy so far.
+    // Each interval as its mean power from its start on. A counter made of them would miss the last interval, and would call a missing one empty; one interval alone has no other end.
     private static IEnumerable<string> Differences(List<EspiReading> readings, EspiReadingType type)
     {
+        if (readings.Count > 1)
+        {
+            yield return "time\tpower (W)";
+            foreach (EspiReading r in readings)
+            {
+                yield return Line(r.Start, r.DurationS > 0 ? r.Value * type.Factor * 3600 / r.DurationS : 0);
+            }
+
+            yield break;
+        }
+
         yield return "time\tpower (W)\tenergy (Wh)";
         long sum = 0;
         foreach (EspiReading r in readings)
@@ -99,6 +110,8 @@ internal sealed class EspiLog : ILogFormat
             yield return string.Create(CultureInfo.InvariantCulture, $"{r.Start}\t{r.Value * type.Factor:R}");
         }
     }
+
+    private static string Line(long start, double powerW) => string.Create(CultureInfo.InvariantCulture, $"{start}\t{powerW:R}");
 
     private static string Line(long start, double? powerW, double energyWh) => new StringBuilder()
         .Append(CultureInfo.InvariantCulture, $"{start}\t").Append(CultureInfo.InvariantCulture, $"{powerW:R}\t").Append(CultureInfo.InvariantCulture, $"{energyWh:R}").ToString();

@@ -27,7 +27,7 @@ internal sealed record FormatTable(IEnumerable<string> Lines, SampleKind? Sample
 /// <summary>The formats known.</summary>
 internal static class LogFormats
 {
-    private static readonly ILogFormat[] All = [new EspiLog(), new SheetLog(), new ParquetLog()];
+    private static readonly ILogFormat[] All = [new EspiLog(), new OdsLog(), new SheetLog(), new ParquetLog(), new JsonLog(), new SqliteLog()];
 
     /// <summary>The format of a file that begins so; null for text.</summary>
     public static ILogFormat? Find(ReadOnlySpan<byte> head)

@@ -49,8 +49,12 @@ internal sealed class ParquetLog : ILogFormat
 
     private static async Task<Func<int, string>> Column(ParquetRowGroupReader rows, DataField field)
     {
+        if (await ParquetFields.Column(rows, field) is Func<int, string> special)
+        {
+            return special;
+        }
+
         Type type = Nullable.GetUnderlyingType(field.ClrType) ?? field.ClrType;
-        bool utc = field is DateTimeDataField { IsAdjustedToUTC: true };
         return Type.GetTypeCode(type) switch
         {
             TypeCode.Double => await Numbers<double>(rows, field),
@@ -64,8 +68,6 @@ internal sealed class ParquetLog : ILogFormat
             TypeCode.Int64 => await Numbers<long>(rows, field),
             TypeCode.UInt64 => await Numbers<ulong>(rows, field),
             TypeCode.Decimal => await Numbers<decimal>(rows, field),
-            TypeCode.DateTime => await Values<DateTime>(rows, field, t => t.ToString(utc ? "yyyy-MM-ddTHH:mm:ss.fffffffZ" : "yyyy-MM-ddTHH:mm:ss.fffffff", CultureInfo.InvariantCulture)),
-            TypeCode.String => await Texts(rows, field),
             _ => static _ => "",
         };
     }
@@ -86,13 +88,6 @@ internal sealed class ParquetLog : ILogFormat
         var values = new T?[rows.RowCount];
         await rows.ReadAsync<T>(field, values.AsMemory());
         return i => values[i] is T value ? text(value) : "";
-    }
-
-    private static async Task<Func<int, string>> Texts(ParquetRowGroupReader rows, DataField field)
-    {
-        var values = new string?[rows.RowCount];
-        await rows.ReadAsync(field, values.AsMemory());
-        return i => LineStream.Field(values[i] ?? "");
     }
 
     private static T Guard<T>(IStoredLog source, Func<Task<T>> read)

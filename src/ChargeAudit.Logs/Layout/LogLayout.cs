@@ -20,6 +20,12 @@ public sealed record LogLayout
     /// <summary>All columns in order, used or not.</summary>
     public required IReadOnlyList<LogColumn> Columns { get; init; }
 
+    /// <summary>How the table was understood where it is no plain one with a column for each quantity, in words; null where it is one.</summary>
+    public string? TableForm { get; init; }
+
+    /// <summary>Language of the header's words, in English; null where they are the trade's signs alone, or there is no header.</summary>
+    public string? HeaderLanguage { get; init; }
+
     /// <summary>How times are written, in words: <c>ISO 8601 with offset</c>, <c>elapsed seconds</c> …</summary>
     public required string TimeForm { get; init; }
 
@@ -28,6 +34,9 @@ public sealed record LogLayout
 
     /// <summary>Whether <see cref="Start"/> stands in local time of an unknown zone (its offset is then zero by convention).</summary>
     public bool StartIsLocal { get; init; }
+
+    /// <summary>Clock time of the first row where the log holds clock times without a date; null for others. [s since midnight]</summary>
+    public double? ClockOfDayS { get; init; }
 
     /// <summary>Median interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
@@ -58,11 +67,20 @@ public sealed record LogLayout
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
+    /// <summary>How the table is turned into one with a column for each quantity; null where it is one.</summary>
+    internal Formats.IReshape? Reshape { get; init; }
+
+    /// <summary>Encoding of a text that is reshaped.</summary>
+    internal Streams.TextEncoding ReshapeFrom { get; init; }
+
     /// <summary>What the row reader needs besides; null only for layouts that no reader made.</summary>
     internal TextPlan? Plan { get; init; }
 
     /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>
     internal Logs.Streams.Spool? Spool { get; init; }
+
+    /// <summary>What was unpacked of a packed file whose format has to be opened more than once.</summary>
+    internal Logs.Streams.Spool? Unpacked { get; init; }
 
     /// <summary>The file's hash, begun with the look; null where it is worked out with the reading.</summary>
     internal Sources.EarlyHash? Hash { get; init; }
@@ -75,6 +93,7 @@ public sealed record LogLayout
     {
         Hash?.Stop();
         Spool?.Dispose();
+        Unpacked?.Dispose();
         foreach (LogLayout part in Parts)
         {
             part.Close();

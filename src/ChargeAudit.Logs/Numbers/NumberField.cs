@@ -22,6 +22,10 @@ internal static class NumberField
         1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
     ];
 
+    // What instruments write in place of a reading. *Source:* SCPI-1999, volume 1, 7.2.1.4 and 7.2.1.5 (from memory): infinity is 9.9E37, not a number 9.91E37.
+    private const double Infinity = 9.9e37;
+    private const double NotANumber = 9.91e37;
+
     private static readonly string[] MissingMarks = ["nan", "null", "n/a", "na", "none", "-", "--", "---", "?"];
     private static readonly string[] OverloadMarks = ["ol", "o.l", "+ol", "-ol", "over", "overload", "ovld", "inf", "+inf", "-inf", "infinity", "-infinity"];
 
@@ -108,10 +112,27 @@ internal static class NumberField
     public static bool IsBlank(ReadOnlySpan<byte> field) => field.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0;
 
     /// <summary>Whether a field says that there is no reading.</summary>
-    public static bool IsMissingMark(ReadOnlySpan<byte> field) => Matches(field, MissingMarks);
+    public static bool IsMissingMark(ReadOnlySpan<byte> field) => Matches(field, MissingMarks) || IsNumber(field, NotANumber);
 
     /// <summary>Whether a field says that the meter's range was exceeded.</summary>
-    public static bool IsOverloadMark(ReadOnlySpan<byte> field) => Matches(field, OverloadMarks);
+    public static bool IsOverloadMark(ReadOnlySpan<byte> field) => Matches(field, OverloadMarks) || IsNumber(field, Infinity);
+
+    // A magnitude that an instrument writes in place of a reading.
+    private static bool IsNumber(ReadOnlySpan<byte> field, double wanted)
+    {
+        field = field.Trim(" \t"u8).TrimStart("+-"u8);
+        Span<byte> plain = stackalloc byte[Math.Min(field.Length, 48)];
+        if (field.IsEmpty || field.Length > plain.Length || !char.IsAsciiDigit((char)field[0]))
+        {
+            return false;
+        }
+
+        field.CopyTo(plain);
+        plain.Replace((byte)',', (byte)'.');
+        return Utf8Parser.TryParse(plain, out double number, out int used) && used == field.Length && IsNear(number, wanted);
+    }
+
+    private static bool IsNear(double number, double wanted) => Math.Abs(number - wanted) < 1e-6 * wanted;
 
     private static bool Matches(ReadOnlySpan<byte> field, string[] words)
     {
@@ -202,7 +223,7 @@ internal static class NumberField
             return false;
         }
 
-        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && double.IsFinite(magnitude);
+        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && double.IsFinite(magnitude) && !IsNear(magnitude, NotANumber) && !IsNear(magnitude, Infinity);
         value = negative ? -magnitude : magnitude;
         value = read ? value : double.NaN;
         return read;

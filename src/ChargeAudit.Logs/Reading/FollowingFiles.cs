@@ -55,7 +55,8 @@ internal static class FollowingFiles
         {
             LogLayout part = layout.Parts[i];
             bool timed = part.Start is not null && layout.Start is not null && part.StartIsLocal == layout.StartIsLocal;
-            var joined = new JoiningSink<TSink>(shift.Inner, timed ? (part.Start!.Value - layout.Start!.Value).TotalSeconds : double.NaN, shift.LastTimeS, part.MedianIntervalS, first: i == 0);
+            double startS = timed ? (part.Start!.Value - layout.Start!.Value).TotalSeconds : i > 0 ? NextClockS(layout, part, shift.LastTimeS) : double.NaN;
+            var joined = new JoiningSink<TSink>(shift.Inner, startS, shift.LastTimeS, part.MedianIntervalS, first: i == 0);
             ReadOutcome outcome = LogReader.ReadInto(paths[i], part, options, ref joined, Offset(bytesRead, bytesBefore), cancellation);
             shift.Inner = joined.Inner;
             shift.LastTimeS = joined.LastTimeS;
@@ -65,6 +66,15 @@ internal static class FollowingFiles
 
         sink = shift.Inner;
         return outcomes;
+    }
+
+    // Where clock times carry no date, a file begins at the next time that its clock shows after the end of the file before. A clock that shows less than a minute earlier was
+    // set, or the files overlap: then nothing is known.
+    private static double NextClockS(LogLayout first, LogLayout part, double endS)
+    {
+        const double DayS = 86_400;
+        double afterS = (((part.ClockOfDayS - first.ClockOfDayS - endS) % DayS) + DayS) % DayS ?? double.NaN;
+        return afterS > 0 && afterS < DayS - Math.Max(60, 5 * part.MedianIntervalS) ? endS + afterS : double.NaN;
     }
 
     private static HashSet<LogQuantity> Quantities(LogLayout layout) =>
@@ -92,7 +102,9 @@ internal static class FollowingFiles
             return With(outcome, paths[index], fault, options);
         }
 
-        return joined.Timed ? outcome : outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put one median interval after the end of {before}."] };
+        return part.ClockOfDayS is not null && joined.Timed
+            ? outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put at the next time that its clock shows after the end of {before}."] }
+            : joined.Timed ? outcome : outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put one median interval after the end of {before}."] };
     }
 
     private static ReadOutcome With(ReadOutcome outcome, string path, Fault fault, LogOptions options)

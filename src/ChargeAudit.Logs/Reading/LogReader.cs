@@ -41,6 +41,7 @@ internal static class LogReader
         {
             hash?.Stop();
             source.Spool?.Dispose();
+            source.Unpacked?.Dispose();
             throw;
         }
     }
@@ -62,7 +63,8 @@ internal static class LogReader
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(options);
-        LogSource source = LogSource.Find(path, options, layout.Spool);
+        LogSource source = LogSource.Find(path, options, layout.Spool, layout.Unpacked);
+        (source.Reshape, source.ReshapeFrom) = (layout.Reshape, layout.ReshapeFrom);
         FileState before = FileState.Of(source);
         EarlyHash? hash = layout.Hash?.IsOf(before) == true ? layout.Hash : null;
         using var tap = new TapStream(source.OpenRaw(), hash, bytesRead, cancellation);

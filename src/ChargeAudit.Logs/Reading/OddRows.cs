@@ -14,7 +14,7 @@ namespace ChargeAudit.Logs.Reading;
 /// Judges the rows that are no plain row of readings: comments, repeated headers, text behind the table, rows with too few or too many
 /// fields, fields that hold no number. Everything is either counted as a fault or told in a note.
 /// </summary>
-internal sealed class OddRows(TextPlan plan, FaultCounts tally)
+internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = false)
 {
     // Text behind the table is held back until it is known that no row of readings follows it.
     private const int LongestTrailer = 64;
@@ -23,6 +23,9 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally)
     private readonly Passed comments = new("comment line");
     private readonly Passed headers = new("repeated header line");
     private readonly Passed trailers = new("line of text after the last row");
+
+    /// <summary>Rows that say that the sensor was away.</summary>
+    public AwayRows Away { get; } = new(held);
 
     private readonly record struct Pending(FaultKind Kind, long Line, string Detail);
 
@@ -33,7 +36,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally)
     public long Incomplete { get; private set; }
 
     /// <summary>What was passed over.</summary>
-    public IReadOnlyList<string> Notes => [.. new[] { comments, headers, trailers }.Where(p => p.Count > 0).Select(p => p.ToString())];
+    public IReadOnlyList<string> Notes => [.. new[] { comments, headers, trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
 
     /// <summary>Judges a row whose number of fields differs; returns whether it is a row of readings all the same.</summary>
     public bool IsReadings(CsvReader row, long line)
@@ -93,12 +96,19 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally)
     /// <param name="field">What it should hold.</param>
     /// <param name="line">Line number.</param>
     /// <param name="incomplete">Set where an electrical reading is lost.</param>
+    /// <param name="away">Set where an electrical reading is a word that says that the sensor was away.</param>
     /// <returns>The value in the coherent unit; NaN where there is none.</returns>
-    public double ReadUnusual(ReadOnlySpan<byte> span, FieldPlan field, long line, ref bool incomplete)
+    public double ReadUnusual(ReadOnlySpan<byte> span, FieldPlan field, long line, ref bool incomplete, ref bool away)
     {
         if (NumberField.TryReadWithUnit(span, plan.Numbers, out double value, out var unit) && unit.Kind == field.Kind)
         {
             return unit.Coherent(value);
+        }
+
+        if (field.Quantity is not (LogQuantity.Temperature or LogQuantity.Frequency) && AwayWords.Is(span))
+        {
+            away = true;
+            return double.NaN;
         }
 
         bool blank = NumberField.IsBlank(span) || NumberField.IsMissingMark(span);
@@ -180,7 +190,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally)
             return true;
         }
 
-        if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row))))
+        if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row)) || TextMarks.IsTypeRow(Fields(row))))
         {
             headers.Add(line);
             return true;

@@ -24,13 +24,13 @@ internal static class TextRows
     {
         TextPlan plan = layout.Plan!;
         var tally = new FaultCounts(source.Path, options.Strict);
-        var odd = new OddRows(plan, tally);
+        var odd = new OddRows(plan, tally, layout.Samples == SampleKind.OnChange);
         var gate = new SampleGate<TSink>(ref sink, layout, tally, options.RepeatedLines);
         var check = new TextCheckStream(text);
         long line = 0;
         try
         {
-            if (ParallelRows.Suits(source, plan, options))
+            if (layout.Samples != SampleKind.OnChange && ParallelRows.Suits(source, plan, options))
             {
                 // The thread that reads has the bytes at hand; a second reading of the file would take as long as a twentieth of the parsing.
                 tap.TakeOverHash();
@@ -72,6 +72,7 @@ internal static class TextRows
         int timeIndex = plan.Time.Index;
         int clockIndex = plan.Time.ClockIndex;
         FieldPlan[] fields = [.. plan.Fields];
+        bool held = odd.Away.Held;
         Span<double> values = stackalloc double[Slots];
         while (rows.Read())
         {
@@ -95,14 +96,29 @@ internal static class TextRows
             values.Fill(double.NaN);
             bool usable = false;
             bool incomplete = false;
+            bool away = false;
             foreach (FieldPlan field in fields)
             {
                 ReadOnlySpan<byte> span = rows.GetSpan(field.Index);
                 double value = NumberField.TryRead(span, plan.Numbers, out double number)
                     ? field.Coherent(number)
-                    : odd.ReadUnusual(span, field, line, ref incomplete);
+                    : odd.ReadUnusual(span, field, line, ref incomplete, ref away);
                 values[field.Quantity - FirstSlot] = value;
                 usable |= !double.IsNaN(value);
+            }
+
+            if (away)
+            {
+                incomplete = true;
+                if (odd.Away.Begins(line))
+                {
+                    gate.Push(rawS, odd.Away.Last with { TimeS = rawS + gate.OffsetS, Line = line });
+                }
+
+                if (held || !usable)
+                {
+                    continue;
+                }
             }
 
             if (!usable)
@@ -117,7 +133,8 @@ internal static class TextRows
             }
 
             odd.RowFollows();
-            gate.Push(rawS, Make(rawS + gate.OffsetS, values, line));
+            Sample sample = Make(rawS + gate.OffsetS, values, line);
+            gate.Push(rawS, held ? odd.Away.Passes(sample) : sample);
         }
     }
 

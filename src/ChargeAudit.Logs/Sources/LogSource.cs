@@ -9,18 +9,28 @@ internal sealed class LogSource : IStoredLog
 {
     private readonly Spool? spool;
 
-    private LogSource(string path, Spool? spool, bool packed)
+    private LogSource(string path, Spool? spool)
     {
         Path = path;
         this.spool = spool;
-        Packed = packed;
     }
 
     /// <summary>Name for messages: the path as the user gave it.</summary>
     public string Path { get; }
 
-    /// <summary>Whether the bytes are packed by gzip.</summary>
-    public bool Packed { get; }
+    /// <summary>How the bytes are packed.</summary>
+    public Packing Packing { get; private init; }
+
+    /// <summary>Whether the bytes are packed.</summary>
+    public bool Packed => Packing != Packing.None;
+
+    /// <summary>What was unpacked of a file whose format has to be opened more than once; null for others.</summary>
+    public Spool? Unpacked { get; private set; }
+
+    /// <summary>What the user should know of how the log was found in its file.</summary>
+    public IReadOnlyList<string> Notes { get; private init; } = [];
+
+    private string Member { get; init; } = "";
 
     /// <summary>Copy of standard input, where the log came from there.</summary>
     public Spool? Spool => spool;
@@ -29,11 +39,12 @@ internal sealed class LogSource : IStoredLog
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
     /// <param name="options">Where standard input comes from.</param>
     /// <param name="spool">Copy of it made before; null to make one now if needed.</param>
-    public static LogSource Find(string path, LogOptions options, Spool? spool)
+    /// <param name="unpacked">What was unpacked before; null for nothing.</param>
+    public static LogSource Find(string path, LogOptions options, Spool? spool, Spool? unpacked = null)
     {
         if (spool is not null)
         {
-            return Of(path, spool);
+            return Of(path, spool, unpacked);
         }
 
         if (path == "-")
@@ -49,21 +60,48 @@ internal sealed class LogSource : IStoredLog
             throw LogErrors.Missing(path);
         }
 
-        return Of(path, SpoolIfPiped(path));
+        return Of(path, SpoolIfPiped(path), unpacked);
     }
 
-    private static LogSource Of(string path, Spool? spool)
+    private static LogSource Of(string path, Spool? spool, Spool? unpacked = null)
     {
+        using Stream raw = new LogSource(path, spool).OpenRaw();
         Span<byte> head = stackalloc byte[512];
-        using Stream raw = new LogSource(path, spool, false).OpenRaw();
         head = head[..raw.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
-        return new LogSource(path, spool, head.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B])) { Format = LogFormats.Find(head) };
+        List<string> notes = [];
+        string member = "";
+        var packing = Packings.Find(head);
+        if (head.StartsWith("PK\u0003\u0004"u8) && Archive.Member(path, raw, notes) is string name)
+        {
+            (packing, member) = (Packing.Zip, name);
+        }
+
+        if (packing == Packing.None)
+        {
+            return new LogSource(path, spool) { Format = LogFormats.Find(head) };
+        }
+
+        var packed = new LogSource(path, spool) { Packing = packing, Member = member, Notes = notes };
+        Span<byte> inner = stackalloc byte[512];
+        using (Stream text = packed.Unpack(packed.OpenRaw()))
+        {
+            inner = inner[..text.ReadAtLeast(inner, inner.Length, throwOnEndOfStream: false)];
+        }
+
+        ILogFormat? format = LogFormats.Find(inner);
+        if (format is null)
+        {
+            return packed;
+        }
+
+        using Stream content = packed.Unpack(packed.OpenRaw());
+        return new LogSource(path, spool) { Packing = packing, Member = member, Notes = notes, Format = format, Unpacked = unpacked ?? Copy(path, content) };
     }
 
     // A named pipe is a file that can be read only once.
     private static Spool? SpoolIfPiped(string path)
     {
-        using Stream raw = new LogSource(path, null, false).OpenRaw();
+        using Stream raw = new LogSource(path, null).OpenRaw();
         return raw.CanSeek ? null : Copy(path, raw);
     }
 
@@ -103,24 +141,51 @@ internal sealed class LogSource : IStoredLog
     /// <summary>The format the text is made from; null where the bytes are text themselves.</summary>
     public ILogFormat? Format { get; private init; }
 
+    /// <summary>How its table is turned into one with a column for each quantity; null where it is one.</summary>
+    public IReshape? Reshape { get; set; }
+
+    /// <summary>Encoding of the text that is reshaped.</summary>
+    public TextEncoding ReshapeFrom { get; set; }
+
     /// <summary>The file as a table, where it is of another format.</summary>
     public FormatTable? Table { get; private set; }
 
     /// <summary>Whether the text is made from another format, and so is UTF-8 whatever the stored bytes look like.</summary>
-    public bool Converts => Format is not null;
+    public bool Converts => Format is not null || Reshape is not null;
 
     /// <summary>The text of the log: the stored bytes, unpacked where they are packed, or a table made from another format.</summary>
     /// <param name="raw">The stored bytes.</param>
     /// <param name="cancellation">Stops the making of a table.</param>
     public Stream OpenText(Stream raw, CancellationToken cancellation = default)
     {
+        Stream text = OpenTable(raw, cancellation);
+        return Reshape is null ? text : new LineStream(Reshape.Lines(Path, ReshapeFrom.ToUtf8(text)), cancellation);
+    }
+
+    private Stream OpenTable(Stream raw, CancellationToken cancellation)
+    {
         if (Format is not null)
         {
-            Table = Format.Open(this);
+            Table = Format.Open(Unpacked is null ? this : new UnpackedLog(Path, Unpacked));
             return new LineStream(Table.Lines, cancellation);
         }
 
-        return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path, IsWhole) : raw;
+        return Packed ? Unpack(raw) : raw;
+    }
+
+    // An archive is read from its end, so not from a stream that goes forward only.
+    private Stream Unpack(Stream raw) => Packing switch
+    {
+        Packing.Gzip => new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path, IsWhole),
+        Packing.Zstandard => Packings.OpenZstandard(Path, raw),
+        _ => Packings.OpenMember(Path, raw.CanSeek ? raw : OpenRaw(), Member),
+    };
+
+    private sealed class UnpackedLog(string path, Spool content) : IStoredLog
+    {
+        public string Path => path;
+
+        public Stream OpenRaw() => content.Open();
     }
 
     // A packed file ends with the length of what it unpacks to (RFC 1952, 2.3.1), which the library does not check when the file is cut.

@@ -1,7 +1,7 @@
 namespace ChargeAudit.Logs.Streams;
 
 /// <summary>Refuses packed data that swells far beyond what any log does, or that was cut.</summary>
-internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole) : ReadOnlyFilter(unpacked)
+internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole, string format = "gzip") : ReadOnlyFilter(unpacked)
 {
     // The packing reaches 1032 times on zeros; a table of readings whose time goes on stays under 100.
     public const long LargestRatio = 500;
@@ -22,14 +22,14 @@ internal sealed class BombGuardStream(Stream unpacked, Stream packed, string pat
 
             if (read == 0 && buffer.Length > 0 && !isWhole(count))
             {
-                throw LogErrors.Corrupt(path, "gzip", new EndOfStreamException("it ends too early"));
+                throw LogErrors.Corrupt(path, format, new EndOfStreamException("it ends too early"));
             }
 
             return read;
         }
-        catch (InvalidDataException e)
+        catch (Exception e) when (e is InvalidDataException or EndOfStreamException or ZstdSharp.ZstdException)
         {
-            throw LogErrors.Corrupt(path, "gzip", e);
+            throw LogErrors.Corrupt(path, format, e);
         }
     }
 }

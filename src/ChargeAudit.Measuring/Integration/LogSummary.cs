@@ -154,7 +154,7 @@ public sealed partial class LogSummary
             double.IsNaN(sample.CurrentA) ? 0 : sample.CurrentA,
             sample.EnergyCounterJ,
             sample.Line,
-            sample.AfterClockStep));
+            sample.AfterClockStep | sample.AfterAway));
     }
 
     /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>

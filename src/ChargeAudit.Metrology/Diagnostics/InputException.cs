@@ -34,4 +34,7 @@ public sealed class InputException : Exception
 
     /// <summary>What would mend it, where the program in front has its own name for that.</summary>
     public Remedy Remedy { get; init; }
+
+    /// <summary>What would have to be said there, where that is known; null where it is not.</summary>
+    public string? RemedyValue { get; init; }
 }

@@ -15,6 +15,12 @@ public enum Remedy
     /// <summary>Say which columns hold what.</summary>
     Columns,
 
+    /// <summary>Say which series of a long table is meant.</summary>
+    Series,
+
+    /// <summary>Name the zone of local times.</summary>
+    TimeZone,
+
     /// <summary>Say whether dates begin with the day or the month.</summary>
     DateOrder,
 

@@ -15,11 +15,11 @@ public static class UnitTable
     private static readonly (string Symbols, UnitKind Kind, double Factor)[] Rows =
     [
         ("V|volt|volts|Vdc|VDC|V DC|Vac|VAC|V AC|Vrms|V rms", UnitKind.Voltage, 1),
-        ("mV|millivolt|millivolts", UnitKind.Voltage, 1e-3),
+        ("mV|millivolt|millivolts|mVDC|mVdc|mVAC|mVac", UnitKind.Voltage, 1e-3),
         ("µV|microvolt|microvolts", UnitKind.Voltage, 1e-6),
         ("kV", UnitKind.Voltage, 1e3),
         ("A|amp|amps|ampere|amperes|Adc|ADC|Aac|Arms", UnitKind.Current, 1),
-        ("mA|milliamp|milliamps|milliampere|milliamperes", UnitKind.Current, 1e-3),
+        ("mA|milliamp|milliamps|milliampere|milliamperes|mADC|mAdc|mAAC|mAac", UnitKind.Current, 1e-3),
         ("µA|microamp|microamps|microampere", UnitKind.Current, 1e-6),
         ("nA", UnitKind.Current, 1e-9),
         ("W|watt|watts", UnitKind.Power, 1),

@@ -70,6 +70,11 @@ public static class DraftText
             text.Add($"date-order = \"{(order == DateOrder.DayFirst ? "day-first" : "month-first")}\"");
         }
 
+        foreach (string line in ToldText.Lines(meter.Told))
+        {
+            text.Add(line);
+        }
+
         text.Question("How accurate is this meter by its data sheet (share of the reading + a fixed part)? Without it no figure gets an interval.");
         text.Add($"# accuracy = {{ {string.Join(", ", meter.Quantities.Select(q => $"{q} = \"? % + ? {UnitOf(q)}\""))} }}");
         text.Question("Is a reading taken at an instant, or the average of the time before it? The answer is in the manual; nothing said, the log decides.");

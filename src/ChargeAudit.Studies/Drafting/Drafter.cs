@@ -1,3 +1,4 @@
+using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies.Drafting;
@@ -9,32 +10,35 @@ public static class Drafter
     /// <param name="folder">The folder; its sub-folders are looked into, one level deep.</param>
     /// <param name="progress">Told which file is being read, as "2 of 12: name".</param>
     /// <param name="cancellation">Stops it.</param>
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">There is no such folder, or no log in it can be used.</exception>
-    public static StudyDraft Of(string folder, IProgress<string>? progress = null, CancellationToken cancellation = default)
+    public static StudyDraft Of(string folder, IProgress<string>? progress = null, CancellationToken cancellation = default, LogOptions? told = null)
     {
         var files = FolderFiles.Find(folder);
         var facts = new List<LogFacts>();
         var rest = files.PassedOver.ToList();
+        InputException? first = null;
         for (int i = 0; i < files.Logs.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
             progress?.Report(FormattableString.Invariant($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
             try
             {
-                facts.Add(LogLook.Of(folder, [files.Logs[i]], cancellation));
+                facts.Add(LogLook.Of(folder, [files.Logs[i]], cancellation, told));
             }
             catch (InputException e)
             {
+                first ??= e;
                 rest.Add(new PassedOver(files.Logs[i], Without(e.Message, Path.Combine(folder, files.Logs[i]), files.Logs[i])));
             }
         }
 
         if (facts.Count == 0)
         {
-            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected");
+            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected") { Remedy = first?.Remedy ?? Remedy.None, RemedyValue = first?.RemedyValue };
         }
 
-        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, cancellation));
+        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, cancellation, told));
         string title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
         return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
     }

@@ -13,7 +13,7 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
     /// <summary>More logs than this are no household's and no reviewer's folder, but a wrong one.</summary>
     public const int MostLogs = 400;
 
-    private static readonly string[] LogEndings = [".csv", ".tsv", ".txt", ".log", ".dat", ".gz", ".xlsx", ".xls", ".parquet", ".xml"];
+    private static readonly string[] LogEndings = [".csv", ".tsv", ".txt", ".log", ".dat", ".gz", ".xlsx", ".xls", ".parquet", ".xml", ".ods", ".json", ".jsonl", ".ndjson", ".zip", ".zst", ".db", ".sqlite", ".sqlite3"];
 
     /// <summary>Whether logs may end so.</summary>
     /// <param name="ending">The ending with its point, such as <c>.csv</c>.</param>

@@ -13,7 +13,23 @@ internal static class FollowingLogs
     /// <param name="measure">Measures several files as one log.</param>
     public static List<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> measure)
     {
-        var joined = new List<LogFacts>(logs.Where(l => l.Start is null));
+        var joined = new List<LogFacts>(logs.Where(l => l.Start is null && l.ClockOfDayS is null));
+        foreach (var sameMeter in logs.Where(l => l.Start is null && l.ClockOfDayS is not null).GroupBy(l => l.Dialect))
+        {
+            LogFacts? last = null;
+            foreach (var log in sameMeter.OrderBy(l => l.File, StringComparer.Ordinal))
+            {
+                if (last is not null && BeginsAtMidnightAfter(last, log) && Together(last, log, measure) is { } whole)
+                {
+                    joined[^1] = last = whole;
+                }
+                else
+                {
+                    joined.Add(last = log);
+                }
+            }
+        }
+
         foreach (var sameMeter in logs.Where(l => l.Start is not null).GroupBy(l => (l.Dialect, l.StartIsLocal)))
         {
             LogFacts? last = null;
@@ -37,6 +53,15 @@ internal static class FollowingLogs
     {
         double hole = (second.Start!.Value - first.End!.Value).TotalSeconds;
         return hole > -2 * first.IntervalS && hole <= Math.Max(LongestHoleS, 5 * first.IntervalS) && SameKind(first, second);
+    }
+
+    // One file a day: without dates, files in the order of their names belong together where the one ends and the next begins at midnight.
+    private static bool BeginsAtMidnightAfter(LogFacts first, LogFacts second)
+    {
+        const double DayS = 86_400;
+        double longestS = Math.Max(LongestHoleS, 5 * first.IntervalS);
+        double endS = (first.ClockOfDayS!.Value + first.DurationS) % DayS;
+        return second.ClockOfDayS <= longestS && DayS - endS + second.ClockOfDayS <= longestS && SameKind(first, second);
     }
 
     private static bool SameKind(LogFacts a, LogFacts b)

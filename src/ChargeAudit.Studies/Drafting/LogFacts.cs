@@ -24,6 +24,12 @@ public sealed record LogFacts
     /// <summary>Absolute time of the first sample; null where the log holds elapsed time only.</summary>
     public DateTimeOffset? Start { get; init; }
 
+    /// <summary>Clock time of the first sample where the log holds clock times without a date. [s since midnight]</summary>
+    public double? ClockOfDayS { get; init; }
+
+    /// <summary>What the user said of all logs of the folder; null for nothing.</summary>
+    public LogOptions? Told { get; init; }
+
     /// <summary>Whether <see cref="Start"/> stands in local time of an unknown zone.</summary>
     public bool StartIsLocal { get; init; }
 

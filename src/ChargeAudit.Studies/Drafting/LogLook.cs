@@ -33,19 +33,21 @@ public static class LogLook
     /// <param name="files">Files of the log in the order of time, relative to the folder.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
-    public static LogFacts Of(string folder, IReadOnlyList<string> files, CancellationToken cancellation = default) =>
-        Of([.. files.Select(f => Path.Combine(folder, f))], files, cancellation);
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    public static LogFacts Of(string folder, IReadOnlyList<string> files, CancellationToken cancellation = default, LogOptions? told = null) =>
+        Of([.. files.Select(f => Path.Combine(folder, f))], files, cancellation, told);
 
     /// <summary>Looks at a log whose files bear other names on disk than for people.</summary>
     /// <param name="paths">Paths that can be opened, in the order of time.</param>
     /// <param name="files">Names for people, one a path; what their words say counts.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
-    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, CancellationToken cancellation = default)
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, CancellationToken cancellation = default, LogOptions? told = null)
     {
         try
         {
-            return Measured(paths, files, null, cancellation);
+            return Measured(paths, files, null, told, cancellation);
         }
         catch (InputException refused)
         {
@@ -54,7 +56,7 @@ public static class LogLook
             {
                 try
                 {
-                    return Measured(paths, files, order, cancellation);
+                    return Measured(paths, files, order, told, cancellation);
                 }
                 catch (InputException)
                 {
@@ -62,18 +64,18 @@ public static class LogLook
                 }
             }
 
-            throw new InputException(refused.Problem, refused.Message, refused);
+            throw new InputException(refused.Problem, refused.Message, refused) { Remedy = refused.Remedy, RemedyValue = refused.RemedyValue };
         }
     }
 
-    private static LogFacts Measured(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, CancellationToken cancellation)
+    private static LogFacts Measured(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told, CancellationToken cancellation)
     {
-        var measured = Measure(paths, files, order, LogPurpose.Unknown, cancellation);
+        var measured = Measure(paths, files, order, told, LogPurpose.Unknown, cancellation);
         var charges = Charges(measured);
         if (charges.Count > 1)
         {
             // The audit numbers the charges of a log that is known to hold some; so must the draft.
-            measured = Measure(paths, files, order, LogPurpose.Charge, cancellation);
+            measured = Measure(paths, files, order, told, LogPurpose.Charge, cancellation);
             charges = Charges(measured);
         }
 
@@ -81,7 +83,7 @@ public static class LogLook
         if (charges.Count == 0 && NameWords.Of(files[0]).WaitingWord is null)
         {
             // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however little it draws.
-            var searched = Measure(paths, files, order, LogPurpose.Charge, cancellation);
+            var searched = Measure(paths, files, order, told, LogPurpose.Charge, cancellation);
             faint = StandsOut(searched.Result);
             measured = faint ? searched : measured;
             charges = faint ? Charges(searched) : charges;
@@ -96,6 +98,8 @@ public static class LogLook
             Dialect = DialectOf(log.Layout),
             MeanVoltageV = MeanVoltageV(log),
             Start = log.Layout.Start,
+            ClockOfDayS = log.Layout.ClockOfDayS,
+            Told = told,
             StartIsLocal = log.Layout.StartIsLocal,
             DurationS = log.DurationS,
             IntervalS = log.Layout.MedianIntervalS,
@@ -107,13 +111,14 @@ public static class LogLook
         };
     }
 
-    private static MeasuredLog Measure(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogPurpose purpose, CancellationToken cancellation) =>
+    private static MeasuredLog Measure(
+        IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told, LogPurpose purpose, CancellationToken cancellation) =>
         LogMeasurer.Measure(
             new MeasureRequest
             {
                 Paths = paths,
                 Names = files,
-                Meter = new Meter { Name = "draft", Options = new LogOptions { DateOrder = order } },
+                Meter = new Meter { Name = "draft", Options = (told ?? new LogOptions()) with { DateOrder = order ?? told?.DateOrder } },
                 Modes = new ModeOptions { Purpose = purpose },
             },
             null,

@@ -60,6 +60,7 @@ internal sealed record MeterGuess(
         return new DraftMeter(name, point, [.. quantities.Select(WordOf)], remarks)
         {
             DateOrder = first.GuessedDateOrder,
+            Told = first.Told,
             LocalTimes = logs.Exists(l => l.Facts.StartIsLocal),
         };
     }

@@ -92,6 +92,9 @@ public sealed record DraftMeter(string Name, MeasuringPoint Point, IReadOnlyList
     /// <summary>Which part of a date comes first, where it had to be guessed; null otherwise.</summary>
     public DateOrder? DateOrder { get; init; }
 
+    /// <summary>What the user said of all logs; null for nothing.</summary>
+    public LogOptions? Told { get; init; }
+
     /// <summary>Whether its times stand in local time of a zone that nobody named.</summary>
     public bool LocalTimes { get; init; }
 }

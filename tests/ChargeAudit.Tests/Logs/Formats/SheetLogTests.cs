@@ -58,7 +58,7 @@ public sealed class SheetLogTests
     }
 
     [Fact]
-    public void Another_zip_file_is_no_log()
+    public void Another_archive_is_no_workbook()
     {
         using var bytes = new MemoryStream();
         using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
@@ -68,7 +68,7 @@ public sealed class SheetLogTests
 
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(bytes.ToArray(), name: "log.xlsx"));
 
-        Assert.Contains("log.xlsx is not a text table", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("log.xlsx is empty", refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]

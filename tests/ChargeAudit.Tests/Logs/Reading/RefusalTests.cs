@@ -16,10 +16,10 @@ public sealed class RefusalTests
     [InlineData("\n\n", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("t,U,I\n", "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.")]
     [InlineData("once upon a time\nthere was no table\n", "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.")]
-    [InlineData("a,U (V),I (A)\n" + Rows, "log.csv has no time column among \"a\", \"U (V)\", \"I (A)\"; name it with columns, or give the fixed interval between rows.")]
-    [InlineData("t,colour,weight\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"colour\", \"weight\"; name the columns and their units.")]
-    [InlineData("t,U (V),temperature\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"U (V)\", \"temperature\"; name the columns and their units.")]
-    [InlineData(Rows, "log.csv has 3 columns and no header that names them; say which column holds what by position.")]
+    [InlineData("a,U (V),I (A)\n" + Rows, "log.csv has no time column among \"a\", \"U (V)\", \"I (A)\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study; or give the fixed interval between rows as interval at the meter in the study.")]
+    [InlineData("t,colour,weight\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"colour\", \"weight\"; say which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in the study.")]
+    [InlineData("t,U (V),temperature\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"U (V)\", \"temperature\"; export power, or the current beside the voltage, as well.")]
+    [InlineData(Rows, "log.csv has 3 columns and no header that names them; say which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in the study.")]
     [InlineData("t,U,I\n" + Rows + "U,I,t\n5,1,3\n", "log.csv, line 5: a header with other columns follows (\"U,I,t\"), and one table with the same columns was expected; split the file there.")]
     public void A_log_that_cannot_be_understood_is_refused(string text, string sentence) => AssertRefused(sentence, () => LogText.Of(text));
 
@@ -154,8 +154,8 @@ public sealed class RefusalTests
     }
 
     [Theory]
-    [InlineData(LogQuantity.Power, "P", null, null, "log.csv has no column \"P\"; it has \"t\", \"U\", \"I\".")]
-    [InlineData(LogQuantity.Power, null, 4, null, "log.csv has no column 4; it has \"t\", \"U\", \"I\".")]
+    [InlineData(LogQuantity.Power, "P", null, null, "log.csv has no column \"P\"; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
+    [InlineData(LogQuantity.Power, null, 4, null, "log.csv has no column 4; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
     [InlineData(LogQuantity.Power, "U", null, "Watz", "log.csv: the unit \"Watz\" of column \"U\" is not known; use a symbol such as V, mA, W, Wh or mAh.")]
     [InlineData(LogQuantity.Power, "U", null, "mA", "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct the one or the other.")]
     public void A_wrong_choice_of_columns_is_refused(LogQuantity quantity, string? header, int? position, string? unit, string sentence)
@@ -171,7 +171,7 @@ public sealed class RefusalTests
         var options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [LogQuantity.Time] = new("name", null, null) } };
 
         AssertRefused(
-            "log.csv: the time column \"name\" holds \"one\", which is no date, clock time or number; name another column, or export times as 2031-05-07T18:30:00.",
+            "log.csv: the time column \"name\" holds \"one\", which is no date, clock time or number; name another column with columns at the meter in the study, or export times as 2031-05-07T18:30:00.",
             () => LogText.Of("name,U,I\none,5,1\ntwo,5,1\nthree,5,1\n", options));
     }
 
@@ -187,7 +187,7 @@ public sealed class RefusalTests
         Assert.Contains(read.Layout.Notes, n => n.StartsWith(note, StringComparison.Ordinal));
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(text, new LogOptions { Strict = true }));
         Assert.Contains($"log.csv: {note}", refused.Message, StringComparison.Ordinal);
-        Assert.EndsWith(", and under strict reading nothing is guessed; name the columns and units.", refused.Message, StringComparison.Ordinal);
+        Assert.EndsWith(", and under strict reading nothing is guessed; name the columns and units with columns at the meter in the study.", refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,0 +1,87 @@
+using System.Globalization;
+using ChargeAudit.Logs.Columns;
+using ChargeAudit.Logs.Dialects;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Logs.FirstLook;
+
+/// <summary>Fills in what a user would have to say of the columns, as far as the columns tell.</summary>
+internal static class ColumnsHints
+{
+    private const int MostColumns = 16;
+
+    /// <summary>Fills it in.</summary>
+    /// <param name="table">The table.</param>
+    /// <param name="known">How its columns are understood so far; null: not at all.</param>
+    public static ColumnsHint For(Table table, IReadOnlyList<LogColumn>? known = null)
+    {
+        var words = new List<(string Word, string Unit)>();
+        int columns = Math.Min(table.FieldCount, MostColumns);
+        for (int i = 0; i < columns; i++)
+        {
+            words.Add(Guess(table, i, known));
+        }
+
+        bool has(string word) => words.Exists(w => w.Word == word);
+        if (!has("time") && !has("date"))
+        {
+            Put(words, i => IsRising(table, i), ("time", ""));
+        }
+
+        bool gives() => has("power") || has("energy") || has("charge") || (has("voltage") && has("current")) || (has("apparent-power") && has("power-factor"));
+        if (!gives())
+        {
+            Put(words, i => IsNumeric(table, i), ("power", "W"));
+        }
+
+        if (!gives())
+        {
+            return new ColumnsHint(has("voltage") ? "export power, or the current beside the voltage, as well" : "export power, or voltage and current, as well", null);
+        }
+
+        string option = string.Join(',', words.Select(w => w.Unit.Length > 0 ? $"{w.Word}[{w.Unit}]" : w.Word)).TrimEnd(',', '-');
+        string key = string.Join(", ", words.Select((w, i) => (w, i)).Where(w => w.w.Word != "-").Select(w => w.w.Unit.Length > 0
+            ? string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
+            : string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {w.i + 1}")));
+        return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study", $"'{option}'");
+    }
+
+    private static (string Word, string Unit) Guess(Table table, int index, IReadOnlyList<LogColumn>? known)
+    {
+        var header = HeaderText.Parse(index < table.Header.Count ? table.Header[index] : "");
+        LogQuantity quantity = known is not null && index < known.Count && known[index].Quantity != LogQuantity.Ignored ? known[index].Quantity : header.Quantity;
+        string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
+        bool passed = known is not null && index < known.Count && known[index].Quantity == LogQuantity.Ignored;
+        if (quantity >= LogQuantity.Voltage && !passed && fields.Length > 0 && IsNumeric(table, index))
+        {
+            string unit = header.Unit?.Symbol ?? ColumnFinder.PlainUnit(quantity).Symbol;
+            return (StableName.Of(quantity), unit);
+        }
+
+        return fields.Length > 0 && (fields.All(Cells.IsTime) || (quantity is LogQuantity.Time or LogQuantity.Date && IsNumeric(table, index)))
+            ? (quantity == LogQuantity.Date ? "date" : quantity == LogQuantity.Clock ? "clock" : "time", "")
+            : ("-", "");
+    }
+
+    // A time or a date stands for the first of its columns only.
+    private static void Put(List<(string Word, string Unit)> words, Func<int, bool> where, (string, string) word)
+    {
+        int at = Enumerable.Range(0, words.Count).FirstOrDefault(i => words[i].Word == "-" && where(i), -1);
+        if (at >= 0)
+        {
+            words[at] = word;
+        }
+    }
+
+    private static bool IsNumeric(Table table, int index)
+    {
+        string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
+        return fields.Length > 0 && fields.Count(f => Cells.IsNumber(f, table.Separator)) > 0.8 * fields.Length;
+    }
+
+    private static bool IsRising(Table table, int index)
+    {
+        double[] numbers = [.. table.Column(index).Take(20).Select(f => double.TryParse(f, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
+        return numbers.Length > 1 && numbers.Zip(numbers.Skip(1), (a, b) => b > a).All(r => r);
+    }
+}

@@ -1,0 +1,47 @@
+using System.Globalization;
+
+namespace ChargeAudit.Logs.Reading;
+
+/// <summary>
+/// Rows whose reading is a word such as <c>unavailable</c>: they hold no value. In a log written on change such a row ends the value held until then, and the time from there
+/// to the next reading is a gap; a row that does not come ends nothing.
+/// </summary>
+/// <param name="held">Whether values hold until the next row.</param>
+internal sealed class AwayRows(bool held)
+{
+    private Sample? _last;
+    private bool _isAway;
+    private long _first;
+    private long _count;
+
+    /// <summary>Whether values hold until the next row.</summary>
+    public bool Held => held;
+
+    /// <summary>The last reading.</summary>
+    public Sample Last => _last!.Value;
+
+    /// <summary>What was passed over.</summary>
+    public IEnumerable<string> Notes => _count == 0 ? [] :
+    [
+        string.Create(CultureInfo.InvariantCulture, $"{_count} {(_count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line {_first}; ")
+            + (held ? "what was held ends there, and the time to the next reading is a gap." : "they were passed over."),
+    ];
+
+    /// <summary>Counts such a row; returns whether it ends a value that was held.</summary>
+    public bool Begins(long line)
+    {
+        _first = _count++ == 0 ? line : _first;
+        bool begins = held && !_isAway && _last is not null;
+        _isAway |= begins;
+        return begins;
+    }
+
+    /// <summary>A reading on its way, marked where the sensor was away before it.</summary>
+    public Sample Passes(Sample sample)
+    {
+        sample = _isAway ? sample with { AfterAway = true } : sample;
+        _isAway = false;
+        _last = sample with { AfterAway = false };
+        return sample;
+    }
+}

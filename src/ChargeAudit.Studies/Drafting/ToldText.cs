@@ -1,0 +1,54 @@
+using System.Globalization;
+using ChargeAudit.Logs;
+
+namespace ChargeAudit.Studies.Drafting;
+
+/// <summary>What a user said of all logs, as lines of a meter's table.</summary>
+internal static class ToldText
+{
+    public static IEnumerable<string> Lines(LogOptions? told)
+    {
+        if (told is null)
+        {
+            yield break;
+        }
+
+        if (told.DateOrder is { } order)
+        {
+            yield return $"date-order = {Quoted(MeterReader.DateOrders.First(o => o.Order == order).Word)}";
+        }
+
+        if (told.Series is { } series)
+        {
+            yield return $"series = {Quoted(series)}";
+        }
+
+        if (told.Samples is { } samples)
+        {
+            yield return $"samples = {Quoted(MeterReader.SampleKinds.First(k => k.Kind == samples).Word)}";
+        }
+
+        if (told.TimeZone is { } zone)
+        {
+            yield return $"timezone = {Quoted(zone)}";
+        }
+
+        if (told.FixedIntervalS is { } interval)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"interval = \"{interval} s\"");
+        }
+
+        if (told.Columns.Count > 0)
+        {
+            yield return $"columns = {{ {string.Join(", ", told.Columns.Select(c => $"{MeterReader.Quantities.First(q => q.Quantity == c.Key).Word} = {Choice(c.Value)}"))} }}";
+        }
+    }
+
+    private static string Choice(ColumnChoice choice)
+    {
+        string at = choice.Position is int position ? string.Create(CultureInfo.InvariantCulture, $"position = {position}") : $"header = {Quoted(choice.Header ?? "")}";
+        return choice.Unit is { } unit ? $"{{ {at}, unit = {Quoted(unit)} }}" : $"{{ {at} }}";
+    }
+
+    private static string Quoted(string text) => $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
+}
