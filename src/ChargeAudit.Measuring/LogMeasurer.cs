@@ -69,7 +69,7 @@ public static class LogMeasurer
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0 });
+        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0, UnwrittenW = HeldBorders.UnwrittenW(summary), Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting });
         finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
