@@ -155,10 +155,6 @@ public sealed partial class LogSummary
             sample.EnergyCounterJ,
             sample.Line,
             sample.AfterClockStep));
-        if (!double.IsNaN(sample.ChargeCounterC))
-        {
-            (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
-        }
     }
 
     /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>
