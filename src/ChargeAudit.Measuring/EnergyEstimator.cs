@@ -277,7 +277,7 @@ public sealed class EnergyEstimator
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
             // Where in between is the way of the meter and the device, so all logs of the meter err alike.
-            double oneWayJ = BentCourse * 0.5 * unseen.OneWayBetweenJ(fromS, toS) / Math.Sqrt(3);
+            double oneWayJ = BentCourse * 0.5 * unseen.EitherWayBetweenJ(fromS, toS) / Math.Sqrt(3);
             if (oneWayJ != 0)
             {
                 components.Add(new(_meterName is null

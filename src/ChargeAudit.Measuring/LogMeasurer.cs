@@ -74,7 +74,7 @@ public static class LogMeasurer
         // What the whole log took does not need the modes, nor they it.
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0 });
+        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0, UnwrittenW = HeldBorders.UnwrittenW(summary), Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting });
         finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
