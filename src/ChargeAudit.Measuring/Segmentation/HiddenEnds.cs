@@ -8,6 +8,9 @@ internal static class HiddenEnds
 {
     private const double HalfStep = 0.5;
 
+    /// <summary>A step of less than this share of the level hides next to nothing. [1]</summary>
+    private const double CoarseShare = 0.1;
+
     /// <summary>The modes with the middle of such a stretch as the end, and with the whole of it open.</summary>
     /// <param name="modes">The modes.</param>
     /// <param name="fine">The finest cells.</param>
@@ -43,7 +46,8 @@ internal static class HiddenEnds
         double beforeW = before.MedianW(0, before.Count);
         double afterW = after.MedianW(0, after.Count);
         double down = beforeW - afterW;
-        if (!(down > -HalfStep * stepW && down <= RestOfFall.OneStep * stepW))
+        bool coarse = stepW >= CoarseShare * Math.Abs(beforeW);
+        if (!(coarse && down > -HalfStep * stepW && down <= RestOfFall.OneStep * stepW))
         {
             return null;
         }
