@@ -32,10 +32,13 @@ internal static class BorderErrors
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="logId">Name of the log.</param>
     /// <param name="lessW">Taken off the power at the border: zero for an energy, the mean for a mean power. [W]</param>
-    public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId, double lessW = 0)
+    /// <param name="means">Whether a reading is the mean of a window.</param>
+    public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId, double lessW = 0, bool means = false)
     {
-        var start = OfStart(span, logId).Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW));
-        var end = OfEnd(span, logId).Select(e => Component(envelope, span.EndS, span.EndUncertaintyS, e, 1, intervalS, lessW));
+        var atStart = means ? MeanBorder.At(envelope, span.StartS, span.StartUncertaintyS, intervalS) : null;
+        var atEnd = means ? MeanBorder.At(envelope, span.EndS, span.EndUncertaintyS, intervalS) : null;
+        var start = OfStart(span, logId).Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW, atStart)).Concat(Level(atStart, span.StartS, -1, logId));
+        var end = OfEnd(span, logId).Select(e => Component(envelope, span.EndS, span.EndUncertaintyS, e, 1, intervalS, lessW, atEnd)).Concat(Level(atEnd, span.EndS, 1, logId));
         return start.Concat(end).Concat(Open(envelope, span.OpenAtStart, -1, logId, lessW)).Concat(Open(envelope, span.OpenAtEnd, 1, logId, lessW))
             .Where(c => c.SignedStandardUncertainty != 0);
     }
@@ -54,15 +57,29 @@ internal static class BorderErrors
     private static IReadOnlyList<BorderError> Own(string logId, double timeS, double uncertaintyS) =>
         uncertaintyS > 0 ? [new BorderError(Source(logId, timeS), uncertaintyS)] : [];
 
-    // Where power steps at the border, the higher side is what the border may cut into. Both modes see the same pair, so both take the same.
+    // How well the lower level is known that was taken off a mean in which power stepped.
+    private static IEnumerable<UncertaintyComponent> Level(MeanBorder? border, double timeS, double sign, string logId) => border is not { ScatterJ: > 0 } mean ? []
+        : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise, string.Create(CultureInfo.InvariantCulture, $"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / JoulesPerWattHour)];
+
+    // Where power steps at the border, the higher side is what the border may cut into, and within a mean the lower one. Both modes see the same pair, so both take the same.
     private static UncertaintyComponent Component(
-        PowerEnvelope envelope, double timeS, double allS, BorderError error, double sign, double intervalS, double lessW)
+        PowerEnvelope envelope, double timeS, double allS, BorderError error, double sign, double intervalS, double lessW, MeanBorder? mean)
     {
         double reach = Math.Max(allS, 2 * intervalS);
         double before = Mean(envelope, timeS - reach, timeS) - lessW;
         double after = Mean(envelope, timeS, timeS + reach) - lessW;
-        double powerW = Math.Abs(before) > Math.Abs(after) ? before : after;
-        return new UncertaintyComponent(error.Source, sign * powerW * error.UncertaintyS / JoulesPerWattHour);
+        bool falls = Math.Abs(before + lessW) > Math.Abs(after + lessW);
+        double highW = Math.Abs(before) > Math.Abs(after) ? before : after;
+        if (mean is not { } within)
+        {
+            return new UncertaintyComponent(error.Source, sign * highW * error.UncertaintyS / JoulesPerWattHour);
+        }
+
+        double lowW = falls ? after : before;
+        double rowS = Math.Min(error.UncertaintyS, within.WithinRowS);
+        double restS = Math.Sqrt((error.UncertaintyS * error.UncertaintyS) - (rowS * rowS));
+        double energyJ = Math.CopySign(Math.Sqrt(Math.Pow(lowW * rowS, 2) + Math.Pow(highW * restS, 2)), lowW * rowS > Math.Abs(highW * restS) ? lowW : highW);
+        return new UncertaintyComponent(error.Source, sign * energyJ / JoulesPerWattHour);
     }
 
     private static double Mean(PowerEnvelope envelope, double fromS, double toS)

@@ -18,6 +18,8 @@ internal sealed class CounterChoice
     /// <summary>Part of a rectangular distribution's limits that 95 % of it fill, a little less so that both ends lie inside. [1]</summary>
     private const double Filled = 0.949;
 
+    private const string Contradiction = "counter-contradicts";
+
     private readonly LogSummary _summary;
     private readonly string _logId;
     private readonly Func<EnergySensitivities, MeterErrors>? _stated;
@@ -37,6 +39,12 @@ internal sealed class CounterChoice
         _timesS = new Lazy<double[]>(() => [curve.Value[0].FromS, .. curve.Value.Select(s => s.ToS)]);
         _energiesJ = new Lazy<double[]>(() => [0, .. AddedUp(curve.Value)]);
     }
+
+    /// <summary>Whether counter and readings of an energy contradict each other.</summary>
+    public static bool Contradicts(Measured energy) => energy.Components.Any(c => c.Source.Id.EndsWith("/" + Contradiction, StringComparison.Ordinal));
+
+    /// <summary>Whether the counter can stand beside the readings of the whole log.</summary>
+    public bool IsUsable() => IsUsable(double.NegativeInfinity, double.PositiveInfinity, _summary.EnergyJ.Value);
 
     /// <summary>The energy of a stretch with its components, chosen. [J]</summary>
     /// <param name="readingsJ">By the readings. [J]</param>
@@ -58,7 +66,9 @@ internal sealed class CounterChoice
         double apart = Math.Abs(countedJ - readingsJ);
         if (apart > Beyond * Math.Sqrt((own * own) + (other * other)) && apart > Allowed(readingsJ))
         {
-            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, "counter-contradicts", ErrorShape.Rectangular), apart / (Filled * Math.Sqrt(3))));
+            // To the figure that was not taken, and as far beyond as that may be off itself.
+            double reach = apart + (2 * (takeCounter ? own : other));
+            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach / (Filled * Math.Sqrt(3))));
         }
 
         return (takeCounter ? countedJ : readingsJ, components);

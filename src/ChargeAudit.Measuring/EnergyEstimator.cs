@@ -63,6 +63,9 @@ public sealed class EnergyEstimator
     /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
+    /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
+    internal bool HasCounterBeside => _counter.IsUsable();
+
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
 
@@ -274,7 +277,7 @@ public sealed class EnergyEstimator
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
             // Where in between is the way of the meter and the device, so all logs of the meter err alike.
-            double oneWayJ = BentCourse * 0.5 * unseen.OneWayBetweenJ(fromS, toS) / Math.Sqrt(3);
+            double oneWayJ = BentCourse * 0.5 * unseen.EitherWayBetweenJ(fromS, toS) / Math.Sqrt(3);
             if (oneWayJ != 0)
             {
                 components.Add(new(_meterName is null

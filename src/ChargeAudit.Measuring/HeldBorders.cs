@@ -18,6 +18,16 @@ internal static class HeldBorders
 
     private readonly record struct Row(double TimeS, double PowerW, double ThresholdW);
 
+    /// <summary>The change of power that goes unwritten at the log's mean; zero where none does. [W]</summary>
+    /// <param name="summary">The finished summary.</param>
+    public static double UnwrittenW(LogSummary summary)
+    {
+        double coveredS = summary.CoveredS.Value;
+        return summary.Rules is { Samples: SampleKind.OnChange, ChangeThreshold: { } threshold } && coveredS > 0
+            ? threshold.InPowerW(summary.EnergyJ.Value / coveredS, summary.VoltSeconds.Value / coveredS)
+            : 0;
+    }
+
     /// <summary>The modes with such borders moved between the two rows; the same ones where there are none.</summary>
     /// <param name="modes">The modes, in order, without holes.</param>
     /// <param name="summary">The finished summary.</param>

@@ -10,7 +10,7 @@ namespace ChargeAudit.Measuring;
 /// <summary>Faults that show only in the course of the readings: gaps, resets, reversed flow, a counter that disagrees.</summary>
 internal static class LogFaults
 {
-    public static IEnumerable<Fault> Of(LogSummary summary, LogLayout layout, Meter? meter)
+    public static IEnumerable<Fault> Of(LogSummary summary, LogLayout layout, Meter? meter, EnergyEstimator energies)
     {
         var faults = new List<Fault>();
         summary.GapFaults.Report(faults, FaultKind.Gap, Gaps(summary));
@@ -24,7 +24,7 @@ internal static class LogFaults
 
         summary.Reversed.Report(faults, FaultKind.Reversed, Format($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
         summary.Implausible.Report(faults, FaultKind.Implausible, Format($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
-        if (Mismatch(summary, layout, meter) is { } mismatch)
+        if (Mismatch(summary, layout, meter, energies) is { } mismatch)
         {
             faults.Add(mismatch);
         }
@@ -50,22 +50,30 @@ internal static class LogFaults
         return Format($"intervals over {summary.Rules.GapThresholdS:G3} s, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
     }
 
-    // The counter can differ from the integral by its own step at both ends and by what the data sheet allows both; 2 % stands in where no data sheet was given.
-    private static Fault? Mismatch(LogSummary summary, LogLayout layout, Meter? meter)
+    // The counter can differ from the integral by its own step at both ends and by what the data sheet allows both, and by all else that makes the readings' energy uncertain.
+    private static Fault? Mismatch(LogSummary summary, LogLayout layout, Meter? meter, EnergyEstimator energies)
     {
+        if (summary.CounterUnitChangesAt is { } line)
+        {
+            return new Fault(FaultKind.CounterMismatch, line, line, 1, "the meter's counter rises by more than any charger takes, or falls to a thousandth: its unit changed, and it was not used");
+        }
+
         if (summary.Rules.Source == PowerSource.EnergyCounter || summary.CounterEnergyJ is not { } counted || counted <= 0)
         {
             return null;
         }
 
         double energy = summary.EnergyJ.Value;
+        var whole = energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity);
         double step = double.IsFinite(summary.CounterStepJ) ? summary.CounterStepJ : layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
         bool stated = MeterAccuracies.Of(meter).TryGetValue(MeterQuantity.Energy, out var accuracy);
-        double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step);
-        return Math.Abs(energy - counted) <= allowed
-            ? null
-            : new Fault(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format($"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches from one to the other"));
+        double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step) + (3 * 3600 * (whole.StandardUncertainty ?? 0));
+        return energies.HasCounterBeside ? CounterChoice.Contradicts(whole) ? Told(summary, counted, energy) : null
+            : Math.Abs(energy - counted) <= allowed ? null : Told(summary, counted, energy);
     }
+
+    private static Fault Told(LogSummary summary, double counted, double energy) => new(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format(
+        $"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches from one to the other"));
 
     private static string Format(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -41,18 +41,22 @@ public static class LogMeasurer
         };
 
         var (summary, outcomes) = Read(log, options, rules, bytesRead, cancellation);
-        if (request.Paths.Count == 1 && outcomes[0].Faults.Any(f => f.Kind == FaultKind.ClockStep))
+        IReadOnlyList<MarkedStretch> doubtful = [];
+        if (request.Paths.Count == 1 && SecondLook.IsNeeded(outcomes[0].Faults))
         {
-            var rows = new RepeatedRows.Sink(new RepeatedRows());
-            log.ReadInto(options, ref rows, null, cancellation);
-            if (rows.Rows.Blocks() is { Count: > 0 } blocks)
+            LogRefusals.CheckOrder(file, outcomes[0]);
+            var look = new SecondLook.Sink(new SecondLook(rules));
+            log.ReadInto(options, ref look, null, cancellation);
+            doubtful = [.. look.Look.Stopped.Stretches(), .. look.Look.Repeated.Doubtful()];
+            if (look.Look.Repeated.Blocks() is { Count: > 0 } blocks)
             {
                 options = options with { RepeatedLines = blocks };
                 (summary, outcomes) = Read(log, options, rules, null, cancellation);
             }
         }
 
-        if (DamageFinder.Find(summary, layout) is { Count: > 0 } damage)
+        MarkedStretch[] damage = [.. DamageFinder.Find(summary, layout), .. doubtful];
+        if (damage.Length > 0)
         {
             (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
         }
@@ -60,16 +64,17 @@ public static class LogMeasurer
         DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
 
+        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
+
         // A hole between two files of one log is a gap between rows as well; it is told once.
         bool gapsTold = summary.GapFaults.Count > 0;
-        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
+        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter, energies)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
         // What the whole log took does not need the modes, nor they it.
-        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0 });
+        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0, UnwrittenW = HeldBorders.UnwrittenW(summary), Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting });
         finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();

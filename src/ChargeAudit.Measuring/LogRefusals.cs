@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
@@ -39,6 +40,17 @@ internal static class LogRefusals
         if (layout.MedianIntervalS <= 0)
         {
             throw Refuse($"{file}: all rows carry the same time, so no energy can be worked out; log the time of each row");
+        }
+    }
+
+    /// <summary>A log whose clock goes back again and again is not in order of time.</summary>
+    public static void CheckOrder(string file, ReadOutcome outcome)
+    {
+        const int MostSteps = 3;
+        const int RowsOfAStep = 200;
+        if (outcome.Faults.FirstOrDefault(f => f.Kind == FaultKind.ClockStep) is { Count: > MostSteps } steps && outcome.Rows < RowsOfAStep * steps.Count)
+        {
+            throw Refuse($"{file}, line {steps.FirstLine}: from here on the time goes back {steps.Count} times in {outcome.Rows} rows; its rows are not in order of time, or were exported more than once: sort them by time and leave out what is there twice");
         }
     }
 

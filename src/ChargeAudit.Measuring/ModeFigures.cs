@@ -27,7 +27,24 @@ public static class ModeFigures
 
     /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
     public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>
-        energies.EnergyWh(span.StartS, span.EndS, part).Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId));
+        BetweenBorders(energies, span, part).Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: IsOfMeans(energies)));
+
+    // A counter beside the means is read at a moment.
+    private static bool IsOfMeans(EnergyEstimator energies) =>
+        energies.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting && !energies.IsCounted && energies.Counter.Readings.Count == 0;
+
+    private static Measured BetweenBorders(EnergyEstimator energies, ModeSpan span, string part)
+    {
+        var energy = energies.EnergyWh(span.StartS, span.EndS, part);
+        if (!IsOfMeans(energies))
+        {
+            return energy;
+        }
+
+        double MovedJ(double borderS, double uncertaintyS) => MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS)?.MovedJ ?? 0;
+        double movedWh = (MovedJ(span.StartS, span.StartUncertaintyS) - MovedJ(span.EndS, span.EndUncertaintyS)) / 3600;
+        return movedWh == 0 ? energy : Measured.From(energy.Value + movedWh, energy.Unit, energy.Components, energy.UnknownBecause);
+    }
 
     /// <summary>Mean power; missing, with the reason, where too few rows lie wholly inside the mode. [W]</summary>
     public static Figure MeanPowerW(EnergyEstimator energies, ModeSpan span, string part) =>
@@ -42,9 +59,9 @@ public static class ModeFigures
             return Figure.None("nothing was logged in it");
         }
 
-        var energy = energies.EnergyWh(span.StartS, span.EndS, part);
+        var energy = BetweenBorders(energies, span, part);
         double meanW = 3600 * energy.Value / coveredS;
-        return Figure.Of(energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW)).In("W", 3600 / coveredS));
+        return Figure.Of(energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, IsOfMeans(energies))).In("W", 3600 / coveredS));
     }
 
     private static Figure LevelW(EnergyEstimator energies, ModeSpan span, string part)

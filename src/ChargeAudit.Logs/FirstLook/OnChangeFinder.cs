@@ -9,7 +9,8 @@ internal static class OnChangeFinder
     private const int FewestLong = 4;
     private const double LongTimesMedian = 2;
     private const int FewestSignsOfLife = 3;
-    private const double SameLength = 0.05;
+    private const double SameLength = 0.1;
+    private const double VerySameLength = 0.005;
     private const double ManyLooks = 5;
 
     // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
@@ -92,7 +93,8 @@ internal static class OnChangeFinder
         double least = ((1 - SameLength) * longest) - (longest > ManyLooks * lookS ? lookS : 0);
         Change[] signs = [.. changes.Where(c => c.LengthS >= least).OrderBy(c => c.Amount)];
         List<Change> others = [.. changes.Where(c => c.LengthS < least)];
-        return signs.Length >= FewestSignsOfLife && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
+        bool again = signs.Length >= FewestSignsOfLife || (signs.Length == 2 && Math.Abs(signs[0].LengthS - signs[1].LengthS) <= (VerySameLength * longest) + lookS);
+        return again && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
             ? others
             : changes;
     }

@@ -5,20 +5,27 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Single readings far above all that the log keeps up. What a log keeps up is the greatest value that the middle of five neighbouring readings reaches: a glitch of one or two rows
-/// cannot raise it. A reading above three times that, and above 18 W, is left out; pulses of a waiting pad and the rush of current at plugging in stay below.
+/// Up to three readings that stand alone. What a log keeps up is the greatest value that the middle of seven neighbouring readings reaches: a glitch of three rows cannot raise it. Far
+/// above is what exceeds three times that, and 18 W: pulses of a waiting pad and the rush of current at plugging in stay below. Between readings that agree within 30 % and are a charge's,
+/// one and a half times what the log keeps up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A counter that advanced by what a
+/// reading says bears it out, and it stays.
 /// </summary>
 internal static class AbsurdReadings
 {
     private const double TimesKeptUp = 3;
     private const double LeastKeptUpW = 6;
-    private const int Window = 5;
+    private const int Window = 7;
     private const int LeastCells = 20;
+    private const int MostRows = 3;
 
     // More than a row's energy in a cell is a burst, however short.
     private const double RowsOfAGlitch = 2.5;
 
-    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
+    private const double AboveNeighbours = 1.5;
+    private const double AlikeNeighbours = 1.3;
+    private const double LeastNeighbourW = 1;
+
+    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
         if (cells.Length < LeastCells)
         {
@@ -27,35 +34,106 @@ internal static class AbsurdReadings
 
         double keptUpW = KeptUpW(cells);
         double limitW = TimesKeptUp * Math.Max(keptUpW, LeastKeptUpW);
-        foreach (var cell in cells.Where(c => c.MaxW > limitW))
+        double shiftS = StampShift.Of(rules);
+        for (int i = 0; i < cells.Length; i++)
         {
-            double rows = Math.Max(0, cell.MeanW) * (cell.ToS - cell.FromS) / (cell.MaxW * rules.MedianIntervalS);
-            if (!(rows > RowsOfAGlitch))
+            var cell = cells[i];
+            if (cell.MaxW > limitW)
             {
-                double shiftS = StampShift.Of(rules);
-
-                // Between the rows beside it anything may have flowed from nothing to what the log keeps up.
-                yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible, string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"readings of up to {cell.MaxW:G5} W stand alone in a log that nowhere keeps above {keptUpW:G4} W; they were left out"))
+                double rows = Math.Max(0, cell.MeanW) * (cell.ToS - cell.FromS) / (cell.MaxW * rules.MedianIntervalS);
+                if (!(rows > RowsOfAGlitch) && !BornOut(cells, i, i, keptUpW, rules, counter))
                 {
-                    AboveW = limitW,
-                    HiddenJ = Math.Max(keptUpW, 0) * 2 * rules.MedianIntervalS,
-                };
+                    // Between the rows beside it anything may have flowed from nothing to what the log keeps up.
+                    yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible, string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"readings of up to {cell.MaxW:G5} W stand alone in a log that nowhere keeps above {keptUpW:G4} W; they were left out"))
+                    {
+                        AboveW = limitW,
+                        HiddenJ = Math.Max(keptUpW, 0) * 2 * rules.MedianIntervalS,
+                    };
+                }
+            }
+            else if (AmongAlike(cells, i, keptUpW) is var last && last >= i)
+            {
+                double levelW = 0.5 * (cells[i - 1].MiddleW + cells[last + 1].MiddleW);
+                if (!BornOut(cells, i, last, levelW, rules, counter))
+                {
+                    yield return Between(cells, i, last, levelW, keptUpW, shiftS);
+                }
+
+                i = last;
             }
         }
     }
 
-    /// <summary>The greatest value that the middle one of five neighbours reaches. [W]</summary>
+    private static MarkedStretch Between(ReadingCell[] cells, int from, int to, double levelW, double keptUpW, double shiftS)
+    {
+        double mostW = cells[from..(to + 1)].Max(c => c.MaxW);
+        double hiddenJ = (mostW - levelW) * 0.5 * (cells[to + 1].FromS - cells[from - 1].FromS + cells[to].FromS - cells[from].FromS);
+        return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.Implausible, string.Create(
+            CultureInfo.InvariantCulture,
+            $"readings of up to {mostW:G5} W stand alone between such of about {levelW:G4} W, in a log that nowhere keeps above {keptUpW:G4} W; they were left out, and the interval reaches to them"))
+        {
+            AboveW = 0.5 * (1 + AboveNeighbours) * keptUpW,
+            HiddenJ = hiddenJ / 0.9,
+        };
+    }
+
+    // The last of up to three readings from a place on that stand above others which agree on both sides; below the place where there are none.
+    private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW)
+    {
+        double above = AboveNeighbours * Math.Max(keptUpW, LeastKeptUpW);
+        if (!(cells[from].MaxW > above) || cells[from].Readings > 1)
+        {
+            return -1;
+        }
+
+        int to = from;
+        while (to + 1 < cells.Length && to - from < MostRows && cells[to + 1].MaxW > above)
+        {
+            to++;
+        }
+
+        if (to - from >= MostRows || from < 2 || to + 2 >= cells.Length)
+        {
+            return -1;
+        }
+
+        Span<double> beside = [cells[from - 2].MiddleW, cells[from - 1].MiddleW, cells[to + 1].MiddleW, cells[to + 2].MiddleW];
+        beside.Sort();
+        return beside[0] > LeastNeighbourW && beside[3] < AlikeNeighbours * beside[0] ? to : -1;
+    }
+
+    // Whether the counter advanced by more than half of what readings say above the level beside them.
+    private static bool BornOut(ReadingCell[] cells, int from, int to, double levelW, SummaryRules rules, CounterBeside? counter)
+    {
+        if (counter is null || from == 0 || to + 1 == cells.Length)
+        {
+            return false;
+        }
+
+        double fromS = cells[from].FromS - rules.MedianIntervalS, toS = cells[to].ToS + rules.MedianIntervalS;
+        double aboveJ = (cells[from..(to + 1)].Max(c => c.MaxW) - levelW) * (to - from + 1) * rules.MedianIntervalS;
+        return aboveJ > 4 * counter.StepJ && counter.AdvanceJ(fromS, toS) - (Math.Max(levelW, 0) * (toS - fromS)) > 0.5 * aboveJ;
+    }
+
+    /// <summary>The greatest value that the middle one of seven neighbours reaches. [W]</summary>
     public static double KeptUpW(ReadingCell[] cells)
     {
         double greatest = double.NegativeInfinity;
         Span<double> near = stackalloc double[Window];
         for (int i = 0; i + Window <= cells.Length; i++)
         {
+            int above = 0;
             for (int j = 0; j < Window; j++)
             {
                 near[j] = cells[i + j].MaxW;
+                above += near[j] > greatest ? 1 : 0;
+            }
+
+            if (above <= Window / 2)
+            {
+                continue;
             }
 
             near.Sort();

@@ -1,34 +1,52 @@
+using ChargeAudit.Measuring.Integration;
+
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// A unit that changes in the middle of a log: from one row to the next power is a thousand times what it was, or a thousandth, within 8 %, steady for five rows on either side. A charge
-/// that begins or ends has no such ratio; and where power rises, a thousand times it is more than any charger takes.
+/// A unit that changes in the middle of a log: from one row to the next a value is about a power of ten of what it was. Where it is steady and so within 8 % on both sides, a thousand times, or a hundred
+/// times and above 100 W, is no charger's, nor is a thousandth. Otherwise a charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the
+/// readings' energy changes as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with the load.
 /// </summary>
 internal static class ChangedUnit
 {
     private const int Rows = 5;
     private const double Closeness = 1.08;
+
+    // Where digits or the counter tell, power may have changed as well in that row.
+    private const double Looseness = 1.5;
+
+    // What the counter must have moved by on either side.
+    private const double LeastSteps = 8;
+    private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
-    private const double LeastBeforeW = 1;
+    private const double LeastW = 1;
 
-    /// <summary>Time at which the unit changes and the ratio of power after to before; null where none does.</summary>
-    public static (double TimeS, double Ratio)? Find(ReadingCell[] cells)
+    // Levels known to no better than this are not called equal to a power of ten. [1]
+    private const double LeastTolerance = 0.004;
+
+    /// <summary>Time at which the unit changes, and in words what became of which quantity; null where none does.</summary>
+    public static (double TimeS, string What)? Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter) =>
+        OfPower(cells, rules, counter) ?? OfProduct(cells, rules);
+
+    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
-        for (int i = Rows; i + Rows < cells.Length; i++)
+        Digits? digits = null;
+        for (int i = 1; i + 1 < cells.Length; i++)
         {
-            double near = cells[i + 1].MiddleW / cells[i - 1].MiddleW;
-            if (!(near is > 900 and < 1100 or > 1 / 1100.0 and < 1 / 900.0))
-            {
-                continue;
-            }
-
             // In a long log the cell between holds rows of both units.
-            foreach (int first in new[] { i, i + 1 })
+            for (int first = i; first <= i + 1; first++)
             {
-                if (Steady(cells, i - Rows, out double before) && Steady(cells, first, out double after) && IsThousand(before, after))
+                double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
+                if (ratio is > 0.15 and < 7 || Power(ratio, Looseness) is not (not 0 and var power))
                 {
-                    bool stillBefore = first > i && cells[i].MaxW < Closeness * before && cells[i].MinW > before / Closeness;
-                    return (cells[stillBefore ? first : i].FromS, after / before);
+                    continue;
+                }
+
+                digits ??= new Digits(cells, rules);
+                if (IsSure(cells, i, first, power, Power(ratio, Closeness) != 0, digits, counter))
+                {
+                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0 && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
+                    return (cells[stillBefore ? first : i].FromS, $"power is {Times(power)} what it was in the row before");
                 }
             }
         }
@@ -36,22 +54,131 @@ internal static class ChangedUnit
         return null;
     }
 
-    private static bool IsThousand(double before, double after)
+    private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
     {
-        double ratio = after / before;
-        return (after > NoChargerW && Math.Abs(Math.Log(ratio / 1000)) < Math.Log(Closeness)) || (before > LeastBeforeW && Math.Abs(Math.Log(ratio * 1000)) < Math.Log(Closeness));
-    }
-
-    private static bool Steady(ReadingCell[] cells, int from, out double middle)
-    {
-        double least = double.PositiveInfinity, most = double.NegativeInfinity;
-        for (int i = from; i < Math.Min(from + Rows, cells.Length); i++)
+        if (Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW) < LeastW)
         {
-            least = Math.Min(least, cells[i].MinW);
-            most = Math.Max(most, cells[i].MaxW);
+            return false;
         }
 
-        middle = 0.5 * (least + most);
-        return least > 0 && most < Closeness * least;
+        if (counter is not null && CounterSays(cells, cells[i].FromS, counter) is { } says)
+        {
+            // A meter's zero leaves some doubt of how much; that nothing changed is sure then.
+            bool changed = Math.Abs(says - power) < 0.25 && (power > 0 ? cells[i - 1].MiddleW > LeastW : cells[first].MiddleW > 0);
+            if (changed || Math.Abs(says) < 0.3)
+            {
+                return changed;
+            }
+        }
+
+        if (digits.ChangeBy(i, first, power))
+        {
+            return true;
+        }
+
+        if (!isClose || !Level(cells, i - Rows, out double before, out double spreadBefore) || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before, Closeness) != power)
+        {
+            return false;
+        }
+
+        double spread = spreadBefore + spreadAfter;
+        if (spread < 2 * (Closeness - 1) && (power == -3 ? before > LeastW : power >= 2 && after > NoChargerW && (power == 3 || before > LeastW)))
+        {
+            return true;
+        }
+
+        bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
+        return tight && before > LeastW && power == 1 && digits.ScatterChangesBy(i, first, power);
+    }
+
+    // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter moved too little.
+    private static double? CounterSays(ReadingCell[] cells, double timeS, CounterBeside counter)
+    {
+        double before = counter.AdvanceJ(cells[0].FromS, timeS), after = counter.AdvanceJ(timeS, cells[^1].ToS);
+        if (Math.Min(before, after) < Math.Max(LeastSteps * counter.StepJ, LeastShare * (before + after)))
+        {
+            return null;
+        }
+
+        double energyBefore = cells.Where(c => c.FromS < timeS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
+        double energyAfter = cells.Where(c => c.FromS >= timeS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
+        return Math.Log10(energyAfter / after / (energyBefore / before));
+    }
+
+    // Power by voltage times current: it is a power factor on the mains, and about one on direct current.
+    private static (double TimeS, string What)? OfProduct(ReadingCell[] cells, SummaryRules rules)
+    {
+        if (rules.Source != PowerSource.PowerColumn)
+        {
+            return null;
+        }
+
+        double[] by = [.. cells.Select(c => c.MeanW > 0 && c.MeanV > 0 && c.MeanA > 0 ? Math.Log10(c.MeanW / (c.MeanV * c.MeanA)) : double.NaN)];
+        for (int i = Rows; i + 1 + Rows < cells.Length; i++)
+        {
+            if (!(Math.Abs(by[i + 1] - by[i - 1]) > 0.8) || cells[i - 1].MeanW < LeastW || cells[i + 1].MeanW < LeastW)
+            {
+                continue;
+            }
+
+            double before = by.AsSpan(i - Rows, Rows).ToArray().Order().ElementAt(Rows / 2);
+            double after = by.AsSpan(i + 1, Rows).ToArray().Order().ElementAt(Rows / 2);
+            double power = Math.Round(after - before);
+            if (power != 0 && Math.Abs(power) <= 6 && Math.Abs(after - before - power) < 0.06)
+            {
+                // The mean over a cell between an old and a new reading is neither.
+                int at = i;
+                while (at < i + 2 && !(Math.Abs(by[at] - before) > 0.1))
+                {
+                    at++;
+                }
+
+                at += at + 1 < cells.Length && Math.Abs(by[at] - after) > 0.06 ? 1 : 0;
+                return (cells[at].FromS, $"power by voltage times current is {Times((int)power)} what it was in the row before");
+            }
+        }
+
+        return null;
+    }
+
+    private static string Times(int power) => power switch
+    {
+        1 => "ten times",
+        2 => "a hundred times",
+        3 => "a thousand times",
+        -1 => "a tenth of",
+        -2 => "a hundredth of",
+        -3 => "a thousandth of",
+        _ => FormattableString.Invariant($"10^{power} times"),
+    };
+
+    // The power of ten that a ratio is close to; 0: none, or one.
+    private static int Power(double ratio, double closeness)
+    {
+        double log = Math.Log10(ratio);
+        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(closeness) ? (int)Math.Round(log) : 0;
+    }
+
+    private static bool Level(ReadingCell[] cells, int from, out double middle, out double spread)
+    {
+        (middle, spread) = (0, 0);
+        if (from < 0 || from + Rows > cells.Length)
+        {
+            return false;
+        }
+
+        double least = double.PositiveInfinity, most = double.NegativeInfinity;
+        Span<double> middles = stackalloc double[Rows];
+        for (int i = 0; i < Rows; i++)
+        {
+            least = Math.Min(least, cells[from + i].MinW);
+            most = Math.Max(most, cells[from + i].MaxW);
+            middles[i] = cells[from + i].MiddleW;
+        }
+
+        middles.Sort();
+        middle = middles[Rows / 2];
+        spread = (most - least) / middle;
+        return least > 0;
     }
 }

@@ -7,8 +7,9 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// Readings that pile up at the log's greatest value. Where the end of a range cuts readings that scatter, many rows share the greatest value, far more than share any value just
-/// below it, and rows below it stand among them again and again; or, where power crosses the end quickly, rows that scatter lie close on either side. A charger that holds its power
-/// leaves that value once and has no such rows before it; a coarse meter shows few values below it.
+/// below it, and rows below it stand among them again and again; or, where power crosses the end quickly, rows that scatter lie close on either side; or rows stay at it to the last digit
+/// in a log whose other readings scatter before and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below it.
+/// In a log of voltage and current the same goes for the current.
 /// </summary>
 internal static class ClippedReadings
 {
@@ -18,14 +19,65 @@ internal static class ClippedReadings
     private const int LeastValuesBelow = 8;
     private const int LeastReturns = 8;
     private const int TimesAsMany = 5;
+    private const int LeastStay = 12;
+    private const int RowsOfScatter = 10;
     private const int LongestInterruption = 5;
+
+    // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
+    private const double LeastSurprise = 25;
+
+    // Of the greatest value: more is no scatter of a meter but pulses of a pad that waits.
+    private const double MostScatter = 0.01;
+
+    // Digits that a mean of equal readings keeps.
+    private const int SameDigits = 9;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
     {
-        double end = cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
-        if (!(end > 0) || rules.Samples == SampleKind.OnChange)
+        if (rules.Samples == SampleKind.OnChange)
         {
             yield break;
+        }
+
+        double shiftS = StampShift.Of(rules);
+        double end = Greatest(cells, rules);
+        if (Piled(cells, end) is { } power)
+        {
+            yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, string.Create(CultureInfo.InvariantCulture, $"{end:G5} W")) with { AboveW = Math.BitDecrement(end) };
+        }
+        else if (cells.Any(c => c.MeanA > 0))
+        {
+            var currents = cells.Select(OfCurrent).ToArray();
+            double endA = Greatest(currents, rules);
+            if (Piled(currents, endA) is { } current)
+            {
+                // Power scatters with the voltage there: what is marked is the stretch.
+                double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA).Min(c => c.MinW);
+                yield return Mark(cells[current.First].FromS + shiftS, cells[current.Last].ToS + shiftS, string.Create(CultureInfo.InvariantCulture, $"{endA:G5} A")) with { AboveW = Math.BitDecrement(leastW) };
+            }
+        }
+    }
+
+    private static double Greatest(ReadingCell[] cells, SummaryRules rules) => cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
+
+    private static MarkedStretch Mark(double fromS, double toS, string value) => new(
+        fromS, toS, FaultKind.Clipped, $"readings pile up at {value}, the log's greatest, as at no value below: the meter's range was exceeded; they were kept, and what flowed above them is not known")
+    {
+        Kept = true,
+    };
+
+    // The mean of a cell stands for the current of its readings.
+    private static ReadingCell OfCurrent(ReadingCell cell)
+    {
+        double current = double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
+        return cell with { MinW = current, MaxW = current };
+    }
+
+    private static (int First, int Last)? Piled(ReadingCell[] cells, double end)
+    {
+        if (!(end > 0))
+        {
+            return null;
         }
 
         int first = Array.FindIndex(cells, c => c.MaxW == end);
@@ -47,17 +99,37 @@ internal static class ClippedReadings
         }
 
         bool returning = rowsBelow >= LeastBelow && below.Count >= LeastValuesBelow && returns >= LeastReturns && atEnd >= TimesAsMany * below.Values.Max();
-        if (atEnd >= LeastAtEnd && (returning || Crosses(cells, end)))
+        return (atEnd >= LeastAtEnd && (returning || Crosses(cells, end))) || StaysAmongScatter(cells, end) ? (first, last) : null;
+    }
+
+    // Whether readings stay at the end to the last digit, though readings scatter somewhere before and somewhere after.
+    private static bool StaysAmongScatter(ReadingCell[] cells, double end)
+    {
+        int from = 0, longest = 0, at = 0;
+        for (int i = 0; i < cells.Length; i++)
         {
-            double shiftS = StampShift.Of(rules);
-            yield return new MarkedStretch(cells[first].FromS + shiftS, cells[last].ToS + shiftS, FaultKind.Clipped, string.Create(
-                CultureInfo.InvariantCulture,
-                $"readings pile up at {end:G5} W, the log's greatest, as at no value below: the meter's range was exceeded; they were kept, and what flowed above them is not known"))
-            {
-                Kept = true,
-                AboveW = Math.BitDecrement(end),
-            };
+            from = cells[i].MinW != end ? i + 1 : from;
+            (longest, at) = i + 1 - from > longest ? (i + 1 - from, from) : (longest, at);
         }
+
+        return longest >= LeastStay && ScattersIn(cells, 0, at, end, out double before) && ScattersIn(cells, at + longest, cells.Length, end, out double after)
+            && longest * Math.Log(1 / Math.Max(before, after)) > LeastSurprise;
+    }
+
+    // Every stretch of some readings apart; the least share of equal neighbours where one scatters.
+    private static bool ScattersIn(ReadingCell[] cells, int from, int to, double end, out double equalShare)
+    {
+        for (int i = from; i + RowsOfScatter <= to; i += RowsOfScatter)
+        {
+            if (Scatter.UsualStepW(cells, i, i + RowsOfScatter) <= MostScatter * end && Scatter.Shows(cells, i, i + RowsOfScatter, null, 0, out equalShare))
+            {
+                equalShare = Math.Max(0.05, equalShare);
+                return true;
+            }
+        }
+
+        equalShare = 1;
+        return false;
     }
 
     // Whether somewhere readings close to the end scatter, then stay at it, then scatter close to it again.

@@ -15,8 +15,15 @@ internal static class ClockAhead
     public static IEnumerable<GapRecord> Find(LogSummary summary)
     {
         double median = summary.Rules.MedianIntervalS;
+        return median > 300 ? [] : Any(summary).Where(g => Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median));
+    }
+
+    /// <summary>Gaps of any length with the same power at both ends: nothing shows whether rows are missing there or time is.</summary>
+    public static IEnumerable<GapRecord> Any(LogSummary summary)
+    {
+        double median = summary.Rules.MedianIntervalS;
         var envelope = summary.Envelope;
-        return median > 300 ? [] : summary.Gaps.Longest.Where(g => !g.FromCounter && Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median) && GoesOn(g));
+        return summary.Gaps.Longest.Where(g => !g.FromCounter && GoesOn(g));
 
         bool GoesOn(GapRecord gap)
         {

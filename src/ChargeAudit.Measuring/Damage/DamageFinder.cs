@@ -23,19 +23,20 @@ internal static class DamageFinder
         }
 
         var cells = ReadingCell.Of(summary.Envelope);
-        if (ChangedUnit.Find(cells) is var (timeS, ratio))
+        var counter = CounterBeside.Of(summary);
+        if (ChangedUnit.Find(cells, rules, counter) is var (timeS, what))
         {
             // Only its line is wanted: the log will be refused.
-            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, FormattableString.Invariant($"power is {(ratio > 1 ? "a thousand times" : "a thousandth of")} what it was in the row before, and stays so: its unit changed"))];
+            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, $"{what}, and stays so: its unit changed")];
         }
 
-        var absurd = AbsurdReadings.Find(cells, rules).Take(MostStretches + 1).ToList();
+        var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
         if (absurd.Count > MostStretches)
         {
             absurd = [absurd[0] with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity, HiddenJ = absurd.Sum(a => a.HiddenJ) }];
         }
 
-        return [.. absurd.Concat(StuckReadings.Find(cells, rules)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).OrderBy(m => m.FromS).Take(MostStretches)];
+        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS).Take(MostStretches)];
     }
 
     /// <summary>What was marked, as faults: one a kind.</summary>
@@ -63,7 +64,15 @@ internal static class DamageFinder
         var faults = Faults(summary).ToList();
         if (faults.FirstOrDefault(f => f.Kind == FaultKind.ChangedUnit) is { } changed)
         {
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {changed.FirstLine}: {changed.Detail}; split the log there and give each part its unit"));
+            // Rows that were left out as no charger's may have been the first of the new unit.
+            long first = summary.Implausible.Count > 2 ? Math.Min(changed.FirstLine, summary.Implausible.FirstLine) : changed.FirstLine;
+            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {first}: {changed.Detail}; split the log there and give each part its unit"));
+        }
+
+        if (summary.CounterUnitChangesAt is { } changesAt && summary.Rules.Source == PowerSource.EnergyCounter)
+        {
+            throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
+                $"{file}, line {changesAt}: the energy counter rises by more than any charger takes, or falls to a thousandth of what it was: its unit changed; split the log there and give each part its unit"));
         }
 
         long implausible = summary.Implausible.Count + faults.Where(f => f.Kind == FaultKind.Implausible).Sum(f => f.Count);

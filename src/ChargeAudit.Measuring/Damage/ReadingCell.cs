@@ -9,8 +9,10 @@ namespace ChargeAudit.Measuring.Damage;
 /// <param name="MaxW">Greatest reading. [W]</param>
 /// <param name="MeanW">Mean power over the covered time; NaN where none is covered. [W]</param>
 /// <param name="VoltSeconds">Integral of voltage. [V·s]</param>
+/// <param name="MeanV">Mean voltage; NaN where the cell is not covered. [V]</param>
+/// <param name="MeanA">Mean current; NaN where the cell is not covered. [A]</param>
 /// <param name="Readings">How many readings.</param>
-internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds, long Readings)
+internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds, double MeanV, double MeanA, long Readings)
 {
     /// <summary>Whether all readings are equal.</summary>
     public bool IsFlat => MinW == MaxW;
@@ -27,7 +29,10 @@ internal readonly record struct ReadingCell(double FromS, double ToS, double Min
             ref readonly var cell = ref envelope[i];
             if (cell.Readings > 0)
             {
-                cells.Add(new ReadingCell(envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW, cell.VoltSeconds.Value, cell.Readings));
+                double covered = cell.CoveredS.Value > 0 ? cell.CoveredS.Value : double.NaN;
+                cells.Add(new ReadingCell(
+                    envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW, cell.VoltSeconds.Value,
+                    cell.VoltSeconds.Value / covered, cell.ChargeC.Value / covered, cell.Readings));
             }
         }
 

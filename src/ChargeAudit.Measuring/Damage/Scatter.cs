@@ -7,6 +7,11 @@ internal static class Scatter
     public const int Rows = 20;
 
     private const double MostEqual = 0.5;
+
+    // Fewer values may be a coarse meter's between two of its steps, where a reading dwells when the load has left the border.
+    private const int LeastValues = 3;
+    private const int ValuesOfScatter = 5;
+    private const double DwellsAtMost = 0.7;
     private const double LeastTurns = 0.25;
 
     /// <summary>Judges a stretch; false where it reaches beyond the log.</summary>
@@ -25,6 +30,7 @@ internal static class Scatter
         }
 
         int equal = 0, turns = 0;
+        var values = new HashSet<double>();
         double last = 0;
         for (int i = from; i < to; i++)
         {
@@ -33,6 +39,7 @@ internal static class Scatter
                 return false;
             }
 
+            values.Add(cells[i].MiddleW);
             if (i == from)
             {
                 continue;
@@ -40,11 +47,28 @@ internal static class Scatter
 
             double step = cells[i].MiddleW - cells[i - 1].MiddleW;
             equal += step == 0 && cells[i].IsFlat ? 1 : 0;
-            turns += step * last < 0 || !cells[i].IsFlat ? 1 : 0;
+            // Of several readings in a cell the order is not known; in a steady move those of neighbouring cells do not overlap.
+            bool overlap = !cells[i].IsFlat && cells[i].MinW < cells[i - 1].MaxW && cells[i].MaxW > cells[i - 1].MinW;
+            turns += step * last < 0 || overlap ? 1 : 0;
             last = step != 0 ? step : last;
         }
 
         equalShare = (double)equal / (to - from - 1);
-        return equalShare <= MostEqual && turns >= LeastTurns * (to - from - 1);
+        bool scatters = equalShare <= MostEqual;
+        equalShare = values.Count < ValuesOfScatter ? Math.Max(equalShare, DwellsAtMost) : equalShare;
+        return scatters && values.Count >= LeastValues && turns >= LeastTurns * (to - from - 1);
+    }
+
+    /// <summary>The middle one of the steps between neighbours. [W]</summary>
+    public static double UsualStepW(ReadingCell[] cells, int from, int to)
+    {
+        var steps = new double[to - from - 1];
+        for (int i = 0; i < steps.Length; i++)
+        {
+            steps[i] = Math.Abs(cells[from + i + 1].MiddleW - cells[from + i].MiddleW);
+        }
+
+        Array.Sort(steps);
+        return steps[steps.Length / 2];
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;
 
@@ -8,7 +9,8 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows before, at about the same power, neighbours
 /// differ and turn up and down, and so they do in the rows after, or these lie well below, as where a stuck sensor catches up with a charge that went on. A coarse meter whose value
-/// dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows.
+/// dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
+/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop.
 /// </summary>
 internal static class StuckReadings
 {
@@ -22,13 +24,24 @@ internal static class StuckReadings
     // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
     private const double LeastSurprise = 25;
 
-    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
+    // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be where the move is borne out behind.
+    private const int TimesAsLong = 8;
+    private const int LeastStay = 3;
+    private const double ShareOfCharge = 0.05;
+    private const double LeastOfMove = 8;
+
+    // Of its value: a coarser step says too little of where a fall stops, and of scatter.
+    private const double FineStep = 0.02;
+
+    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
         if (rules.Samples == SampleKind.OnChange)
         {
             yield break;
         }
 
+        double stepW = StepW(cells, rules, layout);
+        double leastW = ShareOfCharge * AbsurdReadings.KeptUpW(cells);
         for (int from = 0; from < cells.Length;)
         {
             int to = from;
@@ -39,10 +52,14 @@ internal static class StuckReadings
 
             double lengthS = cells[to].ToS - cells[from].FromS;
             long rows = to > from ? Readings(cells, from, to) : 1;
-            if (rows >= LeastRows && lengthS >= LeastS && cells[from].MinW > 0 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
-                && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)))
+            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW))
             {
-                yield return Mark(cells[from], cells[to], lengthS, rules);
+                yield return Mark(cells[from], cells[to], lengthS, rules, "move on");
+            }
+            else if (rows >= LeastRows && lengthS >= LeastS && cells[from].MinW > 0 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
+                && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise && Scatter.UsualStepW(cells, from - Scatter.Rows, from) < FineStep * cells[from].MinW && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)))
+            {
+                yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
             }
 
             from = to + 1;
@@ -50,10 +67,61 @@ internal static class StuckReadings
     }
 
     // The first of equal readings was still measured.
-    private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules) =>
+    private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules, string live) =>
         new(first.ToS + StampShift.Of(rules), last.ToS + StampShift.Of(rules), FaultKind.Stuck, string.Create(
             CultureInfo.InvariantCulture,
-            $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before scatter: the sensor was stuck; they were left out, as in a gap"));
+            $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was stuck; they were left out, as in a gap"));
+
+    // Readings that live, then stay at where they were, and then stand where a move has led to meanwhile, or below where they fell.
+    private static bool Moved(ReadingCell[] cells, int from, int to, double stepW)
+    {
+        int rows = to - from + 1;
+        if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW || !Move.Before(cells, from, out var before) || before.Sign == 0)
+        {
+            return false;
+        }
+
+        // Each row that a live reading stays the same is a surprise, the greater the more values it might have gone to.
+        double surprise = before.Rows > 1 ? (rows - 1) * Math.Log(1 + (2 / before.Rows)) : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
+        double enteredW = before.Sign * (cells[from].MinW - cells[from - 1].MiddleW) / before.StepW;
+        double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
+        if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7) || Math.Abs(jumpW) < 4 * before.StepW)
+        {
+            return false;
+        }
+
+        // A move behind that leads on from the jump, in no more time than was lost.
+        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
+        {
+            double mostW = rows * ((after.StepW / after.Rows) + (after.Sign == before.Sign ? before.StepW / before.Rows : 0));
+            return Math.Abs(jumpW) / mostW is > 0.2 and < 2.5;
+        }
+
+        return before.Sign < 0 && surprise > LeastSurprise && jumpW < -0.1 * cells[to].MinW;
+    }
+
+    // The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]
+    private static double StepW(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
+    {
+        if (rules.Source == PowerSource.PowerColumn && layout.Resolution.TryGetValue(LogQuantity.Power, out double powerW) && powerW > 0)
+        {
+            return powerW;
+        }
+
+        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA) && currentA > 0)
+        {
+            return currentA * cells.Where(c => c.MeanV > 0).Select(c => c.MeanV).DefaultIfEmpty(1).Average();
+        }
+
+        double least = double.PositiveInfinity;
+        for (int i = 1; i < cells.Length; i++)
+        {
+            double step = Math.Abs(cells[i].MiddleW - cells[i - 1].MiddleW);
+            least = step > 1e-9 ? Math.Min(least, step) : least;
+        }
+
+        return least;
+    }
 
     private static bool CaughtUp(ReadingCell[] cells, int last)
     {

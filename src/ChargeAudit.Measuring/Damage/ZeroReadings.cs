@@ -7,25 +7,21 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Rows of zeros in the middle of a charge that are no pause: power is the same before and after, and either the voltage is zero as well, without which there is nothing to charge
-/// from, or the log elsewhere shows that this meter reads an idle charger as more than zero. A pause keeps the voltage and reads as the charger's idle power does.
+/// Rows of exactly zero in the middle of a charge that are no pause: either the voltage is zero as well, without which there is nothing to charge from, or this meter never reads exactly
+/// zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads as the idle charger does.
 /// </summary>
 internal static class ZeroReadings
 {
     private const int LeastRows = 3;
     private const double LongestS = 1800;
-    private const double SameLevel = 0.2;
+    private const double AlikeLevels = 3;
     private const double LeastChargeW = 1;
-    private const double IdleShare = 0.1;
-    private const int LeastIdle = 20;
+    private const double ShareOfCharge = 0.25;
+    private const double IdleShare = 0.3;
+    private const int LeastIdle = 5;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
-        if (rules.Samples == SampleKind.OnChange)
-        {
-            yield break;
-        }
-
         var runs = Runs(cells).ToList();
         if (runs.Count == 0)
         {
@@ -33,22 +29,33 @@ internal static class ZeroReadings
         }
 
         double shiftS = StampShift.Of(rules);
+        double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(cells));
+        bool holds = rules.Samples == SampleKind.OnChange;
         foreach (var (from, to) in runs)
         {
             double before = Level(cells, from - 1, -1);
             double after = Level(cells, to + 1, 1);
             double level = Math.Min(before, after);
-            if (!(level > LeastChargeW && Math.Abs(before - after) < SameLevel * level) || cells[to].ToS - cells[from].FromS > LongestS)
+            double lengthS = (holds ? cells[to + 1].FromS : cells[to].ToS) - cells[from].FromS;
+            if (!(level > chargesW && Math.Max(before, after) < AlikeLevels * level) || lengthS > Math.Max(LongestS, 3.5 * rules.MedianIntervalS))
             {
                 continue;
             }
 
-            bool dead = layout.Has(LogQuantity.Voltage) && from + 1 < to && cells[(from + 1)..to].All(c => c.VoltSeconds == 0) && cells[from - 2].VoltSeconds > 0;
-            if (dead || IdleReadsAboveZero(cells, runs, IdleShare * level))
+            bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0) && cells[from - 2].VoltSeconds > 0;
+            if (dead || IdleIsNeverZero(cells, runs, IdleShare * level))
             {
-                yield return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.ZeroReadings, string.Create(
+                // A row of zero may share a cell with the last or the next good one.
+                double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS, lastS = cells[cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
+                yield return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings, string.Create(
                     CultureInfo.InvariantCulture,
-                    $"power reads exactly 0 for {cells[to].ToS - cells[from].FromS:F0} s between readings of {before:G4} W and {after:G4} W, {(dead ? "and the voltage as well" : "where this meter reads an idle charger as more than zero")}: no pause; the rows were left out, as in a gap"));
+                    $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, {(dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0")}: no pause; the rows were left out, as in a gap"))
+                {
+                    AtMostW = 0,
+
+                    // Too short for a gap: then the bridge between its ends is all that there is.
+                    HiddenJ = holds || lengthS + rules.MedianIntervalS <= rules.GapThresholdS ? level * (lengthS + rules.MedianIntervalS) : 0,
+                };
             }
         }
     }
@@ -63,7 +70,7 @@ internal static class ZeroReadings
                 to++;
             }
 
-            if (to - from >= LeastRows && from >= 5 && to + 5 <= cells.Length)
+            if (to > from && from >= 5 && to + 5 <= cells.Length)
             {
                 yield return (from, to - 1);
             }
@@ -76,7 +83,7 @@ internal static class ZeroReadings
     private static double Level(ReadingCell[] cells, int from, int direction) =>
         Enumerable.Range(0, 5).Select(i => cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
 
-    private static bool IdleReadsAboveZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW)
+    private static bool IdleIsNeverZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW)
     {
         int idle = 0;
         int next = 0;
@@ -88,12 +95,14 @@ internal static class ZeroReadings
                 continue;
             }
 
-            if (cells[i].MinW <= 0)
+            // Beside a run a cell may hold a row of it.
+            bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
+            if (!beside && (cells[i].MinW == 0 || cells[i].MaxW == 0))
             {
                 return false;
             }
 
-            idle += cells[i].MaxW < idleBelowW ? 1 : 0;
+            idle += Math.Abs(cells[i].MaxW) < idleBelowW ? 1 : 0;
         }
 
         return idle >= LeastIdle;

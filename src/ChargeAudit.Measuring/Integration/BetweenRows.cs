@@ -14,6 +14,9 @@ internal sealed class BetweenRows
 
     private const double JustAboveTheThreshold = 1.25;
 
+    // A row that brings less was written by a timer.
+    private const double SignOfLife = 0.8;
+
     // Rows no further apart than this many looks follow one another at every look.
     private const double AtEveryLook = 1.5;
 
@@ -74,7 +77,9 @@ internal sealed class BetweenRows
             return (Line(in from, in to, 1), null);
         }
 
-        if (closingW * openingW > 0 && Math.Abs(closingW) <= Math.Min(near, nearByLook) && Math.Abs(openingW) <= near)
+        // Such a change goes on with the one before it, or comes after a sign of life, which a drift below the threshold went on to.
+        bool goesOn = (closingW * openingW > 0 && Math.Abs(openingW) <= near) || Math.Abs(openingW) < SignOfLife * threshold;
+        if (goesOn && closingW != 0 && Math.Abs(closingW) <= Math.Min(near, nearByLook))
         {
             Unseen.AddOneWay(from.TimeS, to.TimeS, closingW);
             return (Line(in from, in to, 0.5), null);

@@ -75,7 +75,7 @@ internal sealed class CounterFold
             TrimGaps();
         }
 
-        _points.Add(new CounterPoint(row.TimeS, row.ReadingJ, verdict, afterGap));
+        _points.Add(new CounterPoint(row.TimeS, row.ReadingJ, verdict, afterGap, row.Line));
         Last = row;
         _afterDropped = false;
         _afterDroppedGap = false;

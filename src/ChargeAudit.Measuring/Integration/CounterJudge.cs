@@ -22,6 +22,12 @@ internal static class CounterJudge
     /// <summary>A rise at an end of the log that is this many times faster than any other comes from, or leads to, a bad reading. [1]</summary>
     private const double Wild = 20;
 
+    /// <summary>So many readings that rise regularly are no bad ones, but a counter that fell. [1]</summary>
+    private const int LeastClimb = 4;
+
+    /// <summary>Readings on either side that tell the counter's rate. [1]</summary>
+    private const int Beside = 8;
+
     /// <summary>At an end of the log at most so many readings are judged by a wild rise alone.</summary>
     private const int MostAtEnd = 8;
 
@@ -114,7 +120,7 @@ internal static class CounterJudge
                 end++;
             }
 
-            if (end - i >= 2 && GoesOn(rows, i, end, regular))
+            if ((end - i >= 2 && GoesOn(rows, i, end, regular)) || Climbs(rows, i, end, regular))
             {
                 Array.Fill(verdicts, CounterVerdict.Good, i, end - i);
             }
@@ -140,6 +146,51 @@ internal static class CounterJudge
         bool leavesOn = end == rows.Length || IsRegular(rows, end, regular);
         return (entersByReset && (leavesOn || leavesByReset)) || (leavesByReset && entersOn);
     }
+
+    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are no bad ones, but the counter fell there. A dip comes back by a leap,
+    // to where the counter would be by then.
+    private static bool Climbs(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
+    {
+        bool atEnd = i == 0 || end == rows.Length;
+        if (end - i < (atEnd ? MostAtEnd + 1 : LeastClimb))
+        {
+            return false;
+        }
+
+        // What rises faster than the readings around, as a charge does beside waiting, is regular where it does so more than once.
+        double greatest = 0, second = 0;
+        int fall = -1;
+        for (int k = Math.Max(1, i); k <= Math.Min(end, rows.Length - 1); k++)
+        {
+            double rise = rows[k].ReadingJ - rows[k - 1].ReadingJ;
+            (greatest, second) = rise > greatest ? (rise, greatest) : (greatest, Math.Max(second, rise));
+            if (rise < 0 && fall >= 0)
+            {
+                return false;
+            }
+
+            fall = rise < 0 ? k : fall;
+        }
+
+        regular = Math.Max(regular, second);
+        if (fall < 0 || greatest > Irregular * regular)
+        {
+            return false;
+        }
+
+        if (fall > i || IsNearZero(rows, fall, regular) || end == rows.Length)
+        {
+            return true;
+        }
+
+        double rateW = RateW(rows, end, Math.Min(rows.Length - 1, end + Beside));
+        double asDip = Math.Abs(rows[end].ReadingJ - rows[i - 1].ReadingJ - (rateW * (rows[end].TimeS - rows[i - 1].TimeS)));
+        double asFall = Math.Abs(rows[end].ReadingJ - rows[i].ReadingJ - (rateW * (rows[end].TimeS - rows[i].TimeS)));
+        return asDip > Irregular * regular && asFall < 0.4 * asDip;
+    }
+
+    private static double RateW(ReadOnlySpan<CounterReading> rows, int from, int to) =>
+        to > from && rows[to].TimeS > rows[from].TimeS ? (rows[to].ReadingJ - rows[from].ReadingJ) / (rows[to].TimeS - rows[from].TimeS) : 0;
 
     private static bool IsRegular(ReadOnlySpan<CounterReading> rows, int at, double regular)
     {

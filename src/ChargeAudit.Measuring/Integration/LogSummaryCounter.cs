@@ -10,6 +10,7 @@ public sealed partial class LogSummary
     private CounterTrail? _energyTrail;
     private CounterFold? _energyCounter;
     private List<(double TimeS, double EnergyJ)> _counted = [];
+    private List<CounterFall> _hiddenAtFalls = [];
 
     /// <summary>How far the energy counter advanced; null where there is none that can be used, and before the summary is finished. [J]</summary>
     public double? CounterEnergyJ => _counted.Count > 0 ? _counted[^1].EnergyJ : null;
@@ -26,6 +27,12 @@ public sealed partial class LogSummary
     internal FaultTally CounterResets => _energyCounter?.Resets ?? default;
 
     internal FaultTally CounterFalls => _energyCounter?.Falls ?? default;
+
+    /// <summary>What may have flowed unseen where the energy counter fell.</summary>
+    internal IReadOnlyList<CounterFall> HiddenAtFalls => _hiddenAtFalls;
+
+    /// <summary>Line at which the energy counter's unit changes; null where it does not.</summary>
+    internal long? CounterUnitChangesAt { get; private set; }
 
     internal FaultTally BadCounterReadings => _energyCounter?.Bad ?? default;
 
@@ -71,9 +78,15 @@ public sealed partial class LogSummary
             return;
         }
 
-        _counted = AddedUp(energy);
         double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
         CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
+        CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
+        if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
+        {
+            return;
+        }
+
+        (_counted, _hiddenAtFalls) = AddedUp(energy, _rules.CounterUnitJ, CounterStepJ);
         if (_rules.Source == PowerSource.EnergyCounter)
         {
             SumCounted();
@@ -84,29 +97,30 @@ public sealed partial class LogSummary
         }
     }
 
-    private static List<(double TimeS, double EnergyJ)> AddedUp(CounterFold fold)
+    private static (List<(double TimeS, double EnergyJ)> Counted, List<CounterFall> Hidden) AddedUp(CounterFold fold, double unitJ, double stepJ)
     {
         // Where readings were thinned out the first of all may be gone.
         var counted = new List<(double, double)>(fold.Points.Count + 1) { (fold.First.TimeS, 0) };
-        var before = new CounterPoint(fold.First.TimeS, fold.First.ReadingJ, CounterVerdict.Good, false);
-        double base0 = -before.ReadingJ;
-        foreach (var point in fold.Points)
+        var hidden = new List<CounterFall>();
+        double base0 = -fold.First.ReadingJ;
+        for (int i = 0; i < fold.Points.Count; i++)
         {
-            if (point.Step != CounterVerdict.Good)
+            var point = fold.Points[i];
+            if (point.Step != CounterVerdict.Good && i > 0)
             {
                 // Within a stretch without a fall the reading itself is kept, so that nothing is lost in adding up.
-                base0 += before.ReadingJ + point.AdvanceFrom(in before) - point.ReadingJ;
+                var (advanceJ, hiddenJ) = CounterAtFalls.Advance(fold.Points, i, unitJ, stepJ);
+                base0 += fold.Points[i - 1].ReadingJ + advanceJ - point.ReadingJ;
+                hidden.Add(new CounterFall(fold.Points[i - 1].TimeS, point.TimeS, hiddenJ));
             }
 
             if (point.TimeS > fold.First.TimeS || counted.Count > 1)
             {
                 counted.Add((point.TimeS, base0 + point.ReadingJ));
             }
-
-            before = point;
         }
 
-        return counted;
+        return (counted, hidden);
     }
 
     private void SumCounted()

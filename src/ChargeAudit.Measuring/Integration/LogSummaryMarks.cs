@@ -17,7 +17,7 @@ public sealed partial class LogSummary
         for (int i = 0; i < _marked.Length; i++)
         {
             var stretch = _rules.Marked[i];
-            if (sample.TimeS >= stretch.FromS && sample.TimeS <= stretch.ToS && powerW > stretch.AboveW)
+            if (sample.TimeS >= stretch.FromS && sample.TimeS <= stretch.ToS && powerW > stretch.AboveW && powerW <= stretch.AtMostW)
             {
                 _marked[i] = _marked[i].Plus(sample.Line);
                 leaves |= !stretch.Kept;

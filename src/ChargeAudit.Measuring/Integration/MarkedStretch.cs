@@ -12,6 +12,9 @@ public sealed record MarkedStretch(double FromS, double ToS, FaultKind Kind, str
     /// <summary>Only rows whose power lies above this are meant. [W]</summary>
     public double AboveW { get; init; } = double.NegativeInfinity;
 
+    /// <summary>Only rows whose power does not lie above this are meant. [W]</summary>
+    public double AtMostW { get; init; } = double.PositiveInfinity;
+
     /// <summary>Whether the rows are counted only, and stay in the sums.</summary>
     public bool Kept { get; init; }
 

@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// What may have flowed between rows without showing in them, spread over the time in which it may have flowed, so that any stretch of the log has its own part of it.
 /// Joins like the envelope whose grid it uses. Mutable while a log is read; not safe for concurrent writers.
 /// </summary>
-/// <param name="cells">The grid: the integral of power holds what lies on one side, that of voltage the variances.</param>
+/// <param name="cells">The grid: the integral of power holds what lies on one side, that of current the same without its sign, that of voltage the variances.</param>
 internal sealed class UnseenEnergy(PowerEnvelope cells)
 {
     private readonly PowerEnvelope _cells = cells;
@@ -13,7 +13,7 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="changeW">How far power may have gone from the held value when the next was written, with its sign. [W]</param>
-    public void AddOneWay(double fromS, double toS, double changeW) => _cells.AddInterval(new PowerInterval(fromS, toS, 0, changeW));
+    public void AddOneWay(double fromS, double toS, double changeW) => _cells.AddInterval(new PowerInterval(fromS, toS, 0, changeW, 0, 0.5 * Math.Abs(changeW)));
 
     /// <summary>Adds an error that is independent of those of all other stretches.</summary>
     /// <param name="fromS">Start. [s]</param>
@@ -46,6 +46,9 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
 
     /// <summary>Energy that may lie between nothing and this, on one side. [J]</summary>
     public double OneWayBetweenJ(double fromS, double toS) => _cells.EnergyBetweenJ(fromS, toS);
+
+    /// <summary>Likewise with rises and falls added up, as neither makes up for the other. [J]</summary>
+    public double EitherWayBetweenJ(double fromS, double toS) => _cells.ChargeBetweenC(fromS, toS);
 
     /// <summary>Standard uncertainty by the independent errors. [J]</summary>
     public double StandardBetweenJ(double fromS, double toS) => Math.Sqrt(Math.Max(0, _cells.VoltSecondsBetween(fromS, toS)));

@@ -10,7 +10,8 @@ internal readonly record struct Border(double TimeS, double UncertaintyS);
 /// <param name="floorW2">Least variance of a stretch. [W²]</param>
 /// <param name="intervalS">Usual interval between rows. [s]</param>
 /// <param name="noiseW">Scatter of a reading where the log is quietest. [W]</param>
-internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double intervalS, double noiseW)
+/// <param name="means">Whether a reading is the mean of a window, which shows the place of a sudden step in it.</param>
+internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double intervalS, double noiseW, bool means = false)
 {
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
@@ -62,9 +63,12 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         }
 
         double statistical = Math.Sqrt(Math.Max(0, (second / weightSum) - Math.Pow(first / weightSum, 2)));
-        var border = Foot(from, best, to, rises);
+        var (border, isSudden) = Foot(from, best, to, rises);
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
+
+        // A mean in which power stepped stands between the two levels, so the likelihood cannot tell to which it belongs; its height tells where the step lies.
+        statistical = means && isSudden ? 0 : statistical;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }
 
@@ -143,9 +147,9 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
 
     /// <summary>
     /// The foot of a step that takes its time: from the likeliest place towards the lower side, as long as power stands clear of the lower level.
-    /// Between two readings a log runs in a straight line, so the border lies at the edge of a cell.
+    /// Between two readings a log runs in a straight line, so the border lies at the edge of a cell. And whether it is a sudden step.
     /// </summary>
-    private Border Foot(int from, int best, int to, bool rises)
+    private (Border Border, bool IsSudden) Foot(int from, int best, int to, bool rises)
     {
         const double LongestRampS = 60;
         int edge = best;
@@ -176,19 +180,19 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
 
         double earlier = fine.EndS(edge - 1);
         double later = fine.StartS[edge];
-        double shift = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : 0;
+        double? area = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : null;
 
         // Where the border left the likeliest place, it may lie anywhere on the ramp between, at the end of which it is put.
-        double ramp = Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
+        double ramp = means && area is not null ? 0 : Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
         double gap = later - earlier;
-        return new Border((0.5 * (earlier + later)) + shift, Math.Sqrt((gap * gap / 12) + (ramp * ramp / 3)));
+        return (new Border((0.5 * (earlier + later)) + (area ?? 0), Math.Sqrt((gap * gap / 12) + (ramp * ramp / 3))), area is not null);
     }
 
     /// <summary>
     /// How far from the foot a sudden step lies: where a step between the two levels would give the energy that the cells in between have. An average
-    /// over an interval shows that place exactly; between two instantaneous readings it is the middle. Zero for a step that takes its time. [s]
+    /// over an interval shows that place exactly; between two instantaneous readings it is the middle. Null for a step that takes its time. [s]
     /// </summary>
-    private double EqualArea(int from, int edge, int to, bool rises)
+    private double? EqualArea(int from, int edge, int to, bool rises)
     {
         int reach = 1 + (int)Math.Ceiling(2 * intervalS / fine.WidthS);
         int towards = rises ? 1 : -1;
@@ -196,7 +200,7 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         int end = first + (towards * reach);
         if (end - 3 < from || end + 3 > to)
         {
-            return 0;
+            return null;
         }
 
         double low = rises ? Median(Math.Max(from, edge - (4 * reach)), edge) : Median(edge, Math.Min(to, edge + (4 * reach)));
@@ -207,13 +211,13 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
             double share = (high - fine.PowerW[i]) / (high - low);
             if (share < 0.1)
             {
-                return high - low > 6 * noiseW ? towards * area : 0;
+                return high - low > 6 * noiseW ? towards * area : null;
             }
 
             area += share * fine.WidthS;
         }
 
-        return 0;
+        return null;
     }
 
     /// <summary>How long a rise stands well below where it leads to, beyond one interval: attempts between two readings look like that. [s]</summary>

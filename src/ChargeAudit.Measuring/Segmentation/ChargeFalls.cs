@@ -22,6 +22,9 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// <summary>A fall of less than this share of the step of the readings is not seen. [1]</summary>
     private const double StepShare = 0.25;
 
+    /// <summary>Likewise of the change that goes unwritten. [1]</summary>
+    private const double UnwrittenShare = 0.5;
+
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
     private const double IdleShare = 0.6;
 
@@ -69,7 +72,7 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         double error = s.DropErrorW * (1 + (8.0 / Math.Max(1, s.To - s.From - 2)));
         double flatWPerH = Math.Clamp(OwnSharePerHour * s.MeanW, LeastSharePerHour * chargeW, FlatSharePerHour * chargeW);
         return s.DurationS >= leastChargeS
-            && s.DropW > Math.Max(5 * error, StepShare * levels.StepW)
+            && s.DropW > Math.Max(Math.Max(5 * error, StepShare * levels.StepW), UnwrittenShare * levels.UnwrittenW)
             && s.DropW / (s.DurationS / 3600) > flatWPerH;
     }
 

@@ -12,6 +12,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
     private const double MostlyPulsed = 0.5;
 
+    /// <summary>Readings go to and fro between two neighbouring steps about one level; two levels lie this share of a step apart, as far as rows between them blend. [1]</summary>
+    private const double OneStep = 0.9;
+
     /// <summary>A charge that draws less than is expected of one lasts at least so long, and rises by this share of what was drawn before. [s], [1]</summary>
     private const double LeastSmallChargeS = 1200;
     private const double SmallRise = 0.5;
@@ -41,7 +44,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         double contrast = levels.PlateauW - levels.LowestW;
-        if (contrast < 0.3 * levels.PlateauW || contrast < Math.Max(4 * levels.NoiseW, levels.ApartW))
+        if (contrast < 0.3 * levels.PlateauW || contrast < Math.Max(4 * levels.NoiseW, OneStep * levels.ApartW))
         {
             return SingleLevel();
         }

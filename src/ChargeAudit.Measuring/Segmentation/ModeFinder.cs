@@ -18,6 +18,9 @@ public static class ModeFinder
     /// <summary>A border is looked for again among at least so many readings on either side, so that the levels beside it are known.</summary>
     private const double ReachReadings = 12;
 
+    /// <summary>A threshold is set to several times the scatter of readings, or every row would be written. [1]</summary>
+    private const double ScatterByThreshold = 1.0 / 6;
+
     /// <summary>Finds the modes.</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="options">Parameters.</param>
@@ -33,27 +36,32 @@ public static class ModeFinder
         var coarseCells = Coarse(envelope, fine);
         var coarse = PowerSeries.From(coarseCells);
         var (step, apart) = PowerLevels.Step(envelope);
-        double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
+
+        // Held values scatter not at all, but what goes to and fro by less than the threshold went unwritten.
+        double unwritten = ScatterByThreshold * options.UnwrittenW;
+        double noise = Math.Max(Math.Max(PowerLevels.Noise(fine.PowerW), unwritten), step / Math.Sqrt(12));
         double interval = Math.Max(fine.WidthS / fine.ReadingsPerCell, options.LookS);
         double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
         double plateau = PowerLevels.Sustained(fine, leastChargeS);
-        var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(PowerLevels.Noise(coarse.PowerW), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
+        var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(Math.Max(PowerLevels.Noise(coarse.PowerW), unwritten), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
         double observations = Math.Max(2, coarse.Count * coarse.ReadingsPerCell);
 
         // Level, slope, variance and place: four parameters for each further stretch.
         double penalty = 4 * options.PenaltyWeight * Math.Log(observations);
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
-        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS), apart);
+        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS), apart) { UnwrittenW = options.UnwrittenW };
 
         var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, coarseCells, interval));
         var charges = chargeFinder.Find();
         var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
-        var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise);
+        var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise, options.Means);
         var modes = Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
-        modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, chargeFinder.Doubts);
+        modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
+        modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW).Applied(modes);
+        modes = HiddenEnds.Noted(modes, fine, step, interval, chargeFinder.Doubts);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(

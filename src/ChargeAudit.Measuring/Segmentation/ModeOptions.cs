@@ -62,6 +62,12 @@ public sealed record ModeOptions
     /// <summary>How often a logger that writes on change looks for one. Default 0, known from the log's times. [s]</summary>
     public double LookS { get; init; }
 
+    /// <summary>Change of power that goes unwritten in such a log. Default 0, known from the log. [W]</summary>
+    public double UnwrittenW { get; init; }
+
+    /// <summary>Whether a reading is the mean of a window. Default no, known from the log.</summary>
+    public bool Means { get; init; }
+
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }
 

@@ -12,6 +12,9 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
 {
     private const int Block = 16;
 
+    /// <summary>A change that goes unwritten in a log that is written on change; else zero. [W]</summary>
+    public double UnwrittenW { get; init; }
+
     /// <summary>Above this a stretch is looked at as a charge. [W]</summary>
     public double ChargeAboveW => LowestW + (0.25 * (PlateauW - LowestW));
 

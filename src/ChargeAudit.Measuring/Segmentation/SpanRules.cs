@@ -4,12 +4,12 @@ namespace ChargeAudit.Measuring.Segmentation;
 internal static class SpanRules
 {
     /// <summary>Ends charges where their fall has come down to how far the full device's load wanders by itself.</summary>
-    public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW, List<string> doubts)
+    public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW, double unwrittenW, List<string> doubts)
     {
         var ended = new List<ModeSpan>(modes);
         for (int i = 0; i + 1 < ended.Count; i++)
         {
-            if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW) is { } end)
+            if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW, unwrittenW) is { } end)
             {
                 doubts.Add(FormattableString.Invariant(
                     $"What the full device draws wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some {2 * end.UncertaintyS:F0} s only."));
@@ -18,7 +18,7 @@ internal static class SpanRules
             }
         }
 
-        return ended.Count > 0 && ended[^1] is { Mode: Mode.Charge } last && WanderingEnd.OfLast(fine, last, intervalS, noiseW) is { } before
+        return ended.Count > 0 && ended[^1] is { Mode: Mode.Charge } last && WanderingEnd.OfLast(fine, last, intervalS, noiseW, unwrittenW) is { } before
             ? WithoutLastPart(ended, last, before, doubts)
             : ended;
     }

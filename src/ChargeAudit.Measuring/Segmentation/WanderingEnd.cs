@@ -30,7 +30,8 @@ internal static class WanderingEnd
     /// <param name="kept">The maintenance after it.</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="noiseW">Scatter of a reading. [W]</param>
-    public static Border? Of(PowerSeries fine, ModeSpan charge, ModeSpan kept, double intervalS, double noiseW)
+    /// <param name="unwrittenW">A change that goes unwritten; what wanders by less is not seen to. [W]</param>
+    public static Border? Of(PowerSeries fine, ModeSpan charge, ModeSpan kept, double intervalS, double noiseW, double unwrittenW = 0)
     {
         int each = Each(fine, intervalS);
         double[] kepts = [.. Pieces(fine, kept.StartS, kept.EndS, each).Select(p => p.PowerW)];
@@ -38,11 +39,11 @@ internal static class WanderingEnd
         // Where the charge took in so much of the wandering that little is left after it, the last part of both together is looked at, if what is left lies in the same range.
         double seenS = Math.Max(LeastPieces * each * fine.WidthS, LastShare * (kept.EndS - charge.StartS));
         double[] later = kepts.Length >= LeastPieces ? kepts : [.. Pieces(fine, Math.Max(charge.StartS, kept.EndS - seenS), kept.EndS, each).Select(p => p.PowerW)];
-        return kepts.Length > 0 ? EndBefore(fine, charge, later, kepts.Average(), each, noiseW) : null;
+        return kepts.Length > 0 ? EndBefore(fine, charge, later, kepts.Average(), each, noiseW, unwrittenW) : null;
     }
 
     /// <summary>Likewise where the log ends with the charge: its last part wanders, far below what it drew before. Whether that is the full device is not sure.</summary>
-    public static Border? OfLast(PowerSeries fine, ModeSpan charge, double intervalS, double noiseW)
+    public static Border? OfLast(PowerSeries fine, ModeSpan charge, double intervalS, double noiseW, double unwrittenW = 0)
     {
         int each = Each(fine, intervalS);
         double[] all = [.. Pieces(fine, charge.StartS, charge.EndS, each).Select(p => p.PowerW)];
@@ -56,7 +57,7 @@ internal static class WanderingEnd
         for (double share = LastShare; share * all.Length >= LeastPieces; share *= 0.7)
         {
             double[] later = all[(int)((1 - share) * all.Length)..];
-            if (later.Max() < most && EndBefore(fine, charge, later, later.Average(), each, noiseW) is { } end)
+            if (later.Max() < most && EndBefore(fine, charge, later, later.Average(), each, noiseW, unwrittenW) is { } end)
             {
                 return end;
             }
@@ -67,7 +68,7 @@ internal static class WanderingEnd
 
     private static int Each(PowerSeries fine, double intervalS) => Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));
 
-    private static Border? EndBefore(PowerSeries fine, ModeSpan charge, double[] later, double meanW, int each, double noiseW)
+    private static Border? EndBefore(PowerSeries fine, ModeSpan charge, double[] later, double meanW, int each, double noiseW, double unwrittenW)
     {
         if (later.Length < LeastPieces)
         {
@@ -80,7 +81,7 @@ internal static class WanderingEnd
         double high = sorted[^(1 + (sorted.Length / 20))];
         double range = high - low;
         double scatter = 4 * noiseW / Math.Sqrt(Math.Max(1, each * fine.ReadingsPerCell));
-        if (range < Math.Max(LeastRange * level, scatter) || range > MostRange * level || Rise(later) < UpShare * range
+        if (range < Math.Max(Math.Max(LeastRange * level, scatter), unwrittenW) || range > MostRange * level || Rise(later) < UpShare * range
             || !(meanW >= low && meanW <= high))
         {
             return null;

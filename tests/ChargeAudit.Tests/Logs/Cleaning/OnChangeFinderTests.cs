@@ -40,6 +40,46 @@ public class OnChangeFinderTests
         Assert.Equal(0.25, layout.ChangeThreshold!.Amount);
     }
 
+    // A taper from 10 W with time constant 1000 s, looked at every 20 s: a row where 0.1 W has gone since the last one.
+    [Fact]
+    public void Rows_that_lie_whole_looks_apart_tell_how_often_the_logger_looks()
+    {
+        List<(double, double)> rows = [];
+        double written = double.NaN;
+        for (double t = 0; t < 4000; t += 20)
+        {
+            double power = 10 * Math.Exp(-t / 1000);
+            if (!(Math.Abs(power - written) < 0.1))
+            {
+                rows.Add((t, Math.Round(power, 3)));
+                written = power;
+            }
+        }
+
+        var layout = Layout(rows, new LogOptions { Samples = SampleKind.OnChange });
+        Assert.Equal(20, layout.ChangeThreshold!.LookS, 9);
+    }
+
+    // Times with no common measure: written at once.
+    [Fact]
+    public void Rows_at_any_time_tell_of_no_looks()
+    {
+        var random = new Random(3);
+        double time = 0;
+        var rows = Enumerable.Range(0, 60).Select(i => (time += 5 + (50 * random.NextDouble()), 10 - (0.1 * i))).ToList();
+        Assert.Equal(0, Layout(rows, new LogOptions { Samples = SampleKind.OnChange }).ChangeThreshold!.LookS);
+    }
+
+    // Two signs of life of 0.29 W between jumps of a watt: the threshold is a watt.
+    [Fact]
+    public void Two_signs_of_life_do_not_pass_for_the_threshold()
+    {
+        var layout = Layout(
+            [(0, 0.03), (130, 2.82), (131, 8.71), (731, 9), (1331, 9.29), (1791, 8.28), (1860, 7.27), (1940, 6.26), (2035, 5.26), (2150, 4.26), (2300, 3.25), (2423, 2.25)],
+            new LogOptions { Samples = SampleKind.OnChange });
+        Assert.InRange(layout.ChangeThreshold!.Amount, 0.99, 1.02);
+    }
+
     // Jitter between 10 and 9.5 W every 20 s; then from 10 W down by 0.5 W a row, more slowly each time.
     private static IEnumerable<(double TimeS, double PowerW)> Taper(double? signOfLifeS)
     {

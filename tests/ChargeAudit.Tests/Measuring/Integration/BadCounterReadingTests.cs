@@ -88,11 +88,11 @@ public sealed class BadCounterReadingTests
     [Fact]
     public void A_counter_that_rolls_over_goes_on_from_zero()
     {
-        // 9999.99 Wh and on in steps of 0.01 Wh, one a row.
+        // 9999.99 Wh and on in steps of 0.01 Wh, one a row: 99 to 9999.99, one to 10000.00 that shows as zero, and 100 more.
         double[] wh = [.. Enumerable.Range(0, 100).Select(i => 9999.00 + (0.01 * i)), .. Enumerable.Range(0, 101).Select(i => 0.01 * i)];
         var summary = Finished(Rows(wh.Select(w => w * 3600)), CounterOnly() with { CounterUnitJ = 3600 });
         Assert.Equal(1, summary.CounterResets.Count);
-        Assert.Equal(1.99, summary.CounterEnergyJ!.Value / 3600, 6);
+        Assert.Equal(2.00, summary.CounterEnergyJ!.Value / 3600, 6);
     }
 
     [Fact]

@@ -41,6 +41,46 @@ public class HeldValuesTests
         Assert.Equal(Math.Sqrt(0.25 * 60 * 60 / 6), summary.Unseen.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
     }
 
+    // Looked at every 20 s: the jump to 9 W written at 600 s came anywhere since 580 s, so 0.3 W is held until 590 s: 0.3·590 + 9·10 J, and the variance of the place is (8.7·20)²/12.
+    [Fact]
+    public void A_jump_came_anywhere_since_the_look_before()
+    {
+        var summary = Summarise([At(0, 0.3, 1), At(600, 9, 2)], OnChange(0.1, lookS: 20));
+        summary.Finish();
+        Assert.Equal((0.3 * 590) + (9 * 10), summary.EnergyJ.Value, 9);
+        double unwritten = 0.1 * 0.1 * 600 * 600 / 6;
+        Assert.Equal(Math.Sqrt(unwritten + (8.7 * 20 * 8.7 * 20 / 12)), summary.Unseen!.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
+    }
+
+    // Rows at every look are readings in turn: 10, 7, 4, 1 W every 20 s give 20·(8.5 + 5.5 + 2.5) J.
+    [Fact]
+    public void Rows_at_every_look_are_joined_by_straight_lines()
+    {
+        var summary = Summarise([At(0, 10, 1), At(20, 7, 2), At(40, 4, 3), At(60, 1, 4)], OnChange(0.5, lookS: 20));
+        summary.Finish();
+        Assert.Equal(20 * (8.5 + 5.5 + 2.5), summary.EnergyJ.Value, 9);
+    }
+
+    // Up by 0.5 W and down again: the signed sides cancel, what is open does not.
+    [Fact]
+    public void A_rise_does_not_make_up_for_a_fall()
+    {
+        var summary = Of([(0, 8), (60, 8.5), (120, 9), (180, 9.1), (240, 8.6), (300, 8.1)], 0.5);
+        Assert.Equal(60 * (0.25 + 0.05 - 0.25 - 0.25), summary.Unseen!.OneWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
+        Assert.Equal(60 * (0.25 + 0.05 + 0.25 + 0.25), summary.Unseen.EitherWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
+    }
+
+    // The modes are found in a line that goes down without steps: half a watt a minute.
+    [Fact]
+    public void The_course_of_a_taper_has_no_steps()
+    {
+        var summary = Of([.. Enumerable.Range(0, 11).Select(i => (64.0 * i, 10 - (0.5 * i)))], 0.5);
+        for (int i = 2; i < 9; i++)
+        {
+            Assert.Equal(10 - (0.5 * i), 0.5 * (summary.Course.MeanAtW((64 * i) - 0.5) + summary.Course.MeanAtW((64 * i) + 0.5)), 1e-2);
+        }
+    }
+
     // A share of the reading: 5 % of 10 W is 0.5 W, of 1 W 0.05 W.
     [Theory]
     [InlineData(10, 0.5)]
@@ -68,13 +108,14 @@ public class HeldValuesTests
                 power = Math.Max(0.1, power + (random.Next(4) switch { 0 => 4 * (random.NextDouble() - 0.5), 1 => 0.5, _ => -0.5 }));
             }
 
-            var whole = Summarise(samples, OnChange(0.5));
+            double look = trial % 3 == 0 ? 0 : 8;
+            var whole = Summarise(samples, OnChange(0.5, look));
             whole.Finish();
             for (int a = 0; a <= samples.Count; a++)
             {
                 int b = Math.Min(samples.Count, a + random.Next(4));
                 var joined = LogSummary.Combine(
-                    LogSummary.Combine(Summarise(samples.Take(a), OnChange(0.5)), Summarise(samples.Skip(a).Take(b - a), OnChange(0.5))), Summarise(samples.Skip(b), OnChange(0.5)));
+                    LogSummary.Combine(Summarise(samples.Take(a), OnChange(0.5, look)), Summarise(samples.Skip(a).Take(b - a), OnChange(0.5, look))), Summarise(samples.Skip(b), OnChange(0.5, look)));
                 joined.Finish();
                 Assert.Equal(Facts(whole), Facts(joined));
                 for (int i = 0; i < whole.Envelope.Count; i++)
@@ -89,10 +130,10 @@ public class HeldValuesTests
         (s.EnergyJ.Value, s.CoveredS.Value, s.ChargeC.Value, s.VoltSeconds.Value,
             s.Unseen!.OneWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), s.Unseen.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity));
 
-    private static SummaryRules OnChange(double thresholdW) => Rules(SampleKind.OnChange) with
+    private static SummaryRules OnChange(double thresholdW, double lookS = 0) => Rules(SampleKind.OnChange) with
     {
         GapThresholdS = double.PositiveInfinity,
-        ChangeThreshold = new ChangeThreshold(LogQuantity.Power, thresholdW),
+        ChangeThreshold = new ChangeThreshold(LogQuantity.Power, thresholdW) { LookS = lookS },
     };
 
     private static LogSummary Of((double TimeS, double PowerW)[] rows, double thresholdW)

@@ -1,0 +1,57 @@
+using System.Globalization;
+using System.Text;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Uncertainty;
+
+namespace ChargeAudit.Tests.Measuring;
+
+/// <summary>A mean holds all that flowed in its window, wherever in it a charge began. Expected values by hand.</summary>
+public class MeanBorderTests
+{
+    // 0.1 W, an hour of 10 W, 0.3 W: whatever part of a row the charge begins and ends in, it took 10 Wh, and means know that to a few thousandths.
+    [Theory]
+    [InlineData(60, 0.1)]
+    [InlineData(60, 0.5)]
+    [InlineData(300, 0.25)]
+    [InlineData(300, 0.5)]
+    [InlineData(300, 0.9)]
+    [InlineData(600, 0.4)]
+    public void The_energy_of_a_charge_does_not_depend_on_where_in_a_row_it_begins(int intervalS, double share)
+    {
+        double startS = (8 + share) * intervalS;
+        double endS = startS + 3600;
+        var text = new StringBuilder("time (s),power (W)\n");
+        for (int end = intervalS; end <= startS + 3600 + (14 * intervalS); end += intervalS)
+        {
+            double from = end - intervalS;
+            double charging = Math.Max(0, Math.Min(end, endS) - Math.Max(from, startS));
+            double before = Math.Clamp(startS - from, 0, intervalS);
+            double mean = ((10 * charging) + (0.1 * before) + (0.3 * (intervalS - charging - before))) / intervalS;
+            text.Append(CultureInfo.InvariantCulture, $"{end},{mean:F4}\n");
+        }
+
+        var log = LogMeasurer.Measure(new MeasureRequest
+        {
+            Content = new MemoryStream(Encoding.UTF8.GetBytes(text.ToString())),
+            Paths = ["means.csv"],
+            Meter = new Meter
+            {
+                Name = "plug",
+                Options = new LogOptions { Samples = SampleKind.AverageEnding },
+                Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "0.01 %" },
+            },
+        });
+        var charge = Assert.Single(log.Result.Modes, m => m.Span.Mode == Mode.Charge).Energy;
+        double withinWh = Math.Max(0.01, 0.3 * intervalS / 3600);
+        Assert.InRange(charge.Value, 10 - withinWh, 10 + withinWh);
+        Assert.True(HalfWidth(charge) < 2 * withinWh, charge.ToString());
+        Assert.True(Math.Abs(charge.Value - 10) <= HalfWidth(charge), charge.ToString());
+
+        // What one mode gains the other loses: together they are the log.
+        Assert.Equal(log.Result.Energy.Value, log.Result.Modes.Sum(m => m.Energy.Value), 9);
+    }
+
+    private static double HalfWidth(Measured measured) => measured.Interval() is { } interval ? 0.5 * (interval.High - interval.Low) : double.NaN;
+}
