@@ -42,7 +42,7 @@ internal static class DraftCommand
             StudyDraft draft;
             using (var progress = LineProgress.For(host, silent, "looking at log"))
             {
-                draft = Drafter.Of(from, progress, cancellation, told.Bind(parse));
+                draft = Drafter.Of(from, progress, told.Bind(parse), cancellation);
             }
 
             AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, FolderStudy.Next(Path.GetFileName(file)), log => PathFrom(file, from, log))));

@@ -23,7 +23,7 @@ internal static class PageCommand
                 throw new InputException(InputProblem.Usage, FormattableString.Invariant($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
-            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, cancellation, told.Bind(parse)).ConfigureAwait(false);
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), cancellation).ConfigureAwait(false);
 
             // The interrupt is the one way to end it, so it is no failure.
             return ExitStatus.Done;

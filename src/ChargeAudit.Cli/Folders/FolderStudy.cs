@@ -48,7 +48,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
             return new FolderStudy(own with { Tariff = priceInPlaceOf(own.Tariff) ?? own.Tariff }, file, null);
         }
 
-        var draft = Drafter.Of(folder, progress, cancellation, told);
+        var draft = Drafter.Of(folder, progress, told, cancellation);
         if (!draft.CanBeAudited)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));

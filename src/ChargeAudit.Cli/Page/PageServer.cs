@@ -23,7 +23,7 @@ public static class PageServer
     /// <param name="cancellation">Stops it.</param>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">The port is in use or may not be opened.</exception>
-    public static async Task RunAsync(int port, PageLimits limits, CliHost host, CancellationToken cancellation, LogOptions? told = null)
+    public static async Task RunAsync(int port, PageLimits limits, CliHost host, LogOptions? told, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(host);

@@ -47,7 +47,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
             try
             {
                 long size = await CopyAsync(content, path, cancellation).ConfigureAwait(false);
-                _logs.Add(new TakenLog(id, path, name, LogLook.Of([path], [name], cancellation, told)));
+                _logs.Add(new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation)));
                 _bytes += size;
                 kept = true;
             }

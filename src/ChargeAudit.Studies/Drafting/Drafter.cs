@@ -12,7 +12,7 @@ public static class Drafter
     /// <param name="cancellation">Stops it.</param>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">There is no such folder, or no log in it can be used.</exception>
-    public static StudyDraft Of(string folder, IProgress<string>? progress = null, CancellationToken cancellation = default, LogOptions? told = null)
+    public static StudyDraft Of(string folder, IProgress<string>? progress = null, LogOptions? told = null, CancellationToken cancellation = default)
     {
         var files = FolderFiles.Find(folder);
         var facts = new List<LogFacts>();
@@ -24,7 +24,7 @@ public static class Drafter
             progress?.Report(FormattableString.Invariant($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
             try
             {
-                facts.Add(LogLook.Of(folder, [files.Logs[i]], cancellation, told));
+                facts.Add(LogLook.Of(folder, [files.Logs[i]], told, cancellation));
             }
             catch (InputException e)
             {
@@ -38,7 +38,7 @@ public static class Drafter
             throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected") { Remedy = first?.Remedy ?? Remedy.None, RemedyValue = first?.RemedyValue };
         }
 
-        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, cancellation, told));
+        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, told, cancellation));
         string title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
         return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
     }

@@ -34,8 +34,8 @@ public static class LogLook
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
-    public static LogFacts Of(string folder, IReadOnlyList<string> files, CancellationToken cancellation = default, LogOptions? told = null) =>
-        Of([.. files.Select(f => Path.Combine(folder, f))], files, cancellation, told);
+    public static LogFacts Of(string folder, IReadOnlyList<string> files, LogOptions? told = null, CancellationToken cancellation = default) =>
+        Of([.. files.Select(f => Path.Combine(folder, f))], files, told, cancellation);
 
     /// <summary>Looks at a log whose files bear other names on disk than for people.</summary>
     /// <param name="paths">Paths that can be opened, in the order of time.</param>
@@ -43,7 +43,7 @@ public static class LogLook
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
-    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, CancellationToken cancellation = default, LogOptions? told = null)
+    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, LogOptions? told = null, CancellationToken cancellation = default)
     {
         try
         {

@@ -101,7 +101,7 @@ public sealed class FolderDraftTests : IDisposable
         Assert.Equal(["a.toml", "study.toml"], FolderFiles.Find(_folder).Studies);
     }
 
-    private StudyDraft Draft(string name = "") => Drafter.Of(Path.Combine(_folder, name), null, TestContext.Current.CancellationToken);
+    private StudyDraft Draft(string name = "") => Drafter.Of(Path.Combine(_folder, name), cancellation: TestContext.Current.CancellationToken);
 
     private void Write(string name, string text)
     {
