@@ -2,6 +2,7 @@ using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -60,8 +61,8 @@ internal static class LogFaults
 
         double energy = summary.EnergyJ.Value;
         double step = double.IsFinite(summary.CounterStepJ) ? summary.CounterStepJ : layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        bool stated = MeterAccuracies.Of(meter).TryGetValue(MeterQuantity.Energy, out var accuracy);
-        double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step);
+        var accuracy = meter?.Accuracy.GetValueOrDefault(LogQuantity.Energy);
+        double allowed = (accuracy?.HalfWidthAt(energy, step) ?? (0.02 * energy)) + (2 * step);
         return Math.Abs(energy - counted) <= allowed
             ? null
             : new Fault(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Format($"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches from one to the other"));

@@ -52,9 +52,9 @@ public class ReadingLoop
     [Benchmark(OperationsPerInvoke = Rows)]
     public double ReadAndSum()
     {
-        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(log!.Layout, PowerSource.DirectCurrentProduct, options)));
+        var sink = new IntegratingSink(new LogSummary.Builder(SummaryRules.For(log!.Layout, PowerSource.DirectCurrentProduct, options)));
         log.ReadInto(ref sink);
-        return sink.Summary.EnergyJ.Value;
+        return sink.Summary.Finish().EnergyJ.Value;
     }
 }
 
@@ -82,13 +82,12 @@ public class SummaryLoop
     [Benchmark(OperationsPerInvoke = Rows)]
     public double Add()
     {
-        var summary = new LogSummary(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
+        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
         foreach (ref readonly Sample sample in samples.AsSpan())
         {
             summary.Add(in sample);
         }
 
-        summary.Finish();
-        return summary.EnergyJ.Value;
+        return summary.Finish().EnergyJ.Value;
     }
 }
