@@ -12,6 +12,7 @@ internal static class OnChangeFinder
     private const double LongTimesMedian = 2;
     private const int FewestSignsOfLife = 3;
     private const double SameLength = 0.05;
+    private const double ManyLooks = 5;
 
     // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
     private const double StrayShare = 0.05;
@@ -32,7 +33,8 @@ internal static class OnChangeFinder
     /// </summary>
     public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
-        return Watched.Any(quantity => StepOfLongIntervals(runs, medianS, quantity) is not null);
+        double lookS = LookFinder.LookS(runs);
+        return Watched.Any(quantity => StepOfLongIntervals(WithoutSignsOfLife(Changes(runs, quantity), lookS), medianS) is not null);
     }
 
     /// <summary>
@@ -42,7 +44,7 @@ internal static class OnChangeFinder
     public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
         var quantity = runs.Any(r => r.Values.ContainsKey(LogQuantity.Power)) ? LogQuantity.Power : LogQuantity.Current;
-        List<Change> all = WithoutSignsOfLife(Changes(runs, quantity));
+        List<Change> all = WithoutSignsOfLife(Changes(runs, quantity), LookFinder.LookS(runs));
         double[] changes = [.. all.Select(c => c.Amount).Where(a => a > 0).Order()];
         if (changes.Length == 0)
         {
@@ -51,15 +53,14 @@ internal static class OnChangeFinder
 
         double smallest = changes[(int)(StrayShare * changes.Length)];
         double[] untimed = [.. all.Where(c => Math.Abs(c.LengthS - medianS) > TimerLength * medianS).Select(c => c.Amount)];
-        double step = StepOfLongIntervals(runs, medianS, quantity) ?? 0;
+        double step = StepOfLongIntervals(all, medianS) ?? 0;
         bool byTimerToo = untimed.Count(a => a < 0.8 * step) <= OtherRowsShare * untimed.Length;
         return new ChangeThreshold(quantity, byTimerToo ? Math.Max(smallest, step) : smallest);
     }
 
-    private static double? StepOfLongIntervals(IReadOnlyList<SamplingFinder.Run> runs, double medianS, LogQuantity quantity)
+    private static double? StepOfLongIntervals(List<Change> changes, double medianS)
     {
         // Where signs of life are most of the rows, their interval is the median of all.
-        List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity));
         double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
         double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
         double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
@@ -86,12 +87,13 @@ internal static class OnChangeFinder
         return changes;
     }
 
-    // Signs of life come after the longest interval that there is, again and again, and change less than what was written for its change.
-    private static List<Change> WithoutSignsOfLife(List<Change> changes)
+    // Signs of life come after the longest interval that there is, again and again, or a look earlier, and change less than what was written for its change.
+    private static List<Change> WithoutSignsOfLife(List<Change> changes, double lookS)
     {
         double longest = changes.Count == 0 ? 0 : changes.Max(c => c.LengthS);
-        Change[] signs = [.. changes.Where(c => c.LengthS >= (1 - SameLength) * longest).OrderBy(c => c.Amount)];
-        List<Change> others = [.. changes.Where(c => c.LengthS < (1 - SameLength) * longest)];
+        double least = ((1 - SameLength) * longest) - (longest > ManyLooks * lookS ? lookS : 0);
+        Change[] signs = [.. changes.Where(c => c.LengthS >= least).OrderBy(c => c.Amount)];
+        List<Change> others = [.. changes.Where(c => c.LengthS < least)];
         return signs.Length >= FewestSignsOfLife && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
             ? others
             : changes;

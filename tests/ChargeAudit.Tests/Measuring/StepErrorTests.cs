@@ -52,8 +52,8 @@ public class StepErrorTests
         for (int trial = 0; trial < 100; trial++)
         {
             double level = 5 + random.NextDouble();
-            double read(double v) => rounded ? Math.Round(v) : Math.Floor(v);
-            double[] readings = [.. Enumerable.Range(0, 1024).Select(_ => read(level + (noiseSteps * Normal(random))))];
+            double Read(double v) => rounded ? Math.Round(v) : Math.Floor(v);
+            double[] readings = [.. Enumerable.Range(0, 1024).Select(_ => Read(level + (noiseSteps * Normal(random))))];
             double u = StepError.Standard(StepError.StayingShare(Envelope(t => readings[t], readings.Length), -Everything, Everything, 1, LogQuantity.Power));
             inside += Math.Abs(readings.Average() - level) <= 1.645 * u ? 1 : 0;
         }
