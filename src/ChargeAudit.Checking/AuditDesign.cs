@@ -4,6 +4,7 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Checking;
 

@@ -44,7 +44,10 @@ public static class CheckReasons
     /// <param name="share">The share. [1]</param>
     public static string Percent(double share) => Math.Abs(100 * share) is >= 1 or 0
         ? FormattableString.Invariant($"{100 * share:0.##} %")
-        : FormattableString.Invariant($"{(decimal)double.Parse((100 * share).ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture):0.############################} %");
+        : FormattableString.Invariant($"{TwoDigits(100 * share):0.############################} %");
+
+    private static decimal TwoDigits(double value) =>
+        (decimal)double.Parse(value.ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     internal static IReadOnlyList<string> Of(CheckVerdict verdict, IReadOnlyList<FigureCheck> figures, double alpha) => verdict switch
     {

@@ -51,7 +51,9 @@ public static class ChargeAuditProgram
         {
             return Fail(host, json, ExitStatus.Interrupted, "interrupted; nothing was left half-written");
         }
-#pragma warning disable CA1031 // The last line of defence: whatever went wrong is ours, and the user gets a sentence instead of a stack trace.
+
+        // The last line of defence: whatever went wrong is ours, and the user gets a sentence instead of a stack trace.
+#pragma warning disable CA1031
         catch (Exception e)
 #pragma warning restore CA1031
         {

@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs;
 
 /// <summary>By how much a value must change before a log that is written on change gets a new row.</summary>

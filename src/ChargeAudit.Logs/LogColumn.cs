@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs;
 
 /// <summary>How one column of a log was understood.</summary>

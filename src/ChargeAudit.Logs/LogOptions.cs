@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs;
 
 /// <summary>What to do with the time between two rows that lie far apart.</summary>

@@ -3,6 +3,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -24,8 +25,8 @@ public sealed class EnergyEstimator
     private readonly LogLayout _layout;
     private readonly Meter? _meter;
     private readonly string? _meterName;
-    private readonly Dictionary<MeterQuantity, MeterAccuracy> _accuracies;
-    private readonly Dictionary<MeterQuantity, double> _steps;
+    private readonly IReadOnlyDictionary<LogQuantity, MeterAccuracy> _accuracies;
+    private readonly Dictionary<LogQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
     private readonly CounterChoice _counter;
 
@@ -44,14 +45,14 @@ public sealed class EnergyEstimator
         _meter = meter;
         _meterName = meter is { Accuracy.Count: > 0 } || meter is { Name: not "command-line" } ? meter?.Name : null;
         LogId = logId;
-        _accuracies = MeterAccuracies.Of(meter);
+        _accuracies = meter?.Accuracy ?? Meter.Unknown;
         _steps = MeterAccuracies.Steps(layout, _accuracies);
         if (double.IsFinite(summary.CounterStepJ))
         {
-            _steps[MeterQuantity.Energy] = summary.CounterStepJ;
+            _steps[LogQuantity.Energy] = summary.CounterStepJ;
         }
 
-        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(MeterQuantity.Energy)
+        _counter = new CounterChoice(summary, logId, _accuracies.ContainsKey(LogQuantity.Energy)
             ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
             : null);
         _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
@@ -143,7 +144,7 @@ public sealed class EnergyEstimator
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, MeterQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, LogQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
         if (_summary.Unseen is { } unseen && sensitivities.DurationS > 0)
         {
             double meanV = Math.Abs(envelope.VoltSecondsBetween(fromS, toS)) / sensitivities.DurationS;
@@ -160,7 +161,7 @@ public sealed class EnergyEstimator
     {
         get
         {
-            double step = _steps.GetValueOrDefault(MeterQuantity.Power, 0);
+            double step = _steps.GetValueOrDefault(LogQuantity.Power, 0);
             return _summary.Rules.Source == PowerSource.PowerColumn && _summary.DwellingShare > 0.5 ? step : 0;
         }
     }
@@ -189,7 +190,7 @@ public sealed class EnergyEstimator
     }
 
     // A data sheet with clauses by reading: cells whose mean power lies below the limit make up the lower part.
-    private EnergySensitivities SensitivitiesBelow(double fromS, double toS, MeterQuantity quantity, double limit)
+    private EnergySensitivities SensitivitiesBelow(double fromS, double toS, LogQuantity quantity, double limit)
     {
         double energy = 0, duration = 0, volts = 0, charge = 0;
         var envelope = _summary.Envelope;
@@ -204,8 +205,8 @@ public sealed class EnergyEstimator
 
             double reading = quantity switch
             {
-                MeterQuantity.Voltage => cell.VoltSeconds.Value / covered,
-                MeterQuantity.Current => cell.ChargeC.Value / covered,
+                LogQuantity.Voltage => cell.VoltSeconds.Value / covered,
+                LogQuantity.Current => cell.ChargeC.Value / covered,
                 _ => cell.MeanPowerW,
             };
             if (Math.Abs(reading) < limit)
@@ -240,7 +241,7 @@ public sealed class EnergyEstimator
     }
 
     // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in already.
-    private double StandardByStep(double fromS, double toS, MeterQuantity quantity, double sensitivity, double amount)
+    private double StandardByStep(double fromS, double toS, LogQuantity quantity, double sensitivity, double amount)
     {
         double step = _steps.GetValueOrDefault(quantity, 0);
         bool stated = _accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses.Min(c => c.FixedPart(step) ?? 0) >= step;
@@ -257,15 +258,15 @@ public sealed class EnergyEstimator
 
     private double StepsJ(double fromS, double toS, EnergySensitivities s)
     {
-        double Of(MeterQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
-        double Product() => Square(Of(MeterQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(MeterQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
-        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(MeterQuantity.PowerFactor, s.ApparentJ)) : 0;
+        double Of(LogQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
+        double Product() => Square(Of(LogQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(LogQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
+        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(LogQuantity.PowerFactor, s.ApparentJ)) : 0;
         double squared = _summary.Rules.Source switch
         {
             // Where it is a product, its own lattice is that of its factors.
-            PowerSource.PowerColumn => Math.Max(Square(Of(MeterQuantity.Power, s.DurationS)), _layout.PowerIsProduct ? Product() : 0),
+            PowerSource.PowerColumn => Math.Max(Square(Of(LogQuantity.Power, s.DurationS)), _layout.PowerIsProduct ? Product() : 0),
             PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor => Product() + factor,
-            PowerSource.ApparentWithPowerFactor => Square(Of(MeterQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
+            PowerSource.ApparentWithPowerFactor => Square(Of(LogQuantity.ApparentPower, s.DurationS * s.MeanPowerFactor)) + factor,
             _ => 0,
         };
         return Math.Sqrt(squared);

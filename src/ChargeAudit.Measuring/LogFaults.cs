@@ -2,6 +2,7 @@ using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -66,8 +67,8 @@ internal static class LogFaults
         double energy = summary.EnergyJ.Value;
         var whole = energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity);
         double step = double.IsFinite(summary.CounterStepJ) ? summary.CounterStepJ : layout.Resolution.GetValueOrDefault(LogQuantity.Energy, 0);
-        bool stated = MeterAccuracies.Of(meter).TryGetValue(MeterQuantity.Energy, out var accuracy);
-        double allowed = (stated ? accuracy!.HalfWidthAt(energy, step) ?? (0.02 * energy) : 0.02 * energy) + (2 * step) + (3 * 3600 * (whole.StandardUncertainty ?? 0));
+        var accuracy = meter?.Accuracy.GetValueOrDefault(LogQuantity.Energy);
+        double allowed = (accuracy?.HalfWidthAt(energy, step) ?? (0.02 * energy)) + (2 * step) + (3 * 3600 * (whole.StandardUncertainty ?? 0));
         return energies.HasCounterBeside ? CounterChoice.Contradicts(whole) ? Told(summary, counted, energy) : null
             : Math.Abs(energy - counted) <= allowed ? null : Told(summary, counted, energy);
     }

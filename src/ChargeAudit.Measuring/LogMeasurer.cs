@@ -117,10 +117,9 @@ public static class LogMeasurer
     private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
         LogFile log, LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
     {
-        var sink = new IntegratingSink(new LogSummary(rules));
+        var sink = new IntegratingSink(new LogSummary.Builder(rules));
         var outcomes = log.ReadInto(options, ref sink, bytesRead, cancellation);
-        sink.Summary.Finish();
-        return (sink.Summary, outcomes);
+        return (sink.Summary.Finish(), outcomes);
     }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (

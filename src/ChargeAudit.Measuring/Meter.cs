@@ -1,18 +1,23 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
 /// <summary>A meter: where it sits, how it samples and how well.</summary>
 public sealed record Meter
 {
+    /// <summary>No accuracy at all.</summary>
+    internal static IReadOnlyDictionary<LogQuantity, MeterAccuracy> Unknown { get; } = new Dictionary<LogQuantity, MeterAccuracy>();
+
     /// <summary>Its name in the study.</summary>
     public required string Name { get; init; }
 
     /// <summary>How its logs are read.</summary>
     public LogOptions Options { get; init; } = new();
 
-    /// <summary>Accuracy per quantity as the data sheet gives it, such as <c>0.05 % + 2 mV</c>; empty: unknown.</summary>
-    public IReadOnlyDictionary<LogQuantity, string> Accuracy { get; init; } = new Dictionary<LogQuantity, string>();
+    /// <summary>Accuracy per quantity as the data sheet gives it; empty: unknown.</summary>
+    public IReadOnlyDictionary<LogQuantity, MeterAccuracy> Accuracy { get; init; } = Unknown;
 
     /// <summary>Resistance that it puts into the line. [Ω]</summary>
     public double? BurdenOhm { get; init; }

@@ -1,7 +1,5 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -9,55 +7,14 @@ namespace ChargeAudit.Measuring;
 /// <summary>Turns what a study says of a meter into what the uncertainty calculation needs.</summary>
 internal static class MeterAccuracies
 {
-    private static readonly (LogQuantity Log, MeterQuantity Meter)[] Pairs =
-    [
-        (LogQuantity.Voltage, MeterQuantity.Voltage), (LogQuantity.Current, MeterQuantity.Current), (LogQuantity.Power, MeterQuantity.Power),
-        (LogQuantity.ApparentPower, MeterQuantity.ApparentPower), (LogQuantity.PowerFactor, MeterQuantity.PowerFactor),
-        (LogQuantity.Energy, MeterQuantity.Energy), (LogQuantity.Charge, MeterQuantity.Charge), (LogQuantity.Time, MeterQuantity.Time),
-    ];
-
-    /// <summary>The stated accuracies of a meter, read.</summary>
-    /// <exception cref="InputException">A text is no accuracy.</exception>
-    public static Dictionary<MeterQuantity, MeterAccuracy> Of(Meter? meter)
-    {
-        var accuracies = new Dictionary<MeterQuantity, MeterAccuracy>();
-        foreach (var (log, quantity) in Pairs)
-        {
-            if (meter?.Accuracy.GetValueOrDefault(log) is not { } text)
-            {
-                continue;
-            }
-
-            accuracies.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error)
-                ? accuracy
-                : throw new InputException(InputProblem.Unusable, $"the accuracy of meter {meter.Name} for {StableName.Of(log)} is \"{text}\": {error}"));
-        }
-
-        return accuracies;
-    }
-
-    /// <summary>What keeps a text from being the accuracy of a quantity; null where nothing does, or where nothing is calculated from it.</summary>
-    public static string? Fault(LogQuantity quantity, string text)
-    {
-        foreach (var (log, known) in Pairs)
-        {
-            if (log == quantity)
-            {
-                return MeterAccuracy.TryParse(text, known, out _, out string? error) ? null : error;
-            }
-        }
-
-        return null;
-    }
-
     /// <summary>The steps of a log's readings: those that the log shows, or that the data sheet states, whichever is coarser.</summary>
-    public static Dictionary<MeterQuantity, double> Steps(LogLayout layout, IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies)
+    public static Dictionary<LogQuantity, double> Steps(LogLayout layout, IReadOnlyDictionary<LogQuantity, MeterAccuracy> accuracies)
     {
-        var steps = new Dictionary<MeterQuantity, double>();
-        foreach (var (log, quantity) in Pairs)
+        var steps = new Dictionary<LogQuantity, double>();
+        foreach (var quantity in layout.Resolution.Keys.Union(accuracies.Keys))
         {
             double stated = accuracies.TryGetValue(quantity, out var accuracy) ? accuracy.Resolution ?? 0 : 0;
-            double step = Math.Max(stated, layout.Resolution.GetValueOrDefault(log, 0));
+            double step = Math.Max(stated, layout.Resolution.GetValueOrDefault(quantity, 0));
             if (step > 0)
             {
                 steps.Add(quantity, step);
@@ -68,7 +25,7 @@ internal static class MeterAccuracies
     }
 
     /// <summary>The basis of power, in the words of the uncertainty calculation.</summary>
-    public static PowerBasis Basis(Measuring.Integration.PowerSource source) => source switch
+    public static PowerBasis Basis(Integration.PowerSource source) => source switch
     {
         Integration.PowerSource.PowerColumn => PowerBasis.PowerColumn,
         Integration.PowerSource.DirectCurrentProduct => PowerBasis.VoltageTimesCurrent,

@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -17,14 +18,14 @@ internal static class StatedBasis
     /// <param name="hasFactor">Whether it holds the power factor.</param>
     /// <param name="direct">Whether it is direct current.</param>
     public static PowerBasis Of(
-        PowerSource source, IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies, bool hasProduct, bool hasFactor, bool direct)
+        PowerSource source, IReadOnlyDictionary<LogQuantity, MeterAccuracy> accuracies, bool hasProduct, bool hasFactor, bool direct)
     {
-        bool power = accuracies.ContainsKey(MeterQuantity.Power);
-        bool product = accuracies.ContainsKey(MeterQuantity.Voltage) && accuracies.ContainsKey(MeterQuantity.Current);
+        bool power = accuracies.ContainsKey(LogQuantity.Power);
+        bool product = accuracies.ContainsKey(LogQuantity.Voltage) && accuracies.ContainsKey(LogQuantity.Current);
         return source switch
         {
             PowerSource.PowerColumn when !power && product && hasProduct && direct => PowerBasis.VoltageTimesCurrent,
-            PowerSource.PowerColumn when !power && product && hasProduct && hasFactor && accuracies.ContainsKey(MeterQuantity.PowerFactor) =>
+            PowerSource.PowerColumn when !power && product && hasProduct && hasFactor && accuracies.ContainsKey(LogQuantity.PowerFactor) =>
                 PowerBasis.VoltageTimesCurrentTimesPowerFactor,
             PowerSource.DirectCurrentProduct when !product && power => PowerBasis.PowerColumn,
             _ => MeterAccuracies.Basis(source),

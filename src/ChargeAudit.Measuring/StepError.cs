@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -34,7 +35,7 @@ internal static class StepError
     /// <param name="toS">End. [s]</param>
     /// <param name="step">Step of the readings. [coherent unit]</param>
     /// <param name="quantity">Which readings: voltage, current, or else power.</param>
-    public static double StayingShare(PowerEnvelope envelope, double fromS, double toS, double step, MeterQuantity quantity)
+    public static double StayingShare(PowerEnvelope envelope, double fromS, double toS, double step, LogQuantity quantity)
     {
         var timeIn = new Dictionary<double, double>();
         var spans = new List<double>();
@@ -51,14 +52,14 @@ internal static class StepError
 
             double mean = quantity switch
             {
-                MeterQuantity.Voltage => cell.VoltSeconds.Value / covered,
-                MeterQuantity.Current => cell.ChargeC.Value / covered,
+                LogQuantity.Voltage => cell.VoltSeconds.Value / covered,
+                LogQuantity.Current => cell.ChargeC.Value / covered,
                 _ => cell.MeanPowerW,
             };
             double level = Math.Round(mean / step);
             timeIn[level] = timeIn.GetValueOrDefault(level) + covered;
             total += covered;
-            bool known = quantity is not (MeterQuantity.Voltage or MeterQuantity.Current) && cell.Readings > 0;
+            bool known = quantity is not (LogQuantity.Voltage or LogQuantity.Current) && cell.Readings > 0;
             least = Math.Min(least, known ? cell.MinPowerW : mean);
             most = Math.Max(most, known ? cell.MaxPowerW : mean);
             if (++inWindow == Window)

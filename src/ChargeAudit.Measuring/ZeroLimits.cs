@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -23,17 +24,17 @@ internal static class ZeroLimits
     /// <summary>The rules with the limits of this meter in them.</summary>
     public static SummaryRules In(SummaryRules rules, LogLayout layout, Meter? meter)
     {
-        var accuracies = MeterAccuracies.Of(meter);
-        double? Stated(MeterQuantity quantity, LogQuantity column)
+        var accuracies = meter?.Accuracy ?? Meter.Unknown;
+        double? Stated(LogQuantity quantity)
         {
-            double step = Step(layout, column);
+            double step = Step(layout, quantity);
             return accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses[0].FixedPart(accuracy.Resolution ?? step) is { } part
                 ? part + (2 * Math.Max(step, accuracy.Resolution ?? 0))
                 : null;
         }
 
-        double? power = rules.Source == PowerSource.PowerColumn ? Stated(MeterQuantity.Power, LogQuantity.Power) : null;
-        double? current = layout.Has(LogQuantity.Voltage) ? Stated(MeterQuantity.Current, LogQuantity.Current) : null;
+        double? power = rules.Source == PowerSource.PowerColumn ? Stated(LogQuantity.Power) : null;
+        double? current = layout.Has(LogQuantity.Voltage) ? Stated(LogQuantity.Current) : null;
         bool stated = power is not null || current is not null;
         double unstatedW = rules.AtTheWall ? UnstatedAtWallW : LeastW;
         return rules with

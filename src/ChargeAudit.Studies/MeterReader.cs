@@ -1,5 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -37,7 +39,7 @@ internal static class MeterReader
 
     public static Meter Read(string name, TomlTableReader table)
     {
-        var accuracy = new Dictionary<LogQuantity, string>();
+        var accuracy = new Dictionary<LogQuantity, MeterAccuracy>();
         if (table.Table("accuracy") is { } stated)
         {
             foreach (var (word, quantity) in Quantities)
@@ -47,12 +49,9 @@ internal static class MeterReader
                     continue;
                 }
 
-                if (MeterAccuracies.Fault(quantity, text) is { } fault)
-                {
-                    throw stated.Refuse(stated.LineOf(word), $"{stated.PathOf(word)}: {fault}");
-                }
-
-                accuracy.Add(quantity, text);
+                accuracy.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var read, out string? fault)
+                    ? read
+                    : throw stated.Refuse(stated.LineOf(word), $"{stated.PathOf(word)}: {fault}"));
             }
 
             stated.Finish();

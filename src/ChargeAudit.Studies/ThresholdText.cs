@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies;
 

@@ -78,7 +78,8 @@ public sealed class ReportOnPaperTests
           for (const svg of document.querySelectorAll('figure .chart svg')) {
             const frame = svg.getBoundingClientRect();
             if (frame.width === 0) { continue; }
-            const words = [...svg.querySelectorAll('text')].map(t => ({ text: t.textContent.trim(), box: t.getBoundingClientRect() })).filter(w => w.text !== '' && w.box.width > 0);
+            const words = [...svg.querySelectorAll('text')]
+              .map(t => ({ text: t.textContent.trim(), box: t.getBoundingClientRect() })).filter(w => w.text !== '' && w.box.width > 0);
             const chart = svg.closest('figure').id;
             for (const [i, { text, box }] of words.entries()) {
               if (box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1) {

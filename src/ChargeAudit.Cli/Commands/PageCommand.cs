@@ -12,7 +12,11 @@ internal static class PageCommand
     public static Command Create(CliHost host)
     {
         var port = CommonOptions.Number("--port", "port to answer on (default: one that is free)", "NUMBER");
-        var command = new Command("page", "Compares logs on a page in the browser: drop them, say which are which, read the report. Nothing leaves this machine.") { port };
+        var command = new Command(
+            "page", "Compares logs on a page in the browser: drop them, say which are which, read the report. Nothing leaves this machine.")
+        {
+            port,
+        };
         var told = new ToldOptions();
         told.AddTo(command);
         command.SetAction(async (parse, cancellation) =>

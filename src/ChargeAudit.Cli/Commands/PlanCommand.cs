@@ -5,6 +5,7 @@ using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology.Units;
@@ -114,7 +115,7 @@ internal sealed class PlanCommand
     }
 
     private MeterAccuracy? AccuracyOf(ParseResult parse) => parse.GetValue(_accuracy) is not { } text ? null
-        : MeterAccuracy.TryParse(text, MeterQuantity.Power, out var accuracy, out string? error) ? accuracy
+        : MeterAccuracy.TryParse(text, LogQuantity.Power, out var accuracy, out string? error) ? accuracy
         : throw Wrong($"--accuracy is \"{text}\": {error}");
 
     private PulseTrain? PulsesOf(ParseResult parse)

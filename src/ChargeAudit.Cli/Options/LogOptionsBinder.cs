@@ -2,7 +2,9 @@ using System.CommandLine;
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
@@ -93,19 +95,21 @@ internal sealed class LogOptionsBinder
             ? throw Wrong($"--change-threshold belongs to logs written on change, and --samples says {samples}; leave one of them out")
         : threshold;
 
-    private static Dictionary<LogQuantity, string> Accuracy(string[] texts)
+    private static Dictionary<LogQuantity, MeterAccuracy> Accuracy(string[] texts)
     {
-        var accuracy = new Dictionary<LogQuantity, string>();
+        var accuracy = new Dictionary<LogQuantity, MeterAccuracy>();
         foreach (string text in texts)
         {
             int equals = text.IndexOf('=', StringComparison.Ordinal);
             var quantity = equals > 0 ? StudyWords.Quantity(text[..equals].Trim()) : null;
-            if (quantity is null)
+            if (quantity is not { } known)
             {
                 throw Wrong($"--accuracy is \"{text}\"; a quantity and its accuracy were expected, such as \"voltage=0.05 % + 2 mV\"");
             }
 
-            accuracy[quantity.Value] = text[(equals + 1)..].Trim();
+            accuracy[known] = MeterAccuracy.TryParse(text[(equals + 1)..].Trim(), known, out var read, out string? fault)
+                ? read
+                : throw Wrong($"--accuracy is \"{text}\": {fault}");
         }
 
         return accuracy;

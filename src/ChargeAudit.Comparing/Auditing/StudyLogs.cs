@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;

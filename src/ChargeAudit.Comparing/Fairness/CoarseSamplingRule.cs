@@ -1,5 +1,6 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;

@@ -24,7 +24,9 @@ internal sealed record FairnessInput(Study Study, IReadOnlyList<MethodResult> Me
     public IReadOnlyList<string> CountedIds => [.. Counted.SelectMany(c => c.Runs).Select(r => r.Id)];
 
     /// <summary>The other methods, each beside the reference.</summary>
-    public IEnumerable<((MethodResult Method, IReadOnlyList<RunResult> Runs) Reference, (MethodResult Method, IReadOnlyList<RunResult> Runs) Other)> Pairs
+    public IEnumerable<(
+        (MethodResult Method, IReadOnlyList<RunResult> Runs) Reference,
+        (MethodResult Method, IReadOnlyList<RunResult> Runs) Other)> Pairs
     {
         get
         {

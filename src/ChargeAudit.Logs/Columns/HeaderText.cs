@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.Columns;

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Text;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Columns;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;

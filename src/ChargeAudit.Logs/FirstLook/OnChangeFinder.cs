@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
@@ -32,7 +34,8 @@ internal static class OnChangeFinder
     /// </summary>
     public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
-        return Watched.Any(quantity => StepOfLongIntervals(runs, medianS, quantity) is not null);
+        double lookS = LookFinder.LookS(runs);
+        return Watched.Any(quantity => StepOfLongIntervals(WithoutSignsOfLife(Changes(runs, quantity), lookS), medianS) is not null);
     }
 
     /// <summary>
@@ -51,15 +54,14 @@ internal static class OnChangeFinder
 
         double smallest = changes[(int)(StrayShare * changes.Length)];
         double[] untimed = [.. all.Where(c => Math.Abs(c.LengthS - medianS) > TimerLength * medianS).Select(c => c.Amount)];
-        double step = StepOfLongIntervals(runs, medianS, quantity) ?? 0;
+        double step = StepOfLongIntervals(all, medianS) ?? 0;
         bool byTimerToo = untimed.Count(a => a < 0.8 * step) <= OtherRowsShare * untimed.Length;
         return new ChangeThreshold(quantity, byTimerToo ? Math.Max(smallest, step) : smallest);
     }
 
-    private static double? StepOfLongIntervals(IReadOnlyList<SamplingFinder.Run> runs, double medianS, LogQuantity quantity)
+    private static double? StepOfLongIntervals(List<Change> changes, double medianS)
     {
         // Where signs of life are most of the rows, their interval is the median of all.
-        List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity), LookFinder.LookS(runs));
         double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
         double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
         double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 

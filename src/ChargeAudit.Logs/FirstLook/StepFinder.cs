@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 

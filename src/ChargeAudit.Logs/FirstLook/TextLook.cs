@@ -6,6 +6,7 @@ using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Streams;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;

@@ -3,6 +3,7 @@ using System.Text;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;

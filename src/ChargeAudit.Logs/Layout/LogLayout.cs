@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs.Layout;
 
 /// <summary>How the fields of a text log are told apart.</summary>

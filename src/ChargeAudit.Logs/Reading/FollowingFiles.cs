@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Reading;

@@ -5,6 +5,7 @@ using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using CsvHelper;
 

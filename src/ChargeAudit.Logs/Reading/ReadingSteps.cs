@@ -1,5 +1,6 @@
 using ChargeAudit.Logs.FirstLook;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Reading;
 

@@ -3,9 +3,9 @@ using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>Hands samples from a reader to a summary.</summary>
-/// <param name="Summary">The summary that takes them.</param>
-public readonly record struct IntegratingSink(LogSummary Summary) : IMergingSink<IntegratingSink>
+/// <summary>Hands samples from a reader to the builder of a summary.</summary>
+/// <param name="Summary">The builder that takes them.</param>
+public readonly record struct IntegratingSink(LogSummary.Builder Summary) : IMergingSink<IntegratingSink>
 {
     /// <inheritdoc/>
     public void Add(in Sample sample) => Summary.Add(in sample);

@@ -8,7 +8,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// <summary>
 /// What is kept of a log, in bounded memory: sums, extremes, gaps, counters and the power envelope. Summaries of two neighbouring pieces of a log join
 /// to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the meter's offsets.
-/// Takes samples until it is finished, and nothing after; reading it changes nothing. Not safe for concurrent writers.
+/// Immutable: a <see cref="Builder"/> makes it.
 /// </summary>
 public sealed partial class LogSummary
 {
@@ -34,7 +34,7 @@ public sealed partial class LogSummary
 
     /// <summary>An empty summary.</summary>
     /// <param name="rules">Rules for the whole log.</param>
-    public LogSummary(SummaryRules rules)
+    private LogSummary(SummaryRules rules)
     {
         _rules = rules;
         _fromS = rules.FromS;
@@ -114,7 +114,7 @@ public sealed partial class LogSummary
     /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs more here than the sums do.
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public void Add(in Sample sample)
+    private void Add(in Sample sample)
     {
         // A finished summary begins never: that costs no question of its own for each row.
         if (sample.TimeS < _fromS || sample.TimeS > _rules.ToS)
@@ -157,8 +157,8 @@ public sealed partial class LogSummary
             sample.AfterClockStep | sample.AfterAway));
     }
 
-    /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>
-    public void Finish()
+    // Adds the intervals at the edges that averages stand for.
+    private void Finish()
     {
         if (_finished || Samples == 0)
         {

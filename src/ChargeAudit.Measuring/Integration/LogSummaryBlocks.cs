@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Integration;
 
@@ -8,7 +9,7 @@ namespace ChargeAudit.Measuring.Integration;
 public sealed partial class LogSummary
 {
     /// <summary>Adds rows that follow one another without a fault; the same as adding each by itself.</summary>
-    public void Add(in RowBlock rows)
+    private void Add(in RowBlock rows)
     {
         RefuseIfFinished();
         int next = 0;

@@ -5,25 +5,20 @@ namespace ChargeAudit.Measuring.Integration;
 // Pieces of one log, and how they join to the whole.
 public sealed partial class LogSummary
 {
-    /// <summary>The summary of two neighbouring pieces of one log, neither of them finished. Both are left as they are.</summary>
-    public static LogSummary Combine(LogSummary a, LogSummary b)
+    private static LogSummary Combine(LogSummary a, LogSummary b)
     {
         var joined = a.Copy();
         joined.Join(b.Copy());
         return joined;
     }
 
-    /// <summary>An empty summary for a later piece of this log; join it with <see cref="Join(LogSummary)"/>.</summary>
-    /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
-    public LogSummary ForLaterPiece(LogSummary? spent = null)
+    private LogSummary ForLaterPiece(LogSummary? spent = null)
     {
         EndRun();
         return new(_rules) { _envelope = _envelope.ForLaterPiece(spent?._envelope), _betweenRows = _betweenRows?.ForLaterPiece() };
     }
 
-    /// <summary>Takes in the summary of the piece that follows, neither of them finished. The piece says what it said, and takes no more samples.</summary>
-    /// <exception cref="InvalidOperationException">The summary is finished.</exception>
-    public void Join(LogSummary b)
+    private void Join(LogSummary b)
     {
         RefuseIfFinished();
         JoinCounters(b);

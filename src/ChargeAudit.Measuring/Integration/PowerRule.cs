@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Integration;

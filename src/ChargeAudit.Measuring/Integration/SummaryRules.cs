@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Integration;
 

@@ -10,7 +10,7 @@ internal static partial class AccuracyText
     private const int LongestShown = 60;
 
     internal static bool TryParse(
-        string? text, MeterQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error)
+        string? text, LogQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error)
     {
         accuracy = null;
         string rest = (text ?? "").Replace("±", "", StringComparison.Ordinal).Replace('\u00a0', ' ').Replace("+/-", "", StringComparison.Ordinal).Trim();
@@ -98,7 +98,7 @@ internal static partial class AccuracyText
 
     private static bool TryClause(
         string part,
-        MeterQuantity quantity,
+        LogQuantity quantity,
         bool isLast,
         string whole,
         [NotNullWhen(true)] out AccuracyClause? clause,

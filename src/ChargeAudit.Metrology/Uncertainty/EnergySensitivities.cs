@@ -29,7 +29,7 @@ public sealed record EnergySensitivities
     /// reading. Null where
     /// it cannot be told: then the widest clause is taken for everything.
     /// </summary>
-    public Func<MeterQuantity, double, EnergySensitivities>? Below { get; init; }
+    public Func<LogQuantity, double, EnergySensitivities>? Below { get; init; }
 
     /// <summary>Real by apparent energy; 1 where no power factor came in. [1]</summary>
     public double MeanPowerFactor => ApparentJ == 0 ? 1 : EnergyJ / ApparentJ;

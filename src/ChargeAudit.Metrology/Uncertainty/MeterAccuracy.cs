@@ -30,7 +30,7 @@ public sealed record MeterAccuracy
     public required string Text { get; init; }
 
     /// <summary>What it is about.</summary>
-    public required MeterQuantity Quantity { get; init; }
+    public required LogQuantity Quantity { get; init; }
 
     /// <summary>Clauses from the smallest readings up; the last holds for all the rest.</summary>
     public required IReadOnlyList<AccuracyClause> Clauses { get; init; }
@@ -50,8 +50,15 @@ public sealed record MeterAccuracy
     /// <param name="accuracy">The accuracy, where the text could be read.</param>
     /// <param name="error">What was found and what was expected, as a clause without a full stop, where it could not.</param>
     public static bool TryParse(
-        string? text, MeterQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error) =>
+        string? text, LogQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error) =>
         AccuracyText.TryParse(text, quantity, out accuracy, out error);
+
+    /// <summary>Reads a stated accuracy that is written in code.</summary>
+    /// <param name="text">The text of the data sheet.</param>
+    /// <param name="quantity">What it is about.</param>
+    /// <exception cref="FormatException">It is no accuracy of that quantity.</exception>
+    public static MeterAccuracy Parse(string text, LogQuantity quantity) =>
+        TryParse(text, quantity, out var accuracy, out string? error) ? accuracy : throw new FormatException(error);
 
     /// <summary>The clause that holds for a reading.</summary>
     /// <param name="reading">The reading; its sign does not count. [coherent unit]</param>

@@ -40,33 +40,33 @@ public static class MeterError
     /// <param name="resolutions">Steps of the readings as found in the log, for accuracies in digits. [coherent unit]</param>
     public static MeterErrors ForEnergy(
         string? meterName,
-        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        IReadOnlyDictionary<LogQuantity, MeterAccuracy> accuracies,
         EnergySensitivities sensitivities,
         PowerBasis basis,
-        IReadOnlyDictionary<MeterQuantity, double>? resolutions = null)
+        IReadOnlyDictionary<LogQuantity, double>? resolutions = null)
     {
         var collector = new Collector(meterName, accuracies, sensitivities, resolutions);
         switch (basis)
         {
             case PowerBasis.PowerColumn:
-                collector.Add(MeterQuantity.Power, s => s.EnergyJ, s => s.DurationS);
+                collector.Add(LogQuantity.Power, s => s.EnergyJ, s => s.DurationS);
                 break;
             case PowerBasis.VoltageTimesCurrent:
             case PowerBasis.VoltageTimesCurrentTimesPowerFactor:
-                collector.Add(MeterQuantity.Voltage, s => s.EnergyJ, s => s.ChargeC * s.MeanPowerFactor);
-                collector.Add(MeterQuantity.Current, s => s.EnergyJ, s => s.VoltSeconds * s.MeanPowerFactor);
+                collector.Add(LogQuantity.Voltage, s => s.EnergyJ, s => s.ChargeC * s.MeanPowerFactor);
+                collector.Add(LogQuantity.Current, s => s.EnergyJ, s => s.VoltSeconds * s.MeanPowerFactor);
                 break;
             case PowerBasis.ApparentPowerTimesPowerFactor:
-                collector.Add(MeterQuantity.ApparentPower, s => s.EnergyJ, s => s.DurationS * s.MeanPowerFactor);
+                collector.Add(LogQuantity.ApparentPower, s => s.EnergyJ, s => s.DurationS * s.MeanPowerFactor);
                 break;
             default:
-                collector.AddCounter(MeterQuantity.Energy, sensitivities.EnergyJ);
+                collector.AddCounter(LogQuantity.Energy, sensitivities.EnergyJ);
                 break;
         }
 
         if (basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor)
         {
-            collector.Add(MeterQuantity.PowerFactor, s => s.EnergyJ, s => s.ApparentJ);
+            collector.Add(LogQuantity.PowerFactor, s => s.EnergyJ, s => s.ApparentJ);
         }
 
         if (basis != PowerBasis.EnergyCounter)
@@ -81,28 +81,28 @@ public static class MeterError
     /// <inheritdoc cref="ForEnergy"/>
     public static MeterErrors ForCharge(
         string? meterName,
-        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        IReadOnlyDictionary<LogQuantity, MeterAccuracy> accuracies,
         EnergySensitivities sensitivities,
-        IReadOnlyDictionary<MeterQuantity, double>? resolutions = null)
+        IReadOnlyDictionary<LogQuantity, double>? resolutions = null)
     {
         var collector = new Collector(meterName, accuracies, sensitivities, resolutions);
-        collector.Add(MeterQuantity.Current, s => s.ChargeC, s => s.DurationS);
+        collector.Add(LogQuantity.Current, s => s.ChargeC, s => s.DurationS);
         collector.AddClock(sensitivities.ChargeC);
         return collector.Result();
     }
 
     private sealed class Collector(
         string? meterName,
-        IReadOnlyDictionary<MeterQuantity, MeterAccuracy> accuracies,
+        IReadOnlyDictionary<LogQuantity, MeterAccuracy> accuracies,
         EnergySensitivities whole,
-        IReadOnlyDictionary<MeterQuantity, double>? resolutions)
+        IReadOnlyDictionary<LogQuantity, double>? resolutions)
     {
         private readonly List<UncertaintyComponent> _components = [];
         private readonly List<string> _unknown = [];
 
         private string Subject => meterName is null ? "the meter is not named" : $"meter {meterName}";
 
-        internal void Add(MeterQuantity quantity, Func<EnergySensitivities, double> byGain, Func<EnergySensitivities, double> byOffset)
+        internal void Add(LogQuantity quantity, Func<EnergySensitivities, double> byGain, Func<EnergySensitivities, double> byOffset)
         {
             if (!accuracies.TryGetValue(quantity, out var accuracy))
             {
@@ -127,7 +127,7 @@ public static class MeterError
             Put(accuracy, SourceKind.MeterOffset, parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
         }
 
-        internal void AddCounter(MeterQuantity quantity, double energyJ)
+        internal void AddCounter(LogQuantity quantity, double energyJ)
         {
             if (!accuracies.TryGetValue(quantity, out var accuracy))
             {
@@ -154,7 +154,7 @@ public static class MeterError
 
         internal void AddClock(double amount)
         {
-            if (accuracies.TryGetValue(MeterQuantity.Time, out var clock))
+            if (accuracies.TryGetValue(LogQuantity.Time, out var clock))
             {
                 Put(clock, SourceKind.Clock, clock.Clauses.Max(c => c.RelativeHalfWidth) * amount);
             }
@@ -201,12 +201,12 @@ public static class MeterError
             }
         }
 
-        private void Miss(MeterQuantity quantity) => _unknown.Add(meterName is null
+        private void Miss(LogQuantity quantity) => _unknown.Add(meterName is null
             ? $"no meter is named, so its accuracy of {Words(quantity)} is not known"
             : $"meter {meterName} states no accuracy of {Words(quantity)}");
 
-        private static string Id(MeterQuantity quantity) => StableName.Of(quantity);
+        private static string Id(LogQuantity quantity) => StableName.Of(quantity);
 
-        private static string Words(MeterQuantity quantity) => Id(quantity).Replace('-', ' ');
+        private static string Words(LogQuantity quantity) => Id(quantity).Replace('-', ' ');
     }
 }

@@ -6,45 +6,51 @@ namespace ChargeAudit.Metrology.Uncertainty;
 internal static class MeterUnits
 {
     /// <summary>Coherent units in one of the unit named; null where it is none of the quantity.</summary>
-    internal static double? Factor(string unit, MeterQuantity quantity) =>
-        (unit.Length > 0 || quantity == MeterQuantity.PowerFactor) && !(quantity == MeterQuantity.PowerFactor && unit is not ("" or "1"))
+    internal static double? Factor(string unit, LogQuantity quantity) =>
+        (unit.Length > 0 || quantity == LogQuantity.PowerFactor) && !(quantity == LogQuantity.PowerFactor && unit is not ("" or "1"))
             && UnitTable.TryFind(unit, KindOf(quantity), out var found) ? found.Factor : null;
 
     /// <summary>The usual symbol.</summary>
-    internal static string Symbol(MeterQuantity quantity) => quantity switch
+    internal static string Symbol(LogQuantity quantity) => quantity switch
     {
-        MeterQuantity.Voltage => "V",
-        MeterQuantity.Current => "A",
-        MeterQuantity.Power => "W",
-        MeterQuantity.ApparentPower => "VA",
-        MeterQuantity.PowerFactor => "",
-        MeterQuantity.Energy => "Wh",
-        MeterQuantity.Charge => "Ah",
+        LogQuantity.Voltage => "V",
+        LogQuantity.Current => "A",
+        LogQuantity.Power => "W",
+        LogQuantity.ApparentPower => "VA",
+        LogQuantity.PowerFactor => "",
+        LogQuantity.Energy => "Wh",
+        LogQuantity.Charge => "Ah",
+        LogQuantity.Temperature => "°C",
+        LogQuantity.Frequency => "Hz",
         _ => "s",
     };
 
     /// <summary>What to write, in words.</summary>
-    internal static string Named(MeterQuantity quantity) => quantity switch
+    internal static string Named(LogQuantity quantity) => quantity switch
     {
-        MeterQuantity.Voltage => "volts (V, mV, µV)",
-        MeterQuantity.Current => "amperes (A, mA, µA)",
-        MeterQuantity.Power => "watts (W, mW, kW)",
-        MeterQuantity.ApparentPower => "volt-amperes (VA, mVA)",
-        MeterQuantity.PowerFactor => "a plain number",
-        MeterQuantity.Energy => "watt-hours (Wh, mWh, kWh) or joules (J)",
-        MeterQuantity.Charge => "ampere-hours (Ah, mAh) or coulombs (C)",
+        LogQuantity.Voltage => "volts (V, mV, µV)",
+        LogQuantity.Current => "amperes (A, mA, µA)",
+        LogQuantity.Power => "watts (W, mW, kW)",
+        LogQuantity.ApparentPower => "volt-amperes (VA, mVA)",
+        LogQuantity.PowerFactor => "a plain number",
+        LogQuantity.Energy => "watt-hours (Wh, mWh, kWh) or joules (J)",
+        LogQuantity.Charge => "ampere-hours (Ah, mAh) or coulombs (C)",
+        LogQuantity.Temperature => "kelvins (K) or degrees Celsius (°C)",
+        LogQuantity.Frequency => "hertz (Hz, mHz)",
         _ => "seconds (s, ms)",
     };
 
-    private static UnitKind KindOf(MeterQuantity quantity) => quantity switch
+    private static UnitKind KindOf(LogQuantity quantity) => quantity switch
     {
-        MeterQuantity.Voltage => UnitKind.Voltage,
-        MeterQuantity.Current => UnitKind.Current,
-        MeterQuantity.Power => UnitKind.Power,
-        MeterQuantity.ApparentPower => UnitKind.ApparentPower,
-        MeterQuantity.PowerFactor => UnitKind.Ratio,
-        MeterQuantity.Energy => UnitKind.Energy,
-        MeterQuantity.Charge => UnitKind.Charge,
+        LogQuantity.Voltage => UnitKind.Voltage,
+        LogQuantity.Current => UnitKind.Current,
+        LogQuantity.Power => UnitKind.Power,
+        LogQuantity.ApparentPower => UnitKind.ApparentPower,
+        LogQuantity.PowerFactor => UnitKind.Ratio,
+        LogQuantity.Energy => UnitKind.Energy,
+        LogQuantity.Charge => UnitKind.Charge,
+        LogQuantity.Temperature => UnitKind.Temperature,
+        LogQuantity.Frequency => UnitKind.Frequency,
         _ => UnitKind.Time,
     };
 }

@@ -17,11 +17,14 @@ internal static class AdapterChart
         }
 
         string text = "Efficiency of the adapter over its load. " + string.Join(" ", curves.Select(c =>
-            $"{Name(c)}: {string.Join(", ", Ends(c).Select(e => $"{FigureText.Value(FigureText.Percent(e.Efficiency.Value!))} at {FigureText.Plain(e.OutW, "W", 3)}"))}."));
+            $"{Name(c)}: {string.Join(", ", Ends(c).Select(InWords))}."));
         return PlotFrame.Render(
             "adapter", "Efficiency of the adapter over its load", text, ChartSize.Wide.High(320), ChartSize.Narrow.High(300), s => Plot(result, curves, s),
             "Line: the fitted curve, drawn only over the loads that were seen. Band: 95 % interval, the meters' errors included.");
     }
+
+    private static string InWords(LoadEfficiency e) =>
+        $"{FigureText.Value(FigureText.Percent(e.Efficiency.Value!))} at {FigureText.Plain(e.OutW, "W", 3)}";
 
     private static LoadEfficiency[] Ends(AdapterCurveResult c) => [c.Efficiencies[0], c.Efficiencies[^1]];
 

@@ -25,8 +25,10 @@ internal static class PlacementMapChart
 
         var figure = methods[0].Figure;
         string what = PlacementWords.Of(figure);
-        string alternative = $"Map of {what} over the position on the pad. " + string.Join(" ", methods.Select(m =>
-            $"{m.Method}: {string.Join(", ", m.Positions.Select(p => $"{FigureText.Value(PlacementWords.ForPeople(p.Shown))} at {FactorWords.Position(p.XMm, p.YMm)}"))}."));
+        static string InWords(MeasuredPosition p) =>
+            $"{FigureText.Value(PlacementWords.ForPeople(p.Shown))} at {FactorWords.Position(p.XMm, p.YMm)}";
+        string alternative = $"Map of {what} over the position on the pad. "
+            + string.Join(" ", methods.Select(m => $"{m.Method}: {string.Join(", ", m.Positions.Select(InWords))}."));
         var frame = Frame.Of(methods);
         double aspect = frame.Height / frame.Width;
         int Wide(int width) => (int)Math.Clamp((width - 150) * aspect + 90, 240, 560);

@@ -14,6 +14,8 @@ internal static class ResponseChart
 {
     private static readonly MarkerShape[] Shapes = [MarkerShape.FilledCircle, MarkerShape.FilledSquare, MarkerShape.FilledDiamond, MarkerShape.FilledTriangleUp];
 
+    private static string InWords(FactorLevel l) => $"{FigureText.Of(PlacementWords.ForPeople(l.Shown))} at {l.Name}";
+
     /// <summary>Key of the chart of a factor.</summary>
     public static string Key(Factor factor) => $"response-{StableName.Of(factor)}";
 
@@ -33,7 +35,7 @@ internal static class ResponseChart
             var figure = drawn[0].Method.Figure;
             string name = FactorWords.Of(factor);
             string text = $"{PlacementWords.Of(figure)} over the {name}. " + string.Join(" ", drawn.Select(d =>
-                $"{d.Method.Method}: {string.Join(", ", d.Curve.Levels.Select(l => $"{FigureText.Of(PlacementWords.ForPeople(l.Shown))} at {l.Name}"))}."));
+                $"{d.Method.Method}: {string.Join(", ", d.Curve.Levels.Select(InWords))}."));
             bool line = drawn.Any(d => d.Curve.Line.Count > 0);
             yield return PlotFrame.Render(
                 Key(factor),

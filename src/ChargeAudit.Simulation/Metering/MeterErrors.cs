@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Randomness;
 using ChargeAudit.Simulation.Scenarios;
 

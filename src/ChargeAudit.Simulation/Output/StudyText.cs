@@ -95,7 +95,10 @@ internal static class StudyText
     }
 
     private static void Logs(StringBuilder text, IReadOnlyList<SimulatedLog> logs) =>
-        Line(text, $"logs = {{ {string.Join(", ", logs.Select(l => $"{StableName.Of(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}"))} }}");
+        Line(text, $"logs = {{ {string.Join(", ", logs.Select(Entry))} }}");
+
+    private static string Entry(SimulatedLog l) =>
+        $"{StableName.Of(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}";
 
     private static void Ending(StringBuilder text, SimulationScenario scenario)
     {

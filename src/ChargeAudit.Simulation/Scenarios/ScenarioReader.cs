@@ -67,17 +67,17 @@ internal static class ScenarioReader
             BackgroundW = t.SizeOr("background", "W", 0),
             BackgroundSpread = t.SizeOr("background-spread", "%", 0.1),
             BurstW = t.SizeOr("burst", "W", 0),
-            BurstEveryS = t.Has("burst-every") ? t.Positive("burst-every", "s") : 300,
+            BurstEveryS = t.PositiveOr("burst-every", "s", 300),
             BurstLengthS = t.SizeOr("burst-length", "s", 5),
             ChargerFixedW = t.SizeOr("charger-fixed", "W", 0),
             ChargerShare = t.SizeOr("charger-share", "%", 0),
             ChargerOhm = t.SizeOr("charger-resistance", "Ω", 0),
             ThermalKPerW = t.SizeOr("thermal-resistance", "K/W", 6),
-            ThermalTimeS = t.Has("thermal-time") ? t.Positive("thermal-time", "s") : 900,
+            ThermalTimeS = t.PositiveOr("thermal-time", "s", 900),
             AmbientC = t.ValueOr("ambient", "°C", 22),
             ThrottleAboveC = t.ValueOr("throttle-above", "°C", double.PositiveInfinity),
             ResumeBelowC = t.ValueOr("resume-below", "°C", t.ValueOr("throttle-above", "°C", double.PositiveInfinity)),
-            ThrottledW = t.Has("throttled") ? t.Positive("throttled", "W") : double.PositiveInfinity,
+            ThrottledW = t.PositiveOr("throttled", "W", double.PositiveInfinity),
         };
         if (device.ChargeVoltageV > device.Curve.VoltageV(1) + 1e-9 || device.TerminationCurrentA >= device.ChargeCurrentA)
         {
@@ -123,9 +123,9 @@ internal static class ScenarioReader
             Adapter = t.Pick("adapter", adapters, a => a.Name),
             Cable = t.Pick("cable", cables, c => c.Name),
             Pad = kind == MethodKind.Inductive ? t.Pick("pad", pads, p => p.Name) : null,
-            InputLimitW = t.Has("input-limit") ? t.Positive("input-limit", "W") : double.PositiveInfinity,
+            InputLimitW = t.PositiveOr("input-limit", "W", double.PositiveInfinity),
             NegotiationS = t.SizeOr("negotiation", "s", 0),
-            NegotiationW = t.Has("negotiation-power") ? t.Positive("negotiation-power", "W") : double.PositiveInfinity,
+            NegotiationW = t.PositiveOr("negotiation-power", "W", double.PositiveInfinity),
         };
         t.End();
         return method;

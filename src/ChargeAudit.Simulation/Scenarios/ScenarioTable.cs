@@ -39,6 +39,9 @@ internal sealed class ScenarioTable
         return value > 0 ? value : throw _table.Wrong(key, "a value above zero, " + Example(unit));
     }
 
+    /// <inheritdoc cref="Positive"/>
+    public double PositiveOr(string key, string unit, double otherwise) => Has(key) ? Positive(key, unit) : otherwise;
+
     /// <summary>A whole number from 1 to a thousand.</summary>
     public int CountOr(string key, int otherwise) => !_table.TryGet(key, out var node) ? otherwise
         : node.Value is >= 1.0 and <= 1000.0 and double count && double.IsInteger(count) ? (int)count : throw _table.Wrong(key, "a whole number from 1 to 1000");

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 

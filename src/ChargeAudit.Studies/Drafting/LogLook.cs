@@ -3,6 +3,7 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies.Drafting;

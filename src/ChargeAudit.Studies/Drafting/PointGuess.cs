@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 

@@ -48,7 +48,7 @@ public static class GrowthTable
 
     private static void Read(LogFile log)
     {
-        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(log.Layout, PowerSource.DirectCurrentProduct, new LogOptions())));
+        var sink = new IntegratingSink(new LogSummary.Builder(SummaryRules.For(log.Layout, PowerSource.DirectCurrentProduct, new LogOptions())));
         log.ReadInto(ref sink);
         sink.Summary.Finish();
     }

@@ -22,10 +22,10 @@ public static class HotLoops
 public class ReadingLoop
 {
     private const int Rows = 1_000_000;
-    private readonly string folder = Directory.CreateTempSubdirectory("chargeaudit-loops-").FullName;
-    private string path = "";
-    private LogOptions options = new();
-    private LogFile? log;
+    private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-loops-").FullName;
+    private string _path = "";
+    private LogOptions _options = new();
+    private LogFile? _log;
 
     [Params(TimeWriting.ElapsedSeconds, TimeWriting.Iso8601)]
     public TimeWriting Writing { get; set; }
@@ -36,25 +36,25 @@ public class ReadingLoop
     [GlobalSetup]
     public void Setup()
     {
-        path = Path.Combine(folder, "log.csv");
-        ChargeFile.Write(path, Rows, Writing);
-        options = new LogOptions { Parallel = Cores > 1 };
-        log = LogFile.Open(path, options);
+        _path = Path.Combine(_folder, "log.csv");
+        ChargeFile.Write(_path, Rows, Writing);
+        _options = new LogOptions { Parallel = Cores > 1 };
+        _log = LogFile.Open(_path, _options);
     }
 
     [GlobalCleanup]
     public void Cleanup()
     {
-        log!.Dispose();
-        Directory.Delete(folder, recursive: true);
+        _log!.Dispose();
+        Directory.Delete(_folder, recursive: true);
     }
 
     [Benchmark(OperationsPerInvoke = Rows)]
     public double ReadAndSum()
     {
-        var sink = new IntegratingSink(new LogSummary(SummaryRules.For(log!.Layout, PowerSource.DirectCurrentProduct, options)));
-        log.ReadInto(ref sink);
-        return sink.Summary.EnergyJ.Value;
+        var sink = new IntegratingSink(new LogSummary.Builder(SummaryRules.For(_log!.Layout, PowerSource.DirectCurrentProduct, _options)));
+        _log.ReadInto(ref sink);
+        return sink.Summary.Finish().EnergyJ.Value;
     }
 }
 
@@ -63,7 +63,7 @@ public class ReadingLoop
 public class SummaryLoop
 {
     private const int Rows = 1_000_000;
-    private readonly Sample[] samples = new Sample[Rows];
+    private readonly Sample[] _samples = new Sample[Rows];
 
     /// <summary>Interval between rows: the width of an envelope cell against it decides how often the cell changes. [s]</summary>
     [Params(0.001, 1)]
@@ -75,20 +75,19 @@ public class SummaryLoop
         var random = new Random(7);
         for (int i = 0; i < Rows; i++)
         {
-            samples[i] = Sample.Empty(i * IntervalS, i + 2) with { VoltageV = 5 + (0.01 * random.NextDouble()), CurrentA = 1 + (0.02 * random.NextDouble()) };
+            _samples[i] = Sample.Empty(i * IntervalS, i + 2) with { VoltageV = 5 + (0.01 * random.NextDouble()), CurrentA = 1 + (0.02 * random.NextDouble()) };
         }
     }
 
     [Benchmark(OperationsPerInvoke = Rows)]
     public double Add()
     {
-        var summary = new LogSummary(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
-        foreach (ref readonly Sample sample in samples.AsSpan())
+        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
+        foreach (ref readonly Sample sample in _samples.AsSpan())
         {
             summary.Add(in sample);
         }
 
-        summary.Finish();
-        return summary.EnergyJ.Value;
+        return summary.Finish().EnergyJ.Value;
     }
 }

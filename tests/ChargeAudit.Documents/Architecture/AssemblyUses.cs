@@ -10,19 +10,19 @@ namespace ChargeAudit.Documents.Architecture;
 /// </summary>
 public sealed partial class AssemblyUses
 {
-    private readonly MetadataReader metadata;
-    private readonly PEReader file;
-    private readonly string project;
-    private readonly Func<string, bool> ours;
-    private readonly HashSet<TypeUse> uses = [];
-    private readonly HashSet<CompiledType> types = [];
+    private readonly MetadataReader _metadata;
+    private readonly PEReader _file;
+    private readonly string _project;
+    private readonly Func<string, bool> _ours;
+    private readonly HashSet<TypeUse> _uses = [];
+    private readonly HashSet<CompiledType> _types = [];
 
     private AssemblyUses(PEReader file, Func<string, bool> ours)
     {
-        this.file = file;
-        this.ours = ours;
-        metadata = file.GetMetadataReader();
-        project = metadata.GetString(metadata.GetAssemblyDefinition().Name);
+        _file = file;
+        _ours = ours;
+        _metadata = file.GetMetadataReader();
+        _project = _metadata.GetString(_metadata.GetAssemblyDefinition().Name);
     }
 
     /// <summary>The types of the given assemblies and the uses between them.</summary>
@@ -38,8 +38,8 @@ public sealed partial class AssemblyUses
             using var file = new PEReader(File.OpenRead(path));
             var one = new AssemblyUses(file, names.Contains);
             one.Read();
-            types.UnionWith(one.types);
-            uses.UnionWith(one.uses);
+            types.UnionWith(one._types);
+            uses.UnionWith(one._uses);
         }
 
         return new CompiledCode(types, uses);
@@ -47,39 +47,39 @@ public sealed partial class AssemblyUses
 
     private void Read()
     {
-        foreach (var handle in metadata.TypeDefinitions)
+        foreach (var handle in _metadata.TypeDefinitions)
         {
             if (Named(handle) is not { } from || !Written(from))
             {
                 continue;
             }
 
-            types.Add(from);
-            var type = metadata.GetTypeDefinition(handle);
+            _types.Add(from);
+            var type = _metadata.GetTypeDefinition(handle);
             var names = new NamesInSignature(this, from);
             names.Add(type.BaseType);
             Attributes(type.GetCustomAttributes(), names);
             Constraints(type.GetGenericParameters(), names);
             foreach (var implemented in type.GetInterfaceImplementations())
             {
-                names.Add(metadata.GetInterfaceImplementation(implemented).Interface);
+                names.Add(_metadata.GetInterfaceImplementation(implemented).Interface);
             }
 
             foreach (var field in type.GetFields())
             {
-                var definition = metadata.GetFieldDefinition(field);
+                var definition = _metadata.GetFieldDefinition(field);
                 definition.DecodeSignature(names, null);
                 Attributes(definition.GetCustomAttributes(), names);
             }
 
             foreach (var property in type.GetProperties())
             {
-                Attributes(metadata.GetPropertyDefinition(property).GetCustomAttributes(), names);
+                Attributes(_metadata.GetPropertyDefinition(property).GetCustomAttributes(), names);
             }
 
             foreach (var method in type.GetMethods())
             {
-                Method(metadata.GetMethodDefinition(method), names);
+                Method(_metadata.GetMethodDefinition(method), names);
             }
         }
     }
@@ -94,10 +94,10 @@ public sealed partial class AssemblyUses
             return;
         }
 
-        var body = file.GetMethodBody(method.RelativeVirtualAddress);
+        var body = _file.GetMethodBody(method.RelativeVirtualAddress);
         if (!body.LocalSignature.IsNil)
         {
-            metadata.GetStandaloneSignature(body.LocalSignature).DecodeLocalSignature(names, null);
+            _metadata.GetStandaloneSignature(body.LocalSignature).DecodeLocalSignature(names, null);
         }
 
         foreach (var region in body.ExceptionRegions)
@@ -115,15 +115,15 @@ public sealed partial class AssemblyUses
     {
         foreach (var attribute in attributes)
         {
-            names.Add(metadata.GetCustomAttribute(attribute).Constructor);
+            names.Add(_metadata.GetCustomAttribute(attribute).Constructor);
         }
     }
 
     private void Constraints(GenericParameterHandleCollection parameters, NamesInSignature names)
     {
-        foreach (var constraint in parameters.SelectMany(p => metadata.GetGenericParameter(p).GetConstraints()))
+        foreach (var constraint in parameters.SelectMany(p => _metadata.GetGenericParameter(p).GetConstraints()))
         {
-            names.Add(metadata.GetGenericParameterConstraint(constraint).Type);
+            names.Add(_metadata.GetGenericParameterConstraint(constraint).Type);
         }
     }
 
@@ -131,20 +131,20 @@ public sealed partial class AssemblyUses
 
     private CompiledType? Named(TypeDefinitionHandle handle)
     {
-        var type = metadata.GetTypeDefinition(handle);
-        for (; !type.GetDeclaringType().IsNil; type = metadata.GetTypeDefinition(type.GetDeclaringType()))
+        var type = _metadata.GetTypeDefinition(handle);
+        for (; !type.GetDeclaringType().IsNil; type = _metadata.GetTypeDefinition(type.GetDeclaringType()))
         {
         }
 
-        return new CompiledType(project, metadata.GetString(type.Namespace), metadata.GetString(type.Name));
+        return new CompiledType(_project, _metadata.GetString(type.Namespace), _metadata.GetString(type.Name));
     }
 
     private CompiledType? Named(TypeReferenceHandle handle)
     {
-        var type = metadata.GetTypeReference(handle);
+        var type = _metadata.GetTypeReference(handle);
         while (type.ResolutionScope.Kind == HandleKind.TypeReference)
         {
-            type = metadata.GetTypeReference((TypeReferenceHandle)type.ResolutionScope);
+            type = _metadata.GetTypeReference((TypeReferenceHandle)type.ResolutionScope);
         }
 
         if (type.ResolutionScope.Kind != HandleKind.AssemblyReference)
@@ -152,7 +152,7 @@ public sealed partial class AssemblyUses
             return null;
         }
 
-        string assembly = metadata.GetString(metadata.GetAssemblyReference((AssemblyReferenceHandle)type.ResolutionScope).Name);
-        return ours(assembly) ? new CompiledType(assembly, metadata.GetString(type.Namespace), metadata.GetString(type.Name)) : null;
+        string assembly = _metadata.GetString(_metadata.GetAssemblyReference((AssemblyReferenceHandle)type.ResolutionScope).Name);
+        return _ours(assembly) ? new CompiledType(assembly, _metadata.GetString(type.Namespace), _metadata.GetString(type.Name)) : null;
     }
 }

@@ -15,7 +15,7 @@ public sealed partial class AssemblyUses
                 return;
             }
 
-            var metadata = owner.metadata;
+            var metadata = owner._metadata;
             switch (handle.Kind)
             {
                 case HandleKind.TypeDefinition:
@@ -58,7 +58,7 @@ public sealed partial class AssemblyUses
         {
             if (to is { } named && named != from && Written(named))
             {
-                owner.uses.Add(new TypeUse(from, named));
+                owner._uses.Add(new TypeUse(from, named));
             }
         }
 

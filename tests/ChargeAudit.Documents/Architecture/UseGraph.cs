@@ -3,7 +3,7 @@ namespace ChargeAudit.Documents.Architecture;
 /// <summary>Which room uses which, where a room is a project or a namespace.</summary>
 public sealed class UseGraph
 {
-    private readonly SortedDictionary<string, SortedSet<string>> uses = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, SortedSet<string>> _uses = new(StringComparer.Ordinal);
 
     /// <summary>A graph of rooms.</summary>
     /// <param name="rooms">All rooms.</param>
@@ -12,14 +12,14 @@ public sealed class UseGraph
     {
         foreach (string room in rooms)
         {
-            uses[room] = new SortedSet<string>(StringComparer.Ordinal);
+            _uses[room] = new SortedSet<string>(StringComparer.Ordinal);
         }
 
         foreach (var (from, to) in edges)
         {
             if (from != to)
             {
-                uses[from].Add(to);
+                _uses[from].Add(to);
             }
         }
     }
@@ -31,23 +31,23 @@ public sealed class UseGraph
         new(code.Types.Select(room), code.Uses.Select(u => (room(u.From), room(u.To))));
 
     /// <summary>All rooms, by name.</summary>
-    public IReadOnlyCollection<string> Rooms => uses.Keys;
+    public IReadOnlyCollection<string> Rooms => _uses.Keys;
 
     /// <summary>The rooms that one uses, by name.</summary>
     /// <param name="room">The room.</param>
-    public IReadOnlyCollection<string> UsedBy(string room) => uses[room];
+    public IReadOnlyCollection<string> UsedBy(string room) => _uses[room];
 
     /// <summary>Rooms that can be reached from one along the arrows, itself only where it stands in a cycle.</summary>
     /// <param name="room">The room.</param>
     public IReadOnlySet<string> Reached(string room)
     {
         var reached = new HashSet<string>(StringComparer.Ordinal);
-        var open = new Stack<string>(uses[room]);
+        var open = new Stack<string>(_uses[room]);
         while (open.TryPop(out string? next))
         {
             if (reached.Add(next))
             {
-                foreach (string further in uses[next])
+                foreach (string further in _uses[next])
                 {
                     open.Push(further);
                 }
@@ -66,5 +66,5 @@ public sealed class UseGraph
     }
 
     /// <summary>The same graph without the arrows that follow from others, for a drawing; of a graph without cycles.</summary>
-    public UseGraph WithoutImplied() => new(Rooms, uses.SelectMany(u => u.Value.Where(to => !u.Value.Any(over => over != to && Reached(over).Contains(to))).Select(to => (u.Key, to))));
+    public UseGraph WithoutImplied() => new(Rooms, _uses.SelectMany(u => u.Value.Where(to => !u.Value.Any(over => over != to && Reached(over).Contains(to))).Select(to => (u.Key, to))));
 }

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.EndToEnd.Library;
@@ -14,7 +15,10 @@ public static class OverheadOfTwoLogs
         {
             Name = "plug",
             Options = new LogOptions { Point = MeasuringPoint.Wall },
-            Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "0.5 % + 10 mW" },
+            Accuracy = new Dictionary<LogQuantity, MeterAccuracy>
+            {
+                [LogQuantity.Power] = MeterAccuracy.Parse("0.5 % + 10 mW", LogQuantity.Power),
+            },
         };
 
         Measured cable = EnergyOfTheCharge(cableLog, plug, output);

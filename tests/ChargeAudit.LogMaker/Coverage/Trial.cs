@@ -44,10 +44,12 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
     /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but the borders.</summary>
     public bool BordersWrong { get; init; }
 
+    private string Reason => Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "";
+
     /// <summary>One line for a developer who looks for the cause.</summary>
     public override string ToString() => string.Create(
         CultureInfo.InvariantCulture,
-        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}{(BordersWrong ? " (borders)" : "")}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{(Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "")}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
+        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}{(BordersWrong ? " (borders)" : "")}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{Reason}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
 
     /// <summary>All figures of a study beside their truths.</summary>
     public static IEnumerable<Trial> Of(MadeStudy study, FoundStudy found) => study.Truths.Select(t =>

@@ -115,12 +115,12 @@ public class QuadratureChecks
 
     private static LogSummary Summarise(IReadOnlyList<Sample> samples, SampleKind kind, double intervalS)
     {
-        var summary = new LogSummary(new SummaryRules { Source = PowerSource.PowerColumn, Samples = kind, MedianIntervalS = intervalS, GapThresholdS = double.PositiveInfinity });
+        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.PowerColumn, Samples = kind, MedianIntervalS = intervalS, GapThresholdS = double.PositiveInfinity });
         foreach (var sample in samples)
         {
             summary.Add(sample);
         }
 
-        return summary;
+        return summary.Finish();
     }
 }

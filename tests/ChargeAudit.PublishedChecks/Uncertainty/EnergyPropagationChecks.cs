@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -24,9 +25,9 @@ public sealed class EnergyPropagationChecks
     public void A_data_sheet_of_one_percent_is_a_rectangle()
     {
         // JCGM 100:2008, 4.3.7: limits ±a give u = a/√3. 1 % of 10 Wh: 0.1/√3 = 0.0577350 Wh.
-        Assert.True(MeterAccuracy.TryParse("1 %", MeterQuantity.Power, out var accuracy, out _));
+        Assert.True(MeterAccuracy.TryParse("1 %", LogQuantity.Power, out var accuracy, out _));
         var errors = MeterError.ForEnergy(
-            "bench", new Dictionary<MeterQuantity, MeterAccuracy> { [MeterQuantity.Power] = accuracy },
+            "bench", new Dictionary<LogQuantity, MeterAccuracy> { [LogQuantity.Power] = accuracy },
             new EnergySensitivities { EnergyJ = 36_000, DurationS = 3600, LogId = "1" }, PowerBasis.PowerColumn);
         var gain = Assert.Single(errors.Components);
         Assert.Equal(SourceKind.MeterGain, gain.Source.Kind);

@@ -34,10 +34,11 @@ public sealed class HistoryFileTests : IDisposable
     {
         Append(Entry("a", 13.1) with { Device = null });
         Assert.Equal(
-            """
-            {"schema":"chargeaudit-history/1","time":"2031-03-01T09:00:00+01:00","candidate":"design \"ä\"","candidateSha256":"a","baselineSha256":"base","verdict":"pass","device":null,"figures":[{"method":"pad","point":"usb","figure":"energy-per-charge","unit":"Wh","candidate":13.1,"candidateRuns":5,"candidateScatter":0.005,"baseline":13,"baselineRuns":5,"baselineScatter":0.005,"verdict":"pass","meters":["bench"]}]}
-
-            """.ReplaceLineEndings("\n"),
+            """{"schema":"chargeaudit-history/1","time":"2031-03-01T09:00:00"""
+            + """+01:00","candidate":"design \"ä\"","candidateSha256":"a","baselineSha256":"base","verdict":"pass","device":null"""
+            + ""","figures":[{"method":"pad","point":"usb","figure":"energy-per-charge","unit":"Wh","candidate":13.1,"candidateRuns":5"""
+            + ""","candidateScatter":0.005,"baseline":13,"baselineRuns":5,"baselineScatter":0.005,"verdict":"pass","meters":["bench"]}]}"""
+            + "\n",
             System.IO.File.ReadAllText(File));
     }
 

@@ -16,8 +16,13 @@ public sealed class FuzzTests
         "# made up\nDate\tTime\tE (kWh)\n" + Rows(30, i => $"2031-05-27\t18:{i:00}:00\t100.{i:000}"),
         "t  U  I\n" + Rows(30, i => $"  {i}   5.0  1.0"),
         "\"time\",\"power (mW)\"\r\n" + Rows(30, i => $"\"2031-05-27T18:30:{i:00}.5Z\",\"{5000 + i}\"\r"),
-        "<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour><intervalLength>900</intervalLength><uom>72</uom></ReadingType></content></entry>"
-            + "<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>1800</duration><start>1900000000</start></interval><IntervalReading><value>1</value></IntervalReading><IntervalReading><value>2</value></IntervalReading></IntervalBlock></content></entry></feed>",
+        "<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType xmlns=\"http://naesb.org/espi\">"
+            + "<accumulationBehaviour>4</accumulationBehaviour><intervalLength>900</intervalLength>"
+            + "<uom>72</uom></ReadingType></content></entry>"
+            + "<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\">"
+            + "<interval><duration>1800</duration><start>1900000000</start></interval>"
+            + "<IntervalReading><value>1</value></IntervalReading><IntervalReading><value>2</value></IntervalReading>"
+            + "</IntervalBlock></content></entry></feed>",
     ];
 
     private static readonly string[] Tokens =

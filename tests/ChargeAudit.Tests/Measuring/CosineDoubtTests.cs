@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring;
@@ -13,15 +14,7 @@ public sealed class CosineDoubtTests : IDisposable
     private static Meter Meter => new()
     {
         Name = "plug",
-        Accuracy = new Dictionary<LogQuantity, string>
-        {
-            [LogQuantity.Voltage] = "1 %",
-            [LogQuantity.Current] = "1 %",
-            [LogQuantity.PowerFactor] = "0.02",
-            [LogQuantity.ApparentPower] = "1 %",
-            [LogQuantity.Power] = "1 %",
-            [LogQuantity.Energy] = "1 %",
-        },
+        Accuracy = DataSheet.Of((LogQuantity.Voltage, "1 %"), (LogQuantity.Current, "1 %"), (LogQuantity.PowerFactor, "0.02"), (LogQuantity.ApparentPower, "1 %"), (LogQuantity.Power, "1 %"), (LogQuantity.Energy, "1 %")),
     };
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 

@@ -3,6 +3,7 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring;
@@ -155,7 +156,7 @@ public sealed class CounterEnergyTests
             {
                 Name = "invented",
                 Options = new LogOptions { Point = MeasuringPoint.Wall, Samples = SampleKind.Instantaneous },
-                Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "0.1 %", [LogQuantity.Energy] = energy["energy=".Length..] },
+                Accuracy = DataSheet.Of((LogQuantity.Power, "0.1 %"), (LogQuantity.Energy, energy["energy=".Length..])),
             };
             return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
         }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring;
@@ -54,7 +55,7 @@ public sealed class DamagedLogTests
             {
                 Name = "invented",
                 Options = new LogOptions { Point = MeasuringPoint.Usb, Samples = SampleKind.Instantaneous },
-                Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "1 % + 5 mW", [LogQuantity.Energy] = "1 %" },
+                Accuracy = DataSheet.Of((LogQuantity.Power, "1 % + 5 mW"), (LogQuantity.Energy, "1 %")),
             };
             return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
         }

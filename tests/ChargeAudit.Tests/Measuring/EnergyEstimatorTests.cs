@@ -3,6 +3,7 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring;
@@ -135,10 +136,10 @@ public class EnergyEstimatorTests
     private static Sample Power(int timeS, double powerW) => Sample.Empty(timeS, timeS + 1) with { PowerW = powerW };
 
     private static Meter Bench(params (string Accuracy, LogQuantity Quantity)[] stated) =>
-        new() { Name = "bench", Accuracy = stated.ToDictionary(s => s.Quantity, s => s.Accuracy) };
+        new() { Name = "bench", Accuracy = stated.ToDictionary(s => s.Quantity, s => MeterAccuracy.Parse(s.Accuracy, s.Quantity)) };
 
     private static Meter Named(string name, string accuracy) =>
-        new() { Name = name, Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = accuracy } };
+        new() { Name = name, Accuracy = DataSheet.Of((LogQuantity.Power, accuracy)) };
 
     private static double Part(Measured energy, string source) =>
         energy.Components.Single(c => c.Source.Id == source).SignedStandardUncertainty;
@@ -160,14 +161,13 @@ public class EnergyEstimatorTests
             SamplesWhy = "said",
             Resolution = stepW > 0 ? new Dictionary<LogQuantity, double> { [LogQuantity.Power] = stepW } : new Dictionary<LogQuantity, double>(),
         };
-        var summary = new LogSummary(SummaryRules.For(layout, source, new LogOptions()));
+        var summary = new LogSummary.Builder(SummaryRules.For(layout, source, new LogOptions()));
         foreach (var sample in samples)
         {
             summary.Add(sample);
         }
 
-        summary.Finish();
-        return new EnergyEstimator(summary, layout, meter, id);
+        return new EnergyEstimator(summary.Finish(), layout, meter, id);
     }
 
     private static Func<double> Normal(int seed)

@@ -47,7 +47,6 @@ public class SamplingErrorTests
         int rows = (int)(7200 / windowS);
         var summary = Summarise(
             Enumerable.Range(1, rows).Select(i => At(i * windowS, (10 * Math.Exp(-i * windowS / 1200)) + (0.05 * Normal(random)))), Rules(SampleKind.AverageEnding, windowS));
-        summary.Finish();
         double expected = 0.05 / Math.Sqrt(rows);
         Assert.Equal(expected, NoiseEstimate.OfMeanPowerW(summary.Envelope, -Everything, Everything, SampleKind.AverageEnding), 0.25 * expected);
     }
@@ -58,7 +57,6 @@ public class SamplingErrorTests
     {
         var summary = Summarise(
             Enumerable.Range(1, 540).Select(i => At(i * 10, i <= 180 ? 4 : i <= 360 ? 15 : i % 20 == 0 ? 3 : 1)), Rules(SampleKind.AverageEnding, 10));
-        summary.Finish();
         Assert.Equal(0, NoiseEstimate.OfMeanPowerW(summary.Envelope, -Everything, Everything, SampleKind.AverageEnding), 12);
     }
 
@@ -72,7 +70,6 @@ public class SamplingErrorTests
         static double Unseen(Func<int, bool> lost)
         {
             var summary = Summarise(Enumerable.Range(1, 60).Where(i => !lost(i)).Select(i => At(i * 10, i < 20 ? 4 : 10)), Rules(SampleKind.AverageEnding, 10));
-            summary.Finish();
             return summary.Unseen!.StandardBetweenJ(-Everything, Everything);
         }
     }
@@ -80,7 +77,6 @@ public class SamplingErrorTests
     private static PowerEnvelope Envelope(double intervalS, Func<int, double> power, int rows)
     {
         var summary = Summarise(Enumerable.Range(0, rows).Select(i => At(i * intervalS, power(i))), Rules(medianIntervalS: intervalS));
-        summary.Finish();
         return summary.Envelope;
     }
 

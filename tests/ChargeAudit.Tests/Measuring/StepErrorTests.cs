@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
@@ -51,9 +52,9 @@ public class StepErrorTests
         for (int trial = 0; trial < 100; trial++)
         {
             double level = 5 + random.NextDouble();
-            double read(double v) => rounded ? Math.Round(v) : Math.Floor(v);
-            double[] readings = [.. Enumerable.Range(0, 1024).Select(_ => read(level + (noiseSteps * Normal(random))))];
-            double u = StepError.Standard(StepError.StayingShare(Envelope(t => readings[t], readings.Length), -Everything, Everything, 1, MeterQuantity.Power));
+            double Read(double v) => rounded ? Math.Round(v) : Math.Floor(v);
+            double[] readings = [.. Enumerable.Range(0, 1024).Select(_ => Read(level + (noiseSteps * Normal(random))))];
+            double u = StepError.Standard(StepError.StayingShare(Envelope(t => readings[t], readings.Length), -Everything, Everything, 1, LogQuantity.Power));
             inside += Math.Abs(readings.Average() - level) <= 1.645 * u ? 1 : 0;
         }
 
@@ -66,7 +67,7 @@ public class StepErrorTests
     [InlineData("power (W)", "0.000", LogQuantity.Power, "1 % resolution 1 W")]
     public void A_stated_resolution_counts(string header, string value, LogQuantity quantity, string accuracy)
     {
-        var result = Measure($"time (s),{header}\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{i},{value}\n")), new Dictionary<LogQuantity, string> { [quantity] = accuracy });
+        var result = Measure($"time (s),{header}\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{i},{value}\n")), DataSheet.Of((quantity, accuracy)));
         var interval = result.MeanPower.Interval()!.Value;
         Assert.Equal(0, interval.Low);
         Assert.InRange(interval.High, 0.9, 1.1);
@@ -77,25 +78,24 @@ public class StepErrorTests
     public void Steps_hidden_in_a_product_count()
     {
         string rows = string.Concat(Enumerable.Range(0, 600).Select(i => FormattableString.Invariant($"{i},5.0,{0.1 * (1 + (i / 60 % 9)):F1},{0.5 * (1 + (i / 60 % 9)):F3}\n")));
-        var result = Measure("time (s),voltage (V),current (A),power (W)\n" + rows, new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "1 %" });
+        var result = Measure("time (s),voltage (V),current (A),power (W)\n" + rows, DataSheet.Of((LogQuantity.Power, "1 %")));
         double stepsJ = result.Energy.Components.Single(c => c.Source.Id.EndsWith("/whole-steps", StringComparison.Ordinal)).SignedStandardUncertainty * 3600;
         Assert.InRange(stepsJ, 0.5 * 0.5 * 599, 0.6 * 0.5 * 599);
     }
 
     private static double Share(Func<int, double> reading) =>
-        StepError.StayingShare(Envelope(reading, 4096), -Everything, Everything, 1, MeterQuantity.Power);
+        StepError.StayingShare(Envelope(reading, 4096), -Everything, Everything, 1, LogQuantity.Power);
 
     // Means over one second each, so that a cell holds one reading as it is.
     private static PowerEnvelope Envelope(Func<int, double> reading, int rows)
     {
         var summary = Summarise(Enumerable.Range(1, rows).Select(t => At(t, reading(t - 1))), Rules(SampleKind.AverageEnding));
-        summary.Finish();
         return summary.Envelope;
     }
 
     private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
-    private static ChargeAudit.Measuring.LogMeasurement Measure(string text, Dictionary<LogQuantity, string> accuracy)
+    private static ChargeAudit.Measuring.LogMeasurement Measure(string text, Dictionary<LogQuantity, MeterAccuracy> accuracy)
     {
         string path = Path.GetTempFileName();
         try

@@ -2,6 +2,8 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring;
 
@@ -37,7 +39,7 @@ internal static class TextLog
             {
                 Name = "bench",
                 Options = (options ?? new LogOptions()) with { Point = point },
-                Accuracy = stated.ToDictionary(s => s.Quantity, s => s.Accuracy),
+                Accuracy = stated.ToDictionary(s => s.Quantity, s => MeterAccuracy.Parse(s.Accuracy, s.Quantity)),
             };
             return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["log.csv"], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
         }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 
@@ -33,7 +34,7 @@ internal static class WrittenLog
         try
         {
             File.WriteAllText(path, text);
-            var meter = new Meter { Name = "drawn", Options = options, Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = accuracy } };
+            var meter = new Meter { Name = "drawn", Options = options, Accuracy = DataSheet.Of((LogQuantity.Power, accuracy)) };
             return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["drawn.csv"], Meter = meter }, cancellation: TestContext.Current.CancellationToken);
         }
         finally

@@ -6,9 +6,11 @@ using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
+using ChargeAudit.Tests.Measuring;
 
 namespace ChargeAudit.Tests.Reports;
 
@@ -68,8 +70,8 @@ internal sealed record ReportFixture
         Device = new DeviceInfo { Name = Device, BatteryWh = 15.4 },
         Meters = new Dictionary<string, Meter>
         {
-            ["plug"] = new() { Name = "plug", Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "0.5 % + 0.05 W" } },
-            ["bench"] = new() { Name = "bench", Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Voltage] = "0.05 % + 2 mV" } },
+            ["plug"] = new() { Name = "plug", Accuracy = DataSheet.Of((LogQuantity.Power, "0.5 % + 0.05 W")) },
+            ["bench"] = new() { Name = "bench", Accuracy = DataSheet.Of((LogQuantity.Voltage, "0.05 % + 2 mV")) },
         },
         Methods = [new Method("cable", MethodKind.Wired), new Method(Pad, MethodKind.Inductive)],
         Runs = [],

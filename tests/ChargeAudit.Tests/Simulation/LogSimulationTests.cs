@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation;
 using ChargeAudit.Simulation.Physics;
 using ChargeAudit.Simulation.Scenarios;

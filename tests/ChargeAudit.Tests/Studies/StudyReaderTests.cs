@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -73,7 +74,7 @@ public class StudyReaderTests
         Assert.Equal((15.4, 14.9), (study.Device.BatteryWh, study.Device.BatteryDischargeWh));
         var bench = study.Meters["bench"];
         Assert.Equal(MeasuringPoint.Usb, bench.Options.Point);
-        Assert.Equal("0.05 % + 2 mV", bench.Accuracy[LogQuantity.Voltage]);
+        Assert.Equal("0.05 % + 2 mV", bench.Accuracy[LogQuantity.Voltage].Text);
         Assert.Equal(SampleKind.AverageEnding, bench.Options.Samples);
         Assert.Equal((0.03, 0.1, MeasuringPoint.Usb), (bench.BurdenOhm, bench.SelfPowerW, bench.SelfPowerFrom));
         Assert.Equal(("U", "mV"), (bench.Options.Columns[LogQuantity.Voltage].Header, bench.Options.Columns[LogQuantity.Voltage].Unit));

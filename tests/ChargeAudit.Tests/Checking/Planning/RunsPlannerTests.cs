@@ -1,4 +1,5 @@
 using ChargeAudit.Checking.Planning;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Simulation.Randomness;
@@ -66,7 +67,7 @@ public sealed class RunsPlannerTests
     [Fact]
     public void The_gain_of_one_meter_cancels_and_that_of_two_does_not()
     {
-        Assert.True(MeterAccuracy.TryParse("0.5 % + 10 mW", MeterQuantity.Power, out var accuracy, out _));
+        Assert.True(MeterAccuracy.TryParse("0.5 % + 10 mW", LogQuantity.Power, out var accuracy, out _));
         var plan = MeterPlan.Of(accuracy, 0, 8, 0.02);
         Assert.Equal(0.02 * 0.01 / 8 / Math.Sqrt(3), plan.SameMeter, 1e-12);
         Assert.Equal(Math.Sqrt(2 * ((0.005 * 0.005) + (0.01 / 8 * 0.01 / 8)) / 3), plan.TwoMeters, 1e-12);

@@ -1,5 +1,6 @@
 using ChargeAudit.Checking.Planning;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Json;
@@ -100,7 +101,7 @@ public sealed class TestPlannerTests
 
     private static MeterAccuracy Accuracy(string text)
     {
-        Assert.True(MeterAccuracy.TryParse(text, MeterQuantity.Power, out var accuracy, out _));
+        Assert.True(MeterAccuracy.TryParse(text, LogQuantity.Power, out var accuracy, out _));
         return accuracy;
     }
 

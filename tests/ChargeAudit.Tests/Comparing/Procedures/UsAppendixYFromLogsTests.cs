@@ -3,7 +3,9 @@ using System.Text;
 using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
+using ChargeAudit.Tests.Measuring;
 
 namespace ChargeAudit.Tests.Comparing.Procedures;
 
@@ -33,7 +35,7 @@ public sealed class UsAppendixYFromLogsTests : IDisposable
         {
             Name = "plug",
             Options = new LogOptions { Samples = SampleKind.AverageEnding },
-            Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "1 % + 0.01 W" },
+            Accuracy = DataSheet.Of((LogQuantity.Power, "1 % + 0.01 W")),
         };
         return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter, Point = MeasuringPoint.Wall });
     }

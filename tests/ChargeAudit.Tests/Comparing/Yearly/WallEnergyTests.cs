@@ -43,6 +43,11 @@ public class WallEnergyTests
         double eta = (Model(16, 0.4, 0.8 + 1e-6, 0.05) - Model(16, 0.4, 0.8, 0.05)) / 1e-6 * 0.04 / Math.Sqrt(3);
         double noLoad = (Model(16, 0.4, 0.8, 0.051) - Model(16, 0.4, 0.8, 0.05)) / 1e-3 * 0.02 / Math.Sqrt(3);
         Assert.Equal(Math.Sqrt((gain * gain) + (eta * eta) + (noLoad * noLoad)), wall.MaintenancePower.Value.StandardUncertainty!.Value, 6);
+
+        // A better adapter takes less: −w/η² = −0.4/0.64 = −0.625, times 0.04/√3. The sign tells what it cancels against in a year.
+        Assert.Contains(
+            wall.MaintenancePower.Value.Components,
+            c => Math.Abs(c.SignedStandardUncertainty + (0.625 * 0.04 / Math.Sqrt(3))) < 1e-9);
     }
 
     [Fact]

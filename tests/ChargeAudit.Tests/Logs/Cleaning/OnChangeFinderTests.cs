@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Cleaning;

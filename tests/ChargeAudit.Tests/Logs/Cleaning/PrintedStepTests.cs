@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.FirstLook;
 using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Cleaning;

@@ -3,6 +3,7 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Columns;
 

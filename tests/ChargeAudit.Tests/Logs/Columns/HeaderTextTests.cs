@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Columns;
 

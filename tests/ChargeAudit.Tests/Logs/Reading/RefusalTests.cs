@@ -2,6 +2,7 @@ using System.IO.Compression;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;

@@ -13,7 +13,6 @@ public sealed class AverageStampTests
     public void Energy_and_extremes_of_a_mean_lie_in_its_own_interval(SampleKind kind, double fromS)
     {
         var summary = Summarise(Enumerable.Range(1, 1000).Select(i => At(i, i == 567 ? 99 : i == 300 ? 0.25 : 1)), Rules(kind));
-        summary.Finish();
         var envelope = summary.Envelope;
 
         Assert.Equal(1, envelope.BucketWidthS);

@@ -15,17 +15,12 @@ internal static class CounterSeries
     /// <summary>A counter that shows the whole steps of what has flowed.</summary>
     public static double Cut(double energyJ, double stepJ) => Math.Floor((energyJ / stepJ) + 1e-9) * stepJ;
 
-    public static LogSummary Finished(IEnumerable<Sample> rows, SummaryRules rules)
-    {
-        var summary = SampleSeries.Summarise(rows, rules);
-        summary.Finish();
-        return summary;
-    }
+    public static LogSummary Finished(IEnumerable<Sample> rows, SummaryRules rules) => SampleSeries.Summarise(rows, rules);
 
     /// <summary>Joins the summaries of pieces that end before the given rows.</summary>
     public static LogSummary InPieces(IReadOnlyList<Sample> rows, SummaryRules rules, params int[] cuts)
     {
-        var whole = new LogSummary(rules);
+        var whole = new LogSummary.Builder(rules);
         int from = 0;
         foreach (int to in cuts.Append(rows.Count))
         {
@@ -39,7 +34,6 @@ internal static class CounterSeries
             from = to;
         }
 
-        whole.Finish();
-        return whole;
+        return whole.Finish();
     }
 }

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Tests.Measuring.Integration.SampleSeries;
 
 namespace ChargeAudit.Tests.Measuring.Integration;
@@ -23,7 +24,6 @@ public class HeldValuesTests
     public void A_jump_shows_in_the_cells_where_it_was_written()
     {
         var summary = Summarise([At(0, 1), At(64, 9), At(128, 1), At(192, 1)], OnChange(0.1) with { MedianIntervalS = 1 });
-        summary.Finish();
         Assert.Equal(1, summary.Envelope.EnergyBetweenJ(62, 63), 12);
         Assert.Equal(9, summary.Envelope.EnergyBetweenJ(64, 65), 12);
         Assert.Equal(1, summary.Envelope.EnergyBetweenJ(130, 131), 12);
@@ -110,13 +110,12 @@ public class HeldValuesTests
 
             double look = trial % 3 == 0 ? 0 : 8;
             var whole = Summarise(samples, OnChange(0.5, look));
-            whole.Finish();
             for (int a = 0; a <= samples.Count; a++)
             {
                 int b = Math.Min(samples.Count, a + random.Next(4));
-                var joined = LogSummary.Combine(
-                    LogSummary.Combine(Summarise(samples.Take(a), OnChange(0.5, look)), Summarise(samples.Skip(a).Take(b - a), OnChange(0.5, look))), Summarise(samples.Skip(b), OnChange(0.5, look)));
-                joined.Finish();
+                var joined = LogSummary.Builder.Combine(
+                    LogSummary.Builder.Combine(Build(samples.Take(a), OnChange(0.5, look)), Build(samples.Skip(a).Take(b - a), OnChange(0.5, look))),
+                    Build(samples.Skip(b), OnChange(0.5, look))).Finish();
                 Assert.Equal(Facts(whole), Facts(joined));
                 for (int i = 0; i < whole.Envelope.Count; i++)
                 {
@@ -136,10 +135,6 @@ public class HeldValuesTests
         ChangeThreshold = new ChangeThreshold(LogQuantity.Power, thresholdW) { LookS = lookS },
     };
 
-    private static LogSummary Of((double TimeS, double PowerW)[] rows, double thresholdW)
-    {
-        var summary = Summarise(rows.Select((r, i) => At(r.TimeS, r.PowerW, i + 1)), OnChange(thresholdW));
-        summary.Finish();
-        return summary;
-    }
+    private static LogSummary Of((double TimeS, double PowerW)[] rows, double thresholdW) =>
+        Summarise(rows.Select((r, i) => At(r.TimeS, r.PowerW, i + 1)), OnChange(thresholdW));
 }

@@ -15,7 +15,6 @@ public class LogSummaryTests
     public void Averages_of_the_interval_that_ends_count_over_the_interval_before_the_stamp()
     {
         var summary = Summarise([At(0, 10), At(1, 20), At(2, 40)], Rules(SampleKind.AverageEnding));
-        summary.Finish();
         Assert.Equal(70, summary.EnergyJ.Value);
         Assert.Equal(3, summary.EndS - summary.StartS);
     }
@@ -24,7 +23,6 @@ public class LogSummaryTests
     public void Averages_of_the_interval_that_starts_count_over_the_interval_after_the_stamp()
     {
         var summary = Summarise([At(0, 10), At(1, 20), At(2, 40)], Rules(SampleKind.AverageStarting));
-        summary.Finish();
         Assert.Equal(70, summary.EnergyJ.Value);
         Assert.Equal(3, summary.EndS - summary.StartS);
     }
@@ -32,16 +30,16 @@ public class LogSummaryTests
     [Fact]
     public void Looking_at_a_summary_and_joining_a_copy_of_it_change_nothing()
     {
-        LogSummary[] seen = [new(Rules()), new(Rules())];
+        LogSummary.Builder[] building = [new(Rules()), new(Rules())];
         for (int i = 0; i < 7; i++)
         {
-            Assert.All(seen, s => s.Add(At(i, 10 + i)));
+            Assert.All(building, b => b.Add(At(i, 10 + i)));
             double soFar = (i * 10.0) + (i * i / 2.0);
-            Assert.Equal(soFar, seen[0].Envelope.EnergyBetweenJ(-1, 10), 9);
-            Assert.Equal(soFar, LogSummary.Combine(seen[0], new LogSummary(Rules())).EnergyJ.Value, 9);
+            Assert.Equal(soFar, building[0].SoFar.Envelope.EnergyBetweenJ(-1, 10), 9);
+            Assert.Equal(soFar, LogSummary.Builder.Combine(building[0], new LogSummary.Builder(Rules())).Finish().EnergyJ.Value, 9);
         }
 
-        Assert.All(seen, s => s.Finish());
+        LogSummary[] seen = [.. building.Select(b => b.Finish())];
         Assert.Equal(78, seen[0].EnergyJ.Value, 12);
         Assert.Equal(seen[1].EnergyJ, seen[0].EnergyJ);
         Assert.Equal(seen[1].Envelope.EnergyBetweenJ(-1, 10), seen[0].Envelope.EnergyBetweenJ(-1, 10));
@@ -50,10 +48,10 @@ public class LogSummaryTests
     [Fact]
     public void A_finished_summary_takes_nothing_more()
     {
-        var summary = Summarise([At(0, 10), At(1, 20)]);
-        summary.Finish();
-        Assert.Throws<InvalidOperationException>(() => summary.Add(At(2, 30)));
-        Assert.Throws<InvalidOperationException>(() => summary.Join(Summarise([At(2, 30), At(3, 30)])));
+        var builder = Build([At(0, 10), At(1, 20)]);
+        var summary = builder.Finish();
+        Assert.Throws<InvalidOperationException>(() => builder.Add(At(2, 30)));
+        Assert.Throws<InvalidOperationException>(() => builder.Join(Build([At(2, 30), At(3, 30)])));
         Assert.Equal(15, summary.EnergyJ.Value);
     }
 
@@ -62,7 +60,6 @@ public class LogSummaryTests
     {
         var rules = Rules() with { Source = PowerSource.EnergyCounter };
         var summary = Summarise([0, 5, 5, 12], rules);
-        summary.Finish();
         Assert.Equal(12, summary.CounterEnergyJ);
 
         // Whether the first step from zero was cut or rounded is not known: a quarter of one more.
@@ -77,7 +74,6 @@ public class LogSummaryTests
     {
         var rules = Rules() with { Source = PowerSource.EnergyCounter };
         var summary = Summarise(new double[] { 90, 100, 4, 10 }.Select((c, i) => Sample.Empty(i, i + 1) with { EnergyCounterJ = c }), rules);
-        summary.Finish();
         Assert.Equal(20, summary.EnergyJ.Value, 9);
         Assert.Equal(20, summary.CounterEnergyJ);
     }
@@ -106,7 +102,6 @@ public class LogSummaryTests
         var samples = new[] { At(0, 10), At(1, 10), At(101, 10), At(102, 10) };
         double[] counter = [0, 10, 710, 720];
         var summary = Summarise(samples.Zip(counter, (s, c) => s with { EnergyCounterJ = c }), Rules() with { CounterStepJ = 1 });
-        summary.Finish();
         Assert.Equal(720, summary.EnergyJ.Value, 9);
         Assert.True(Assert.Single(summary.Gaps.Longest).FromCounter);
     }
@@ -116,7 +111,6 @@ public class LogSummaryTests
     {
         var samples = new[] { At(0, 10), At(1, 10), At(101, 10), At(102, 10) };
         var summary = Summarise(samples.Select(s => s with { EnergyCounterJ = 0 }), Rules() with { CounterStepJ = 36_000 });
-        summary.Finish();
         Assert.Equal(1020, summary.EnergyJ.Value);
     }
 
@@ -143,11 +137,9 @@ public class LogSummaryTests
         {
             var rules = Rules(kind) with { CounterStepJ = 0.1 };
             var whole = Summarise(samples, rules);
-            whole.Finish();
             for (int cut = 0; cut <= samples.Length; cut++)
             {
-                var joined = LogSummary.Combine(Summarise(samples.Take(cut), rules), Summarise(samples.Skip(cut), rules));
-                joined.Finish();
+                var joined = LogSummary.Builder.Combine(Build(samples.Take(cut), rules), Build(samples.Skip(cut), rules)).Finish();
                 Assert.Equal(Facts(whole), Facts(joined));
                 AssertSameEnvelope(whole.Envelope, joined.Envelope);
             }
@@ -158,8 +150,8 @@ public class LogSummaryTests
     public void Ten_times_the_power_is_ten_times_the_energy() => Irregular.Sample(samples =>
     {
         var rules = Rules() with { ReversedBelowW = double.NegativeInfinity };
-        double one = Summarise(samples, rules).EnergyJ.Value;
-        double ten = Summarise(samples.Select(s => s with { PowerW = 10 * s.PowerW }), rules).EnergyJ.Value;
+        double one = Build(samples, rules).SoFar.EnergyJ.Value;
+        double ten = Build(samples.Select(s => s with { PowerW = 10 * s.PowerW }), rules).SoFar.EnergyJ.Value;
         Assert.Equal(10 * one, ten, 1e-9 * Math.Max(1, Math.Abs(ten)));
     }, iter: 200, seed: "0000QRe4fBt3");
 

@@ -158,10 +158,9 @@ public sealed class PiecesOfALogTests
             var samples = new Listing([]);
             LogReader.ReadInto(path, layout, options, ref samples, null, TestContext.Current.CancellationToken);
             var rules = SummaryRules.For(layout, PowerSource.DirectCurrentProduct, new LogOptions());
-            var sink = new IntegratingSink(new LogSummary(rules));
+            var sink = new IntegratingSink(new LogSummary.Builder(rules));
             var outcome = LogReader.ReadInto(path, layout, options, ref sink, null, TestContext.Current.CancellationToken);
-            sink.Summary.Finish();
-            return new Everything(samples.Samples, sink.Summary, outcome);
+            return new Everything(samples.Samples, sink.Summary.Finish(), outcome);
         }
         finally
         {

@@ -17,9 +17,12 @@ internal static class SampleSeries
 
     public static Sample At(double timeS, double powerW, long line = 1) => Sample.Empty(timeS, line) with { PowerW = powerW };
 
-    public static LogSummary Summarise(IEnumerable<Sample> samples, SummaryRules? rules = null)
+    public static LogSummary Summarise(IEnumerable<Sample> samples, SummaryRules? rules = null) => Build(samples, rules).Finish();
+
+    /// <summary>A piece of a log that is not finished yet.</summary>
+    public static LogSummary.Builder Build(IEnumerable<Sample> samples, SummaryRules? rules = null)
     {
-        var summary = new LogSummary(rules ?? Rules());
+        var summary = new LogSummary.Builder(rules ?? Rules());
         foreach (var sample in samples)
         {
             summary.Add(sample);

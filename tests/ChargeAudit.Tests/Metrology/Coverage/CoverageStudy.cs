@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 using MathNet.Numerics.Random;
@@ -47,10 +48,10 @@ public static class CoverageStudy
 {
     private const int Points = 60;
 
-    private static readonly Dictionary<MeterQuantity, MeterAccuracy> Sheet = new()
+    private static readonly Dictionary<LogQuantity, MeterAccuracy> Sheet = new()
     {
-        [MeterQuantity.Voltage] = Accuracy("0.1 % + 5 mV", MeterQuantity.Voltage),
-        [MeterQuantity.Current] = Accuracy("0.4 % + 4 mA", MeterQuantity.Current),
+        [LogQuantity.Voltage] = Accuracy("0.1 % + 5 mV", LogQuantity.Voltage),
+        [LogQuantity.Current] = Accuracy("0.4 % + 4 mA", LogQuantity.Current),
     };
 
     /// <summary>Runs one case.</summary>
@@ -162,7 +163,7 @@ public static class CoverageStudy
 
     private static double Exponential(Xoshiro256StarStar random) => -Math.Log(1 - random.NextDouble());
 
-    private static MeterAccuracy Accuracy(string text, MeterQuantity quantity) =>
+    private static MeterAccuracy Accuracy(string text, LogQuantity quantity) =>
         MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error) ? accuracy : throw new ArgumentException(error);
 
     /// <summary>One meter's own errors, drawn anywhere within its data sheet.</summary>

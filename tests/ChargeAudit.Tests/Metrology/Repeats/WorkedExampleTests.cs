@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
@@ -53,8 +54,8 @@ public sealed class WorkedExampleTests
 
     private static Measured Run(double wattHours, double hours, string meter)
     {
-        var sheet = new Dictionary<MeterQuantity, MeterAccuracy>();
-        foreach (var (quantity, text) in ((MeterQuantity, string)[])[(MeterQuantity.Voltage, "0.05 % + 2 mV"), (MeterQuantity.Current, "0.1 % + 1 mA")])
+        var sheet = new Dictionary<LogQuantity, MeterAccuracy>();
+        foreach (var (quantity, text) in ((LogQuantity, string)[])[(LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 1 mA")])
         {
             Assert.True(MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error), error);
             sheet[quantity] = accuracy;

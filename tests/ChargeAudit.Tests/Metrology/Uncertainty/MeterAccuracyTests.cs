@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using CsCheck;
 
@@ -12,24 +13,24 @@ public sealed class MeterAccuracyTests
     ];
 
     [Theory]
-    [InlineData("0.05 % + 2 mV", MeterQuantity.Voltage, 5, 0.0045)]
-    [InlineData("±0.05% + 2mV", MeterQuantity.Voltage, 5, 0.0045)]
-    [InlineData("0.05 % of reading + 0.002 V", MeterQuantity.Voltage, -5, 0.0045)]
-    [InlineData("0.5 % of 3 A", MeterQuantity.Current, 1, 0.015)]
-    [InlineData("0.1 % + 0.5 % of 3 A range", MeterQuantity.Current, 1, 0.016)]
-    [InlineData("50 ppm", MeterQuantity.Time, 3600, 0.18)]
-    [InlineData("0.02 W", MeterQuantity.Power, 7, 0.02)]
-    [InlineData("1 % of reading + 3 digits, resolution 0.01 W", MeterQuantity.Power, 10, 0.13)]
-    [InlineData("1 % + 10 uA", MeterQuantity.Current, 1, 0.01001)]
-    [InlineData("1 % + 10 µA", MeterQuantity.Current, 1, 0.01001)]
-    [InlineData("2 % below 1 W else 1 %", MeterQuantity.Power, 0.5, 0.01)]
-    [InlineData("2 % below 1 W else 1 %", MeterQuantity.Power, 1, 0.01)]
-    [InlineData("2 % below 1 W else 1 %", MeterQuantity.Power, 50, 0.5)]
-    [InlineData("0.02 W below 1 W else 2 % below 100 W else 3 %", MeterQuantity.Power, 0.3, 0.02)]
-    [InlineData("0.02 W below 1 W else 2 % below 100 W else 3 %", MeterQuantity.Power, 200, 6)]
-    [InlineData("0.01", MeterQuantity.PowerFactor, 0.5, 0.01)]
-    [InlineData("1 % + 10 mWh", MeterQuantity.Energy, 36000, 396)]
-    public void Half_width_at_a_reading(string text, MeterQuantity quantity, double reading, double halfWidth)
+    [InlineData("0.05 % + 2 mV", LogQuantity.Voltage, 5, 0.0045)]
+    [InlineData("±0.05% + 2mV", LogQuantity.Voltage, 5, 0.0045)]
+    [InlineData("0.05 % of reading + 0.002 V", LogQuantity.Voltage, -5, 0.0045)]
+    [InlineData("0.5 % of 3 A", LogQuantity.Current, 1, 0.015)]
+    [InlineData("0.1 % + 0.5 % of 3 A range", LogQuantity.Current, 1, 0.016)]
+    [InlineData("50 ppm", LogQuantity.Time, 3600, 0.18)]
+    [InlineData("0.02 W", LogQuantity.Power, 7, 0.02)]
+    [InlineData("1 % of reading + 3 digits, resolution 0.01 W", LogQuantity.Power, 10, 0.13)]
+    [InlineData("1 % + 10 uA", LogQuantity.Current, 1, 0.01001)]
+    [InlineData("1 % + 10 µA", LogQuantity.Current, 1, 0.01001)]
+    [InlineData("2 % below 1 W else 1 %", LogQuantity.Power, 0.5, 0.01)]
+    [InlineData("2 % below 1 W else 1 %", LogQuantity.Power, 1, 0.01)]
+    [InlineData("2 % below 1 W else 1 %", LogQuantity.Power, 50, 0.5)]
+    [InlineData("0.02 W below 1 W else 2 % below 100 W else 3 %", LogQuantity.Power, 0.3, 0.02)]
+    [InlineData("0.02 W below 1 W else 2 % below 100 W else 3 %", LogQuantity.Power, 200, 6)]
+    [InlineData("0.01", LogQuantity.PowerFactor, 0.5, 0.01)]
+    [InlineData("1 % + 10 mWh", LogQuantity.Energy, 36000, 396)]
+    public void Half_width_at_a_reading(string text, LogQuantity quantity, double reading, double halfWidth)
     {
         Assert.True(MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error), error);
         Assert.Equal(halfWidth, accuracy.HalfWidthAt(reading)!.Value, 1e-12 * Math.Max(1, halfWidth));
@@ -45,7 +46,7 @@ public sealed class MeterAccuracyTests
     [InlineData("2 % below 1 W else 1 % normal k=2", ErrorShape.Normal, 0.5)]
     public void Limits_become_standard_uncertainties_by_their_distribution(string text, ErrorShape shape, double factor)
     {
-        Assert.True(MeterAccuracy.TryParse(text, MeterQuantity.Power, out var accuracy, out string? error), error);
+        Assert.True(MeterAccuracy.TryParse(text, LogQuantity.Power, out var accuracy, out string? error), error);
         Assert.Equal(shape, accuracy.Shape);
         Assert.Equal(factor, accuracy.StandardPerHalfWidth, 1e-9);
     }
@@ -53,7 +54,7 @@ public sealed class MeterAccuracyTests
     [Fact]
     public void Digits_need_the_step_of_the_display()
     {
-        Assert.True(MeterAccuracy.TryParse("1 % + 3 digits", MeterQuantity.Power, out var accuracy, out _));
+        Assert.True(MeterAccuracy.TryParse("1 % + 3 digits", LogQuantity.Power, out var accuracy, out _));
         Assert.Null(accuracy.HalfWidthAt(10));
         Assert.Equal(0.103, accuracy.HalfWidthAt(10, resolution: 0.001)!.Value, 1e-12);
     }
@@ -76,7 +77,7 @@ public sealed class MeterAccuracyTests
     [InlineData("1 % normal k=0", "the accuracy '1 % normal k=0' has a coverage factor that cannot be; expected one such as 2")]
     public void What_cannot_be_read_gets_a_sentence(string text, string expected)
     {
-        Assert.False(MeterAccuracy.TryParse(text, MeterQuantity.Voltage, out var accuracy, out string? error));
+        Assert.False(MeterAccuracy.TryParse(text, LogQuantity.Voltage, out var accuracy, out string? error));
         Assert.Null(accuracy);
         Assert.Equal(expected, error);
     }
@@ -84,9 +85,9 @@ public sealed class MeterAccuracyTests
     [Fact]
     public void Numbers_too_large_to_be_meant_are_refused()
     {
-        Assert.False(MeterAccuracy.TryParse("1e400 %", MeterQuantity.Voltage, out _, out string? error));
+        Assert.False(MeterAccuracy.TryParse("1e400 %", LogQuantity.Voltage, out _, out string? error));
         Assert.Contains("too large", error, StringComparison.Ordinal);
-        Assert.False(MeterAccuracy.TryParse("1 % + 3 digits, resolution 1e400 V", MeterQuantity.Voltage, out _, out _));
+        Assert.False(MeterAccuracy.TryParse("1 % + 3 digits, resolution 1e400 V", LogQuantity.Voltage, out _, out _));
     }
 
     [Fact]
@@ -94,7 +95,7 @@ public sealed class MeterAccuracyTests
         .Array[0, 9].Sample(
             chosen =>
             {
-                bool read = MeterAccuracy.TryParse(string.Join(' ', chosen.Select(i => Words[i])), MeterQuantity.Voltage, out var accuracy, out string? error);
+                bool read = MeterAccuracy.TryParse(string.Join(' ', chosen.Select(i => Words[i])), LogQuantity.Voltage, out var accuracy, out string? error);
                 Assert.Equal(read, accuracy is not null);
                 Assert.Equal(read, error is null);
                 if (read)
@@ -108,7 +109,7 @@ public sealed class MeterAccuracyTests
     [Fact]
     public void Control_characters_and_long_texts_are_shown_cut_and_clean()
     {
-        Assert.False(MeterAccuracy.TryParse("x\u0007" + new string('y', 200), MeterQuantity.Voltage, out _, out string? error));
+        Assert.False(MeterAccuracy.TryParse("x\u0007" + new string('y', 200), LogQuantity.Voltage, out _, out string? error));
         Assert.DoesNotContain('\u0007', error);
         Assert.Contains("…", error, StringComparison.Ordinal);
     }

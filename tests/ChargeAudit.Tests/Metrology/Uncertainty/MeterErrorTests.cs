@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Metrology.Uncertainty;
@@ -17,7 +18,7 @@ public sealed class MeterErrorTests
         LogId = "cable-1-usb",
     };
 
-    private static Dictionary<MeterQuantity, MeterAccuracy> Sheet(params (MeterQuantity Quantity, string Text)[] lines) =>
+    private static Dictionary<LogQuantity, MeterAccuracy> Sheet(params (LogQuantity Quantity, string Text)[] lines) =>
         lines.ToDictionary(l => l.Quantity, l => MeterAccuracy.TryParse(l.Text, l.Quantity, out var a, out string? error) ? a : throw new ArgumentException(error));
 
     private static double Of(MeterErrors errors, string id) => errors.Components.Single(c => c.Source.Id == id).SignedStandardUncertainty;
@@ -26,7 +27,7 @@ public sealed class MeterErrorTests
     public void Voltage_times_current_inherits_from_both()
     {
         var errors = MeterError.ForEnergy(
-            "bench", Sheet((MeterQuantity.Voltage, "0.05 % + 2 mV"), (MeterQuantity.Current, "0.1 % + 1 mA")), Steady, PowerBasis.VoltageTimesCurrent);
+            "bench", Sheet((LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 1 mA")), Steady, PowerBasis.VoltageTimesCurrent);
 
         Assert.Null(errors.UnknownBecause);
         Assert.Equal(Third * 0.0005 * 64_800, Of(errors, "meter:bench/voltage-gain"), 1e-9);
@@ -40,7 +41,7 @@ public sealed class MeterErrorTests
     public void The_same_meter_on_both_sides_cancels_in_the_ratio()
     {
         // Gain 0.5 % (as a standard uncertainty) on 19.8 Wh and 13.2 Wh: r = 1 leaves nothing of it.
-        var sheet = Sheet((MeterQuantity.Power, "0.5 % normal k=1"));
+        var sheet = Sheet((LogQuantity.Power, "0.5 % normal k=1"));
         var pad = Figure(19.8, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 19.8 * 3600 }, PowerBasis.PowerColumn));
         var cable = Figure(13.2, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
         var elsewhere = Figure(13.2, MeterError.ForEnergy("plug", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
@@ -54,7 +55,7 @@ public sealed class MeterErrorTests
     {
         // 3600 J of it below 1 W: 2 % of that and 1 % of the rest, added, not in quadrature.
         var sensitivities = Steady with { Below = (_, limit) => new EnergySensitivities { EnergyJ = limit == 1 ? 3600 : 0, DurationS = 1800 } };
-        var errors = MeterError.ForEnergy("plug", Sheet((MeterQuantity.Power, "2 % + 10 mW below 1 W else 1 %")), sensitivities, PowerBasis.PowerColumn);
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Power, "2 % + 10 mW below 1 W else 1 %")), sensitivities, PowerBasis.PowerColumn);
 
         Assert.Equal(Third * ((0.02 * 3600) + (0.01 * 61_200)), Of(errors, "meter:plug/power-gain"), 1e-9);
         Assert.Equal(Third * 0.010 * 1800, Of(errors, "meter:plug/power-offset"), 1e-9);
@@ -63,14 +64,14 @@ public sealed class MeterErrorTests
     [Fact]
     public void Without_the_split_the_widest_clause_is_taken()
     {
-        var errors = MeterError.ForEnergy("plug", Sheet((MeterQuantity.Power, "2 % below 1 W else 1 %")), Steady, PowerBasis.PowerColumn);
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Power, "2 % below 1 W else 1 %")), Steady, PowerBasis.PowerColumn);
         Assert.Equal(Third * 0.02 * 64_800, Of(errors, "meter:plug/power-gain"), 1e-9);
     }
 
     [Fact]
     public void A_meter_that_states_nothing_gives_a_reason_and_no_zero()
     {
-        var errors = MeterError.ForEnergy("plug", Sheet((MeterQuantity.Voltage, "1 %")), Steady, PowerBasis.VoltageTimesCurrent);
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Voltage, "1 %")), Steady, PowerBasis.VoltageTimesCurrent);
         Assert.Equal("meter plug states no accuracy of current", errors.UnknownBecause);
         Assert.Single(errors.Components);
         Assert.Equal("no meter is named, so its accuracy of power is not known", MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.PowerColumn).UnknownBecause);
@@ -79,11 +80,11 @@ public sealed class MeterErrorTests
     [Fact]
     public void Digits_take_their_size_from_the_log()
     {
-        var sheet = Sheet((MeterQuantity.Power, "1 % + 3 digits"));
+        var sheet = Sheet((LogQuantity.Power, "1 % + 3 digits"));
         Assert.Equal(
             "meter plug states its power in digits and their size is not known", MeterError.ForEnergy("plug", sheet, Steady, PowerBasis.PowerColumn).UnknownBecause);
 
-        var steps = new Dictionary<MeterQuantity, double> { [MeterQuantity.Power] = 0.01 };
+        var steps = new Dictionary<LogQuantity, double> { [LogQuantity.Power] = 0.01 };
         var errors = MeterError.ForEnergy("plug", sheet, Steady, PowerBasis.PowerColumn, steps);
         Assert.Equal(Third * 0.03 * 3600, Of(errors, "meter:plug/power-offset"), 1e-9);
     }
@@ -95,7 +96,7 @@ public sealed class MeterErrorTests
         var mains = new EnergySensitivities { EnergyJ = 41_400, DurationS = 3600, VoltSeconds = 828_000, ChargeC = 360, ApparentJ = 82_800 };
         var errors = MeterError.ForEnergy(
             "plug",
-            Sheet((MeterQuantity.Voltage, "1 V"), (MeterQuantity.Current, "1 mA"), (MeterQuantity.PowerFactor, "0.01")),
+            Sheet((LogQuantity.Voltage, "1 V"), (LogQuantity.Current, "1 mA"), (LogQuantity.PowerFactor, "0.01")),
             mains,
             PowerBasis.VoltageTimesCurrentTimesPowerFactor);
 
@@ -109,7 +110,7 @@ public sealed class MeterErrorTests
     {
         var mains = new EnergySensitivities { EnergyJ = 41_400, DurationS = 3600, ApparentJ = 82_800 };
         var errors = MeterError.ForEnergy(
-            "plug", Sheet((MeterQuantity.ApparentPower, "1 % + 0.1 VA"), (MeterQuantity.PowerFactor, "0.01")), mains, PowerBasis.ApparentPowerTimesPowerFactor);
+            "plug", Sheet((LogQuantity.ApparentPower, "1 % + 0.1 VA"), (LogQuantity.PowerFactor, "0.01")), mains, PowerBasis.ApparentPowerTimesPowerFactor);
         Assert.Equal(Third * 0.01 * 41_400, Of(errors, "meter:plug/apparent-power-gain"), 1e-9);
         Assert.Equal(Third * 0.1 * 1800, Of(errors, "meter:plug/apparent-power-offset"), 1e-9);
     }
@@ -117,7 +118,7 @@ public sealed class MeterErrorTests
     [Fact]
     public void A_counter_errs_at_its_first_and_last_reading()
     {
-        var errors = MeterError.ForEnergy("plug", Sheet((MeterQuantity.Energy, "1 % + 1 Wh"), (MeterQuantity.Time, "50 ppm")), Steady, PowerBasis.EnergyCounter);
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Energy, "1 % + 1 Wh"), (LogQuantity.Time, "50 ppm")), Steady, PowerBasis.EnergyCounter);
         Assert.Equal(Third * 648, Of(errors, "meter:plug/energy-gain"), 1e-9);
         Assert.Equal(-Third * 3600, Of(errors, "log:cable-1-usb/counter-first"), 1e-9);
         Assert.Equal(Third * 3600, Of(errors, "log:cable-1-usb/counter-last"), 1e-9);
@@ -127,7 +128,7 @@ public sealed class MeterErrorTests
     [Fact]
     public void The_clock_stretches_energy_and_charge_alike()
     {
-        var sheet = Sheet((MeterQuantity.Current, "0.1 % + 1 mA"), (MeterQuantity.Voltage, "0.1 %"), (MeterQuantity.Time, "50 ppm"));
+        var sheet = Sheet((LogQuantity.Current, "0.1 % + 1 mA"), (LogQuantity.Voltage, "0.1 %"), (LogQuantity.Time, "50 ppm"));
         var energy = MeterError.ForEnergy("bench", sheet, Steady, PowerBasis.VoltageTimesCurrent);
         var charge = MeterError.ForCharge("bench", sheet, Steady);
         Assert.Equal(Third * 50e-6 * 64_800, Of(energy, "meter:bench/clock"), 1e-9);

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology.Units;
 
@@ -80,10 +81,10 @@ public sealed class ValueTextTests
     [InlineData("0.1 % + 500 uW", 500e-6)]
     public void A_data_sheet_takes_the_units_that_a_header_takes(string text, double fixedPart)
     {
-        Assert.True(MeterAccuracy.TryParse(text, MeterQuantity.Power, out var accuracy, out string? error), error);
+        Assert.True(MeterAccuracy.TryParse(text, LogQuantity.Power, out var accuracy, out string? error), error);
         Assert.Equal(fixedPart, accuracy.Clauses[0].FixedPart(null)!.Value, 1e-15);
     }
 
     [Fact]
-    public void A_data_sheets_megavolts_are_refused() => Assert.False(MeterAccuracy.TryParse("0.1 % + 2 MV", MeterQuantity.Voltage, out _, out _));
+    public void A_data_sheets_megavolts_are_refused() => Assert.False(MeterAccuracy.TryParse("0.1 % + 2 MV", LogQuantity.Voltage, out _, out _));
 }

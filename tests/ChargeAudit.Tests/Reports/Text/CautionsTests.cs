@@ -15,6 +15,7 @@ public sealed class CautionsTests
     [Theory]
     [InlineData("README.md")]
     [InlineData("docs", "measuring.md")]
+    [InlineData("docs", "packages", "README.md")]
     public void The_full_list_stands_word_for_word_in(params string[] file) => Assert.All(Cautions.All, c => Assert.Contains(c, Text(file), StringComparison.Ordinal));
 
     [Theory]

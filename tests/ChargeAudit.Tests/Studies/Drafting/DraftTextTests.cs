@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
@@ -42,14 +43,6 @@ public sealed class DraftTextTests
 
         static void Use(Study study)
         {
-            foreach (var stated in study.Meters.Values.SelectMany(m => m.Accuracy))
-            {
-                if (!ChargeAudit.Metrology.Uncertainty.MeterAccuracy.TryParse(stated.Value, ChargeAudit.Metrology.Uncertainty.MeterQuantity.Power, out _, out string? error))
-                {
-                    throw new InputException(InputProblem.Unusable, error);
-                }
-            }
-
             _ = ChargeAudit.Comparing.Yearly.StudyYear.Of(study);
         }
     }

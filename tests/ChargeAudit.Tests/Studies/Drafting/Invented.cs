@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Tests.Studies.Drafting;

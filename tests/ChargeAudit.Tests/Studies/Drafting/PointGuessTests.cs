@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Tests.Studies.Drafting;

@@ -1,8 +1,8 @@
 using System.Text.Json.Serialization;
 
-namespace ChargeAudit.Logs;
+namespace ChargeAudit.Metrology;
 
-/// <summary>What a column holds.</summary>
+/// <summary>What a column of a log holds, and what a stated accuracy is about. Coherent units stand in brackets.</summary>
 public enum LogQuantity
 {
     /// <summary>Nothing that is used.</summary>
