@@ -85,6 +85,7 @@ public static class BaselineReader
             Title = root.GetProperty("title").GetString()!,
             DeviceName = root.GetProperty("device").GetProperty("name").GetString(),
             BatteryWh = Number(root.GetProperty("device"), "batteryWh"),
+            Reference = root.TryGetProperty("reference", out var reference) ? reference.GetString() : null,
             Methods =
             [
                 .. root.GetProperty("methods").EnumerateArray().Select(m => new DesignMethod(

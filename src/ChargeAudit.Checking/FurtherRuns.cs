@@ -31,7 +31,7 @@ internal static class FurtherRuns
         {
             int more = own - candidate.Runs;
             return new Settling(more, 0, FormattableString.Invariant(
-                $"{more} further {Word(more)} of the candidate would settle it with a probability of {Power:0.##}, if the ratio is as found."));
+                $"{more} further {Word(more)} of the candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it with a probability of {Power:0.##}, if the ratio is as found."));
         }
 
         if (Least(2, n => design.PowerWith(Math.Max(n, candidate.Runs), Math.Max(n, baseline.Runs))) is { } each)

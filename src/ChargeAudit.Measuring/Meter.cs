@@ -14,6 +14,11 @@ public sealed record Meter
     /// <summary>Accuracy per quantity as the data sheet gives it, such as <c>0.05 % + 2 mV</c>; empty: unknown.</summary>
     public IReadOnlyDictionary<LogQuantity, string> Accuracy { get; init; } = new Dictionary<LogQuantity, string>();
 
+    /// <summary>
+    /// How far its error may move between two audits, months apart, per quantity and in the same form; empty: taken to stay, so that it cancels between them.
+    /// </summary>
+    public IReadOnlyDictionary<LogQuantity, string> Stability { get; init; } = new Dictionary<LogQuantity, string>();
+
     /// <summary>Resistance that it puts into the line. [Ω]</summary>
     public double? BurdenOhm { get; init; }
 

@@ -28,13 +28,19 @@ internal static class MeterAccuracies
                 continue;
             }
 
-            accuracies.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error)
-                ? accuracy
-                : throw new InputException(InputProblem.Unusable, $"the accuracy of meter {meter.Name} for {StableName.Of(log)} is \"{text}\": {error}"));
+            accuracies.Add(quantity, Read(meter, log, quantity, "accuracy", text) with
+            {
+                Stability = meter.Stability.GetValueOrDefault(log) is { } moves ? Read(meter, log, quantity, "stability", moves) : null,
+            });
         }
 
         return accuracies;
     }
+
+    private static MeterAccuracy Read(Meter meter, LogQuantity log, MeterQuantity quantity, string what, string text) =>
+        MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error)
+            ? accuracy
+            : throw new InputException(InputProblem.Unusable, $"the {what} of meter {meter.Name} for {StableName.Of(log)} is \"{text}\": {error}");
 
     /// <summary>What keeps a text from being the accuracy of a quantity; null where nothing does, or where nothing is calculated from it.</summary>
     public static string? Fault(LogQuantity quantity, string text)

@@ -37,22 +37,21 @@ internal static class MeterReader
 
     public static Meter Read(string name, TomlTableReader table)
     {
-        var accuracy = new Dictionary<LogQuantity, string>();
+        Dictionary<LogQuantity, string> accuracy = [], stability = [];
         if (table.Table("accuracy") is { } stated)
         {
-            foreach (var (word, quantity) in Quantities)
+            accuracy = Stated(stated);
+            if (stated.Table("stability") is { } moves)
             {
-                if (stated.Text(word) is not { } text)
+                stability = Stated(moves);
+                if (stability.Keys.Where(q => !accuracy.ContainsKey(q)).Select(q => (LogQuantity?)q).FirstOrDefault() is { } alone)
                 {
-                    continue;
+                    string word = Quantities.First(q => q.Quantity == alone).Word;
+                    throw moves.Refuse(
+                        moves.LineOf(word), $"{moves.PathOf(word)} stands without {stated.PathOf(word)}; state the accuracy that the error lies within, too");
                 }
 
-                if (MeterAccuracies.Fault(quantity, text) is { } fault)
-                {
-                    throw stated.Refuse(stated.LineOf(word), $"{stated.PathOf(word)}: {fault}");
-                }
-
-                accuracy.Add(quantity, text);
+                moves.Finish();
             }
 
             stated.Finish();
@@ -65,6 +64,7 @@ internal static class MeterReader
         {
             Name = name,
             Accuracy = accuracy,
+            Stability = stability,
             BurdenOhm = QuantityText.Optional(table, "burden", "Ω", "0.03 ohm"),
             SelfPowerW = self.SelfPowerW,
             SelfPowerFrom = self.From,
@@ -83,6 +83,27 @@ internal static class MeterReader
         };
         table.Finish();
         return meter;
+    }
+
+    private static Dictionary<LogQuantity, string> Stated(TomlTableReader table)
+    {
+        var texts = new Dictionary<LogQuantity, string>();
+        foreach (var (word, quantity) in Quantities)
+        {
+            if (table.Text(word) is not { } text)
+            {
+                continue;
+            }
+
+            if (MeterAccuracies.Fault(quantity, text) is { } fault)
+            {
+                throw table.Refuse(table.LineOf(word), $"{table.PathOf(word)}: {fault}");
+            }
+
+            texts.Add(quantity, text);
+        }
+
+        return texts;
     }
 
     private static ChangeThreshold? ChangeThresholdOf(TomlTableReader table)

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using ChargeAudit.Checking;
+using ChargeAudit.Checking.Drift;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -34,12 +35,20 @@ public static class CheckJson
             json.WriteBoolean("alarm", d.Alarm);
             json.WriteBoolean("beyondMargin", d.BeyondMargin);
             json.WriteNumber("checks", d.Checks);
-            json.WriteNumber("sum", d.Sum);
+            json.WriteNumber("score", d.Score);
             json.WriteNumber("limit", d.Limit);
             json.WriteNumber("checksBetweenFalseAlarms", d.ChecksBetweenFalseAlarms);
-            json.WriteNumber("checksToFindOneSigma", d.ChecksToFindOneSigma);
+            json.WriteNumber("changedAfter", d.ChangedAfter);
+            json.WriteNumber("change", d.Change);
             json.WriteNumber("sinceFirst", d.SinceFirst);
+            json.WriteString("cause", StableName.Of(d.Cause));
+            if (d.CauseReason is not null)
+            {
+                json.WriteString("causeReason", d.CauseReason);
+            }
         });
+        Looks(json, result);
+        Detection(json, result);
         json.Object("candidate", () =>
         {
             json.WriteString("title", result.Candidate);
@@ -52,6 +61,66 @@ public static class CheckJson
         });
     });
 
+    private static void Looks(Utf8JsonWriter json, CheckResult result)
+    {
+        if (result.Looks is not { } looks)
+        {
+            json.Missing("looks", "no looks are planned, and no history tells of earlier ones");
+            return;
+        }
+
+        json.Object("looks", () =>
+        {
+            json.WriteBoolean("planned", looks.Rule is not null);
+            json.WriteNumber("number", looks.Number);
+            json.WriteStartArray("runs");
+            foreach (int runs in looks.Runs)
+            {
+                json.WriteNumberValue(runs);
+            }
+
+            json.WriteEndArray();
+            if (looks.Rule is { } rule)
+            {
+                json.WriteString("spending", StableName.Of(rule));
+            }
+
+            json.WriteNumber("level", looks.Level);
+            json.WriteNumber("risk", looks.Risk);
+            json.WriteString("sentence", looks.Sentence);
+        });
+    }
+
+    private static void Detection(Utf8JsonWriter json, CheckResult result)
+    {
+        if (result.DriftPower is not { } power)
+        {
+            json.Missing("driftDetection", "there is no drift chart");
+            return;
+        }
+
+        const string Long = "more than a hundred checks";
+        json.Object("driftDetection", () =>
+        {
+            json.WriteNumber("figures", power.Figures);
+            json.WriteNumber("checksBetweenFalseAlarms", DriftPower.ChecksBetweenFalseAlarms);
+            json.Objects("cases", power.Rows, r =>
+            {
+                json.WriteNumber("quietChecks", r.QuietChecks);
+                json.WriteNumber("stepSigma", r.StepSigma);
+                json.WriteString("moves", r.AllMove ? "all" : "one");
+                json.WriteNumber("within5", r.Within5);
+                json.WriteNumber("within10", r.Within10);
+                json.WriteNumber("within20", r.Within20);
+                json.Number("possibleWithin20", r.AllMove ? null : DriftPower.Possible(r.QuietChecks, r.StepSigma, 20), "not worked out for figures that move together");
+                json.Number("firstQuarter", r.FirstQuarter, Long);
+                json.Number("median", r.Median, Long);
+                json.Number("thirdQuarter", r.ThirdQuarter, Long);
+            });
+            json.Strings("promise", DriftTest.Promise(result.Drifts));
+        });
+    }
+
     private static void Figure(Utf8JsonWriter json, FigureCheck f)
     {
         json.WriteString("method", f.Method);
@@ -60,6 +129,7 @@ public static class CheckJson
         json.WriteString("verdict", StableName.Of(f.Verdict));
         json.WriteBoolean("failsAdjusted", f.FailsAdjusted);
         json.WriteNumber("margin", f.Margin);
+        json.WriteNumber("level", f.Level);
         Optional(json, "ratio", f.Ratio, f.Note);
         json.Number("lowerBound", f.Test?.LowerBound, f.Test is null ? NotTested : "the data give no lower bound");
         json.Number("upperBound", f.Test?.UpperBound, f.Test is null ? NotTested : "the data give no upper bound");
