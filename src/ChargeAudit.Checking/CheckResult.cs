@@ -36,7 +36,10 @@ public sealed record CheckResult
     public required IReadOnlyList<string> NotCompared { get; init; }
 
     /// <summary>Why the verdict is what it is, as sentences.</summary>
-    public required IReadOnlyList<string> Reasons { get; init; }
+    public IReadOnlyList<string> Reasons => Told.Value;
+
+    // Worded only where somebody asks: how many runs would settle a figure costs more than its test.
+    internal Lazy<IReadOnlyList<string>> Told { get; init; } = new(() => []);
 
     /// <summary>Name of the device; null where not given.</summary>
     public string? Device { get; init; }
@@ -135,7 +138,10 @@ public sealed record FigureCheck
     public PlannedLook? Look { get; init; }
 
     /// <summary>What would settle it; null where it is settled.</summary>
-    public Settling? Settling { get; init; }
+    public Settling? Settling => Open?.Value;
+
+    // Worked out only where somebody asks, since it costs more than the test.
+    internal Lazy<Settling>? Open { get; init; }
 
     /// <summary>Why there is no test, or what else to know, as a sentence; null where nothing.</summary>
     public string? Note { get; init; }

@@ -66,7 +66,7 @@ public static class Checker
             Alpha = alpha,
             Figures = adjusted,
             NotCompared = left,
-            Reasons = [.. CheckReasons.Of(verdict, adjusted, alpha), .. report is null ? [] : new[] { report.Sentence }],
+            Told = new(() => [.. CheckReasons.Of(verdict, adjusted, alpha), .. report is null ? [] : new[] { report.Sentence }]),
             Looks = report,
             Plan = report is null ? null : $"{StableName.Of(rules.Spending)} {string.Join(' ', rules.Looks)}",
             CandidateLogs = [.. candidate.LogSha256],
@@ -94,7 +94,7 @@ public static class Checker
             Drifts = drifts,
             DriftPower = drifts.Count == 0 ? null : DriftPower.For(drifts.Count),
             Verdict = drifts.Any(d => d.BeyondMargin) ? CheckVerdict.Fail : result.Verdict,
-            Reasons = [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons],
+            Told = new(() => [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons]),
         };
     }
 

@@ -60,6 +60,6 @@ public static class EarlierLooks
     private static CheckResult WithLooks(CheckResult result, LookReport report) => result with
     {
         Looks = report,
-        Reasons = [.. result.Reasons.Where(r => r != result.Looks?.Sentence), report.Sentence],
+        Told = new(() => [.. result.Reasons.Where(r => r != result.Looks?.Sentence), report.Sentence]),
     };
 }

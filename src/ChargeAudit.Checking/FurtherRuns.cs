@@ -84,7 +84,9 @@ internal static class FurtherRuns
 
         public double MeterVariance { get; }
 
-        public double PowerWith(double candidateRuns, double baselineRuns) =>
-            RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
+        // A baseline of one run has a scatter that was stated and not estimated: a known part beside the candidate's.
+        public double PowerWith(double candidateRuns, double baselineRuns) => baselineRuns < 2
+            ? RatioTestPower.Of(_difference, (_candidateVariance, 0), (candidateRuns, candidateRuns), MeterVariance + (_baselineVariance / baselineRuns), _alpha)
+            : RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
     }
 }

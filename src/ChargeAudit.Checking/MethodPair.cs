@@ -132,7 +132,7 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
         {
             Test = test,
             Verdict = verdict,
-            Settling = verdict != CheckVerdict.Inconclusive ? null : look is null ? FurtherRuns.For(own, old, 1 + margin, alpha) : NextLook(look),
+            Open = verdict != CheckVerdict.Inconclusive ? null : new(() => look is null ? FurtherRuns.For(own, old, 1 + margin, alpha) : NextLook(look)),
         };
     }
 

@@ -220,7 +220,7 @@ public static class MeterError
 
                 if (now > 0)
                 {
-                    var own = InfluenceSource.OfMeter(meterName ?? "unnamed", kind, part + "-now", accuracy.Stability!.Shape);
+                    var own = InfluenceSource.OfMeter(meterName ?? "unnamed", kind, part + "-of-this-audit", accuracy.Stability!.Shape);
                     _components.Add(new(own with { Shared = false }, Math.CopySign(now, all)));
                 }
             }

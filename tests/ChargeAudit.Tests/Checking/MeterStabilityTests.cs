@@ -18,12 +18,12 @@ public sealed class MeterStabilityTests
         var errors = MeterError.ForEnergy("bench", Accuracies("0.3 % + 20 mW"), Charge, PowerBasis.PowerColumn);
         Assert.Null(errors.UnknownBecause);
         var parts = errors.Components.ToDictionary(c => c.Source.Part, c => c);
-        Assert.Equal(["power-gain", "power-gain-now", "power-offset", "power-offset-now"], parts.Keys.Order(StringComparer.Ordinal));
-        Assert.Equal(36 * 3 / Math.Sqrt(6), parts["power-gain-now"].SignedStandardUncertainty, 1e-9);
-        Assert.Equal(0.04 * 3600 / Math.Sqrt(6), parts["power-offset-now"].SignedStandardUncertainty, 1e-9);
-        Assert.Equal((true, false), (parts["power-gain"].Source.Shared, parts["power-gain-now"].Source.Shared));
-        Assert.Equal(360 / Math.Sqrt(3), Math.Sqrt(Square(parts["power-gain"]) + Square(parts["power-gain-now"])), 1e-9);
-        Assert.Equal(360 / Math.Sqrt(3), Math.Sqrt(Square(parts["power-offset"]) + Square(parts["power-offset-now"])), 1e-9);
+        Assert.Equal(["power-gain", "power-gain-of-this-audit", "power-offset", "power-offset-of-this-audit"], parts.Keys.Order(StringComparer.Ordinal));
+        Assert.Equal(36 * 3 / Math.Sqrt(6), parts["power-gain-of-this-audit"].SignedStandardUncertainty, 1e-9);
+        Assert.Equal(0.04 * 3600 / Math.Sqrt(6), parts["power-offset-of-this-audit"].SignedStandardUncertainty, 1e-9);
+        Assert.Equal((true, false), (parts["power-gain"].Source.Shared, parts["power-gain-of-this-audit"].Source.Shared));
+        Assert.Equal(360 / Math.Sqrt(3), Math.Sqrt(Square(parts["power-gain"]) + Square(parts["power-gain-of-this-audit"])), 1e-9);
+        Assert.Equal(360 / Math.Sqrt(3), Math.Sqrt(Square(parts["power-offset"]) + Square(parts["power-offset-of-this-audit"])), 1e-9);
         Assert.Equal(2, MeterError.ForEnergy("bench", Accuracies(null), Charge, PowerBasis.PowerColumn).Components.Count);
     }
 
