@@ -22,6 +22,7 @@ public static class AuditDesign
             Title = result.Study.Title,
             DeviceName = result.Study.Device.Name,
             BatteryWh = result.Study.Device.BatteryWh,
+            Reference = result.Study.Reference,
             Methods = [.. result.Methods.Select(m => Method(result, m))],
             LogSha256 = hashes,
             Sha256 = HashOf(hashes),

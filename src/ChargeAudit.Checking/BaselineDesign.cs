@@ -23,6 +23,7 @@ internal static class BaselineDesign
             Title = document.Title,
             DeviceName = document.Device.Name,
             BatteryWh = document.Device.BatteryWh,
+            Reference = document.Reference,
             Methods =
             [
                 .. document.Methods.Select(m => new DesignMethod(

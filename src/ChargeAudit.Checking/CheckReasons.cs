@@ -53,7 +53,8 @@ public static class CheckReasons
     {
         CheckVerdict.Pass =>
         [
-            FormattableString.Invariant($"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level {alpha}."),
+            FormattableString.Invariant(
+                $"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level {alpha}{(figures.Any(f => f.Look is not null) ? " of all looks together" : "")}."),
             .. figures.Where(f => f.Note is not null).Select(f => $"{Name(f)}: {f.Note}"),
         ],
         CheckVerdict.Fail => [.. figures.Where(f => f.FailsAdjusted).Select(Fail), .. figures.Where(f => !f.FailsAdjusted && f.Verdict != CheckVerdict.Pass).Select(Open)],

@@ -1,4 +1,6 @@
 using System.Text.Json.Serialization;
+using ChargeAudit.Checking.Drift;
+using ChargeAudit.Checking.Looks;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -34,7 +36,10 @@ public sealed record CheckResult
     public required IReadOnlyList<string> NotCompared { get; init; }
 
     /// <summary>Why the verdict is what it is, as sentences.</summary>
-    public required IReadOnlyList<string> Reasons { get; init; }
+    public IReadOnlyList<string> Reasons => Told.Value;
+
+    // Worded only where somebody asks: how many runs would settle a figure costs more than its test.
+    internal Lazy<IReadOnlyList<string>> Told { get; init; } = new(() => []);
 
     /// <summary>Name of the device; null where not given.</summary>
     public string? Device { get; init; }
@@ -50,6 +55,21 @@ public sealed record CheckResult
 
     /// <summary>Hash of the baseline's file.</summary>
     public required string BaselineSha256 { get; init; }
+
+    /// <summary>How often the candidate was looked at; null where neither a plan nor a history tells.</summary>
+    public LookReport? Looks { get; init; }
+
+    /// <summary>The plan of looks as a word for a history, such as <c>obrien-fleming 3 6 9</c>; null without one.</summary>
+    public string? Plan { get; init; }
+
+    /// <summary>SHA-256 of every log of the candidate.</summary>
+    public IReadOnlyList<string> CandidateLogs { get; init; } = [];
+
+    /// <summary>Name of the candidate's wired reference; null where it has none.</summary>
+    public string? WiredReference { get; init; }
+
+    /// <summary>What the drift chart could have found by now; null where there is no chart.</summary>
+    public DriftPower? DriftPower { get; init; }
 
     /// <summary>Slow drifts over the history; empty where no history was given.</summary>
     public IReadOnlyList<DriftFinding> Drifts { get; init; } = [];
@@ -87,13 +107,16 @@ public sealed record FigureCheck
     /// <summary>Meters that it was measured with, on both sides.</summary>
     public IReadOnlyList<string> Meters { get; init; } = [];
 
+    /// <summary>One-sided level that it was tested at: α, or that of the look where looks are planned. [1]</summary>
+    public double Level { get; init; }
+
     /// <summary>Candidate by baseline, with its 95 % interval; null where one is missing. [1]</summary>
     public Measured? Ratio { get; init; }
 
     /// <summary>The test; null where there is none to be had.</summary>
     public MarginTest? Test { get; init; }
 
-    /// <summary><see cref="MarginTest.PBeyond"/> after Holm's adjustment over all figures tested; null where there is no test. [1]</summary>
+    /// <summary><see cref="MarginTest.PBeyond"/>, made one of all looks where looks are planned, after Holm's adjustment over all figures tested; null where there is no test. [1]</summary>
     public double? PBeyondAdjusted { get; init; }
 
     /// <summary>Whether it is beyond its margin even after the adjustment.</summary>
@@ -111,8 +134,14 @@ public sealed record FigureCheck
     /// <summary>Scatter of a single run of the baseline, as a share; null where not known. [1]</summary>
     public double? BaselineScatter { get; init; }
 
+    /// <summary>Where its method stands in the plan of looks; null without a plan.</summary>
+    public PlannedLook? Look { get; init; }
+
     /// <summary>What would settle it; null where it is settled.</summary>
-    public Settling? Settling { get; init; }
+    public Settling? Settling => Open?.Value;
+
+    // Worked out only where somebody asks, since it costs more than the test.
+    internal Lazy<Settling>? Open { get; init; }
 
     /// <summary>Why there is no test, or what else to know, as a sentence; null where nothing.</summary>
     public string? Note { get; init; }

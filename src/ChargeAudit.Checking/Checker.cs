@@ -1,7 +1,7 @@
-using ChargeAudit.Logs;
+using ChargeAudit.Checking.Drift;
+using ChargeAudit.Checking.Looks;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Studies;
 
@@ -33,6 +33,7 @@ public static class Checker
 
         DesignMatch.Devices(candidate, baseline);
         double alpha = rules.Alpha ?? CheckRules.UsualAlpha;
+        var looks = new List<PlannedLook>();
         var left = new List<string>();
         var figures = new List<FigureCheck>();
         foreach (var method in candidate.Methods)
@@ -44,7 +45,9 @@ public static class Checker
             else if (HasRunsOfItsOwn(method, baseline, left))
             {
                 DesignMatch.Methods(method, before);
-                figures.AddRange(Method(method, before, baseline, rules, alpha, left));
+                var look = rules.Looks.Count == 0 ? null : PlannedLook.At(rules, alpha, method.Runs.Count, before.Runs.Count);
+                looks.AddRange(look is null ? [] : [look]);
+                figures.AddRange(new MethodPair(candidate, baseline, method, before).Figures(rules, alpha, look, left));
             }
         }
 
@@ -55,6 +58,8 @@ public static class Checker
         }
 
         var adjusted = Adjusted(figures, alpha);
+        var report = looks.Count == 0 ? null : LookReport.Of(looks.MaxBy(l => l.Runs)!, alpha);
+        string? wired = candidate.Methods.FirstOrDefault(m => m.Name == candidate.Reference && m.Kind == MethodKind.Wired)?.Name;
         var verdict = adjusted.Any(f => f.FailsAdjusted) ? CheckVerdict.Fail
             : adjusted.All(f => f.Verdict == CheckVerdict.Pass) ? CheckVerdict.Pass
             : CheckVerdict.Inconclusive;
@@ -64,7 +69,11 @@ public static class Checker
             Alpha = alpha,
             Figures = adjusted,
             NotCompared = left,
-            Reasons = CheckReasons.Of(verdict, adjusted, alpha),
+            Told = new(() => [.. CheckReasons.Of(verdict, adjusted, alpha), .. report is null ? [] : new[] { report.Sentence }]),
+            Looks = report,
+            Plan = report is null ? null : $"{StableName.Of(rules.Spending)} {string.Join(' ', rules.Looks)}",
+            CandidateLogs = [.. candidate.LogSha256],
+            WiredReference = wired,
             Device = candidate.DeviceName,
             Candidate = candidate.Title,
             CandidateSha256 = candidate.Sha256,
@@ -86,8 +95,9 @@ public static class Checker
         return result with
         {
             Drifts = drifts,
+            DriftPower = drifts.Count == 0 ? null : DriftPower.For(drifts.Count),
             Verdict = drifts.Any(d => d.BeyondMargin) ? CheckVerdict.Fail : result.Verdict,
-            Reasons = [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons],
+            Told = new(() => [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons]),
         };
     }
 
@@ -110,119 +120,10 @@ public static class Checker
         return false;
     }
 
-    private static IEnumerable<FigureCheck> Method(
-        DesignMethod candidate, DesignMethod before, MeasuredDesign baseline, CheckRules rules, double alpha, List<string> left)
-    {
-        foreach (var point in candidate.Points.Keys.Order())
-        {
-            foreach (var figure in rules.Figures)
-            {
-                string name = CheckReasons.Name(candidate.Name, point, figure);
-                if (figure == CheckedFigure.NoLoadPower && candidate.Points[point].StandbySha256.Any(baseline.LogSha256.Contains))
-                {
-                    left.Add($"{name}: its stand-by log is the baseline's own, so nothing new was measured.");
-                    continue;
-                }
-
-                var (own, whyNot) = DesignFigures.Of(candidate, point, figure, "candidate", rules.Repeatability);
-                var (old, oldWhyNot) = DesignFigures.Of(before, point, figure, "baseline", rules.Repeatability);
-                if (own is null && old is null)
-                {
-                    left.Add($"{name}: known on neither side ({whyNot}).");
-                    continue;
-                }
-
-                if (own?.Value.Value <= 0 && old?.Value.Value <= 0)
-                {
-                    left.Add($"{name}: the meter shows nothing on either side, so there is no ratio.");
-                    continue;
-                }
-
-                yield return Figure(candidate.Name, point, figure, own, old, rules.MarginOf(figure, point)!.Value, alpha) with
-                {
-                    Meters = [.. DesignMatch.MetersOf(candidate, point)],
-                    Note = own is null ? $"The study has no such figure: {whyNot}." : old is null ? $"The baseline has no such figure: {oldWhyNot}." : Doubt(own, old) ?? Remark(own, old),
-                };
-            }
-        }
-    }
-
-    private static FigureCheck Figure(
-        string method, MeasuringPoint point, CheckedFigure figure, RunsFigure? own, RunsFigure? old, double margin, double alpha)
-    {
-        var check = new FigureCheck
-        {
-            Method = method,
-            Point = point,
-            Figure = figure,
-            Verdict = CheckVerdict.Inconclusive,
-            Margin = margin,
-            Candidate = own?.Value,
-            Baseline = old?.Value,
-            CandidateRuns = own?.Runs ?? 0,
-            BaselineRuns = old?.Runs ?? 0,
-            CandidateScatter = own?.RelativeScatter,
-            BaselineScatter = old?.RelativeScatter,
-        };
-        if (own is null || old is null)
-        {
-            return check;
-        }
-
-        check = check with { Ratio = old.Value.Value <= 0 ? null : RatioOfMeans.Compare(own.Value, old.Value).Ratio };
-        if (Doubt(own, old) is not null)
-        {
-            return check;
-        }
-
-        var test = MarginTest.Against(own.Value, old.Value, 1 + margin, alpha);
-
-        // By the test and not by the bounds: powers and energies are not below zero, so a difference that is shown is a ratio shown, also where a
-        // baseline near zero leaves the ratio without an upper bound.
-        var verdict = test.PWithin <= alpha ? CheckVerdict.Pass : test.PBeyond <= alpha ? CheckVerdict.Fail : CheckVerdict.Inconclusive;
-        return check with
-        {
-            Test = test,
-            Verdict = verdict,
-            Settling = verdict == CheckVerdict.Inconclusive ? FurtherRuns.For(own, old, 1 + margin, alpha) : null,
-        };
-    }
-
-    // Why no risk of error can be stated; null where it can.
-    private static string? Doubt(RunsFigure own, RunsFigure old)
-    {
-        if ((own.Value.UnknownBecause ?? old.Value.UnknownBecause) is { } because)
-        {
-            return $"The uncertainty is not known ({because}), so no risk of error can be stated.";
-        }
-
-        if (own.ScatterSource is null || old.ScatterSource is null)
-        {
-            string which = own.ScatterSource is null ? old.ScatterSource is null ? "The candidate and the baseline rest" : "The candidate rests" : "The baseline rests";
-            return $"{which} on one run, which tells nothing of the scatter: make at least two more, or give repeatability under [check] where it is known.";
-        }
-
-        return old.Value.Value <= 0 && own.Value.Value <= 0
-            ? "Neither side is above zero, so there is no ratio."
-            : own.RunVariance + old.RunVariance == 0 && MarginTest.Difference(own.Value, old.Value, 1).StandardUncertainty is not > 0
-                ? "The runs agree to the last digit, so the meter's step hides their scatter, and nothing of the meter is left in the ratio either: make the readings finer, or give repeatability under [check]."
-                : null;
-    }
-
-    // What to know of a test that can be made.
-    private static string? Remark(RunsFigure own, RunsFigure old)
-    {
-        string? alike = own.RunVariance + old.RunVariance == 0
-            ? "The runs agree to the last digit, so the meter's step hides their scatter: the test rests on the meter's part alone."
-            : null;
-        string? changed = MeterAccuracyChange.Of(own.Value, old.Value);
-        return alike is null ? changed : changed is null ? alike : alike + " " + changed;
-    }
-
     private static List<FigureCheck> Adjusted(List<FigureCheck> figures, double alpha)
     {
         var tested = figures.Where(f => f.Test is not null).ToList();
-        double[] p = HolmAdjustment.Adjust(tested.Select(f => f.Test!.PBeyond).ToArray());
+        double[] p = HolmAdjustment.Adjust(tested.Select(f => f.Look?.Adjusted(f.Test!.PBeyond) ?? f.Test!.PBeyond).ToArray());
         var byFigure = tested.Zip(p).ToDictionary(t => t.First, t => t.Second);
         return
         [

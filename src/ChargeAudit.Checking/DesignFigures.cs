@@ -23,9 +23,10 @@ internal static class DesignFigures
             CheckedFigure.NoLoadPower => at.NoLoadPower,
             CheckedFigure.MaintenancePower => at.MaintenancePower,
             CheckedFigure.ChargeDuration => Duration(method, point),
-            _ => Peak(method, point),
+            CheckedFigure.PeakPower => Peak(method, point),
+            _ => throw new ArgumentOutOfRangeException(nameof(figure), figure, "an overhead ratio needs its reference"),
         };
-        return found.Value is { } value ? (WithRuns(Renamed(value, side), side, repeatability), null) : (null, found.WhyNot);
+        return found.Value is { } value ? (WithRuns(Renamed(value, side), method.Name, side, repeatability), null) : (null, found.WhyNot);
     }
 
     // What another study with the same equipment would meet again keeps its name, so that it cancels; everything else is this design's own.
@@ -35,7 +36,7 @@ internal static class DesignFigures
         m.Components.Select(c => c.Source.Shared ? c : c with { Source = c.Source with { Design = side } }),
         m.UnknownBecause);
 
-    private static RunsFigure WithRuns(Measured m, string side, double? repeatability)
+    private static RunsFigure WithRuns(Measured m, string method, string side, double? repeatability)
     {
         foreach (var c in m.Components)
         {
@@ -50,7 +51,8 @@ internal static class DesignFigures
             return new RunsFigure(m, 1, null);
         }
 
-        var assumed = new InfluenceSource("assumed-repeatability") { Kind = SourceKind.Repeatability, Design = side };
+        // One for each method: two methods do not scatter together.
+        var assumed = new InfluenceSource("assumed-repeatability") { Owner = SourceOwner.Method, OwnerName = method, Kind = SourceKind.Repeatability, Design = side };
         return new RunsFigure(m.Plus(new UncertaintyComponent(assumed, share * Math.Abs(m.Value))), 1, assumed);
     }
 
@@ -61,7 +63,8 @@ internal static class DesignFigures
         // Both borders of a charge lie anywhere within a row's interval, so no scatter is smaller than that.
         return FromRuns(
             [.. runs.Select(r => r.ChargeDurationS)], "s", InfluenceSource.ScatterOf(method.Name, "charge-duration"),
-            runs.Count == 0 ? 0 : runs.Max(r => r.IntervalS) / Math.Sqrt(6), $"no run of {method.Name} was measured there");
+            runs.Count == 0 ? 0 : runs.Max(r => r.IntervalS) / Math.Sqrt(6), $"no run of {method.Name} was measured there",
+            OfOneAudit(method, point, SourceKind.Clock));
     }
 
     private static Figure Peak(DesignMethod method, MeasuringPoint point)
@@ -71,11 +74,22 @@ internal static class DesignFigures
             ? Figure.None($"several runs of {method.Name} share a log, so the greatest reading is not known run by run")
             : FromRuns(
                 [.. runs.Select(r => r.PeakPowerW!.Value)], "W", InfluenceSource.ScatterOf(method.Name, "peak-power"),
-                runs.Count == 0 ? 0 : runs.Max(r => r.PeakStepW ?? 0) / Math.Sqrt(12), $"no run of {method.Name} was measured there");
+                runs.Count == 0 ? 0 : runs.Max(r => r.PeakStepW ?? 0) / Math.Sqrt(12), $"no run of {method.Name} was measured there",
+                OfOneAudit(method, point, SourceKind.MeterGain));
     }
 
-    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left.
-    private static Figure FromRuns(double[] values, string unit, InfluenceSource source, double leastScatter, string none)
+    // What a meter's gain or clock brings to this audit alone, as shares: an energy shows it.
+    private static List<UncertaintyComponent> OfOneAudit(DesignMethod method, MeasuringPoint point, SourceKind kind) =>
+        method.Points.TryGetValue(point, out var at) && at.EnergyPerCharge.Value is { Value: > 0 } energy
+            ? [
+                .. energy.Components.Where(c => MeterStability.IsOfOneAudit(c) && c.Source.Kind == kind)
+                    .Select(c => c with { SignedStandardUncertainty = c.SignedStandardUncertainty / energy.Value }),
+            ]
+            : [];
+
+    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left, and what moved in between.
+    private static Figure FromRuns(
+        double[] values, string unit, InfluenceSource source, double leastScatter, string none, List<UncertaintyComponent> moved)
     {
         if (values.Length == 0)
         {
@@ -83,12 +97,14 @@ internal static class DesignFigures
         }
 
         var sample = SampleStatistics.Of(values);
+        IEnumerable<UncertaintyComponent> Of(double mean) => moved.Select(c => c with { SignedStandardUncertainty = c.SignedStandardUncertainty * mean });
         if (values.Length == 1)
         {
-            return Figure.Of(Measured.Exact(sample.Mean, unit));
+            return Figure.Of(Measured.From(sample.Mean, unit, Of(sample.Mean)));
         }
 
         double scatter = Math.Max(sample.StandardDeviation, leastScatter) / Math.Sqrt(values.Length);
-        return Figure.Of(Measured.From(sample.Mean, unit, [new UncertaintyComponent(source with { DegreesOfFreedom = values.Length - 1 }, scatter)]));
+        var own = new UncertaintyComponent(source with { DegreesOfFreedom = values.Length - 1 }, scatter);
+        return Figure.Of(Measured.From(sample.Mean, unit, [own, .. Of(sample.Mean)]));
     }
 }

@@ -12,24 +12,31 @@ namespace ChargeAudit.Checking;
 /// <param name="Steps">The measurements in order of time, the first baseline first.</param>
 /// <param name="Finding">What the test found.</param>
 public sealed record DriftSeries(
-    string Method, MeasuringPoint Point, CheckedFigure Figure, string Unit, double Scatter, IReadOnlyList<DriftStep> Steps, DriftFinding Finding);
+    string Method, MeasuringPoint Point, CheckedFigure Figure, string Unit, double Scatter, IReadOnlyList<DriftStep> Steps, DriftFinding Finding)
+{
+    /// <summary>What it was measured with.</summary>
+    public IReadOnlyList<string> Meters { get; init; } = [];
+}
 
 /// <summary>One measurement in a drift test.</summary>
 /// <param name="Time">When it was checked; null for the first baseline.</param>
 /// <param name="Name">Title of the design.</param>
 /// <param name="Value">Its figure, in the series' unit.</param>
+/// <param name="Runs">Runs behind it. [1]</param>
 /// <param name="Ratio">Its figure by the first baseline's. [1]</param>
 /// <param name="Low">Lower end of the ratio's 95 % interval by the scatter of the runs; the first baseline is taken as it is. [1]</param>
 /// <param name="High">Its upper end. [1]</param>
 /// <param name="Verdict">What the check found; null for the first baseline.</param>
-/// <param name="Counted">Whether it counts in the sum: a candidate that failed was not accepted, and does not.</param>
+/// <param name="Counted">Whether it counts in the chart: a candidate that failed was not accepted, and does not.</param>
 /// <param name="LowLimit">Lower control limit: three standard deviations below the mean of all before it, by the first baseline; null where it does not count. [1]</param>
 /// <param name="HighLimit">Upper control limit, likewise. [1]</param>
-/// <param name="Sum">The cumulative sum after it, in standard deviations; null where it does not count. [1]</param>
+/// <param name="Score">The change-point score after it, as a normal deviate; null where it does not count. [1]</param>
+/// <param name="Limit">What the score must not exceed; null where there is none. [1]</param>
 public sealed record DriftStep(
     DateTimeOffset? Time,
     string Name,
     double Value,
+    int Runs,
     double Ratio,
     double Low,
     double High,
@@ -37,4 +44,5 @@ public sealed record DriftStep(
     bool Counted,
     double? LowLimit,
     double? HighLimit,
-    double? Sum);
+    double? Score,
+    double? Limit);

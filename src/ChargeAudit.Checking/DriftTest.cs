@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using ChargeAudit.Checking.Drift;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Studies;
@@ -5,24 +7,17 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// A slow upward drift over many checks, each of which may pass: a one-sided cumulative sum that starts itself. Each measurement is compared
-/// with the mean of all before it, the first baseline included, so no true level need be known and changes of the baseline do not hide a drift;
-/// the scatter is pooled over all of them. With a constant true value the terms are independent and standard normal.
-/// <i>Source:</i> E. S. Page, Biometrika 41 (1954) 100–115 (cumulative sum); D. M. Hawkins, The Statistician 36 (1987) 299–316 (self-starting).
+/// A slow upward drift over many checks, each of which may pass: a change-point chart of each figure over all checks, the first baseline included, so that no
+/// true level need be known and changes of the baseline do not hide a drift. The limits keep the false alarms of the whole check, all its figures together,
+/// to one in <see cref="DriftPower.ChecksBetweenFalseAlarms"/> checks from the first check on.
 /// </summary>
 public static class DriftTest
 {
-    /// <summary>What each term is reduced by: half of one standard deviation, so that steps of one are found soonest. [1]</summary>
-    public const double Allowance = 0.5;
-
-    /// <summary>The sum that raises an alarm. [1]</summary>
-    public const double Limit = 4;
-
     /// <summary>How far the control limits of a single measurement lie from the level, in standard deviations. [1]</summary>
     public const double ControlDeviations = 3;
 
-    private static readonly double FalseAlarmLength = CusumRunLength.Of(Allowance, Limit);
-    private static readonly double OneSigmaLength = CusumRunLength.Of(Allowance, Limit, 1);
+    /// <summary>Measurements that a chart's level should rest on before it is relied on. [1]</summary>
+    public const int EnoughMeasurements = 5;
 
     /// <summary>
     /// Tests every figure of the last check over the whole history. Earlier candidates that failed were not accepted and are left out, as are
@@ -40,10 +35,19 @@ public static class DriftTest
             return [];
         }
 
-        // The same logs checked again are no new measurement.
-        var checks = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First())
-            .Where(e => e.Device == history[^1].Device).ToList();
-        return [.. history[^1].Figures.Select(f => Of(checks, f, marginOf(f.Figure, f.Point))).OfType<DriftSeries>()];
+        // The same logs checked again are no new measurement, and neither is a candidate at an earlier look.
+        var same = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First()).Where(e => e.Device == history[^1].Device).ToList();
+        var checks = same.Except(EarlierLooks.Superseded(same)).ToList();
+        var charts = history[^1].Figures.Select(f => (Figure: f, Terms: TermsOf(checks, f)))
+            .Where(c => c.Terms.Count(t => t.Counted) > 1).ToList();
+        double hazard = charts.Count == 0 ? 0 : DriftPower.HazardOf(charts.Count);
+        var limits = new Dictionary<string, IReadOnlyList<double>>(StringComparer.Ordinal);
+        var series = charts.Select(c => Of(c.Figure, c.Terms, marginOf(c.Figure.Figure, c.Figure.Point), runs =>
+        {
+            string key = string.Join(' ', runs);
+            return limits.TryGetValue(key, out var known) ? known : limits[key] = ChangePointLimits.Of([.. runs.Select(n => ((double)n, n - 1.0))], hazard);
+        })).ToList();
+        return [.. series.Select(s => s with { Finding = DriftCauses.Of(s, series, history[^1].WiredReference) })];
     }
 
     /// <summary>A finding as a sentence.</summary>
@@ -53,13 +57,40 @@ public static class DriftTest
         ArgumentNullException.ThrowIfNull(finding);
         string name = CheckReasons.Name(finding.Method, finding.Point, finding.Figure);
         string found = finding.Alarm
-            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.SinceFirst)} over {finding.Checks} measurements, {(finding.BeyondMargin ? "beyond" : "still within")} the margin of {CheckReasons.Percent(finding.Margin)}")
+            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.Change)} since measurement {finding.ChangedAfter} of {finding.Checks} and {CheckReasons.Change(finding.SinceFirst)} since the first, {(finding.SinceFirst > 1 + finding.Margin ? "beyond" : "still within")} the margin of {CheckReasons.Percent(finding.Margin)}")
             : FormattableString.Invariant($"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
-        return FormattableString.Invariant(
-            $"{name}: {found}; cumulative sum {finding.Sum:0.00}, alarm above {finding.Limit:0.0}, one false alarm in {finding.ChecksBetweenFalseAlarms:0} checks on average.");
+        return FormattableString.Invariant($"{name}: {found}; change-point score {finding.Score:0.00}, alarm above {finding.Limit:0.00}.")
+            + (finding.CauseReason is { } cause ? " " + cause : "");
     }
 
-    private static DriftSeries? Of(List<HistoryEntry> checks, HistoryFigure last, double margin)
+    /// <summary>How often a false alarm comes, how soon a step is found by now, and what would help, as sentences.</summary>
+    /// <param name="drifts">What was found; at least one.</param>
+    public static IReadOnlyList<string> Promise(IReadOnlyList<DriftFinding> drifts)
+    {
+        ArgumentNullException.ThrowIfNull(drifts);
+        var power = DriftPower.For(drifts.Count);
+        int measurements = drifts.Min(d => d.Checks), quiet = measurements - 1;
+        string Found(double sigma)
+        {
+            var row = power.Rows.Where(r => !r.AllMove && r.StepSigma == sigma && r.QuietChecks <= quiet).MaxBy(r => r.QuietChecks)!;
+            return FormattableString.Invariant($"{sigma:0} standard {(sigma == 1 ? "uncertainty" : "uncertainties")} of a check within 20 checks in {100 * row.Within20:0} % of the cases (no test could do better than {100 * DriftPower.Possible(row.QuietChecks, sigma, 20):0} %)");
+        }
+
+        List<string> told =
+        [
+            FormattableString.Invariant($"With no change the check raises one false alarm in {DriftPower.ChecksBetweenFalseAlarms:0} checks on average, all its figures together."),
+            FormattableString.Invariant($"After {quiet} quiet {(quiet == 1 ? "check" : "checks")} a step of one figure is found as follows: {Found(1)}; {Found(2)}."),
+        ];
+        if (measurements < EnoughMeasurements)
+        {
+            told.Add(FormattableString.Invariant($"The level rests on {measurements} measurements: measure the baseline five times, on different days, before you rely on a quiet chart."));
+        }
+
+        return told;
+    }
+
+    // The measurements of one figure in order of time, the first baseline first; those of unknown scatter are left out.
+    private static List<Term> TermsOf(List<HistoryEntry> checks, HistoryFigure last)
     {
         var all = checks.SelectMany(c => c.Figures.Where(f => f.Method == last.Method && f.Point == last.Point && f.Figure == last.Figure
             && f.Unit == last.Unit && f.Meters.SequenceEqual(last.Meters)), (c, f) => (Check: c, Figure: f)).ToList();
@@ -68,56 +99,60 @@ public static class DriftTest
             i == all.Count - 1 || f.Figure.Verdict != CheckVerdict.Fail)).ToList();
         if (terms.Find(t => t.Counted) is not { } earliest)
         {
-            return null;
+            return [];
         }
 
         // The level starts from the baseline of the first check that counts.
         var start = all[terms.IndexOf(earliest)].Figure;
-        var series = terms.Prepend(new Term(start.Baseline, start.BaselineRuns, start.BaselineScatter, "first baseline", null, null, true))
-            .Where(t => t.Value > 0 && t.Runs > 1 && t.Scatter is > 0).ToList();
-        var counted = series.Where(t => t.Counted).ToList();
-        double dof = counted.Sum(t => t.Runs - 1);
-        if (counted.Count < 2)
-        {
-            return null;
-        }
+        return
+        [
+            .. terms.Prepend(new Term(start.Baseline, start.BaselineRuns, start.BaselineScatter, "first baseline", null, null, true))
+                .Where(t => t.Value > 0 && t.Runs > 1 && t.Scatter is > 0),
+        ];
+    }
 
+    private static DriftSeries Of(HistoryFigure last, List<Term> series, double margin, Func<IReadOnlyList<int>, IReadOnlyList<double>> limitsOf)
+    {
+        var counted = series.Where(t => t.Counted).ToList();
+        var limits = limitsOf([.. counted.Select(t => t.Runs)]);
+        double dof = counted.Sum(t => t.Runs - 1);
         double scatter = Math.Sqrt(counted.Sum(t => (t.Runs - 1) * t.Scatter!.Value * t.Scatter.Value) / dof);
         double first = counted[0].Value, factor = StudentDistribution.TwoSidedFactor(0.95, dof);
-        double sum = 0, weights = 0, mean = Math.Log(first);
+        double weights = 0, mean = Math.Log(first);
+        var chart = new List<ChartMeasurement>();
         var steps = new List<DriftStep>();
+        ChartState state = default;
         foreach (var term in series)
         {
             double ratio = term.Value / first, reach = Math.Exp(factor * scatter / Math.Sqrt(term.Runs));
-            var step = new DriftStep(term.Time, term.Name, term.Value, ratio, ratio / reach, ratio * reach, term.Verdict, term.Counted, null, null, null);
-            if (term.Counted && weights > 0)
+            var step = new DriftStep(term.Time, term.Name, term.Value, term.Runs, ratio, ratio / reach, ratio * reach, term.Verdict, term.Counted, null, null, null, null);
+            if (term.Counted)
             {
-                double difference = Math.Log(term.Value) - mean, deviation = scatter * Math.Sqrt((1.0 / term.Runs) + (1 / weights));
-                sum = Math.Max(0, sum + NormalScore(difference / deviation, dof) - Allowance);
-                double level = Math.Exp(mean) / first, limit = Math.Exp(ControlDeviations * deviation);
-                step = step with { LowLimit = level / limit, HighLimit = level * limit, Sum = sum };
+                double value = Math.Log(term.Value), difference = value - mean;
+                chart.Add(new ChartMeasurement(value, term.Runs, term.Scatter!.Value));
+                if (chart.Count > 1)
+                {
+                    state = ChangePointChart.After(CollectionsMarshal.AsSpan(chart));
+                    double deviation = scatter * Math.Sqrt((1.0 / term.Runs) + (1 / weights));
+                    double level = Math.Exp(mean) / first, control = Math.Exp(ControlDeviations * deviation);
+                    step = step with { LowLimit = level / control, HighLimit = level * control, Score = state.Score, Limit = limits[chart.Count - 1] };
+                }
+                else
+                {
+                    step = step with { Score = 0 };
+                }
+
                 weights += term.Runs;
                 mean += difference * term.Runs / weights;
-            }
-            else if (term.Counted)
-            {
-                weights = term.Runs;
-                step = step with { Sum = 0 };
             }
 
             steps.Add(step);
         }
 
         var finding = new DriftFinding(
-            last.Method, last.Point, last.Figure, counted.Count, sum, Limit, FalseAlarmLength, OneSigmaLength, counted[^1].Value / first, margin);
-        return new DriftSeries(last.Method, last.Point, last.Figure, last.Unit, scatter, steps, finding);
-    }
-
-    // The scatter is itself estimated, so a term is Student's; its normal score has the same probability.
-    private static double NormalScore(double t, double dof)
-    {
-        double tail = StudentDistribution.UpperTail(Math.Abs(t), dof);
-        return Math.Sign(t) * StudentDistribution.Quantile(1 - Math.Clamp(tail, 1e-15, 0.5), double.PositiveInfinity);
+            last.Method, last.Point, last.Figure, counted.Count, state.Score, limits[^1], DriftPower.ChecksBetweenFalseAlarms,
+            Math.Max(1, state.Before), Math.Exp(state.Shift), counted[^1].Value / first, margin);
+        return new DriftSeries(last.Method, last.Point, last.Figure, last.Unit, scatter, steps, finding) { Meters = last.Meters };
     }
 
     private sealed record Term(double Value, int Runs, double? Scatter, string Name, DateTimeOffset? Time, CheckVerdict? Verdict, bool Counted);

@@ -31,7 +31,7 @@ internal static class FurtherRuns
         {
             int more = own - candidate.Runs;
             return new Settling(more, 0, FormattableString.Invariant(
-                $"{more} further {Word(more)} of the candidate would settle it with a probability of {Power:0.##}, if the ratio is as found."));
+                $"{more} further {Word(more)} of the candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it with a probability of {Power:0.##}, if the ratio is as found."));
         }
 
         if (Least(2, n => design.PowerWith(Math.Max(n, candidate.Runs), Math.Max(n, baseline.Runs))) is { } each)
@@ -84,7 +84,9 @@ internal static class FurtherRuns
 
         public double MeterVariance { get; }
 
-        public double PowerWith(double candidateRuns, double baselineRuns) =>
-            RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
+        // A baseline of one run has a scatter that was stated and not estimated: a known part beside the candidate's.
+        public double PowerWith(double candidateRuns, double baselineRuns) => baselineRuns < 2
+            ? RatioTestPower.Of(_difference, (_candidateVariance, 0), (candidateRuns, candidateRuns), MeterVariance + (_baselineVariance / baselineRuns), _alpha)
+            : RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
     }
 }

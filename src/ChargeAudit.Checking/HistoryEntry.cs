@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 using ChargeAudit.Studies;
 
@@ -14,6 +15,18 @@ namespace ChargeAudit.Checking;
 public sealed record HistoryEntry(
     DateTimeOffset Time, string Candidate, string CandidateSha256, string BaselineSha256, CheckVerdict Verdict, string? Device, IReadOnlyList<HistoryFigure> Figures)
 {
+    /// <summary>SHA-256 of every log of the candidate; null in entries of older versions.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<string>? Logs { get; init; }
+
+    /// <summary>The plan of looks that it was made by; null without one.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Plan { get; init; }
+
+    /// <summary>Name of the candidate's wired reference; null where it has none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? WiredReference { get; init; }
+
     /// <summary>The entry of a check.</summary>
     /// <param name="result">The check.</param>
     /// <param name="time">When it was made.</param>
@@ -31,7 +44,12 @@ public sealed record HistoryEntry(
                 .. result.Figures.Where(f => f.Candidate is not null && f.Baseline is not null).Select(f => new HistoryFigure(
                     f.Method, f.Point, f.Figure, f.Candidate!.Unit,
                     f.Candidate.Value, f.CandidateRuns, Known(f.CandidateScatter), f.Baseline!.Value, f.BaselineRuns, Known(f.BaselineScatter), f.Verdict, f.Meters)),
-            ]);
+            ])
+        {
+            Logs = [.. result.CandidateLogs.Order(StringComparer.Ordinal)],
+            Plan = result.Plan,
+            WiredReference = result.WiredReference,
+        };
     }
 
     // JSON has no word for what is not a number.

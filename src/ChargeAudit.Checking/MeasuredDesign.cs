@@ -19,6 +19,9 @@ public sealed record MeasuredDesign
     /// <summary>Rated energy of its battery; null where not given. [Wh]</summary>
     public double? BatteryWh { get; init; }
 
+    /// <summary>Name of the method that the others are compared with; null where not known.</summary>
+    public string? Reference { get; init; }
+
     /// <summary>Its ways of charging.</summary>
     public required IReadOnlyList<DesignMethod> Methods { get; init; }
 

@@ -38,7 +38,7 @@ internal static class MeterAccuracyChange
     }
 
     private static Dictionary<string, double> Gains(Measured m) => m.Components
-        .Where(c => c.Source is { Shared: true, Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })
+        .Where(c => c.Source is { Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })
         .GroupBy(c => c.Source.OwnerName!, StringComparer.Ordinal)
         .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty)) / Math.Abs(m.Value), StringComparer.Ordinal);
 }

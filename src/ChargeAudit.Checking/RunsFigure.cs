@@ -8,6 +8,9 @@ namespace ChargeAudit.Checking;
 /// <param name="ScatterSource">Source that holds the scatter between runs; null where none does.</param>
 internal sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
 {
+    /// <summary>Whether each run goes with one of the wired reference.</summary>
+    public bool WithReference { get; init; }
+
     /// <summary>Variance of a single run, in the figure's unit squared; zero where the scatter is not known.</summary>
     public double RunVariance => Scatter is { } s ? Runs * s.SignedStandardUncertainty * s.SignedStandardUncertainty : 0;
 

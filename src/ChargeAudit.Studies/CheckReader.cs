@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -9,8 +10,11 @@ internal static class CheckReader
     private static readonly (string Word, CheckedFigure Figure)[] Figures =
     [
         ("energy", CheckedFigure.EnergyPerCharge), ("no-load", CheckedFigure.NoLoadPower), ("maintenance", CheckedFigure.MaintenancePower),
-        ("duration", CheckedFigure.ChargeDuration), ("peak", CheckedFigure.PeakPower),
+        ("duration", CheckedFigure.ChargeDuration), ("peak", CheckedFigure.PeakPower), ("overhead", CheckedFigure.OverheadRatio),
     ];
+
+    private static readonly (string Word, SpendingRule Rule)[] Spendings =
+        [("obrien-fleming", SpendingRule.OBrienFleming), ("pocock", SpendingRule.Pocock)];
 
     public static CheckRules Read(TomlTableReader table)
     {
@@ -39,9 +43,27 @@ internal static class CheckReader
             Alpha = table.Number("alpha", CheckRules.LeastAlpha, CheckRules.GreatestAlpha),
             Figures = named.Count > 0 ? [.. named.Select(w => Figure(table, w)).Distinct().Order()] : standard.Figures,
             Repeatability = Share(table, "repeatability", "1 %"),
+            Looks = Looks(table),
+            Spending = table.Choice("spending", Spendings) ?? standard.Spending,
         };
+        if (rules.Looks.Count == 0 && table.Has("spending"))
+        {
+            throw table.Refuse(
+                table.LineOf("spending"), $"{table.PathOf("spending")} shares a level out over looks, and none are planned; add looks = [3, 6, 9]");
+        }
+
         table.Finish();
         return rules;
+    }
+
+    private static List<int> Looks(TomlTableReader table)
+    {
+        var looks = table.Numbers("looks");
+        return looks.Any(n => n != Math.Floor(n) || n is < 2 or > 1000) || looks.Zip(looks.Skip(1)).Any(p => p.First >= p.Second) || looks.Count is 1 or > CheckRules.MostLooks
+            ? throw table.Refuse(
+                table.LineOf("looks"),
+                FormattableString.Invariant($"{table.PathOf("looks")} is [{string.Join(", ", looks)}]; two to {CheckRules.MostLooks} rising numbers of the candidate's runs were expected, from 2 up, such as [3, 6, 9]"))
+            : [.. looks.Select(n => (int)n)];
     }
 
     private static Dictionary<CheckedFigure, double> Margins(TomlTableReader table)

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Studies;
 
@@ -35,6 +36,15 @@ public sealed record CheckRules
     /// inconclusive. [1]
     /// </summary>
     public double? Repeatability { get; init; }
+
+    /// <summary>Most looks that a plan can have. [1]</summary>
+    public const int MostLooks = 20;
+
+    /// <summary>Runs of the candidate at which it will be looked at, rising, chosen beforehand; empty: no plan, and a single look. [1]</summary>
+    public IReadOnlyList<int> Looks { get; init; } = [];
+
+    /// <summary>How the level is shared out over the looks.</summary>
+    public SpendingRule Spending { get; init; } = SpendingRule.OBrienFleming;
 
     /// <summary>Whether a number can be a level.</summary>
     /// <param name="alpha">The number. [1]</param>

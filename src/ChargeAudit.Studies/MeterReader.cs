@@ -42,16 +42,22 @@ internal static class MeterReader
         var accuracy = new Dictionary<LogQuantity, MeterAccuracy>();
         if (table.Table("accuracy") is { } stated)
         {
-            foreach (var (word, quantity) in Quantities)
+            accuracy = Stated(stated);
+            if (stated.Table("stability") is { } moves)
             {
-                if (stated.Text(word) is not { } text)
+                var stability = Stated(moves);
+                if (stability.Keys.Where(q => !accuracy.ContainsKey(q)).Select(q => (LogQuantity?)q).FirstOrDefault() is { } alone)
                 {
-                    continue;
+                    string word = Quantities.First(q => q.Quantity == alone).Word;
+                    throw moves.Refuse(
+                        moves.LineOf(word), $"{moves.PathOf(word)} stands without {stated.PathOf(word)}; state the accuracy that the error lies within, too");
                 }
 
-                accuracy.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var read, out string? fault)
-                    ? read
-                    : throw stated.Refuse(stated.LineOf(word), $"{stated.PathOf(word)}: {fault}"));
+                moves.Finish();
+                foreach (var (quantity, moved) in stability)
+                {
+                    accuracy[quantity] = accuracy[quantity] with { Stability = moved };
+                }
             }
 
             stated.Finish();
@@ -83,6 +89,22 @@ internal static class MeterReader
         };
         table.Finish();
         return meter;
+    }
+
+    private static Dictionary<LogQuantity, MeterAccuracy> Stated(TomlTableReader table)
+    {
+        var stated = new Dictionary<LogQuantity, MeterAccuracy>();
+        foreach (var (word, quantity) in Quantities)
+        {
+            if (table.Text(word) is { } text)
+            {
+                stated.Add(quantity, MeterAccuracy.TryParse(text, quantity, out var read, out string? fault)
+                    ? read
+                    : throw table.Refuse(table.LineOf(word), $"{table.PathOf(word)}: {fault}"));
+            }
+        }
+
+        return stated;
     }
 
     private static ChangeThreshold? ChangeThresholdOf(TomlTableReader table)

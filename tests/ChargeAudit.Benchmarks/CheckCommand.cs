@@ -16,7 +16,7 @@ internal static class CheckCommand
             return 64;
         }
 
-        output.Write(CheckTable.Make(pairs));
+        CheckTable.Write(pairs, output);
         return 0;
     }
 }

@@ -24,7 +24,9 @@ switch (args)
         return PeerQuery.Run(path, Console.Out);
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
+    case ["drift", .. var rest]:
+        return DriftCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach-damage, reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach-damage, reading [rows] [rounds] [long], loops, check [pairs], or drift [histories].");
         return 64;
 }

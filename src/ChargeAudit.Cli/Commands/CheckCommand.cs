@@ -114,7 +114,8 @@ internal sealed class CheckCommand
         }
 
         var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);
-        return (Checker.WithDrifts(result, [.. series.Select(s => s.Finding)]), series);
+        var told = EarlierLooks.Told(appended.Entries, result);
+        return (Checker.WithDrifts(told, [.. series.Select(s => s.Finding)]), series);
     }
 
     private string? TrendFolderOf(ParseResult parse) => parse.GetValue(_trend)

@@ -115,14 +115,17 @@ internal static class AuditText
             text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
             var budget = Metrology.Uncertainty.Budget.Of(ratio);
             var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
-            text.Table(
-                ["source", "standard uncertainty", "share"],
-                shown.Select(r => (IReadOnlyList<string>)[r.Source.Id, FigureText.Plain(r.StandardUncertainty, "1", 2), FigureText.Plain(r.SharePercent, "%", 2)]));
+            double rest = 100 - shown.Sum(r => r.SharePercent), others = Math.Sqrt(Math.Max(0, rest) / 100) * (ratio.StandardUncertainty ?? 0);
+            var lines = shown.Select(r => (Name: r.Source.Id, U: r.StandardUncertainty, r.SharePercent)).ToList();
             if (budget.Rows.Count > shown.Count)
             {
-                text.Line($"{FigureText.Count(budget.Rows.Count - shown.Count)} more sources cancel or bring less than {FigureText.Plain(LeastSharePercent, "%", 1)}.");
+                lines.Add(($"{FigureText.Count(budget.Rows.Count - shown.Count)} smaller ones together", others, Math.Max(0, rest)));
             }
 
+            var shares = ShareText.Of([.. lines.Select(l => l.SharePercent)]);
+            text.Table(
+                ["source", "standard uncertainty", "share"],
+                lines.Zip(shares, (l, share) => (IReadOnlyList<string>)[l.Name, FigureText.Plain(l.U, "1", 2), share]));
             foreach (string sentence in new[] { budget.Advice, budget.Warning }.OfType<string>())
             {
                 text.Line(sentence);

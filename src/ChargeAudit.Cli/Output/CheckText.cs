@@ -29,10 +29,9 @@ internal static class CheckText
         if (result.Drifts.Count > 0)
         {
             text.Heading("Drift over the history");
-            var first = result.Drifts[0];
             int alarms = result.Drifts.Count(d => d.Alarm);
-            text.Line(FormattableString.Invariant(
-                $"{alarms} of {result.Drifts.Count} figures drift upwards. A figure that does not drift is taken for one once in {first.ChecksBetweenFalseAlarms:0} checks on average; a step as large as one check's standard uncertainty is found after {first.ChecksToFindOneSigma:0.0} checks on average."));
+            text.Line(FormattableString.Invariant($"{alarms} of {result.Drifts.Count} figures drift upwards."));
+            text.Bullets(DriftTest.Promise(result.Drifts));
         }
 
         if (result.NotCompared.Count > 0)

@@ -8,7 +8,8 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// rectangular, triangular and arcsine limits are folded in as they are, without drawing random numbers.
 /// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the effective
 /// degrees of freedom falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is
-/// their geometric mean; the coverage table in docs/uncertainty.md shows how often the interval then holds the truth.</para>
+/// their geometric mean, weighted by <see cref="WeightOfEffectiveFreedom"/>: with two runs the first rule would bring the interval down to 92 % where the known part is
+/// a fifth of the scatter. The table in docs/uncertainty.md shows how often the interval holds the truth.</para>
 /// <i>Source:</i> JCGM 100:2008, G.4.1 (effective degrees of freedom); JCGM 101:2008, 6.4 (distributions).
 /// </summary>
 public static class CoverageFactor
@@ -98,6 +99,13 @@ public static class CoverageFactor
 
         double byEffectiveDof = shaped / normal * StudentDistribution.TwoSidedFactor(coverage, ownDof / (estimatedShare * estimatedShare));
         double byConvolution = new ErrorConvolution(limits, Math.Sqrt(normalShare), Math.Sqrt(estimatedShare), ownDof).Factor(coverage);
-        return Math.Sqrt(byEffectiveDof * byConvolution);
+        double weight = WeightOfEffectiveFreedom(ownDof);
+        return Math.Pow(byEffectiveDof, weight) * Math.Pow(byConvolution, 1 - weight);
     }
+
+    /// <summary>
+    /// Weight of the first rule: 0.15 with one degree of freedom, rising to a half. Chosen on normal scatter beside a rectangular or normal part of 0.1 to 10
+    /// times its size, by integrating over the estimate: the interval then holds at least 94.3 % everywhere.
+    /// </summary>
+    private static double WeightOfEffectiveFreedom(double degreesOfFreedom) => 0.5 - (0.35 / Math.Max(1, degreesOfFreedom));
 }

@@ -44,6 +44,12 @@ public sealed record MeterAccuracy
     /// <summary>Step of the display, where the text states it: the size of a digit. Null where not. [coherent unit]</summary>
     public double? Resolution { get; init; }
 
+    /// <summary>
+    /// How far the error itself may move between two audits, months apart, in the same form; null: it is taken to stay. Never more than the accuracy, within
+    /// which the error lies at any time.
+    /// </summary>
+    public MeterAccuracy? Stability { get; init; }
+
     /// <summary>Reads a stated accuracy.</summary>
     /// <param name="text">The text of the data sheet.</param>
     /// <param name="quantity">What it is about.</param>

@@ -110,21 +110,31 @@ public static class MeterError
                 return;
             }
 
-            var parts = accuracy.Clauses.Select(c => (Relative: c.RelativeHalfWidth, Fixed: c.FixedPart(Step(accuracy)), Part: whole)).ToList();
-            if (accuracy.Clauses.Count > 1)
-            {
-                parts = Split(accuracy, parts);
-            }
-
-            // Clauses of one quantity err together: a meter that reads high by its whole gain error below the limit does so above it.
-            Put(accuracy, SourceKind.MeterGain, parts.Sum(p => p.Relative * byGain(p.Part)));
-            if (parts.Any(p => p.Fixed is null))
+            var (gain, offset) = HalfWidths(accuracy, Step(accuracy), byGain, byOffset);
+            var moves = accuracy.Stability is { } stability ? HalfWidths(stability, stability.Resolution ?? Step(accuracy), byGain, byOffset) : (0, 0);
+            Put(accuracy, SourceKind.MeterGain, gain, moves.Gain);
+            if (offset is null || moves.Offset is null)
             {
                 _unknown.Add($"{Subject} states its {Words(quantity)} in digits and their size is not known");
                 return;
             }
 
-            Put(accuracy, SourceKind.MeterOffset, parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
+            Put(accuracy, SourceKind.MeterOffset, offset.Value, moves.Offset.Value);
+        }
+
+        // Clauses of one quantity err together: a meter that reads high by its whole gain error below the limit does so above it.
+        private (double Gain, double? Offset) HalfWidths(
+            MeterAccuracy accuracy, double? step, Func<EnergySensitivities, double> byGain, Func<EnergySensitivities, double> byOffset)
+        {
+            var parts = accuracy.Clauses.Select(c => (Relative: c.RelativeHalfWidth, Fixed: c.FixedPart(step), Part: whole)).ToList();
+            if (accuracy.Clauses.Count > 1)
+            {
+                parts = Split(accuracy, parts);
+            }
+
+            return (
+                parts.Sum(p => p.Relative * byGain(p.Part)),
+                parts.Any(p => p.Fixed is null) ? null : parts.Sum(p => p.Fixed!.Value * byOffset(p.Part)));
         }
 
         internal void AddCounter(LogQuantity quantity, double energyJ)
@@ -135,7 +145,7 @@ public static class MeterError
                 return;
             }
 
-            Put(accuracy, SourceKind.MeterGain, accuracy.Clauses.Max(c => c.RelativeHalfWidth) * energyJ);
+            Put(accuracy, SourceKind.MeterGain, GainOf(accuracy) * energyJ, GainOf(accuracy.Stability) * energyJ);
             double?[] fixedParts = [.. accuracy.Clauses.Select(c => c.FixedPart(Step(accuracy)))];
             if (fixedParts.Contains(null))
             {
@@ -156,9 +166,11 @@ public static class MeterError
         {
             if (accuracies.TryGetValue(LogQuantity.Time, out var clock))
             {
-                Put(clock, SourceKind.Clock, clock.Clauses.Max(c => c.RelativeHalfWidth) * amount);
+                Put(clock, SourceKind.Clock, GainOf(clock) * amount, GainOf(clock.Stability) * amount);
             }
         }
+
+        private static double GainOf(MeterAccuracy? accuracy) => accuracy?.Clauses.Max(c => c.RelativeHalfWidth) ?? 0;
 
         internal MeterErrors Result() => new(_components, _unknown.Count == 0 ? null : string.Join("; ", _unknown));
 
@@ -186,7 +198,8 @@ public static class MeterError
         private double? Step(MeterAccuracy accuracy) =>
             accuracy.Resolution ?? (resolutions is not null && resolutions.TryGetValue(accuracy.Quantity, out double step) ? step : null);
 
-        private void Put(MeterAccuracy accuracy, SourceKind kind, double halfWidth)
+        // The error is a lasting part, which another audit with this meter meets again, and one of this audit: the parts of two audits differ by the stability.
+        private void Put(MeterAccuracy accuracy, SourceKind kind, double halfWidth, double moves)
         {
             if (halfWidth != 0)
             {
@@ -197,7 +210,19 @@ public static class MeterError
                     _ => Id(accuracy.Quantity) + "-offset",
                 };
                 var source = InfluenceSource.OfMeter(meterName ?? "unnamed", kind, part, accuracy.Shape);
-                _components.Add(new(source, accuracy.StandardPerHalfWidth * halfWidth));
+                double all = accuracy.StandardPerHalfWidth * halfWidth;
+                double now = Math.Min(Math.Abs(all), Math.Abs((accuracy.Stability?.StandardPerHalfWidth ?? 0) * moves) / Math.Sqrt(2));
+                double lasting = Math.Sqrt(Math.Max(0, (all * all) - (now * now)));
+                if (lasting > 0)
+                {
+                    _components.Add(new(source, Math.CopySign(lasting, all)));
+                }
+
+                if (now > 0)
+                {
+                    var own = InfluenceSource.OfMeter(meterName ?? "unnamed", kind, part + "-of-this-audit", accuracy.Stability!.Shape);
+                    _components.Add(new(own with { Shared = false }, Math.CopySign(now, all)));
+                }
             }
         }
 

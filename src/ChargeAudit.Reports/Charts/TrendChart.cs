@@ -8,8 +8,8 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the cumulative sum
-/// with its limit.
+/// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the change-point score
+/// with its limits.
 /// </summary>
 internal static class TrendChart
 {
@@ -27,12 +27,12 @@ internal static class TrendChart
         return PanelFrame.Render(
             Key(series),
             $"{name}: trend over {FigureText.Count(series.Steps.Count - 1)} {(series.Steps.Count == 2 ? "check" : "checks")}",
-            string.Create(CultureInfo.InvariantCulture, $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. Margin {CheckReasons.Percent(series.Finding.Margin)}. Cumulative sum {series.Finding.Sum:0.00}, alarm above {series.Finding.Limit:0.0}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
+            string.Create(CultureInfo.InvariantCulture, $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. Margin {CheckReasons.Percent(series.Finding.Margin)}. Change-point score {series.Finding.Score:0.00}, alarm above {series.Finding.Limit:0.00}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
             ChartSize.Wide.High(250),
             ChartSize.Narrow.High(230),
-            size => [Ratios(series, size), Sums(series, size)],
+            size => [Ratios(series, size), Scores(series, size)],
             "Above: each measurement by the first baseline, with its 95 % interval by the scatter of the runs; dashed: the margin; grey steps: control limits, three standard deviations about the mean of all before. "
-                + "Crosses: candidates that failed; later checks do not count them. Below: the cumulative sum; above its dashed line it raises an alarm.");
+                + "Crosses: candidates that failed; later checks do not count them. Below: the change-point score, in standard deviations; above the line of its check it raises an alarm.");
     }
 
     /// <summary>Key of a figure's chart, fit for a file name.</summary>
@@ -79,18 +79,21 @@ internal static class TrendChart
         return plot;
     }
 
-    private static Plot Sums(DriftSeries series, ChartSize size)
+    private static Plot Scores(DriftSeries series, ChartSize size)
     {
         var plot = PlotFrame.New(size);
-        var limit = plot.Add.HorizontalLine(series.Finding.Limit, 1.6f, Palette.Of(1));
-        limit.LinePattern = LinePattern.Dashed;
-        var counted = series.Steps.Select((s, i) => (Place: (double)i, s.Sum)).Where(s => s.Sum is not null).ToList();
-        var line = plot.Add.Scatter(counted.Select(s => s.Place).ToArray(), counted.Select(s => s.Sum!.Value).ToArray(), Palette.Of(0));
+        var counted = series.Steps.Select((s, i) => (Place: (double)i, s.Score, s.Limit)).Where(s => s.Score is not null).ToList();
+        foreach (var (place, _, limit) in counted.Where(s => s.Limit is not null))
+        {
+            Stroke(plot, place - 0.4, limit!.Value, place + 0.4, limit.Value, Palette.Of(1), 1.8f);
+        }
+
+        var line = plot.Add.Scatter(counted.Select(s => s.Place).ToArray(), counted.Select(s => s.Score!.Value).ToArray(), Palette.Of(0));
         line.LineWidth = 2;
         line.MarkerSize = size.FontPx * 0.55f;
-        double top = 1.1 * Math.Max(series.Finding.Limit, counted.Max(s => s.Sum!.Value));
+        double top = 1.1 * counted.Max(s => Math.Max(s.Score!.Value, s.Limit ?? 0));
         Frame(plot, series, size, -0.04 * top, top);
-        plot.Axes.Left.Label.Text = size.WidthPx > 500 ? "cumulative sum [1]" : "sum [1]";
+        plot.Axes.Left.Label.Text = size.WidthPx > 500 ? "change-point score [1]" : "score [1]";
         plot.Axes.Bottom.Label.Text = "check (0: the first baseline)";
         return plot;
     }

@@ -16,6 +16,10 @@ internal sealed record CheckDocument(
     IReadOnlyList<CheckedFigureDocument> Figures,
     IReadOnlyList<string> NotCompared,
     IReadOnlyList<DriftDocument> Drift,
+    LooksDocument? Looks,
+    string? LooksReason,
+    DriftDetectionDocument? DriftDetection,
+    string? DriftDetectionReason,
     CandidateDocument Candidate,
     BaselineDocument Baseline);
 
@@ -33,11 +37,45 @@ internal sealed record DriftDocument(
     bool Alarm,
     bool BeyondMargin,
     int Checks,
-    double Sum,
+    double Score,
     double Limit,
     double ChecksBetweenFalseAlarms,
-    double ChecksToFindOneSigma,
-    double SinceFirst);
+    int ChangedAfter,
+    double Change,
+    double SinceFirst,
+    string Cause,
+    string? CauseReason);
+
+/// <summary>How often the candidate was looked at.</summary>
+internal sealed record LooksDocument(
+    bool Planned,
+    int Number,
+    IReadOnlyList<int> Runs,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Spending,
+    double Level,
+    double Risk,
+    string Sentence);
+
+/// <summary>How soon the drift chart finds a step.</summary>
+internal sealed record DriftDetectionDocument(
+    int Figures, double ChecksBetweenFalseAlarms, IReadOnlyList<DriftCaseDocument> Cases, IReadOnlyList<string> Promise);
+
+/// <summary>One case of it.</summary>
+internal sealed record DriftCaseDocument(
+    int QuietChecks,
+    double StepSigma,
+    string Moves,
+    double Within5,
+    double Within10,
+    double Within20,
+    double? PossibleWithin20,
+    string? PossibleWithin20Reason,
+    int? FirstQuarter,
+    string? FirstQuarterReason,
+    int? Median,
+    string? MedianReason,
+    int? ThirdQuarter,
+    string? ThirdQuarterReason);
 
 /// <summary>One figure of the candidate beside the baseline's.</summary>
 internal sealed record CheckedFigureDocument(
@@ -47,6 +85,7 @@ internal sealed record CheckedFigureDocument(
     string Verdict,
     bool FailsAdjusted,
     double Margin,
+    double Level,
     MeasuredDocument? Ratio,
     string? RatioReason,
     double? LowerBound,

@@ -1,5 +1,7 @@
 using ChargeAudit.Checking;
 using ChargeAudit.Checking.Documents;
+using ChargeAudit.Checking.Drift;
+using ChargeAudit.Checking.Looks;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -31,6 +33,10 @@ public static class CheckJson
             [.. result.Figures.Select(Figure)],
             result.NotCompared,
             [.. result.Drifts.Select(Drift)],
+            result.Looks is { } looks ? Looks(looks) : null,
+            Known.Unless(result.Looks, "no looks are planned, and no history tells of earlier ones"),
+            result.DriftPower is { } power ? Detection(power, result.Drifts) : null,
+            Known.Unless(result.DriftPower, "there is no drift chart"),
             new(result.Candidate, result.CandidateSha256),
             new(result.Baseline, result.BaselineSha256)));
     }
@@ -42,11 +48,41 @@ public static class CheckJson
         d.Alarm,
         d.BeyondMargin,
         d.Checks,
-        d.Sum,
+        d.Score,
         d.Limit,
         d.ChecksBetweenFalseAlarms,
-        d.ChecksToFindOneSigma,
-        d.SinceFirst);
+        d.ChangedAfter,
+        d.Change,
+        d.SinceFirst,
+        StableName.Of(d.Cause),
+        d.CauseReason);
+
+    private static LooksDocument Looks(LookReport looks) => new(
+        looks.Rule is not null, looks.Number, looks.Runs, looks.Rule is { } rule ? StableName.Of(rule) : null, looks.Level, looks.Risk, looks.Sentence);
+
+    private static DriftDetectionDocument Detection(DriftPower power, IReadOnlyList<DriftFinding> drifts) =>
+        new(power.Figures, DriftPower.ChecksBetweenFalseAlarms, [.. power.Rows.Select(Case)], DriftTest.Promise(drifts));
+
+    private static DriftCaseDocument Case(DriftDetection r)
+    {
+        const string Long = "more than a hundred checks";
+        double? possible = r.AllMove ? null : DriftPower.Possible(r.QuietChecks, r.StepSigma, 20);
+        return new(
+            r.QuietChecks,
+            r.StepSigma,
+            r.AllMove ? "all" : "one",
+            r.Within5,
+            r.Within10,
+            r.Within20,
+            possible,
+            Known.Unless(possible, "not worked out for figures that move together"),
+            r.FirstQuarter,
+            Known.Unless(r.FirstQuarter, Long),
+            r.Median,
+            Known.Unless(r.Median, Long),
+            r.ThirdQuarter,
+            Known.Unless(r.ThirdQuarter, Long));
+    }
 
     private static CheckedFigureDocument Figure(FigureCheck f) => new(
         f.Method,
@@ -55,6 +91,7 @@ public static class CheckJson
         StableName.Of(f.Verdict),
         f.FailsAdjusted,
         f.Margin,
+        f.Level,
         f.Ratio?.Json(),
         WhyNot(f.Ratio, f.Note),
         Known.Finite(f.Test?.LowerBound),

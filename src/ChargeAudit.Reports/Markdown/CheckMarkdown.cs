@@ -36,7 +36,8 @@ public static class CheckMarkdown
             text.Append(CultureInfo.InvariantCulture, $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | {between} | {CheckReasons.Percent(f.Margin)} | {StableName.Of(f.Verdict)} |\n");
         }
 
-        foreach (var (heading, lines) in new[] { ("Drift", result.Drifts.Select(DriftTest.Sentence)), ("Not compared", result.NotCompared) })
+        var drifts = result.Drifts.Select(DriftTest.Sentence).Concat(result.Drifts.Count > 0 ? DriftTest.Promise(result.Drifts) : []);
+        foreach (var (heading, lines) in new[] { ("Drift", drifts), ("Not compared", result.NotCompared) })
         {
             if (lines.Any())
             {

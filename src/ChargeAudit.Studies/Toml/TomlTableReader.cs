@@ -114,6 +114,19 @@ internal sealed class TomlTableReader
         };
     }
 
+    /// <summary>A list of numbers; empty where the key is absent.</summary>
+    public IReadOnlyList<double> Numbers(string key)
+    {
+        if (!TryGet(key, out var node))
+        {
+            return [];
+        }
+
+        return node.Value is List<TomlNode> { Count: > 0 } many
+            ? [.. many.Select(n => n.Value as double? ?? throw Wrong(n, key, "a list of numbers"))]
+            : throw Wrong(node, key, "a list of numbers");
+    }
+
     /// <summary>A time: a TOML date and time, a text with one, or seconds from the log's start.</summary>
     public LogTime? Time(string key)
     {

@@ -20,7 +20,15 @@ internal static class CheckCases
     public static MeasuredDesign Design(string title, double[] energiesWh, double gain = 0, bool meterShared = true)
     {
         var source = new InfluenceSource("meter:bench/power-gain", Shared: meterShared, Shape: ErrorShape.Rectangular);
-        var runs = energiesWh.Select(e => gain > 0 ? Measured.From(e, "Wh", [new UncertaintyComponent(source, gain * e)]) : Measured.Exact(e, "Wh")).ToList();
+        return Design(title, [.. energiesWh.Select(e => gain > 0 ? Measured.From(e, "Wh", [new UncertaintyComponent(source, gain * e)]) : Measured.Exact(e, "Wh"))]);
+    }
+
+    /// <summary>A design.</summary>
+    /// <param name="title">Title, and start of the logs' names.</param>
+    /// <param name="runs">Energy of each run. [Wh]</param>
+    public static MeasuredDesign Design(string title, IReadOnlyList<Measured> runs)
+    {
+        double[] energiesWh = [.. runs.Select(r => r.Value)];
         var none = Figure.None("not measured");
         return new MeasuredDesign
         {

@@ -68,6 +68,17 @@ public sealed class CheckerTests
     }
 
     [Fact]
+    public void One_run_of_each_with_a_stated_scatter_says_what_would_settle_it()
+    {
+        // Candidate of 1 run 1 % above, margin 2 %, scatter 1 % stated for both: the baseline's single run alone leaves 1 %, so further runs of the candidate
+        // cannot settle it.
+        var figure = Checker.Run(CheckCases.Design("new", [10.1]), CheckCases.Design("base", [10.0]), CheckCases.EnergyOnly(0.02) with { Repeatability = 0.01 }).Figures[0];
+        Assert.Equal(CheckVerdict.Inconclusive, figure.Verdict);
+        Assert.Contains("of the baseline would settle it", figure.Settling!.Sentence, StringComparison.Ordinal);
+        Assert.InRange(figure.Settling.FurtherCandidateRuns!.Value, 8, 20);
+    }
+
+    [Fact]
     public void A_figure_that_only_one_side_has_is_inconclusive_and_one_that_neither_has_is_left_out()
     {
         var rules = new CheckRules { Margin = 0.02, Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower] };

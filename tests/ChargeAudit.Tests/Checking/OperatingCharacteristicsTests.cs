@@ -41,4 +41,27 @@ public sealed class OperatingCharacteristicsTests
         var shares = OperatingCharacteristics.Simulate(new PairsOfDesigns(1.0, 5, 0.005, 0.02, Gain: 0.2), 25, Seed);
         Assert.True(shares.Pass > 0.8);
     }
+
+    // What measuring costs: shares of right verdicts by those of a check that knows each run's energy exactly, over the same scatter.
+    [Theory]
+    [InlineData(1, 0.95)]
+    [InlineData(30, 0.90)]
+    public void Logs_cost_little_of_the_power_and_no_wrong_verdicts(double intervalS, double least)
+    {
+        var logs = MeasuredCharges.Of(intervalS, 40, Seed);
+        Assert.True(logs.Found.Count >= 38);
+        double power = 0, exact = 0;
+        foreach (double ratio in new[] { 1.0, 1.04 })
+        {
+            var what = new PairsOfDesigns(ratio, 5, 0.01, 0.02);
+            var (seen, known) = (OperatingCharacteristics.Simulate(what with { Measured = logs }, 300, Seed), OperatingCharacteristics.Simulate(what, 300, Seed));
+            power += ratio < 1.02 ? seen.Pass : seen.Fail;
+            exact += ratio < 1.02 ? known.Pass : known.Fail;
+        }
+
+        Assert.True(power >= least * exact, $"{power / exact:0.000}");
+        var border = OperatingCharacteristics.Simulate(new PairsOfDesigns(1.02, 5, 0.01, 0.02) { Measured = logs }, Pairs, Seed);
+        Assert.InRange(border.Pass, 0.005, MostWrong);
+        Assert.InRange(border.Fail, 0.005, MostWrong);
+    }
 }

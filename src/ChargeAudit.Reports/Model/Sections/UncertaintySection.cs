@@ -71,13 +71,16 @@ internal static class UncertaintySection
         }
 
         var sorted = some.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).ToList();
-        var rows = sorted.Take(MostRows).Select(c => Row(SourceText.Of(c.Source), c.SignedStandardUncertainty, u, value.Unit, Dof(c.Source), c.Source.Shared ? "yes" : "no")).ToList();
+        var lines = sorted.Take(MostRows)
+            .Select(c => (Name: SourceText.Of(c.Source), U: c.SignedStandardUncertainty, Dof: Dof(c.Source), Shared: c.Source.Shared ? "yes" : "no")).ToList();
         if (sorted.Count > MostRows)
         {
             double rest = Math.Sqrt(sorted.Skip(MostRows).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
-            rows.Add(Row($"{FigureText.Count(sorted.Count - MostRows)} smaller ones together", rest, u, value.Unit, "various", "various"));
+            lines.Add(($"{FigureText.Count(sorted.Count - MostRows)} smaller ones together", rest, "various", "various"));
         }
 
+        var shares = ShareText.Of([.. lines.Select(l => 100 * l.U * l.U / (u * u))]);
+        var rows = lines.Zip(shares, (l, share) => (IReadOnlyList<string>)[l.Name, FigureText.Plain(Math.Abs(l.U), value.Unit, 2), share, l.Dof, l.Shared]).ToList();
         rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
         double? k = value.Interval()?.CoverageFactor;
         rows.Add([$"all together (coverage factor {FigureText.Plain(k ?? 0, "", 3)})", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", "does not apply"]);
@@ -86,9 +89,6 @@ internal static class UncertaintySection
             [new("Source"), new("Standard uncertainty", ColumnKind.Number), new("Share", ColumnKind.Number), new("Degrees of freedom", ColumnKind.Number), new("The same in another study with this equipment")],
             rows);
     }
-
-    private static IReadOnlyList<string> Row(string source, double part, double u, string unit, string dof, string shared) =>
-        [source, FigureText.Plain(Math.Abs(part), unit, 2), FigureText.Plain(100 * part * part / (u * u), "%", 2), dof, shared];
 
     private static string Dof(InfluenceSource source) => double.IsFinite(source.DegreesOfFreedom) ? FigureText.Plain(source.DegreesOfFreedom, "", 3) : "unlimited";
 }

@@ -20,7 +20,7 @@ public sealed class TrendChartTests
         Assert.Equal("trend-pad-usb-energy-per-charge", chart.Key);
         Assert.Contains(entries == 1 ? "1 check" : $"{entries} checks", chart.Title, StringComparison.Ordinal);
         string[] texts = [.. XElement.Parse(chart.WideSvg).Descendants().Where(e => e.Name.LocalName == "text").Select(e => e.Value)];
-        Assert.Contains("cumulative sum [1]", texts);
+        Assert.Contains("change-point score [1]", texts);
         Assert.Contains("control limits", texts);
         using var picture = SkiaSharp.SKBitmap.Decode(chart.Png.ToArray());
         Assert.True(picture.Pixels.Distinct().Count() > 50);
@@ -32,9 +32,9 @@ public sealed class TrendChartTests
         var entries = Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
         var series = Assert.Single(Series(entries));
         Assert.True(series.Finding.Alarm);
-        Assert.Equal(series.Finding.Sum, series.Steps[^1].Sum);
+        Assert.Equal((series.Finding.Score, series.Finding.Limit), (series.Steps[^1].Score, series.Steps[^1].Limit));
         Assert.Equal(series.Finding.SinceFirst, series.Steps[^1].Ratio, 1e-12);
-        Assert.Contains("alarm above 4.0: alarm", TrendChart.Draw(series).Alternative, StringComparison.Ordinal);
+        Assert.EndsWith(": alarm.", TrendChart.Draw(series).Alternative, StringComparison.Ordinal);
     }
 
     // Five runs with a scatter of 0.5 % each in every entry; the first baseline and two more: 14 degrees of freedom after the second check … 12 after
@@ -56,7 +56,7 @@ public sealed class TrendChartTests
         var series = Assert.Single(Series([HistoryFileTests.Entry("a", 13.01), HistoryFileTests.Entry("b", 13.6, verdict: CheckVerdict.Fail), HistoryFileTests.Entry("c", 13.0)]));
         Assert.Equal([true, true, false, true], series.Steps.Select(s => s.Counted));
         Assert.Equal(13.6 / 13, series.Steps[2].Ratio, 1e-12);
-        Assert.Null(series.Steps[2].Sum);
+        Assert.Null(series.Steps[2].Score);
         Assert.Equal(3, series.Finding.Checks);
         Assert.Contains("2: +4.62 % (failed, not counted)", TrendChart.Draw(series).Alternative, StringComparison.Ordinal);
     }
