@@ -71,7 +71,7 @@ internal static class ChangedUnit
             }
         }
 
-        if (digits.ChangeBy(i, first, power))
+        if (IsNoPulse(cells, i - 1, -1) && IsNoPulse(cells, first, 1) && digits.ChangeBy(i, first, power))
         {
             return true;
         }
@@ -89,6 +89,14 @@ internal static class ChangedUnit
 
         bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
         return tight && before > LeastW && power == 1 && digits.ScatterChangesBy(i, first, power);
+    }
+
+    // Whether a reading is like the middle one of those on its side, and no pulse.
+    private static bool IsNoPulse(ReadingCell[] cells, int at, int direction)
+    {
+        double[] near = [.. Enumerable.Range(0, Rows).Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length).Select(k => cells[k].MiddleW).Order()];
+        double ratio = cells[at].MiddleW / near[near.Length / 2];
+        return ratio is > 1 / Looseness and < Looseness;
     }
 
     // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter moved too little.
