@@ -50,6 +50,11 @@ public static class BaselineReader
             var json = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? utf8[Encoding.UTF8.Preamble.Length..] : utf8;
             using var document = JsonDocument.Parse(json);
             RefuseForeign(file, document.RootElement);
+            if (!JsonNumbers.CanAllBeMeant(document.RootElement))
+            {
+                throw new FormatException("it holds a number that no result has");
+            }
+
             return Design(document.RootElement, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
         }
         catch (JsonException e)
@@ -57,7 +62,7 @@ public static class BaselineReader
             long line = (e.LineNumber ?? 0) + 1;
             throw Refuse(FormattableString.Invariant($"{file}, line {line}: this is not JSON, or it was cut short; {Remedy}"), e);
         }
-        catch (Exception e) when (e is KeyNotFoundException or InvalidOperationException or FormatException)
+        catch (Exception e) when (e is KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException or ArithmeticException or IndexOutOfRangeException)
         {
             throw Refuse($"{file}: the document says it is {Schema} but does not hold what that has; {Remedy}, unchanged", e);
         }
@@ -148,7 +153,7 @@ public static class BaselineReader
         m.GetProperty("components").EnumerateArray().Select(c => new UncertaintyComponent(
             new InfluenceSource(
                 c.GetProperty("part").GetString()!,
-                Number(c, "dof") ?? double.PositiveInfinity,
+                Above(Number(c, "dof") ?? double.PositiveInfinity),
                 c.GetProperty("shared").GetBoolean(),
                 Member<ErrorShape>(c.GetProperty("shape")))
             {
@@ -156,7 +161,7 @@ public static class BaselineReader
                 OwnerName = c.GetProperty("ownerName").GetString(),
                 Kind = Member<SourceKind>(c.GetProperty("kind")),
             },
-            c.GetProperty("u").GetDouble())),
+            NotBelow(c.GetProperty("u").GetDouble()))),
         m.TryGetProperty("uReason", out var because) ? because.GetString() : null);
 
     private static SourceOwner Owner(string? word)
@@ -176,6 +181,10 @@ public static class BaselineReader
 
     private static MeasuringPoint Point(string word) =>
         StudyWords.Point(word) ?? throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{word} is no measuring point"));
+
+    private static double Above(double number) => number > 0 ? number : throw new FormatException("degrees of freedom are above zero");
+
+    private static double NotBelow(double number) => number >= 0 ? number : throw new FormatException("an uncertainty is not below zero");
 
     private static double? Number(JsonElement parent, string name) =>
         parent.GetProperty(name) is { ValueKind: not JsonValueKind.Null } number ? number.GetDouble() : null;

@@ -22,6 +22,12 @@ internal static class HistoryJson
         entry = null;
         try
         {
+            using var document = JsonDocument.Parse(line);
+            if (!JsonNumbers.CanAllBeMeant(document.RootElement))
+            {
+                return false;
+            }
+
             var named = JsonSerializer.Deserialize(line.Span, Context.NamedSchema);
             entry = named?.Schema == Schema ? JsonSerializer.Deserialize(line.Span, Context.HistoryEntry) : null;
         }

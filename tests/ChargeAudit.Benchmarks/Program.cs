@@ -1,6 +1,7 @@
 using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Coverage;
 using ChargeAudit.Benchmarks.Modes;
+using ChargeAudit.Benchmarks.Reach;
 using ChargeAudit.Benchmarks.Reading;
 
 switch (args)
@@ -13,6 +14,8 @@ switch (args)
         return LogCoverageCommand.Run(rest, Console.Out);
     case ["odd-days", .. var rest]:
         return OddDaysCommand.Run(rest, Console.Out);
+    case ["reach", .. var rest]:
+        return ReachCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
@@ -22,6 +25,6 @@ switch (args)
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach [--inputs N] [--seed S], reading [rows] [rounds] [long], loops, or check [pairs].");
         return 64;
 }

@@ -205,7 +205,8 @@ internal static class NumberField
             return false;
         }
 
-        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && double.IsFinite(magnitude);
+        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && NumberLimits.CanBeMeant(magnitude);
+        magnitude = NumberLimits.Meant(magnitude);
         value = negative ? -magnitude : magnitude;
         value = read ? value : double.NaN;
         return read;

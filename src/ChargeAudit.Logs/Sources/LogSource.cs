@@ -116,11 +116,20 @@ internal sealed class LogSource : IStoredLog
     {
         if (Format is not null)
         {
-            Table = Format.Open(this);
-            return new LineStream(Table.Lines, cancellation);
+            // A reader that is not ours may never end; a large file takes its time.
+            TimeSpan limit = LogLimits.LongestSilence + TimeSpan.FromSeconds(StoredBytes() / LogLimits.SlowestBytesPerS);
+            Exception late() => LogErrors.NoEnd(Path, Format.Name, limit.TotalSeconds);
+            Table = WatchedWork.Run(() => Format.Open(this), limit, late);
+            return new LineStream(WatchedWork.Lines(Table.Lines, limit, late), cancellation);
         }
 
         return Packed ? new BombGuardStream(new GZipStream(raw, CompressionMode.Decompress), raw, Path, IsWhole) : raw;
+    }
+
+    private long StoredBytes()
+    {
+        using Stream raw = OpenRaw();
+        return raw.Length;
     }
 
     // A packed file ends with the length of what it unpacks to (RFC 1952, 2.3.1), which the library does not check when the file is cut.
