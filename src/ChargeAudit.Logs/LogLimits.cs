@@ -6,6 +6,9 @@ internal static class LogLimits
     /// <summary>A row with more fields than this is no row of a log.</summary>
     public const int MostColumns = 4096;
 
+    /// <summary>Most that is taken from a pipe of a format that is read from its end. [byte]</summary>
+    public const long MostPipedBytes = 1L << 30;
+
     /// <summary>A reader of another format that gives nothing for so long is given up, and the file refused; large files get more time.</summary>
     public static readonly TimeSpan LongestSilence = TimeSpan.FromSeconds(30);
 

@@ -16,6 +16,10 @@ switch (args)
         return OddDaysCommand.Run(rest, Console.Out);
     case ["reach", .. var rest]:
         return ReachCommand.Run(rest, Console.Out);
+    case ["reach-kills", .. var rest]:
+        return ReachKillsCommand.Run(rest, Console.Out);
+    case ["reach-page", .. var rest]:
+        return ReachPageCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
@@ -25,6 +29,6 @@ switch (args)
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach [--inputs N] [--seed S], reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach, reach-kills, reach-page, reading [rows] [rounds] [long], loops, or check [pairs].");
         return 64;
 }

@@ -32,14 +32,20 @@ internal sealed class EspiDocument
     public List<(string Self, List<string> Related)> Meters { get; } = [];
 
     /// <summary>How many readings there are.</summary>
-    public long Count { get; private set; }
+    public int Count { get; private set; }
+
+    /// <summary>Whether all of them stand in the order of time.</summary>
+    public bool IsRising { get; private set; } = true;
 
     /// <summary>Reads what stands around the readings. Nothing outside the document is fetched, and entities are refused.</summary>
     public static EspiDocument Survey(IStoredLog source)
     {
         var document = new EspiDocument(source);
+        long last = long.MinValue;
         foreach (var (_, reading) in Told(source.Path, document.Walk(surveys: true)))
         {
+            document.IsRising &= reading.Start >= last;
+            last = reading.Start;
             if (++document.Count > MostReadings)
             {
                 throw LogErrors.TooManyReadings(source.Path, MostReadings);

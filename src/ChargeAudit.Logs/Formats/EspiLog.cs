@@ -36,7 +36,7 @@ internal sealed class EspiLog : ILogFormat
         }
 
         EspiReadingType type = usable[0];
-        IEnumerable<EspiReading> readings = InOrder(source.Path, Series(document, type));
+        IEnumerable<EspiReading> readings = document.IsRising ? Series(document, type) : InOrder(source.Path, Series(document, type));
         List<string> notes = [];
         if (document.Types.Count > 1)
         {

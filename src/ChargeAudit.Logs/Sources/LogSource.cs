@@ -29,7 +29,8 @@ internal sealed class LogSource : IStoredLog
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
     /// <param name="options">Where standard input comes from.</param>
     /// <param name="spool">Copy of it made before; null to make one now if needed.</param>
-    public static LogSource Find(string path, LogOptions options, Spool? spool)
+    /// <param name="look">Looks at the beginning of what has to be copied.</param>
+    public static LogSource Find(string path, LogOptions options, Spool? spool, Action<string, Spool, long> look)
     {
         if (spool is not null)
         {
@@ -38,7 +39,7 @@ internal sealed class LogSource : IStoredLog
 
         if (path == "-")
         {
-            return Of(path, Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput()));
+            return Of(path, Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput(), look));
         }
         else if (Directory.Exists(path))
         {
@@ -49,7 +50,7 @@ internal sealed class LogSource : IStoredLog
             throw LogErrors.Missing(path);
         }
 
-        return Of(path, SpoolIfPiped(path));
+        return Of(path, SpoolIfPiped(path, look));
     }
 
     private static LogSource Of(string path, Spool? spool)
@@ -61,24 +62,30 @@ internal sealed class LogSource : IStoredLog
     }
 
     // A named pipe is a file that can be read only once.
-    private static Spool? SpoolIfPiped(string path)
+    private static Spool? SpoolIfPiped(string path, Action<string, Spool, long> look)
     {
         using Stream raw = new LogSource(path, null, false).OpenRaw();
-        return raw.CanSeek ? null : Copy(path, raw);
+        return raw.CanSeek ? null : Copy(path, raw, look);
     }
 
     /// <summary>Copies a stream that can be read only once.</summary>
-    public static Spool Copy(string path, Stream input)
+    /// <param name="path">Name for messages.</param>
+    /// <param name="input">The stream.</param>
+    /// <param name="look">Told the name, the copy and its bytes so far; throws where the rest is not wanted.</param>
+    public static Spool Copy(string path, Stream input, Action<string, Spool, long> look)
     {
         try
         {
-            return new Spool(input);
+            return new Spool(input, (begun, bytes) => look(path, begun, bytes));
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw LogErrors.NotCopied(path, e);
         }
     }
+
+    /// <summary>The beginning of a log that is still being copied.</summary>
+    public static LogSource Begun(string path, Spool copy) => Of(path, copy);
 
     /// <summary>Opens the bytes as they are stored.</summary>
     public Stream OpenRaw()

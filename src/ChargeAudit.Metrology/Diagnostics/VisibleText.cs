@@ -38,21 +38,12 @@ public static class VisibleText
         return shown.ToString();
     }
 
-    /// <summary>Whether a text holds a character that is obeyed instead of shown.</summary>
+    /// <summary>Whether a text holds nothing that is obeyed instead of shown.</summary>
     /// <param name="text">Any text.</param>
-    /// <param name="lines">Whether tabs and ends of lines may stand in it.</param>
-    public static bool IsPlain(string text, bool lines = false)
+    public static bool IsPlain(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        for (int i = FirstObeyed(text, 0); i >= 0; i = FirstObeyed(text, i + 1))
-        {
-            if (!lines || text[i] is not ('\t' or '\n' or '\r'))
-            {
-                return false;
-            }
-        }
-
-        return true;
+        return FirstObeyed(text, 0) < 0;
     }
 
     private static int FirstObeyed(string text, int from)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Reports.Csv;
@@ -42,7 +43,7 @@ public static class TableCsv
         null => "",
         bool truth => truth ? "true" : "false",
         IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
-        _ => Inert(value.ToString() ?? ""),
+        _ => Inert(VisibleText.Of(value.ToString() ?? "", lines: true)),
     };
 
     // A spreadsheet runs a cell that begins so as a formula; behind an apostrophe it is text. Numbers are written by us and stay as they are.

@@ -15,6 +15,8 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
     public const string Schema = "chargeaudit-files/1";
 
     private const int LargestBytes = 1 << 22;
+    private const int Attempts = 200;
+    private static readonly TimeSpan Between = TimeSpan.FromMilliseconds(5);
 
     /// <summary>No files.</summary>
     public static FolderManifest Empty { get; } = new(new Dictionary<string, string>(), false);
@@ -29,21 +31,36 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
     /// <summary>That of a folder; null where there is none that can be read.</summary>
     public static FolderManifest? Find(string folder)
     {
-        try
+        string path = Path.Combine(folder, FileName);
+        for (int attempt = 1; ; attempt++)
         {
-            var file = new FileInfo(Path.Combine(folder, FileName));
-            if (!file.Exists || file.Length is 0 or > LargestBytes)
+            try
+            {
+                return File.Exists(path) && new FileInfo(path).Length is > 0 and <= LargestBytes ? Read(File.ReadAllBytes(path)) : null;
+            }
+            catch (IOException) when (attempt < Attempts)
+            {
+                // Another program has just put its folder there and still holds it.
+                Thread.Sleep(Between);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
                 return null;
             }
+        }
+    }
 
-            using var document = JsonDocument.Parse(File.ReadAllBytes(file.FullName));
+    private static FolderManifest? Read(byte[] bytes)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(bytes);
             var root = document.RootElement;
             return root.GetProperty("schema").GetString() != Schema ? null : new FolderManifest(
                 root.GetProperty("files").EnumerateArray().ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("sha256").GetString()!, StringComparer.Ordinal),
                 root.GetProperty("complete").GetBoolean());
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)
+        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)
         {
             return null;
         }

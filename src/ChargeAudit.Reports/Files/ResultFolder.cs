@@ -78,8 +78,14 @@ public static class ResultFolder
             return;
         }
 
-        FolderManifest ours = FolderManifest.Find(target) ?? FolderManifest.Empty;
-        string[] foreign = [.. files.Select(f => f.Name).Where(n => !ours.Holds(n) && Path.Exists(Path.Combine(target, Local(n))))];
+        string[] foreign = [];
+        for (int attempt = 0; attempt == 0 || (foreign.Length > 0 && attempt < Attempts); attempt++)
+        {
+            // Another program may have put its folder there between the two looks.
+            FolderManifest ours = FolderManifest.Find(target) ?? FolderManifest.Empty;
+            foreign = [.. files.Select(f => f.Name).Where(n => !ours.Holds(n) && Path.Exists(Path.Combine(target, Local(n))))];
+        }
+
         if (foreign.Length > 0)
         {
             string which = string.Join(", ", foreign.Take(3)) + (foreign.Length > 3 ? FormattableString.Invariant($" and {foreign.Length - 3} more") : "");
@@ -96,6 +102,7 @@ public static class ResultFolder
             try
             {
                 Directory.Move(staged.Path, target);
+                staged.Release();
                 return;
             }
             catch (IOException) when (Directory.Exists(target))
@@ -104,9 +111,17 @@ public static class ResultFolder
             }
         }
 
-        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. files.Select(f => f.Name)]) && FolderSwitch.TryExchange(staged.Path, target))
+        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. files.Select(f => f.Name)]) is { } carried && FolderSwitch.TryExchange(staged.Path, target))
         {
-            // What lies beside now is the old folder.
+            staged.Release();
+
+            // What lies beside now is the old folder. Where another program put its own there in the meantime, files of that one may have been carried over.
+            FolderManifest old = FolderManifest.Find(staged.Path) ?? FolderManifest.Empty;
+            foreach (string name in carried.Where(old.Holds))
+            {
+                File.Delete(Path.Combine(target, Local(name)));
+            }
+
             StrayFolders.Clear(staged.Path, target);
             return;
         }
@@ -117,9 +132,10 @@ public static class ResultFolder
     // A shell that stands in the folder would be left standing in the old one.
     private static bool IsStoodIn(string target) => Path.GetFullPath(".") is var here && (here == target || here.StartsWith(target + Path.DirectorySeparatorChar, StringComparison.Ordinal));
 
-    // Files of others get a second name in the new folder before it takes the place of the old one.
-    private static bool CarryOver(string target, string staged, HashSet<string> written)
+    // Files of others get a second name in the new folder before it takes the place of the old one. Null where that cannot be done.
+    private static List<string>? CarryOver(string target, string staged, HashSet<string> written)
     {
+        List<string> carried = [];
         FolderManifest ours = FolderManifest.Find(target) ?? FolderManifest.Empty;
         if (!OperatingSystem.IsWindows())
         {
@@ -135,13 +151,17 @@ public static class ResultFolder
 
             string place = Path.Combine(staged, Local(name));
             Directory.CreateDirectory(Path.GetDirectoryName(place)!);
-            if (!FolderSwitch.TryLink(path, place) && File.Exists(path))
+            if (FolderSwitch.TryLink(path, place))
             {
-                return false;
+                carried.Add(name);
+            }
+            else if (Path.Exists(path))
+            {
+                return null;
             }
         }
 
-        return true;
+        return carried;
     }
 
     private static void InPlace(StagedFolder staged, string target, IReadOnlyList<(string Name, byte[] Bytes)> files)

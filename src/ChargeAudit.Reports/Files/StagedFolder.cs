@@ -52,6 +52,9 @@ internal sealed class StagedFolder : IDisposable
         _manifest.Flush();
     }
 
+    /// <summary>Lets go of it: it stands in its place now, and others may read it.</summary>
+    public void Release() => _manifest.Dispose();
+
     /// <summary>Lets go of it, and takes away what is left where it did not take its place.</summary>
     public void Dispose()
     {

@@ -50,7 +50,7 @@ internal sealed class TomlTableReader
         return _table.TryGetValue(key, out node);
     }
 
-    public string? Text(string key) => TryGet(key, out var node) ? Plain(node, key, node.Value as string ?? throw Wrong(node, key, "a text in quotes")) : null;
+    public string? Text(string key) => TryGet(key, out var node) ? node.Value as string ?? throw Wrong(node, key, "a text in quotes") : null;
 
     public string RequiredText(string key, string example) =>
         Text(key) ?? throw Refuse(Line, $"{Where} has no \"{key}\"; add it, for example {key} = {example}");
@@ -82,7 +82,7 @@ internal sealed class TomlTableReader
         foreach (var (name, node) in _table)
         {
             _asked.Add(name);
-            RequirePlain(node, name, name);
+            RequirePlain(node, name);
             yield return (name, new TomlTableReader(_file, PathOf(name), node));
         }
     }
@@ -109,8 +109,8 @@ internal sealed class TomlTableReader
 
         return node.Value switch
         {
-            string one => [Plain(node, key, one)],
-            List<TomlNode> { Count: > 0 } many => [.. many.Select(n => Plain(n, key, n.Value as string ?? throw Wrong(n, key, "a list of texts in quotes")))],
+            string one => [one],
+            List<TomlNode> { Count: > 0 } many => [.. many.Select(n => n.Value as string ?? throw Wrong(n, key, "a list of texts in quotes"))],
             _ => throw Wrong(node, key, "a text in quotes, or a list of them"),
         };
     }
@@ -187,19 +187,13 @@ internal sealed class TomlTableReader
     private InputException Wrong(TomlNode node, string key, string expected) =>
         Refuse(node.Line, $"{(key == Path ? key : PathOf(key))} is {node.Description}; {expected} was expected");
 
-    // A name with a newline or an escape in it would be obeyed wherever it is shown, and no name needs one.
-    private void RequirePlain(TomlNode node, string key, string text)
+    // Names of tables become names of charts, groups and columns, and no such name needs a newline or an escape. Names of files are what they are, and shown safely.
+    private void RequirePlain(TomlNode node, string name)
     {
-        if (!VisibleText.IsPlain(text))
+        if (!VisibleText.IsPlain(name))
         {
-            throw Refuse(node.Line, $"{PathOf(key)} holds a character that cannot be shown ({text}); take it away");
+            throw Refuse(node.Line, $"the name {PathOf(name)} holds a character that cannot be shown; take it away");
         }
-    }
-
-    private string Plain(TomlNode node, string key, string text)
-    {
-        RequirePlain(node, key, text);
-        return text;
     }
 
     private string? Nearest(string key)

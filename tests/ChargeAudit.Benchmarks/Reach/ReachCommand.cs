@@ -3,7 +3,7 @@ using ChargeAudit.Tests.Reach;
 
 namespace ChargeAudit.Benchmarks.Reach;
 
-/// <summary><c>reach --inputs N --seed S [--only FAMILY] [--failures DIR]</c>: damaged and hostile inputs of every kind, counted.</summary>
+/// <summary><c>reach --inputs N --seed S [--from NUMBER] [--only FAMILY] [--failures DIR]</c>: damaged and hostile inputs of every kind, counted.</summary>
 internal static class ReachCommand
 {
     private static readonly TimeSpan Hang = TimeSpan.FromSeconds(60);
@@ -16,7 +16,8 @@ internal static class ReachCommand
         string? kept = Of(arguments, "--failures");
         using var families = new ReachFamilies(Path.Combine(Path.GetTempPath(), FormattableString.Invariant($"reach-{Environment.ProcessId}")));
         var run = new ReachRun(families, seed);
-        int at = 0;
+        int from = int.Parse(Of(arguments, "--from") ?? "0", CultureInfo.InvariantCulture);
+        int at = from;
         DateTime since = DateTime.UtcNow;
         using var watch = new Timer(
             _ =>
@@ -33,7 +34,7 @@ internal static class ReachCommand
             1000);
         int failed = 0;
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
-        for (; at < inputs; at++)
+        for (; at < from + inputs; at++)
         {
             since = DateTime.UtcNow;
             if (run.Try(at, only) is { } failure)
@@ -47,7 +48,7 @@ internal static class ReachCommand
             }
         }
 
-        output.WriteLine("| input | tried | answered | refused with a sentence | asked twice | longest [s] | most allocated for one [MB] |");
+        output.WriteLine("| input | tried | answered | refused with a sentence | asked twice | most processor time for one [s] | most held for one [MB] |");
         output.WriteLine("|---|---|---|---|---|---|---|");
         foreach (var c in run.Counts)
         {

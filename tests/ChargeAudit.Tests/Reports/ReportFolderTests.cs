@@ -1,5 +1,4 @@
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
 
 namespace ChargeAudit.Tests.Reports;
@@ -17,8 +16,8 @@ public sealed class ReportFolderTests : IDisposable
         var written = ReportFolder.Write(Small(), folder, cancellation: TestContext.Current.CancellationToken);
         Assert.All(written, f => Assert.True(new FileInfo(f).Length > 100));
         var names = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).ToHashSet();
-        Assert.Equal(written.Count, names.Count);
-        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
+        Assert.Equal(written.Count + 1, names.Count);
+        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "chargeaudit-files.json", "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
         Assert.DoesNotContain(names, n => n.EndsWith(".part", StringComparison.Ordinal));
     }
 
@@ -57,7 +56,7 @@ public sealed class ReportFolderTests : IDisposable
         File.WriteAllText(path, "in the way");
         var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, cancellation: TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
-        Assert.Contains("report.html: the file cannot be written (", problem.Message, StringComparison.Ordinal);
+        Assert.Contains("report is a file, and a folder was expected", problem.Message, StringComparison.Ordinal);
         Assert.Contains("--out", problem.Message, StringComparison.Ordinal);
         Assert.DoesNotContain('\n', problem.Message);
         Assert.Equal("in the way", File.ReadAllText(path));
