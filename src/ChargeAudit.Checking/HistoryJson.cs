@@ -10,6 +10,8 @@ internal static class HistoryJson
     /// <summary>Name and version of a line.</summary>
     public const string Schema = "chargeaudit-history/1";
 
+    private const int MostRuns = 1_000_000;
+
     /// <summary>What every line starts with.</summary>
     public const string Start = "{\"schema\":\"" + Schema + "\"";
 
@@ -36,8 +38,12 @@ internal static class HistoryJson
             // The caller says which line of which file is no entry.
         }
 
-        return entry is not null;
+        return entry?.Figures.All(IsFigure) == true;
     }
+
+    // Items of a list may be null in JSON whatever their type says.
+    private static bool IsFigure(HistoryFigure? figure) =>
+        figure is { CandidateRuns: >= 0 and <= MostRuns, BaselineRuns: >= 0 and <= MostRuns } && figure.Meters.All(m => m is not null);
 }
 
 /// <summary>The name of a document's schema, which is looked at before the rest.</summary>

@@ -18,6 +18,8 @@ switch (args)
         return ReachCommand.Run(rest, Console.Out);
     case ["reach-kills", .. var rest]:
         return ReachKillsCommand.Run(rest, Console.Out);
+    case [ReachKillsCommand.Writer, var folder]:
+        return ReachKillsCommand.Write(folder);
     case ["reach-page", .. var rest]:
         return ReachPageCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:

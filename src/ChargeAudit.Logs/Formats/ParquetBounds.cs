@@ -1,5 +1,3 @@
-using ChargeAudit.Logs.Streams;
-
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>

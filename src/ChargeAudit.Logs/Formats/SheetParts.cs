@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.IO.Compression;
 using System.Xml;
 using ChargeAudit.Logs.Streams;
@@ -15,6 +16,11 @@ internal static class SheetParts
     private const int MostSharedTexts = 1 << 21;
     private const int MostOthers = 1 << 20;
     private const int MostOutsideRows = 100_000;
+
+    // Of a worksheet.
+    private const int MostLetters = 3;
+    private const int MostColumns = 16_384;
+    private const int MostRows = 1 << 20;
 
     private static readonly string[] Binary = ["xl/workbook.bin", "xl/sharedStrings.bin", "xl/styles.bin"];
     private static readonly string[] Unread = [".png", ".jpg", ".jpeg", ".gif", ".bmp", ".emf", ".wmf", ".tif", ".tiff", ".svg", ".bin", ".vml"];
@@ -64,15 +70,23 @@ internal static class SheetParts
                     isSheet = true;
                     row++;
                     cells = 0;
+                    RequireReference(xml, "r");
                     break;
                 case "c" when isSheet:
+                    RequireReference(xml, "r");
                     Few(++cells <= LogLimits.MostColumns, () => LogErrors.TooManyColumns(path, row, cells, LogLimits.MostColumns));
                     break;
                 case "si":
                     Few(++shared <= MostSharedTexts, () => LogErrors.SheetTooLarge(path, "texts", MostSharedTexts));
                     break;
                 case "mergeCell" or "col" or "hyperlink" or "cfRule" or "brk":
+                    RequireReference(xml, "ref");
+                    RequireReference(xml, "min");
+                    RequireReference(xml, "max");
                     Few(++outside <= MostOutsideRows, () => LogErrors.SheetTooLarge(path, "merged cells, columns or links", MostOutsideRows));
+                    break;
+                case "dimension":
+                    RequireReference(xml, "ref");
                     break;
                 case "Relationship":
                     RequireMarkup(path, xml);
@@ -94,6 +108,24 @@ internal static class SheetParts
         {
             throw new InvalidDataException($"a part is written in {encoding}");
         }
+    }
+
+    // Room is made up to the last cell that is named: A1, A1:XFD1048576, a row or a column by its number.
+    private static void RequireReference(XmlReader xml, string attribute)
+    {
+        string? said = xml.GetAttribute(attribute);
+        if (said is not null && !said.Split(':').All(IsReference))
+        {
+            throw new InvalidDataException($"it names a cell that no worksheet has, {said}");
+        }
+    }
+
+    private static bool IsReference(string said)
+    {
+        string plain = said.Replace("$", "", StringComparison.Ordinal);
+        int letters = plain.TakeWhile(char.IsAsciiLetterUpper).Count();
+        int column = letters > MostLetters ? int.MaxValue : plain[..letters].Aggregate(0, (sum, c) => (sum * 26) + c - 'A' + 1);
+        return column <= MostColumns && (letters == plain.Length || (int.TryParse(plain.AsSpan(letters), NumberStyles.None, CultureInfo.InvariantCulture, out int row) && row <= MostRows));
     }
 
     private static void RequireMarkup(string path, XmlReader xml)

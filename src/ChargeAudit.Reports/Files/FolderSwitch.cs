@@ -1,4 +1,5 @@
 using System.Runtime.InteropServices;
+using System.Text;
 
 namespace ChargeAudit.Reports.Files;
 
@@ -15,8 +16,8 @@ internal static class FolderSwitch
     {
         try
         {
-            return OperatingSystem.IsLinux() ? RenameAt2(CurrentFolder, one, CurrentFolder, other, Exchange) == 0
-                : OperatingSystem.IsMacOS() && RenameSwapped(one, other, Exchange) == 0;
+            return OperatingSystem.IsLinux() ? RenameAt2(CurrentFolder, Bytes(one), CurrentFolder, Bytes(other), Exchange) == 0
+                : OperatingSystem.IsMacOS() && RenameSwapped(Bytes(one), Bytes(other), Exchange) == 0;
         }
         catch (Exception e) when (e is EntryPointNotFoundException or DllNotFoundException)
         {
@@ -30,7 +31,7 @@ internal static class FolderSwitch
     {
         try
         {
-            return !OperatingSystem.IsWindows() && Link(file, name) == 0;
+            return !OperatingSystem.IsWindows() && Link(Bytes(file), Bytes(name)) == 0;
         }
         catch (Exception e) when (e is EntryPointNotFoundException or DllNotFoundException)
         {
@@ -38,18 +39,21 @@ internal static class FolderSwitch
         }
     }
 
+    // A path as these systems take it: UTF-8 with a zero at its end.
+    private static byte[] Bytes(string path) => Encoding.UTF8.GetBytes(path + '\0');
+
 #pragma warning disable SYSLIB1054 // Generated marshalling needs unsafe code in the project, for three calls.
     [DllImport("libc", EntryPoint = "renameat2", SetLastError = true)]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
     private static extern int RenameAt2(
-        int oneFolder, [MarshalAs(UnmanagedType.LPUTF8Str)] string one, int otherFolder, [MarshalAs(UnmanagedType.LPUTF8Str)] string other, uint flags);
+        int oneFolder, byte[] one, int otherFolder, byte[] other, uint flags);
 
     [DllImport("libc", EntryPoint = "renamex_np", SetLastError = true)]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
-    private static extern int RenameSwapped([MarshalAs(UnmanagedType.LPUTF8Str)] string one, [MarshalAs(UnmanagedType.LPUTF8Str)] string other, uint flags);
+    private static extern int RenameSwapped(byte[] one, byte[] other, uint flags);
 
     [DllImport("libc", EntryPoint = "link", SetLastError = true)]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
-    private static extern int Link([MarshalAs(UnmanagedType.LPUTF8Str)] string file, [MarshalAs(UnmanagedType.LPUTF8Str)] string name);
+    private static extern int Link(byte[] file, byte[] name);
 #pragma warning restore SYSLIB1054
 }

@@ -104,8 +104,8 @@ internal static partial class StrayFolders
         }
     }
 
-    private static IEnumerable<string> Marked(string parent, string name) => !Directory.Exists(parent) ? []
-        : Directory.EnumerateDirectories(parent, name + Mark + "*").Where(d => Made().IsMatch(d) && new DirectoryInfo(d).LinkTarget is null).ToList();
+    private static List<string> Marked(string parent, string name) => !Directory.Exists(parent) ? []
+        : [.. Directory.EnumerateDirectories(parent, name + Mark + "*").Where(d => Made().IsMatch(d) && new DirectoryInfo(d).LinkTarget is null)];
 
     [GeneratedRegex(@"\.chargeaudit-[0-9a-f]{32}$")]
     private static partial Regex Made();

@@ -2,16 +2,20 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
 using ChargeAudit.LogMaker;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Tests.Reach;
 
 namespace ChargeAudit.Benchmarks.Reach;
 
 /// <summary>
-/// <c>reach-kills --kills N --seed S</c>: an audit and a check that write to one folder over and over are killed at random moments; the folder must hold the whole of one study's files or of the
-/// other's after each, and nothing may be left beside it after the next run that ends.
+/// <c>reach-kills --kills N --writer-kills M --seed S</c>: an audit and a check that write to one folder over and over are killed at random moments, and so is a program that does nothing but write
+/// such folders, as that is where a kill could hurt. The folder must hold the whole of one result's files or of the other's after each, and nothing may be left beside it after the next run that ends.
 /// </summary>
 internal static class ReachKillsCommand
 {
+    /// <summary>Command of the program that is killed while it writes.</summary>
+    public const string Writer = "reach-kills-writer";
+
     private const string Manifest = "chargeaudit-files.json";
 
     public static int Run(string[] arguments, TextWriter output)
@@ -22,13 +26,55 @@ internal static class ReachKillsCommand
         Directory.CreateDirectory(root);
         try
         {
-            return Run(kills, new Dice(seed), root, output);
+            var dice = new Dice(seed);
+            return Math.Max(RunWriter(int.Parse(ReachCommand.Of(arguments, "--writer-kills") ?? "100", CultureInfo.InvariantCulture), dice, root, output), kills == 0 ? 0 : Run(kills, dice, root, output));
         }
         finally
         {
             Directory.Delete(root, recursive: true);
         }
     }
+
+    /// <summary>Writes two sets of files into a folder, one after the other, until it is killed.</summary>
+    public static int Write(string folder)
+    {
+        for (int i = 0; ; i++)
+        {
+            ResultFolder.Write(FilesOf(i), folder);
+        }
+    }
+
+    // As many and as large as those of a report; the second set has fewer.
+    private static List<(string Name, byte[] Bytes)> FilesOf(int number) =>
+        [.. Enumerable.Range(0, number % 2 == 0 ? 20 : 12).Select(i => (i < 6 ? $"file-{i}.txt" : $"charts/chart-{i}.svg", Enumerable.Repeat((byte)number, 20_000 * (i + 1)).ToArray()))];
+
+    private static int RunWriter(int kills, Dice dice, string root, TextWriter output)
+    {
+        string folder = Path.Combine(root, "written");
+        ResultFolder.Write(FilesOf(0), folder);
+        File.WriteAllText(Path.Combine(folder, "notes.txt"), "the user's own");
+        (int Bad, int Beside, int Left) count = default;
+        for (int i = 0; i < kills; i++)
+        {
+            using Process writer = Start(Path.Combine(AppContext.BaseDirectory, "ChargeAudit.Benchmarks.dll"), [Writer, folder]);
+            writer.WaitForExit(TimeSpan.FromSeconds(dice.Between(0.15, 0.6)));
+            writer.Kill();
+            writer.WaitForExit();
+            count.Bad += IsWhole(folder, output) ? 0 : 1;
+            count.Beside += Directory.GetFileSystemEntries(root, "written.*").Length > 0 ? 1 : 0;
+            if (i % 20 == 19 || i == kills - 1)
+            {
+                ResultFolder.Write(FilesOf(i), folder);
+                count.Left += Directory.GetFileSystemEntries(root, "written.*").Length + (File.Exists(Path.Combine(folder, "notes.txt")) ? 0 : 1);
+            }
+        }
+
+        output.WriteLine(Head("kills of a program that writes folders"));
+        output.WriteLine(FormattableString.Invariant($"| {kills} | {kills} | 0 | {count.Bad} | {count.Beside} | {count.Left} |"));
+        return count.Bad + count.Left == 0 ? 0 : 1;
+    }
+
+    private static string Head(string what) => $"| {what} | killed | ended first | folder neither old nor new | a folder left beside, until the next run | left after it, or a user's file lost |\n|---|---|---|---|---|---|";
 
     private static int Run(int kills, Dice dice, string root, TextWriter output)
     {
@@ -49,7 +95,7 @@ internal static class ReachKillsCommand
         (int Killed, int Ended, int Bad, int Strays, int LeftForOne) count = default;
         for (int i = 0; i < kills; i++)
         {
-            using Process program = Start(dice.Of(commands));
+            using Process program = Start(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), dice.Of(commands));
             if (!program.WaitForExit(TimeSpan.FromSeconds(dice.Between(0.1, 1.1) * wholeS)))
             {
                 program.Kill();
@@ -70,8 +116,7 @@ internal static class ReachKillsCommand
             }
         }
 
-        output.WriteLine("| runs | killed | ended first | folder neither old nor new | a folder left beside, until the next run | left after it, or a user's file lost |");
-        output.WriteLine("|---|---|---|---|---|---|");
+        output.WriteLine(Head("runs of audit and check"));
         output.WriteLine(FormattableString.Invariant($"| {kills} | {count.Killed} | {count.Ended} | {count.Bad} | {count.LeftForOne} | {count.Strays} |"));
         return count.Bad + count.Strays == 0 ? 0 : 1;
     }
@@ -97,15 +142,15 @@ internal static class ReachKillsCommand
     private static double TimeOf(string[] command)
     {
         long start = Stopwatch.GetTimestamp();
-        using Process program = Start(command);
+        using Process program = Start(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), command);
         program.WaitForExit();
         return program.ExitCode <= 2 ? Stopwatch.GetElapsedTime(start).TotalSeconds : throw new InvalidOperationException(FormattableString.Invariant($"{string.Join(' ', command)} gives {program.ExitCode}"));
     }
 
-    private static Process Start(string[] command)
+    private static Process Start(string assembly, string[] command)
     {
         var start = new ProcessStartInfo("dotnet");
-        foreach (string argument in (string[])[Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. command])
+        foreach (string argument in (string[])[assembly, .. command])
         {
             start.ArgumentList.Add(argument);
         }

@@ -71,6 +71,8 @@ public sealed class HostileFormatsTests
     [InlineData("texts", "more than 2097152 texts")]
     [InlineData("row", "fields, and at most 4096 were expected")]
     [InlineData("encoding", "cannot be unpacked")]
+    [InlineData("column", "it names a cell that no worksheet has")]
+    [InlineData("line", "it names a cell that no worksheet has")]
     public void Workbooks_made_to_fill_the_memory_are_refused(string what, string sentence)
     {
         const string ns = "xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"";
@@ -78,6 +80,8 @@ public sealed class HostileFormatsTests
         {
             "cell" => $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>{new string('a', 1 << 20)}</t></is></c></row></sheetData></worksheet>",
             "row" => $"<worksheet {ns}><sheetData><row r=\"1\">{string.Concat(Enumerable.Repeat("<c><v>1</v></c>", 5000))}</row></sheetData></worksheet>",
+            "column" => $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"{new string('A', 1000)}1\"><v>1</v></c></row></sheetData></worksheet>",
+            "line" => $"<worksheet {ns}><sheetData><row r=\"2000000000\"><c r=\"A2000000000\"><v>1</v></c></row></sheetData></worksheet>",
             "encoding" => $"<?xml version=\"1.0\" encoding=\"iso-8859-1\"?><worksheet {ns}><sheetData/></worksheet>",
             _ => $"<worksheet {ns}><sheetData/></worksheet>",
         };
