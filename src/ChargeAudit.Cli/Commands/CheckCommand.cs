@@ -89,7 +89,7 @@ internal sealed class CheckCommand
 
         if (charts.Count > 0)
         {
-            ResultFolder.Write(charts, folderOfTrends!, overwrite, "--trend", cancellation);
+            ResultFolder.Write(charts, folderOfTrends!, overwrite, Remedy.Trend, cancellation);
         }
 
         Write(parse.GetValue(_junit), () => CheckJUnit.Of(result));

@@ -13,10 +13,10 @@ public static class AtomicFile
     /// </summary>
     /// <param name="path">Where the file is to stand.</param>
     /// <param name="bytes">What it holds.</param>
-    /// <param name="option">The option that names the place, for the message.</param>
+    /// <param name="remedy">What names the place.</param>
     /// <returns>The path.</returns>
     /// <exception cref="InputException">It cannot be written (<see cref="InputProblem.CannotWrite"/>); nothing is left behind.</exception>
-    public static string Write(string path, ReadOnlySpan<byte> bytes, string option = "--out")
+    public static string Write(string path, ReadOnlySpan<byte> bytes, Remedy remedy = Remedy.Output)
     {
         string? beside = null;
         try
@@ -47,9 +47,10 @@ public static class AtomicFile
         {
             Remove(beside);
             throw new InputException(
-                InputProblem.CannotWrite,
-                $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place with {option}, or make room and give write permission there.",
-                e);
+                InputProblem.CannotWrite, $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write permission there", e)
+            {
+                Remedy = remedy,
+            };
         }
     }
 

@@ -18,20 +18,20 @@ public static class ResultFolder
     /// <param name="files">Names relative to the folder, with forward slashes, and what each holds.</param>
     /// <param name="folder">The folder; made where it is not there.</param>
     /// <param name="overwrite">Whether files that are not ours may be replaced.</param>
-    /// <param name="option">The option that names the folder, for the message.</param>
+    /// <param name="remedy">What names the folder.</param>
     /// <param name="cancellation">Stops it as long as the new files have not taken their place; nothing is left behind then.</param>
     /// <returns>The paths.</returns>
     /// <exception cref="InputException">The folder cannot be written, or holds files of those names that are not ours (<see cref="InputProblem.CannotWrite"/>).</exception>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public static IReadOnlyList<string> Write(
-        IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, bool overwrite = false, string option = "--out", CancellationToken cancellation = default)
+        IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, bool overwrite = false, Remedy remedy = Remedy.Output, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(files);
         try
         {
             string target = TargetOf(folder);
             StrayFolders.Sweep(target);
-            RefuseForeign(files, folder, target, overwrite, option);
+            RefuseForeign(files, folder, target, overwrite, remedy);
             using (var staged = StagedFolder.Make(target, Attempts))
             {
                 foreach (var (name, bytes) in files)
@@ -51,8 +51,11 @@ public static class ResultFolder
         {
             throw new InputException(
                 InputProblem.CannotWrite,
-                $"{folder}: the files cannot be written there ({e.Message.TrimEnd('.')}); name another folder with {option}, or make room and give write permission there.",
-                e);
+                $"{folder}: the files cannot be written there ({e.Message.TrimEnd('.')}); name another folder, or make room and give write permission there",
+                e)
+            {
+                Remedy = remedy,
+            };
         }
     }
 
@@ -66,11 +69,11 @@ public static class ResultFolder
         return Directory.Exists(whole) && new DirectoryInfo(whole).ResolveLinkTarget(returnFinalTarget: true) is { } leads ? Path.TrimEndingDirectorySeparator(leads.FullName) : whole;
     }
 
-    private static void RefuseForeign(IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, string target, bool overwrite, string option)
+    private static void RefuseForeign(IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, string target, bool overwrite, Remedy remedy)
     {
         if (File.Exists(target))
         {
-            throw new InputException(InputProblem.CannotWrite, $"{folder} is a file, and a folder was expected; name another with {option}");
+            throw new InputException(InputProblem.CannotWrite, $"{folder} is a file, and a folder was expected; name another") { Remedy = remedy };
         }
 
         if (overwrite || !Directory.Exists(target))
@@ -91,7 +94,10 @@ public static class ResultFolder
             string which = string.Join(", ", foreign.Take(3)) + (foreign.Length > 3 ? FormattableString.Invariant($" and {foreign.Length - 3} more") : "");
             throw new InputException(
                 InputProblem.CannotWrite,
-                $"{folder} holds {which} already, and nothing tells that this program wrote {(foreign.Length > 1 ? "them" : "it")} ({FolderManifest.FileName} would); name another folder with {option}, or add --overwrite to replace");
+                $"{folder} holds {which} already, and nothing tells that this program wrote {(foreign.Length > 1 ? "them" : "it")} ({FolderManifest.FileName} would); name another folder, or have {(foreign.Length > 1 ? "them" : "it")} replaced")
+            {
+                Remedy = remedy == Remedy.Output ? Remedy.Overwrite : remedy,
+            };
         }
     }
 

@@ -54,7 +54,7 @@ public sealed class ResultFolderTests : IDisposable
         var problem = Assert.Throws<InputException>(() => Write(("a.txt", "ours"), ("b.txt", "ours")));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
         Assert.Contains("holds a.txt already", problem.Message, StringComparison.Ordinal);
-        Assert.Contains("--overwrite", problem.Message, StringComparison.Ordinal);
+        Assert.Equal(Remedy.Overwrite, problem.Remedy);
         Assert.Equal(["a.txt"], Files());
         Assert.Equal("mine", File.ReadAllText(In("a.txt")));
         ResultFolder.Write([("a.txt", "ours"u8.ToArray())], _folder, overwrite: true, cancellation: TestContext.Current.CancellationToken);

@@ -1,0 +1,180 @@
+using MathNet.Numerics.Distributions;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.RootFinding;
+
+namespace ChargeAudit.Pooling.RandomEffects;
+
+/// <summary>
+/// Estimates of one quantity for several devices, y = μ + u + e: the true values scatter about μ with the variance τ², the errors of the estimates have a
+/// covariance that is known. The covariance is brought to its principal axes once, so each τ² costs a few sums. Immutable.
+/// <i>Source:</i> generalised least squares; W. Viechtbauer, J. Statistical Software 36:3 (2010), for uncorrelated errors.
+/// </summary>
+public sealed class SpreadModel
+{
+    private readonly double[] _axes;
+    private readonly double[] _y;
+    private readonly double[] _one;
+    private readonly double[] _variances;
+    private readonly IReadOnlyList<double>? _freedoms;
+    private readonly Matrix<double> _vectors;
+
+    /// <summary>Makes the model.</summary>
+    /// <param name="y">Estimates, one a device, at least two.</param>
+    /// <param name="covariance">Covariance of their errors, as many rows and columns, in the square of their unit.</param>
+    /// <param name="degreesOfFreedom">Degrees of freedom of each error's variance; null where all are known. [1]</param>
+    /// <exception cref="ArgumentException">The sizes do not fit.</exception>
+    public SpreadModel(IReadOnlyList<double> y, Matrix<double> covariance, IReadOnlyList<double>? degreesOfFreedom = null)
+    {
+        if (y.Count < 2 || covariance.RowCount != y.Count || covariance.ColumnCount != y.Count)
+        {
+            throw new ArgumentException("a spread needs two estimates or more, and a covariance of that size", nameof(covariance));
+        }
+
+        var evd = covariance.Evd(Symmetricity.Symmetric);
+        _vectors = evd.EigenVectors;
+        double floor = 1e-13 * Math.Max(covariance.Diagonal().AbsoluteMaximum(), double.Epsilon);
+        _axes = [.. evd.EigenValues.Select(e => Math.Max(e.Real, floor))];
+        _y = [.. _vectors.TransposeThisAndMultiply(Vector<double>.Build.DenseOfEnumerable(y))];
+        _one = [.. _vectors.TransposeThisAndMultiply(Vector<double>.Build.Dense(y.Count, 1))];
+        _variances = [.. covariance.Diagonal()];
+        _freedoms = degreesOfFreedom;
+        Count = y.Count;
+    }
+
+    /// <summary>How many estimates.</summary>
+    public int Count { get; }
+
+    /// <summary>Degrees of freedom of <see cref="Q"/>. [1]</summary>
+    public int DegreesOfFreedom => Count - 1;
+
+    /// <summary>The weighted mean.</summary>
+    /// <param name="spreadVariance">τ², the variance between devices.</param>
+    public double Mean(double spreadVariance)
+    {
+        double above = 0, below = 0;
+        for (int i = 0; i < Count; i++)
+        {
+            double w = 1 / (_axes[i] + spreadVariance);
+            above += w * _one[i] * _y[i];
+            below += w * _one[i] * _one[i];
+        }
+
+        return above / below;
+    }
+
+    /// <summary>Variance of the weighted mean if τ² is right.</summary>
+    /// <param name="spreadVariance">τ².</param>
+    public double MeanVariance(double spreadVariance)
+    {
+        double below = 0;
+        for (int i = 0; i < Count; i++)
+        {
+            below += _one[i] * _one[i] / (_axes[i] + spreadVariance);
+        }
+
+        return 1 / below;
+    }
+
+    /// <summary>Weighted sum of squares about the mean; with the true τ² it is distributed as χ². [1]</summary>
+    /// <param name="spreadVariance">τ².</param>
+    public double Q(double spreadVariance)
+    {
+        double mean = Mean(spreadVariance), sum = 0;
+        for (int i = 0; i < Count; i++)
+        {
+            double r = _y[i] - (mean * _one[i]);
+            sum += r * r / (_axes[i] + spreadVariance);
+        }
+
+        return sum;
+    }
+
+    /// <summary>Shares of the estimates in the mean; they add up to 1. [1]</summary>
+    /// <param name="spreadVariance">τ².</param>
+    public IReadOnlyList<double> Weights(double spreadVariance)
+    {
+        var scaled = Vector<double>.Build.Dense(Count, i => _one[i] / (_axes[i] + spreadVariance));
+        return [.. _vectors.Multiply(scaled).Multiply(MeanVariance(spreadVariance))];
+    }
+
+    /// <summary>τ² at which Q takes a value; 0 where Q lies below it already without a spread.</summary>
+    /// <param name="q">The value, above zero. [1]</param>
+    public double SpreadWhereQIs(double q) => Root(t => Q(t) - q, 1e-14);
+
+    /// <summary>
+    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Where the variances were estimated, Q by its
+    /// degrees of freedom follows F with the correction of Welch, the known τ² adding to the degrees of freedom of each.
+    /// <i>Source:</i> B. L. Welch, Biometrika 38 (1951) 330–336; exact, as χ², where the covariance is known.
+    /// </summary>
+    /// <param name="probability">The probability, between 0 and 1. [1]</param>
+    /// <param name="accuracy">Relative accuracy. [1]</param>
+    public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12) => Root(t => Probability(t) - probability, accuracy);
+
+    private double Probability(double spreadVariance)
+    {
+        int k = Count;
+        double q = Q(spreadVariance), lambda = 0;
+        if (_freedoms is not null)
+        {
+            var weights = Weights(spreadVariance);
+            for (int i = 0; i < k; i++)
+            {
+                double share = _variances[i] > 0 ? _variances[i] / (_variances[i] + spreadVariance) : 0;
+                lambda += (1 - weights[i]) * (1 - weights[i]) * share * share / _freedoms[i];
+            }
+        }
+
+        return lambda < 1e-9
+            ? ChiSquared.CDF(k - 1, q)
+            : FisherSnedecor.CDF(k - 1, ((k * k) - 1) / (3 * lambda), q / (k - 1) / (1 + (2.0 * (k - 2) / ((k * k) - 1) * lambda)));
+    }
+
+    // Where a function that falls with τ² crosses zero.
+    private double Root(Func<double, double> falling, double accuracy)
+    {
+        if (falling(0) <= 0)
+        {
+            return 0;
+        }
+
+        double low = 0, high = Math.Max(_axes.Average(), double.Epsilon);
+        while (falling(high) > 0)
+        {
+            (low, high) = (high, 4 * high);
+        }
+
+        return Brent.FindRoot(falling, low, high, accuracy * high, 500);
+    }
+
+    /// <summary>Twice the logarithm of the restricted likelihood, up to a constant.</summary>
+    /// <param name="spreadVariance">τ².</param>
+    internal double RestrictedLikelihood(double spreadVariance)
+    {
+        double sum = Math.Log(MeanVariance(spreadVariance)) - Q(spreadVariance);
+        foreach (double axis in _axes)
+        {
+            sum -= Math.Log(axis + spreadVariance);
+        }
+
+        return sum;
+    }
+
+    /// <summary>Slope of <see cref="RestrictedLikelihood"/>.</summary>
+    /// <param name="spreadVariance">τ².</param>
+    internal double Score(double spreadVariance)
+    {
+        double mean = Mean(spreadVariance), squares = 0, trace = 0, second = 0;
+        for (int i = 0; i < Count; i++)
+        {
+            double w = 1 / (_axes[i] + spreadVariance), r = w * (_y[i] - (mean * _one[i]));
+            squares += r * r;
+            trace += w;
+            second += w * w * _one[i] * _one[i];
+        }
+
+        return squares - trace + (second * MeanVariance(spreadVariance));
+    }
+
+    /// <summary>A size of τ² that lies about where the answer does: the scatter of the estimates. Above zero.</summary>
+    internal double Scale => Math.Max(_axes.Average() + (Q(0) / DegreesOfFreedom * _axes.Min()), double.Epsilon);
+}
