@@ -63,7 +63,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         {
             context.Abort();
         }
-        catch (IOException)
+        catch (IOException) when (context.RequestAborted.IsCancellationRequested)
         {
             // The other side hung up, or sent too slowly.
             context.Abort();
