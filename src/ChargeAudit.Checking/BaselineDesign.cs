@@ -85,13 +85,13 @@ internal static class BaselineDesign
             Measured.From(figure.Value, figure.Unit, figure.Components.Select(Component), figure.UReason), figure.Assumed);
 
     private static UncertaintyComponent Component(ComponentDocument c) => new(
-        new InfluenceSource(c.Part, c.Dof ?? double.PositiveInfinity, c.Shared, Member<ErrorShape>(c.Shape))
+        new InfluenceSource(c.Part, c.Dof is <= 0 ? throw new FormatException("degrees of freedom are above zero") : c.Dof ?? double.PositiveInfinity, c.Shared, Member<ErrorShape>(c.Shape))
         {
             Owner = Owner(c.Owner),
             OwnerName = c.OwnerName,
             Kind = Member<SourceKind>(c.Kind),
         },
-        Needed(c.U));
+        c.U is < 0 ? throw new FormatException("an uncertainty is not below zero") : Needed(c.U));
 
     private static SourceOwner Owner(string? word)
     {

@@ -44,10 +44,21 @@ public static class BaselineReader
         RefuseForeign(file, json);
         try
         {
+            using (var numbers = JsonDocument.Parse(json))
+            {
+                if (!JsonNumbers.CanAllBeMeant(numbers.RootElement))
+                {
+                    throw new FormatException("it holds a number that no result has");
+                }
+            }
+
             var document = JsonSerializer.Deserialize(json.Span, DocumentContext.Default.AuditDocument);
             return BaselineDesign.Of(document!, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
         }
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
+
+        // An item of a list may be null, or a list empty, in a document that somebody else wrote.
+        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException or ArithmeticException or IndexOutOfRangeException
+            or NullReferenceException)
         {
             throw Refuse($"{file}: the document says it is {Schema} but does not hold what that has; {Remedy}, unchanged", e);
         }

@@ -42,7 +42,7 @@ public static class CheckReasons
 
     /// <summary>A share in per cent with the digits that it needs: <c>2 %</c>, <c>0.001 %</c>.</summary>
     /// <param name="share">The share. [1]</param>
-    public static string Percent(double share) => Math.Abs(100 * share) is >= 1 or 0
+    public static string Percent(double share) => !(Math.Abs(100 * share) is < 1 and > 1e-20)
         ? FormattableString.Invariant($"{100 * share:0.##} %")
         : FormattableString.Invariant($"{TwoDigits(100 * share):0.############################} %");
 

@@ -11,6 +11,8 @@ internal static class HistoryJson
     /// <summary>Name and version of a line.</summary>
     public const string Schema = SchemaNames.History;
 
+    private const int MostRuns = 1_000_000;
+
     /// <summary>What every line starts with.</summary>
     public const string Start = "{\"schema\":\"" + Schema + "\"";
 
@@ -23,6 +25,12 @@ internal static class HistoryJson
         entry = null;
         try
         {
+            using var document = JsonDocument.Parse(line);
+            if (!JsonNumbers.CanAllBeMeant(document.RootElement))
+            {
+                return false;
+            }
+
             var named = JsonSerializer.Deserialize(line.Span, Context.NamedSchema);
             entry = named?.Schema == Schema ? JsonSerializer.Deserialize(line.Span, Context.HistoryEntry) : null;
         }
@@ -31,8 +39,12 @@ internal static class HistoryJson
             // The caller says which line of which file is no entry.
         }
 
-        return entry is not null;
+        return entry?.Figures.All(IsFigure) == true;
     }
+
+    // Items of a list may be null in JSON whatever their type says.
+    private static bool IsFigure(HistoryFigure? figure) =>
+        figure is { CandidateRuns: >= 0 and <= MostRuns, BaselineRuns: >= 0 and <= MostRuns } && figure.Meters.All(m => m is not null);
 }
 
 /// <summary>The name of a document's schema, which is looked at before the rest.</summary>

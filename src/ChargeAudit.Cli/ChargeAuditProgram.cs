@@ -95,7 +95,7 @@ public static class ChargeAuditProgram
             host.Output.Write(ResultsJson.Error(status, sentence));
         }
 
-        host.Error.WriteLine($"chargeaudit: {sentence}");
+        host.Error.WriteLine($"chargeaudit: {VisibleText.Of(sentence)}");
         return status;
     }
 

@@ -39,8 +39,20 @@ internal static class LogErrors
     public static InputException DamagedXml(string path, int line, Exception reason) =>
         new(InputProblem.Unusable, $"{path}, line {N(line)}: the XML is damaged, or holds a document type or entities, which no log needs; export it again.", reason);
 
-    public static InputException WrongElement(string path, int line, string element, string found) =>
-        new(InputProblem.Unusable, $"{path}, line {N(line)}: the element {element} holds {Quote(found)}, and a whole number was expected; export the file again.");
+    public static InputException WrongElement(string path, int line, string element, string found, long greatest) =>
+        new(InputProblem.Unusable, $"{path}, line {N(line)}: the element {element} holds {Quote(found)}, and a whole number was expected, of at most {N(greatest)}; export the file again.");
+
+    public static InputException MarkupTooLarge(string path, string what, long limit, string of) =>
+        new(InputProblem.Unusable, $"{path} holds {what} {N(limit)} {of}, which no log needs; export it again, or as CSV, and name that file.");
+
+    public static InputException NotInOrder(string path, int limit) =>
+        new(InputProblem.Unusable, $"{path} holds more than {N(limit)} readings that do not stand in the order of time; export them in that order, or in shorter files.");
+
+    public static InputException NoEnd(string path, string format, double limitS) =>
+        new(InputProblem.Unusable, $"{path} begins as {format}, and nothing came out of it for {N((long)limitS)} s; the file is damaged or made to mislead: export it again, or as CSV.");
+
+    public static InputException GroupTooLarge(string path, long rows, long limitBytes) =>
+        new(InputProblem.Unusable, $"{path} holds {N(rows)} rows in one group, which unpacked would take more than {N(limitBytes >> 20)} MB at once; write it with smaller row groups (a million rows or fewer), or as CSV.");
 
     public static InputException TooManyReadings(string path, int limit) =>
         new(InputProblem.Unusable, $"{path} claims more than {N(limit)} readings at once, which no log needs; split it into shorter files.");
@@ -50,6 +62,9 @@ internal static class LogErrors
 
     public static InputException NotCopied(string path, Exception reason) =>
         new(InputProblem.CannotWrite, $"{(path == "-" ? "standard input" : path)} can be read only once and could not be copied to a temporary file ({Plain(reason.Message)}); write it to a file yourself and name that.", reason);
+
+    public static InputException PipedTooLong(string path, long limitBytes) =>
+        new(InputProblem.Unusable, $"{(path == "-" ? "standard input" : path)} gave more than {N(limitBytes >> 20)} MB of a format that cannot be read before its end; write it to a file and name that.");
 
     public static InputException NoEspiReadings(string path) =>
         new(InputProblem.Unusable, $"{path} is XML but holds no IntervalReading of the namespace http://naesb.org/espi; export the meter's interval data, or name another file.");

@@ -1,6 +1,7 @@
 using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Coverage;
 using ChargeAudit.Benchmarks.Modes;
+using ChargeAudit.Benchmarks.Reach;
 using ChargeAudit.Benchmarks.Reading;
 using ChargeAudit.Benchmarks.Reliability;
 
@@ -16,6 +17,14 @@ switch (args)
         return OddDaysCommand.Run(rest, Console.Out);
     case ["reach-damage", .. var rest]:
         return ReachDamageCommand.Run(rest, Console.Out);
+    case ["reach", .. var rest]:
+        return ReachCommand.Run(rest, Console.Out);
+    case ["reach-kills", .. var rest]:
+        return ReachKillsCommand.Run(rest, Console.Out);
+    case [ReachKillsCommand.Writer, var folder]:
+        return ReachKillsCommand.Write(folder);
+    case ["reach-page", .. var rest]:
+        return ReachPageCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
@@ -27,6 +36,6 @@ switch (args)
     case ["drift", .. var rest]:
         return DriftCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach-damage, reading [rows] [rounds] [long], loops, check [pairs], or drift [histories].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach, reach-damage, reach-kills, reach-page, reading [rows] [rounds] [long], loops, check [pairs], or drift [histories].");
         return 64;
 }

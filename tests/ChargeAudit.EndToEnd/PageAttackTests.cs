@@ -157,6 +157,35 @@ public sealed class PageAttackTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Connections_that_say_nothing_keep_nobody_out_and_are_closed()
+    {
+        List<Socket> silent = [];
+        for (int i = 0; i < 60; i++)
+        {
+            silent.Add(await ConnectAsync(IPAddress.Loopback));
+        }
+
+        Assert.Equal(200, (await SendAsync("GET", _page.Address)).Status);
+        Assert.Equal("", await ReadAsync(silent[0]));
+        silent.ForEach(s => s.Dispose());
+    }
+
+    [Fact]
+    public async Task An_upload_that_stops_keeps_nobody_out_and_leaves_nothing()
+    {
+        using var slow = await ConnectAsync(IPAddress.Loopback);
+        await slow.SendAsync(Encoding.ASCII.GetBytes($"POST {_page.Address.AbsolutePath}log HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nContent-Length: 100000\r\n\r\ntime_s,"));
+        Assert.Equal(200, (await SendLogAsync("a.csv", await SampleAsync())).Status);
+        await ReadAsync(slow);
+        for (int i = 0; i < 50 && _page.Taken.Length > 1; i++)
+        {
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+        }
+
+        Assert.Single(_page.Taken);
+    }
+
+    [Fact]
     public async Task An_interrupt_ends_it_and_takes_the_logs_away()
     {
         Needs.Signals();

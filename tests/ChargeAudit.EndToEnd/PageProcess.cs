@@ -21,7 +21,7 @@ internal sealed class PageProcess : IDisposable
     public Uri Address { get; private set; }
 
     /// <summary>Folders that the page made, and files in them.</summary>
-    public string[] Taken => [.. Directory.GetDirectories(_folder.Path, "chargeaudit-page-*").SelectMany(Directory.GetFiles)];
+    public string[] Taken => [.. Directory.GetDirectories(_folder.Path, "chargeaudit-page-*").SelectMany(Directory.GetFiles).Where(f => Path.GetFileName(f) != "in-use")];
 
     public string[] Folders => Directory.GetDirectories(_folder.Path, "chargeaudit-page-*");
 

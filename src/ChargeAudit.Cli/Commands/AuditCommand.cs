@@ -30,6 +30,7 @@ internal sealed class AuditCommand
     private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
     private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
     private readonly ToldOptions _told = new();
+    private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
 
@@ -45,7 +46,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._budget, self._details, self._procedure, self._rise, self._settings.Format, self._settings.Strict, self._settings.Quiet,
+            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         self._told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -71,7 +72,7 @@ internal sealed class AuditCommand
             cancellation);
         cancellation.ThrowIfCancellationRequested();
         string folder = parse.GetValue(_out)!;
-        var written = ReportFolder.Write(result, folder, cancellation);
+        var written = ReportFolder.Write(result, folder, parse.GetValue(_overwrite), cancellation: cancellation);
         progress?.Dispose();
         if (json)
         {

@@ -29,6 +29,7 @@ internal sealed class CheckCommand
     private readonly Option<string?> _history = CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
     private readonly Option<string?> _trend = CommonOptions.Text("--trend", "draw the history as charts (PNG and SVG) into this folder; with --out and --history they are drawn into its charts anyway", "DIR");
     private readonly Option<string?> _out = CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
+    private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
 
@@ -43,7 +44,7 @@ internal sealed class CheckCommand
         var self = new CheckCommand(host, commandLine);
         var command = new Command("check", "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk of error.")
         {
-            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
+            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out, self._overwrite,
             self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -73,14 +74,24 @@ internal sealed class CheckCommand
         cancellation.ThrowIfCancellationRequested();
         (result, var series) = WithHistory(parse, result, rules, cancellation);
         string document = CheckJson.Of(result);
+        string? folderOfTrends = TrendFolderOf(parse);
+        var (trends, charts) = folderOfTrends is null ? ([], []) : TrendFolder.Draw(series, folderOfTrends);
+        bool overwrite = parse.GetValue(_overwrite);
         if (parse.GetValue(_out) is { } folder)
         {
-            ReportFolder.Write(audit, folder, cancellation);
-            Write(Path.Combine(folder, "check.json"), document);
+            // What is drawn into the report's own folder belongs to the report.
+            string? within = folderOfTrends is null ? null : Path.GetRelativePath(folder, folderOfTrends).Replace(Path.DirectorySeparatorChar, '/');
+            bool belongs = within is not null && !Path.IsPathRooted(within) && !within.StartsWith("..", StringComparison.Ordinal);
+            IEnumerable<(string Name, byte[] Bytes)> more = belongs ? charts.Select(c => (within == "." ? c.Name : $"{within}/{c.Name}", c.Bytes)) : [];
+            ReportFolder.Write(audit, folder, overwrite, [("check.json", Utf8(document)), .. more], cancellation);
+            charts = belongs ? [] : charts;
         }
 
-        string? folderOfTrends = TrendFolderOf(parse);
-        var trends = folderOfTrends is null ? [] : TrendFolder.Write(series, folderOfTrends);
+        if (charts.Count > 0)
+        {
+            ResultFolder.Write(charts, folderOfTrends!, overwrite, Remedy.Trend, cancellation);
+        }
+
         Write(parse.GetValue(_junit), () => CheckJUnit.Of(result));
         Write(parse.GetValue(_markdown), () => CheckMarkdown.Of(result, trends, Path.GetDirectoryName(Path.GetFullPath(parse.GetValue(_markdown)!))!));
         if (json)
@@ -110,7 +121,7 @@ internal sealed class CheckCommand
         var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
         if (appended.Repaired is { } repaired)
         {
-            _host.Error.WriteLine($"chargeaudit: {repaired}");
+            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(repaired)}");
         }
 
         var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);
@@ -149,7 +160,9 @@ internal sealed class CheckCommand
         }
     }
 
-    private static void Write(string path, string text) => AtomicFile.Write(path, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text));
+    private static void Write(string path, string text) => AtomicFile.Write(path, Utf8(text));
+
+    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
 
     private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Runtime.InteropServices;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Page;
@@ -27,7 +28,14 @@ internal static class PageCommand
                 throw new InputException(InputProblem.Usage, FormattableString.Invariant($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
-            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), cancellation).ConfigureAwait(false);
+            // A terminal that is closed ends the page as an interrupt does: the logs that it took in go.
+            using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+            using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal =>
+            {
+                signal.Cancel = true;
+                stop.Cancel();
+            });
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), stop.Token).ConfigureAwait(false);
 
             // The interrupt is the one way to end it, so it is no failure.
             return ExitStatus.Done;

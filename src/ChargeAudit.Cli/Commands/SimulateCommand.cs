@@ -1,9 +1,11 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Simulation;
 using ChargeAudit.Simulation.Output;
@@ -20,9 +22,10 @@ internal static class SimulateCommand
         var folder = new Option<string>("--out") { Description = "folder for the logs", HelpName = "DIR", DefaultValueFactory = _ => "simulated-study" };
         var seed = new Option<string?>("--seed") { Description = "another run of chance: a whole number (default: the scenario's own)", HelpName = "NUMBER" };
         var meterSeed = new Option<string?>("--meter-seed") { Description = "keep the meters of another seed, as when a design and its baseline are measured with the same ones", HelpName = "NUMBER" };
+        var overwrite = CommonOptions.Overwrite();
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("simulate", "Writes the logs of an invented charge, with the true energies beside them.") { scenario, folder, seed, meterSeed, format, quiet };
+        var command = new Command("simulate", "Writes the logs of an invented charge, with the true energies beside them.") { scenario, folder, overwrite, seed, meterSeed, format, quiet };
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var model = parse.GetValue(scenario) is { } path ? SimulationScenario.Load(path) : SampleStudy.Scenario;
@@ -30,8 +33,10 @@ internal static class SimulateCommand
             var study = Simulator.Run(model, number, parse.GetValue(meterSeed) is { } kept ? SeedOf("--meter-seed", kept) : null);
             cancellation.ThrowIfCancellationRequested();
             string target = parse.GetValue(folder)!;
-            var replaced = StudyWriter.Write(study, target);
-            var files = StudyWriter.Files(study).Select(f => f.Name).ToList();
+            var texts = StudyWriter.Files(study);
+            var files = texts.Select(f => f.Name).ToList();
+            var replaced = files.Where(n => File.Exists(Path.Combine(target, n))).ToList();
+            ResultFolder.Write([.. texts.Select(f => (f.Name, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(f.Text)))], target, parse.GetValue(overwrite), cancellation: cancellation);
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(ResultsJson.Simulate(target, number, files, replaced));

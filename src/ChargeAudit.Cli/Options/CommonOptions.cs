@@ -25,6 +25,8 @@ internal static class CommonOptions
 
     public static Option<bool> Quiet() => new("--quiet") { Description = "print no progress and no text, only errors" };
 
+    public static Option<bool> Overwrite() => new("--overwrite") { Description = "replace files in the folder even where this program did not write them" };
+
     public static Argument<string[]> Logs(string description)
     {
         var logs = new Argument<string[]>("LOG") { Description = description, Arity = ArgumentArity.OneOrMore };

@@ -26,6 +26,7 @@ internal static class RemedyOptions
         Remedy.Step => "on the command line: --step 10mW",
         Remedy.Repeatability => "on the command line: --repeatability 1%, or --from results.json",
         Remedy.Output => "on the command line: --out",
+        Remedy.Overwrite => "on the command line: --out, or --overwrite",
         Remedy.Chart => "on the command line: --chart",
         Remedy.Trend => "on the command line: --trend",
         _ => null,

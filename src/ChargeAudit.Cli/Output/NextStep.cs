@@ -1,4 +1,5 @@
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Output;
 
@@ -9,7 +10,7 @@ internal static class NextStep
     {
         if (host.ErrorIsTerminal && !quiet)
         {
-            host.Error.WriteLine($"Next: {sentence}");
+            host.Error.WriteLine($"Next: {VisibleText.Of(sentence)}");
         }
     }
 

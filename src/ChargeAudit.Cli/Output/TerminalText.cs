@@ -1,9 +1,10 @@
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology.Diagnostics;
 using Spectre.Console;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>Tables and paragraphs that fit the width of the terminal, or of the file that output goes to.</summary>
+/// <summary>Tables and paragraphs that fit the width of the terminal, or of the file that output goes to. Names and words from files are made safe to show here, once.</summary>
 internal sealed class TerminalText
 {
     private readonly IAnsiConsole _console;
@@ -22,7 +23,7 @@ internal sealed class TerminalText
 
     public void Title(string text)
     {
-        _console.Write(new Text(text, new Style(decoration: Decoration.Bold)));
+        _console.Write(new Text(VisibleText.Of(text), new Style(decoration: Decoration.Bold)));
         _console.WriteLine();
     }
 
@@ -34,7 +35,7 @@ internal sealed class TerminalText
 
     public void Line(string text)
     {
-        _console.Write(new Text(text));
+        _console.Write(new Text(VisibleText.Of(text)));
         _console.WriteLine();
     }
 
@@ -44,7 +45,7 @@ internal sealed class TerminalText
         bool any = false;
         foreach (string item in items)
         {
-            grid.AddRow(new Text("-"), new Text(item));
+            grid.AddRow(new Text("-"), new Text(VisibleText.Of(item)));
             any = true;
         }
 
@@ -59,12 +60,12 @@ internal sealed class TerminalText
         var table = new Table { Border = TableBorder.Simple, ShowRowSeparators = false };
         foreach (string header in headers)
         {
-            table.AddColumn(new TableColumn(new Text(header)).PadLeft(0).PadRight(2));
+            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(2));
         }
 
         foreach (var row in rows)
         {
-            table.AddRow(row.Select(cell => new Text(cell)));
+            table.AddRow(row.Select(cell => new Text(VisibleText.Of(cell))));
         }
 
         _console.Write(table);

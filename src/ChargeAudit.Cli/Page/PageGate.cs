@@ -28,6 +28,7 @@ public sealed class PageGate
         [PagePaths.Start] = "GET",
         [PagePaths.Report] = "GET",
         [PagePaths.Save] = "GET",
+        [PagePaths.State] = "GET",
         [PagePaths.Log] = "POST",
         [PagePaths.Clear] = "POST",
         [PagePaths.Make] = "POST",

@@ -55,8 +55,17 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         {
             await FailAsync(context, e.StatusCode, e.StatusCode == 413 ? "The request is larger than the page takes." : "The request could not be read.").ConfigureAwait(false);
         }
+        catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
+        {
+            await FailAsync(context, 503, FormattableString.Invariant($"It took longer than {PageLimits.Longest.TotalSeconds} s and was given up; use fewer or shorter logs, or chargeaudit audit.")).ConfigureAwait(false);
+        }
         catch (OperationCanceledException)
         {
+            context.Abort();
+        }
+        catch (IOException) when (context.RequestAborted.IsCancellationRequested)
+        {
+            // The other side hung up, or sent too slowly.
             context.Abort();
         }
 #pragma warning disable CA1031 // The last line of defence: a fault of ours is told as one sentence, and the page stays.
@@ -70,7 +79,9 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
     private async Task AnswerAsync(HttpContext context, string name)
     {
         var request = context.Request;
-        var stop = context.RequestAborted;
+        using var bounded = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted);
+        bounded.CancelAfter(PageLimits.Longest);
+        var stop = bounded.Token;
         switch (name)
         {
             case PagePaths.Start:
@@ -78,6 +89,9 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
                 context.Response.Headers.ContentSecurityPolicy =
                     $"default-src 'none'; script-src 'nonce-{nonce}'; style-src 'nonce-{nonce}'; connect-src 'self'; frame-src 'self'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
                 await SendAsync(context, "text/html; charset=utf-8", PageAssets.Page(nonce)).ConfigureAwait(false);
+                break;
+            case PagePaths.State:
+                await SendAsync(context, await session.StateAsync(stop).ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);
                 break;
             case PagePaths.Log:
                 await SendAsync(context, await session.TakeAsync(Header(request, "X-File-Name"), request.ContentLength, request.Body, stop).ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);

@@ -9,6 +9,21 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
     /// <summary>Greatest size of the answers to the page's questions. [byte]</summary>
     public const int BytesOfAnswers = 64 * 1024;
 
+    /// <summary>How many files are taken in at the same time; more wait.</summary>
+    public const int UploadsAtOnce = 8;
+
+    /// <summary>Open connections. Each that says nothing is closed after <see cref="Silence"/>, so it takes many at once to keep a user out, and that for seconds.</summary>
+    public const int Connections = 1024;
+
+    /// <summary>Greatest price of a kilowatt-hour, in any currency.</summary>
+    public const double GreatestPrice = 1e6;
+
+    /// <summary>Longest that any request may take.</summary>
+    public static readonly TimeSpan Longest = TimeSpan.FromMinutes(2);
+
+    /// <summary>Longest that a connection may say nothing.</summary>
+    public static readonly TimeSpan Silence = TimeSpan.FromSeconds(5);
+
     private const int MiB = 1024 * 1024;
 
     /// <summary>Those of the program.</summary>

@@ -6,6 +6,9 @@ public static class PagePaths
     /// <summary>The page.</summary>
     public const string Start = "";
 
+    /// <summary>The logs that are there: what a page that is loaded again, or a second one, shows.</summary>
+    public const string State = "state";
+
     /// <summary>Takes a log.</summary>
     public const string Log = "log";
 

@@ -68,10 +68,13 @@ public static class PageServer
         kestrel.Limits.MaxRequestBodySize = limits.BytesAFile + PageLimits.BytesOfAnswers;
         kestrel.Limits.MaxRequestLineSize = 2048;
         kestrel.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
-        kestrel.Limits.MaxConcurrentConnections = 32;
-        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
-        kestrel.Limits.KeepAliveTimeout = TimeSpan.FromSeconds(60);
-        kestrel.Limits.MinRequestBodyDataRate = new MinDataRate(bytesPerSecond: 1024, gracePeriod: TimeSpan.FromSeconds(5));
+        kestrel.Limits.MaxConcurrentConnections = PageLimits.Connections;
+        kestrel.Limits.RequestHeadersTimeout = PageLimits.Silence;
+        kestrel.Limits.KeepAliveTimeout = PageLimits.Silence;
+
+        // Nothing but this machine is at the other end.
+        kestrel.Limits.MinRequestBodyDataRate = new MinDataRate(bytesPerSecond: 64 * 1024, gracePeriod: PageLimits.Silence);
+        kestrel.Limits.MinResponseDataRate = new MinDataRate(bytesPerSecond: 64 * 1024, gracePeriod: PageLimits.Silence);
     }
 
     // The program's own command line takes the interrupt.

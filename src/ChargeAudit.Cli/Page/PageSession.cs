@@ -18,8 +18,8 @@ namespace ChargeAudit.Cli.Page;
 /// <param name="told">What the user says of all logs; null for nothing.</param>
 public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOptions? told = null) : IDisposable
 {
-    // On Unix the folder is made for its owner alone (0700); on Windows it lies in the user's own temporary folder.
-    private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-page-").FullName;
+    private readonly PageFolder _folder = PageFolder.Make(clock);
+    private readonly SemaphoreSlim _uploads = new(PageLimits.UploadsAtOnce);
     private readonly SemaphoreSlim _one = new(1, 1);
     private readonly List<TakenLog> _logs = [];
     private readonly Dictionary<string, string> _names = [];
@@ -35,33 +35,34 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="PageException">It is too large, or one too many.</exception>
     /// <exception cref="InputException">It is no log.</exception>
-    public Task<PageState> TakeAsync(string? sentName, long? length, Stream content, CancellationToken cancellation) => AloneAsync(
-        async () =>
+    public async Task<PageState> TakeAsync(string? sentName, long? length, Stream content, CancellationToken cancellation)
+    {
+        Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(length ?? 0, Interlocked.Read(ref _bytes)));
+        string id = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
+        string path = Path.Combine(_folder.Path, id + PageName.Ending(PageName.Of(sentName, [])));
+        bool kept = false;
+        await _uploads.WaitAsync(cancellation).ConfigureAwait(false);
+        try
         {
-            Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(length ?? 0, _bytes));
-            string name = PageName.Of(sentName, [.. _logs.Select(l => l.Name)]);
-            string id = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
-            string path = Path.Combine(_folder, id + PageName.Ending(name));
-            _names[path] = name;
-            bool kept = false;
-            try
+            // A file that comes slowly keeps nobody else from the logs.
+            long size = await CopyAsync(content, path, cancellation).ConfigureAwait(false);
+            var state = await AloneAsync(() => Task.FromResult(Add(id, path, sentName, size, cancellation)), cancellation).ConfigureAwait(false);
+            kept = true;
+            return state;
+        }
+        finally
+        {
+            _uploads.Release();
+            if (!kept)
             {
-                long size = await CopyAsync(content, path, cancellation).ConfigureAwait(false);
-                _logs.Add(new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation)));
-                _bytes += size;
-                kept = true;
+                File.Delete(path);
             }
-            finally
-            {
-                if (!kept)
-                {
-                    File.Delete(path);
-                }
-            }
+        }
+    }
 
-            return PageStudy.State(_logs, cancellation);
-        },
-        cancellation);
+    /// <summary>The logs that are there.</summary>
+    /// <param name="cancellation">Stops it.</param>
+    public Task<PageState> StateAsync(CancellationToken cancellation) => AloneAsync(() => Task.FromResult(PageStudy.State(_logs, cancellation)), cancellation);
 
     /// <summary>Forgets all logs and the report.</summary>
     /// <param name="cancellation">Stops it.</param>
@@ -88,7 +89,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
             var draft = PageStudy.Draft(_logs, said, cancellation);
             var assumptions = FolderStudy.AssumedIn(draft);
             var result = Auditor.Run(
-                PageStudy.Of(draft, _logs, said, _folder),
+                PageStudy.Of(draft, _logs, said, _folder.Path),
                 new AuditOptions
                 {
                     ProgramVersion = ProgramVersion.Text,
@@ -99,7 +100,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
                     Clock = clock,
                 },
                 cancellation);
-            Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result), ReportPlace.LocalPage));
+            Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result, cancellation), ReportPlace.LocalPage));
             return Task.FromResult(new ReportMade(assumptions));
         },
         cancellation);
@@ -108,7 +109,21 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     public void Dispose()
     {
         _one.Dispose();
-        Directory.Delete(_folder, recursive: true);
+        _uploads.Dispose();
+        _folder.Dispose();
+    }
+
+    private PageState Add(string id, string path, string? sentName, long size, CancellationToken cancellation)
+    {
+        // Others may have come while this one was copied.
+        Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(size, _bytes));
+        string name = PageName.Of(sentName, [.. _logs.Select(l => l.Name)]);
+        _names[path] = name;
+        var log = new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation));
+        var state = PageStudy.State([.. _logs, log], cancellation);
+        _logs.Add(log);
+        Interlocked.Add(ref _bytes, size);
+        return state;
     }
 
     private async Task<long> CopyAsync(Stream content, string path, CancellationToken cancellation)
@@ -121,7 +136,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
             for (int read; (read = await content.ReadAsync(buffer, cancellation).ConfigureAwait(false)) > 0;)
             {
                 size += read;
-                Refuse(limits.TooLarge(size, _bytes));
+                Refuse(limits.TooLarge(size, Interlocked.Read(ref _bytes)));
                 await file.WriteAsync(buffer.AsMemory(0, read), cancellation).ConfigureAwait(false);
             }
 
@@ -142,6 +157,12 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         }
         finally
         {
+            // Names of files that were refused are not needed any more.
+            foreach (string gone in _names.Keys.Where(p => !_logs.Exists(l => l.Path == p)).ToList())
+            {
+                _names.Remove(gone);
+            }
+
             _one.Release();
         }
     }

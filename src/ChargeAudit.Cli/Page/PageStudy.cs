@@ -46,6 +46,11 @@ public static class PageStudy
     {
         ArgumentNullException.ThrowIfNull(logs);
         ArgumentNullException.ThrowIfNull(said);
+        if (said.Logs?.Any(l => l is null) == true)
+        {
+            throw new InputException(InputProblem.Unusable, "one of the logs that the page sent is empty; load the page again");
+        }
+
         var byId = (said.Logs ?? []).GroupBy(l => l.Id ?? "").ToDictionary(g => g.Key, g => g.Last());
         var used = logs.Where(l => byId.GetValueOrDefault(l.Id)?.Kind != NotUsed).ToList();
         if (used.Count == 0)
@@ -132,6 +137,12 @@ public static class PageStudy
         if (said.Price is not { } price)
         {
             return "";
+        }
+
+        if (!(price >= 0 && price <= PageLimits.GreatestPrice))
+        {
+            throw new InputException(
+                InputProblem.Unusable, FormattableString.Invariant($"the price is {price}; a price of a kilowatt-hour from 0 to {PageLimits.GreatestPrice:F0} was expected, such as 0.30"));
         }
 
         return currency.Length == 3 && currency.All(char.IsAsciiLetterUpper)

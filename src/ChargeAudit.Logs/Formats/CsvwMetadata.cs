@@ -25,6 +25,7 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
     public IReadOnlyList<string> NotUsed { get; init; } = [];
 
     private const long LargestBytes = 1 << 20;
+    private const long MostRows = 1_000_000;
 
     /// <summary>Finds the metadata of a log: FILE-metadata.json, else csv-metadata.json in its folder.</summary>
     /// <returns>Null where there is none, or where it is about another file.</returns>
@@ -68,16 +69,20 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
         JsonElement[] columns = table.TryGetProperty("tableSchema", out JsonElement schema) && schema.TryGetProperty("columns", out JsonElement list) ? [.. list.EnumerateArray()] : [];
         JsonElement[] formats = [.. columns.Select(c => Property(Property(c, "datatype"), "format")).Where(f => f.ValueKind != JsonValueKind.Undefined)];
         bool header = Property(dialect, "headerRowCount") is { ValueKind: JsonValueKind.Number } count
-            ? count.GetInt64() > 0
+            ? Whole(file, "headerRowCount", count) > 0
             : Property(dialect, "header") is not { ValueKind: JsonValueKind.False };
         return new CsvwMetadata(file, Character(dialect, "delimiter"), header, [.. columns.Select(Title)], [.. columns.Select(Unit)])
         {
-            SkipRows = Property(dialect, "skipRows") is { ValueKind: JsonValueKind.Number } rows ? rows.GetInt64() : 0,
+            SkipRows = Property(dialect, "skipRows") is { ValueKind: JsonValueKind.Number } rows ? Whole(file, "skipRows", rows) : 0,
             Numbers = formats.Select(NumbersOf).FirstOrDefault(n => n is not null),
             Dates = formats.Select(DatesOf).FirstOrDefault(d => d is not null),
             NotUsed = [.. NotUsedOf(file, dialect)],
         };
     }
+
+    private static long Whole(string file, string key, JsonElement number) => number.TryGetInt64(out long whole) && whole is >= 0 and <= MostRows
+        ? whole
+        : throw LogErrors.WrongMetadata(file, new FormatException(FormattableString.Invariant($"{key} is {number.GetRawText()}, and a whole number from 0 to {MostRows} was expected")));
 
     private static JsonElement Property(JsonElement of, string name) => of.ValueKind == JsonValueKind.Object && of.TryGetProperty(name, out JsonElement found) ? found : default;
 

@@ -1,9 +1,12 @@
 using System.Globalization;
 using System.Xml;
+using ChargeAudit.Logs.Streams;
 
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>Everything of an interval-data document that bears on energy.</summary>
+/// <summary>
+/// What an interval-data document says of its series, from one pass over it that holds no reading; its readings come by further passes, one at a time. Memory stays flat however long it is.
+/// </summary>
 /// <remarks>*Source:* NAESB REQ.21 ESPI, schema espi.xsd 4.0: ReadingType, IntervalBlock, IntervalReading; RFC 4287 (Atom) for the entries around them.</remarks>
 internal sealed class EspiDocument
 {
@@ -13,23 +16,74 @@ internal sealed class EspiDocument
     // Far beyond a decade of minutes; a document that claims more is not one of readings.
     private const int MostReadings = 10_000_000;
 
-    private readonly string path;
-    private int count;
+    // A document has a handful of series.
+    private const int MostEntries = 10_000;
 
-    private EspiDocument(string path) => this.path = path;
+    // The seconds of 31 000 years, for starts and lengths: their sums stay far inside the numbers.
+    private const long GreatestS = 1_000_000_000_000;
+
+    private readonly IStoredLog source;
+
+    private EspiDocument(IStoredLog source) => this.source = source;
 
     public List<EspiReadingType> Types { get; } = [];
-
-    /// <summary>Blocks of readings with the address of the collection they stand in.</summary>
-    public List<(string Up, List<EspiReading> Readings)> Blocks { get; } = [];
 
     /// <summary>Meter readings: their address, and the addresses they relate to.</summary>
     public List<(string Self, List<string> Related)> Meters { get; } = [];
 
-    /// <summary>Reads a document. Nothing outside it is fetched, and entities are refused.</summary>
-    public static EspiDocument Read(string path, Stream stream)
+    /// <summary>How many readings there are.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Whether all of them stand in the order of time.</summary>
+    public bool IsRising { get; private set; } = true;
+
+    /// <summary>Reads what stands around the readings. Nothing outside the document is fetched, and entities are refused.</summary>
+    public static EspiDocument Survey(IStoredLog source)
     {
-        var document = new EspiDocument(path);
+        var document = new EspiDocument(source);
+        long last = long.MinValue;
+        foreach (var (_, reading) in Told(source.Path, document.Walk(surveys: true)))
+        {
+            document.IsRising &= reading.Start >= last;
+            last = reading.Start;
+            if (++document.Count > MostReadings)
+            {
+                throw LogErrors.TooManyReadings(source.Path, MostReadings);
+            }
+        }
+
+        return document;
+    }
+
+    /// <summary>The readings in the order of the document, with the address of the collection that each stands in.</summary>
+    public IEnumerable<(string Up, EspiReading Reading)> Readings() => Told(source.Path, Walk(surveys: false));
+
+    // What the reader finds wrong becomes a sentence; a method that yields cannot catch it itself.
+    private static IEnumerable<T> Told<T>(string path, IEnumerable<T> items)
+    {
+        using IEnumerator<T> all = items.GetEnumerator();
+        while (true)
+        {
+            try
+            {
+                if (!all.MoveNext())
+                {
+                    break;
+                }
+            }
+            catch (XmlException e)
+            {
+                throw LogErrors.DamagedXml(path, e.LineNumber, e);
+            }
+
+            yield return all.Current;
+        }
+    }
+
+    private IEnumerable<(string Up, EspiReading Reading)> Walk(bool surveys)
+    {
+        using Stream raw = source.OpenRaw();
+        using MarkupGuard guard = MarkupGuard.Of(raw, source.Path);
         var settings = new XmlReaderSettings
         {
             DtdProcessing = DtdProcessing.Prohibit,
@@ -38,22 +92,10 @@ internal sealed class EspiDocument
             MaxCharactersInDocument = 1L << 31,
             IgnoreComments = true,
             IgnoreWhitespace = true,
+            IgnoreProcessingInstructions = true,
+            NameTable = new BoundedNames(source.Path),
         };
-        try
-        {
-            using var xml = XmlReader.Create(stream, settings);
-            document.ReadEntries(xml);
-        }
-        catch (XmlException e)
-        {
-            throw LogErrors.DamagedXml(path, e.LineNumber, e);
-        }
-
-        return document;
-    }
-
-    private void ReadEntries(XmlReader xml)
-    {
+        using var xml = XmlReader.Create(guard, settings);
         string self = "";
         string up = "";
         List<string> related = [];
@@ -74,24 +116,39 @@ internal sealed class EspiDocument
                     string? rel = xml.GetAttribute("rel");
                     self = rel == "self" ? href : self;
                     up = rel == "up" ? href : up;
-                    if (rel == "related")
+                    if (rel == "related" && surveys)
                     {
                         related.Add(href);
+                        RequireFew(related.Count);
                     }
 
                     break;
-                case (Espi, "ReadingType"):
+                case (Espi, "ReadingType") when surveys:
                     Types.Add(ReadType(xml, self));
+                    RequireFew(Types.Count);
                     break;
-                case (Espi, "MeterReading"):
+                case (Espi, "MeterReading") when surveys:
                     Meters.Add((self, related));
+                    RequireFew(Meters.Count);
                     break;
                 case (Espi, "IntervalBlock"):
-                    Blocks.Add((up, ReadBlock(xml)));
+                    foreach (EspiReading reading in ReadBlock(xml))
+                    {
+                        yield return (up, reading);
+                    }
+
                     break;
                 default:
                     break;
             }
+        }
+    }
+
+    private void RequireFew(int count)
+    {
+        if (count > MostEntries)
+        {
+            throw LogErrors.MarkupTooLarge(source.Path, "more than", MostEntries, "series of readings");
         }
     }
 
@@ -108,12 +165,12 @@ internal sealed class EspiDocument
             self);
     }
 
-    private List<EspiReading> ReadBlock(XmlReader xml)
+    private IEnumerable<EspiReading> ReadBlock(XmlReader xml)
     {
-        List<EspiReading> readings = [];
         long next = 0;
         using XmlReader block = xml.ReadSubtree();
         block.Read();
+        Dictionary<string, long> values = [];
         while (block.Read())
         {
             if (block.NodeType != XmlNodeType.Element || block.NamespaceURI != Espi)
@@ -121,15 +178,14 @@ internal sealed class EspiDocument
                 continue;
             }
 
+            values.Clear();
             if (block.LocalName == "interval")
             {
-                Dictionary<string, long> interval = [];
-                ReadNumbers(block, interval);
-                next = interval.GetValueOrDefault("start");
+                ReadNumbers(block, values);
+                next = values.GetValueOrDefault("start");
             }
             else if (block.LocalName == "IntervalReading")
             {
-                Dictionary<string, long> values = [];
                 ReadNumbers(block, values);
                 if (!values.TryGetValue("value", out long value))
                 {
@@ -139,16 +195,10 @@ internal sealed class EspiDocument
                 // A reading without its own period follows the one before.
                 long duration = values.GetValueOrDefault("duration", Types.Count > 0 ? Types[0].IntervalS : 0);
                 long start = values.GetValueOrDefault("start", next);
-                next = start + duration;
-                readings.Add(new EspiReading(start, duration, value));
-                if (++count > MostReadings)
-                {
-                    throw LogErrors.TooManyReadings(path, MostReadings);
-                }
+                next = Math.Clamp(start + duration, -GreatestS, GreatestS);
+                yield return new EspiReading(start, duration, value);
             }
         }
-
-        return readings;
     }
 
     // Numbers of all elements below this one, by local name; later ones of one name do not overwrite the first.
@@ -163,15 +213,25 @@ internal sealed class EspiDocument
             {
                 name = inner.LocalName;
             }
-            else if (inner.NodeType == XmlNodeType.Text && name is "uom" or "powerOfTenMultiplier" or "accumulationBehaviour" or "flowDirection" or "intervalLength" or "start" or "duration" or "value")
+            else if (inner.NodeType == XmlNodeType.Text && Greatest(name) is long greatest)
             {
-                if (!long.TryParse(inner.Value.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number))
+                if (!long.TryParse(inner.Value.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number) || number < -greatest || number > greatest)
                 {
-                    throw LogErrors.WrongElement(path, (xml as IXmlLineInfo)?.LineNumber ?? 0, name, inner.Value);
+                    throw LogErrors.WrongElement(source.Path, (xml as IXmlLineInfo)?.LineNumber ?? 0, name, inner.Value, greatest);
                 }
 
                 values.TryAdd(name, number);
             }
         }
     }
+
+    // The elements that are read, with the greatest magnitude that can be meant: codes are small, a power of ten is that of a unit.
+    private static long? Greatest(string name) => name switch
+    {
+        "uom" or "accumulationBehaviour" or "flowDirection" => 1_000_000,
+        "powerOfTenMultiplier" => 24,
+        "intervalLength" or "start" or "duration" => GreatestS,
+        "value" => 1_000_000_000_000_000,
+        _ => null,
+    };
 }

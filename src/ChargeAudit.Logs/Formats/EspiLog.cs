@@ -7,6 +7,9 @@ namespace ChargeAudit.Logs.Formats;
 /// <remarks>*Source:* NAESB REQ.21 Energy Services Provider Interface.</remarks>
 internal sealed class EspiLog : ILogFormat
 {
+    // Four years of minutes, in a few tens of megabytes.
+    private const int MostHeld = 2_000_000;
+
     public string Name => "espi";
 
     public bool Recognises(ReadOnlySpan<byte> head)
@@ -19,13 +22,8 @@ internal sealed class EspiLog : ILogFormat
 
     public FormatTable Open(IStoredLog source)
     {
-        EspiDocument document;
-        using (Stream raw = source.OpenRaw())
-        {
-            document = EspiDocument.Read(source.Path, raw);
-        }
-
-        if (document.Blocks.Sum(b => b.Readings.Count) == 0)
+        EspiDocument document = EspiDocument.Survey(source);
+        if (document.Count == 0)
         {
             throw LogErrors.NoEspiReadings(source.Path);
         }
@@ -38,7 +36,7 @@ internal sealed class EspiLog : ILogFormat
         }
 
         EspiReadingType type = usable[0];
-        List<EspiReading> readings = [.. Series(document, type).OrderBy(r => r.Start)];
+        IEnumerable<EspiReading> readings = document.IsRising ? Series(document, type) : InOrder(source.Path, Series(document, type));
         List<string> notes = [];
         if (document.Types.Count > 1)
         {
@@ -58,17 +56,38 @@ internal sealed class EspiLog : ILogFormat
     {
         if (document.Types.Count == 1)
         {
-            return document.Blocks.SelectMany(b => b.Readings);
+            return document.Readings().Select(r => r.Reading);
         }
 
         HashSet<string> meters = [.. document.Meters.Where(m => m.Related.Contains(type.Self)).Select(m => m.Self)];
-        return document.Blocks.Where(b => meters.Any(m => b.Up == m || b.Up.StartsWith(m + "/", StringComparison.Ordinal))).SelectMany(b => b.Readings);
+        string[] within = [.. meters.Select(m => m + "/")];
+        return document.Readings()
+            .Where(r => meters.Contains(r.Up) || Array.Exists(within, w => r.Up.StartsWith(w, StringComparison.Ordinal)))
+            .Select(r => r.Reading);
+    }
+
+    // Nearly all documents stand in the order of time and are read as they come. Others, such as those with the newest day first, have to be held to be put in order.
+    private static IEnumerable<EspiReading> InOrder(string path, IEnumerable<EspiReading> readings)
+    {
+        long last = long.MinValue;
+        bool rising = true;
+        int count = 0;
+        foreach (EspiReading reading in readings)
+        {
+            rising &= reading.Start >= last;
+            last = reading.Start;
+            count++;
+        }
+
+        return rising ? readings
+            : count <= MostHeld ? readings.OrderBy(r => r.Start)
+            : throw LogErrors.NotInOrder(path, MostHeld);
     }
 
     // Each interval as its mean power from its start on. A counter made of them would miss the last interval, and would call a missing one empty; one interval alone has no other end.
-    private static IEnumerable<string> Differences(List<EspiReading> readings, EspiReadingType type)
+    private static IEnumerable<string> Differences(IEnumerable<EspiReading> readings, EspiReadingType type)
     {
-        if (readings.Count > 1)
+        if (readings.Skip(1).Any())
         {
             yield return "time\tpower (W)";
             foreach (EspiReading r in readings)
@@ -80,20 +99,24 @@ internal sealed class EspiLog : ILogFormat
         }
 
         yield return "time\tpower (W)\tenergy (Wh)";
-        long sum = 0;
+        Int128 sum = 0;
+        EspiReading? last = null;
         foreach (EspiReading r in readings)
         {
             double powerW = r.DurationS > 0 ? r.Value * type.Factor * 3600 / r.DurationS : 0;
-            yield return Line(r.Start, powerW, sum * type.Factor);
+            yield return Line(r.Start, powerW, (double)sum * type.Factor);
             sum += r.Value;
+            last = r;
         }
 
-        EspiReading last = readings[^1];
-        yield return Line(last.Start + last.DurationS, null, sum * type.Factor);
+        if (last is { } end)
+        {
+            yield return Line(end.Start + end.DurationS, null, (double)sum * type.Factor);
+        }
     }
 
     // A register's value holds at the end of its period.
-    private static IEnumerable<string> Registers(List<EspiReading> readings, EspiReadingType type)
+    private static IEnumerable<string> Registers(IEnumerable<EspiReading> readings, EspiReadingType type)
     {
         yield return "time\tenergy (Wh)";
         foreach (EspiReading r in readings)
@@ -102,7 +125,7 @@ internal sealed class EspiLog : ILogFormat
         }
     }
 
-    private static IEnumerable<string> Powers(List<EspiReading> readings, EspiReadingType type)
+    private static IEnumerable<string> Powers(IEnumerable<EspiReading> readings, EspiReadingType type)
     {
         yield return "time\tpower (W)";
         foreach (EspiReading r in readings)

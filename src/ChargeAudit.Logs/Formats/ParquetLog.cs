@@ -9,9 +9,6 @@ namespace ChargeAudit.Logs.Formats;
 /// <remarks>*Source:* Apache Parquet format, LogicalTypes: a timestamp that is not adjusted to UTC is local time.</remarks>
 internal sealed class ParquetLog : ILogFormat
 {
-    // Rows times columns: a few bytes of a packed column can claim any number of rows, and all columns of a group are held at once.
-    private const long MostValuesPerGroup = 100_000_000;
-
     public string Name => "parquet";
 
     public bool Recognises(ReadOnlySpan<byte> head) => head.StartsWith("PAR1"u8);
@@ -21,19 +18,21 @@ internal sealed class ParquetLog : ILogFormat
     private static IEnumerable<string> Rows(IStoredLog source)
     {
         using Stream raw = source.OpenRaw();
+        Guarded(source, () => ParquetBounds.Check(source.Path, raw));
         ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
         try
         {
-            DataField[] fields = [.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)];
-            yield return string.Join('\t', fields.Select(f => LineStream.Field(f.Name)));
-            for (int group = 0; group < reader.RowGroupCount; group++)
+            DataField[] fields = Guarded(source, () => (DataField[])[.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)]);
+            if (fields.Length == 0)
             {
-                using ParquetRowGroupReader rows = reader.OpenRowGroupReader(group);
-                if (rows.RowCount > MostValuesPerGroup / Math.Max(1, fields.Length))
-                {
-                    throw LogErrors.TooManyReadings(source.Path, (int)MostValuesPerGroup);
-                }
+                throw LogErrors.NoTable(source.Path);
+            }
 
+            yield return string.Join('\t', fields.Select(f => LineStream.Field(f.Name)));
+            for (int i = 0; i < reader.RowGroupCount; i++)
+            {
+                int at = i;
+                using ParquetRowGroupReader rows = Guarded(source, () => reader.OpenRowGroupReader(at));
                 Func<int, string>[] columns = [.. fields.Select(f => Guard(source, () => Column(rows, f)))];
                 for (int row = 0; row < rows.RowCount; row++)
                 {
@@ -43,7 +42,11 @@ internal sealed class ParquetLog : ILogFormat
         }
         finally
         {
-            Wait(reader.DisposeAsync().AsTask());
+            Guard(source, async () =>
+            {
+                await reader.DisposeAsync();
+                return 0;
+            });
         }
     }
 
@@ -90,17 +93,23 @@ internal sealed class ParquetLog : ILogFormat
         return i => values[i] is T value ? text(value) : "";
     }
 
+    private static void Guarded(IStoredLog source, Action check) => Guarded(source, () =>
+    {
+        check();
+        return 0;
+    });
+
+    private static T Guarded<T>(IStoredLog source, Func<T> read) => Guard(source, () => Task.FromResult(read()));
+
     private static T Guard<T>(IStoredLog source, Func<Task<T>> read)
     {
         try
         {
             return read().GetAwaiter().GetResult();
         }
-        catch (Exception e) when (e is not (OperationCanceledException or OutOfMemoryException))
+        catch (Exception e) when (e is not (Metrology.Diagnostics.InputException or OperationCanceledException or OutOfMemoryException))
         {
             throw LogErrors.Corrupt(source.Path, "Parquet", e);
         }
     }
-
-    private static void Wait(Task task) => task.GetAwaiter().GetResult();
 }

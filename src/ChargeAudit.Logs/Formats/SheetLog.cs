@@ -13,6 +13,7 @@ internal sealed class SheetLog : ILogFormat
     private const long MostUnpackedBytes = 1L << 31;
 
     // What a worksheet can have. A file may say more, or place its last cell far off and so hold ever so many that are empty.
+    private const int MostParts = 10_000;
     private const int MostRows = 1 << 20;
     private const long MostEmptyCells = 1L << 26;
 
@@ -166,12 +167,14 @@ internal sealed class SheetLog : ILogFormat
                 throw LogErrors.Binary(source.Path);
             }
 
-            if (zip.Entries.Any(e => e.Length > MostUnpackedBytes || (e.Length > BombGuardStream.HarmlessBytes && e.Length / BombGuardStream.LargestRatio > e.CompressedLength)))
+            if (zip.Entries.Count > MostParts || zip.Entries.Any(e => e.Length > MostUnpackedBytes || (e.Length > BombGuardStream.HarmlessBytes && e.Length / BombGuardStream.LargestRatio > e.CompressedLength)))
             {
                 throw LogErrors.Bomb(source.Path);
             }
+
+            SheetParts.Check(source, zip);
         }
-        catch (InvalidDataException e)
+        catch (Exception e) when (IsDamage(e))
         {
             throw LogErrors.Corrupt(source.Path, "a workbook", e);
         }

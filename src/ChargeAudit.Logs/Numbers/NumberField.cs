@@ -223,7 +223,9 @@ internal static class NumberField
             return false;
         }
 
-        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && double.IsFinite(magnitude) && !IsNear(magnitude, NotANumber) && !IsNear(magnitude, Infinity);
+        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && NumberLimits.CanBeMeant(magnitude)
+            && !IsNear(magnitude, NotANumber) && !IsNear(magnitude, Infinity);
+        magnitude = NumberLimits.Meant(magnitude);
         value = negative ? -magnitude : magnitude;
         value = read ? value : double.NaN;
         return read;

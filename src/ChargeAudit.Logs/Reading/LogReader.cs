@@ -20,7 +20,7 @@ internal static class LogReader
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(options);
-        return Look(LogSource.Find(path, options, null), options);
+        return Look(LogSource.Find(path, options, null, PipedLog.Look), options);
     }
 
     /// <summary>Looks at a log that comes as a stream, of which a copy is kept until the layout is closed.</summary>
@@ -28,7 +28,7 @@ internal static class LogReader
     /// <param name="name">Name for messages.</param>
     /// <param name="options">What the user says of the log.</param>
     /// <exception cref="InputException">The bytes cannot be understood as a log.</exception>
-    public static LogLayout Inspect(Stream stream, string name, LogOptions options) => Look(LogSource.Find(name, options, LogSource.Copy(name, stream)), options);
+    public static LogLayout Inspect(Stream stream, string name, LogOptions options) => Look(LogSource.Find(name, options, LogSource.Copy(name, stream, PipedLog.Look), PipedLog.Look), options);
 
     private static LogLayout Look(LogSource source, LogOptions options)
     {
@@ -63,7 +63,7 @@ internal static class LogReader
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(options);
-        LogSource source = LogSource.Find(path, options, layout.Spool, layout.Unpacked);
+        LogSource source = LogSource.Find(path, options, layout.Spool, PipedLog.Look, layout.Unpacked);
         (source.Reshape, source.ReshapeFrom) = (layout.Reshape, layout.ReshapeFrom);
         FileState before = FileState.Of(source);
         EarlyHash? hash = layout.Hash?.IsOf(before) == true ? layout.Hash : null;

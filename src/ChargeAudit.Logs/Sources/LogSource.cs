@@ -39,8 +39,9 @@ internal sealed class LogSource : IStoredLog
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
     /// <param name="options">Where standard input comes from.</param>
     /// <param name="spool">Copy of it made before; null to make one now if needed.</param>
+    /// <param name="look">Looks at the beginning of what has to be copied.</param>
     /// <param name="unpacked">What was unpacked before; null for nothing.</param>
-    public static LogSource Find(string path, LogOptions options, Spool? spool, Spool? unpacked = null)
+    public static LogSource Find(string path, LogOptions options, Spool? spool, Action<string, Spool, long> look, Spool? unpacked = null)
     {
         if (spool is not null)
         {
@@ -49,7 +50,7 @@ internal sealed class LogSource : IStoredLog
 
         if (path == "-")
         {
-            return Of(path, Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput()));
+            return Of(path, Copy(path, options.StandardInput ?? throw LogErrors.NoStandardInput(), look));
         }
         else if (Directory.Exists(path))
         {
@@ -60,7 +61,7 @@ internal sealed class LogSource : IStoredLog
             throw LogErrors.Missing(path);
         }
 
-        return Of(path, SpoolIfPiped(path), unpacked);
+        return Of(path, SpoolIfPiped(path, look), unpacked);
     }
 
     private static LogSource Of(string path, Spool? spool, Spool? unpacked = null)
@@ -95,28 +96,34 @@ internal sealed class LogSource : IStoredLog
         }
 
         using Stream content = packed.Unpack(packed.OpenRaw());
-        return new LogSource(path, spool) { Packing = packing, Member = member, Notes = notes, Format = format, Unpacked = unpacked ?? Copy(path, content) };
+        return new LogSource(path, spool) { Packing = packing, Member = member, Notes = notes, Format = format, Unpacked = unpacked ?? Copy(path, content, (_, _, _) => { }) };
     }
 
     // A named pipe is a file that can be read only once.
-    private static Spool? SpoolIfPiped(string path)
+    private static Spool? SpoolIfPiped(string path, Action<string, Spool, long> look)
     {
         using Stream raw = new LogSource(path, null).OpenRaw();
-        return raw.CanSeek ? null : Copy(path, raw);
+        return raw.CanSeek ? null : Copy(path, raw, look);
     }
 
     /// <summary>Copies a stream that can be read only once.</summary>
-    public static Spool Copy(string path, Stream input)
+    /// <param name="path">Name for messages.</param>
+    /// <param name="input">The stream.</param>
+    /// <param name="look">Told the name, the copy and its bytes so far; throws where the rest is not wanted.</param>
+    public static Spool Copy(string path, Stream input, Action<string, Spool, long> look)
     {
         try
         {
-            return new Spool(input);
+            return new Spool(input, (begun, bytes) => look(path, begun, bytes));
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw LogErrors.NotCopied(path, e);
         }
     }
+
+    /// <summary>The beginning of a log that is still being copied.</summary>
+    public static LogSource Begun(string path, Spool copy) => Of(path, copy);
 
     /// <summary>Opens the bytes as they are stored.</summary>
     public Stream OpenRaw()
@@ -166,8 +173,12 @@ internal sealed class LogSource : IStoredLog
     {
         if (Format is not null)
         {
-            Table = Format.Open(Unpacked is null ? this : new UnpackedLog(Path, Unpacked));
-            return new LineStream(Table.Lines, cancellation);
+            // A reader that is not ours may never end; a large file takes its time.
+            TimeSpan limit = LogLimits.LongestSilence + TimeSpan.FromSeconds(StoredBytes() / LogLimits.SlowestBytesPerS);
+            Exception late() => LogErrors.NoEnd(Path, Format.Name, limit.TotalSeconds);
+            IStoredLog stored = Unpacked is null ? this : new UnpackedLog(Path, Unpacked);
+            Table = WatchedWork.Run(() => Format.Open(stored), limit, late);
+            return new LineStream(WatchedWork.Lines(Table.Lines, limit, late), cancellation);
         }
 
         return Packed ? Unpack(raw) : raw;
@@ -186,6 +197,12 @@ internal sealed class LogSource : IStoredLog
         public string Path => path;
 
         public Stream OpenRaw() => content.Open();
+    }
+
+    private long StoredBytes()
+    {
+        using Stream raw = OpenRaw();
+        return raw.Length;
     }
 
     // A packed file ends with the length of what it unpacks to (RFC 1952, 2.3.1), which the library does not check when the file is cut.

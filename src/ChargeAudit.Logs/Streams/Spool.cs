@@ -6,11 +6,20 @@ namespace ChargeAudit.Logs.Streams;
 /// </summary>
 internal sealed class Spool : IDisposable
 {
+    /// <summary>After so much it is looked at what comes. [byte]</summary>
+    public const long LookAtBytes = 1 << 20;
+
+    private const string Prefix = "chargeaudit-log-";
+
     private readonly FileStream file;
 
-    public Spool(Stream input)
+    /// <summary>Copies a stream.</summary>
+    /// <param name="input">The stream.</param>
+    /// <param name="look">Looks at the beginning, once there is enough of it; throws where the rest is not wanted.</param>
+    public Spool(Stream input, Action<Spool, long> look)
     {
-        string name = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+        Sweep();
+        string name = Path.Combine(Path.GetTempPath(), Prefix + Path.GetRandomFileName());
         file = new FileStream(name, new FileStreamOptions
         {
             Mode = FileMode.CreateNew,
@@ -20,7 +29,19 @@ internal sealed class Spool : IDisposable
         });
         try
         {
-            input.CopyTo(file);
+            byte[] block = new byte[1 << 16];
+            long lookAt = LookAtBytes;
+            for (int read; (read = input.Read(block)) > 0;)
+            {
+                file.Write(block, 0, read);
+                if (file.Position >= lookAt)
+                {
+                    file.Flush();
+                    look(this, file.Position);
+                    lookAt = file.Position * 2;
+                }
+            }
+
             file.Flush();
         }
         catch
@@ -34,4 +55,24 @@ internal sealed class Spool : IDisposable
     public Stream Open() => new FileStream(file.Name, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
 
     public void Dispose() => file.Dispose();
+
+    // A program that was killed leaves its copy; one that is in use cannot be opened alone.
+    private static void Sweep()
+    {
+        foreach (string left in Directory.EnumerateFiles(Path.GetTempPath(), Prefix + "*"))
+        {
+            try
+            {
+                using (new FileStream(left, FileMode.Open, FileAccess.ReadWrite, FileShare.None))
+                {
+                }
+
+                File.Delete(left);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                // In use, or somebody else's.
+            }
+        }
+    }
 }

@@ -9,6 +9,9 @@ internal sealed class TimeReader
     private const double TickS = 1e-7;
     private const double DayS = 86_400;
 
+    // Three centuries, and more than any clock counts seconds from.
+    private const double GreatestS = 1e10;
+
     // A clock of day that falls back by less than this has been set, or a row is out of order; by more, midnight has passed.
     private const double LargestClockSetS = 3_660;
 
@@ -40,12 +43,12 @@ internal sealed class TimeReader
                 if (NumberField.TryRead(field, numbers, out double number))
                 {
                     rawS = (number - plan.BaseNumber) * plan.Factor;
-                    return true;
+                    return CanBeMeant(rawS);
                 }
 
                 bool withUnit = NumberField.TryReadWithUnit(field, numbers, out number, out Unit unit) && unit.Kind == UnitKind.Time;
                 rawS = number * unit.Factor;
-                return withUnit && plan.BaseNumber == 0;
+                return withUnit && plan.BaseNumber == 0 && CanBeMeant(rawS);
             case TimeForm.Stamp:
                 rawS = 0;
                 return stamps.TryRead(field, out Stamp stamp) && TryPlace(stamp, out rawS);
@@ -59,11 +62,11 @@ internal sealed class TimeReader
             case TimeForm.ElapsedClock:
                 bool elapsed = ClockField.TryRead(field, plan.TwoPartsAreMinutes, out long ticks);
                 rawS = ticks * TickS;
-                return elapsed;
+                return elapsed && CanBeMeant(rawS);
             case TimeForm.SerialDays:
                 bool serial = NumberField.TryRead(field, numbers, out double days);
                 rawS = (days - plan.BaseNumber) * DayS;
-                return serial;
+                return serial && CanBeMeant(rawS);
             case TimeForm.FixedInterval:
                 rawS = fixedRow++ * plan.FixedIntervalS;
                 return true;
@@ -71,6 +74,9 @@ internal sealed class TimeReader
                 throw new System.Diagnostics.UnreachableException();
         }
     }
+
+    // A stamp in another unit than its neighbours', or torn digits: no log goes on for centuries.
+    private static bool CanBeMeant(double rawS) => Math.Abs(rawS) <= GreatestS;
 
     private bool TryPlace(Stamp stamp, out double rawS)
     {

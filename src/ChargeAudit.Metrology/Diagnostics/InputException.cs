@@ -18,7 +18,7 @@ public enum InputProblem
 
 /// <summary>
 /// A problem that only a person can mend. The message is one sentence that names the file, the line, what was found,
-/// what was expected and what to do; it reaches the user as it stands, without a stack trace.
+/// what was expected and what to do; it reaches the user as it stands, without a stack trace. What it quotes is made safe to show.
 /// </summary>
 public sealed class InputException : Exception
 {
@@ -27,7 +27,7 @@ public sealed class InputException : Exception
     /// <param name="message">The whole sentence for the user.</param>
     /// <param name="innerException">What the system reported, where it did.</param>
     public InputException(InputProblem problem, string message, Exception? innerException = null)
-        : base(message, innerException) => Problem = problem;
+        : base(VisibleText.Of(message), innerException) => Problem = problem;
 
     /// <summary>What sort of problem it is.</summary>
     public InputProblem Problem { get; }

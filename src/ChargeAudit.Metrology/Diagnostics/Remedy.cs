@@ -54,6 +54,9 @@ public enum Remedy
     /// <summary>Name another place for the output.</summary>
     Output,
 
+    /// <summary>Name another place for the output, or have what lies there replaced.</summary>
+    Overwrite,
+
     /// <summary>Name another place for a chart.</summary>
     Chart,
 

@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using System.Text.RegularExpressions;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Metrology.Uncertainty;
 
@@ -8,6 +9,9 @@ namespace ChargeAudit.Metrology.Uncertainty;
 internal static partial class AccuracyText
 {
     private const int LongestShown = 60;
+
+    // A coverage factor beyond this covers nothing that can be told apart.
+    private const double GreatestCoverageFactor = 1000;
 
     internal static bool TryParse(
         string? text, LogQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error)
@@ -46,7 +50,7 @@ internal static partial class AccuracyText
             }
 
             coverageFactor = words.Groups["k"].Success ? Number(words.Groups["k"].Value) : 2;
-            if (coverageFactor <= 0 || !double.IsFinite(coverageFactor))
+            if (coverageFactor is <= 0 or > GreatestCoverageFactor)
             {
                 error = $"the accuracy '{Shown(text!)}' has a coverage factor that cannot be; expected one such as 2";
                 return false;
@@ -58,7 +62,7 @@ internal static partial class AccuracyText
         {
             rest = rest.Remove(step.Index, step.Length);
             resolution = MeterUnits.Factor(step.Groups["unit"].Value, quantity) * Number(step.Groups["number"].Value);
-            if (!(resolution > 0 && double.IsFinite(resolution.Value)))
+            if (!(resolution > 0 && NumberLimits.CanBeMeant(resolution.Value)))
             {
                 error = $"the accuracy '{Shown(text!)}' has the resolution '{Shown(step.Value.Trim(' ', ',', ';'))}'; expected a step in {MeterUnits.Named(quantity)}";
                 return false;
@@ -172,7 +176,7 @@ internal static partial class AccuracyText
             }
         }
 
-        if (!double.IsFinite(relative + fixedPart + digits + (below ?? 0)))
+        if (!NumberLimits.CanBeMeant(relative + fixedPart + digits + (below ?? 0)))
         {
             error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 m{symbol}'";
             return false;
@@ -183,7 +187,7 @@ internal static partial class AccuracyText
         return true;
     }
 
-    private static double Number(string text) => double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture);
+    private static double Number(string text) => NumberLimits.Meant(double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture));
 
     private static string Shown(string text)
     {
@@ -191,34 +195,34 @@ internal static partial class AccuracyText
         return clean.Length <= LongestShown ? clean : clean[..LongestShown] + "…";
     }
 
-    [GeneratedRegex(@"\d,\d")]
+    [GeneratedRegex(@"[0-9],[0-9]")]
     private static partial Regex DecimalComma();
 
     [GeneratedRegex(
-        @"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>\d+(?:\.\d+)?))?\)?", RegexOptions.IgnoreCase)]
+        @"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>[0-9]+(?:\.[0-9]+)?))?\)?", RegexOptions.IgnoreCase)]
     private static partial Regex ShapeWords();
 
-    [GeneratedRegex(@"[\s,;(]*\bresolution\s+(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d,;()]*)\)?", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"[\s,;(]*\bresolution\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;()]*)\)?", RegexOptions.IgnoreCase)]
     private static partial Regex ResolutionWords();
 
     [GeneratedRegex(@"[\s,;]+(?:else|otherwise)\b[\s,:]*", RegexOptions.IgnoreCase)]
     private static partial Regex ElseWord();
 
-    [GeneratedRegex(@"\s*\b(?:below|under)\s+(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d,;]*)", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"\s*\b(?:below|under)\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;]*)", RegexOptions.IgnoreCase)]
     private static partial Regex BelowWord();
 
     // A share of the reading; of a range that is given; or of one that is not.
     [GeneratedRegex(
-        @"^(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<sign>%|ppm)"
+        @"^(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<sign>%|ppm)"
         + @"(?:\s*(?:of\s+)?(?:the\s+)?(?:reading|rdg|value)"
-        + @"|\s+of\s+(?:the\s+)?(?:range\s+(?:of\s+)?)?(?<range>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d]+)(?:\s+range)?"
+        + @"|\s+of\s+(?:the\s+)?(?:range\s+(?:of\s+)?)?(?<range>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9]+)(?:\s+range)?"
         + @"|\s*(?<unnamed>(?:of\s+)?(?:the\s+)?(?:range|full\s+scale|fs)))?$",
         RegexOptions.IgnoreCase)]
     private static partial Regex Share();
 
-    [GeneratedRegex(@"^(?<number>\d+(?:\.\d+)?)\s*(?:digits?|dgts?|counts?)$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^(?<number>[0-9]+(?:\.[0-9]+)?)\s*(?:digits?|dgts?|counts?)$", RegexOptions.IgnoreCase)]
     private static partial Regex DigitsWord();
 
-    [GeneratedRegex(@"^(?<number>\d*\.?\d+(?:[eE][-+]?\d+)?)\s*(?<unit>[^\s\d]*)$")]
+    [GeneratedRegex(@"^(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9]*)$")]
     private static partial Regex Amount();
 }

@@ -25,7 +25,7 @@ public static class ValueText
         // A minus sign as typesetters write it means the same.
         string trimmed = text.Trim().Replace('\u2212', '-');
         int end = NumberLength(trimmed);
-        if (!double.TryParse(trimmed.AsSpan(0, end), NumberStyles.Float, CultureInfo.InvariantCulture, out double number) || !double.IsFinite(number))
+        if (!double.TryParse(trimmed.AsSpan(0, end), NumberStyles.Float, CultureInfo.InvariantCulture, out double number) || !NumberLimits.CanBeMeant(number))
         {
             return false;
         }
@@ -37,7 +37,8 @@ public static class ValueText
         }
 
         value = found.Offset == wanted.Offset ? Scaled(number, found.Factor / wanted.Factor) : (found.Coherent(number) - wanted.Offset) / wanted.Factor;
-        return double.IsFinite(value);
+        value = NumberLimits.Meant(value);
+        return NumberLimits.CanBeMeant(value);
     }
 
     /// <summary>Reads a value whose trouble needs no words.</summary>

@@ -2,12 +2,15 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.Files;
 
-/// <summary>Writes files that are either there as a whole or not at all.</summary>
+/// <summary>Writes a file that is either there as a whole or not at all. Files that belong together are written by <see cref="ResultFolder"/>.</summary>
 public static class AtomicFile
 {
     private const string Suffix = ".part";
+    private const int Attempts = 3;
 
-    /// <summary>Writes beside the place and renames; makes the folder where it is not there.</summary>
+    /// <summary>
+    /// Writes beside the place, under a name that is new and that nobody can guess, and renames; makes the folder where it is not there. A link that stands at the place is replaced, never followed.
+    /// </summary>
     /// <param name="path">Where the file is to stand.</param>
     /// <param name="bytes">What it holds.</param>
     /// <param name="remedy">What names the place.</param>
@@ -15,89 +18,72 @@ public static class AtomicFile
     /// <exception cref="InputException">It cannot be written (<see cref="InputProblem.CannotWrite"/>); nothing is left behind.</exception>
     public static string Write(string path, ReadOnlySpan<byte> bytes, Remedy remedy = Remedy.Output)
     {
-        Beside(path, bytes, remedy);
-        return Rename(path, remedy);
-    }
-
-    /// <summary>Writes several files that belong together: all of them beside their places first, then all are renamed.</summary>
-    /// <param name="files">Where each is to stand, and what it holds.</param>
-    /// <param name="remedy">What names the place.</param>
-    /// <param name="cancellation">Stops the writing as long as nothing is renamed; nothing is left behind then.</param>
-    /// <returns>The paths.</returns>
-    /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
-    /// <exception cref="OperationCanceledException">It was stopped.</exception>
-    public static IReadOnlyList<string> WriteAll(IReadOnlyList<(string Path, byte[] Bytes)> files, Remedy remedy = Remedy.Output, CancellationToken cancellation = default)
-    {
-        int begun = 0;
+        string? beside = null;
         try
         {
-            foreach (var (path, bytes) in files)
+            string folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+            Directory.CreateDirectory(folder);
+            Sweep(folder, Path.GetFileName(path));
+            for (int attempt = 1; ; attempt++)
             {
-                cancellation.ThrowIfCancellationRequested();
-                begun++;
-                Beside(path, bytes, remedy);
+                beside = Path.Combine(folder, $".{Path.GetFileName(path)}.{Guid.NewGuid():N}{Suffix}");
+                using (var file = new FileStream(beside, FileMode.CreateNew, FileAccess.Write, FileShare.None))
+                {
+                    file.Write(bytes);
+                }
+
+                try
+                {
+                    File.Move(beside, path, overwrite: true);
+                    return path;
+                }
+                catch (FileNotFoundException) when (attempt < Attempts)
+                {
+                    // Another program that writes here took it for one that was left behind.
+                }
             }
-
-            cancellation.ThrowIfCancellationRequested();
-            return [.. files.Select(f => Rename(f.Path, remedy))];
-        }
-        catch
-        {
-            foreach (var (path, _) in files.Take(begun))
-            {
-                Remove(path + Suffix);
-            }
-
-            throw;
-        }
-    }
-
-    private static void Beside(string path, ReadOnlySpan<byte> bytes, Remedy remedy)
-    {
-        try
-        {
-            if (Path.GetDirectoryName(path) is { Length: > 0 } folder)
-            {
-                Directory.CreateDirectory(folder);
-            }
-
-            File.WriteAllBytes(path + Suffix, bytes);
         }
         catch (Exception e) when (IsRefusal(e))
         {
-            throw Cannot(path, remedy, e);
+            Remove(beside);
+            throw new InputException(
+                InputProblem.CannotWrite, $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write permission there", e)
+            {
+                Remedy = remedy,
+            };
         }
     }
 
-    private static string Rename(string path, Remedy remedy)
+    // What a program that was killed left of this file; one that somebody is writing cannot be opened.
+    private static void Sweep(string folder, string name)
     {
-        try
+        foreach (string stray in Directory.EnumerateFiles(folder, $".{name}.*{Suffix}"))
         {
-            File.Move(path + Suffix, path, overwrite: true);
-            return path;
-        }
-        catch (Exception e) when (IsRefusal(e))
-        {
-            throw Cannot(path, remedy, e);
-        }
-    }
+            try
+            {
+                using (new FileStream(stray, FileMode.Open, FileAccess.ReadWrite, FileShare.None))
+                {
+                }
 
-    private static InputException Cannot(string path, Remedy remedy, Exception e)
-    {
-        Remove(path + Suffix);
-        return new InputException(
-            InputProblem.CannotWrite,
-            $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write permission there.",
-            e) { Remedy = remedy };
+                File.Delete(stray);
+            }
+            catch (Exception e) when (IsRefusal(e))
+            {
+                // In use, or not ours to touch.
+            }
+        }
     }
 
     private static bool IsRefusal(Exception e) => e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException;
 
-    private static void Remove(string path)
+    private static void Remove(string? path)
     {
         try
         {
-            File.Delete(path);
+            if (path is not null)
+            {
+                File.Delete(path);
+            }
         }
         catch (Exception e) when (IsRefusal(e))
         {

@@ -17,14 +17,18 @@ public static class ReportFolder
     /// <summary>
     /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry factors, and the
     /// charts as <c>charts/NAME.svg</c> and <c>.png</c>.
-    /// All files are written beside their places and then renamed, so that no reader ever meets half a file; files of the same names are replaced.
+    /// A whole new folder takes the place of the old one (see <see cref="ResultFolder"/>): no reader ever meets half a report or a mix of two, charts of an earlier study go, and files that are
+    /// not ours stay.
     /// </summary>
     /// <param name="result">The results.</param>
     /// <param name="folder">The folder; made where it is not there.</param>
-    /// <param name="cancellation">Stops drawing and writing as long as nothing is renamed; nothing is left behind then.</param>
+    /// <param name="overwrite">Whether files of those names that are not ours may be replaced.</param>
+    /// <param name="more">Further files that belong to the report, by their names in the folder.</param>
+    /// <param name="cancellation">Stops drawing and writing as long as the old files stand; nothing is left behind then.</param>
     /// <returns>Paths of the files, the page first.</returns>
     /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
-    public static IReadOnlyList<string> Write(AuditResult result, string folder, CancellationToken cancellation = default)
+    public static IReadOnlyList<string> Write(
+        AuditResult result, string folder, bool overwrite = false, IReadOnlyList<(string Name, byte[] Bytes)>? more = null, CancellationToken cancellation = default)
     {
         var charts = ChartSet.Of(result, cancellation);
         string font = HtmlPage.FontFace();
@@ -46,7 +50,8 @@ public static class ReportFolder
             files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
         }
 
-        return AtomicFile.WriteAll([.. files.Select(f => (Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))], cancellation: cancellation);
+        files.AddRange(more ?? []);
+        return ResultFolder.Write(files, folder, overwrite, cancellation: cancellation);
     }
 
     private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);

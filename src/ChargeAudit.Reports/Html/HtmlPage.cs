@@ -4,6 +4,7 @@ using System.Text.Encodings.Web;
 using System.Text.RegularExpressions;
 using System.Text.Unicode;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Model;
@@ -77,7 +78,7 @@ public static partial class HtmlPage
         $"@font-face{{font-family:{ChartFont.Family};src:url(data:font/woff2;base64,{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
 
     /// <summary>Text that cannot be taken for markup.</summary>
-    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(text, "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
+    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(VisibleText.Of(text, lines: true), "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
 
     /// <summary>Spaces at which a line must not break: before a unit, inside an interval, a duration and a position.</summary>
     [GeneratedRegex(@"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)|(?<=interval -?[\d.]+) (?=to )|(?<=interval -?[\d.]+ to) (?=-?\d)|(?<=\d h) (?=\d\d min)")]

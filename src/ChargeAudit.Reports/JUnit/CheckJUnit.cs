@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Xml;
 using ChargeAudit.Checking;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.JUnit;
@@ -74,7 +75,7 @@ public static class CheckJUnit
     private static string Count(int n) => n.ToString(CultureInfo.InvariantCulture);
 
     // XML has no place for control characters; a name from a study may hold some.
-    private static string Clean(string text) => new([.. text.Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
+    private static string Clean(string text) => new([.. VisibleText.Of(text).Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
 
     private sealed record Case(CheckVerdict Verdict, string Group, string Name, string Message, string Text);
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Checking;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
 
@@ -64,7 +65,7 @@ public static class CheckMarkdown
     private static string Escape(string text)
     {
         var escaped = new StringBuilder();
-        foreach (char c in text.ReplaceLineEndings(" "))
+        foreach (char c in VisibleText.Of(text.ReplaceLineEndings(" ")))
         {
             escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&' ? "\\" + c : c.ToString());
         }

@@ -3,7 +3,6 @@ using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Physics;
-using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Simulation.Output;
 

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Units;
 using Tomlyn;
 using Tomlyn.Parsing;
 
@@ -88,11 +89,15 @@ internal sealed record TomlNode(int Line, object Value)
         TomlParseEventKind.StartArray => List(parser, line),
         TomlParseEventKind.String => new TomlNode(line, parser.GetString()),
         TomlParseEventKind.Integer => new TomlNode(line, (double)parser.Current.GetInt64()),
-        TomlParseEventKind.Float => new TomlNode(line, parser.Current.GetDouble()),
+        TomlParseEventKind.Float => new TomlNode(line, Meant(parser.Current.GetDouble(), line)),
         TomlParseEventKind.Boolean => new TomlNode(line, parser.Current.GetBoolean()),
         TomlParseEventKind.DateTime => new TomlNode(line, parser.Current.GetTomlDateTime()),
         _ => throw new TomlException($"unexpected {parser.Current.Kind}"),
     };
+
+    private static double Meant(double number, int line) => double.IsFinite(number) && !NumberLimits.CanBeMeant(number)
+        ? throw new TomlException(FormattableString.Invariant($"({line},1) : error : the number {number} is greater than any that can be meant"))
+        : NumberLimits.Meant(number);
 
     private static TomlNode List(TomlParser parser, int line)
     {

@@ -82,6 +82,7 @@ internal sealed class TomlTableReader
         foreach (var (name, node) in _table)
         {
             _asked.Add(name);
+            RequirePlain(node, name);
             yield return (name, new TomlTableReader(_file, PathOf(name), node));
         }
     }
@@ -198,6 +199,15 @@ internal sealed class TomlTableReader
 
     private InputException Wrong(TomlNode node, string key, string expected) =>
         Refuse(node.Line, $"{(key == Path ? key : PathOf(key))} is {node.Description}; {expected} was expected");
+
+    // Names of tables become names of charts, groups and columns, and no such name needs a newline or an escape. Names of files are what they are, and shown safely.
+    private void RequirePlain(TomlNode node, string name)
+    {
+        if (!VisibleText.IsPlain(name))
+        {
+            throw Refuse(node.Line, $"the name {PathOf(name)} holds a character that cannot be shown; take it away");
+        }
+    }
 
     private string? Nearest(string key)
     {

@@ -1,5 +1,4 @@
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
 
 namespace ChargeAudit.Tests.Reports;
@@ -14,27 +13,27 @@ public sealed class ReportFolderTests : IDisposable
     public void All_files_are_there_and_nothing_half_written()
     {
         string folder = Path.Combine(_folder, "deep", "report");
-        var written = ReportFolder.Write(Small(), folder, TestContext.Current.CancellationToken);
+        var written = ReportFolder.Write(Small(), folder, cancellation: TestContext.Current.CancellationToken);
         Assert.All(written, f => Assert.True(new FileInfo(f).Length > 100));
         var names = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).ToHashSet();
-        Assert.Equal(written.Count, names.Count);
-        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
+        Assert.Equal(written.Count + 1, names.Count);
+        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "chargeaudit-files.json", "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
         Assert.DoesNotContain(names, n => n.EndsWith(".part", StringComparison.Ordinal));
     }
 
     [Fact]
     public void A_second_report_replaces_the_first()
     {
-        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
+        ReportFolder.Write(Small(), _folder, cancellation: TestContext.Current.CancellationToken);
         File.WriteAllText(Path.Combine(_folder, "report.md"), "old");
-        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
+        ReportFolder.Write(Small(), _folder, cancellation: TestContext.Current.CancellationToken);
         Assert.StartsWith("# ", File.ReadAllText(Path.Combine(_folder, "report.md")), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Pictures_named_in_the_text_are_there()
     {
-        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
+        ReportFolder.Write(Small(), _folder, cancellation: TestContext.Current.CancellationToken);
         var names = System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(Path.Combine(_folder, "report.md")), @"\]\((charts/[^)]+)\)").Select(m => m.Groups[1].Value).ToList();
         Assert.NotEmpty(names);
         Assert.All(names, n => Assert.True(File.Exists(Path.Combine(_folder, n))));
@@ -43,7 +42,7 @@ public sealed class ReportFolderTests : IDisposable
     [Fact]
     public void Chart_files_stand_alone_with_their_font()
     {
-        ReportFolder.Write(Small(), _folder, TestContext.Current.CancellationToken);
+        ReportFolder.Write(Small(), _folder, cancellation: TestContext.Current.CancellationToken);
         string svg = File.ReadAllText(Path.Combine(_folder, "charts", "year.svg"));
         Assert.StartsWith("<?xml", svg, StringComparison.Ordinal);
         Assert.Contains("data:font/woff2;base64,", svg, StringComparison.Ordinal);
@@ -55,9 +54,9 @@ public sealed class ReportFolderTests : IDisposable
     {
         string path = Path.Combine(_folder, "report");
         File.WriteAllText(path, "in the way");
-        var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, TestContext.Current.CancellationToken));
+        var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, cancellation: TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
-        Assert.Contains("report.html: the file cannot be written (", problem.Message, StringComparison.Ordinal);
+        Assert.Contains("report is a file, and a folder was expected", problem.Message, StringComparison.Ordinal);
         Assert.Equal(Remedy.Output, problem.Remedy);
         Assert.DoesNotContain('\n', problem.Message);
         Assert.Equal("in the way", File.ReadAllText(path));
@@ -68,18 +67,8 @@ public sealed class ReportFolderTests : IDisposable
     {
         using var interrupt = new CancellationTokenSource();
         interrupt.Cancel();
-        Assert.Throws<OperationCanceledException>(() => ReportFolder.Write(Small(), _folder, interrupt.Token));
+        Assert.Throws<OperationCanceledException>(() => ReportFolder.Write(Small(), _folder, cancellation: interrupt.Token));
         Assert.Empty(Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
-    }
-
-    [Fact]
-    public void Where_one_file_of_several_cannot_be_written_none_is()
-    {
-        string blocked = Path.Combine(_folder, "blocked");
-        File.WriteAllText(blocked, "a file where a folder should be");
-        Assert.Throws<InputException>(() => AtomicFile.WriteAll(
-            [(Path.Combine(_folder, "first.txt"), [1]), (Path.Combine(blocked, "second.txt"), [2])], cancellation: TestContext.Current.CancellationToken));
-        Assert.Equal([blocked], Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
     }
 
     private static ChargeAudit.Comparing.Results.AuditResult Small() => new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 1 }.Build();

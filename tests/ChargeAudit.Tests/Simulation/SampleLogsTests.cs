@@ -18,7 +18,7 @@ public sealed class SampleLogsTests
         string folder = Directory.CreateTempSubdirectory("chargeaudit-sample-").FullName;
         try
         {
-            StudyWriter.Write(Study.Value, folder);
+            WrittenStudy.To(Study.Value, folder);
             foreach (string written in Directory.GetFiles(folder))
             {
                 string committed = Path.Combine(Folder, Path.GetFileName(written));

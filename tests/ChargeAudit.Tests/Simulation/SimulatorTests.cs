@@ -29,22 +29,6 @@ public sealed class SimulatorTests
         Assert.Equal(both.Runs[0].Logs[1].Text, fewer.Runs[0].Logs[0].Text);
     }
 
-    [Fact]
-    public void A_study_that_cannot_be_written_is_said_so()
-    {
-        string file = Path.GetTempFileName();
-        try
-        {
-            InputException problem = Assert.Throws<InputException>(() => StudyWriter.Write(Simulator.Run(SmallScenario.Sample with { Runs = [], Waiting = [] }, 1), Path.Combine(file, "below")));
-            Assert.Equal(InputProblem.CannotWrite, problem.Problem);
-            Assert.Contains("name a folder that may be written", problem.Message, StringComparison.Ordinal);
-        }
-        finally
-        {
-            File.Delete(file);
-        }
-    }
-
     [Theory]
     [InlineData(1, 0.11, "it starts at 100 %")]
     [InlineData(0.9, 14, "the cell's 14 Ω")]

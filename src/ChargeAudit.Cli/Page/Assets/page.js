@@ -193,5 +193,10 @@
     at('make').disabled = logs.length === 0;
   });
 
-  post('clear').then(show, error => problem(error.message));
+  fetch('state').then(answer => answer.json()).then(state => {
+    show(state);
+    if (logs.length > 0) {
+      at('status').textContent = logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
+    }
+  }, () => problem('The program does not answer; is it still running?'));
 })();

@@ -133,7 +133,7 @@ public sealed class ChainTests
         try
         {
             var study = Simulator.Run(scenario, 11);
-            StudyWriter.Write(study, folder);
+            WrittenStudy.To(study, folder);
             string file = Path.Combine(folder, "study.toml");
             File.WriteAllText(file, change(File.ReadAllText(file)) + $"\n[adapter]\noutput = \"{outputW} W\"\nkind = \"ac-dc\"\n");
             return (study, Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System }));

@@ -9,6 +9,7 @@ using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports;
 using ChargeAudit.Tests.Reports.Json;
+using ChargeAudit.Tests.Simulation;
 
 namespace ChargeAudit.Tests.Comparing.Auditing;
 
@@ -71,7 +72,7 @@ public sealed class MeasuredBesidePossibleTests : IDisposable
     private void WriteTablet()
     {
         var scenario = SimulationScenario.Load(Golden.RepositoryFile("docs", "scenarios", "10-tablet.toml"));
-        StudyWriter.Write(Simulator.Run(scenario, 3), _folder);
+        WrittenStudy.To(Simulator.Run(scenario, 3), _folder);
     }
 
     private AuditResult Audit(string more)

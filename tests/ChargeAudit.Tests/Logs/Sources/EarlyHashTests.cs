@@ -54,7 +54,7 @@ public sealed class EarlyHashTests : IDisposable
     [Fact]
     public void A_hash_that_was_given_up_is_not_taken_for_the_files()
     {
-        var source = LogSource.Find(_path, new LogOptions(), null);
+        var source = LogSource.Find(_path, new LogOptions(), null, PipedLog.Look);
         if (EarlyHash.Begin(source) is not { } hash)
         {
             Assert.Equal(1, Environment.ProcessorCount);
@@ -69,7 +69,7 @@ public sealed class EarlyHashTests : IDisposable
     [Fact]
     public void Whoever_takes_the_hash_over_goes_on_where_it_was()
     {
-        var source = LogSource.Find(_path, new LogOptions(), null);
+        var source = LogSource.Find(_path, new LogOptions(), null, PipedLog.Look);
         if (EarlyHash.Begin(source) is not { } early)
         {
             Assert.Equal(1, Environment.ProcessorCount);

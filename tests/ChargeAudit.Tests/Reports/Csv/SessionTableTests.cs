@@ -70,4 +70,19 @@ public sealed class SessionTableTests
     private static ReportFixture Small() => new() { SamplesPerLog = 60, IntervalS = 120, Runs = 2 };
 
     private static int Column(Microsoft.Data.Analysis.DataFrame table, string name) => table.Columns.Select(c => c.Name).ToList().IndexOf(name);
+
+    [Theory]
+    [InlineData("=cmd|'/c calc'!A1", "'=cmd|'/c calc'!A1")]
+    [InlineData("@SUM(A1)", "'@SUM(A1)")]
+    [InlineData("+1", "'+1")]
+    [InlineData("-2", "'-2")]
+    [InlineData("  =1", "'  =1")]
+    [InlineData("＝1", "'＝1")]
+    [InlineData("pad = new", "pad = new")]
+    [InlineData("a\u001B[2J", "a<U+001B>[2J")]
+    public void A_text_that_a_spreadsheet_would_run_stands_behind_an_apostrophe(string text, string written)
+    {
+        var table = new Microsoft.Data.Analysis.DataFrame(new Microsoft.Data.Analysis.StringDataFrameColumn("name", [text]), new Microsoft.Data.Analysis.DoubleDataFrameColumn("x", [-1.5]));
+        Assert.Equal($"name,x\n{written},-1.5\n", TableCsv.Text(table));
+    }
 }

@@ -23,7 +23,7 @@ public static class AuditTrials
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(expected);
-        StudyWriter.Write(study, folder);
+        WrittenStudy.To(study, folder);
         string file = Path.Combine(folder, "study.toml");
         AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = clock });
         List<CoverageTrial> trials = [];

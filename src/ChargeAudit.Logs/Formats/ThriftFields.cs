@@ -1,0 +1,148 @@
+using System.Buffers.Binary;
+
+namespace ChargeAudit.Logs.Formats;
+
+/// <summary>
+/// Walks through a structure in the compact protocol without building anything: nothing is allocated for what is claimed, only for what is there. Whatever runs past the end, nests
+/// deeply or counts more than the bytes can hold is <see cref="InvalidDataException"/>.
+/// </summary>
+/// <remarks>*Source:* Apache Thrift, Thrift Compact protocol encoding (fields, zigzag integers, lists, structs).</remarks>
+internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
+{
+    private const int Deepest = 24;
+    private const int Boolean = 2;
+    private const int I64 = 6;
+    private const int Binary = 8;
+    private const int List = 9;
+    private const int Struct = 12;
+
+    private int _depth;
+
+    /// <summary>Bytes walked through.</summary>
+    public int At { get; private set; }
+
+    private byte Next => At < bytes.Length ? bytes.Span[At++] : throw Damaged();
+
+    /// <summary>Walks through a struct.</summary>
+    /// <param name="take">Told the number of each field; takes its value and says so, or leaves it.</param>
+    public void ReadStruct(Func<int, bool> take)
+    {
+        if (++_depth > Deepest)
+        {
+            throw Damaged();
+        }
+
+        int id = 0;
+        for (int head = Next; head != 0; head = Next)
+        {
+            int type = head & 15;
+            id = head >> 4 is > 0 and int delta ? id + delta : checked((int)ReadInteger());
+            if (type <= Boolean || !take(id))
+            {
+                Skip(type);
+            }
+        }
+
+        _depth--;
+    }
+
+    /// <summary>Takes a list of structs.</summary>
+    /// <param name="most">Greatest number of them.</param>
+    /// <param name="take">Takes one.</param>
+    public void ReadStructs(int most, Action take)
+    {
+        int count = ReadListHead(out int type);
+        if (type != Struct || count > most)
+        {
+            throw Damaged();
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            take();
+        }
+    }
+
+    /// <summary>Takes a whole number.</summary>
+    public long ReadInteger()
+    {
+        ulong value = 0;
+        for (int shift = 0; shift < 64; shift += 7)
+        {
+            byte b = Next;
+            value |= (ulong)(b & 0x7F) << shift;
+            if (b < 0x80)
+            {
+                return unchecked((long)(value >> 1) ^ -(long)(value & 1));
+            }
+        }
+
+        throw Damaged();
+    }
+
+    private void Skip(int type)
+    {
+        switch (type)
+        {
+            case 1 or Boolean:
+                break;
+            case 3:
+                At++;
+                break;
+            case >= 4 and <= I64:
+                ReadInteger();
+                break;
+            case 7:
+                At += 8;
+                break;
+            case Binary:
+                long length = ReadLength();
+                At = length <= bytes.Length - At ? At + (int)length : throw Damaged();
+                break;
+            case List or 10:
+                int count = ReadListHead(out int item);
+                for (int i = 0; i < count; i++)
+                {
+                    // A truth value in a list takes a byte; as a field it stands in the head.
+                    Skip(item <= Boolean ? 3 : item);
+                }
+
+                break;
+            case Struct:
+                ReadStruct(_ => false);
+                break;
+            default:
+                throw Damaged();
+        }
+    }
+
+    // Every item of a list takes a byte at least.
+    private int ReadListHead(out int type)
+    {
+        int head = Next;
+        type = head & 15;
+        long count = head >> 4 < 15 ? head >> 4 : ReadLength();
+        return count <= bytes.Length - At ? (int)count : throw Damaged();
+    }
+
+    private long ReadLength()
+    {
+        ulong value = 0;
+        for (int shift = 0; shift < 35; shift += 7)
+        {
+            byte b = Next;
+            value |= (ulong)(b & 0x7F) << shift;
+            if (b < 0x80)
+            {
+                return (long)value;
+            }
+        }
+
+        throw Damaged();
+    }
+
+    public static InvalidDataException Damaged() => new("its table of contents is damaged");
+
+    /// <summary>The length of what stands at the end of a file, before its mark.</summary>
+    public static int LengthAt(ReadOnlySpan<byte> fourBytes) => BinaryPrimitives.ReadInt32LittleEndian(fourBytes);
+}

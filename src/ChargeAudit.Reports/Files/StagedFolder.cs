@@ -1,0 +1,85 @@
+namespace ChargeAudit.Reports.Files;
+
+/// <summary>
+/// A new folder that is being filled beside the one whose place it is to take. As long as it is, its manifest is held open for this program alone, which tells others that somebody is at work:
+/// a folder whose manifest nobody holds was left behind.
+/// </summary>
+internal sealed class StagedFolder : IDisposable
+{
+    private readonly FileStream _manifest;
+
+    private StagedFolder(string path, bool isBeside, FileStream manifest)
+    {
+        Path = path;
+        IsBeside = isBeside;
+        _manifest = manifest;
+    }
+
+    /// <summary>Where it is.</summary>
+    public string Path { get; }
+
+    /// <summary>Whether it lies beside the folder, and not in it for want of leave to write beside.</summary>
+    public bool IsBeside { get; }
+
+    /// <summary>Makes one for a folder.</summary>
+    public static StagedFolder Make(string target, int attempts)
+    {
+        string parent = System.IO.Path.GetDirectoryName(target) ?? target;
+        try
+        {
+            Directory.CreateDirectory(parent);
+            return At(target + StrayFolders.NewMark(), isBeside: true, attempts);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException && Directory.Exists(target))
+        {
+            return At(System.IO.Path.Combine(target, StrayFolders.NewMark()), isBeside: false, attempts);
+        }
+    }
+
+    /// <summary>Adds a file, which must not be there.</summary>
+    public void Add(string name, byte[] bytes)
+    {
+        string place = System.IO.Path.Combine(Path, ResultFolder.Local(name));
+        Directory.CreateDirectory(System.IO.Path.GetDirectoryName(place)!);
+        using var file = new FileStream(place, FileMode.CreateNew, FileAccess.Write, FileShare.None);
+        file.Write(bytes);
+    }
+
+    /// <summary>Writes the manifest; the folder is whole then.</summary>
+    public void Finish(FolderManifest manifest)
+    {
+        _manifest.Write(manifest.ToBytes());
+        _manifest.Flush();
+    }
+
+    /// <summary>Lets go of it: it stands in its place now, and others may read it.</summary>
+    public void Release() => _manifest.Dispose();
+
+    /// <summary>Lets go of it, and takes away what is left where it did not take its place.</summary>
+    public void Dispose()
+    {
+        _manifest.Dispose();
+        if (Directory.Exists(Path))
+        {
+            StrayFolders.Delete(Path);
+        }
+    }
+
+    // A sweep may take an empty folder for one that was left behind, between its making and its manifest.
+    private static StagedFolder At(string path, bool isBeside, int attempts)
+    {
+        while (true)
+        {
+            try
+            {
+                Directory.CreateDirectory(path);
+                var manifest = new FileStream(System.IO.Path.Combine(path, FolderManifest.FileName), FileMode.CreateNew, FileAccess.Write, FileShare.None);
+                return new StagedFolder(path, isBeside, manifest);
+            }
+            catch (DirectoryNotFoundException) when (--attempts > 0)
+            {
+                // Made again.
+            }
+        }
+    }
+}

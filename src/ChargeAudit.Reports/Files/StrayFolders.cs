@@ -1,0 +1,112 @@
+using System.Text.RegularExpressions;
+
+namespace ChargeAudit.Reports.Files;
+
+/// <summary>Folders that a program which was killed left beside or in a folder of results: found at the next run, emptied of what is not ours, and taken away.</summary>
+internal static partial class StrayFolders
+{
+    private const string Mark = ".chargeaudit-";
+
+    /// <summary>What is added to a folder's name for a new one beside it: nobody can guess it.</summary>
+    public static string NewMark() => Mark + Guid.NewGuid().ToString("N");
+
+    /// <summary>Takes away what was left of earlier runs.</summary>
+    public static void Sweep(string target)
+    {
+        string parent = Path.GetDirectoryName(target) ?? target;
+        foreach (string stray in Marked(parent, Path.GetFileName(target)).Concat(Marked(target, "")))
+        {
+            string manifest = Path.Combine(stray, FolderManifest.FileName);
+            try
+            {
+                // Held by a program that is at work: this throws.
+                using FileStream? held = File.Exists(manifest) ? new FileStream(manifest, FileMode.Open, FileAccess.ReadWrite, FileShare.None) : null;
+                bool unfinished = held is { Length: 0 };
+                held?.Dispose();
+                if (unfinished)
+                {
+                    Delete(stray);
+                }
+                else
+                {
+                    Clear(stray, target);
+                }
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                // In use, or not ours to touch.
+            }
+        }
+    }
+
+    /// <summary>Takes an old folder away. Files in it that are not ours and that the new one does not have go there.</summary>
+    public static void Clear(string old, string target)
+    {
+        FolderManifest ours = FolderManifest.Find(old) ?? FolderManifest.Empty;
+        foreach (var (name, path) in FilesIn(old))
+        {
+            string place = Path.Combine(target, ResultFolder.Local(name));
+            if (ours.Holds(name) || Path.Exists(place))
+            {
+                continue;
+            }
+
+            try
+            {
+                Directory.CreateDirectory(Path.GetDirectoryName(place)!);
+                File.Move(path, place, overwrite: false);
+            }
+            catch (IOException) when (!File.Exists(path))
+            {
+                // Another program that writes here has moved it.
+            }
+        }
+
+        Delete(old);
+    }
+
+    /// <summary>Takes a folder away; it is no trouble if somebody else does.</summary>
+    public static void Delete(string folder)
+    {
+        try
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // The next run tries again.
+        }
+    }
+
+    /// <summary>All files of a folder with their names in it; links count as files and are not followed.</summary>
+    public static IEnumerable<(string Name, string Path)> FilesIn(string folder)
+    {
+        var options = new EnumerationOptions { RecurseSubdirectories = false, AttributesToSkip = 0, IgnoreInaccessible = false };
+        var left = new Stack<string>([folder]);
+        while (left.TryPop(out string? at))
+        {
+            if (!Directory.Exists(at))
+            {
+                continue;
+            }
+
+            foreach (FileSystemInfo entry in new DirectoryInfo(at).EnumerateFileSystemInfos("*", options))
+            {
+                if (entry is DirectoryInfo && entry.LinkTarget is null)
+                {
+                    left.Push(entry.FullName);
+                }
+                else
+                {
+                    yield return (Path.GetRelativePath(folder, entry.FullName).Replace(Path.DirectorySeparatorChar, '/'), entry.FullName);
+                }
+            }
+        }
+    }
+
+    private static List<string> Marked(string parent, string name) => !Directory.Exists(parent) ? []
+        : [.. Directory.EnumerateDirectories(parent, name + Mark + "*").Where(d => Made().IsMatch(d) && new DirectoryInfo(d).LinkTarget is null)];
+
+    [GeneratedRegex(@"\.chargeaudit-[0-9a-f]{32}$")]
+    private static partial Regex Made();
+}
