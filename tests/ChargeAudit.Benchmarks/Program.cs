@@ -19,9 +19,11 @@ switch (args)
         return HotLoops.Run(rest);
     case [PeerQuery.Name, var path]:
         return PeerQuery.Run(path, Console.Out);
+    case ["pool", .. var rest]:
+        return PoolCommand.Run(rest, Console.Out);
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reading [rows] [rounds] [long], loops, or check [pairs].");
+        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reading [rows] [rounds] [long], loops, pool [pools], or check [pairs].");
         return 64;
 }

@@ -25,6 +25,11 @@ internal static class AuditJson
             json.Number("batteryDischargeWh", result.Study.Device.BatteryDischargeWh, NotGiven);
             json.Number("batteryDischargeWithinWh", result.Study.Device.BatteryDischargeWithinWh, NotGiven);
         });
+        json.Objects("instruments", result.Study.Meters.Values.Where(m => m.Instrument is not null), m =>
+        {
+            json.WriteString("meter", m.Name);
+            json.WriteString("instrument", m.Instrument);
+        });
         Tariff(json, result);
         json.Strings("assumptions", result.Assumptions);
         json.Objects("methods", result.Methods, m => Method(json, m));
