@@ -25,7 +25,10 @@ public static class Checker
         ArgumentNullException.ThrowIfNull(rules);
         foreach (var figure in rules.Figures.Where(f => rules.MarginOf(f) is null))
         {
-            throw new InputException(InputProblem.Usage, $"no margin is given for {StableName.Of(figure)}; add --margin 2%, or margin = \"2 %\" under [check] in the study");
+            throw new InputException(InputProblem.Usage, $"no margin is given for {StableName.Of(figure)}; give one, or margin = \"2 %\" under [check] in the study")
+            {
+                Remedy = Remedy.Margin,
+            };
         }
 
         DesignMatch.Devices(candidate, baseline);

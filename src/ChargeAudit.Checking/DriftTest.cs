@@ -26,21 +26,11 @@ public static class DriftTest
 
     /// <summary>
     /// Tests every figure of the last check over the whole history. Earlier candidates that failed were not accepted and are left out, as are
-    /// measurements of another device or with other meters.
+    /// measurements of another device or with other meters. A figure whose scatter is not known has no series.
     /// </summary>
     /// <param name="history">Checks in order of time, the last one the check just made.</param>
-    /// <param name="marginOf">Margin of a figure. [1]</param>
-    public static IReadOnlyList<DriftFinding> Of(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, double> marginOf) =>
-        [.. Series(history, marginOf).Select(s => s.Finding)];
-
-    /// <summary>The same with every measurement behind it, for a chart. A figure whose scatter is not known has no series.</summary>
-    /// <inheritdoc cref="Of(IReadOnlyList{HistoryEntry}, Func{CheckedFigure, double})"/>
-    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, double> marginOf) =>
-        Series(history, (figure, _) => marginOf(figure));
-
-    /// <summary>The same with margins that depend on the measuring point too.</summary>
-    /// <param name="history">Checks in order of time, the last one the check just made.</param>
     /// <param name="marginOf">Margin of a figure at a point. [1]</param>
+    /// <returns>The findings, each with every measurement behind it, for a chart.</returns>
     public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, MeasuringPoint, double> marginOf)
     {
         ArgumentNullException.ThrowIfNull(history);

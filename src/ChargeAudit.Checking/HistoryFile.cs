@@ -138,7 +138,10 @@ public static class HistoryFile
 
     private static InputException NoHistory(string path, int line) => new(
         InputProblem.Unusable,
-        FormattableString.Invariant($"{path}, line {line}: this is no entry of a history that check wrote; name another file with --history, or mend the line"));
+        FormattableString.Invariant($"{path}, line {line}: this is no entry of a history that check wrote; name another file, or mend the line"))
+    {
+        Remedy = Remedy.History,
+    };
 
     private static InputException CannotWrite(string path, Exception e) => new(
         InputProblem.CannotWrite,

@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using ChargeAudit.Checking.Documents;
 
 namespace ChargeAudit.Checking;
 
@@ -8,7 +9,7 @@ namespace ChargeAudit.Checking;
 internal static class HistoryJson
 {
     /// <summary>Name and version of a line.</summary>
-    public const string Schema = "chargeaudit-history/1";
+    public const string Schema = SchemaNames.History;
 
     /// <summary>What every line starts with.</summary>
     public const string Start = "{\"schema\":\"" + Schema + "\"";

@@ -45,7 +45,7 @@ public static class ChargeAuditProgram
         }
         catch (InputException e)
         {
-            return Fail(host, json, ExitStatus.Of(e.Problem), e.Message);
+            return Fail(host, json, ExitStatus.Of(e.Problem), RemedyOptions.Sentence(e));
         }
         catch (OperationCanceledException)
         {

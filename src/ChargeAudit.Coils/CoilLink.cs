@@ -65,16 +65,4 @@ public sealed record CoilLink
         double root = 1 + Math.Sqrt(1 + (figureOfMerit * figureOfMerit));
         return figureOfMerit / root * (figureOfMerit / root);
     }
-
-    /// <summary>
-    /// Efficiency with a secondary compensated in series, for any load: k²Q₁α/[(α + k²Q₁ + 1/Q₂)(α + 1/Q₂)] with α = R/(ωL₂). <i>Source:</i> Van Schuylenbergh and Puers.
-    /// </summary>
-    /// <param name="loadOhm">Load. [Ω]</param>
-    /// <returns>Efficiency, 0 to 1. [1]</returns>
-    public double EfficiencyAtLoad(double loadOhm)
-    {
-        double alpha = loadOhm / (Omega * SecondaryH);
-        double reflected = Coupling * Coupling * PrimaryQ;
-        return reflected * alpha / ((alpha + reflected + (1 / SecondaryQ)) * (alpha + (1 / SecondaryQ)));
-    }
 }

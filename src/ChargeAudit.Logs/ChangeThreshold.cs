@@ -6,6 +6,11 @@ namespace ChargeAudit.Logs;
 /// <param name="IsShare">Whether it is a share of the reading.</param>
 public sealed record ChangeThreshold(LogQuantity Quantity, double Amount, bool IsShare = false)
 {
+    /// <summary>
+    /// Interval at which the logger looks whether something has changed, where the times of its rows show one; zero where they show none. A change is up to so much older than its row. [s]
+    /// </summary>
+    public double LookS { get; init; }
+
     /// <summary>The change of power that goes unwritten at a reading. [W]</summary>
     /// <param name="powerW">Power. [W]</param>
     /// <param name="voltageV">Voltage; zero where unknown. [V]</param>

@@ -88,7 +88,7 @@ internal static class LogErrors
         new(InputProblem.Unusable, $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or the other.");
 
     public static InputException AmbiguousDate(string path, string sample) =>
-        new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which with --date-order day-first or month-first, or date-order in the study.");
+        new(InputProblem.Unusable, $"{path}: {Quote(sample)} may be day first or month first, and no date in the file tells which; say which: date-order is day-first or month-first, here or in the study.") { Remedy = Remedy.DateOrder };
 
     public static InputException UnknownZone(string path, string zone) =>
         new(InputProblem.Unusable, $"{path}: the time zone {Quote(zone)} is not known; use a name such as Europe/Lisbon or UTC.");

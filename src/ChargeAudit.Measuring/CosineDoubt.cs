@@ -30,12 +30,15 @@ internal static class CosineDoubt
     {
         if (options.Strict && Header(layout, source) is { } header)
         {
-            throw new InputException(InputProblem.Unusable, $"{file}: its power rests on the column \"{header}\", which may be the cosine of the phase shift and not the true power factor, and under strict reading nothing is guessed. {Remedy(header)}, or log real power (W) or energy");
+            throw new InputException(InputProblem.Unusable, $"{file}: its power rests on the column \"{header}\", which may be the cosine of the phase shift and not the true power factor, and under strict reading nothing is guessed. {Remedy(header)}, or log real power (W) or energy")
+            {
+                Remedy = Metrology.Diagnostics.Remedy.Columns,
+            };
         }
     }
 
     private static string Remedy(string header) =>
-        $"Where it is real power by apparent power, say so: power-factor = \"{header}\" among the columns of the meter in the study, or power-factor in --columns";
+        $"Where it is real power by apparent power, say so: power-factor = \"{header}\" among the columns of the meter";
 
     private static string? Header(LogLayout layout, PowerSource source) =>
         source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? layout.DoubtedPowerFactor?.Header : null;

@@ -273,8 +273,15 @@ public sealed class EnergyEstimator
         if (_summary.Unseen is { } unseen)
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
-            double oneWay = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
-            Own(components, SourceKind.Other, $"{part}-taper", BentCourse * oneWay / Math.Sqrt(3), ErrorShape.Rectangular);
+            // Where in between is the way of the meter and the device, so all logs of the meter err alike.
+            double oneWayJ = BentCourse * 0.5 * unseen.OneWayBetweenJ(fromS, toS) / Math.Sqrt(3);
+            if (oneWayJ != 0)
+            {
+                components.Add(new(_meterName is null
+                    ? InfluenceSource.OfLog(LogId, SourceKind.Other, "taper", ErrorShape.Rectangular)
+                    : InfluenceSource.OfMeter(_meterName, SourceKind.Other, "taper", ErrorShape.Rectangular), oneWayJ));
+            }
+
             Own(components, SourceKind.Other, $"{part}-unwritten", unseen.StandardBetweenJ(fromS, toS));
         }
 

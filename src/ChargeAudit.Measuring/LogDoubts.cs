@@ -63,7 +63,7 @@ internal static class LogDoubts
 
         if (point is null)
         {
-            yield return "Nobody said where this meter sat; say it with --point or in the study.";
+            yield return "Nobody said where this meter sat; give its point, here or in a study.";
         }
     }
 

@@ -69,8 +69,8 @@ public static class LogMeasurer
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Envelope, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary) });
-        finding = finding with { Modes = CounterBorders.Of(finding.Modes, summary) };
+        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0 });
+        finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

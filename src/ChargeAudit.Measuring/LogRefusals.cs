@@ -20,14 +20,14 @@ internal static class LogRefusals
         if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
         {
             throw summary.Reversed.Count > 0 && summary.Samples >= 2
-                ? Refuse($"{file}: all its readings are negative; {WrongWay}")
-                : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log and its columns with chargeaudit inspect");
+                ? Refuse($"{file}: all its readings are negative; {WrongWay}", Remedy.Sign)
+                : Refuse($"{file}: {summary.Samples} of its rows give power, and an energy needs at least two; check that this is the right log, and its columns", Remedy.Inspect);
         }
 
         // Many readings below zero may be a waiting meter's offset; more energy below zero than above it is none.
         if (-summary.ReversedJ.Value > Math.Max(0, summary.EnergyJ.Value))
         {
-            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative and hold {-summary.ReversedJ.Value / 3600:G3} Wh, more than flows the other way; {WrongWay}");
+            throw Refuse($"{file}, line {summary.Reversed.FirstLine}: {summary.Reversed.Count} of {summary.Samples} readings are negative and hold {-summary.ReversedJ.Value / 3600:G3} Wh, more than flows the other way; {WrongWay}", Remedy.Sign);
         }
 
         double meanV = summary.VoltSeconds.Value / summary.CoveredS.Value;
@@ -46,17 +46,18 @@ internal static class LogRefusals
     {
         if (options.Gaps == GapPolicy.Refuse && faults.FirstOrDefault(f => f.Kind == FaultKind.Gap) is { } gap)
         {
-            throw Refuse($"{file}, line {gap.FirstLine}: {gap.Count} gap(s), and gaps were to be refused; use --gaps bridge or --gaps exclude, or a log without gaps");
+            throw Refuse($"{file}, line {gap.FirstLine}: {gap.Count} gap(s), and gaps were to be refused; have them bridged or left out, or give a log without gaps", Remedy.Gaps);
         }
 
         if (options.Strict && faults.Count > 0)
         {
             var first = faults[0];
-            throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or leave --strict out to go on with the fault counted");
+            throw Refuse($"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or go on with the fault counted", Remedy.Strict);
         }
     }
 
-    private const string WrongWay = "the sensor probably faces the other way: say --sign turned, or sign = \"turned\" for this meter in the study, or turn the sensor";
+    private const string WrongWay = "the sensor probably faces the other way: say so, or sign = \"turned\" for this meter in the study, or turn the sensor";
 
-    private static InputException Refuse(FormattableString sentence) => new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture));
+    private static InputException Refuse(FormattableString sentence, Remedy remedy = Remedy.None) =>
+        new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture)) { Remedy = remedy };
 }

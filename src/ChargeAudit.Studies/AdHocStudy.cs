@@ -18,7 +18,10 @@ public static class AdHocStudy
     {
         if (wired.Count == 0 || inductive.Count == 0)
         {
-            throw new InputException(InputProblem.Usage, "a comparison needs at least one log with --wired and one with --inductive");
+            throw new InputException(InputProblem.Usage, "a comparison needs at least one log of a wired charge and one of an inductive charge")
+            {
+                Remedy = Remedy.LogsOfBothKinds,
+            };
         }
 
         var where = point ?? MeasuringPoint.Usb;
@@ -29,7 +32,7 @@ public static class AdHocStudy
         };
         if (point is null)
         {
-            said.Insert(0, "The meter was taken to sit at the adapter's output (usb); say --point wall if it sat at the wall.");
+            said.Insert(0, "The meter was taken to sit at the adapter's output (usb); give its point if it sat at the wall.");
         }
 
         assumptions = said;

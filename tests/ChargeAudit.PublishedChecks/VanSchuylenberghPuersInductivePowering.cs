@@ -46,9 +46,14 @@ public sealed class VanSchuylenberghPuersInductivePowering
     {
         CoilLink link = Link(k, q1, q2);
         double best = link.SecondaryOhm * Math.Sqrt(1 + (link.FigureOfMerit * link.FigureOfMerit));
-        Assert.Equal(link.MaximumEfficiency, link.EfficiencyAtLoad(best), 1e-14);
-        Assert.True(link.EfficiencyAtLoad(best * 1.001) < link.MaximumEfficiency);
-        Assert.True(link.EfficiencyAtLoad(best / 1.001) < link.MaximumEfficiency);
+        double At(double loadOhm) => CompensatedLink.SeriesSeries(link).Efficiency(link.FrequencyHz, loadOhm);
+        Assert.Equal(link.MaximumEfficiency, At(best), 1e-12);
+        Assert.True(At(best * 1.001) < link.MaximumEfficiency);
+        Assert.True(At(best / 1.001) < link.MaximumEfficiency);
+
+        // The general formula: k²Q₁α/[(α + k²Q₁ + 1/Q₂)(α + 1/Q₂)] with α = R/(ωL₂).
+        double loadOhm = 3 * best, alpha = loadOhm / (2 * Math.PI * link.FrequencyHz * link.SecondaryH), reflected = k * k * q1;
+        Assert.Equal(reflected * alpha / ((alpha + reflected + (1 / q2)) * (alpha + (1 / q2))), At(loadOhm), 1e-12);
     }
 
     /// <summary>The best efficiency is the same from either side (reciprocity: U is symmetric in both coils).</summary>

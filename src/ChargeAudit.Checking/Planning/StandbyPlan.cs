@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Standby;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -19,6 +20,9 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
 {
     /// <summary>Shortest log of the published method. <i>Source:</i> IEC 62301:2011, 5.3.2 (from memory). [s]</summary>
     public const double LeastLengthS = 900;
+
+    /// <summary>Crest factor of a sine divided by a power factor of one. [1]</summary>
+    private const double SineCurrentRatio = 1.4142;
 
     /// <summary>Readings that drift through the pulses need so many passes to meet all of a pulse. [1]</summary>
     private const double Passes = 10;
@@ -46,6 +50,16 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         {
             carries = false;
             advice.Add(FormattableString.Invariant($"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: take a meter with finer steps, or one that counts energy."));
+        }
+
+        if (DriftRule.AllowedResolutionW(powerW) is var finest && stepW > finest)
+        {
+            advice.Add(FormattableString.Invariant($"IEC 62301 asks for steps of at most {finest:0.##} W at this power."));
+        }
+
+        if (DriftRule.AllowedUncertaintyW(powerW, SineCurrentRatio) is var allowed && meter * powerW > allowed)
+        {
+            advice.Add(FormattableString.Invariant($"IEC 62301 allows the meter {allowed:0.###} W at this power, and more where the current is far from a sine."));
         }
 
         double length = LeastLengthS;

@@ -59,12 +59,12 @@ public static class TestPlanner
         ArgumentNullException.ThrowIfNull(request);
         if ((request.Accuracy is not null || request.StepW > 0) && request.ChargePowerW is null && request.Seen.Count == 0)
         {
-            throw new InputException(InputProblem.Usage, "a meter's fixed error and its step weigh by the power of a charge; add --charge-power 8W");
+            throw Lacks("a meter's fixed error and its step weigh by the power of a charge; give that power", Remedy.ChargePower);
         }
 
         if (request.Accuracy is { Resolution: null } stated && request.StepW == 0 && stated.Clauses.Any(c => c.Digits > 0))
         {
-            throw new InputException(InputProblem.Usage, $"the accuracy \"{stated}\" counts in digits; add the step of the readings with --step 10mW");
+            throw Lacks($"the accuracy \"{stated}\" counts in digits; give the step of the readings", Remedy.Step);
         }
 
         var runs = new List<RunsNeeded>();
@@ -84,7 +84,9 @@ public static class TestPlanner
 
         if (runs.Count == 0)
         {
-            throw new InputException(InputProblem.Usage, "nothing says how much one run differs from the next; add --repeatability 1%, or --from results.json of an audit with at least two runs of a method");
+            throw Lacks(
+                "nothing says how much one run differs from the next; give that scatter, or the results of an audit with at least two runs of a method",
+                Remedy.Repeatability);
         }
 
         return new TestPlan
@@ -147,4 +149,6 @@ public static class TestPlanner
         advice.Add("Mix the runs of the two (one of each in turn): a room that warms up would otherwise pass for a difference.");
         return advice;
     }
+
+    private static InputException Lacks(string sentence, Remedy remedy) => new(InputProblem.Usage, sentence) { Remedy = remedy };
 }

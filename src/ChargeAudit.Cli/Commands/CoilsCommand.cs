@@ -59,7 +59,7 @@ internal static class CoilsCommand
                     text.Line(line);
                 }
 
-                text.Line($"{Scope} {Cautions.Line} {Cautions.OnTerminal}");
+                text.Line($"{Scope} {Cautions.Line} {CautionText.Elsewhere}");
             }
 
             return ExitStatus.Done;

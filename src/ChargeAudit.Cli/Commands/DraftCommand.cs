@@ -43,7 +43,7 @@ internal static class DraftCommand
                 draft = Drafter.Of(from, progress, cancellation);
             }
 
-            AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, Path.GetFileName(file), log => PathFrom(file, from, log))));
+            AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, FolderStudy.Next(Path.GetFileName(file)), log => PathFrom(file, from, log))));
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(ResultsJson.Draft(draft, file));

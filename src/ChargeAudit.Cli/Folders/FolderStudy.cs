@@ -14,6 +14,10 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     /// <summary>Name of the study file where nobody says another.</summary>
     public const string UsualName = "study.toml";
 
+    /// <summary>What to do with a drafted study.</summary>
+    /// <param name="studyName">Name of its file.</param>
+    public static string Next(string studyName) => $"Then: chargeaudit audit {studyName}";
+
     private static readonly string[] Unsaid =
     [
         "Each run was taken as one charge from the same start to the same end; nobody said how full the battery was.",
@@ -48,7 +52,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
             throw new InputException(InputProblem.Unusable, $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
         }
 
-        var study = StudyReader.Read(UsualName, DraftText.Write(draft, UsualName, log => log), folder);
+        var study = StudyReader.Read(UsualName, DraftText.Write(draft, Next(UsualName), log => log), folder);
         return new FolderStudy(study with { Tariff = priceInPlaceOf(null) }, null, draft);
     }
 }

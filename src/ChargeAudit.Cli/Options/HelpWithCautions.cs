@@ -34,7 +34,7 @@ internal sealed class HelpWithCautions(HelpAction help, CliHost host) : Synchron
         }
         else
         {
-            text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
+            text.Line($"{Cautions.Line} {CautionText.Elsewhere}");
         }
 
         return status;

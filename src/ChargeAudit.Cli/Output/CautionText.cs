@@ -7,6 +7,9 @@ namespace ChargeAudit.Cli.Output;
 /// <summary>The line of caution on a terminal, where what is printed asks for work with mains or cells.</summary>
 internal static class CautionText
 {
+    /// <summary>Where the full list is found.</summary>
+    public const string Elsewhere = "They stand in chargeaudit --help.";
+
     /// <summary>Below an audit: the published procedures and limits ask for tests, and some points lie inside a product.</summary>
     public static void Write(TerminalText text, AuditResult result, Detail detail)
     {
@@ -19,7 +22,7 @@ internal static class CautionText
 
         text.Heading("Cautions");
         string[] inAProduct = asked || inside ? [Cautions.Laboratory] : [];
-        text.Bullets([$"{Cautions.Line} {Cautions.OnTerminal}", .. inAProduct]);
+        text.Bullets([$"{Cautions.Line} {Elsewhere}", .. inAProduct]);
     }
 
     /// <summary>Below one log, where its meter may have sat inside a product.</summary>
@@ -28,7 +31,7 @@ internal static class CautionText
         if (point is { } at && IsInside(at))
         {
             text.Line("");
-            text.Line($"{Cautions.Laboratory} {Cautions.Line} {Cautions.OnTerminal}");
+            text.Line($"{Cautions.Laboratory} {Cautions.Line} {Elsewhere}");
         }
     }
 

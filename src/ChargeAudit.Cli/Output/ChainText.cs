@@ -43,6 +43,7 @@ internal static class ChainText
         .. result.Losses.Where(l => l.NotSeparated is not null).Select(l => $"{l.Method}: {l.NotSeparated}"),
         .. result.AdapterCurves.Where(c => c.Efficiencies[^1].Efficiency.Value is not null).Select(c =>
             $"{c.Method}: the adapter's efficiency is {FigureText.Of(FigureText.Percent(c.Efficiencies[^1].Efficiency.Value!))} at {FigureText.Plain(c.GreatestOutW, "W", 3)}, the greatest load seen."),
+        .. result.NoAdapterCurve,
     ];
 
     /// <summary>How the stand-by powers were had, where a log was made for the purpose.</summary>

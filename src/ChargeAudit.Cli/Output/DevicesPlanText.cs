@@ -29,6 +29,6 @@ internal static class DevicesPlanText
             ]));
         text.Line(cost ? "The cheapest stands first." : "The one with the fewest runs stands first; --cost-per-run and --cost-per-device weigh them.");
         text.Line("");
-        text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
+        text.Line($"{Cautions.Line} {CautionText.Elsewhere}");
     }
 }

@@ -36,6 +36,6 @@ internal static class PlanText
         }
 
         text.Line("");
-        text.Line($"{Cautions.Line} {Cautions.OnTerminal}");
+        text.Line($"{Cautions.Line} {CautionText.Elsewhere}");
     }
 }

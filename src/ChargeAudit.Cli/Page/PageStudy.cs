@@ -72,7 +72,7 @@ public static class PageStudy
         ArgumentNullException.ThrowIfNull(said);
         var onDisk = logs.ToDictionary(l => l.Name, l => Path.GetFileName(l.Path));
         var forPeople = logs.ToDictionary(l => Path.GetFileName(l.Path), l => l.Name);
-        string text = DraftText.Write(draft, FolderStudy.UsualName, name => onDisk[name]) + UseText(said) + TariffText(said);
+        string text = DraftText.Write(draft, FolderStudy.Next(FolderStudy.UsualName), name => onDisk[name]) + UseText(said) + TariffText(said);
         var study = StudyReader.Read("the page", text, folder);
         return study with
         {

@@ -20,18 +20,25 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
     private readonly Dictionary<string, Run> _runs = study.Runs.ToDictionary(r => r.Id, StringComparer.Ordinal);
 
-    /// <summary>One curve for each output voltage of a method.</summary>
-    public IEnumerable<AdapterCurveResult> Of(MethodResult method)
+    /// <summary>One curve for each output voltage of a method, and a sentence for each that has none; nothing where no run was measured on both sides.</summary>
+    public (IReadOnlyList<AdapterCurveResult> Curves, IReadOnlyList<string> WhyNone) Of(MethodResult method)
     {
-        var windows = method.Runs.Where(r => r.Excluded is null).SelectMany(Windows).ToList();
+        var onBothSides = method.Runs.Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Wall) && r.Points.ContainsKey(MeasuringPoint.Usb)).ToList();
+        if (onBothSides.Count == 0)
+        {
+            return ([], []);
+        }
+
+        string none = $"{method.Name}: no curve of the adapter:";
+        var windows = onBothSides.SelectMany(Windows).ToList();
         if (windows.Count == 0)
         {
-            return [];
+            return ([], [$"{none} the clocks of its two meters could not be brought together, or no minute of a charge has readings of both."]);
         }
 
         var own = study.Methods.First(m => m.Name == method.Name);
-        return AdapterCurve.Fit([.. windows.Select(w => w.Point)], windows.Average(w => w.InNoiseW), windows.Average(w => w.OutNoiseW))
-            .Select(curve => ResultOf(method, curve, windows, own.Adapter ?? study.Adapter));
+        var (curves, whyNone) = AdapterCurve.Fit([.. windows.Select(w => w.Point)], windows.Average(w => w.InNoiseW), windows.Average(w => w.OutNoiseW));
+        return ([.. curves.Select(curve => ResultOf(method, curve, windows, own.Adapter ?? study.Adapter))], [.. whyNone.Select(why => $"{none} {why}.")]);
     }
 
     private AdapterCurveResult ResultOf(MethodResult method, AdapterCurve curve, List<Window> windows, AdapterInfo? adapter)
@@ -43,11 +50,9 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         Measured Coefficient((double Value, double U) c, string unit, string what) =>
             Measured.From(c.Value, unit, [new UncertaintyComponent(scatter with { Part = $"{scatter.Part}-{what}", DegreesOfFreedom = Math.Max(1, curve.Points - 3) }, c.U)], unknown);
         var rated = adapter?.OutputW is { } ratedW
-            ? Enumerable.Range(1, 4).Select(q => new RatedEfficiency(25 * q, 0.25 * q * ratedW, At(0.25 * q * ratedW))).ToList()
+            ? RatedEfficiency.At(ratedW, At)
             : [];
-        var average = rated.Count == 0 ? Figure.None("the study does not give the adapter's rated output")
-            : rated.Find(r => r.Efficiency.Value is null) is { } missing ? missing.Efficiency
-            : Figure.Of(Measured.Combine(rated.Average(r => r.Efficiency.Value!.Value), "1", rated.Select(r => (0.25, r.Efficiency.Value!))));
+        var average = RatedEfficiency.Average(rated);
         return new AdapterCurveResult(
             method.Name, curve.OutV, curve.Points, curve.LeastOutW, curve.GreatestOutW,
             Coefficient(curve.FixedW, "W", "fixed").Plus(Offsets(seen.MinBy(w => w.Point.OutW)!, curve.PerWatt.Value)),
@@ -101,8 +106,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
     private IEnumerable<Window> Windows(RunResult run)
     {
-        if (!run.Points.TryGetValue(MeasuringPoint.Wall, out var wall) || !run.Points.TryGetValue(MeasuringPoint.Usb, out var usb)
-            || run.Clocks.Any(c => c.Point <= MeasuringPoint.Usb && !c.Applied))
+        var (wall, usb) = (run.Points[MeasuringPoint.Wall], run.Points[MeasuringPoint.Usb]);
+        if (run.Clocks.Any(c => c.Point <= MeasuringPoint.Usb && !c.Applied))
         {
             yield break;
         }

@@ -37,7 +37,7 @@ internal static class AdapterFitter
             return null;
         }
 
-        var curve = AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).FirstOrDefault(c => SameVoltage(c.OutV, load.Volt));
+        var curve = AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).Curves.FirstOrDefault(c => SameVoltage(c.OutV, load.Volt));
         if (curve?.EfficiencyAt(load.PowerW).Value is not { } here || curve.EfficiencyAt(seen.PowerW).Value is not { } there)
         {
             return null;

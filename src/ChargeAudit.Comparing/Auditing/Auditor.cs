@@ -35,7 +35,8 @@ public static class Auditor
         var reference = methods[0];
         var endRules = new EndRules(study, logs, cancellation);
         var adapters = new AdapterCurves(study, logs, DateOnly.FromDateTime(options.Clock.GetLocalNow().DateTime), cancellation);
-        var curves = methods.SelectMany(adapters.Of).ToList();
+        var fits = methods.Select(adapters.Of).ToList();
+        List<AdapterCurveResult> curves = [.. fits.SelectMany(f => f.Curves)];
         List<ComparisonResult> comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))];
         var waiting = study.Standby.SelectMany(s => s.Logs.Keys.Select(p => (s.Method, Log: logs.OfStandby(s, p, cancellation).Result))).ToList();
         var doubts = StudyDoubts.Of(study.Tariff, methods, comparisons, waiting);
@@ -53,6 +54,7 @@ public static class Auditor
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
             AdapterCurves = curves,
+            NoAdapterCurve = [.. fits.SelectMany(f => f.WhyNone)],
             Comparisons = comparisons,
             Doubts = doubts,
             Fairness = FairnessNotes.Judge(study, methods),

@@ -17,7 +17,7 @@ internal static class ChargeWindow
         var charges = log.Modes.Where(m => m.Span.Mode == Mode.Charge).ToList();
         if (charges.Count == 0)
         {
-            throw Refuse($"{log.Files[0]}: no charge was found in it, and run {run.Id} needs one; check the log with chargeaudit inspect, or give the run exclude = \"why\"");
+            throw Refuse($"{log.Files[0]}: no charge was found in it, and run {run.Id} needs one; check that this is the right log, or give the run exclude = \"why\"", Remedy.Inspect);
         }
 
         var charge = Choose(run, log, charges);
@@ -49,5 +49,6 @@ internal static class ChargeWindow
             : throw Refuse($"{log.Files[0]}: full-at of run {run.Id} lies outside its charge, which starts {charge.StartS:F0} s into the log; mend full-at in the study");
     }
 
-    private static InputException Refuse(FormattableString sentence) => new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture));
+    private static InputException Refuse(FormattableString sentence, Remedy remedy = Remedy.None) =>
+        new(InputProblem.Unusable, sentence.ToString(CultureInfo.InvariantCulture)) { Remedy = remedy };
 }

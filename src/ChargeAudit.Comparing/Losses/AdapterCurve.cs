@@ -13,6 +13,7 @@ namespace ChargeAudit.Comparing.Losses;
 internal sealed class AdapterCurve
 {
     private const int LeastPoints = 8;
+    private const double LeastRange = 1.5;
     private readonly LeastSquaresFit _fit;
 
     private AdapterCurve(double voltageV, LeastSquaresFit fit, double leastOutW, double greatestOutW, int points)
@@ -52,22 +53,43 @@ internal sealed class AdapterCurve
     /// <param name="points">Loads; their order does not matter.</param>
     /// <param name="inNoiseW">Standard deviation of a point's input. [W]</param>
     /// <param name="outNoiseW">Standard deviation of a point's output. [W]</param>
-    public static IReadOnlyList<AdapterCurve> Fit(IReadOnlyList<LoadPoint> points, double inNoiseW, double outNoiseW)
+    /// <returns>The curves; and for each output voltage without one, why, as a clause.</returns>
+    public static (IReadOnlyList<AdapterCurve> Curves, IReadOnlyList<string> WhyNone) Fit(IReadOnlyList<LoadPoint> points, double inNoiseW, double outNoiseW)
     {
         var curves = new List<AdapterCurve>();
+        var whyNone = new List<string>();
         foreach (var group in Groups(points))
         {
-            double least = group.Min(p => p.OutW);
-            double greatest = group.Max(p => p.OutW);
-            if (group.Count >= LeastPoints && greatest > 1.5 * Math.Max(least, 0)
-                && FitOne(group, Math.Max(inNoiseW, 1e-9), Math.Max(outNoiseW, 0)) is { } curve)
+            if (TooFewLoads(group) is { } few)
+            {
+                whyNone.Add(few);
+            }
+            else if (FitOne(group, Math.Max(inNoiseW, 1e-9), Math.Max(outNoiseW, 0)) is { } curve)
             {
                 curves.Add(curve);
             }
+            else
+            {
+                whyNone.Add($"{At(group)} its readings stand on fewer than three loads, and the three parts of a loss cannot be told apart");
+            }
         }
 
-        return curves;
+        return (curves, whyNone);
     }
+
+    private static string? TooFewLoads(List<LoadPoint> group)
+    {
+        double least = group.Min(p => p.OutW);
+        double greatest = group.Max(p => p.OutW);
+        return group.Count < LeastPoints
+            ? FormattableString.Invariant($"{At(group)} {group.Count} stretches of steady load were found, and {LeastPoints} are needed")
+            : greatest <= LeastRange * Math.Max(least, 0)
+            ? FormattableString.Invariant($"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss goes with them")
+            : null;
+    }
+
+    private static string At(List<LoadPoint> group) =>
+        group.Average(p => p.OutV) is > 0 and var volt ? FormattableString.Invariant($"at {volt:0.#} V") : "at an output voltage that was not logged";
 
     /// <summary>Input at a load, with its standard uncertainty. [W]</summary>
     /// <param name="outW">Load. [W]</param>

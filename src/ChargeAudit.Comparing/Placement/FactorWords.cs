@@ -18,19 +18,6 @@ public static class FactorWords
         _ => "case",
     };
 
-    /// <summary>Name of a factor's member in <c>results.json</c>.</summary>
-    /// <param name="factor">The factor.</param>
-    public static string Member(Factor factor) => factor switch
-    {
-        Factor.OffsetX => "offsetXMm",
-        Factor.OffsetY => "offsetYMm",
-        Factor.Gap => "gapMm",
-        Factor.Rotation => "rotationDeg",
-        Factor.PowerLevel => "powerLevelW",
-        Factor.Temperature => "temperatureC",
-        _ => "case",
-    };
-
     /// <summary>Whether a factor says how far off the device lies.</summary>
     /// <param name="factor">The factor.</param>
     public static bool IsOffset(Factor factor) => factor is Factor.OffsetX or Factor.OffsetY;

@@ -39,4 +39,21 @@ public sealed record LoadEfficiency(double OutW, Figure Efficiency);
 /// <param name="SharePercent">The share. [%]</param>
 /// <param name="OutW">The load. [W]</param>
 /// <param name="Efficiency">Missing outside the loads seen. [1]</param>
-public sealed record RatedEfficiency(int SharePercent, double OutW, Figure Efficiency);
+public sealed record RatedEfficiency(int SharePercent, double OutW, Figure Efficiency)
+{
+    private static readonly int[] SharesPercent = [25, 50, 75, 100];
+
+    /// <summary>The efficiencies at the four shares that published limits are about.</summary>
+    /// <param name="ratedW">Rated output. [W]</param>
+    /// <param name="efficiencyAt">Efficiency at a load. [W → 1]</param>
+    internal static IReadOnlyList<RatedEfficiency> At(double ratedW, Func<double, Figure> efficiencyAt) =>
+        [.. SharesPercent.Select(share => (share, outW: ratedW * share / 100)).Select(s => new RatedEfficiency(s.share, s.outW, efficiencyAt(s.outW)))];
+
+    /// <summary>Mean of the four; missing where one of them is. Errors that they share stay shared. [1]</summary>
+    /// <param name="rated">The efficiencies at the four shares; empty where the rated output is not given.</param>
+    internal static Figure Average(IReadOnlyList<RatedEfficiency> rated) =>
+        rated.Count == 0 ? Figure.None("the study does not give the adapter's rated output")
+        : rated.FirstOrDefault(r => r.Efficiency.Value is null) is { } missing ? missing.Efficiency
+        : Figure.Of(Measured.Combine(
+            rated.Average(r => r.Efficiency.Value!.Value), "1", rated.Select(r => (1.0 / rated.Count, r.Efficiency.Value!))));
+}

@@ -36,6 +36,9 @@ public sealed record AuditResult
     /// <summary>Adapters' efficiency over their load, where both sides were measured.</summary>
     public IReadOnlyList<AdapterCurveResult> AdapterCurves { get; init; } = [];
 
+    /// <summary>Why an adapter that was measured on both sides has no curve, as sentences.</summary>
+    public IReadOnlyList<string> NoAdapterCurve { get; init; } = [];
+
     /// <summary>Each method against the reference, at each point where both were measured; the points nearest the wall first.</summary>
     public required IReadOnlyList<ComparisonResult> Comparisons { get; init; }
 

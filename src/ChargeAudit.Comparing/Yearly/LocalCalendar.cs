@@ -26,11 +26,6 @@ public static class LocalCalendar
     public static DateTimeZone Zone(string name, string key) => DateTimeZoneProviders.Tzdb.GetZoneOrNull(name)
         ?? throw new InputException(InputProblem.Unusable, $"{key} is '{name}', expected the IANA name of a time zone, such as Europe/Lisbon");
 
-    /// <summary>Hours of a local day. [h]</summary>
-    /// <param name="day">The day.</param>
-    /// <param name="zone">The zone.</param>
-    public static double HoursOfDay(DateOnly day, DateTimeZone zone) => (Start(day.AddDays(1), zone) - Start(day, zone)).TotalHours;
-
     /// <summary>All quarters of an hour of a local calendar year, in order.</summary>
     /// <param name="year">The year.</param>
     /// <param name="zone">The zone.</param>

@@ -10,6 +10,7 @@ internal static class OnChangeFinder
     private const double LongTimesMedian = 2;
     private const int FewestSignsOfLife = 3;
     private const double SameLength = 0.05;
+    private const double ManyLooks = 5;
 
     // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
     private const double StrayShare = 0.05;
@@ -40,7 +41,7 @@ internal static class OnChangeFinder
     public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
         var quantity = runs.Any(r => r.Values.ContainsKey(LogQuantity.Power)) ? LogQuantity.Power : LogQuantity.Current;
-        List<Change> all = WithoutSignsOfLife(Changes(runs, quantity));
+        List<Change> all = WithoutSignsOfLife(Changes(runs, quantity), LookFinder.LookS(runs));
         double[] changes = [.. all.Select(c => c.Amount).Where(a => a > 0).Order()];
         if (changes.Length == 0)
         {
@@ -57,7 +58,7 @@ internal static class OnChangeFinder
     private static double? StepOfLongIntervals(IReadOnlyList<SamplingFinder.Run> runs, double medianS, LogQuantity quantity)
     {
         // Where signs of life are most of the rows, their interval is the median of all.
-        List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity));
+        List<Change> changes = WithoutSignsOfLife(Changes(runs, quantity), LookFinder.LookS(runs));
         double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
         double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
         double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
@@ -84,12 +85,13 @@ internal static class OnChangeFinder
         return changes;
     }
 
-    // Signs of life come after the longest interval that there is, again and again, and change less than what was written for its change.
-    private static List<Change> WithoutSignsOfLife(List<Change> changes)
+    // Signs of life come after the longest interval that there is, again and again, or a look earlier, and change less than what was written for its change.
+    private static List<Change> WithoutSignsOfLife(List<Change> changes, double lookS)
     {
         double longest = changes.Count == 0 ? 0 : changes.Max(c => c.LengthS);
-        Change[] signs = [.. changes.Where(c => c.LengthS >= (1 - SameLength) * longest).OrderBy(c => c.Amount)];
-        List<Change> others = [.. changes.Where(c => c.LengthS < (1 - SameLength) * longest)];
+        double least = ((1 - SameLength) * longest) - (longest > ManyLooks * lookS ? lookS : 0);
+        Change[] signs = [.. changes.Where(c => c.LengthS >= least).OrderBy(c => c.Amount)];
+        List<Change> others = [.. changes.Where(c => c.LengthS < least)];
         return signs.Length >= FewestSignsOfLife && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
             ? others
             : changes;

@@ -78,6 +78,7 @@ internal static class SamplingFinder
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
         var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs, median) : null;
+        threshold = threshold is null ? null : threshold with { LookS = LookFinder.LookS(runs) };
         return new Result(median, rowsPerStamp, stampStep, kind, threshold is null ? why : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
     }
 

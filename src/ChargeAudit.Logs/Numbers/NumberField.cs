@@ -8,10 +8,7 @@ namespace ChargeAudit.Logs.Numbers;
 /// <summary>How numbers are written in a log.</summary>
 /// <param name="Decimal">Decimal separator.</param>
 /// <param name="Group">Thousands separator; 0 for none.</param>
-internal readonly record struct NumberStyle(byte Decimal, byte Group)
-{
-    public static NumberStyle Point => new((byte)'.', 0);
-}
+internal readonly record struct NumberStyle(byte Decimal, byte Group);
 
 /// <summary>
 /// Reads a number field from its bytes, exactly rounded. Strict: <c>1,5</c> is no number where the decimal separator is a point.

@@ -10,10 +10,6 @@ namespace ChargeAudit.Measuring.Alignment;
 public sealed record ClockAlignment(
     double OffsetS, double OffsetUncertaintyS, double? DriftPpm, double? DriftUncertaintyPpm, double Correlation, double NextBest)
 {
-    /// <summary>Time on the reference's clock. [s]</summary>
-    /// <param name="otherS">Time on the other log's clock. [s]</param>
-    public double ToReferenceS(double otherS) => OffsetS + ((1 + ((DriftPpm ?? 0) * 1e-6)) * otherS);
-
     /// <summary>Time on the other log's clock. [s]</summary>
     /// <param name="referenceS">Time on the reference's clock. [s]</param>
     public double ToOtherS(double referenceS) => (referenceS - OffsetS) / (1 + ((DriftPpm ?? 0) * 1e-6));

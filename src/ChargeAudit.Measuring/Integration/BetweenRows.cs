@@ -12,6 +12,11 @@ internal sealed class BetweenRows
     // A change of up to this many thresholds may be a drift that crossed the threshold; a larger one is a jump that happened when it was written.
     private const double NearTheThreshold = 2;
 
+    private const double JustAboveTheThreshold = 1.25;
+
+    // Rows no further apart than this many looks follow one another at every look.
+    private const double AtEveryLook = 1.5;
+
     private readonly SummaryRules _rules;
 
     private BetweenRows(SummaryRules rules, UnseenEnergy unseen)
@@ -37,33 +42,42 @@ internal sealed class BetweenRows
     {
         bool needed = rules.Source != PowerSource.EnergyCounter
             && rules.Samples is SampleKind.OnChange or SampleKind.AverageEnding or SampleKind.AverageStarting;
-        return needed ? new BetweenRows(rules, new UnseenEnergy(PowerEnvelope.ForInterval(rules.MedianIntervalS))) : null;
+        return needed ? new BetweenRows(rules, new UnseenEnergy(PowerEnvelope.ForInterval(rules.MedianIntervalS, holdsValues: rules.Samples == SampleKind.OnChange))) : null;
     }
 
     /// <summary>Forgets the last change: what follows an interruption is no continuation.</summary>
     public void Interrupt() => OpeningW = double.NaN;
 
-    /// <summary>A held value as an interval, and what it may hide.</summary>
+    /// <summary>A held value as one interval or two, and what it may hide.</summary>
     /// <param name="from">The row.</param>
     /// <param name="to">The next one.</param>
     /// <param name="openingW">Change at <paramref name="from"/>; NaN where there was none. [W]</param>
     /// <returns>
-    /// The value until the next row. In a taper, where two changes near the threshold follow one another in one sense, the course lies between the held value and the straight
-    /// line; then a line half as steep, which is the middle of the two.
+    /// The value until the next row, or until half a look before it where the logger looks by a timer: the change came at some time since it looked before. In a taper, where two
+    /// changes near the threshold follow one another in one sense, the course lies between the held value and the straight line; then a line half as steep, which is the middle of the two.
+    /// Where the rows follow one another at every look, the straight line.
     /// </returns>
-    public PowerInterval Held(in PowerPoint from, in PowerPoint to, double openingW)
+    public (PowerInterval First, PowerInterval? Later) Held(in PowerPoint from, in PowerPoint to, double openingW)
     {
         double length = to.TimeS - from.TimeS;
         double closingW = to.PowerW - from.PowerW;
         double threshold = _rules.ChangeThreshold?.InPowerW(from.PowerW, from.VoltageV) ?? 0;
+        double look = Math.Min(_rules.ChangeThreshold?.LookS ?? 0, length);
         double near = NearTheThreshold * threshold;
-        bool taper = closingW * openingW > 0 && Math.Abs(closingW) <= near && Math.Abs(openingW) <= near;
-        if (taper)
+
+        // A drift is written at the first look after it crossed the threshold, so it has gone on for a look at most.
+        double nearByLook = look > 0 ? (JustAboveTheThreshold * threshold) + (2 * Math.Abs(closingW) * look / length) : near;
+        bool everyLook = look > 0 && length <= AtEveryLook * look;
+        if (everyLook)
         {
-            Unseen.AddOneWay(from.TimeS, to.TimeS, 0.5 * closingW * length);
-            return new PowerInterval(
-                from.TimeS, to.TimeS, from.PowerW, from.PowerW + (0.5 * closingW),
-                from.VoltageV + (0.25 * (to.VoltageV - from.VoltageV)), from.CurrentA + (0.25 * (to.CurrentA - from.CurrentA)));
+            Unseen.AddIndependent(from.TimeS, to.TimeS, SinceTheLookBefore(closingW, openingW, length));
+            return (Line(in from, in to, 1), null);
+        }
+
+        if (closingW * openingW > 0 && Math.Abs(closingW) <= Math.Min(near, nearByLook) && Math.Abs(openingW) <= near)
+        {
+            Unseen.AddOneWay(from.TimeS, to.TimeS, closingW);
+            return (Line(in from, in to, 0.5), null);
         }
 
         // Less than the threshold goes unwritten, in either sense; little is likelier than much.
@@ -72,8 +86,28 @@ internal sealed class BetweenRows
             Unseen.AddIndependent(from.TimeS, to.TimeS, threshold * threshold * length * length / 6);
         }
 
-        return new PowerInterval(from.TimeS, to.TimeS, from.PowerW, from.PowerW, from.VoltageV, from.CurrentA);
+        if (look == 0)
+        {
+            return (Held(from.TimeS, to.TimeS, in from), null);
+        }
+
+        Unseen.AddIndependent(to.TimeS - look, to.TimeS, SinceTheLookBefore(closingW, double.NaN, look));
+        double changeS = to.TimeS - (0.5 * look);
+        return (Held(from.TimeS, changeS, in from), Held(changeS, to.TimeS, in to));
     }
+
+    // A change came anywhere between two looks: variance (A·h)²/12. What goes to and fro from look to look is caught by chance, and counts whole.
+    private static double SinceTheLookBefore(double closingW, double openingW, double lookS)
+    {
+        double turningW2 = closingW * openingW < 0 ? Math.Min(closingW * closingW, openingW * openingW) : 0;
+        return ((((closingW * closingW) - turningW2) / 12) + turningW2) * lookS * lookS;
+    }
+
+    private static PowerInterval Held(double fromS, double toS, in PowerPoint row) => new(fromS, toS, row.PowerW, row.PowerW, row.VoltageV, row.CurrentA);
+
+    private static PowerInterval Line(in PowerPoint from, in PowerPoint to, double steepness) => new(
+        from.TimeS, to.TimeS, from.PowerW, from.PowerW + (steepness * (to.PowerW - from.PowerW)),
+        from.VoltageV + (0.5 * steepness * (to.VoltageV - from.VoltageV)), from.CurrentA + (0.5 * steepness * (to.CurrentA - from.CurrentA)));
 
     /// <summary>Notes windows that were lost between two means: what flowed in them may be anything about as far from either neighbour as these lie apart.</summary>
     public void Lost(in PowerPoint from, in PowerPoint to)

@@ -84,6 +84,9 @@ public sealed partial class LogSummary
     /// <summary>What may have flowed unseen between rows; null where the kind of reading and the rows leave nothing of the sort.</summary>
     internal UnseenEnergy? Unseen => _betweenRows?.Unseen;
 
+    /// <summary>Power over time as modes are found in it: a taper of a log written on change goes down in straight lines.</summary>
+    internal PowerEnvelope Course => _betweenRows is { Holds: true } ? _betweenRows.Unseen.WithStraightTapers(Envelope) : Envelope;
+
     /// <summary>Start of what is covered: before the first sample where readings are averages of the interval that ends. [s]</summary>
     public double StartS => _first.TimeS - (_rules.Samples == SampleKind.AverageEnding && Samples > 0 ? _rules.MedianIntervalS : 0);
 
@@ -152,10 +155,6 @@ public sealed partial class LogSummary
             sample.EnergyCounterJ,
             sample.Line,
             sample.AfterClockStep));
-        if (!double.IsNaN(sample.ChargeCounterC))
-        {
-            (_chargeTrail ??= new CounterTrail(double.PositiveInfinity)).Add(new CounterReading(sample.TimeS, sample.ChargeCounterC, sample.Line, false));
-        }
     }
 
     /// <summary>Adds the intervals at the edges that averages stand for. Call once, when the whole log is in.</summary>

@@ -27,10 +27,19 @@ public sealed partial class LogSummary
         }
         else if (later)
         {
-            Sum(between.Held(in from, in to, between.OpeningW));
+            SumHeld(between.Held(in from, in to, between.OpeningW));
         }
 
         between.OpeningW = to.PowerW - from.PowerW;
+    }
+
+    private void SumHeld((PowerInterval First, PowerInterval? Later) held)
+    {
+        Sum(held.First);
+        if (held.Later is { } later)
+        {
+            Sum(later);
+        }
     }
 
     private void SumPending(double openingW)
@@ -43,7 +52,7 @@ public sealed partial class LogSummary
         _betweenRows.Pending = null;
         if (pending.To.TimeS > pending.From.TimeS)
         {
-            Sum(_betweenRows.Held(pending.From, pending.To, openingW));
+            SumHeld(_betweenRows.Held(pending.From, pending.To, openingW));
         }
     }
 

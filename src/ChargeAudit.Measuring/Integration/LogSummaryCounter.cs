@@ -8,16 +8,11 @@ namespace ChargeAudit.Measuring.Integration;
 public sealed partial class LogSummary
 {
     private CounterTrail? _energyTrail;
-    private CounterTrail? _chargeTrail;
     private CounterFold? _energyCounter;
-    private CounterFold? _chargeCounter;
     private List<(double TimeS, double EnergyJ)> _counted = [];
 
     /// <summary>How far the energy counter advanced; null where there is none that can be used, and before the summary is finished. [J]</summary>
     public double? CounterEnergyJ => _counted.Count > 0 ? _counted[^1].EnergyJ : null;
-
-    /// <summary>How far the charge counter advanced; null where there is none, and before the summary is finished. [C]</summary>
-    public double? CounterChargeC { get; private set; }
 
     /// <summary>Step of the energy counter: the greatest that fits all its advances, or where it never moved the one that was stated; NaN where neither tells. [J]</summary>
     public double CounterStepJ { get; private set; } = double.NaN;
@@ -41,7 +36,6 @@ public sealed partial class LogSummary
     {
         bool afterGap = Samples > 0 && b.Samples > 0 && !double.IsNaN(b._first.CounterJ) && IsGap(in _last, in b._first);
         _energyTrail = Joined(_energyTrail, b._energyTrail, afterGap);
-        _chargeTrail = Joined(_chargeTrail, b._chargeTrail, false);
     }
 
     private static CounterTrail? Joined(CounterTrail? a, CounterTrail? b, bool afterGap)
@@ -72,12 +66,6 @@ public sealed partial class LogSummary
     private void FinishCounters()
     {
         _energyCounter = _energyTrail?.Finish();
-        _chargeCounter = _chargeTrail?.Finish();
-        if (_chargeCounter is { Seen: true } charge)
-        {
-            CounterChargeC = AddedUp(charge)[^1].EnergyJ;
-        }
-
         if (_energyCounter is not { Seen: true } energy)
         {
             return;

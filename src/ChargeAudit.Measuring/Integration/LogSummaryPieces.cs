@@ -70,7 +70,6 @@ public sealed partial class LogSummary
         copy._envelope = _running ? _envelope.With(in _run) : _envelope.Clone();
         copy.SumRun();
         copy._energyTrail = _energyTrail?.Clone();
-        copy._chargeTrail = _chargeTrail?.Clone();
         copy._betweenRows = _betweenRows?.Clone();
         return copy;
     }

@@ -9,12 +9,11 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
 {
     private readonly PowerEnvelope _cells = cells;
 
-    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same sense for all stretches: a taper lies on one side of the held values.</summary>
+    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same sense for all stretches: a taper lies on one side of the held values, the further the later.</summary>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
-    /// <param name="energyJ">The energy, with its sign. [J]</param>
-    public void AddOneWay(double fromS, double toS, double energyJ) =>
-        _cells.AddInterval(new PowerInterval(fromS, toS, energyJ / (toS - fromS), energyJ / (toS - fromS)));
+    /// <param name="changeW">How far power may have gone from the held value when the next was written, with its sign. [W]</param>
+    public void AddOneWay(double fromS, double toS, double changeW) => _cells.AddInterval(new PowerInterval(fromS, toS, 0, changeW));
 
     /// <summary>Adds an error that is independent of those of all other stretches.</summary>
     /// <param name="fromS">Start. [s]</param>
@@ -22,6 +21,28 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
     /// <param name="varianceJ2">Its variance. [J²]</param>
     public void AddIndependent(double fromS, double toS, double varianceJ2) =>
         _cells.AddInterval(new PowerInterval(fromS, toS, 0, 0, varianceJ2 / (toS - fromS)));
+
+    /// <summary>
+    /// The course of power with straight lines through tapers, where the energies have the middle between those and the held values: so a fall shows as one, without a step at every row.
+    /// </summary>
+    /// <param name="held">Power over time as it is summed.</param>
+    public PowerEnvelope WithStraightTapers(PowerEnvelope held)
+    {
+        var course = held.Clone();
+        double endS = course.StartS(course.Count);
+        for (int i = 0; i < _cells.Count; i++)
+        {
+            double fromS = Math.Max(_cells.StartS(i), course.OriginS);
+            double toS = Math.Min(_cells.StartS(i + 1), endS);
+            if (_cells[i].EnergyJ.Value is not 0 and var oneWayJ && fromS < toS)
+            {
+                double moreW = 0.5 * oneWayJ / _cells.BucketWidthS;
+                course.Correct(new PowerInterval(fromS, toS, moreW, moreW));
+            }
+        }
+
+        return course;
+    }
 
     /// <summary>Energy that may lie between nothing and this, on one side. [J]</summary>
     public double OneWayBetweenJ(double fromS, double toS) => _cells.EnergyBetweenJ(fromS, toS);

@@ -34,7 +34,7 @@ public static class ModeFinder
         var coarse = PowerSeries.From(coarseCells);
         var (step, apart) = PowerLevels.Step(envelope);
         double noise = Math.Max(PowerLevels.Noise(fine.PowerW), step / Math.Sqrt(12));
-        double interval = fine.WidthS / fine.ReadingsPerCell;
+        double interval = Math.Max(fine.WidthS / fine.ReadingsPerCell, options.LookS);
         double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
         double plateau = PowerLevels.Sustained(fine, leastChargeS);
         var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(PowerLevels.Noise(coarse.PowerW), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);

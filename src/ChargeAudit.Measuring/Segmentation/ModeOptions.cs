@@ -59,6 +59,9 @@ public sealed record ModeOptions
     /// <summary>How far below zero a reading may lie and still be a zero of this meter; nothing flows back there. Default 0, known from the meter. [W]</summary>
     public double MeterZeroW { get; init; }
 
+    /// <summary>How often a logger that writes on change looks for one. Default 0, known from the log's times. [s]</summary>
+    public double LookS { get; init; }
+
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }
 

@@ -31,4 +31,7 @@ public sealed class InputException : Exception
 
     /// <summary>What sort of problem it is.</summary>
     public InputProblem Problem { get; }
+
+    /// <summary>What would mend it, where the program in front has its own name for that.</summary>
+    public Remedy Remedy { get; init; }
 }

@@ -46,15 +46,6 @@ public static class Autocorrelation
     /// <param name="rho">Lag-1 coefficient, below 1. [1]</param>
     public static double InflationFactor(double rho) => Math.Sqrt((1 + Math.Clamp(rho, 0, 1 - 1e-9)) / (1 - Math.Clamp(rho, 0, 1 - 1e-9)));
 
-    /// <summary>How many independent readings a series is worth: n(1−ρ)/(1+ρ), between 1 and n.</summary>
-    /// <param name="count">How many readings. [1]</param>
-    /// <param name="rho">Lag-1 coefficient. [1]</param>
-    public static double EffectiveSampleSize(int count, double rho)
-    {
-        double factor = InflationFactor(rho);
-        return Math.Max(Math.Min(count, 1), count / (factor * factor));
-    }
-
     /// <summary>
     /// Standard uncertainty of the mean of a dependent series from the scatter of the means of overlapping blocks: no form of dependence is
     /// assumed, only that

@@ -29,9 +29,6 @@ public sealed class LeastSquaresFit
     /// <summary>Intercept first, then one coefficient a column.</summary>
     public IReadOnlyList<double> Coefficients => _coefficients;
 
-    /// <summary>Value at zero of all columns.</summary>
-    public double Intercept => _coefficients[0];
-
     /// <summary>Coefficient of the first column: the slope of a line.</summary>
     public double Slope => _coefficients[1];
 
@@ -180,10 +177,6 @@ public sealed class LeastSquaresFit
     /// <param name="first">Index of one: 0 the intercept, then the columns. [1]</param>
     /// <param name="second">Index of the other. [1]</param>
     public double Covariance(int first, int second) => _covariance[first, second];
-
-    /// <summary>Correlation of two coefficients. [1]</summary>
-    /// <inheritdoc cref="Covariance"/>
-    public double Correlation(int first, int second) => _covariance[first, second] / (StandardError(first) * StandardError(second));
 
     /// <summary>The fitted value and its standard uncertainty, correlations included.</summary>
     /// <param name="columns">One value a column.</param>

@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Metrology;
@@ -15,18 +14,23 @@ internal static class CurveData
     private const int Cells = 1500;
     private const int Digits = 4;
 
+    private readonly record struct Cell(double FromS, double ToS);
+
     /// <summary>Mean, least and greatest power in each cell. [W]</summary>
     public static string Power(IReadOnlyList<RunsAtPoint> methods)
     {
         var (from, to) = PowerChart.Window(methods);
-        return Write("power", "W", from, to, methods, (json, seen, grid) =>
+        return Write("power", "W", from, to, methods, (method, seen, grid) =>
         {
-            Numbers(json, "mean", grid.Select(t => seen.Log.Envelope.CoveredBetweenS(t.FromS, t.ToS) is > 0 and var covered
-                ? seen.Log.Envelope.EnergyBetweenJ(t.FromS, t.ToS) / covered
-                : double.NaN));
+            var envelope = seen.Log.Envelope;
             var extremes = grid.Select(t => Extremes(seen, t)).ToList();
-            Numbers(json, "least", extremes.Select(e => e.Least));
-            Numbers(json, "greatest", extremes.Select(e => e.Greatest));
+            return Series(
+                method,
+                grid.Select(t => envelope.CoveredBetweenS(t.FromS, t.ToS) is > 0 and var covered
+                    ? envelope.EnergyBetweenJ(t.FromS, t.ToS) / covered
+                    : double.NaN),
+                extremes.Select(e => e.Least),
+                extremes.Select(e => e.Greatest));
         });
     }
 
@@ -34,68 +38,61 @@ internal static class CurveData
     public static string Energy(IReadOnlyList<RunsAtPoint> methods)
     {
         double to = PowerChart.Window(methods).ToS;
-        return Write("energy", "Wh", 0, to, methods, (json, seen, grid) =>
+        return Write("energy", "Wh", 0, to, methods, (method, seen, grid) =>
         {
+            var envelope = seen.Log.Envelope;
             double sum = 0;
-            double end = seen.Log.Envelope.StartS(seen.Log.Envelope.Count);
-            Numbers(json, "mean", grid.Select(t => t.FromS >= end ? double.NaN : sum += seen.Log.Envelope.EnergyBetweenJ(t.FromS, t.ToS) / 3600));
+            double end = envelope.StartS(envelope.Count);
+            return Series(method, grid.Select(t => t.FromS >= end ? double.NaN : sum += envelope.EnergyBetweenJ(t.FromS, t.ToS) / 3600));
         });
     }
 
     private static string Write(
-        string what, string unit, double fromS, double toS, IReadOnlyList<RunsAtPoint> methods, Action<Utf8JsonWriter, RunPointResult, List<(double FromS, double ToS)>> curves)
+        string what,
+        string unit,
+        double fromS,
+        double toS,
+        IReadOnlyList<RunsAtPoint> methods,
+        Func<RunsAtPoint, RunPointResult, IReadOnlyList<Cell>, CurveSeries> series)
     {
-        using var bytes = new MemoryStream();
-        using (var json = new Utf8JsonWriter(bytes))
-        {
-            var (_, timeUnit) = PlotFrame.TimeTicks(fromS, toS, 5);
-            double step = (toS - fromS) / Cells;
-            json.WriteStartObject();
-            json.WriteString("what", what);
-            json.WriteString("unit", unit);
-            json.WriteString("timeUnit", timeUnit);
-            json.WriteNumber("perUnit", timeUnit switch { "h" => 3600, "min" => 60, _ => 1 });
-            json.WriteNumber("from", Round(fromS));
-            json.WriteNumber("step", step);
-            json.WriteStartArray("series");
-            foreach (var method in methods)
-            {
-                var seen = method.Middle.Seen;
-                var grid = Enumerable.Range(0, Cells).Select(i => (seen.Charge.StartS + fromS + (i * step), seen.Charge.StartS + fromS + ((i + 1) * step))).ToList();
-                json.WriteStartObject();
-                json.WriteString("name", method.Method);
-                json.WriteString("color", Palette.Hex(method.Index));
-                curves(json, seen, grid);
-                Modes(json, seen, Palette.Of(method.Index));
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        return Encoding.UTF8.GetString(bytes.ToArray());
+        var (_, timeUnit) = PlotFrame.TimeTicks(fromS, toS, 5);
+        double step = (toS - fromS) / Cells;
+        var document = new CurveDocument(
+            what,
+            unit,
+            timeUnit,
+            timeUnit switch { "h" => 3600, "min" => 60, _ => 1 },
+            Round(fromS),
+            step,
+            [.. methods.Select(m => series(m, m.Middle.Seen, Grid(m.Middle.Seen.Charge.StartS + fromS, step)))]);
+        return JsonSerializer.Serialize(document, CurveContext.Default.CurveDocument);
     }
 
-    private static void Modes(Utf8JsonWriter json, RunPointResult seen, Color color)
-    {
-        json.WriteStartArray("modes");
-        foreach (var mode in seen.Modes)
-        {
-            json.WriteStartObject();
-            json.WriteString("mode", StableName.Of(mode.Span.Mode));
-            double strength = Palette.Strength(mode.Span.Mode);
-            json.WriteNumber("strength", strength);
-            json.WriteString("text", Palette.TextOn(Palette.Over(color.WithAlpha(strength), Palette.Card)).ToHex());
-            json.WriteNumber("start", Round(mode.Span.StartS - seen.Charge.StartS));
-            json.WriteNumber("end", Round(mode.Span.EndS - seen.Charge.StartS));
-            json.WriteEndObject();
-        }
+    private static List<Cell> Grid(double fromS, double stepS) =>
+        [.. Enumerable.Range(0, Cells).Select(i => new Cell(fromS + (i * stepS), fromS + ((i + 1) * stepS)))];
 
-        json.WriteEndArray();
+    private static CurveSeries Series(
+        RunsAtPoint method, IEnumerable<double> mean, IEnumerable<double>? least = null, IEnumerable<double>? greatest = null)
+    {
+        var seen = method.Middle.Seen;
+        var color = Palette.Of(method.Index);
+        return new(
+            method.Method,
+            Palette.Hex(method.Index),
+            Numbers(mean),
+            least is null ? null : Numbers(least),
+            greatest is null ? null : Numbers(greatest),
+            [
+                .. seen.Modes.Select(m => new CurveMode(
+                    StableName.Of(m.Span.Mode),
+                    Palette.Strength(m.Span.Mode),
+                    Palette.TextOn(Palette.Over(color.WithAlpha(Palette.Strength(m.Span.Mode)), Palette.Card)).ToHex(),
+                    Round(m.Span.StartS - seen.Charge.StartS),
+                    Round(m.Span.EndS - seen.Charge.StartS))),
+            ]);
     }
 
-    private static (double Least, double Greatest) Extremes(RunPointResult seen, (double FromS, double ToS) cell)
+    private static (double Least, double Greatest) Extremes(RunPointResult seen, Cell cell)
     {
         var envelope = seen.Log.Envelope;
         int first = Math.Max(0, (int)Math.Floor((cell.FromS - envelope.OriginS) / envelope.BucketWidthS));
@@ -110,23 +107,7 @@ internal static class CurveData
         return (least, greatest);
     }
 
-    private static void Numbers(Utf8JsonWriter json, string name, IEnumerable<double> values)
-    {
-        json.WriteStartArray(name);
-        foreach (double value in values)
-        {
-            if (double.IsFinite(value))
-            {
-                json.WriteNumberValue(Round(value));
-            }
-            else
-            {
-                json.WriteNullValue();
-            }
-        }
-
-        json.WriteEndArray();
-    }
+    private static double?[] Numbers(IEnumerable<double> values) => [.. values.Select(v => double.IsFinite(v) ? Round(v) : (double?)null)];
 
     private static double Round(double value) => value == 0 || !double.IsFinite(value)
         ? 0

@@ -10,23 +10,23 @@ public static class AtomicFile
     /// <summary>Writes beside the place and renames; makes the folder where it is not there.</summary>
     /// <param name="path">Where the file is to stand.</param>
     /// <param name="bytes">What it holds.</param>
-    /// <param name="option">The option that names the place, for the message.</param>
+    /// <param name="remedy">What names the place.</param>
     /// <returns>The path.</returns>
     /// <exception cref="InputException">It cannot be written (<see cref="InputProblem.CannotWrite"/>); nothing is left behind.</exception>
-    public static string Write(string path, ReadOnlySpan<byte> bytes, string option = "--out")
+    public static string Write(string path, ReadOnlySpan<byte> bytes, Remedy remedy = Remedy.Output)
     {
-        Beside(path, bytes, option);
-        return Rename(path, option);
+        Beside(path, bytes, remedy);
+        return Rename(path, remedy);
     }
 
     /// <summary>Writes several files that belong together: all of them beside their places first, then all are renamed.</summary>
     /// <param name="files">Where each is to stand, and what it holds.</param>
-    /// <param name="option">The option that names the place, for the message.</param>
+    /// <param name="remedy">What names the place.</param>
     /// <param name="cancellation">Stops the writing as long as nothing is renamed; nothing is left behind then.</param>
     /// <returns>The paths.</returns>
     /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
-    public static IReadOnlyList<string> WriteAll(IReadOnlyList<(string Path, byte[] Bytes)> files, string option = "--out", CancellationToken cancellation = default)
+    public static IReadOnlyList<string> WriteAll(IReadOnlyList<(string Path, byte[] Bytes)> files, Remedy remedy = Remedy.Output, CancellationToken cancellation = default)
     {
         int begun = 0;
         try
@@ -35,11 +35,11 @@ public static class AtomicFile
             {
                 cancellation.ThrowIfCancellationRequested();
                 begun++;
-                Beside(path, bytes, option);
+                Beside(path, bytes, remedy);
             }
 
             cancellation.ThrowIfCancellationRequested();
-            return [.. files.Select(f => Rename(f.Path, option))];
+            return [.. files.Select(f => Rename(f.Path, remedy))];
         }
         catch
         {
@@ -52,7 +52,7 @@ public static class AtomicFile
         }
     }
 
-    private static void Beside(string path, ReadOnlySpan<byte> bytes, string option)
+    private static void Beside(string path, ReadOnlySpan<byte> bytes, Remedy remedy)
     {
         try
         {
@@ -65,11 +65,11 @@ public static class AtomicFile
         }
         catch (Exception e) when (IsRefusal(e))
         {
-            throw Cannot(path, option, e);
+            throw Cannot(path, remedy, e);
         }
     }
 
-    private static string Rename(string path, string option)
+    private static string Rename(string path, Remedy remedy)
     {
         try
         {
@@ -78,17 +78,17 @@ public static class AtomicFile
         }
         catch (Exception e) when (IsRefusal(e))
         {
-            throw Cannot(path, option, e);
+            throw Cannot(path, remedy, e);
         }
     }
 
-    private static InputException Cannot(string path, string option, Exception e)
+    private static InputException Cannot(string path, Remedy remedy, Exception e)
     {
         Remove(path + Suffix);
         return new InputException(
             InputProblem.CannotWrite,
-            $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place with {option}, or make room and give write permission there.",
-            e);
+            $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write permission there.",
+            e) { Remedy = remedy };
     }
 
     private static bool IsRefusal(Exception e) => e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException;

@@ -16,7 +16,10 @@ public static class ChartFile
     {
         if (!IsSvg(path) && !path.EndsWith(".png", StringComparison.OrdinalIgnoreCase))
         {
-            throw new InputException(InputProblem.Usage, $"--chart is \"{path}\"; a name that ends in .png or .svg was expected, such as coils.svg");
+            throw new InputException(InputProblem.Usage, $"the chart's file is \"{path}\"; a name that ends in .png or .svg was expected, such as coils.svg")
+            {
+                Remedy = Remedy.Chart,
+            };
         }
     }
 
@@ -28,7 +31,7 @@ public static class ChartFile
     {
         ArgumentNullException.ThrowIfNull(chart);
         Check(path);
-        AtomicFile.Write(path, IsSvg(path) ? Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace())) : chart.Png.Span, "--chart");
+        AtomicFile.Write(path, IsSvg(path) ? Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace())) : chart.Png.Span, Remedy.Chart);
     }
 
     private static bool IsSvg(string path) => path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase);

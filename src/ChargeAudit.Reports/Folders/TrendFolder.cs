@@ -21,8 +21,8 @@ public static class TrendFolder
         foreach (var one in series)
         {
             var chart = TrendChart.Draw(one);
-            string png = AtomicFile.Write(Path.Combine(folder, $"{chart.Key}.png"), chart.Png.ToArray(), "--trend");
-            AtomicFile.Write(Path.Combine(folder, $"{chart.Key}.svg"), Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace())), "--trend");
+            string png = AtomicFile.Write(Path.Combine(folder, $"{chart.Key}.png"), chart.Png.ToArray(), Remedy.Trend);
+            AtomicFile.Write(Path.Combine(folder, $"{chart.Key}.svg"), Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace())), Remedy.Trend);
             written.Add(new WrittenTrend(chart, png));
         }
 

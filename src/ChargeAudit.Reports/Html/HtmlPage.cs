@@ -23,15 +23,15 @@ public static partial class HtmlPage
     private static readonly Lazy<string> Script = new(() =>
         $"\n/*! uPlot 1.6.32\n{Asset.Text("Html.Vendor.LICENSE-uPlot.txt")}*/\n{Asset.Text("Html.Vendor.uPlot.iife.min.js")}\n{Asset.Text("Html.page.js")}");
 
-    /// <summary>The page, with charts drawn for it.</summary>
-    public static string Of(AuditResult result) => Of(result, ChartSet.Of(result));
-
-    /// <summary>The page, with charts that are already drawn.</summary>
+    /// <summary>The page.</summary>
     /// <param name="result">The results.</param>
-    /// <param name="charts">Charts of the same results.</param>
+    /// <param name="charts">Charts of the same results; null: they are drawn.</param>
     /// <param name="place">Where it will be read.</param>
-    public static string Of(AuditResult result, IReadOnlyList<Chart> charts, ReportPlace place = ReportPlace.Folder) =>
-        Of(ReportBuilder.Build(result, charts, place), charts, "Charging audit", result.Provenance.ProgramVersion);
+    public static string Of(AuditResult result, IReadOnlyList<Chart>? charts = null, ReportPlace place = ReportPlace.Folder)
+    {
+        charts ??= ChartSet.Of(result);
+        return Of(ReportBuilder.Build(result, charts, place), charts, "Charging audit", result.Provenance.ProgramVersion);
+    }
 
     /// <summary>The page of any report.</summary>
     /// <param name="document">The report.</param>

@@ -1,10 +1,10 @@
-using System.Text.Json;
-using ChargeAudit.Comparing.Methods;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Results;
-using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;
 
@@ -12,184 +12,76 @@ namespace ChargeAudit.Reports.Json;
 internal static class AuditJson
 {
     private const string NotGiven = "not given";
+    private const string NoStudyFile = "there was no study file";
 
-    /// <summary>Writes the members of the document.</summary>
-    public static void Write(Utf8JsonWriter json, AuditResult result)
+    public static AuditDocument Of(AuditResult result) => new()
     {
-        json.WriteString("title", result.Study.Title);
-        json.WriteString("reference", result.Study.Reference);
-        json.Object("device", () =>
-        {
-            LogJson.Optional(json, "name", result.Study.Device.Name, "the study names no device");
-            json.Number("batteryWh", result.Study.Device.BatteryWh, NotGiven);
-            json.Number("batteryDischargeWh", result.Study.Device.BatteryDischargeWh, NotGiven);
-            json.Number("batteryDischargeWithinWh", result.Study.Device.BatteryDischargeWithinWh, NotGiven);
-        });
-        json.Objects("instruments", result.Study.Meters.Values.Where(m => m.Instrument is not null), m =>
-        {
-            json.WriteString("meter", m.Name);
-            json.WriteString("instrument", m.Instrument);
-        });
-        Tariff(json, result);
-        json.Strings("assumptions", result.Assumptions);
-        json.Objects("methods", result.Methods, m => Method(json, m));
-        json.Objects("stages", result.Stages, s =>
-        {
-            json.WriteString("method", s.Method);
-            json.WriteString("from", StableName.Of(s.From));
-            json.WriteString("to", StableName.Of(s.To));
-            json.Figure("efficiency", s.Efficiency);
-            json.Figure("loss", s.Loss);
-            ChainJson.Check(json, s.Check);
-        });
-        ChainJson.Losses(json, result);
-        json.Objects("comparisons", result.Comparisons, c =>
-        {
-            json.WriteString("reference", c.Reference);
-            json.WriteString("method", c.Method);
-            json.WriteString("point", StableName.Of(c.Point));
-            json.Figure("overheadRatio", c.OverheadRatio);
-            json.Figure("extraEnergyPerCharge", c.ExtraEnergyPerCharge);
-            json.Figure("extraCostPerYear", c.ExtraCostPerYear);
-            ChainJson.EndRules(json, c);
-        });
-        YearComparisonJson.Write(json, result);
-        PublishedJson.Write(json, result);
-        PlacementJson.Write(json, result);
-        json.Objects("fairness", result.Fairness, f =>
-        {
-            json.WriteString("id", f.Id);
-            json.WriteString("text", f.Text);
-            json.Strings("runs", f.Runs);
-        });
-        json.Strings("doubts", result.Doubts);
-        json.Objects("faults", result.Logs.SelectMany(l => l.Faults, (log, fault) => (log, fault)), f =>
-        {
-            json.WriteString("file", f.log.Files[0]);
-            LogJson.Fault(json, f.fault);
-        });
-        json.Objects("logs", result.Logs, log => LogJson.Log(json, log));
-        Provenance(json, result);
+        Title = result.Study.Title,
+        Reference = result.Study.Reference,
+        Device = Device(result.Study.Device),
+        Instruments = Instruments(result.Study.Meters.Values),
+        Tariff = result.Study.Tariff is { } tariff ? Tariff(tariff) : null,
+        TariffReason = Known.Unless(result.Study.Tariff, "the study gives no price"),
+        Assumptions = result.Assumptions,
+        Methods = [.. result.Methods.Select(MethodJson.Of)],
+        Stages = [.. result.Stages.Select(ChainJson.Stage)],
+        Losses = [.. result.Losses.Select(ChainJson.Losses)],
+        AdapterCurves = [.. result.AdapterCurves.Select(ChainJson.Curve)],
+        NoAdapterCurve = result.NoAdapterCurve.Count > 0 ? result.NoAdapterCurve : null,
+        Comparisons = [.. result.Comparisons.Select(ChainJson.Comparison)],
+        YearDifferences = [.. result.Years.Select(YearJson.Difference)],
+        Paybacks = [.. result.Paybacks.Select(YearJson.Paid)],
+        Yardsticks = [.. result.Yardsticks.Select(PublishedJson.Yardsticks)],
+        Procedure = result.Procedure is { } procedure ? PublishedJson.Procedure(procedure) : null,
+        ProcedureReason = Known.Unless(result.Procedure, "none was asked for"),
+        Placement = result.Placement is { } placement ? PlacementJson.Of(placement) : null,
+        Fairness = [.. result.Fairness.Select(f => new FairnessDocument(f.Id, f.Text, f.Runs))],
+        Doubts = result.Doubts,
+        Faults = [.. result.Logs.SelectMany(l => l.Faults.Select(f => LogJson.Fault(f) with { File = l.Files[0] }))],
+        Logs = [.. result.Logs.Select(LogJson.Log)],
+        Provenance = Provenance(result),
+    };
+
+    private static List<InstrumentDocument>? Instruments(IEnumerable<Meter> meters)
+    {
+        List<InstrumentDocument> keyed = [.. meters.Where(m => m.Instrument is not null).Select(m => new InstrumentDocument(m.Name, m.Instrument!))];
+        return keyed.Count > 0 ? keyed : null;
     }
 
-    private static void Tariff(Utf8JsonWriter json, AuditResult result)
+    private static DeviceDocument Device(DeviceInfo device) => new()
     {
-        if (result.Study.Tariff is { } tariff)
-        {
-            json.Object("tariff", () =>
-            {
-                json.WriteString("currency", tariff.Currency);
-                json.Number("pricePerKwh", tariff.PricePerKwh, "the price depends on the hour or on the household's consumption");
-                json.WriteString("inWords", TariffText.Of(tariff));
-            });
-        }
-        else
-        {
-            json.Missing("tariff", "the study gives no price");
-        }
-    }
+        Name = device.Name,
+        NameReason = Known.Unless(device.Name, "the study names no device"),
+        BatteryWh = Known.Finite(device.BatteryWh),
+        BatteryWhReason = Known.Unless(device.BatteryWh, NotGiven),
+        BatteryDischargeWh = Known.Finite(device.BatteryDischargeWh),
+        BatteryDischargeWhReason = Known.Unless(device.BatteryDischargeWh, NotGiven),
+        BatteryDischargeWithinWh = Known.Finite(device.BatteryDischargeWithinWh),
+        BatteryDischargeWithinWhReason = Known.Unless(device.BatteryDischargeWithinWh, NotGiven),
+    };
 
-    private static void Method(Utf8JsonWriter json, MethodResult method)
-    {
-        json.WriteString("name", method.Name);
-        json.WriteString("kind", StableName.Of(method.Kind));
-        json.Objects("runs", method.Runs, r => Run(json, r));
-        json.Object("points", () =>
-        {
-            foreach (var point in Enum.GetValues<MeasuringPoint>())
-            {
-                if (method.Points.TryGetValue(point, out var at))
-                {
-                    json.Object(StableName.Of(point), () => Point(json, at));
-                }
-                else
-                {
-                    json.Missing(StableName.Of(point), "no meter sat there");
-                }
-            }
-        });
-        json.Object("yearly", () =>
-        {
-            json.Figure("energy", method.Yearly.Energy);
-            json.Figure("cost", method.Yearly.Cost);
-            json.Objects("byMode", method.Yearly.ByMode, m =>
-            {
-                json.WriteString("mode", StableName.Of(m.Mode));
-                json.Number("hoursPerYear", m.HoursPerYear);
-                json.Figure("energy", m.Energy);
-                json.Figure("cost", m.Cost);
-            });
-            YearJson.Write(json, method.Yearly.Detail);
-        });
-        MethodCoilsJson.Write(json, method);
-    }
+    private static TariffDocument Tariff(Tariff tariff) => new(
+        tariff.Currency,
+        Known.Finite(tariff.PricePerKwh),
+        Known.Unless(tariff.PricePerKwh, "the price depends on the hour or on the household's consumption"),
+        TariffText.Of(tariff));
 
-    private static void Point(Utf8JsonWriter json, PointResult at)
-    {
-        json.Figure("energyPerCharge", at.EnergyPerCharge);
-        json.WriteStartArray("runEnergiesWh");
-        foreach (double energyWh in at.RunEnergiesWh)
-        {
-            json.WriteNumberValue(energyWh);
-        }
-
-        json.WriteEndArray();
-        json.Number("chargeDurationS", at.ChargeDurationS);
-        json.Figure("maintenancePower", at.MaintenancePower);
-        json.Figure("noLoadPower", at.NoLoadPower);
-        json.Strings("standbyNotes", at.StandbyNotes);
-    }
-
-    private static void Run(Utf8JsonWriter json, RunResult run)
-    {
-        json.WriteString("id", run.Id);
-        json.Time("start", run.Start, "the logs hold elapsed time only");
-        json.WriteBoolean("excluded", run.Excluded is not null);
-        if (run.Excluded is not null)
-        {
-            json.WriteString("excludedReason", run.Excluded);
-        }
-
-        json.Number("startChargePercent", run.StartChargePercent, NotGiven);
-        json.Number("endChargePercent", run.EndChargePercent, NotGiven);
-        PlacementJson.Factors(json, run.Factors);
-        json.Number("temperatureC", run.TemperatureC, "neither the study nor a log tells it");
-        LogJson.Optional(json, "adapter", run.Adapter, NotGiven);
-        ChainJson.Clocks(json, run);
-        json.Object("points", () =>
-        {
-            foreach (var (point, seen) in run.Points.OrderBy(p => p.Key))
-            {
-                json.Object(StableName.Of(point), () =>
-                {
-                    json.Measured("energy", seen.Energy);
-                    json.Object("charge", () => LogJson.Span(json, seen.Log.Layout, seen.Charge.StartS, seen.Charge.EndS));
-                    json.Figure("maintenancePower", seen.Maintenance);
-                    LogJson.Optional(json, "meter", seen.Meter, "no meter is named");
-                    json.Strings("files", seen.Log.Files);
-                });
-            }
-        });
-    }
-
-    private static void Provenance(Utf8JsonWriter json, AuditResult result) => json.Object("provenance", () =>
+    private static ProvenanceDocument Provenance(AuditResult result)
     {
         var from = result.Provenance;
-        json.WriteString("programVersion", from.ProgramVersion);
-        LogJson.Optional(json, "study", from.StudyFile, "there was no study file");
-        LogJson.Optional(json, "studySha256", from.StudySha256, "there was no study file");
-        json.WriteString("created", from.Created);
-        LogJson.Optional(json, "commandLine", from.CommandLine, "no command made these results; a program called the library");
-        if (from.Drafted)
+        return new ProvenanceDocument
         {
-            json.WriteBoolean("drafted", true);
-            DraftJson.PassedOver(json, from.PassedOver);
-        }
-
-        json.Objects("logs", result.Logs.SelectMany(l => l.Files.Zip(l.Sha256)), f =>
-        {
-            json.WriteString("file", f.First);
-            json.WriteString("sha256", f.Second);
-        });
-    });
+            ProgramVersion = from.ProgramVersion,
+            Study = from.StudyFile,
+            StudyReason = Known.Unless(from.StudyFile, NoStudyFile),
+            StudySha256 = from.StudySha256,
+            StudySha256Reason = Known.Unless(from.StudySha256, NoStudyFile),
+            Created = from.Created,
+            CommandLine = from.CommandLine,
+            CommandLineReason = Known.Unless(from.CommandLine, "no command made these results; a program called the library"),
+            Drafted = from.Drafted ? true : null,
+            PassedOver = from.Drafted ? DraftJson.PassedOver(from.PassedOver) : null,
+            Logs = [.. result.Logs.SelectMany(l => l.Files.Zip(l.Sha256, (file, hash) => new LogHashDocument { File = file, Sha256 = hash }))],
+        };
+    }
 }

@@ -1,4 +1,4 @@
-using System.Text.Json;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Losses;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
@@ -10,95 +10,94 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>What links the logs of a run and the stages of a charge, in JSON: clocks, ends of charge, losses, adapter curves.</summary>
 internal static class ChainJson
 {
-    private const string NoMoreOut = "no more energy comes out of the stage than goes in";
+    /// <summary>How the clock of a run's meter stands to another's.</summary>
+    public static ClockDocument Clock(ClockResult c) =>
+        new(StableName.Of(c.Point), StableName.Of(c.Reference), c.AheadS.Json(), c.AheadS.Why(), c.Applied);
 
-    /// <summary>How the clocks of a run's meters stand to each other.</summary>
-    public static void Clocks(Utf8JsonWriter json, RunResult run) => json.Objects("clocks", run.Clocks, c =>
-    {
-        json.WriteString("point", StableName.Of(c.Point));
-        json.WriteString("against", StableName.Of(c.Reference));
-        json.Figure("ahead", c.AheadS);
-        json.WriteBoolean("applied", c.Applied);
-    });
+    /// <summary>The stage between two points.</summary>
+    public static StageDocument Stage(StageResult s) => new(
+        s.Method,
+        StableName.Of(s.From),
+        StableName.Of(s.To),
+        s.Efficiency.Json(),
+        s.Efficiency.Why(),
+        s.Loss.Json(),
+        s.Loss.Why(),
+        s.Check is { } check
+            ? new(
+                Known.Finite(check.Efficiency),
+                Known.Finite(check.Probability),
+                Known.Unless(check.Probability, "the uncertainty is not known"),
+                check.Text)
+            : null,
+        Known.Unless(s.Check, "no more energy comes out of the stage than goes in"));
 
-    /// <summary>The ratio if charges were ended by other rules.</summary>
-    public static void EndRules(Utf8JsonWriter json, ComparisonResult comparison) => json.Objects("endRules", comparison.EndRules, e =>
-    {
-        json.WriteString("rule", StableName.Of(e.Rule));
-        json.Number("overheadRatio", e.Ratio, e.WhyNot ?? "not known");
-        json.WriteBoolean("forInformationOnly", e.Rule == EndRule.PlainShare);
-    });
-
-    /// <summary>What to think of more energy out of a stage than into it.</summary>
-    public static void Check(Utf8JsonWriter json, EfficiencyCheck? check)
-    {
-        if (check is null)
-        {
-            json.Missing("check", NoMoreOut);
-            return;
-        }
-
-        json.Object("check", () =>
-        {
-            json.Number("efficiency", check.Efficiency);
-            json.Number("probability", check.Probability, "the uncertainty is not known");
-            json.WriteString("text", check.Text);
-        });
-    }
+    /// <summary>A method beside the reference.</summary>
+    public static ComparisonDocument Comparison(ComparisonResult c) => new(
+        c.Reference,
+        c.Method,
+        StableName.Of(c.Point),
+        c.OverheadRatio.Json(),
+        c.OverheadRatio.Why(),
+        c.ExtraEnergyPerCharge.Json(),
+        c.ExtraEnergyPerCharge.Why(),
+        c.ExtraCostPerYear.Json(),
+        c.ExtraCostPerYear.Why(),
+        [
+            .. c.EndRules.Select(e => new EndRuleDocument(
+                StableName.Of(e.Rule), Known.Finite(e.Ratio), Known.Unless(e.Ratio, e.WhyNot ?? "not known"), e.Rule == EndRule.PlainShare)),
+        ]);
 
     /// <summary>The parts of the charges and the bursts that begin within a mode.</summary>
-    public static void Details(Utf8JsonWriter json, IReadOnlyList<ModeDetail> details) => json.Objects("details", details, d =>
-    {
-        json.WriteString("kind", StableName.Of(d.Kind));
-        json.Number("start", d.StartS);
-        json.Number("end", d.EndS);
-        json.Number("meanPowerW", d.MeanPowerW);
-    });
+    public static DetailDocument Detail(ModeDetail d) =>
+        new(StableName.Of(d.Kind), Known.Finite(d.StartS), Known.Finite(d.EndS), Known.Finite(d.MeanPowerW));
 
-    /// <summary>Where the energy goes, and how the adapters convert it.</summary>
-    public static void Losses(Utf8JsonWriter json, AuditResult result)
-    {
-        json.Objects("losses", result.Losses, l =>
-        {
-            json.WriteString("method", l.Method);
-            json.WriteString("from", StableName.Of(l.From));
-            json.Figure("energyIn", l.EnergyIn);
-            json.Objects("parts", l.Parts, p =>
-            {
-                json.Strings("places", p.Places.Select(StableName.Of));
-                json.WriteString("from", StableName.Of(p.From));
-                LogJson.Optional(json, "to", p.To is { } to ? StableName.Of(to) : null, "up to what the battery stored");
-                json.Figure("loss", p.EnergyWh);
-            });
-            json.Figure("arrives", l.Arrives);
-            LogJson.Optional(json, "lastPoint", l.LastPoint is { } last ? StableName.Of(last) : null, "the battery's energy is given");
-            LogJson.Optional(json, "notSeparated", l.NotSeparated, "the split reaches what the battery stored");
-        });
-        json.Objects("adapterCurves", result.AdapterCurves, c => Curve(json, c));
-    }
+    /// <summary>Where the energy goes.</summary>
+    public static LossSplitDocument Losses(LossResult l) => new(
+        l.Method,
+        StableName.Of(l.From),
+        l.EnergyIn.Json(),
+        l.EnergyIn.Why(),
+        [
+            .. l.Parts.Select(p => new LossPartDocument(
+                [.. p.Places.Select(StableName.Of)],
+                StableName.Of(p.From),
+                p.To is { } to ? StableName.Of(to) : null,
+                Known.Unless(p.To, "up to what the battery stored"),
+                p.EnergyWh.Json(),
+                p.EnergyWh.Why())),
+        ],
+        l.Arrives.Json(),
+        l.Arrives.Why(),
+        l.LastPoint is { } last ? StableName.Of(last) : null,
+        Known.Unless(l.LastPoint, "the battery's energy is given"),
+        l.NotSeparated,
+        Known.Unless(l.NotSeparated, "the split reaches what the battery stored"));
 
-    private static void Curve(Utf8JsonWriter json, AdapterCurveResult c)
+    /// <summary>How an adapter converts.</summary>
+    public static AdapterCurveDocument Curve(AdapterCurveResult c)
     {
-        json.WriteString("method", c.Method);
-        json.Number("outputVoltageV", c.OutV > 0 ? c.OutV : null, "no voltage was logged");
-        json.WriteNumber("points", c.Points);
-        json.Number("leastOutputW", c.LeastOutW);
-        json.Number("greatestOutputW", c.GreatestOutW);
-        json.Measured("fixed", c.Fixed);
-        json.Measured("perWatt", c.PerWatt);
-        json.Measured("perSquare", c.PerSquare);
-        json.Objects("efficiencies", c.Efficiencies, e =>
-        {
-            json.Number("outputW", e.OutW);
-            json.Figure("efficiency", e.Efficiency);
-        });
-        json.Objects("atRated", c.Rated, e =>
-        {
-            json.WriteNumber("percentOfRated", e.SharePercent);
-            json.Number("outputW", e.OutW);
-            json.Figure("efficiency", e.Efficiency);
-        });
-        json.Figure("average", c.Average);
-        json.Strings("published", c.Published.Select(p => p.Text));
+        double? outV = c.OutV > 0 ? c.OutV : null;
+        return new(
+            c.Method,
+            Known.Finite(outV),
+            Known.Unless(outV, "no voltage was logged"),
+            c.Points,
+            Known.Finite(c.LeastOutW),
+            Known.Finite(c.GreatestOutW),
+            c.Fixed.Json(),
+            c.Fixed.Why(),
+            c.PerWatt.Json(),
+            c.PerWatt.Why(),
+            c.PerSquare.Json(),
+            c.PerSquare.Why(),
+            [.. c.Efficiencies.Select(e => new EfficiencyAtDocument(Known.Finite(e.OutW), e.Efficiency.Json(), e.Efficiency.Why()))],
+            [
+                .. c.Rated.Select(e => new EfficiencyAtRatedDocument(
+                    e.SharePercent, Known.Finite(e.OutW), e.Efficiency.Json(), e.Efficiency.Why())),
+            ],
+            c.Average.Json(),
+            c.Average.Why(),
+            [.. c.Published.Select(p => p.Text)]);
     }
 }

@@ -1,5 +1,5 @@
-using System.Text.Json;
 using ChargeAudit.Checking;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -9,94 +9,84 @@ namespace ChargeAudit.Reports.Json;
 public static class CheckJson
 {
     /// <summary>Name and version of the document.</summary>
-    public const string Schema = "chargeaudit-check/1";
+    public const string Schema = SchemaNames.Check;
 
     private const string NotTested = "there is no test; see the note";
 
     /// <summary>The document; it ends with a line feed.</summary>
     /// <param name="result">The check.</param>
-    public static string Of(CheckResult result) => JsonText.Document(Schema, json =>
+    public static string Of(CheckResult result)
     {
+        ArgumentNullException.ThrowIfNull(result);
         var decisive = result.Decisive;
-        json.WriteString("verdict", StableName.Of(result.Verdict));
-        Optional(json, "ratio", decisive.Ratio, decisive.Note);
-        json.WriteNumber("margin", decisive.Margin);
-        json.WriteString("decidedBy", CheckReasons.Name(decisive));
-        json.WriteNumber("alpha", result.Alpha);
-        json.Strings("reasons", result.Reasons);
-        json.Objects("figures", result.Figures, f => Figure(json, f));
-        json.Strings("notCompared", result.NotCompared);
-        json.Objects("drift", result.Drifts, d =>
-        {
-            json.WriteString("method", d.Method);
-            json.WriteString("point", StableName.Of(d.Point));
-            json.WriteString("figure", StableName.Of(d.Figure));
-            json.WriteBoolean("alarm", d.Alarm);
-            json.WriteBoolean("beyondMargin", d.BeyondMargin);
-            json.WriteNumber("checks", d.Checks);
-            json.WriteNumber("sum", d.Sum);
-            json.WriteNumber("limit", d.Limit);
-            json.WriteNumber("checksBetweenFalseAlarms", d.ChecksBetweenFalseAlarms);
-            json.WriteNumber("checksToFindOneSigma", d.ChecksToFindOneSigma);
-            json.WriteNumber("sinceFirst", d.SinceFirst);
-        });
-        json.Object("candidate", () =>
-        {
-            json.WriteString("title", result.Candidate);
-            json.WriteString("logsSha256", result.CandidateSha256);
-        });
-        json.Object("baseline", () =>
-        {
-            json.WriteString("title", result.Baseline);
-            json.WriteString("sha256", result.BaselineSha256);
-        });
-    });
-
-    private static void Figure(Utf8JsonWriter json, FigureCheck f)
-    {
-        json.WriteString("method", f.Method);
-        json.WriteString("point", StableName.Of(f.Point));
-        json.WriteString("figure", StableName.Of(f.Figure));
-        json.WriteString("verdict", StableName.Of(f.Verdict));
-        json.WriteBoolean("failsAdjusted", f.FailsAdjusted);
-        json.WriteNumber("margin", f.Margin);
-        Optional(json, "ratio", f.Ratio, f.Note);
-        json.Number("lowerBound", f.Test?.LowerBound, f.Test is null ? NotTested : "the data give no lower bound");
-        json.Number("upperBound", f.Test?.UpperBound, f.Test is null ? NotTested : "the data give no upper bound");
-        json.Number("t", f.Test?.T, NotTested);
-        json.Number("dof", f.Test?.DegreesOfFreedom, f.Test is null ? NotTested : "unlimited");
-        json.Number("pWithin", f.Test?.PWithin, NotTested);
-        json.Number("pBeyond", f.Test?.PBeyond, NotTested);
-        json.Number("pBeyondAdjusted", f.PBeyondAdjusted, NotTested);
-        Optional(json, "candidate", f.Candidate, f.Note);
-        Optional(json, "baseline", f.Baseline, f.Note);
-        json.WriteNumber("candidateRuns", f.CandidateRuns);
-        json.WriteNumber("baselineRuns", f.BaselineRuns);
-        if (f.Note is not null)
-        {
-            json.WriteString("note", f.Note);
-        }
-
-        if (f.Settling is { } settling)
-        {
-            json.Object("settling", () =>
-            {
-                json.Number("furtherCandidateRuns", settling.FurtherCandidateRuns, settling.Sentence);
-                json.Number("furtherBaselineRuns", settling.FurtherBaselineRuns, settling.Sentence);
-                json.WriteString("sentence", settling.Sentence);
-            });
-        }
+        return ReportContext.Text(new CheckDocument(
+            Schema,
+            StableName.Of(result.Verdict),
+            decisive.Ratio?.Json(),
+            WhyNot(decisive.Ratio, decisive.Note),
+            decisive.Margin,
+            CheckReasons.Name(decisive),
+            result.Alpha,
+            result.Reasons,
+            [.. result.Figures.Select(Figure)],
+            result.NotCompared,
+            [.. result.Drifts.Select(Drift)],
+            new(result.Candidate, result.CandidateSha256),
+            new(result.Baseline, result.BaselineSha256)));
     }
 
-    private static void Optional(Utf8JsonWriter json, string name, Measured? figure, string? whyNot)
-    {
-        if (figure is null)
-        {
-            json.Missing(name, whyNot ?? "the baseline is not above zero");
-        }
-        else
-        {
-            json.Measured(name, figure);
-        }
-    }
+    private static DriftDocument Drift(DriftFinding d) => new(
+        d.Method,
+        StableName.Of(d.Point),
+        StableName.Of(d.Figure),
+        d.Alarm,
+        d.BeyondMargin,
+        d.Checks,
+        d.Sum,
+        d.Limit,
+        d.ChecksBetweenFalseAlarms,
+        d.ChecksToFindOneSigma,
+        d.SinceFirst);
+
+    private static CheckedFigureDocument Figure(FigureCheck f) => new(
+        f.Method,
+        StableName.Of(f.Point),
+        StableName.Of(f.Figure),
+        StableName.Of(f.Verdict),
+        f.FailsAdjusted,
+        f.Margin,
+        f.Ratio?.Json(),
+        WhyNot(f.Ratio, f.Note),
+        Known.Finite(f.Test?.LowerBound),
+        Known.Unless(f.Test?.LowerBound, f.Test is null ? NotTested : "the data give no lower bound"),
+        Known.Finite(f.Test?.UpperBound),
+        Known.Unless(f.Test?.UpperBound, f.Test is null ? NotTested : "the data give no upper bound"),
+        Known.Finite(f.Test?.T),
+        Known.Unless(f.Test?.T, NotTested),
+        Known.Finite(f.Test?.DegreesOfFreedom),
+        Known.Unless(f.Test?.DegreesOfFreedom, f.Test is null ? NotTested : "unlimited"),
+        Known.Finite(f.Test?.PWithin),
+        Known.Unless(f.Test?.PWithin, NotTested),
+        Known.Finite(f.Test?.PBeyond),
+        Known.Unless(f.Test?.PBeyond, NotTested),
+        Known.Finite(f.PBeyondAdjusted),
+        Known.Unless(f.PBeyondAdjusted, NotTested),
+        f.Candidate?.Json(),
+        WhyNot(f.Candidate, f.Note),
+        f.Baseline?.Json(),
+        WhyNot(f.Baseline, f.Note),
+        f.CandidateRuns,
+        f.BaselineRuns,
+        f.Note,
+        f.Settling is { } settling
+            ? new(
+                settling.FurtherCandidateRuns,
+                Known.Unless(settling.FurtherCandidateRuns, settling.Sentence),
+                settling.FurtherBaselineRuns,
+                Known.Unless(settling.FurtherBaselineRuns, settling.Sentence),
+                settling.Sentence)
+            : null);
+
+    private static string? WhyNot(Measured? figure, string? note) =>
+        figure is null ? note ?? "the baseline is not above zero" : figure.Why();
 }

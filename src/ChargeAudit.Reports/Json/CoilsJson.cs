@@ -1,73 +1,81 @@
-using System.Text.Json;
+using System.Text.Json.Serialization;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Coils;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 
 /// <summary>Two coupled coils as a document.</summary>
 internal static class CoilsJson
 {
-    public static void Write(Utf8JsonWriter json, CoilReport report)
-    {
-        json.Number("primaryResonanceHz", report.PrimaryResonanceHz);
-        json.Number("secondaryResonanceHz", report.SecondaryResonanceHz);
-        json.Number("geometricMutualH", report.Data.GeometricMutualH);
-        if (report.Link is not { } link)
-        {
-            json.Missing("link", $"still needed: {string.Join(", ", report.Data.Missing)}");
-            return;
-        }
+    public static CoilsDocument Of(CoilReport report) => new(
+        SchemaNames.Coils,
+        Known.Finite(report.PrimaryResonanceHz),
+        Known.Finite(report.SecondaryResonanceHz),
+        Known.Finite(report.Data.GeometricMutualH),
+        report.Link is { } link ? Link(link) : null,
+        Known.Unless(report.Link, $"still needed: {string.Join(", ", report.Data.Missing)}"),
+        report.Link is null ? null : [.. report.Circuits.Select(Circuit)],
+        report.Link is not null && report.Sweep is { } sweep
+            ? new(Known.Finite(sweep.LoadOhm), sweep.IsSplit, [.. sweep.PeaksHz], [.. sweep.ZeroPhaseHz])
+            : null);
 
-        json.Object("link", () =>
-        {
-            json.Number("coupling", link.Coupling);
-            json.Number("mutualH", link.MutualH);
-            json.Number("figureOfMerit", link.FigureOfMerit);
-            json.Number("maximumEfficiency", link.MaximumEfficiency);
-            json.Object("tEquivalent", () =>
-            {
-                json.Number("primaryArmH", link.T.PrimaryArmH);
-                json.Number("secondaryArmH", link.T.SecondaryArmH);
-                json.Number("shuntH", link.T.ShuntH);
-            });
-        });
-        json.Objects("circuits", report.Circuits, circuit => Circuit(json, circuit));
-        if (report.Sweep is { } sweep)
-        {
-            json.Object("sweep", () =>
-            {
-                json.Number("loadOhm", sweep.LoadOhm);
-                json.WriteBoolean("split", sweep.IsSplit);
-                Numbers(json, "peaksHz", sweep.PeaksHz);
-                Numbers(json, "zeroPhaseHz", sweep.ZeroPhaseHz);
-            });
-        }
-    }
+    private static LinkDocument Link(CoilLink link) => new(
+        Known.Finite(link.Coupling),
+        Known.Finite(link.MutualH),
+        Known.Finite(link.FigureOfMerit),
+        Known.Finite(link.MaximumEfficiency),
+        new(Known.Finite(link.T.PrimaryArmH), Known.Finite(link.T.SecondaryArmH), Known.Finite(link.T.ShuntH)));
 
-    private static void Circuit(Utf8JsonWriter json, CircuitFigures circuit)
-    {
-        json.WriteString("compensation", Metrology.StableName.Of(circuit.Circuit.Kind));
-        json.Number("primaryF", circuit.Circuit.PrimaryF);
-        json.Number("secondaryF", circuit.Circuit.SecondaryF);
-        json.Number("bestLoadOhm", circuit.BestLoadOhm);
-        json.Number("bestEfficiency", circuit.BestEfficiency);
-        json.Number("loadOhm", circuit.LoadOhm);
-        json.Number("efficiency", circuit.Efficiency);
-        json.Number("inputOhm", circuit.InputOhm);
-        json.Number("inputPhaseDegrees", circuit.InputPhaseDegrees);
-        json.Number("voltageTransfer", circuit.VoltageTransfer);
-        json.Number("openTransfer", circuit.OpenTransfer);
-        json.Number("openPhaseDegrees", circuit.OpenPhaseDegrees);
-        json.Number("shortPhaseDegrees", circuit.ShortPhaseDegrees);
-    }
-
-    private static void Numbers(Utf8JsonWriter json, string name, IEnumerable<double> values)
-    {
-        json.WriteStartArray(name);
-        foreach (double value in values)
-        {
-            json.WriteNumberValue(value);
-        }
-
-        json.WriteEndArray();
-    }
+    private static CircuitDocument Circuit(CircuitFigures circuit) => new(
+        StableName.Of(circuit.Circuit.Kind),
+        Known.Finite(circuit.Circuit.PrimaryF),
+        Known.Finite(circuit.Circuit.SecondaryF),
+        Known.Finite(circuit.BestLoadOhm),
+        Known.Finite(circuit.BestEfficiency),
+        Known.Finite(circuit.LoadOhm),
+        Known.Finite(circuit.Efficiency),
+        Known.Finite(circuit.InputOhm),
+        Known.Finite(circuit.InputPhaseDegrees),
+        Known.Finite(circuit.VoltageTransfer),
+        Known.Finite(circuit.OpenTransfer),
+        Known.Finite(circuit.OpenPhaseDegrees),
+        Known.Finite(circuit.ShortPhaseDegrees));
 }
+
+/// <summary>Two coupled coils.</summary>
+internal sealed record CoilsDocument(
+    string Schema,
+    double? PrimaryResonanceHz,
+    double? SecondaryResonanceHz,
+    double? GeometricMutualH,
+    LinkDocument? Link,
+    string? LinkReason,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] IReadOnlyList<CircuitDocument>? Circuits,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] SweepDocument? Sweep);
+
+/// <summary>How they are coupled.</summary>
+internal sealed record LinkDocument(
+    double? Coupling, double? MutualH, double? FigureOfMerit, double? MaximumEfficiency, TEquivalentDocument TEquivalent);
+
+/// <summary>The same as three inductances.</summary>
+internal sealed record TEquivalentDocument(double? PrimaryArmH, double? SecondaryArmH, double? ShuntH);
+
+/// <summary>One way to compensate them.</summary>
+internal sealed record CircuitDocument(
+    string Compensation,
+    double? PrimaryF,
+    double? SecondaryF,
+    double? BestLoadOhm,
+    double? BestEfficiency,
+    double? LoadOhm,
+    double? Efficiency,
+    double? InputOhm,
+    double? InputPhaseDegrees,
+    double? VoltageTransfer,
+    double? OpenTransfer,
+    double? OpenPhaseDegrees,
+    double? ShortPhaseDegrees);
+
+/// <summary>Load power over frequency.</summary>
+internal sealed record SweepDocument(double? LoadOhm, bool Split, IReadOnlyList<double> PeaksHz, IReadOnlyList<double> ZeroPhaseHz);

@@ -1,4 +1,4 @@
-using System.Text.Json;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Drafting;
 
@@ -7,55 +7,70 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>A drafted study in JSON.</summary>
 internal static class DraftJson
 {
-    /// <summary>Writes the members of the document.</summary>
-    public static void Write(Utf8JsonWriter json, StudyDraft draft, string file)
-    {
-        json.WriteString("file", file);
-        json.WriteString("title", draft.Title);
-        LogJson.Optional(json, "reference", draft.Reference, "no charge was found to be wired");
-        json.WriteBoolean("canBeAudited", draft.CanBeAudited);
-        json.Objects("meters", draft.Meters, m =>
-        {
-            json.WriteString("name", m.Name);
-            json.WriteString("point", StableName.Of(m.Point));
-            Remarks(json, m.Remarks);
-        });
-        json.Objects("methods", draft.Methods, m =>
-        {
-            json.WriteString("name", m.Name);
-            json.WriteString("kind", StableName.Of(m.Kind));
-            Remarks(json, m.Remarks);
-        });
-        json.Objects("runs", draft.Runs, r => Run(json, r));
-        json.Objects("standby", draft.Standby, r => Run(json, r));
-        json.Strings("guesses", draft.Guesses);
-        json.Strings("questions", draft.Questions);
-        PassedOver(json, draft.PassedOver);
-    }
+    public static DraftDocument Of(StudyDraft draft, string file) => new(
+        SchemaNames.Draft,
+        file,
+        draft.Title,
+        draft.Reference,
+        Known.Unless(draft.Reference, "no charge was found to be wired"),
+        draft.CanBeAudited,
+        [.. draft.Meters.Select(m => new DraftMeterDocument(m.Name, StableName.Of(m.Point), Remarks(m.Remarks)))],
+        [.. draft.Methods.Select(m => new DraftMethodDocument(m.Name, StableName.Of(m.Kind), Remarks(m.Remarks)))],
+        [.. draft.Runs.Select(Run)],
+        [.. draft.Standby.Select(Run)],
+        draft.Guesses,
+        draft.Questions,
+        PassedOver(draft.PassedOver));
 
     /// <summary>Files that are not in the study.</summary>
-    public static void PassedOver(Utf8JsonWriter json, IReadOnlyList<PassedOver> files) => json.Objects("passedOver", files, f =>
-    {
-        json.WriteString("file", f.File);
-        json.WriteString("why", f.Why);
-    });
+    public static IReadOnlyList<PassedOverDocument> PassedOver(IReadOnlyList<PassedOver> files) =>
+        [.. files.Select(f => new PassedOverDocument(f.File, f.Why))];
 
-    private static void Run(Utf8JsonWriter json, DraftRun run)
-    {
-        LogJson.Optional(json, "method", run.Method, "nothing tells whether it is wired or inductive");
-        json.Objects("logs", run.Logs.OrderBy(l => l.Key), l =>
-        {
-            json.WriteString("point", StableName.Of(l.Key));
-            json.Strings("files", l.Value.Files);
-            json.WriteString("meter", l.Value.Meter);
-        });
-        json.Number("session", run.Session, "its logs hold one only");
-        Remarks(json, run.Remarks);
-    }
+    private static DraftRunDocument Run(DraftRun run) => new(
+        run.Method,
+        Known.Unless(run.Method, "nothing tells whether it is wired or inductive"),
+        [.. run.Logs.OrderBy(l => l.Key).Select(l => new DraftLogDocument(StableName.Of(l.Key), l.Value.Files, l.Value.Meter))],
+        run.Session,
+        Known.Unless(run.Session, "its logs hold one only"),
+        Remarks(run.Remarks));
 
-    private static void Remarks(Utf8JsonWriter json, IReadOnlyList<DraftRemark> remarks) => json.Objects("remarks", remarks, r =>
-    {
-        json.WriteString("kind", StableName.Of(r.Kind));
-        json.WriteString("text", r.Text);
-    });
+    private static IReadOnlyList<RemarkDocument> Remarks(IReadOnlyList<DraftRemark> remarks) =>
+        [.. remarks.Select(r => new RemarkDocument(StableName.Of(r.Kind), r.Text))];
 }
+
+/// <summary>A drafted study.</summary>
+internal sealed record DraftDocument(
+    string Schema,
+    string File,
+    string Title,
+    string? Reference,
+    string? ReferenceReason,
+    bool CanBeAudited,
+    IReadOnlyList<DraftMeterDocument> Meters,
+    IReadOnlyList<DraftMethodDocument> Methods,
+    IReadOnlyList<DraftRunDocument> Runs,
+    IReadOnlyList<DraftRunDocument> Standby,
+    IReadOnlyList<string> Guesses,
+    IReadOnlyList<string> Questions,
+    IReadOnlyList<PassedOverDocument> PassedOver);
+
+/// <summary>A meter of it.</summary>
+internal sealed record DraftMeterDocument(string Name, string Point, IReadOnlyList<RemarkDocument> Remarks);
+
+/// <summary>A method of it.</summary>
+internal sealed record DraftMethodDocument(string Name, string Kind, IReadOnlyList<RemarkDocument> Remarks);
+
+/// <summary>A run or a stand-by log of it.</summary>
+internal sealed record DraftRunDocument(
+    string? Method,
+    string? MethodReason,
+    IReadOnlyList<DraftLogDocument> Logs,
+    int? Session,
+    string? SessionReason,
+    IReadOnlyList<RemarkDocument> Remarks);
+
+/// <summary>A run's log at one point.</summary>
+internal sealed record DraftLogDocument(string Point, IReadOnlyList<string> Files, string? Meter);
+
+/// <summary>Why something was drafted so.</summary>
+internal sealed record RemarkDocument(string Kind, string Text);

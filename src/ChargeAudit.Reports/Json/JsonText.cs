@@ -92,17 +92,4 @@ internal static class JsonText
         json.WriteNull(name);
         json.WriteString(name + "Reason", reason ?? "not known");
     }
-
-    /// <summary>A time; null with the reason where it is not known.</summary>
-    public static void Time(this Utf8JsonWriter json, string name, DateTimeOffset? time, string whyNot)
-    {
-        if (time is { } known)
-        {
-            json.WriteString(name, known);
-        }
-        else
-        {
-            json.Missing(name, whyNot);
-        }
-    }
 }

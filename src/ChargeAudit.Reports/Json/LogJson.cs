@@ -1,173 +1,184 @@
-using System.Text.Json;
+using ChargeAudit.Checking.Documents;
+using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Json;
 
 /// <summary>Logs in JSON: how they were understood, and what was found in them.</summary>
 internal static class LogJson
 {
+    /// <summary>Why a log has no time of day.</summary>
+    public const string ElapsedOnly = "the log holds elapsed time only";
+
     private const string ClockNotWorkedOut = "the uncertainty of the meter's clock is not worked out";
-    private const string ReadingNotWorkedOut = "the uncertainty of a single reading is not worked out";
 
     /// <summary>Everything found in one log.</summary>
-    public static void Log(Utf8JsonWriter json, LogMeasurement log)
+    public static LogDocument Log(LogMeasurement log)
     {
-        json.WriteString("file", log.Files[0]);
-        json.Objects("files", log.Files.Zip(log.Sha256), f =>
+        var duration = Duration(log.DurationS);
+        var peak = Measured.Unknown(log.PeakPowerW, "W", "the uncertainty of a single reading is not worked out");
+        var counter = log.CounterEnergyWh is { } counted
+            ? Figure.Of(Measured.Unknown(counted, "Wh", "the counter's own uncertainty is not stated"))
+            : Figure.None("the log holds no energy counter");
+        return new LogDocument
         {
-            json.WriteString("name", f.First);
-            json.WriteString("sha256", f.Second);
-        });
-        Optional(json, "point", log.Point is { } point ? StableName.Of(point) : null, "nobody said where the meter sat");
-        Optional(json, "meter", log.Meter, "no meter is named");
-        json.WriteNumber("rows", log.Rows);
-        json.WriteNumber("rowsSkipped", log.RowsSkipped);
-        Layout(json, log.Layout);
-        json.WriteString("powerFrom", log.PowerFrom);
-        Faults(json, log.Faults);
-        json.Measured("energy", log.Energy);
-        json.Figure("charge", log.Charge);
-        json.Plain("duration", log.DurationS, "s", ClockNotWorkedOut);
-        json.Measured("meanPower", log.MeanPower);
-        json.Plain("peakPower", log.PeakPowerW, "W", ReadingNotWorkedOut);
-        if (log.CounterEnergyWh is { } counter)
-        {
-            json.Plain("counterEnergy", counter, "Wh", "the counter's own uncertainty is not stated");
-        }
-        else
-        {
-            json.Missing("counterEnergy", "the log holds no energy counter");
-        }
-
-        json.Objects("sessions", log.Sessions, s =>
-        {
-            Span(json, log.Layout, s.StartS, s.EndS);
-            json.Measured("energy", s.Energy);
-            json.Plain("duration", s.DurationS, "s", ClockNotWorkedOut);
-            json.Plain("maintenanceDuration", s.MaintenanceS, "s", ClockNotWorkedOut);
-        });
-        json.Objects("modes", log.Modes, m =>
-        {
-            json.WriteString("mode", StableName.Of(m.Span.Mode));
-            Span(json, log.Layout, m.Span.StartS, m.Span.EndS);
-            json.Number("startU", m.Span.StartUncertaintyS);
-            json.Number("endU", m.Span.EndUncertaintyS);
-            json.Measured("energy", m.Energy);
-            json.Plain("duration", m.Span.DurationS, "s", ClockNotWorkedOut);
-            json.Figure("meanPower", m.MeanPower);
-            ChainJson.Details(json, [.. log.Details.Where(d => 0.5 * (d.StartS + d.EndS) is var middle && middle >= m.Span.StartS && middle < m.Span.EndS)]);
-        });
-        json.Strings("doubts", log.Doubts);
+            File = log.Files[0],
+            Files = [.. log.Files.Zip(log.Sha256, (name, hash) => new LogFileDocument { Name = name, Sha256 = hash })],
+            Point = log.Point is { } point ? StableName.Of(point) : null,
+            PointReason = Known.Unless(log.Point, "nobody said where the meter sat"),
+            Meter = log.Meter,
+            MeterReason = Known.Unless(log.Meter, "no meter is named"),
+            Rows = log.Rows,
+            RowsSkipped = log.RowsSkipped,
+            Format = log.Layout.Format,
+            Dialect = Dialect(log.Layout),
+            DialectReason = DialectReason(log.Layout),
+            Columns = Columns(log.Layout),
+            Time = Time(log.Layout),
+            Sampling = Sampling(log.Layout),
+            Resolution = Resolution(log.Layout),
+            Notes = log.Layout.Notes,
+            PowerFrom = log.PowerFrom,
+            Faults = Faults(log.Faults),
+            Energy = log.Energy.Json(),
+            EnergyReason = log.Energy.Why(),
+            Charge = log.Charge.Json(),
+            ChargeReason = log.Charge.Why(),
+            Duration = duration.Json(),
+            DurationReason = duration.Why(),
+            MeanPower = log.MeanPower.Json(),
+            MeanPowerReason = log.MeanPower.Why(),
+            PeakPower = peak.Json(),
+            PeakPowerReason = peak.Why(),
+            CounterEnergy = counter.Json(),
+            CounterEnergyReason = counter.Why(),
+            Sessions = [.. log.Sessions.Select(s => Session(log.Layout, s))],
+            Modes = [.. log.Modes.Select(m => Mode(log, m))],
+            Doubts = log.Doubts,
+        };
     }
 
-    /// <summary>How a log was understood.</summary>
-    public static void Layout(Utf8JsonWriter json, LogLayout layout)
+    /// <summary>A log that was looked at only.</summary>
+    public static InspectedLogDocument Inspected(InspectedLog log)
     {
-        json.WriteString("format", layout.Format);
-        if (layout.Dialect is { } dialect)
-        {
-            json.Object("dialect", () =>
-            {
-                json.WriteString("encoding", dialect.Encoding);
-                json.WriteString("separator", dialect.Separator.ToString());
-                json.WriteString("decimalSeparator", dialect.DecimalSeparator.ToString());
-                if (dialect.HeaderLine is { } header)
-                {
-                    json.WriteNumber("headerLine", header);
-                }
-                else
-                {
-                    json.Missing("headerLine", "the log has no header");
-                }
-
-                json.WriteNumber("firstDataLine", dialect.FirstDataLine);
-            });
-        }
-        else
-        {
-            json.Missing("dialect", "the format is not delimited text");
-        }
-
-        json.Objects("columns", layout.Columns, c =>
-        {
-            json.WriteNumber("position", c.Index + 1);
-            json.WriteString("header", c.Header);
-            json.WriteString("quantity", StableName.Of(c.Quantity));
-            json.WriteString("unit", c.Unit);
-            json.Number("factor", c.Factor);
-            if (c.Offset != 0)
-            {
-                json.Number("offset", c.Offset);
-            }
-
-            json.WriteString("why", c.Why);
-        });
-        json.Object("time", () =>
-        {
-            json.WriteString("form", layout.TimeForm);
-            json.Time("start", layout.Start, "the log holds elapsed time only");
-            json.WriteBoolean("startIsLocal", layout.StartIsLocal);
-        });
-        json.Object("sampling", () =>
-        {
-            json.Number("medianInterval", layout.MedianIntervalS);
-            json.WriteString("kind", StableName.Of(layout.Samples));
-            json.WriteString("why", layout.SamplesWhy);
-            json.Number("gapThreshold", layout.GapThresholdS);
-        });
-        json.Object("resolution", () =>
-        {
-            foreach (var (quantity, step) in layout.Resolution.OrderBy(r => r.Key))
-            {
-                json.Number(StableName.Of(quantity), step);
-            }
-        });
-        json.Strings("notes", layout.Notes);
+        var duration = Duration(log.DurationS);
+        return new(
+            log.File,
+            log.Outcome.Sha256,
+            log.Outcome.Bytes,
+            log.Outcome.Rows,
+            log.Outcome.RowsSkipped,
+            duration.Json(),
+            duration.Why(),
+            log.Layout.Format,
+            Dialect(log.Layout),
+            DialectReason(log.Layout),
+            Columns(log.Layout),
+            Time(log.Layout),
+            Sampling(log.Layout),
+            Resolution(log.Layout),
+            log.Layout.Notes,
+            Faults(log.Outcome.Faults));
     }
-
-    /// <summary>Faults of one log.</summary>
-    public static void Faults(Utf8JsonWriter json, IReadOnlyList<Fault> faults) => json.Objects("faults", faults, f => Fault(json, f));
 
     /// <summary>One kind of fault.</summary>
-    public static void Fault(Utf8JsonWriter json, Fault fault)
+    public static FaultDocument Fault(Fault fault)
     {
-        json.WriteString("kind", StableName.Of(fault.Kind));
-        if (fault.FirstLine > 0)
-        {
-            json.WriteNumber("line", fault.FirstLine);
-            json.WriteNumber("lastLine", fault.LastLine);
-        }
-        else
-        {
-            json.Missing("line", "the fault belongs to the log as a whole");
-            json.WriteNull("lastLine");
-        }
-
-        json.WriteNumber("count", fault.Count);
-        json.WriteString("detail", fault.Detail);
+        bool hasLine = fault.FirstLine > 0;
+        return new(
+            null,
+            StableName.Of(fault.Kind),
+            hasLine ? fault.FirstLine : null,
+            hasLine ? null : "the fault belongs to the log as a whole",
+            hasLine ? fault.LastLine : null,
+            fault.Count,
+            fault.Detail);
     }
 
     /// <summary>Start and end in seconds from the log's first sample, and the start's absolute time where known.</summary>
-    public static void Span(Utf8JsonWriter json, LogLayout layout, double startS, double endS)
+    public static SpanDocument Span(LogLayout layout, double startS, double endS) => new()
     {
-        json.Number("start", startS);
-        json.Number("end", endS);
-        json.Time("startTime", layout.Start?.AddSeconds(startS), "the log holds elapsed time only");
+        Start = Known.Finite(startS),
+        End = Known.Finite(endS),
+        StartTime = layout.Start?.AddSeconds(startS),
+        StartTimeReason = Known.Unless(layout.Start, ElapsedOnly),
+    };
+
+    private static IReadOnlyList<FaultDocument> Faults(IReadOnlyList<Fault> faults) => [.. faults.Select(Fault)];
+
+    private static Measured Duration(double seconds) => Measured.Unknown(seconds, "s", ClockNotWorkedOut);
+
+    private static SessionDocument Session(LogLayout layout, SessionResult s)
+    {
+        var span = Span(layout, s.StartS, s.EndS);
+        var (charge, maintenance) = (Duration(s.DurationS), Duration(s.MaintenanceS));
+        return new(
+            span.Start,
+            span.End,
+            span.StartTime,
+            span.StartTimeReason,
+            s.Energy.Json(),
+            s.Energy.Why(),
+            charge.Json(),
+            charge.Why(),
+            maintenance.Json(),
+            maintenance.Why());
     }
 
-    /// <summary>A text; null with the reason where it is not known.</summary>
-    public static void Optional(Utf8JsonWriter json, string name, string? text, string whyNot)
+    private static ModeDocument Mode(LogMeasurement log, ModeResult m)
     {
-        if (text is not null)
-        {
-            json.WriteString(name, text);
-        }
-        else
-        {
-            json.Missing(name, whyNot);
-        }
+        var span = Span(log.Layout, m.Span.StartS, m.Span.EndS);
+        var duration = Duration(m.Span.DurationS);
+        bool Within(ModeDetail d) => 0.5 * (d.StartS + d.EndS) is var middle && middle >= m.Span.StartS && middle < m.Span.EndS;
+        return new(
+            StableName.Of(m.Span.Mode),
+            span.Start,
+            span.End,
+            span.StartTime,
+            span.StartTimeReason,
+            Known.Finite(m.Span.StartUncertaintyS),
+            Known.Finite(m.Span.EndUncertaintyS),
+            m.Energy.Json(),
+            m.Energy.Why(),
+            duration.Json(),
+            duration.Why(),
+            m.MeanPower.Json(),
+            m.MeanPower.Why(),
+            [.. log.Details.Where(Within).Select(ChainJson.Detail)]);
     }
+
+    private static DialectDocument? Dialect(LogLayout layout) => layout.Dialect is not { } dialect ? null : new(
+        dialect.Encoding,
+        dialect.Separator.ToString(),
+        dialect.DecimalSeparator.ToString(),
+        dialect.HeaderLine,
+        Known.Unless(dialect.HeaderLine, "the log has no header"),
+        dialect.FirstDataLine);
+
+    private static string? DialectReason(LogLayout layout) => Known.Unless(layout.Dialect, "the format is not delimited text");
+
+    private static IReadOnlyList<ColumnDocument> Columns(LogLayout layout) =>
+    [
+        .. layout.Columns.Select(c => new ColumnDocument(
+            c.Index + 1, c.Header, StableName.Of(c.Quantity), c.Unit, Known.Finite(c.Factor), c.Offset == 0 ? null : c.Offset, c.Why)),
+    ];
+
+    private static TimeDocument Time(LogLayout layout) =>
+        new(layout.TimeForm, layout.Start, Known.Unless(layout.Start, ElapsedOnly), layout.StartIsLocal);
+
+    private static SamplingDocument Sampling(LogLayout layout) => new()
+    {
+        MedianInterval = Known.Finite(layout.MedianIntervalS),
+        Kind = StableName.Of(layout.Samples),
+        Why = layout.SamplesWhy,
+        GapThreshold = Known.Finite(layout.GapThresholdS),
+    };
+
+    private static Dictionary<string, double?> Resolution(LogLayout layout) =>
+        layout.Resolution.OrderBy(r => r.Key).ToDictionary(r => StableName.Of(r.Key), r => Known.Finite(r.Value));
 }

@@ -1,4 +1,4 @@
-using System.Text.Json;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -7,70 +7,52 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>Measured quantities in JSON: one shape everywhere, components by source.</summary>
 internal static class MeasuredJson
 {
-    /// <summary>A measured quantity.</summary>
-    public static void Measured(this Utf8JsonWriter json, string name, Measured figure, string? assumed = null)
+    /// <summary>A measured quantity; null where it is no number.</summary>
+    public static MeasuredDocument? Json(this Measured figure, string? assumed = null)
     {
         if (!double.IsFinite(figure.Value))
         {
-            json.Missing(name, figure.UnknownBecause ?? "the calculation gave no number");
-            return;
+            return null;
         }
 
-        json.Object(name, () =>
+        var interval = figure.Interval();
+        return new MeasuredDocument
         {
-            var interval = figure.Interval();
-            json.WriteNumber("value", figure.Value);
-            json.WriteString("unit", figure.Unit);
-            json.Number("u", figure.StandardUncertainty);
-            if (figure.UnknownBecause is { } because)
-            {
-                json.WriteString("uReason", because);
-            }
-
-            json.Number("low", interval?.Low);
-            json.Number("high", interval?.High);
-            json.Number("coverage", interval?.Coverage);
-            json.Number("k", interval?.CoverageFactor);
-            json.Number("dof", figure.DegreesOfFreedom);
-            if (assumed is not null)
-            {
-                json.WriteString("assumed", assumed);
-            }
-
-            json.Objects("components", figure.Components, c =>
-            {
-                json.WriteString("source", c.Source.Id);
-                if (c.Source.Design is { } design)
-                {
-                    json.WriteString("design", design);
-                }
-
-                json.WriteString("owner", InfluenceSource.Word(c.Source.Owner));
-                json.WriteString("ownerName", c.Source.OwnerName);
-                json.WriteString("kind", StableName.Of(c.Source.Kind));
-                json.WriteString("part", c.Source.Part);
-                json.Number("u", c.SignedStandardUncertainty);
-                json.Number("dof", c.Source.DegreesOfFreedom);
-                json.WriteBoolean("shared", c.Source.Shared);
-                json.WriteString("shape", StableName.Of(c.Source.Shape));
-            });
-        });
+            Value = figure.Value,
+            Unit = figure.Unit,
+            U = Known.Finite(figure.StandardUncertainty),
+            UReason = figure.UnknownBecause,
+            Low = Known.Finite(interval?.Low),
+            High = Known.Finite(interval?.High),
+            Coverage = Known.Finite(interval?.Coverage),
+            K = Known.Finite(interval?.CoverageFactor),
+            Dof = Known.Finite(figure.DegreesOfFreedom),
+            Assumed = assumed,
+            Components = [.. figure.Components.Select(Component)],
+        };
     }
 
-    /// <summary>A figure that may be missing; then null, with its reason beside it.</summary>
-    public static void Figure(this Utf8JsonWriter json, string name, Figure figure)
+    /// <summary>Why a quantity is no number; null where it is one.</summary>
+    public static string? Why(this Measured figure) =>
+        double.IsFinite(figure.Value) ? null : figure.UnknownBecause ?? "the calculation gave no number";
+
+    /// <summary>A figure; null where it is missing.</summary>
+    public static MeasuredDocument? Json(this Figure figure) => figure.Value?.Json(figure.Assumed);
+
+    /// <summary>Why a figure is missing; null where it is not.</summary>
+    public static string? Why(this Figure figure) => figure.Value is { } value ? value.Why() : figure.WhyNot ?? "not known";
+
+    private static ComponentDocument Component(UncertaintyComponent c) => new()
     {
-        if (figure.Value is { } value)
-        {
-            json.Measured(name, value, figure.Assumed);
-        }
-        else
-        {
-            json.Missing(name, figure.WhyNot);
-        }
-    }
-
-    /// <summary>A quantity whose uncertainty is not worked out.</summary>
-    public static void Plain(this Utf8JsonWriter json, string name, double value, string unit, string because) =>
-        json.Measured(name, Metrology.Uncertainty.Measured.Unknown(value, unit, because));
+        Source = c.Source.Id,
+        Design = c.Source.Design,
+        Owner = InfluenceSource.Word(c.Source.Owner),
+        OwnerName = c.Source.OwnerName,
+        Kind = StableName.Of(c.Source.Kind),
+        Part = c.Source.Part,
+        U = Known.Finite(c.SignedStandardUncertainty),
+        Dof = Known.Finite(c.Source.DegreesOfFreedom),
+        Shared = c.Source.Shared,
+        Shape = StableName.Of(c.Source.Shape),
+    };
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Checking.Planning;
 using ChargeAudit.Metrology;
 
@@ -7,41 +8,70 @@ namespace ChargeAudit.Reports.Json;
 public static class PlanJson
 {
     /// <summary>Name and version of the document.</summary>
-    public const string Schema = "chargeaudit-plan/1";
+    public const string Schema = SchemaNames.Plan;
 
     private const string NoNumber = "no number of runs will do";
+    private const string MeterNotKnown = "the meter's accuracy is not known";
 
     /// <summary>The document; it ends with a line feed.</summary>
     /// <param name="plan">The plan.</param>
-    public static string Of(TestPlan plan) => JsonText.Document(Schema, json =>
+    public static string Of(TestPlan plan)
     {
-        json.WriteString("aim", StableName.Of(plan.Aim.Aim));
-        json.WriteNumber("share", plan.Aim.Share);
-        json.WriteNumber("power", plan.Aim.Power);
-        json.WriteNumber("alpha", plan.Aim.Alpha);
-        json.Objects("runs", plan.Runs, r =>
-        {
-            json.WriteString("for", r.For);
-            json.WriteNumber("repeatability", r.Repeatability);
-            json.Number("sameMeter", r.SameMeter, NoNumber);
-            json.Number("twoMeters", r.TwoMeters, plan.MeterKnown ? NoNumber : "the meter's accuracy is not known");
-            json.Number("powerReached", r.PowerReached, NoNumber);
-        });
-        if (plan.Standby is { } standby)
-        {
-            json.Object("standby", () =>
-            {
-                json.Number("lengthS", standby.LengthS, "no length of log will do");
-                json.Number("meterShare", standby.MeterShare, "the meter's accuracy is not known");
-                json.WriteBoolean("carries", standby.Carries);
-                json.Strings("advice", standby.Advice);
-            });
-        }
-        else
-        {
-            json.Missing("standby", "no stand-by power was given");
-        }
+        ArgumentNullException.ThrowIfNull(plan);
+        return ReportContext.Text(new PlanDocument(
+            Schema,
+            StableName.Of(plan.Aim.Aim),
+            plan.Aim.Share,
+            plan.Aim.Power,
+            plan.Aim.Alpha,
+            [.. plan.Runs.Select(r => Runs(plan, r))],
+            plan.Standby is { } standby ? Standby(standby) : null,
+            Known.Unless(plan.Standby, "no stand-by power was given"),
+            plan.Advice));
+    }
 
-        json.Strings("advice", plan.Advice);
-    });
+    private static RunsNeededDocument Runs(TestPlan plan, RunsNeeded r) => new(
+        r.For,
+        r.Repeatability,
+        r.SameMeter,
+        Known.Unless(r.SameMeter, NoNumber),
+        r.TwoMeters,
+        Known.Unless(r.TwoMeters, plan.MeterKnown ? NoNumber : MeterNotKnown),
+        Known.Finite(r.PowerReached),
+        Known.Unless(r.PowerReached, NoNumber));
+
+    private static StandbyPlanDocument Standby(StandbyPlan standby) => new(
+        Known.Finite(standby.LengthS),
+        Known.Unless(standby.LengthS, "no length of log will do"),
+        Known.Finite(standby.MeterShare),
+        Known.Unless(standby.MeterShare, MeterNotKnown),
+        standby.Carries,
+        standby.Advice);
 }
+
+/// <summary>A plan.</summary>
+internal sealed record PlanDocument(
+    string Schema,
+    string Aim,
+    double Share,
+    double Power,
+    double Alpha,
+    IReadOnlyList<RunsNeededDocument> Runs,
+    StandbyPlanDocument? Standby,
+    string? StandbyReason,
+    IReadOnlyList<string> Advice);
+
+/// <summary>Runs needed.</summary>
+internal sealed record RunsNeededDocument(
+    string For,
+    double Repeatability,
+    int? SameMeter,
+    string? SameMeterReason,
+    int? TwoMeters,
+    string? TwoMetersReason,
+    double? PowerReached,
+    string? PowerReachedReason);
+
+/// <summary>How to log a waiting charger.</summary>
+internal sealed record StandbyPlanDocument(
+    double? LengthS, string? LengthSReason, double? MeterShare, string? MeterShareReason, bool Carries, IReadOnlyList<string> Advice);

@@ -1,4 +1,4 @@
-using ChargeAudit.Checking;
+using ChargeAudit.Checking.Documents;
 using ChargeAudit.Coils;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Measuring;
@@ -10,75 +10,55 @@ namespace ChargeAudit.Reports.Json;
 public static class ResultsJson
 {
     /// <summary>Name and version of the audit's document.</summary>
-    public const string AuditSchema = BaselineReader.Schema;
+    public const string AuditSchema = SchemaNames.Audit;
 
     /// <summary>Name and version of the document about measured logs.</summary>
-    public const string MeasureSchema = "chargeaudit-measure/1";
+    public const string MeasureSchema = SchemaNames.Measure;
 
     /// <summary>Name and version of the document about inspected logs.</summary>
-    public const string InspectSchema = "chargeaudit-inspect/1";
+    public const string InspectSchema = SchemaNames.Inspect;
 
     /// <summary>Name and version of the document about a simulated study.</summary>
-    public const string SimulateSchema = "chargeaudit-simulate/1";
+    public const string SimulateSchema = SchemaNames.Simulate;
 
     /// <summary>Name and version of the document about two coupled coils.</summary>
-    public const string CoilsSchema = "chargeaudit-coils/1";
+    public const string CoilsSchema = SchemaNames.Coils;
 
     /// <summary>Name and version of the document about a drafted study.</summary>
-    public const string DraftSchema = "chargeaudit-draft/1";
+    public const string DraftSchema = SchemaNames.Draft;
 
     /// <summary>Name and version of the document about a failure.</summary>
-    public const string ErrorSchema = "chargeaudit-error/1";
+    public const string ErrorSchema = SchemaNames.Error;
 
     /// <summary>The whole answer of an audit.</summary>
-    public static string Audit(AuditResult result) => JsonText.Document(AuditSchema, json => AuditJson.Write(json, result));
+    public static string Audit(AuditResult result) => DocumentText.Of(AuditJson.Of(result), DocumentContext.Written);
 
     /// <summary>Energy, modes and sessions of each log.</summary>
     public static string Measure(IReadOnlyList<LogMeasurement> logs) =>
-        JsonText.Document(MeasureSchema, json => json.Objects("logs", logs, log => LogJson.Log(json, log)));
+        ReportContext.Text(new MeasureDocument(MeasureSchema, [.. logs.Select(LogJson.Log)]));
 
     /// <summary>How each log was understood.</summary>
-    public static string Inspect(IReadOnlyList<InspectedLog> logs) => JsonText.Document(InspectSchema, json => json.Objects("logs", logs, log =>
-    {
-        json.WriteString("file", log.File);
-        json.WriteString("sha256", log.Outcome.Sha256);
-        json.WriteNumber("bytes", log.Outcome.Bytes);
-        json.WriteNumber("rows", log.Outcome.Rows);
-        json.WriteNumber("rowsSkipped", log.Outcome.RowsSkipped);
-        json.Plain("duration", log.DurationS, "s", "the uncertainty of the meter's clock is not worked out");
-        LogJson.Layout(json, log.Layout);
-        LogJson.Faults(json, log.Outcome.Faults);
-    }));
+    public static string Inspect(IReadOnlyList<InspectedLog> logs) =>
+        ReportContext.Text(new InspectDocument(InspectSchema, [.. logs.Select(LogJson.Inspected)]));
 
     /// <summary>What is written instead of results when there are none.</summary>
     /// <param name="status">The program's exit status.</param>
     /// <param name="message">The sentence that the user gets.</param>
-    public static string Error(int status, string message) => JsonText.Document(ErrorSchema, json =>
-    {
-        json.WriteStartObject("error");
-        json.WriteNumber("status", status);
-        json.WriteString("message", message);
-        json.WriteEndObject();
-    });
+    public static string Error(int status, string message) => ReportContext.Text(new ErrorDocument(ErrorSchema, new(status, message)));
 
     /// <summary>Where a simulated study was written.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="seed">The seed it was made with.</param>
     /// <param name="files">Names of its files.</param>
     /// <param name="replaced">Names of those that stood there before.</param>
-    public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files, IReadOnlyList<string> replaced) => JsonText.Document(SimulateSchema, json =>
-    {
-        json.WriteString("folder", folder);
-        json.WriteNumber("seed", seed);
-        json.Strings("files", files);
-        json.Strings("replaced", replaced);
-    });
+    public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files, IReadOnlyList<string> replaced) =>
+        ReportContext.Text(new SimulateDocument(SimulateSchema, folder, seed, files, replaced));
 
     /// <summary>A drafted study: every guess and question, and where the file stands.</summary>
     /// <param name="draft">The draft.</param>
     /// <param name="file">The study file that was written.</param>
-    public static string Draft(StudyDraft draft, string file) => JsonText.Document(DraftSchema, json => DraftJson.Write(json, draft, file));
+    public static string Draft(StudyDraft draft, string file) => ReportContext.Text(DraftJson.Of(draft, file));
 
     /// <summary>The physics of two coupled coils.</summary>
-    public static string Coils(CoilReport report) => JsonText.Document(CoilsSchema, json => CoilsJson.Write(json, report));
+    public static string Coils(CoilReport report) => ReportContext.Text(CoilsJson.Of(report));
 }

@@ -12,16 +12,12 @@ public static class CheckMarkdown
 {
     /// <summary>The text; lines end with a line feed.</summary>
     /// <param name="result">The check.</param>
-    public static string Of(CheckResult result) => Of(result, [], ".");
-
-    /// <summary>The text with pictures of the trends.</summary>
-    /// <param name="result">The check.</param>
-    /// <param name="trends">The trend charts that were written.</param>
+    /// <param name="trends">The trend charts that were written; null: none.</param>
     /// <param name="folder">Folder that the page will stand in; the pictures are named from there.</param>
-    public static string Of(CheckResult result, IReadOnlyList<WrittenTrend> trends, string folder)
+    public static string Of(CheckResult result, IReadOnlyList<WrittenTrend>? trends = null, string folder = ".")
     {
         ArgumentNullException.ThrowIfNull(result);
-        ArgumentNullException.ThrowIfNull(trends);
+        trends ??= [];
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"# Regression check: {StableName.Of(result.Verdict)}\n\n");
         text.Append(CultureInfo.InvariantCulture, $"{Escape(result.Candidate)} against {Escape(result.Baseline)}, one-sided level {result.Alpha}.\n\n");

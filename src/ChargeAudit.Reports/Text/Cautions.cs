@@ -15,9 +15,6 @@ public static class Cautions
     public const string Laboratory =
         "Measuring at the device or the battery inside a product is laboratory work only: never open a sealed device, discharge a battery only to the end-of-discharge voltage that its maker states, and discard a product whose safety features have suffered.";
 
-    /// <summary>Where the full list is found on a terminal.</summary>
-    public const string OnTerminal = "They stand in chargeaudit --help.";
-
     /// <summary>Where the full list is found in a report.</summary>
     public const string InReport = "They stand near the end of this report.";
 

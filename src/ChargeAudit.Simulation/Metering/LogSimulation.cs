@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Simulation.Physics;
 using ChargeAudit.Simulation.Randomness;
@@ -65,7 +66,7 @@ internal sealed class LogSimulation
 
         return new SimulatedLog
         {
-            FileName = plan.Id + "-" + PointName(_meter.Point) + ".csv",
+            FileName = plan.Id + "-" + StableName.Of(_meter.Point) + ".csv",
             Meter = _meter,
             Text = text.ToString(),
             ClockAheadS = _aheadS,
@@ -74,14 +75,6 @@ internal sealed class LogSimulation
             Mishap = _mishap,
         };
     }
-
-    internal static string PointName(MeasuringPoint point) => point switch
-    {
-        MeasuringPoint.Wall => "wall",
-        MeasuringPoint.Usb => "usb",
-        MeasuringPoint.Device => "device",
-        _ => "battery",
-    };
 
     /// <summary>True time, from the run's start, at which the meter's clock shows k intervals.</summary>
     private double TrueTimeS(long k) => ((k * _meter.IntervalS) - _aheadS) / (1 + _meter.ClockDrift);

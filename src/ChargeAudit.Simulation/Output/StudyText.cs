@@ -58,7 +58,7 @@ internal static class StudyText
     {
         Line(text, $"");
         Line(text, $"[meters.{meter.Name}]");
-        Line(text, $"point = \"{LogSimulation.PointName(meter.Point)}\"");
+        Line(text, $"point = \"{StableName.Of(meter.Point)}\"");
         if (meter.Instrument is { } instrument)
         {
             Line(text, $"instrument = {Quoted(instrument)}");
@@ -100,7 +100,7 @@ internal static class StudyText
     }
 
     private static void Logs(StringBuilder text, IReadOnlyList<SimulatedLog> logs) =>
-        Line(text, $"logs = {{ {string.Join(", ", logs.Select(l => $"{LogSimulation.PointName(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}"))} }}");
+        Line(text, $"logs = {{ {string.Join(", ", logs.Select(l => $"{StableName.Of(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}"))} }}");
 
     private static void Ending(StringBuilder text, SimulationScenario scenario)
     {

@@ -42,7 +42,10 @@ public static class StudyWriter
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new InputException(InputProblem.CannotWrite, $"{folder}: the study cannot be written there ({e.Message.TrimEnd('.')}); name a folder that may be written with --out", e);
+            throw new InputException(InputProblem.CannotWrite, $"{folder}: the study cannot be written there ({e.Message.TrimEnd('.')}); name a folder that may be written", e)
+            {
+                Remedy = Remedy.Output,
+            };
         }
     }
 }

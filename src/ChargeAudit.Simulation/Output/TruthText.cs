@@ -1,8 +1,6 @@
-using System.Buffers;
-using System.Text;
-using System.Text.Json;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Physics;
 using ChargeAudit.Simulation.Scenarios;
@@ -12,7 +10,8 @@ namespace ChargeAudit.Simulation.Output;
 /// <summary>Writes what nobody with meters can know: the true energies, powers, losses, mode borders, clock offsets and meter errors of a simulated study.</summary>
 internal static class TruthText
 {
-    private static readonly MeasuringPoint[] Points = [MeasuringPoint.Wall, MeasuringPoint.Usb, MeasuringPoint.Device, MeasuringPoint.Battery];
+    private const int Digits = 6;
+    private const int ErrorDigits = 9;
 
     /// <summary>The text of truth.json.</summary>
     /// <param name="study">The simulated study.</param>
@@ -20,194 +19,104 @@ internal static class TruthText
     public static string Write(SimulatedStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        ArrayBufferWriter<byte> buffer = new();
-        using (Utf8JsonWriter json = new(buffer, new JsonWriterOptions { Indented = true, NewLine = "\n", Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }))
-        {
-            json.WriteStartObject();
-            json.WriteString("schema", "chargeaudit/truth/1");
-            json.WriteString("title", study.Scenario.Title);
-            json.WriteNumber("seed", study.Seed);
-            if (study.MeterSeed != study.Seed)
-            {
-                json.WriteNumber("meterSeed", study.MeterSeed);
-            }
-
-            Number(json, "batteryWh", study.Scenario.Device.BatteryWh);
-            Methods(json, study);
-            Comparisons(json, study);
-            json.WriteStartArray("runs");
-            foreach (SimulatedRun run in study.Runs)
-            {
-                Run(json, run);
-            }
-
-            json.WriteEndArray();
-            json.WriteStartArray("standby");
-            foreach (SimulatedRun run in study.Waiting)
-            {
-                Run(json, run);
-            }
-
-            json.WriteEndArray();
-            Meters(json, study);
-            json.WriteEndObject();
-        }
-
-        return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
+        string reference = study.Scenario.Methods[0].Name;
+        return TruthContext.Text(new TruthDocument(
+            TruthDocument.Name,
+            study.Scenario.Title,
+            study.Seed,
+            study.MeterSeed == study.Seed ? null : study.MeterSeed,
+            Rounded(study.Scenario.Device.BatteryWh),
+            [
+                .. study.Scenario.Methods.Select(m => new TruthMethod(
+                    m.Name,
+                    AtEachPoint(p => StudyTruth.EnergyPerChargeWh(study, m.Name, p)),
+                    AtEachPoint(p => StudyTruth.MaintenanceW(study, m.Name, p)),
+                    AtEachPoint(p => StudyTruth.NoLoadW(study, m.Name, p)))),
+            ],
+            [
+                .. study.Scenario.Methods.Skip(1).Select(m => new TruthComparison(
+                    reference, m.Name, AtEachPoint(p => StudyTruth.OverheadRatio(study, m.Name, p)))),
+            ],
+            [.. study.Runs.Select(Run)],
+            [.. study.Waiting.Select(Run)],
+            [.. study.MeterErrors.Select(Meter)]));
     }
 
-    private static void Methods(Utf8JsonWriter json, SimulatedStudy study)
-    {
-        json.WriteStartArray("methods");
-        foreach (MethodModel method in study.Scenario.Methods)
-        {
-            json.WriteStartObject();
-            json.WriteString("name", method.Name);
-            PerPoint(json, "energyPerChargeWh", p => StudyTruth.EnergyPerChargeWh(study, method.Name, p));
-            PerPoint(json, "maintenanceW", p => StudyTruth.MaintenanceW(study, method.Name, p));
-            PerPoint(json, "noLoadW", p => StudyTruth.NoLoadW(study, method.Name, p));
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Comparisons(Utf8JsonWriter json, SimulatedStudy study)
-    {
-        MethodModel reference = study.Scenario.Methods[0];
-        json.WriteStartArray("comparisons");
-        foreach (MethodModel method in study.Scenario.Methods.Skip(1))
-        {
-            json.WriteStartObject();
-            json.WriteString("reference", reference.Name);
-            json.WriteString("method", method.Name);
-            PerPoint(json, "overheadRatio", p => StudyTruth.OverheadRatio(study, method.Name, p));
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Run(Utf8JsonWriter json, SimulatedRun run)
+    private static TruthRun Run(SimulatedRun run)
     {
         PowerTrace trace = run.Trace;
-        json.WriteStartObject();
-        json.WriteString("id", run.Plan.Id);
-        json.WriteString("method", run.Plan.Method.Name);
-        json.WriteString("start", run.Plan.Start);
-        Number(json, "offsetMm", 1000 * trace.OffsetM);
-        Number(json, "coupling", trace.Coupling);
-        json.WriteStartArray("modes");
-        foreach (ModeSpan span in trace.Modes)
-        {
-            json.WriteStartObject();
-            json.WriteString("mode", span.Mode switch { Mode.NoLoad => "no-load", Mode.Charge => "charge", Mode.Maintenance => "maintenance", _ => "off" });
-            Number(json, "startS", span.StartS);
-            Number(json, "endS", span.EndS);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-        if (run.Plan.StartShare is not null)
-        {
-            PerPoint(json, "energyWh", p => trace.EnergyWh(p, Mode.Charge));
-            PerPoint(json, "maintenanceW", p => trace.MeanW(p, Mode.Maintenance));
-            Number(json, "startCharge", 100 * trace.StartShare);
-            Number(json, "endCharge", 100 * trace.Steps.Last(s => s.Mode == Mode.Charge).ShareAfter);
-            Number(json, "storedWh", trace.SumWh(Mode.Charge, s => s.StoredW));
-            Losses(json, trace);
-        }
-
-        PerPoint(json, "noLoadW", p => trace.MeanW(p, Mode.NoLoad));
-        Logs(json, run);
-        json.WriteEndObject();
+        bool charged = run.Plan.StartShare is not null;
+        return new(
+            run.Plan.Id,
+            run.Plan.Method.Name,
+            run.Plan.Start,
+            Rounded(1000 * trace.OffsetM),
+            Rounded(trace.Coupling),
+            [.. trace.Modes.Select(span => new TruthMode(StableName.Of(span.Mode), Rounded(span.StartS), Rounded(span.EndS)))],
+            charged ? AtEachPoint(p => trace.EnergyWh(p, Mode.Charge)) : null,
+            charged ? AtEachPoint(p => trace.MeanW(p, Mode.Maintenance)) : null,
+            charged ? Rounded(100 * trace.StartShare) : null,
+            charged ? Rounded(100 * trace.Steps.Last(s => s.Mode == Mode.Charge).ShareAfter) : null,
+            charged ? Rounded(trace.SumWh(Mode.Charge, s => s.StoredW)) : null,
+            charged ? Losses(trace) : null,
+            AtEachPoint(p => trace.MeanW(p, Mode.NoLoad)),
+            [.. run.Logs.Select(Log)]);
     }
 
-    private static void Losses(Utf8JsonWriter json, PowerTrace trace)
+    private static TruthLosses Losses(PowerTrace trace)
     {
-        json.WriteStartObject("lossesWh");
-        foreach ((string name, Func<PowerLosses, double> part) in (ReadOnlySpan<(string, Func<PowerLosses, double>)>)
-            [
-                ("adapter", l => l.AdapterW), ("cable", l => l.CableW), ("pad", l => l.PadW), ("primaryCoil", l => l.PrimaryCoilW), ("secondaryCoil", l => l.SecondaryCoilW),
-                ("receiver", l => l.ReceiverW), ("charger", l => l.ChargerW), ("cell", l => l.CellW), ("background", l => l.BackgroundW),
-            ])
-        {
-            Number(json, name, trace.SumWh(Mode.Charge, s => part(s.Losses)));
-        }
-
-        json.WriteEndObject();
+        double? Sum(Func<PowerLosses, double> part) => Rounded(trace.SumWh(Mode.Charge, s => part(s.Losses)));
+        return new(
+            Sum(l => l.AdapterW),
+            Sum(l => l.CableW),
+            Sum(l => l.PadW),
+            Sum(l => l.PrimaryCoilW),
+            Sum(l => l.SecondaryCoilW),
+            Sum(l => l.ReceiverW),
+            Sum(l => l.ChargerW),
+            Sum(l => l.CellW),
+            Sum(l => l.BackgroundW));
     }
 
-    private static void Logs(Utf8JsonWriter json, SimulatedRun run)
+    private static TruthLog Log(SimulatedLog log)
     {
-        json.WriteStartArray("logs");
-        foreach (SimulatedLog log in run.Logs)
-        {
-            json.WriteStartObject();
-            json.WriteString("file", log.FileName);
-            json.WriteString("point", LogSimulation.PointName(log.Meter.Point));
-            json.WriteString("meter", log.Meter.Name);
-            Number(json, "clockAheadS", log.ClockAheadS);
-            json.WriteNumber("rows", log.Rows);
-            json.WriteNumber("rowsLost", log.RowsLost);
-            if (log.Mishap is { GapLengthS: > 0 } gap)
-            {
-                Number(json, "gapFromS", gap.GapFromS);
-                Number(json, "gapLengthS", gap.GapLengthS);
-            }
-
-            if (log.Mishap is { } reset && !double.IsNaN(reset.CounterResetAtS))
-            {
-                Number(json, "counterResetS", reset.CounterResetAtS);
-            }
-
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+        var gap = log.Mishap is { GapLengthS: > 0 } lost ? lost : null;
+        return new(
+            log.FileName,
+            StableName.Of(log.Meter.Point),
+            log.Meter.Name,
+            Rounded(log.ClockAheadS),
+            log.Rows,
+            log.RowsLost,
+            gap is null ? null : Rounded(gap.GapFromS),
+            gap is null ? null : Rounded(gap.GapLengthS),
+            log.Mishap is { } reset && !double.IsNaN(reset.CounterResetAtS) ? Rounded(reset.CounterResetAtS) : null);
     }
 
-    private static void Meters(Utf8JsonWriter json, SimulatedStudy study)
+    private static TruthMeter Meter(MeterErrors meter)
     {
-        json.WriteStartArray("meters");
-        foreach (MeterErrors meter in study.MeterErrors)
-        {
-            json.WriteStartObject();
-            json.WriteString("name", meter.Meter);
-            foreach ((Logs.LogQuantity quantity, ReadingError error) in meter.Errors.OrderBy(e => e.Key))
-            {
-                json.WriteStartObject(JsonNamingPolicy.CamelCase.ConvertName(quantity.ToString()));
-                Number(json, "gain", error.Gain, 9);
-                Number(json, "offset", error.Offset, 9);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+        TruthError? Of(LogQuantity quantity) => meter.Errors.TryGetValue(quantity, out var error)
+            ? new(Rounded(error.Gain, ErrorDigits), Rounded(error.Offset, ErrorDigits))
+            : null;
+        return new(
+            meter.Meter,
+            Of(LogQuantity.Voltage),
+            Of(LogQuantity.Current),
+            Of(LogQuantity.Power),
+            Of(LogQuantity.ApparentPower),
+            Of(LogQuantity.PowerFactor),
+            Of(LogQuantity.Energy),
+            Of(LogQuantity.Charge),
+            Of(LogQuantity.Temperature),
+            Of(LogQuantity.Frequency));
     }
 
-    private static void PerPoint(Utf8JsonWriter json, string name, Func<MeasuringPoint, double> value)
-    {
-        json.WriteStartObject(name);
-        foreach (MeasuringPoint point in Points)
-        {
-            Number(json, LogSimulation.PointName(point), value(point));
-        }
+    private static PerPoint AtEachPoint(Func<MeasuringPoint, double> value) => new(
+        Rounded(value(MeasuringPoint.Wall)),
+        Rounded(value(MeasuringPoint.Usb)),
+        Rounded(value(MeasuringPoint.Device)),
+        Rounded(value(MeasuringPoint.Battery)));
 
-        json.WriteEndObject();
-    }
-
-    private static void Number(Utf8JsonWriter json, string name, double value, int digits = 6)
-    {
-        if (double.IsFinite(value))
-        {
-            json.WriteNumber(name, Math.Round(value, digits) + 0.0);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
-    }
+    // Adding nought makes a nought of a nought below zero, which prints with a sign.
+    private static double? Rounded(double value, int digits = Digits) => double.IsFinite(value) ? Math.Round(value, digits) + 0.0 : null;
 }

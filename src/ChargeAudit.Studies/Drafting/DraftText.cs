@@ -9,17 +9,17 @@ public static class DraftText
 {
     /// <summary>The text of the study file.</summary>
     /// <param name="draft">The draft.</param>
-    /// <param name="studyName">Name of the study file, for the command in its head.</param>
+    /// <param name="next">What to do with the file next, for a line in its head.</param>
     /// <param name="logPath">Turns a log's name into its path as seen from the study file.</param>
     /// <returns>TOML; lines end in a line feed.</returns>
-    public static string Write(StudyDraft draft, string studyName, Func<string, string> logPath)
+    public static string Write(StudyDraft draft, string next, Func<string, string> logPath)
     {
         ArgumentNullException.ThrowIfNull(draft);
         var text = new Lines();
         text.Add("# A first study of these logs, drafted by chargeaudit.");
         text.Add("# \"guess:\" says what was taken to be so, and why: change what is wrong.");
         text.Add("# \"question:\" asks what no log tells: answer it by taking the # off the line below it and filling it in.");
-        text.Add($"# Then: chargeaudit audit {studyName}");
+        text.Add($"# {next}");
         text.Add("");
         text.Remarks(draft.Remarks);
         text.Add($"title = {Quoted(draft.Title)}");

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Cli.Output;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Documents.Commands;
@@ -11,7 +12,7 @@ public static class CommandPage
 {
     internal const string Origin = "This page is made from the program: `dotnet run --project tests/ChargeAudit.Documents`.\n";
 
-    internal const string Caution = $"{Cautions.Line} {Cautions.OnTerminal}";
+    internal const string Caution = $"{Cautions.Line} {CautionText.Elsewhere}";
 
     /// <summary>Its Markdown.</summary>
     /// <param name="command">The command.</param>

@@ -10,12 +10,12 @@ public sealed class DriftTestTests
     public void Ten_small_losses_are_caught_though_the_baseline_moves_along()
     {
         var entries = Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
-        var last = Assert.Single(DriftTest.Of(entries, _ => 0.02));
+        var last = Assert.Single(Findings(entries, 0.02));
         Assert.True(last.Alarm);
         Assert.True(last.BeyondMargin);
         Assert.Equal(Math.Pow(1.004, 10), last.SinceFirst, 1e-9);
         Assert.Equal(11, last.Checks);
-        var early = Assert.Single(DriftTest.Of(entries[..1], _ => 0.02));
+        var early = Assert.Single(Findings(entries[..1], 0.02));
         Assert.False(early.Alarm);
     }
 
@@ -23,7 +23,7 @@ public sealed class DriftTestTests
     public void A_drift_within_the_margin_is_told_and_fails_nothing()
     {
         var entries = Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1))).ToList();
-        var finding = Assert.Single(DriftTest.Of(entries, _ => 0.05));
+        var finding = Assert.Single(Findings(entries, 0.05));
         Assert.Equal((true, false), (finding.Alarm, finding.BeyondMargin));
         Assert.Contains("still within the margin of 5 %", DriftTest.Sentence(finding), StringComparison.Ordinal);
     }
@@ -32,8 +32,8 @@ public sealed class DriftTestTests
     public void One_big_loss_is_caught_at_once_and_a_gain_is_none()
     {
         var level = Enumerable.Range(0, 5).Select(i => HistoryFileTests.Entry($"{i}", 13)).ToList();
-        Assert.True(DriftTest.Of([.. level, HistoryFileTests.Entry("x", 13.5)], _ => 0.02)[0].Alarm);
-        Assert.False(DriftTest.Of([.. level, HistoryFileTests.Entry("x", 12.5)], _ => 0.02)[0].Alarm);
+        Assert.True(Findings([.. level, HistoryFileTests.Entry("x", 13.5)], 0.02)[0].Alarm);
+        Assert.False(Findings([.. level, HistoryFileTests.Entry("x", 12.5)], 0.02)[0].Alarm);
     }
 
     [Fact]
@@ -42,7 +42,7 @@ public sealed class DriftTestTests
         var good = HistoryFileTests.Entry("a", 13.01);
         var bad = HistoryFileTests.Entry("b", 13.6, verdict: CheckVerdict.Fail);
         var next = HistoryFileTests.Entry("c", 13.0);
-        Assert.Equal(DriftTest.Of([good, next], _ => 0.02), DriftTest.Of([good, bad, bad, good, next], _ => 0.02));
+        Assert.Equal(Findings([good, next], 0.02), Findings([good, bad, bad, good, next], 0.02));
     }
 
     [Fact]
@@ -52,7 +52,7 @@ public sealed class DriftTestTests
         var device = other with { Device = "Q" };
         var meter = other with { Figures = [other.Figures[0] with { Meters = ["plug"] }] };
         var last = HistoryFileTests.Entry("c", 13.0);
-        Assert.Equal(DriftTest.Of([last], _ => 0.02), DriftTest.Of([device, meter, last], _ => 0.02));
+        Assert.Equal(Findings([last], 0.02), Findings([device, meter, last], 0.02));
     }
 
     // The run length scatters about as an exponential, so the mean of n is good to 1/√n of itself; four of those are allowed.
@@ -84,4 +84,7 @@ public sealed class DriftTestTests
         double found = (checks - alarms) / (double)alarms, computed = CusumRunLength.Of(DriftTest.Allowance, DriftTest.Limit);
         Assert.InRange(found, computed * (1 - (4 / Math.Sqrt(alarms))), computed * (1 + (4 / Math.Sqrt(alarms))));
     }
+
+    private static List<DriftFinding> Findings(IReadOnlyList<HistoryEntry> history, double margin) =>
+        [.. DriftTest.Series(history, (_, _) => margin).Select(s => s.Finding)];
 }

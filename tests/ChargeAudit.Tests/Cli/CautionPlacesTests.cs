@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using ChargeAudit.Cli;
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Output;
 using ChargeAudit.Reports.Text;
 using ChargeAudit.Tests.Reports;
 
@@ -29,7 +30,7 @@ public sealed class CautionPlacesTests : IDisposable
     {
         string help = await Printed(command, "--help");
         Assert.Contains(Cautions.Line, help, StringComparison.Ordinal);
-        Assert.Contains(Cautions.OnTerminal, help, StringComparison.Ordinal);
+        Assert.Contains(CautionText.Elsewhere, help, StringComparison.Ordinal);
     }
 
     [Theory]

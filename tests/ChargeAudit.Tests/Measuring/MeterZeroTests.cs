@@ -82,7 +82,7 @@ public sealed class MeterZeroTests
     {
         string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 7201), ("F3", _ => 9), ("F3", t => t <= 1800 ? -1 : 0.009));
         var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Usb, null, TenMilliamperes));
-        Assert.Contains("--sign turned", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(Remedy.Sign, refused.Remedy);
         Assert.Contains("line 2", refused.Message, StringComparison.Ordinal);
 
         var turned = Measure(text, MeasuringPoint.Usb, new LogOptions { Sign = FlowSign.Turned }, TenMilliamperes);

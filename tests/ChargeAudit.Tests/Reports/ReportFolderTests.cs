@@ -58,7 +58,7 @@ public sealed class ReportFolderTests : IDisposable
         var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
         Assert.Contains("report.html: the file cannot be written (", problem.Message, StringComparison.Ordinal);
-        Assert.Contains("--out", problem.Message, StringComparison.Ordinal);
+        Assert.Equal(Remedy.Output, problem.Remedy);
         Assert.DoesNotContain('\n', problem.Message);
         Assert.Equal("in the way", File.ReadAllText(path));
     }

@@ -29,7 +29,10 @@ internal static class StudyDoubts
     {
         if (doubts.Count > 0)
         {
-            throw new InputException(InputProblem.Unusable, $"{doubts[0].TrimEnd('.')}; mend the study, or leave --strict out to go on with the doubt told");
+            throw new InputException(InputProblem.Unusable, $"{doubts[0].TrimEnd('.')}; mend the study, or go on with the doubt told")
+            {
+                Remedy = Remedy.Strict,
+            };
         }
     }
 }

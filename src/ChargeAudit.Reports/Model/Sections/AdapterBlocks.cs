@@ -11,12 +11,22 @@ internal static class AdapterBlocks
     /// <summary>Chart, values at the rated loads and the published limits; nothing where no adapter was measured on both sides.</summary>
     public static IEnumerable<Block> Of(AuditResult result, IReadOnlySet<string> keys)
     {
-        if (result.AdapterCurves.Count == 0)
+        if (result.AdapterCurves.Count + result.NoAdapterCurve.Count == 0)
         {
             yield break;
         }
 
         yield return new Subheading("The adapter over its load");
+        if (result.NoAdapterCurve.Count > 0)
+        {
+            yield return new Bullets(result.NoAdapterCurve);
+        }
+
+        if (result.AdapterCurves.Count == 0)
+        {
+            yield break;
+        }
+
         foreach (var picture in Cells.Picture(keys, "adapter"))
         {
             yield return picture;

@@ -48,9 +48,9 @@ public sealed class TestPlannerTests
     [Fact]
     public void What_is_missing_is_asked_for()
     {
-        Missing(new PlanRequest { Aim = Aim }, "--repeatability");
-        Missing(new PlanRequest { Aim = Aim, Repeatability = 0.01, Accuracy = Accuracy("1 %") }, "--charge-power");
-        Missing(new PlanRequest { Aim = Aim, Repeatability = 0.01, Accuracy = Accuracy("1 % + 3 digits"), ChargePowerW = 8 }, "--step");
+        Missing(new PlanRequest { Aim = Aim }, Remedy.Repeatability);
+        Missing(new PlanRequest { Aim = Aim, Repeatability = 0.01, Accuracy = Accuracy("1 %") }, Remedy.ChargePower);
+        Missing(new PlanRequest { Aim = Aim, Repeatability = 0.01, Accuracy = Accuracy("1 % + 3 digits"), ChargePowerW = 8 }, Remedy.Step);
     }
 
     [Fact]
@@ -104,10 +104,10 @@ public sealed class TestPlannerTests
         return accuracy;
     }
 
-    private static void Missing(PlanRequest request, string mentions)
+    private static void Missing(PlanRequest request, Remedy remedy)
     {
         var e = Assert.Throws<InputException>(() => TestPlanner.Make(request));
         Assert.Equal(InputProblem.Usage, e.Problem);
-        Assert.Contains(mentions, e.Message, StringComparison.Ordinal);
+        Assert.Equal(remedy, e.Remedy);
     }
 }

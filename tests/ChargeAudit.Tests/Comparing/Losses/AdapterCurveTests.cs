@@ -1,5 +1,7 @@
 using ChargeAudit.Comparing.Losses;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 namespace ChargeAudit.Tests.Comparing.Losses;
@@ -9,7 +11,7 @@ public sealed class AdapterCurveTests
     [Fact]
     public void The_curve_comes_back_with_its_uncertainty()
     {
-        var curve = Assert.Single(AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 60, 0.005, 0.003, 1), 0.005, 0.003));
+        var curve = Assert.Single(AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 60, 0.005, 0.003, 1), 0.005, 0.003).Curves);
         Assert.InRange(curve.FixedW.Value - 0.08, -3 * curve.FixedW.StandardUncertainty, 3 * curve.FixedW.StandardUncertainty);
         Assert.InRange(curve.PerWatt.Value - 1.06, -3 * curve.PerWatt.StandardUncertainty, 3 * curve.PerWatt.StandardUncertainty);
         Assert.InRange(curve.PerSquare.Value - 0.09, -3 * curve.PerSquare.StandardUncertainty, 3 * curve.PerSquare.StandardUncertainty);
@@ -27,8 +29,8 @@ public sealed class AdapterCurveTests
         for (ulong seed = 0; seed < Trials; seed++)
         {
             var points = Points(0, 0.5, 1.2, 0, 200, 0.05, 1.2, 40 + seed);
-            plain += Slope(AdapterCurve.Fit(points, 0.05, 0)[0]) / Trials;
-            ours += Slope(AdapterCurve.Fit(points, 0.05, 1.2)[0]) / Trials;
+            plain += Slope(AdapterCurve.Fit(points, 0.05, 0).Curves[0]) / Trials;
+            ours += Slope(AdapterCurve.Fit(points, 0.05, 1.2).Curves[0]) / Trials;
         }
 
         Assert.True(plain < 1.16, $"plain {plain}");
@@ -38,7 +40,7 @@ public sealed class AdapterCurveTests
     [Fact]
     public void Each_output_voltage_has_a_curve_of_its_own()
     {
-        var curves = AdapterCurve.Fit([.. Points(5, 0.05, 1.1, 0.1, 30, 0.002, 0.002, 1), .. Points(9, 0.07, 1.05, 0.1, 30, 0.002, 0.002, 2)], 0.002, 0.002);
+        var curves = AdapterCurve.Fit([.. Points(5, 0.05, 1.1, 0.1, 30, 0.002, 0.002, 1), .. Points(9, 0.07, 1.05, 0.1, 30, 0.002, 0.002, 2)], 0.002, 0.002).Curves;
         Assert.Equal([5, 9], curves.Select(c => Math.Round(c.OutV)));
         Assert.True(curves[0].PerWatt.Value > curves[1].PerWatt.Value);
     }
@@ -46,12 +48,46 @@ public sealed class AdapterCurveTests
     [Fact]
     public void A_load_that_was_not_seen_is_not_measured()
     {
-        var curve = AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 60, 0.005, 0.003, 1), 0.005, 0.003)[0];
+        var curve = AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 60, 0.005, 0.003, 1), 0.005, 0.003).Curves[0];
         Assert.StartsWith("not measured", curve.EfficiencyAt(27).WhyNot, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void Too_few_loads_give_no_curve() => Assert.Empty(AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 5, 0, 0, 1), 0.01, 0.01));
+    public void Too_few_loads_give_no_curve_and_the_reason()
+    {
+        var (curves, whyNone) = AdapterCurve.Fit(Points(9, 0.08, 1.06, 0.09, 5, 0, 0, 1), 0.01, 0.01);
+        Assert.Empty(curves);
+        Assert.Contains("5 stretches of steady load were found, and 8 are needed", Assert.Single(whyNone), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Loads_that_lie_close_together_give_no_curve_and_the_reason()
+    {
+        LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => 10 + (0.1 * i)).Select(w => new LoadPoint(1.1 * w, w, 9, w / 9))];
+        var (curves, whyNone) = AdapterCurve.Fit(points, 0.01, 0.01);
+        Assert.Empty(curves);
+        Assert.Contains("at 9 V the loads lie between 10 W and 11.9 W", Assert.Single(whyNone), StringComparison.Ordinal);
+    }
+
+    // By hand: loads of 5, 10, 15 and 20 W, and (0.70 + 0.80 + 0.86 + 0.84) / 4 = 0.80. A gain of 1 % that all four share stays 1 % of the mean: 0.008.
+    [Fact]
+    public void The_average_efficiency_is_the_mean_at_a_quarter_a_half_three_quarters_and_the_whole_of_the_rated_output()
+    {
+        var gain = InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain");
+        var at = new Dictionary<double, double> { [5] = 0.70, [10] = 0.80, [15] = 0.86, [20] = 0.84 };
+        var rated = RatedEfficiency.At(20, w => Figure.Of(Measured.From(at[w], "1", [new UncertaintyComponent(gain, 0.01 * at[w])])));
+        Assert.Equal([25, 50, 75, 100], rated.Select(r => r.SharePercent));
+        var average = RatedEfficiency.Average(rated).Value!;
+        Assert.Equal(0.80, average.Value, 1e-12);
+        Assert.Equal(0.008, average.StandardUncertainty!.Value, 1e-12);
+    }
+
+    [Fact]
+    public void An_average_needs_all_four()
+    {
+        var rated = RatedEfficiency.At(20, w => w > 15 ? Figure.None("not measured: 20 W") : Figure.Of(Measured.Exact(0.8, "1")));
+        Assert.Equal("not measured: 20 W", RatedEfficiency.Average(rated).WhyNot);
+    }
 
     [Theory]
     [InlineData(0.0)]
@@ -61,7 +97,9 @@ public sealed class AdapterCurveTests
     {
         // A line goes through two points whatever its bend: three coefficients need three loads.
         LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9, i % 2 == 0 ? 2.0 / 9 : 10.0 / 9))];
-        Assert.Empty(AdapterCurve.Fit(points, 0.01, outNoiseW));
+        var (curves, whyNone) = AdapterCurve.Fit(points, 0.01, outNoiseW);
+        Assert.Empty(curves);
+        Assert.Contains("fewer than three loads", Assert.Single(whyNone), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -17,14 +17,14 @@ public class PrintedStepTests
     [InlineData("2E2", 100)]
     [InlineData("5.02 V", 0.01)]
     public void One_in_the_last_printed_place(string text, double expected) =>
-        Assert.Equal(expected, PrintedStep.Of(text, NumberStyle.Point), 1e-15);
+        Assert.Equal(expected, PrintedStep.Of(text, new NumberStyle((byte)'.', 0)), 1e-15);
 
     [Fact]
     public void Groups_of_thousands_are_no_decimals() =>
         Assert.Equal(0.1, PrintedStep.Of("1.234,5", new NumberStyle((byte)',', (byte)'.')), 1e-15);
 
     [Fact]
-    public void No_digits_no_step() => Assert.Equal(double.NaN, PrintedStep.Of("nan", NumberStyle.Point));
+    public void No_digits_no_step() => Assert.Equal(double.NaN, PrintedStep.Of("nan", new NumberStyle((byte)'.', 0)));
 
     // A column that holds a single value all along still moves by its last printed place.
     [Theory]

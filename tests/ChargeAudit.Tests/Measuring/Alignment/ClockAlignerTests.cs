@@ -18,12 +18,12 @@ public sealed class ClockAlignerTests
         // Both logs are read once a second: within one sample over the whole log.
         foreach (double other in new[] { 0.0, 4500, 9000 - offsetS })
         {
-            Assert.InRange(found.ToReferenceS(other) - (offsetS + (other * (1 + (driftPpm * 1e-6)))), -1, 1);
+            Assert.InRange(ToReferenceS(found, other) - (offsetS + (other * (1 + (driftPpm * 1e-6)))), -1, 1);
         }
 
         Assert.InRange(Math.Abs(found.DriftPpm!.Value - driftPpm), 0, 3 * found.DriftUncertaintyPpm!.Value);
         Assert.InRange(found.OffsetUncertaintyS, 0.01, 0.5);
-        Assert.Equal(5000, found.ToOtherS(found.ToReferenceS(5000)), 6);
+        Assert.Equal(5000, found.ToOtherS(ToReferenceS(found, 5000)), 6);
     }
 
     // A clock 0.08 % fast in a log that starts 2500 s late: were the drift counted from the reference's start, the other log's start would lie 2 s off, and from the middle 3 s.
@@ -38,7 +38,7 @@ public sealed class ClockAlignerTests
         Assert.Equal(offsetS, found.OffsetS, 0.5);
         foreach (double other in new[] { 0.0, 2000, 5000 })
         {
-            Assert.Equal(offsetS + (other * (1 + (driftPpm * 1e-6))), found.ToReferenceS(other), 0.5);
+            Assert.Equal(offsetS + (other * (1 + (driftPpm * 1e-6))), ToReferenceS(found, other), 0.5);
         }
     }
 
@@ -47,7 +47,7 @@ public sealed class ClockAlignerTests
     {
         var found = ClockAligner.Find(Wall(0, 0, 10), Usb(250, 0, 1), AlignmentOptions.Default).Alignment;
         Assert.NotNull(found);
-        Assert.InRange(found.ToReferenceS(4000) - 4250, -10, 10);
+        Assert.InRange(ToReferenceS(found, 4000) - 4250, -10, 10);
     }
 
     [Fact]
@@ -111,4 +111,7 @@ public sealed class ClockAlignerTests
 
         return envelope;
     }
+
+    // As the alignment's own summary defines it: offset + (1 + drift) · other time.
+    private static double ToReferenceS(ClockAlignment found, double otherS) => found.OffsetS + ((1 + ((found.DriftPpm ?? 0) * 1e-6)) * otherS);
 }

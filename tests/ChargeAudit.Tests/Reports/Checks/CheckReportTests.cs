@@ -63,7 +63,8 @@ public sealed class CheckReportTests
     [Fact]
     public void A_drift_is_in_every_document()
     {
-        var finding = Assert.Single(DriftTest.Of([.. Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1)))], _ => 0.02));
+        List<HistoryEntry> rising = [.. Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1)))];
+        var finding = Assert.Single(DriftTest.Series(rising, (_, _) => 0.02)).Finding;
         var result = Checker.WithDrifts(Result(1.0), [finding]);
         Assert.Equal(CheckVerdict.Fail, result.Verdict);
         Assert.Contains("drifts upwards", result.Reasons[0], StringComparison.Ordinal);

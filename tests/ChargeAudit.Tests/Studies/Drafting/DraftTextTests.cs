@@ -84,7 +84,7 @@ public sealed class DraftTextTests
         Assert.Contains(draft.Questions, q => q.Contains("day or month", StringComparison.Ordinal));
     }
 
-    private static string Text(StudyDraft draft) => DraftText.Write(draft, "study.toml", f => f);
+    private static string Text(StudyDraft draft) => DraftText.Write(draft, "Then: have it audited", f => f);
 
     private static Study Read(StudyDraft draft) => StudyReader.Read("study.toml", Text(draft), "");
 }

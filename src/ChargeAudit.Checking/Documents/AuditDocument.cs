@@ -1,0 +1,99 @@
+using System.Text.Json.Serialization;
+
+namespace ChargeAudit.Checking.Documents;
+
+// The records of results.json, as docs/results.md and docs/results.schema.json describe it: written from an audit, and read as a baseline. Members stand in the
+// document's order. What is required is what a reader needs; the rest may be missing in documents of other versions of the program. A member that is null for want of
+// knowledge has its reason in the member behind it.
+
+/// <summary>The answer of an audit.</summary>
+internal sealed record AuditDocument
+{
+    public string Schema { get; init; } = SchemaNames.Audit;
+    public required string Title { get; init; }
+    public string? Reference { get; init; }
+    public required DeviceDocument Device { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<InstrumentDocument>? Instruments { get; init; }
+
+    public TariffDocument? Tariff { get; init; }
+    public string? TariffReason { get; init; }
+    public IReadOnlyList<string>? Assumptions { get; init; }
+    public required IReadOnlyList<MethodDocument> Methods { get; init; }
+    public IReadOnlyList<StageDocument>? Stages { get; init; }
+    public IReadOnlyList<LossSplitDocument>? Losses { get; init; }
+    public IReadOnlyList<AdapterCurveDocument>? AdapterCurves { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<string>? NoAdapterCurve { get; init; }
+
+    public IReadOnlyList<ComparisonDocument>? Comparisons { get; init; }
+    public IReadOnlyList<YearDifferenceDocument>? YearDifferences { get; init; }
+    public IReadOnlyList<PaybackDocument>? Paybacks { get; init; }
+    public IReadOnlyList<YardsticksDocument>? Yardsticks { get; init; }
+    public ProcedureDocument? Procedure { get; init; }
+    public string? ProcedureReason { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public PlacementDocument? Placement { get; init; }
+
+    public IReadOnlyList<FairnessDocument>? Fairness { get; init; }
+    public IReadOnlyList<string>? Doubts { get; init; }
+    public IReadOnlyList<FaultDocument>? Faults { get; init; }
+    public required IReadOnlyList<LogDocument> Logs { get; init; }
+    public required ProvenanceDocument Provenance { get; init; }
+}
+
+/// <summary>The device that is charged.</summary>
+internal sealed record DeviceDocument
+{
+    public required string? Name { get; init; }
+    public string? NameReason { get; init; }
+    public required double? BatteryWh { get; init; }
+    public string? BatteryWhReason { get; init; }
+    public double? BatteryDischargeWh { get; init; }
+    public string? BatteryDischargeWhReason { get; init; }
+    public double? BatteryDischargeWithinWh { get; init; }
+    public string? BatteryDischargeWithinWhReason { get; init; }
+}
+
+/// <summary>Which instrument a meter's name stands for.</summary>
+internal sealed record InstrumentDocument(string Meter, string Instrument);
+
+/// <summary>The price of energy.</summary>
+internal sealed record TariffDocument(string Currency, double? PricePerKwh, string? PricePerKwhReason, string InWords);
+
+/// <summary>A reason why runs may not compare.</summary>
+internal sealed record FairnessDocument(string Id, string Text, IReadOnlyList<string> Runs);
+
+/// <summary>Where the results come from.</summary>
+internal sealed record ProvenanceDocument
+{
+    public string? ProgramVersion { get; init; }
+    public string? Study { get; init; }
+    public string? StudyReason { get; init; }
+    public string? StudySha256 { get; init; }
+    public string? StudySha256Reason { get; init; }
+    public DateTimeOffset Created { get; init; }
+    public string? CommandLine { get; init; }
+    public string? CommandLineReason { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public bool? Drafted { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<PassedOverDocument>? PassedOver { get; init; }
+
+    public required IReadOnlyList<LogHashDocument> Logs { get; init; }
+}
+
+/// <summary>A file that is in no study.</summary>
+internal sealed record PassedOverDocument(string File, string Why);
+
+/// <summary>A log's file and what identifies its bytes.</summary>
+internal sealed record LogHashDocument
+{
+    public required string File { get; init; }
+    public required string Sha256 { get; init; }
+}
