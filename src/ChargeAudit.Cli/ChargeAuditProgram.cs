@@ -79,6 +79,7 @@ public static class ChargeAuditProgram
         root.Add(MeasureCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
+        root.Add(PoolCommand.Create(host));
         root.Add(PlanCommand.Create(host));
         root.Add(DraftCommand.Create(host));
         root.Add(SimulateCommand.Create(host));

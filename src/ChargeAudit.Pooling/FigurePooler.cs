@@ -105,7 +105,10 @@ internal static class FigurePooler
             var errors = JointErrors.Of(moderated);
             var model = new SpreadModel([.. figures.Select(f => f.Value)], errors.Covariance, [.. moderated.Select(f => f.DegreesOfFreedom!.Value)]);
             var mean = PooledMean.HartungKnapp(model, SpreadEstimate.Reml(model));
-            var scatter = new UncertaintyComponent(BetweenDevices with { DegreesOfFreedom = mean.DegreesOfFreedom }, mean.StandardUncertainty);
+
+            // Devices that happen to agree better than their own errors allow do not make the mean any surer than those errors do.
+            double u = Math.Max(mean.StandardUncertainty, Math.Sqrt(model.MeanVariance(mean.SpreadVariance)));
+            var scatter = new UncertaintyComponent(BetweenDevices with { DegreesOfFreedom = mean.DegreesOfFreedom }, u);
             return new Fit(errors, model, mean, Measured.From(mean.Mean, figures[0].Unit, [scatter, .. errors.CommonOf(mean.Weights)]));
         }
     }

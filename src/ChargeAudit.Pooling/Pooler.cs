@@ -39,7 +39,7 @@ public static class Pooler
         {
             Title = lists.Count > 0 ? lists[0].Title : FormattableString.Invariant($"{together.Count} audits as one answer"),
             Point = at,
-            Year = FormattableString.Invariant($"{use.ChargesPerWeek} charges a week, {use.ChargeSharePercent} % of a full charge each{(tariff is null ? "; no price" : $"; {TariffText.Of(tariff)}")}"),
+            Year = FormattableString.Invariant($"{use.ChargesPerWeek} charges a week, {use.ChargeSharePercent} % of a full charge each{(tariff is null ? "; no price" : $"; {TariffText.Of(tariff).TrimEnd('.')}")}"),
             Rows = rows,
             Figures = Figures(rows, Enum.GetValues<PoolFigure>()),
             AsOneInstrument = namesakes.Length == 0 ? [] : Figures(Rows(true), [PoolFigure.OverheadRatio, PoolFigure.EnergyPerCharge]),

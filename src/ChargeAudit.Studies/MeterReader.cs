@@ -69,6 +69,7 @@ internal static class MeterReader
         var meter = new Meter
         {
             Name = name,
+            Instrument = table.Text("instrument"),
             Accuracy = accuracy,
             BurdenOhm = QuantityText.Optional(table, "burden", "Ω", "0.03 ohm"),
             SelfPowerW = self.SelfPowerW,

@@ -31,11 +31,15 @@ switch (args)
         return HotLoops.Run(rest);
     case [PeerQuery.Name, var path]:
         return PeerQuery.Run(path, Console.Out);
+    case ["pool", .. var rest]:
+        return PoolCommand.Run(rest, Console.Out);
     case ["check", .. var rest]:
         return CheckCommand.Run(rest, Console.Out);
     case ["drift", .. var rest]:
         return DriftCommand.Run(rest, Console.Out);
     default:
-        Console.Error.WriteLine("Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach, reach-damage, reach-kills, reach-page, reading [rows] [rounds] [long], loops, check [pairs], or drift [histories].");
+        Console.Error.WriteLine(
+            "Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach, reach-damage, reach-kills, reach-page, "
+            + "reading [rows] [rounds] [long], loops, pool [pools], check [pairs], or drift [histories].");
         return 64;
 }

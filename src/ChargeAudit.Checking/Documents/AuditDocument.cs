@@ -13,6 +13,10 @@ internal sealed record AuditDocument
     public required string Title { get; init; }
     public string? Reference { get; init; }
     public required DeviceDocument Device { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<InstrumentDocument>? Instruments { get; init; }
+
     public TariffDocument? Tariff { get; init; }
     public string? TariffReason { get; init; }
     public IReadOnlyList<string>? Assumptions { get; init; }
@@ -53,6 +57,9 @@ internal sealed record DeviceDocument
     public double? BatteryDischargeWithinWh { get; init; }
     public string? BatteryDischargeWithinWhReason { get; init; }
 }
+
+/// <summary>Which instrument a meter's name stands for.</summary>
+internal sealed record InstrumentDocument(string Meter, string Instrument);
 
 /// <summary>The price of energy.</summary>
 internal sealed record TariffDocument(string Currency, double? PricePerKwh, string? PricePerKwhReason, string InWords);

@@ -9,6 +9,7 @@ using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Pooling.Planning;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
 
@@ -36,6 +37,11 @@ internal sealed class PlanCommand
     private readonly Option<string?> _pulsePower = CommonOptions.Text("--pulse-power", "how far its pulses rise, such as 400mW; goes with the next two", "POWER");
     private readonly Option<string?> _pulseLength = CommonOptions.Text("--pulse-length", "length of a pulse, such as 70ms", "TIME");
     private readonly Option<string?> _pulsePeriod = CommonOptions.Text("--pulse-period", "time from one pulse to the next, such as 530ms", "TIME");
+    private readonly Option<string?> _meanWithin = CommonOptions.Text("--mean-within", "plan a pool: how well the mean over devices shall be known, to either side, such as 2%; goes with --spread and --repeatability", "PERCENT");
+    private readonly Option<string?> _deviceWithin = CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio shall be foretold, to either side, such as 6%", "PERCENT");
+    private readonly Option<string?> _spread = CommonOptions.Text("--spread", "how much devices differ from one another (standard deviation), such as 2%", "PERCENT");
+    private readonly Option<double?> _costPerRun = CommonOptions.Number("--cost-per-run", "cost of a run, in any currency", "NUMBER");
+    private readonly Option<double?> _costPerDevice = CommonOptions.Number("--cost-per-device", "cost of having a device, in the same", "NUMBER");
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly CliHost _host;
 
@@ -48,7 +54,8 @@ internal sealed class PlanCommand
         {
             self._margin, self._resolution, self._repeatability, self._from, self._method, self._point, self._power, self._alpha,
             self._accuracy, self._step, self._chargePower, self._chargeTime, self._interval, self._samples,
-            self._standby, self._within, self._pulsePower, self._pulseLength, self._pulsePeriod, self._format,
+            self._standby, self._within, self._pulsePower, self._pulseLength, self._pulsePeriod,
+            self._meanWithin, self._deviceWithin, self._spread, self._costPerRun, self._costPerDevice, self._format,
         };
         command.SetAction(self.Run);
         return command;
@@ -56,6 +63,11 @@ internal sealed class PlanCommand
 
     private int Run(ParseResult parse)
     {
+        if (parse.GetValue(_meanWithin) is not null || parse.GetValue(_deviceWithin) is not null)
+        {
+            return PlanDevices(parse);
+        }
+
         var plan = TestPlanner.Make(new PlanRequest
         {
             Aim = AimOf(parse),
@@ -82,6 +94,36 @@ internal sealed class PlanCommand
 
         return ExitStatus.Done;
     }
+
+    private int PlanDevices(ParseResult parse)
+    {
+        var (mean, device) = (Share(parse, _meanWithin), Share(parse, _deviceWithin));
+        if (mean is not null && device is not null)
+        {
+            throw Wrong("give either --mean-within or --device-within, not both");
+        }
+
+        if ((mean ?? device) is not > 0 || Share(parse, _spread) is not { } spread || Share(parse, _repeatability) is not > 0)
+        {
+            throw Wrong("a pool is planned from a width above zero, --spread 2% (how much devices differ; 0% if not at all) and --repeatability 1% (how much runs differ)");
+        }
+
+        var aim = new DevicesAim(device is not null, (mean ?? device)!.Value, spread, Share(parse, _repeatability)!.Value, Cost(parse, _costPerRun), Cost(parse, _costPerDevice));
+        var choices = DevicesPlanner.Choices(aim);
+        if (parse.GetValue(_format) == "json")
+        {
+            _host.Output.Write(DevicesPlanJson.Of(aim, choices));
+        }
+        else
+        {
+            DevicesPlanText.Write(new TerminalText(_host), aim, choices);
+        }
+
+        return ExitStatus.Done;
+    }
+
+    private static double Cost(ParseResult parse, Option<double?> option) => parse.GetValue(option) is not { } cost ? 0
+        : cost >= 0 ? cost : throw Wrong(FormattableString.Invariant($"{option.Name} is {cost}; a cost not below zero was expected"));
 
     private RunsAim AimOf(ParseResult parse)
     {

@@ -30,6 +30,12 @@ internal static class SimulateCommand
         {
             var model = parse.GetValue(scenario) is { } path ? SimulationScenario.Load(path) : SampleStudy.Scenario;
             ulong number = parse.GetValue(seed) is { } given ? SeedOf("--seed", given) : model.Seed;
+            if (model.Family is not null)
+            {
+                SimulateFamily(host, model, number, parse.GetValue(folder)!, parse.GetValue(format) == "json", parse.GetValue(quiet), cancellation);
+                return ExitStatus.Done;
+            }
+
             var study = Simulator.Run(model, number, parse.GetValue(meterSeed) is { } kept ? SeedOf("--meter-seed", kept) : null);
             cancellation.ThrowIfCancellationRequested();
             string target = parse.GetValue(folder)!;
@@ -56,6 +62,37 @@ internal static class SimulateCommand
             return ExitStatus.Done;
         }, cancellation));
         return command;
+    }
+
+    private static void SimulateFamily(CliHost host, SimulationScenario scenario, ulong seed, string folder, bool json, bool quiet, CancellationToken cancellation)
+    {
+        var files = new List<string>();
+        var replaced = new List<string>();
+        var members = FamilySimulation.Members(scenario, seed);
+        foreach (var member in members)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            var study = Simulator.Run(member.Scenario, member.Seed, seed);
+            replaced.AddRange(StudyWriter.Write(study, Path.Combine(folder, member.Folder)).Select(n => $"{member.Folder}/{n}"));
+            files.AddRange(StudyWriter.Files(study).Select(f => $"{member.Folder}/{f.Name}"));
+        }
+
+        var (list, truth) = (FamilySimulation.List(scenario, members), FamilySimulation.Truth(scenario, seed, members));
+        AtomicFile.Write(Path.Combine(folder, "pool.toml"), Encoding.UTF8.GetBytes(list));
+        AtomicFile.Write(Path.Combine(folder, "family.json"), Encoding.UTF8.GetBytes(truth));
+        files.AddRange(["pool.toml", "family.json"]);
+        if (json)
+        {
+            host.Output.Write(ResultsJson.Simulate(folder, seed, files, replaced));
+        }
+        else if (!quiet)
+        {
+            var text = new TerminalText(host);
+            text.Line(string.Create(CultureInfo.InvariantCulture, $"{scenario.Title}: {members.Count} devices in {folder}, seed {seed}. What sets each apart stands in family.json, the true energies in each truth.json."));
+            text.Line("Next, for each device, and then once:");
+            text.Line($"  chargeaudit audit {Path.Combine(folder, members[0].Folder, "study.toml")} --out {Path.Combine(folder, members[0].Folder, "report")}");
+            text.Line($"  chargeaudit pool {Path.Combine(folder, "pool.toml")}");
+        }
     }
 
     private static ulong SeedOf(string option, string text) => ulong.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out ulong seed)

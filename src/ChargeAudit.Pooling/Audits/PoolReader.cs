@@ -45,7 +45,7 @@ public static class PoolReader
 
         string[] found = [.. Directory.EnumerateFiles(audit.Results, FileName, SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
         return found.Length > 0 ? found.Select(f => audit with { Results = f }) : throw new InputException(
-            InputProblem.Missing, $"{audit.Results} holds no {FileName} at any depth; name a folder that chargeaudit audit --out wrote to");
+            InputProblem.Missing, $"{audit.Results} holds no {FileName} at any depth; name a folder that an audit was written to");
     }
 
     private static PooledAudit Audit(ListedAudit listed)

@@ -32,7 +32,10 @@ public static class ModeratedErrors
             for (int i = 0; i < family.Count; i++)
             {
                 var (variance, freedom) = moderated.Apply(ofRun[i], dof[i]);
-                post[family[i].Key] = (variance / (dof[i] + 1), freedom);
+
+                // What is to be expected of the true variance, given so many degrees of freedom: the mean of its inverse χ².
+                double expected = double.IsInfinity(freedom) ? 1 : freedom / Math.Max(freedom - 2, 0.5 * freedom);
+                post[family[i].Key] = (expected * variance / (dof[i] + 1), freedom);
             }
         }
 

@@ -102,9 +102,9 @@ public sealed class SpreadModel
     public double SpreadWhereQIs(double q) => Root(t => Q(t) - q, 1e-14);
 
     /// <summary>
-    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Where the variances were estimated, Q by its
-    /// degrees of freedom follows F with the correction of Welch, the known τ² adding to the degrees of freedom of each.
-    /// <i>Source:</i> B. L. Welch, Biometrika 38 (1951) 330–336; exact, as χ², where the covariance is known.
+    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Exact, as χ², where the covariance is known. Where
+    /// variances were estimated, a residual by its standard deviation follows Student's t instead of the normal distribution, and χ² gets as many degrees of freedom as the
+    /// variance of Q then has. <i>Source:</i> the matching of two moments of F. E. Satterthwaite, Biometrics 2 (1946) 110–114.
     /// </summary>
     /// <param name="probability">The probability, between 0 and 1. [1]</param>
     /// <param name="accuracy">Relative accuracy. [1]</param>
@@ -112,21 +112,22 @@ public sealed class SpreadModel
 
     private double Probability(double spreadVariance)
     {
-        int k = Count;
-        double q = Q(spreadVariance), lambda = 0;
+        double dof = Count - 1;
         if (_freedoms is not null)
         {
+            // Fourth moment of t, bounded where it has none: the variance of its square is 2 + 6/(d − 4).
             var weights = Weights(spreadVariance);
-            for (int i = 0; i < k; i++)
+            double variance = 0;
+            for (int i = 0; i < Count; i++)
             {
                 double share = _variances[i] > 0 ? _variances[i] / (_variances[i] + spreadVariance) : 0;
-                lambda += (1 - weights[i]) * (1 - weights[i]) * share * share / _freedoms[i];
+                variance += (1 - weights[i]) * (2 + (6 * share * share / Math.Max(1, _freedoms[i] - 4)));
             }
+
+            dof = 2 * dof * dof / variance;
         }
 
-        return lambda < 1e-9
-            ? ChiSquared.CDF(k - 1, q)
-            : FisherSnedecor.CDF(k - 1, ((k * k) - 1) / (3 * lambda), q / (k - 1) / (1 + (2.0 * (k - 2) / ((k * k) - 1) * lambda)));
+        return ChiSquared.CDF(dof, Q(spreadVariance) * dof / (Count - 1));
     }
 
     // Where a function that falls with τ² crosses zero.

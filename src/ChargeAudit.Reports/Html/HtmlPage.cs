@@ -31,10 +31,19 @@ public static partial class HtmlPage
     public static string Of(AuditResult result, IReadOnlyList<Chart>? charts = null, ReportPlace place = ReportPlace.Folder)
     {
         charts ??= ChartSet.Of(result);
-        var document = ReportBuilder.Build(result, charts, place);
+        return Of(ReportBuilder.Build(result, charts, place), charts, "Charging audit", result.Provenance.ProgramVersion);
+    }
+
+    /// <summary>The page of any report.</summary>
+    /// <param name="document">The report.</param>
+    /// <param name="charts">Its charts.</param>
+    /// <param name="kind">What sort of report it is.</param>
+    /// <param name="version">The program's version.</param>
+    internal static string Of(ReportDocument document, IReadOnlyList<Chart> charts, string kind, string version)
+    {
         var html = new StringBuilder(1 << 20);
         Head(html, document);
-        html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">Charging audit</p>\n");
+        html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">").Append(Encode(kind)).Append("</p>\n");
         html.Append("<h1>").Append(Encode(document.Title)).Append("</h1>\n");
         html.Append("<p class=\"answer\">").Append(Encode(document.Answer)).Append("</p>\n");
         KeyFigures(html, document.Figures);
@@ -63,7 +72,7 @@ public static partial class HtmlPage
             html.Append("</section>\n");
         }
 
-        html.Append("</main>\n<footer><p>Made with ChargeAudit ").Append(Encode(result.Provenance.ProgramVersion))
+        html.Append("</main>\n<footer><p>Made with ChargeAudit ").Append(Encode(version))
             .Append(". This page holds everything it shows and asks nothing of any network.</p></footer>\n");
         if (charts.Any(c => c.Data is not null))
         {

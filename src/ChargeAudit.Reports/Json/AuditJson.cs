@@ -2,6 +2,7 @@ using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
@@ -18,6 +19,7 @@ internal static class AuditJson
         Title = result.Study.Title,
         Reference = result.Study.Reference,
         Device = Device(result.Study.Device),
+        Instruments = Instruments(result.Study.Meters.Values),
         Tariff = result.Study.Tariff is { } tariff ? Tariff(tariff) : null,
         TariffReason = Known.Unless(result.Study.Tariff, "the study gives no price"),
         Assumptions = result.Assumptions,
@@ -39,6 +41,12 @@ internal static class AuditJson
         Logs = [.. result.Logs.Select(LogJson.Log)],
         Provenance = Provenance(result),
     };
+
+    private static List<InstrumentDocument>? Instruments(IEnumerable<Meter> meters)
+    {
+        List<InstrumentDocument> keyed = [.. meters.Where(m => m.Instrument is not null).Select(m => new InstrumentDocument(m.Name, m.Instrument!))];
+        return keyed.Count > 0 ? keyed : null;
+    }
 
     private static DeviceDocument Device(DeviceInfo device) => new()
     {

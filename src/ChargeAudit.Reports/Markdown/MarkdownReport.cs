@@ -11,9 +11,11 @@ namespace ChargeAudit.Reports.Markdown;
 public static class MarkdownReport
 {
     /// <summary>The text; lines end with a line feed.</summary>
-    public static string Of(AuditResult result, IReadOnlyList<Chart> charts)
+    public static string Of(AuditResult result, IReadOnlyList<Chart> charts) => Of(ReportBuilder.Build(result, charts), charts);
+
+    /// <summary>The text of any report.</summary>
+    internal static string Of(ReportDocument document, IReadOnlyList<Chart> charts)
     {
-        var document = ReportBuilder.Build(result, charts);
         var text = new StringBuilder();
         text.Append("# ").Append(Escape(document.Title)).Append("\n\n**").Append(Escape(document.Answer)).Append("**\n\n");
         foreach (var figure in document.Figures)

@@ -59,6 +59,11 @@ internal static class StudyText
         Line(text, $"");
         Line(text, $"[meters.{meter.Name}]");
         Line(text, $"point = \"{StableName.Of(meter.Point)}\"");
+        if (meter.Instrument is { } instrument)
+        {
+            Line(text, $"instrument = {Quoted(instrument)}");
+        }
+
         string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null).Select(c => $"{StableName.Of(c.Quantity)} = {Quoted(c.Accuracy!)}"));
         if (accuracy.Length > 0)
         {

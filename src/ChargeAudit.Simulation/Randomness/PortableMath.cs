@@ -5,6 +5,19 @@ internal static class PortableMath
 {
     private const double Ln2 = 0.693147180559945309;
 
+    /// <summary>The exponential function of a number that is not far from zero.</summary>
+    /// <param name="x">From −1 to 1.</param>
+    public static double Exp(double x)
+    {
+        double sum = 1;
+        for (int n = 22; n >= 1; n--)
+        {
+            sum = 1 + (x / n * sum);
+        }
+
+        return sum;
+    }
+
     /// <summary>Natural logarithm, right to a few units of the last place.</summary>
     /// <param name="x">A normal number above 0.</param>
     /// <returns>Its logarithm.</returns>

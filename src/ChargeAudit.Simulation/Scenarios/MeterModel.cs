@@ -87,6 +87,9 @@ public sealed record MeterModel
     /// <summary>Name in the scenario and in the study.</summary>
     public required string Name { get; init; }
 
+    /// <summary>Key of the instrument, for the study file; null: none.</summary>
+    public string? Instrument { get; init; }
+
     /// <summary>Where it sits.</summary>
     public required MeasuringPoint Point { get; init; }
 

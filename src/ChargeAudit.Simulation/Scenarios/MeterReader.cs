@@ -12,6 +12,7 @@ internal static class MeterReader
         MeterModel meter = new()
         {
             Name = name,
+            Instrument = t.TextOr("instrument", null),
             Point = t.Choice<MeasuringPoint>("point", null, ("wall", MeasuringPoint.Wall), ("usb", MeasuringPoint.Usb), ("device", MeasuringPoint.Device), ("battery", MeasuringPoint.Battery)),
             Samples = t.Choice<SampleKind>("samples", null, ("instantaneous", SampleKind.Instantaneous), ("average-ending", SampleKind.AverageEnding), ("average-starting", SampleKind.AverageStarting)),
             IntervalS = t.Positive("interval", "s"),

@@ -34,6 +34,7 @@ internal static class ScenarioReader
             Meters = meters,
             Runs = runs,
             Waiting = waiting,
+            Family = Family(root.TableOr("family"), methods),
             Use = Use(root.TableOr("use")),
             Tariff = Tariff(root.TableOr("tariff")),
         };
@@ -94,6 +95,25 @@ internal static class ScenarioReader
 
         t.End();
         return device;
+    }
+
+    private static FamilyModel? Family(ScenarioTable? t, List<MethodModel> methods)
+    {
+        if (t is null)
+        {
+            return null;
+        }
+
+        var family = new FamilyModel(t.CountOr("devices", 5), t.ShareOr("receiver-spread", 0), t.ShareOr("battery-spread", 0), t.ShareOr("interaction-spread", 0));
+        double least = methods.Select(m => m.Pad?.ReceiverShare ?? double.PositiveInfinity).Min();
+        if (least < FamilyModel.Reach * Math.Max(family.ReceiverSpread, 0) + (FamilyModel.Reach * family.InteractionSpread))
+        {
+            throw t.Problem("receiver-spread", FormattableString.Invariant(
+                $"a device may differ by {FamilyModel.Reach} spreads, and a pad's 'receiver-share' is {100 * least:0.#} %; make that greater, or the spreads smaller"));
+        }
+
+        t.End();
+        return family;
     }
 
     private static OpenCircuitCurve Curve(ScenarioTable t)

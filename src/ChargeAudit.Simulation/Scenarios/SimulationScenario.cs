@@ -27,6 +27,9 @@ public sealed record SimulationScenario
     /// <summary>Chargers that wait with no device.</summary>
     public IReadOnlyList<RunPlan> Waiting { get; init; } = [];
 
+    /// <summary>A family of devices in place of the one; null: one device.</summary>
+    public FamilyModel? Family { get; init; }
+
     /// <summary>How the charger is used, copied into the study.</summary>
     public Use? Use { get; init; }
 

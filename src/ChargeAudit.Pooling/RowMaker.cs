@@ -2,10 +2,11 @@ using ChargeAudit.Checking;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Pooling.Audits;
 using ChargeAudit.Pooling.Results;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Pooling.Audits;
+namespace ChargeAudit.Pooling;
 
 /// <summary>Takes the figures that are pooled out of an audit.</summary>
 /// <param name="point">The one measuring point.</param>

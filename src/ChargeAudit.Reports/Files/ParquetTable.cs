@@ -1,0 +1,38 @@
+using Microsoft.Data.Analysis;
+using Parquet;
+using Parquet.Schema;
+
+namespace ChargeAudit.Reports.Files;
+
+/// <summary>Writes a table as Apache Parquet: texts and doubles, one row group; what is not known is null.</summary>
+public static class ParquetTable
+{
+    /// <summary>The file's bytes.</summary>
+    /// <param name="table">A table of text and double columns.</param>
+    public static byte[] Of(DataFrame table)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        using var bytes = new MemoryStream();
+        WriteAsync(table, bytes).GetAwaiter().GetResult();
+        return bytes.ToArray();
+    }
+
+    private static async Task WriteAsync(DataFrame table, Stream stream)
+    {
+        DataField[] fields = [.. table.Columns.Select(c => c is StringDataFrameColumn ? (DataField)new DataField<string>(c.Name) : new DataField<double>(c.Name, true))];
+        await using var writer = await ParquetWriter.CreateAsync(new ParquetSchema(fields), stream).ConfigureAwait(false);
+        using var rows = writer.CreateRowGroup();
+        for (int i = 0; i < fields.Length; i++)
+        {
+            if (table.Columns[i] is StringDataFrameColumn texts)
+            {
+                await rows.WriteAsync(fields[i], (string[])[.. texts.Select(t => t!)]).ConfigureAwait(false);
+            }
+            else
+            {
+                double?[] numbers = [.. ((DoubleDataFrameColumn)table.Columns[i]).Select(n => n)];
+                await rows.WriteAsync<double>(fields[i], numbers.AsMemory()).ConfigureAwait(false);
+            }
+        }
+    }
+}

@@ -1,0 +1,47 @@
+using System.Text;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Pooling.Results;
+using ChargeAudit.Reports.Charts;
+using ChargeAudit.Reports.Csv;
+using ChargeAudit.Reports.Files;
+using ChargeAudit.Reports.Html;
+using ChargeAudit.Reports.Json;
+using ChargeAudit.Reports.Markdown;
+using ChargeAudit.Reports.Model.Sections;
+
+namespace ChargeAudit.Reports.Folders;
+
+/// <summary>Everything that a pool leaves behind, as files in one folder.</summary>
+public static class PoolFolder
+{
+    /// <summary>Writes <c>pooled.html</c>, <c>pooled.json</c>, <c>pooled.csv</c>, <c>pooled.parquet</c>, <c>pooled.md</c> and the charts, each beside its place and then renamed.</summary>
+    /// <param name="pool">The pool.</param>
+    /// <param name="folder">The folder; made where it is not there.</param>
+    /// <param name="version">The program's version.</param>
+    /// <param name="cancellation">Stops as long as nothing is renamed.</param>
+    /// <returns>Paths of the files, the page first.</returns>
+    /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
+    public static IReadOnlyList<string> Write(PoolResult pool, string folder, string version, CancellationToken cancellation = default)
+    {
+        var charts = PoolCharts.Of(pool);
+        var document = PoolSections.Of(pool, charts);
+        var table = PoolTable.Of(pool);
+        List<(string Name, byte[] Bytes)> files =
+        [
+            ("pooled.html", Utf8(HtmlPage.Of(document, charts, "Many audits as one answer", version))),
+            ("pooled.json", Utf8(PooledJson.Of(pool))),
+            ("pooled.csv", Utf8(TableCsv.Text(table))),
+            ("pooled.parquet", ParquetTable.Of(table)),
+            ("pooled.md", Utf8(MarkdownReport.Of(document, charts))),
+        ];
+        foreach (var chart in charts)
+        {
+            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, HtmlPage.FontFace()))));
+            files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
+        }
+
+        return AtomicFile.WriteAll([.. files.Select(f => (Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))], cancellation: cancellation);
+    }
+
+    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
+}
