@@ -32,7 +32,7 @@ internal static class SimulateCommand
             ulong number = parse.GetValue(seed) is { } given ? SeedOf("--seed", given) : model.Seed;
             if (model.Family is not null)
             {
-                SimulateFamily(host, model, number, parse.GetValue(folder)!, parse.GetValue(format) == "json", parse.GetValue(quiet), cancellation);
+                SimulateFamily(host, model, number, parse.GetValue(folder)!, parse.GetValue(overwrite), parse.GetValue(format) == "json", parse.GetValue(quiet), cancellation);
                 return ExitStatus.Done;
             }
 
@@ -42,7 +42,7 @@ internal static class SimulateCommand
             var texts = StudyWriter.Files(study);
             var files = texts.Select(f => f.Name).ToList();
             var replaced = files.Where(n => File.Exists(Path.Combine(target, n))).ToList();
-            ResultFolder.Write([.. texts.Select(f => (f.Name, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(f.Text)))], target, parse.GetValue(overwrite), cancellation: cancellation);
+            Write(texts, target, parse.GetValue(overwrite), cancellation);
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(ResultsJson.Simulate(target, number, files, replaced));
@@ -64,23 +64,23 @@ internal static class SimulateCommand
         return command;
     }
 
-    private static void SimulateFamily(CliHost host, SimulationScenario scenario, ulong seed, string folder, bool json, bool quiet, CancellationToken cancellation)
+    private static void SimulateFamily(
+        CliHost host, SimulationScenario scenario, ulong seed, string folder, bool overwrite, bool json, bool quiet, CancellationToken cancellation)
     {
-        var files = new List<string>();
-        var replaced = new List<string>();
+        var texts = new List<(string Name, string Text)>();
         var members = FamilySimulation.Members(scenario, seed);
         foreach (var member in members)
         {
             cancellation.ThrowIfCancellationRequested();
             var study = Simulator.Run(member.Scenario, member.Seed, seed);
-            replaced.AddRange(StudyWriter.Write(study, Path.Combine(folder, member.Folder)).Select(n => $"{member.Folder}/{n}"));
-            files.AddRange(StudyWriter.Files(study).Select(f => $"{member.Folder}/{f.Name}"));
+            texts.AddRange(StudyWriter.Files(study).Select(f => ($"{member.Folder}/{f.Name}", f.Text)));
         }
 
-        var (list, truth) = (FamilySimulation.List(scenario, members), FamilySimulation.Truth(scenario, seed, members));
-        AtomicFile.Write(Path.Combine(folder, "pool.toml"), Encoding.UTF8.GetBytes(list));
-        AtomicFile.Write(Path.Combine(folder, "family.json"), Encoding.UTF8.GetBytes(truth));
-        files.AddRange(["pool.toml", "family.json"]);
+        texts.Add(("pool.toml", FamilySimulation.List(scenario, members)));
+        texts.Add(("family.json", FamilySimulation.Truth(scenario, seed, members)));
+        var files = texts.Select(f => f.Name).ToList();
+        var replaced = files.Where(n => File.Exists(Path.Combine(folder, n))).ToList();
+        Write(texts, folder, overwrite, cancellation);
         if (json)
         {
             host.Output.Write(ResultsJson.Simulate(folder, seed, files, replaced));
@@ -94,6 +94,9 @@ internal static class SimulateCommand
             text.Line($"  chargeaudit pool {Path.Combine(folder, "pool.toml")}");
         }
     }
+
+    private static void Write(IReadOnlyList<(string Name, string Text)> files, string folder, bool overwrite, CancellationToken cancellation) => ResultFolder.Write(
+        [.. files.Select(f => (f.Name, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(f.Text)))], folder, overwrite, cancellation: cancellation);
 
     private static ulong SeedOf(string option, string text) => ulong.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out ulong seed)
         ? seed

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;

@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Logs.Columns;
 
 /// <summary>The words of one language by which headers name what a column holds.</summary>

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Columns;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 

@@ -4,6 +4,7 @@ using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 

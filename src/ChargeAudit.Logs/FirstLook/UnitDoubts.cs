@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Streams;
+using ChargeAudit.Metrology;
 using SQLitePCL;
 
 namespace ChargeAudit.Logs.Formats;

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.LongTables;
 

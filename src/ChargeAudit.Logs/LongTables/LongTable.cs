@@ -2,6 +2,7 @@ using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Streams;
 using ChargeAudit.Metrology.Units;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.LongTables;
 

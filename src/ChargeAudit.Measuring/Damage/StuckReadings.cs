@@ -3,6 +3,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Damage;
 

@@ -14,14 +14,16 @@ namespace ChargeAudit.Reports.Folders;
 /// <summary>Everything that a pool leaves behind, as files in one folder.</summary>
 public static class PoolFolder
 {
-    /// <summary>Writes <c>pooled.html</c>, <c>pooled.json</c>, <c>pooled.csv</c>, <c>pooled.parquet</c>, <c>pooled.md</c> and the charts, each beside its place and then renamed.</summary>
+    /// <summary>Writes <c>pooled.html</c>, <c>pooled.json</c>, <c>pooled.csv</c>, <c>pooled.parquet</c>, <c>pooled.md</c> and the charts as a whole new folder (see <see cref="ResultFolder"/>).</summary>
     /// <param name="pool">The pool.</param>
     /// <param name="folder">The folder; made where it is not there.</param>
     /// <param name="version">The program's version.</param>
-    /// <param name="cancellation">Stops as long as nothing is renamed.</param>
+    /// <param name="overwrite">Whether files of those names that are not ours may be replaced.</param>
+    /// <param name="cancellation">Stops as long as the old files stand.</param>
     /// <returns>Paths of the files, the page first.</returns>
     /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
-    public static IReadOnlyList<string> Write(PoolResult pool, string folder, string version, CancellationToken cancellation = default)
+    public static IReadOnlyList<string> Write(
+        PoolResult pool, string folder, string version, bool overwrite = false, CancellationToken cancellation = default)
     {
         var charts = PoolCharts.Of(pool);
         var document = PoolSections.Of(pool, charts);
@@ -40,7 +42,7 @@ public static class PoolFolder
             files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
         }
 
-        return AtomicFile.WriteAll([.. files.Select(f => (Path.Combine(folder, f.Name.Replace('/', Path.DirectorySeparatorChar)), f.Bytes))], cancellation: cancellation);
+        return ResultFolder.Write(files, folder, overwrite, cancellation: cancellation);
     }
 
     private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);

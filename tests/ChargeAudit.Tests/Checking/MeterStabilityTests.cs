@@ -3,6 +3,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Checking;
@@ -47,7 +48,7 @@ public sealed class MeterStabilityTests
     public void It_is_read_from_the_study()
     {
         var meter = Study("accuracy = { power = \"0.5 % + 2 mW\", stability = { power = \"0.1 % + 1 mW\" } }").Meters["bench"];
-        Assert.Equal(("0.5 % + 2 mW", "0.1 % + 1 mW"), (meter.Accuracy[LogQuantity.Power], meter.Stability[LogQuantity.Power]));
+        Assert.Equal(("0.5 % + 2 mW", "0.1 % + 1 mW"), (meter.Accuracy[LogQuantity.Power].Text, meter.Accuracy[LogQuantity.Power].Stability!.Text));
         Assert.Contains(
             "meters.bench.accuracy.stability.power", Assert.Throws<InputException>(() => Study("accuracy = { power = \"0.5 %\", stability = { power = \"much\" } }")).Message, StringComparison.Ordinal);
         Assert.Contains(

@@ -4,6 +4,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 
@@ -82,7 +83,7 @@ public class FewValuesTests
         Content = new MemoryStream(Encoding.UTF8.GetBytes(text)),
         Paths = ["few.csv"],
         Point = MeasuringPoint.Wall,
-        Meter = new Meter { Name = "plug", Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = accuracy } },
+        Meter = new Meter { Name = "plug", Accuracy = DataSheet.Of((LogQuantity.Power, accuracy)) },
     });
 
     private static double HalfWidth(Measured measured) => measured.Interval() is { } interval ? 0.5 * (interval.High - interval.Low) : double.NaN;

@@ -4,6 +4,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 
@@ -40,7 +41,7 @@ public class MeanBorderTests
             {
                 Name = "plug",
                 Options = new LogOptions { Samples = SampleKind.AverageEnding },
-                Accuracy = new Dictionary<LogQuantity, string> { [LogQuantity.Power] = "0.01 %" },
+                Accuracy = DataSheet.Of((LogQuantity.Power, "0.01 %")),
             },
         });
         var charge = Assert.Single(log.Result.Modes, m => m.Span.Mode == Mode.Charge).Energy;

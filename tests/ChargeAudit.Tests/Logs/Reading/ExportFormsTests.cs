@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 

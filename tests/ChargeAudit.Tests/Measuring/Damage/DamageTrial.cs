@@ -7,6 +7,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 
@@ -124,7 +125,7 @@ public static class DamageTrial
         {
             Name = sheet.Name,
             Options = new LogOptions { Point = sheet.Place == Place.Wall ? MeasuringPoint.Wall : MeasuringPoint.Usb, Samples = samples },
-            Accuracy = stated,
+            Accuracy = stated.ToDictionary(s => s.Key, s => MeterAccuracy.Parse(s.Value, s.Key)),
         };
     }
 

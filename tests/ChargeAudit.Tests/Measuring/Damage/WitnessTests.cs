@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Tests.Measuring.TextLog;
 
 namespace ChargeAudit.Tests.Measuring.Damage;

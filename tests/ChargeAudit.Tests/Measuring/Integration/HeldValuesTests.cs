@@ -46,7 +46,6 @@ public class HeldValuesTests
     public void A_jump_came_anywhere_since_the_look_before()
     {
         var summary = Summarise([At(0, 0.3, 1), At(600, 9, 2)], OnChange(0.1, lookS: 20));
-        summary.Finish();
         Assert.Equal((0.3 * 590) + (9 * 10), summary.EnergyJ.Value, 9);
         double unwritten = 0.1 * 0.1 * 600 * 600 / 6;
         Assert.Equal(Math.Sqrt(unwritten + (8.7 * 20 * 8.7 * 20 / 12)), summary.Unseen!.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
@@ -57,7 +56,6 @@ public class HeldValuesTests
     public void Rows_at_every_look_are_joined_by_straight_lines()
     {
         var summary = Summarise([At(0, 10, 1), At(20, 7, 2), At(40, 4, 3), At(60, 1, 4)], OnChange(0.5, lookS: 20));
-        summary.Finish();
         Assert.Equal(20 * (8.5 + 5.5 + 2.5), summary.EnergyJ.Value, 9);
     }
 
