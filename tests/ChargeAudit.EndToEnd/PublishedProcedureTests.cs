@@ -97,7 +97,7 @@ public sealed class PublishedProcedureTests : IDisposable
         string study = InventedStudy.UsbOnly(_folder, "");
         var unasked = Audit(study);
         Assert.Equal(JsonValueKind.Null, unasked.Json.GetProperty("procedure").ValueKind);
-        Assert.Contains("--procedure", unasked.Json.GetProperty("procedureReason").GetString(), StringComparison.Ordinal);
+        Assert.Contains("none was asked for", unasked.Json.GetProperty("procedureReason").GetString(), StringComparison.Ordinal);
         var asked = Test(Audit(study, "--procedure", "us-appendix-y").Json, "cable");
         Assert.Equal(JsonValueKind.Null, asked.GetProperty("run").ValueKind);
         Assert.Contains("no run of cable was measured at the wall", asked.GetProperty("conditions")[0].GetProperty("text").GetString(), StringComparison.Ordinal);

@@ -43,7 +43,7 @@ public sealed class SimulateTests : IDisposable
             ResultsSchema.Holds(run.Json);
             Assert.Equal(
                 run.Json.GetProperty("files").EnumerateArray().Select(f => f.GetString()!).Order(StringComparer.Ordinal),
-                Directory.GetFiles(Path.Combine(_folder.Path, folder)).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
+                Directory.GetFiles(Path.Combine(_folder.Path, folder)).Select(f => Path.GetFileName(f)!).Where(f => f != "chargeaudit-files.json").Order(StringComparer.Ordinal));
             return File.ReadAllText(Path.Combine(_folder.Path, folder, "pad-1-usb.csv"));
         }
 
@@ -56,7 +56,9 @@ public sealed class SimulateTests : IDisposable
     {
         string own = _folder.File(Path.Combine("out", "notes.txt"), "mine");
         _folder.File(Path.Combine("out", "study.toml"), "title = \"an older one\"\n");
-        var run = Run.In(_folder.Path, "simulate", "--out", "out");
+        OneSentence(Run.In(_folder.Path, "simulate", "--out", "out"), 73, "--overwrite");
+        Assert.Contains("an older one", File.ReadAllText(Path.Combine(_folder.Path, "out", "study.toml")), StringComparison.Ordinal);
+        var run = Run.In(_folder.Path, "simulate", "--out", "out", "--overwrite");
         Assert.Equal((0, ""), (run.Status, run.Error));
         Assert.Contains("replaced: study.toml.", run.Output, StringComparison.Ordinal);
         Assert.Equal("mine", File.ReadAllText(own));

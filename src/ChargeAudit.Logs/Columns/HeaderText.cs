@@ -29,8 +29,8 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
             }
         }
 
-        // The whole cell may be a unit, which then also says what it measures.
-        return UnitTable.TryFind(text, out Unit alone) && alone.Symbol is not ("C" or "d") && !(alone.Kind == UnitKind.Ratio)
+        // The whole cell may be a unit, which then also says what it measures; one letter in the other case is a name.
+        return UnitTable.TryFind(text, out Unit alone) && (text.Length > 1 || alone.Symbol == text) && alone.Symbol is not ("C" or "d") && !(alone.Kind == UnitKind.Ratio)
             ? Make(text, text, languages)
             : Make(text, "", languages);
     }

@@ -29,6 +29,7 @@ internal static class StuckReadings
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
     private const double ShareOfCharge = 0.05;
+    private const double Halfway = 0.3;
     private const double LeastOfMove = 8;
 
     // Of its value: a coarser step says too little of where a fall stops, and of scatter.
@@ -42,7 +43,8 @@ internal static class StuckReadings
         }
 
         double stepW = StepW(cells, rules, layout);
-        double leastW = ShareOfCharge * AbsurdReadings.KeptUpW(cells);
+        double keptUpW = AbsurdReadings.KeptUpW(cells);
+        double leastW = ShareOfCharge * keptUpW;
         for (int from = 0; from < cells.Length;)
         {
             int to = from;
@@ -53,7 +55,7 @@ internal static class StuckReadings
 
             double lengthS = cells[to].ToS - cells[from].FromS;
             long rows = to > from ? Readings(cells, from, to) : 1;
-            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW))
+            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW, keptUpW))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "move on");
             }
@@ -74,7 +76,7 @@ internal static class StuckReadings
             $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was stuck; they were left out, as in a gap"));
 
     // Readings that live, then stay at where they were, and then stand where a move has led to meanwhile, or below where they fell.
-    private static bool Moved(ReadingCell[] cells, int from, int to, double stepW)
+    private static bool Moved(ReadingCell[] cells, int from, int to, double stepW, double keptUpW)
     {
         int rows = to - from + 1;
         if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW || !Move.Before(cells, from, out var before) || before.Sign == 0)
@@ -98,7 +100,8 @@ internal static class StuckReadings
             return Math.Abs(jumpW) / mostW is > 0.2 and < 2.5;
         }
 
-        return before.Sign < 0 && surprise > LeastSurprise && jumpW < -0.1 * cells[to].MinW;
+        // Low in a fall, a full device's level is reached as smoothly, and left in a drop when the device is taken off.
+        return cells[from].MinW > Halfway * keptUpW && before.Sign < 0 && surprise > LeastSurprise && jumpW < -0.1 * cells[to].MinW;
     }
 
     // The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]

@@ -173,7 +173,7 @@ public sealed class DamageTests
     }
 
     // Twenty-four damaged logs: at most two may miss the truth, as 95 % intervals do, one of them without a word, and few pass without one.
-    private static void Hold(RoughKind kind, FaultKind fault, Action<RoughCharge, Random> damage, int mostSilent = 2)
+    private static void Hold(RoughKind kind, FaultKind fault, Action<RoughCharge, Random> damage, int mostSilent = 2, int mostMissed = 1)
     {
         int silentlyMissed = 0;
         var silent = new List<int>();
@@ -196,9 +196,9 @@ public sealed class DamageTests
             }
         }
 
-        Assert.True(silentlyMissed <= 1, $"outside without a word: {string.Join(", ", missed)}");
+        Assert.True(silentlyMissed <= mostMissed, $"outside without a word: {string.Join(", ", missed)}");
         Assert.True(silent.Count <= mostSilent, $"no word in seeds {string.Join(", ", silent)}");
-        Assert.True(missed.Count <= 2, string.Join('\n', missed));
+        Assert.True(missed.Count <= Math.Max(2, mostMissed), string.Join('\n', missed));
     }
 
     private static string? Said(string text, bool atTheWall)
