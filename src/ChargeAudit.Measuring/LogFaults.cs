@@ -4,7 +4,6 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 

@@ -1,6 +1,5 @@
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 

@@ -1,8 +1,6 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;

@@ -89,7 +89,7 @@ public static class PageStudy
     private static IReadOnlyList<LogFacts> Joined(IReadOnlyList<TakenLog> logs, CancellationToken cancellation)
     {
         var paths = logs.ToDictionary(l => l.Name, l => l.Path);
-        return Drafter.Joined([.. logs.Select(l => l.Facts)], names => LogLook.Of([.. names.Select(n => paths[n])], names, logs.FirstOrDefault()?.Facts.Told, cancellation));
+        return Drafter.Joined([.. logs.Select(l => l.Facts)], names => LogLook.Of([.. names.Select(n => paths[n])], names, logs.Count > 0 ? logs[0].Facts.Told : null, cancellation));
     }
 
     private static ListedLog Listed(TakenLog log, StudyDraft draft)

@@ -1,5 +1,4 @@
 using ChargeAudit.Comparing.Runs;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
-using ChargeAudit.Metrology.Units;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
 

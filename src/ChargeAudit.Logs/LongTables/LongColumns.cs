@@ -1,7 +1,7 @@
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
-using ChargeAudit.Metrology.Units;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.LongTables;
 

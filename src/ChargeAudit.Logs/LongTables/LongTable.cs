@@ -1,8 +1,8 @@
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Formats;
 using ChargeAudit.Logs.Streams;
-using ChargeAudit.Metrology.Units;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.LongTables;
 

@@ -80,7 +80,8 @@ internal static class DamageFinder
         {
             long line = summary.Implausible.Count > 0 ? summary.Implausible.FirstLine : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
             throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
-                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above {summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, or that of a column, changed there: look at its rows")) { Remedy = Remedy.Inspect };
+                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above {summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, or that of a column, changed there: look at its rows"))
+            { Remedy = Remedy.Inspect };
         }
     }
 }

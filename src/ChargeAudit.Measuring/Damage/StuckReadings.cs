@@ -2,8 +2,8 @@ using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Damage;
 

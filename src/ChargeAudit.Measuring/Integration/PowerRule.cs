@@ -58,7 +58,8 @@ public static class PowerRule
         string columns = string.Join(", ", layout.Columns.Select(c => c.Header));
         throw new InputException(InputProblem.Unusable, product || layout.Has(LogQuantity.ApparentPower)
             ? $"{file}: its columns ({columns}) give only apparent power, and on the mains that is not the energy taken; log real power (W), the power factor or an energy counter as well"
-            : $"{file}: its columns ({columns}) give no power; a power column, voltage with current, or an energy counter is needed; name them, here or in the study") { Remedy = Remedy.Columns };
+            : $"{file}: its columns ({columns}) give no power; a power column, voltage with current, or an energy counter is needed; name them, here or in the study")
+        { Remedy = Remedy.Columns };
     }
 
     /// <summary>Says in words how power is had.</summary>

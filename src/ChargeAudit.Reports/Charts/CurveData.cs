@@ -1,7 +1,6 @@
 using System.Text.Json;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Metrology;
-using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 

@@ -31,7 +31,8 @@ public static class PoolCharts
 
         double greatest = figure.Devices.Max(d => d.Weight ?? 0);
         var rows = figure.Devices.Select(d => new IntervalRow(
-            d.Name, Text(d.Own.Value, d.Weight), d.Own.Value, d.Own.Low ?? d.Own.Value, d.Own.High ?? d.Own.Value) { Size = greatest > 0 ? d.Weight!.Value / greatest : 0.5 }).ToList();
+            d.Name, Text(d.Own.Value, d.Weight), d.Own.Value, d.Own.Low ?? d.Own.Value, d.Own.High ?? d.Own.Value)
+        { Size = greatest > 0 ? d.Weight!.Value / greatest : 0.5 }).ToList();
         if (figure.Answer is { } answer)
         {
             rows.Add(Sum("mean", answer.Mean, true));
@@ -51,7 +52,8 @@ public static class PoolCharts
     }
 
     private static IntervalRow Sum(string name, PooledValue value, bool point) => new(
-        name, point ? FigureText.Plain(value.Value, "") : "", point ? value.Value : null, value.Low ?? value.Value, value.High ?? value.Value) { IsSum = true, Size = 1 };
+        name, point ? FigureText.Plain(value.Value, "") : "", point ? value.Value : null, value.Low ?? value.Value, value.High ?? value.Value)
+    { IsSum = true, Size = 1 };
 
     private static string Text(double value, double? weight) => weight is { } w ? FormattableString.Invariant($"{FigureText.Plain(value, "")} · {100 * w:0} %") : FigureText.Plain(value, "");
 

@@ -2,8 +2,8 @@ using System.Globalization;
 using System.Text;
 using System.Xml;
 using ChargeAudit.Checking;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.JUnit;
 

@@ -1,9 +1,7 @@
 using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
-using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
-using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;

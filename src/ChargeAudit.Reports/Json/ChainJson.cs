@@ -1,5 +1,4 @@
 using ChargeAudit.Checking.Documents;
-using ChargeAudit.Comparing.Losses;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Measuring.Segmentation;

@@ -1,5 +1,4 @@
 using ChargeAudit.Checking.Documents;
-using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;

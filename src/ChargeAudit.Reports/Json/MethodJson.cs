@@ -1,6 +1,5 @@
 using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Methods;
-using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;

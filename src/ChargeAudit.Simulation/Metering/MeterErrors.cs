@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Randomness;
 using ChargeAudit.Simulation.Scenarios;

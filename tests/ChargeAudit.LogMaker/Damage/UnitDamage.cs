@@ -27,7 +27,8 @@ internal static class UnitDamage
     ];
 
     private static DamageKind Power(string name, double factor) => new("a unit that changes", "power, " + name, l => Charges(l) && !l.HasCurrent, (log, dice) =>
-        From(log, Place(log, dice), r => log.With(r, factor * log.PowerW(r)))) { Finer = factor < 1 ? 1000 : 1 };
+        From(log, Place(log, dice), r => log.With(r, factor * log.PowerW(r))))
+    { Finer = factor < 1 ? 1000 : 1 };
 
     private static int Place(SoundLog log, Dice dice) => log.FirstOfCharge + (int)(dice.Between(0.1, 0.95) * (log.LastOfPlateau - log.FirstOfCharge));
 

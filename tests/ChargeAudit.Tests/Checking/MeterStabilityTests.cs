@@ -1,9 +1,7 @@
 using ChargeAudit.Checking;
-using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
-using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Checking;

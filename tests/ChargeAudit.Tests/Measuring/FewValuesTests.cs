@@ -3,8 +3,8 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
-using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring;
 

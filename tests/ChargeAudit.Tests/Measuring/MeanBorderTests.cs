@@ -3,8 +3,8 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
-using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring;
 
@@ -43,7 +43,7 @@ public class MeanBorderTests
                 Options = new LogOptions { Samples = SampleKind.AverageEnding },
                 Accuracy = DataSheet.Of((LogQuantity.Power, "0.01 %")),
             },
-        });
+        }, cancellation: TestContext.Current.CancellationToken);
         var charge = Assert.Single(log.Result.Modes, m => m.Span.Mode == Mode.Charge).Energy;
         double withinWh = Math.Max(0.01, 0.3 * intervalS / 3600);
         Assert.InRange(charge.Value, 10 - withinWh, 10 + withinWh);

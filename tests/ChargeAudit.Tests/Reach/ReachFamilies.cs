@@ -8,8 +8,6 @@ using ChargeAudit.Cli.Page;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Tables;
-using ChargeAudit.LogMaker;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Csv;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.JUnit;

@@ -4,7 +4,6 @@ using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Simulation;
-using ChargeAudit.Simulation.Output;
 using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;
 using ChargeAudit.Tests.Simulation;

@@ -4,7 +4,6 @@ using ChargeAudit.Logs;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.Markdown;
 using ChargeAudit.Simulation;
-using ChargeAudit.Simulation.Output;
 using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports;

@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.FirstLook;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Metrology;

@@ -1,6 +1,6 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Columns;

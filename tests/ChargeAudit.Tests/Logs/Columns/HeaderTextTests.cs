@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology;
 

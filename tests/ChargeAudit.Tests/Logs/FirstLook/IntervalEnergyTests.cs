@@ -1,7 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.FirstLook;

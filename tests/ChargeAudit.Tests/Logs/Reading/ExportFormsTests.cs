@@ -1,6 +1,6 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 

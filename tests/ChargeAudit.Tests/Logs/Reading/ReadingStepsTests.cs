@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Metrology;

@@ -1,13 +1,12 @@
 using System.Globalization;
-using ChargeAudit.LogMaker;
 using ChargeAudit.LogMaker.Chargers;
 using ChargeAudit.LogMaker.Damage;
 using ChargeAudit.LogMaker.Meters;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
-using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 

@@ -1,7 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Tests.Measuring.TextLog;
 
 namespace ChargeAudit.Tests.Measuring.Damage;

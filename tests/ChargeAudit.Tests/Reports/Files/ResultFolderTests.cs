@@ -124,8 +124,8 @@ public sealed class ResultFolderTests : IDisposable
         {
             string at = round.ToString(System.Globalization.CultureInfo.InvariantCulture);
             await Task.WhenAll(
-                Task.Run(() => Write(("a.txt", "A" + at), ("charts/b.svg", "A" + at), ("only-a.txt", "A"))),
-                Task.Run(() => Write(("a.txt", "B" + at), ("charts/b.svg", "B" + at))));
+                Task.Run(() => Write(("a.txt", "A" + at), ("charts/b.svg", "A" + at), ("only-a.txt", "A")), TestContext.Current.CancellationToken),
+                Task.Run(() => Write(("a.txt", "B" + at), ("charts/b.svg", "B" + at)), TestContext.Current.CancellationToken));
             string[] files = Files();
             Assert.Equal(File.ReadAllText(In("a.txt")), File.ReadAllText(In("charts/b.svg")));
             Assert.Equal(File.ReadAllText(In("a.txt")).StartsWith('A') ? ["a.txt", Manifest, "charts/b.svg", "only-a.txt"] : (string[])["a.txt", Manifest, "charts/b.svg"], files);

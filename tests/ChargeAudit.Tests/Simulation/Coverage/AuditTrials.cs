@@ -5,7 +5,6 @@ using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Simulation;
-using ChargeAudit.Simulation.Output;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Simulation.Coverage;

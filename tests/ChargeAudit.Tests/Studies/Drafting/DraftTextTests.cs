@@ -1,5 +1,4 @@
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;

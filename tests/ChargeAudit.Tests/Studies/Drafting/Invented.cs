@@ -1,4 +1,3 @@
-using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Drafting;
