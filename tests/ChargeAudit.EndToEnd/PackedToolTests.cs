@@ -19,7 +19,8 @@ public sealed class PackedToolTests : IDisposable
         ["ChargeAudit.Comparing"] = ["ChargeAudit.Studies"],
         ["ChargeAudit.Checking"] = ["ChargeAudit.Comparing"],
         ["ChargeAudit.Simulation"] = ["ChargeAudit.Studies"],
-        ["ChargeAudit.Reports"] = ["ChargeAudit.Checking"],
+        ["ChargeAudit.Pooling"] = ["ChargeAudit.Checking"],
+        ["ChargeAudit.Reports"] = ["ChargeAudit.Pooling"],
     };
 
     // What was built for these tests is packed as it stands, once for all of them.

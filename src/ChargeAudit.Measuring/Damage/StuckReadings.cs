@@ -29,7 +29,7 @@ internal static class StuckReadings
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
     private const double ShareOfCharge = 0.05;
-    private const double Halfway = 0.3;
+    private const double Halfway = 0.15;
     private const double LeastOfMove = 8;
 
     // Of its value: a coarser step says too little of where a fall stops, and of scatter.

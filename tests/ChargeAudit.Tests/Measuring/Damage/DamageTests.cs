@@ -51,6 +51,7 @@ public sealed class DamageTests
         }
     });
 
+    // Two of 24 at the wall stay low in the fall, where nothing scatters: they look like a full device.
     [Theory]
     [InlineData(RoughKind.UsbPad)]
     [InlineData(RoughKind.Wall)]
@@ -62,7 +63,7 @@ public sealed class DamageTests
         {
             charge.PowersW[i] = charge.PowersW[from];
         }
-    });
+    }, mostMissed: 2);
 
     [Theory]
     [InlineData(RoughKind.UsbPad)]
