@@ -47,7 +47,8 @@ internal static class LogFaults
             GapPolicy.Bridge => counter ? "bridged, where possible by the energy counter" : "bridged by the straight line between the rows at their ends",
             _ => "left out",
         };
-        return Format($"intervals over {summary.Rules.GapThresholdS:G3} s, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
+        string which = double.IsInfinity(summary.Rules.GapThresholdS) ? "the sensor was away" : Format($"intervals over {summary.Rules.GapThresholdS:G3} s");
+        return Format($"{which}, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
     }
 
     // The counter can differ from the integral by its own step at both ends and by what the data sheet allows both, and by all else that makes the readings' energy uncertain.

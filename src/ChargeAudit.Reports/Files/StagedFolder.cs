@@ -28,11 +28,11 @@ internal sealed class StagedFolder : IDisposable
         try
         {
             Directory.CreateDirectory(parent);
-            return At(target + StrayFolders.NewMark(), isBeside: true, attempts);
+            return At(target, isBeside: true, attempts);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException && Directory.Exists(target))
         {
-            return At(System.IO.Path.Combine(target, StrayFolders.NewMark()), isBeside: false, attempts);
+            return At(target + System.IO.Path.DirectorySeparatorChar, isBeside: false, attempts);
         }
     }
 
@@ -65,18 +65,19 @@ internal sealed class StagedFolder : IDisposable
         }
     }
 
-    // A sweep may take an empty folder for one that was left behind, between its making and its manifest.
-    private static StagedFolder At(string path, bool isBeside, int attempts)
+    // A sweep may take an empty folder, or one whose manifest is not yet held, for one that was left behind.
+    private static StagedFolder At(string before, bool isBeside, int attempts)
     {
         while (true)
         {
+            string path = before + StrayFolders.NewMark();
             try
             {
                 Directory.CreateDirectory(path);
                 var manifest = new FileStream(System.IO.Path.Combine(path, FolderManifest.FileName), FileMode.CreateNew, FileAccess.Write, FileShare.None);
                 return new StagedFolder(path, isBeside, manifest);
             }
-            catch (DirectoryNotFoundException) when (--attempts > 0)
+            catch (IOException) when (--attempts > 0)
             {
                 // Made again.
             }

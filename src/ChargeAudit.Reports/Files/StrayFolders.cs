@@ -21,14 +21,19 @@ internal static partial class StrayFolders
             {
                 // Held by a program that is at work: this throws.
                 using FileStream? held = File.Exists(manifest) ? new FileStream(manifest, FileMode.Open, FileAccess.ReadWrite, FileShare.None) : null;
-                bool unfinished = held is { Length: 0 };
-                held?.Dispose();
-                if (unfinished)
+                if (held is { Length: 0 })
                 {
+                    // Held while it goes: on Unix a manifest is there a moment before its maker holds it, and the maker then finds it taken and makes another.
+                    if (OperatingSystem.IsWindows())
+                    {
+                        held.Dispose();
+                    }
+
                     Delete(stray);
                 }
                 else
                 {
+                    held?.Dispose();
                     Clear(stray, target);
                 }
             }
