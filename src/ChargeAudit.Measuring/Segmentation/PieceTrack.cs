@@ -1,3 +1,5 @@
+using MathNet.Numerics.Statistics;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>Power over part of a log in at most 64 pieces of several readings each, by their medians, so that short bursts do not count. Immutable.</summary>
@@ -46,26 +48,19 @@ internal sealed class PieceTrack
 
         // Slow rows are few: there each cell is a piece of its own.
         int each = Math.Max(cells / MostPieces, cells >= 4 * few ? few : 1);
-        each = Math.Max(1, each);
         int count = cells / each;
         var (start, stop, power) = (new double[count], new double[count], new double[count]);
         for (int p = 0; p < count; p++)
         {
             int at = first + (p * each);
-            double[] sorted = fine.PowerW.AsSpan(at, each).ToArray();
-            Array.Sort(sorted);
             start[p] = fine.StartS[at];
             stop[p] = fine.EndS(at + each - 1);
-            power[p] = 0.5 * (sorted[(each - 1) / 2] + sorted[each / 2]);
+            power[p] = ArrayStatistics.MedianInplace(fine.PowerW[at..(at + each)]);
         }
 
         return new PieceTrack(start, stop, power);
     }
 
     /// <summary>Median of some pieces; NaN where there are none. [W]</summary>
-    public double MedianW(int from, int to)
-    {
-        double[] sorted = [.. PowerW[Math.Max(0, from)..Math.Min(Count, to)].Order()];
-        return sorted.Length == 0 ? double.NaN : 0.5 * (sorted[(sorted.Length - 1) / 2] + sorted[sorted.Length / 2]);
-    }
+    public double MedianW(int from, int to) => ArrayStatistics.MedianInplace(PowerW[Math.Max(0, from)..Math.Min(Count, to)]);
 }
