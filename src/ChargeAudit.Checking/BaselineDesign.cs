@@ -17,7 +17,8 @@ internal static class BaselineDesign
     public static MeasuredDesign Of(AuditDocument document, string sha256)
     {
         var logs = document.Logs.ToLookup(l => l.File, StringComparer.Ordinal);
-        var users = document.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values).ToLookup(p => p.Files[0], StringComparer.Ordinal);
+        var users = document.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values)
+            .ToLookup(p => p.Files[0], StringComparer.Ordinal);
         return new MeasuredDesign
         {
             Title = document.Title,
@@ -41,7 +42,8 @@ internal static class BaselineDesign
         run.Id,
         run.StartChargePercent,
         run.EndChargePercent,
-        run.Points.ToDictionary(p => Member<MeasuringPoint>(p.Key), p => RunPoint(p.Value, logs[p.Value.Files[0]].First(), users[p.Value.Files[0]].Count() == 1)))
+        run.Points.ToDictionary(p => Member<MeasuringPoint>(p.Key),
+            p => RunPoint(p.Value, logs[p.Value.Files[0]].First(), users[p.Value.Files[0]].Count() == 1)))
     {
         Factors = run.Factors is { } factors ? Factors(factors) : RunFactors.None,
     };
@@ -71,7 +73,8 @@ internal static class BaselineDesign
     {
         (MeasuringPoint Point, PointDocument? At)[] all =
         [
-            (MeasuringPoint.Wall, points.Wall), (MeasuringPoint.Usb, points.Usb), (MeasuringPoint.Device, points.Device), (MeasuringPoint.Battery, points.Battery),
+            (MeasuringPoint.Wall, points.Wall), (MeasuringPoint.Usb, points.Usb), (MeasuringPoint.Device, points.Device),
+                (MeasuringPoint.Battery, points.Battery),
         ];
         return all.Where(p => p.At is { EnergyPerCharge: not { Assumed: not null } }).ToDictionary(p => p.Point, p => new DesignPoint(
             Figure(p.At!.EnergyPerCharge, p.At.EnergyPerChargeReason),
@@ -85,7 +88,8 @@ internal static class BaselineDesign
             Measured.From(figure.Value, figure.Unit, figure.Components.Select(Component), figure.UReason), figure.Assumed);
 
     private static UncertaintyComponent Component(ComponentDocument c) => new(
-        new InfluenceSource(c.Part, c.Dof is <= 0 ? throw new FormatException("degrees of freedom are above zero") : c.Dof ?? double.PositiveInfinity, c.Shared, Member<ErrorShape>(c.Shape))
+        new InfluenceSource(c.Part, c.Dof is <= 0 ? throw new FormatException("degrees of freedom are above zero") : c.Dof
+            ?? double.PositiveInfinity, c.Shared, Member<ErrorShape>(c.Shape))
         {
             Owner = Owner(c.Owner),
             OwnerName = c.OwnerName,

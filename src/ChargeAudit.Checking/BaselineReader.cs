@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using ChargeAudit.Checking.Documents;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Checking;
@@ -26,7 +27,9 @@ public static class BaselineReader
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            string why = Directory.Exists(path) ? "it is a folder" : e is FileNotFoundException or DirectoryNotFoundException ? "there is no such file" : e.Message.TrimEnd('.');
+            string why = Directory.Exists(path) ? "it is a folder" : e is FileNotFoundException or DirectoryNotFoundException
+                ? "there is no such file"
+                : e.Message.TrimEnd('.');
             throw new InputException(InputProblem.Missing, $"{path} cannot be read: {why}; {Remedy}", e);
         }
 
@@ -57,7 +60,9 @@ public static class BaselineReader
         }
 
         // An item of a list may be null, or a list empty, in a document that somebody else wrote.
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException or ArithmeticException or IndexOutOfRangeException
+        catch (Exception e)
+            when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException
+            or ArithmeticException or IndexOutOfRangeException
             or NullReferenceException)
         {
             throw Refuse($"{file}: the document says it is {Schema} but does not hold what that has; {Remedy}, unchanged", e);
@@ -87,7 +92,7 @@ public static class BaselineReader
         catch (JsonException e)
         {
             long line = (e.LineNumber ?? 0) + 1;
-            throw Refuse(FormattableString.Invariant($"{file}, line {line}: this is not JSON, or it was cut short; {Remedy}"), e);
+            throw Refuse(InvariantText.Of($"{file}, line {line}: this is not JSON, or it was cut short; {Remedy}"), e);
         }
     }
 

@@ -10,7 +10,8 @@ public static class CheckReasons
 {
     /// <summary>A figure's name for people: <c>pad, energy per charge at usb</c>.</summary>
     public static string Name(string method, MeasuringPoint point, CheckedFigure figure) =>
-        $"{method}, {StableName.Of(figure).Replace('-', ' ').Replace("no load", "no-load", StringComparison.Ordinal)} at {StableName.Of(point)}";
+        $"{method}, {StableName.Of(figure).Replace('-', ' ').Replace("no load", "no-load", StringComparison.Ordinal)} at "
+            + $"{StableName.Of(point)}";
 
     /// <summary>A figure's name for people.</summary>
     /// <param name="figure">The figure.</param>
@@ -23,7 +24,7 @@ public static class CheckReasons
     /// <summary>A change in per cent with its sign: <c>+1.4 %</c>.</summary>
     /// <param name="ratio">The ratio. [1]</param>
     public static string Change(double ratio) => double.IsFinite(ratio)
-        ? FormattableString.Invariant($"{100 * (ratio - 1):+0.00;-0.00;0.00} %")
+        ? InvariantText.Of($"{100 * (ratio - 1):+0.00;-0.00;0.00} %")
         : ratio > 0 ? "no upper bound" : "no lower bound";
 
     /// <summary>The bounds of a ratio that exist, as words: <c>between +1.2 % and +1.6 %</c>.</summary>
@@ -43,8 +44,8 @@ public static class CheckReasons
     /// <summary>A share in per cent with the digits that it needs: <c>2 %</c>, <c>0.001 %</c>.</summary>
     /// <param name="share">The share. [1]</param>
     public static string Percent(double share) => !(Math.Abs(100 * share) is < 1 and > 1e-20)
-        ? FormattableString.Invariant($"{100 * share:0.##} %")
-        : FormattableString.Invariant($"{TwoDigits(100 * share):0.############################} %");
+        ? InvariantText.Of($"{100 * share:0.##} %")
+        : InvariantText.Of($"{TwoDigits(100 * share):0.############################} %");
 
     private static decimal TwoDigits(double value) =>
         (decimal)double.Parse(value.ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
@@ -53,33 +54,43 @@ public static class CheckReasons
     {
         CheckVerdict.Pass =>
         [
-            FormattableString.Invariant(
-                $"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level {alpha}{(figures.Any(f => f.Look is not null) ? " of all looks together" : "")}."),
+            InvariantText.Of(
+                $"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level "
+                    + $"{alpha}{(figures.Any(f => f.Look is not null) ? " of all looks together" : "")}."),
             .. figures.Where(f => f.Note is not null).Select(f => $"{Name(f)}: {f.Note}"),
         ],
-        CheckVerdict.Fail => [.. figures.Where(f => f.FailsAdjusted).Select(Fail), .. figures.Where(f => !f.FailsAdjusted && f.Verdict != CheckVerdict.Pass).Select(Open)],
+        CheckVerdict.Fail =>
+            [.. figures.Where(f => f.FailsAdjusted).Select(Fail), .. figures.Where(f => !f.FailsAdjusted && f.Verdict != CheckVerdict.Pass)
+            .Select(Open)],
         _ => [.. figures.Where(f => f.Verdict != CheckVerdict.Pass).Select(Open)],
     };
 
-    private static string Fail(FigureCheck f) => FormattableString.Invariant(
-        $"{Name(f)}: {Found(f.Test!)}{AtLeast(f.Test!)}, which is beyond the margin of {Percent(f.Margin)} (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}");
+    private static string Fail(FigureCheck f) => InvariantText.Of(
+        $"{Name(f)}: {Found(f.Test!)}{AtLeast(f.Test!)}, which is beyond the margin of {Percent(f.Margin)} (adjusted p "
+            + $"{Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}");
 
-    private static string Found(MarginTest test) => double.IsFinite(test.Ratio) ? Change(test.Ratio) : "the baseline shows nothing, and the candidate does";
+    private static string Found(MarginTest test) => double.IsFinite(test.Ratio)
+        ? Change(test.Ratio)
+        : "the baseline shows nothing, and the candidate does";
 
     private static string AtLeast(MarginTest test) => double.IsFinite(test.LowerBound) ? $" and at least {Change(test.LowerBound)}" : "";
 
     private static string Added(FigureCheck f) => f.Note is null ? "" : " " + f.Note;
 
-    private static string Unbounded(MarginTest test) => double.IsFinite(test.UpperBound) ? "" : " (the baseline cannot be told from zero, so the ratio has no upper bound)";
+    private static string Unbounded(MarginTest test) => double.IsFinite(test.UpperBound)
+        ? ""
+        : " (the baseline cannot be told from zero, so the ratio has no upper bound)";
 
     private static string Open(FigureCheck f) => f switch
     {
         { Test: null } => $"{Name(f)}: {f.Note}",
-        { Verdict: CheckVerdict.Fail } => FormattableString.Invariant(
-            $"{Name(f)}: {Found(f.Test)}, beyond the margin of {Percent(f.Margin)} by itself (p {Probability(f.Test.PBeyond)}) but not among so many figures (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}"),
-        _ => FormattableString.Invariant(
-            $"{Name(f)}: {Found(f.Test)}, {Bounds(f.Test)}{Unbounded(f.Test)}: neither within nor beyond the margin of {Percent(f.Margin)} is shown. {f.Settling!.Sentence}{Added(f)}"),
+        { Verdict: CheckVerdict.Fail } => InvariantText.Of(
+            $"{Name(f)}: {Found(f.Test)}, beyond the margin of {Percent(f.Margin)} by itself (p {Probability(f.Test.PBeyond)}) but not "
+                + $"among so many figures (adjusted p {Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}"),
+        _ => InvariantText.Of(
+            $"{Name(f)}: {Found(f.Test)}, {Bounds(f.Test)}{Unbounded(f.Test)}: neither within nor beyond the margin of {Percent(f.Margin)} "
+                + $"is shown. {f.Settling!.Sentence}{Added(f)}"),
     };
 
-    private static string Probability(double p) => p < 0.0001 ? "below 0.0001" : FormattableString.Invariant($"{p:0.0000}");
+    private static string Probability(double p) => p < 0.0001 ? "below 0.0001" : InvariantText.Of($"{p:0.0000}");
 }

@@ -23,7 +23,8 @@ public enum CheckVerdict
 /// <summary>A candidate against its baseline: what every writer turns into text. Immutable.</summary>
 public sealed record CheckResult
 {
-    /// <summary>Pass: every figure is shown to be within its margin. Fail: one is shown to be beyond it with Holm's adjustment, or drifts.</summary>
+    /// <summary>Pass: every figure is shown to be within its margin. Fail: one is shown to be beyond it with Holm's adjustment, or
+    /// drifts.</summary>
     public required CheckVerdict Verdict { get; init; }
 
     /// <summary>Level of each one-sided test. [1]</summary>
@@ -116,7 +117,8 @@ public sealed record FigureCheck
     /// <summary>The test; null where there is none to be had.</summary>
     public MarginTest? Test { get; init; }
 
-    /// <summary><see cref="MarginTest.PBeyond"/>, made one of all looks where looks are planned, after Holm's adjustment over all figures tested; null where there is no test. [1]</summary>
+    /// <summary><see cref="MarginTest.PBeyond"/>, made one of all looks where looks are planned, after Holm's adjustment over all figures
+    /// tested; null where there is no test. [1]</summary>
     public double? PBeyondAdjusted { get; init; }
 
     /// <summary>Whether it is beyond its margin even after the adjustment.</summary>

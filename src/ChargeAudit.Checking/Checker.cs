@@ -8,8 +8,9 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// The regression check: non-inferiority of a candidate to its baseline, figure by figure, each within its own margin. The whole passes where
-/// every figure passes at α (an intersection–union test, which needs no adjustment) and fails where any fails at its level adjusted by Holm.
+/// The regression check: non-inferiority of a candidate to its baseline, figure by figure, each within its own margin. The whole passes
+/// where every figure passes at α (an intersection–union test, which needs no adjustment) and fails where any fails at its level adjusted
+/// by Holm.
 /// </summary>
 public static class Checker
 {
@@ -25,7 +26,8 @@ public static class Checker
         ArgumentNullException.ThrowIfNull(rules);
         foreach (var figure in rules.Figures.Where(f => rules.MarginOf(f) is null))
         {
-            throw new InputException(InputProblem.Usage, $"no margin is given for {StableName.Of(figure)}; give one, or margin = \"2 %\" under [check] in the study")
+            throw new InputException(InputProblem.Usage,
+                $"no margin is given for {StableName.Of(figure)}; give one, or margin = \"2 %\" under [check] in the study")
             {
                 Remedy = Remedy.Margin,
             };
@@ -51,10 +53,13 @@ public static class Checker
             }
         }
 
-        left.AddRange(baseline.Methods.Where(m => candidate.Methods.All(c => c.Name != m.Name)).Select(m => $"{m.Name} is not in the study."));
+        left.AddRange(baseline.Methods.Where(m => candidate.Methods.All(c => c.Name != m.Name))
+            .Select(m => $"{m.Name} is not in the study."));
         if (figures.Count == 0)
         {
-            throw new InputException(InputProblem.Unusable, $"there is nothing to compare with the baseline: {string.Join(" ", left).TrimEnd('.')}; measure the candidate with methods of the same names");
+            throw new InputException(InputProblem.Unusable,
+                $"there is nothing to compare with the baseline: {string.Join(" ", left).TrimEnd('.')}; measure the candidate with methods "
+                + "of the same names");
         }
 
         var adjusted = Adjusted(figures, alpha);
@@ -83,8 +88,8 @@ public static class Checker
     }
 
     /// <summary>
-    /// The check with what the history says. A drift that has carried a figure beyond its margin since the first measurement fails the check,
-    /// as no single comparison with a baseline that moved along could show it; a drift within the margin is told and fails nothing.
+    /// The check with what the history says. A drift that has carried a figure beyond its margin since the first measurement fails the
+    /// check, as no single comparison with a baseline that moved along could show it; a drift within the margin is told and fails nothing.
     /// </summary>
     /// <param name="result">The check.</param>
     /// <param name="drifts">What was found in the history.</param>
@@ -97,7 +102,8 @@ public static class Checker
             Drifts = drifts,
             DriftPower = drifts.Count == 0 ? null : DriftPower.For(drifts.Count),
             Verdict = drifts.Any(d => d.BeyondMargin) ? CheckVerdict.Fail : result.Verdict,
-            Told = new(() => [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons]),
+            Told = new(() =>
+                [.. drifts.Where(d => d.Alarm).OrderByDescending(d => d.BeyondMargin).Select(DriftTest.Sentence), .. result.Reasons]),
         };
     }
 
@@ -113,7 +119,9 @@ public static class Checker
 
         if (old.Count < logs.Count)
         {
-            throw new InputException(InputProblem.Unusable, $"{old[0].Files[0]}, a log of {method.Name}, is in the baseline already; the candidate needs logs of its own for every run");
+            throw new InputException(InputProblem.Unusable,
+                $"{old[0].Files[0]}, a log of {method.Name}, is in the baseline already; the candidate needs logs of its own for "
+                + "every run");
         }
 
         left.Add($"{method.Name}: all its logs are the baseline's own, so nothing new was measured.");

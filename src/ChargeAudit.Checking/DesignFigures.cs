@@ -14,7 +14,8 @@ internal static class DesignFigures
     /// <param name="figure">Which.</param>
     /// <param name="side">Mark for sources that the other design does not share: <c>baseline</c> or <c>candidate</c>.</param>
     /// <param name="repeatability">Scatter of a single run where one run shows none, as a share; null: not known. [1]</param>
-    public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, MeasuringPoint point, CheckedFigure figure, string side, double? repeatability)
+    public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, MeasuringPoint point, CheckedFigure figure, string side,
+        double? repeatability)
     {
         var at = method.Points[point];
         var found = figure switch
@@ -52,7 +53,13 @@ internal static class DesignFigures
         }
 
         // One for each method: two methods do not scatter together.
-        var assumed = new InfluenceSource("assumed-repeatability") { Owner = SourceOwner.Method, OwnerName = method, Kind = SourceKind.Repeatability, Design = side };
+        var assumed = new InfluenceSource("assumed-repeatability")
+        {
+            Owner = SourceOwner.Method,
+            OwnerName = method,
+            Kind = SourceKind.Repeatability,
+            Design = side,
+        };
         return new RunsFigure(m.Plus(new UncertaintyComponent(assumed, share * Math.Abs(m.Value))), 1, assumed);
     }
 
@@ -87,7 +94,8 @@ internal static class DesignFigures
             ]
             : [];
 
-    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left, and what moved in between.
+    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left, and what
+    // moved in between.
     private static Figure FromRuns(
         double[] values, string unit, InfluenceSource source, double leastScatter, string none, List<UncertaintyComponent> moved)
     {
@@ -97,7 +105,10 @@ internal static class DesignFigures
         }
 
         var sample = SampleStatistics.Of(values);
-        IEnumerable<UncertaintyComponent> Of(double mean) => moved.Select(c => c with { SignedStandardUncertainty = c.SignedStandardUncertainty * mean });
+        IEnumerable<UncertaintyComponent> Of(double mean) => moved.Select(c => c with
+        {
+            SignedStandardUncertainty = c.SignedStandardUncertainty * mean,
+        });
         if (values.Length == 1)
         {
             return Figure.Of(Measured.From(sample.Mean, unit, Of(sample.Mean)));

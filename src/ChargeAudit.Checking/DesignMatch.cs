@@ -17,12 +17,17 @@ internal static class DesignMatch
     {
         if (candidate.DeviceName != baseline.DeviceName)
         {
-            throw Refuse($"the device is {Named(candidate.DeviceName)} in the study and {Named(baseline.DeviceName)} in the baseline; compare one device with itself, or give both the same [device] name");
+            throw Refuse(
+                $"the device is {Named(candidate.DeviceName)} in the study and {Named(baseline.DeviceName)} in the baseline; compare one "
+                + "device with itself, or give both the same [device] name");
         }
 
         if (candidate.BatteryWh != baseline.BatteryWh)
         {
-            throw Refuse(FormattableString.Invariant($"the device's battery is {Wh(candidate.BatteryWh)} in the study and {Wh(baseline.BatteryWh)} in the baseline; compare one device with itself"));
+            throw Refuse(
+                InvariantText.Of(
+                    $"the device's battery is {Wh(candidate.BatteryWh)} in the study and {Wh(baseline.BatteryWh)} in the baseline; compare "
+                + $"one device with itself"));
         }
     }
 
@@ -31,12 +36,16 @@ internal static class DesignMatch
         string name = candidate.Name;
         if (candidate.Kind != baseline.Kind)
         {
-            throw Refuse($"{name} is {StableName.Of(candidate.Kind)} in the study and {StableName.Of(baseline.Kind)} in the baseline; name them apart");
+            throw Refuse(
+                $"{name} is {StableName.Of(candidate.Kind)} in the study and {StableName.Of(baseline.Kind)} in the baseline; name "
+                + "them apart");
         }
 
         if (!candidate.Points.Keys.ToHashSet().SetEquals(baseline.Points.Keys))
         {
-            throw Refuse($"{name} was measured at {Points(candidate)} in the study and at {Points(baseline)} in the baseline; measure both at the same points");
+            throw Refuse(
+                $"{name} was measured at {Points(candidate)} in the study and at {Points(baseline)} in the baseline; measure both at the "
+                + "same points");
         }
 
         foreach (var point in candidate.Points.Keys)
@@ -69,7 +78,9 @@ internal static class DesignMatch
     {
         if (!candidate.SetEquals(baseline))
         {
-            throw Refuse($"{method} was measured at {StableName.Of(point)} with {string.Join(" and ", candidate)} in the study and with {string.Join(" and ", baseline)} in the baseline; measure both with the same meter, under the same name");
+            throw Refuse(
+                $"{method} was measured at {StableName.Of(point)} with {string.Join(" and ", candidate)} in the study and with "
+                + $"{string.Join(" and ", baseline)} in the baseline; measure both with the same meter, under the same name");
         }
     }
 
@@ -81,13 +92,16 @@ internal static class DesignMatch
             var (a, b) = (Levels(factor, candidate), Levels(factor, baseline));
             if (candidate.Count > 0 && baseline.Count > 0 && !a.SequenceEqual(b))
             {
-                throw Refuse($"{FactorWords.Of(factor)} of the runs of {method} is {Told(a)} in the study and {Told(b)} in the baseline; measure both with the same settings, each as often");
+                throw Refuse(
+                    $"{FactorWords.Of(factor)} of the runs of {method} is {Told(a)} in the study and {Told(b)} in the baseline; measure "
+                    + "both with the same settings, each as often");
             }
         }
     }
 
     private static List<(string Level, double Share)> Levels(Factor factor, IReadOnlyList<DesignRun> runs) =>
-        [.. runs.GroupBy(r => Level(factor, r.Factors), StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, Math.Round((double)g.Count() / runs.Count, 6)))];
+        [.. runs.GroupBy(r => Level(factor, r.Factors), StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => (g.Key, Math.Round((double)g.Count() / runs.Count, 6)))];
 
     // A room is never twice as warm to the degree.
     private static string Level(Factor factor, RunFactors factors) => !factors.Has(factor) ? "not given"
@@ -96,7 +110,7 @@ internal static class DesignMatch
         : FactorWords.Value(factor, factors.Of(factor)!.Value);
 
     private static string Told(List<(string Level, double Share)> levels) =>
-        string.Join(", ", levels.Select(l => l.Share < 1 ? FormattableString.Invariant($"{l.Level} ({100 * l.Share:0} %)") : l.Level));
+        string.Join(", ", levels.Select(l => l.Share < 1 ? InvariantText.Of($"{l.Level} ({100 * l.Share:0} %)") : l.Level));
 
     private static void States(string method, string which, IEnumerable<double?> candidate, IEnumerable<double?> baseline)
     {
@@ -108,20 +122,28 @@ internal static class DesignMatch
 
         if (a.Contains(null) != b.Contains(null))
         {
-            throw Refuse($"the state of charge at the {which} of the runs of {method} is given in the {(a.Contains(null) ? "baseline but not in the study" : "study but not in the baseline")}; give {which}-charge for every run of both, or of none");
+            throw Refuse(
+                $"the state of charge at the {which} of the runs of {method} is given in the "
+                + $"{(a.Contains(null) ? "baseline but not in the study" : "study but not in the baseline")}; give {which}-charge for "
+                + "every run of both, or of none");
         }
 
         if (!a.Contains(null) && Math.Abs(a.Average()!.Value - b.Average()!.Value) > StateTolerancePercent)
         {
-            throw Refuse(FormattableString.Invariant($"the runs of {method} {which} at a state of charge of {a.Average():0.#} % in the study and {b.Average():0.#} % in the baseline; charge over the same span"));
+            throw Refuse(
+                InvariantText.Of(
+                    $"the runs of {method} {which} at a state of charge of {a.Average():0.#} % in the study and {b.Average():0.#} % in the "
+                + $"baseline; charge over the same span"));
         }
     }
 
     private static string Named(string? name) => name is null ? "not named" : $"\"{name}\"";
 
-    private static string Wh(double? battery) => battery is { } wh ? FormattableString.Invariant($"{wh} Wh") : "not given";
+    private static string Wh(double? battery) => battery is { } wh ? InvariantText.Of($"{wh} Wh") : "not given";
 
-    private static string Points(DesignMethod method) => method.Points.Count == 0 ? "no point" : string.Join(" and ", method.Points.Keys.Order().Select(StableName.Of));
+    private static string Points(DesignMethod method) => method.Points.Count == 0
+        ? "no point"
+        : string.Join(" and ", method.Points.Keys.Order().Select(StableName.Of));
 
     private static InputException Refuse(string why) => new(InputProblem.Unusable, $"the baseline cannot be compared: {why}");
 }

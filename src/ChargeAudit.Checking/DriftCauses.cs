@@ -3,12 +3,14 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// Tells a design that has changed from a meter that has: the wired reference was measured on the same days with the same meter. Where it has moved since the
-/// same check, by as much as the uncertainties allow, the meter (or the room, or the device) has moved, and the design has not.
+/// Tells a design that has changed from a meter that has: the wired reference was measured on the same days with the same meter. Where it
+/// has moved since the same check, by as much as the uncertainties allow, the meter (or the room, or the device) has moved, and the design
+/// has not.
 /// </summary>
 internal static class DriftCauses
 {
-    // Standard uncertainties that two shifts may lie apart and count as one, or one from zero and count as none. Common practice, no source.
+    // Standard uncertainties that two shifts may lie apart and count as one, or one from zero and count as none. Common practice, no
+    // source.
     private const double Apart = 2;
 
     /// <summary>The finding with its cause.</summary>
@@ -25,23 +27,33 @@ internal static class DriftCauses
 
         if (finding.Figure == CheckedFigure.OverheadRatio)
         {
-            return finding with { Cause = DriftCause.Design, CauseReason = "The meter cancels in this ratio, so it is the design, or its reference." };
+            return finding with
+            {
+                Cause = DriftCause.Design,
+                CauseReason = "The meter cancels in this ratio, so it is the design, or its reference.",
+            };
         }
 
         // The reference's own drift is held against whatever else the same meter measured.
-        var partner = wired is null ? null : all.FirstOrDefault(s => s.Point == series.Point && s.Figure == series.Figure && s.Method != series.Method
+        var partner = wired is null
+            ? null
+            : all.FirstOrDefault(s => s.Point == series.Point && s.Figure == series.Figure && s.Method != series.Method
             && (s.Method == wired || series.Method == wired) && s.Meters.SequenceEqual(series.Meters));
         if (partner is null || Shift(partner, ChangeTime(series)) is not { } other)
         {
             return finding with
             {
                 Cause = DriftCause.NotKnown,
-                CauseReason = "No wired reference was measured on the same days with the same meter, so it cannot be told whether the design or the meter has changed.",
+                CauseReason =
+                    "No wired reference was measured on the same days with the same meter, so it cannot be told whether the design or the "
+                    + "meter has changed.",
             };
         }
 
         var own = Shift(series, ChangeTime(series))!.Value;
-        string who = partner.Method == wired ? $"The wired reference ({partner.Method}) on the same meter" : $"{partner.Method}, on the same meter,";
+        string who = partner.Method == wired
+            ? $"The wired reference ({partner.Method}) on the same meter"
+            : $"{partner.Method}, on the same meter,";
         string moved = CheckReasons.Change(Math.Exp(other.Shift));
         double apart = Math.Sqrt((own.U * own.U) + (other.U * other.U));
         bool alongside = other.Shift > Apart * other.U, alike = own.Shift - other.Shift <= Apart * apart;
@@ -50,20 +62,33 @@ internal static class DriftCauses
             (true, true) => finding with
             {
                 Cause = DriftCause.Meter,
-                CauseReason = $"{who} moved along ({moved}): it is the meter, or what else both have in common, and not the design, so it fails nothing.",
+                CauseReason =
+                    $"{who} moved along ({moved}): it is the meter, or what else both have in common, and not the design, so it fails "
+                    + "nothing.",
             },
-            (true, false) => finding with { Cause = DriftCause.Design, CauseReason = $"{who} moved too ({moved}), but by less: the rest is the design." },
-            (false, false) => finding with { Cause = DriftCause.Design, CauseReason = $"{who} did not move along ({moved}): it is not the meter." },
+            (true, false) => finding with
+            {
+                Cause = DriftCause.Design,
+                CauseReason = $"{who} moved too ({moved}), but by less: the rest is the design.",
+            },
+            (false, false) => finding with
+            {
+                Cause = DriftCause.Design,
+                CauseReason = $"{who} did not move along ({moved}): it is not the meter.",
+            },
             _ => finding with
             {
                 Cause = DriftCause.NotKnown,
-                CauseReason = $"{who} moved by {moved}, too uncertain to tell whether it moved along: it cannot be told yet whether the design or the meter has changed.",
+                CauseReason =
+                    $"{who} moved by {moved}, too uncertain to tell whether it moved along: it cannot be told yet whether the design or "
+                    + "the meter has changed.",
             },
         };
     }
 
     // The last measurement before the likeliest change; null: the first baseline.
-    private static DateTimeOffset? ChangeTime(DriftSeries series) => series.Steps.Where(s => s.Counted).ElementAt(series.Finding.ChangedAfter - 1).Time;
+    private static DateTimeOffset? ChangeTime(DriftSeries series) =>
+        series.Steps.Where(s => s.Counted).ElementAt(series.Finding.ChangedAfter - 1).Time;
 
     private static (double Shift, double U)? Shift(DriftSeries series, DateTimeOffset? last)
     {

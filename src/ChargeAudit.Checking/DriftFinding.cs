@@ -27,7 +27,8 @@ public enum DriftCause
 /// <param name="Checks">How many measurements the chart holds, the first baseline included. [1]</param>
 /// <param name="Score">The greatest change-point statistic after the last one, as a normal deviate. [1]</param>
 /// <param name="Limit">What it must not exceed. [1]</param>
-/// <param name="ChecksBetweenFalseAlarms">Checks from one false alarm of the whole check to the next, on average, with no change. [1]</param>
+/// <param name="ChecksBetweenFalseAlarms">Checks from one false alarm of the whole check to the next, on average, with no change.
+/// [1]</param>
 /// <param name="ChangedAfter">Measurements before the likeliest change, the first baseline included. [1]</param>
 /// <param name="Change">How far it has moved there: mean behind the change by mean before. [1]</param>
 /// <param name="SinceFirst">Last measurement by the first. [1]</param>

@@ -12,7 +12,8 @@ namespace ChargeAudit.Checking;
 /// <param name="Steps">The measurements in order of time, the first baseline first.</param>
 /// <param name="Finding">What the test found.</param>
 public sealed record DriftSeries(
-    string Method, MeasuringPoint Point, CheckedFigure Figure, string Unit, double Scatter, IReadOnlyList<DriftStep> Steps, DriftFinding Finding)
+    string Method, MeasuringPoint Point, CheckedFigure Figure, string Unit, double Scatter, IReadOnlyList<DriftStep> Steps,
+        DriftFinding Finding)
 {
     /// <summary>What it was measured with.</summary>
     public IReadOnlyList<string> Meters { get; init; } = [];
@@ -28,7 +29,8 @@ public sealed record DriftSeries(
 /// <param name="High">Its upper end. [1]</param>
 /// <param name="Verdict">What the check found; null for the first baseline.</param>
 /// <param name="Counted">Whether it counts in the chart: a candidate that failed was not accepted, and does not.</param>
-/// <param name="LowLimit">Lower control limit: three standard deviations below the mean of all before it, by the first baseline; null where it does not count. [1]</param>
+/// <param name="LowLimit">Lower control limit: three standard deviations below the mean of all before it, by the first baseline; null where
+/// it does not count. [1]</param>
 /// <param name="HighLimit">Upper control limit, likewise. [1]</param>
 /// <param name="Score">The change-point score after it, as a normal deviate; null where it does not count. [1]</param>
 /// <param name="Limit">What the score must not exceed; null where there is none. [1]</param>

@@ -1,15 +1,16 @@
 using System.Runtime.InteropServices;
 using ChargeAudit.Checking.Drift;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// A slow upward drift over many checks, each of which may pass: a change-point chart of each figure over all checks, the first baseline included, so that no
-/// true level need be known and changes of the baseline do not hide a drift. The limits keep the false alarms of the whole check, all its figures together,
-/// to one in <see cref="DriftPower.ChecksBetweenFalseAlarms"/> checks from the first check on.
+/// A slow upward drift over many checks, each of which may pass: a change-point chart of each figure over all checks, the first baseline
+/// included, so that no true level need be known and changes of the baseline do not hide a drift. The limits keep the false alarms of the
+/// whole check, all its figures together, to one in <see cref="DriftPower.ChecksBetweenFalseAlarms"/> checks from the first check on.
 /// </summary>
 public static class DriftTest
 {
@@ -20,13 +21,14 @@ public static class DriftTest
     public const int EnoughMeasurements = 5;
 
     /// <summary>
-    /// Tests every figure of the last check over the whole history. Earlier candidates that failed were not accepted and are left out, as are
-    /// measurements of another device or with other meters. A figure whose scatter is not known has no series.
+    /// Tests every figure of the last check over the whole history. Earlier candidates that failed were not accepted and are left out, as
+    /// are measurements of another device or with other meters. A figure whose scatter is not known has no series.
     /// </summary>
     /// <param name="history">Checks in order of time, the last one the check just made.</param>
     /// <param name="marginOf">Margin of a figure at a point. [1]</param>
     /// <returns>The findings, each with every measurement behind it, for a chart.</returns>
-    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history, Func<CheckedFigure, MeasuringPoint, double> marginOf)
+    public static IReadOnlyList<DriftSeries> Series(IReadOnlyList<HistoryEntry> history,
+        Func<CheckedFigure, MeasuringPoint, double> marginOf)
     {
         ArgumentNullException.ThrowIfNull(history);
         ArgumentNullException.ThrowIfNull(marginOf);
@@ -36,7 +38,8 @@ public static class DriftTest
         }
 
         // The same logs checked again are no new measurement, and neither is a candidate at an earlier look.
-        var same = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First()).Where(e => e.Device == history[^1].Device).ToList();
+        var same = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First())
+            .Where(e => e.Device == history[^1].Device).ToList();
         var checks = same.Except(EarlierLooks.Superseded(same)).ToList();
         var charts = history[^1].Figures.Select(f => (Figure: f, Terms: TermsOf(checks, f)))
             .Where(c => c.Terms.Count(t => t.Counted) > 1).ToList();
@@ -45,7 +48,9 @@ public static class DriftTest
         var series = charts.Select(c => Of(c.Figure, c.Terms, marginOf(c.Figure.Figure, c.Figure.Point), runs =>
         {
             string key = string.Join(' ', runs);
-            return limits.TryGetValue(key, out var known) ? known : limits[key] = ChangePointLimits.Of([.. runs.Select(n => ((double)n, n - 1.0))], hazard);
+            return limits.TryGetValue(key, out var known)
+                ? known
+                : limits[key] = ChangePointLimits.Of([.. runs.Select(n => ((double)n, n - 1.0))], hazard);
         })).ToList();
         return [.. series.Select(s => s with { Finding = DriftCauses.Of(s, series, history[^1].WiredReference) })];
     }
@@ -57,9 +62,14 @@ public static class DriftTest
         ArgumentNullException.ThrowIfNull(finding);
         string name = CheckReasons.Name(finding.Method, finding.Point, finding.Figure);
         string found = finding.Alarm
-            ? FormattableString.Invariant($"drifts upwards, {CheckReasons.Change(finding.Change)} since measurement {finding.ChangedAfter} of {finding.Checks} and {CheckReasons.Change(finding.SinceFirst)} since the first, {(finding.SinceFirst > 1 + finding.Margin ? "beyond" : "still within")} the margin of {CheckReasons.Percent(finding.Margin)}")
-            : FormattableString.Invariant($"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
-        return FormattableString.Invariant($"{name}: {found}; change-point score {finding.Score:0.00}, alarm above {finding.Limit:0.00}.")
+            ? InvariantText.Of(
+                $"drifts upwards, {CheckReasons.Change(finding.Change)} since measurement {finding.ChangedAfter} of {finding.Checks} and "
+                + $"{CheckReasons.Change(finding.SinceFirst)} since the first, "
+                + $"{(finding.SinceFirst > 1 + finding.Margin ? "beyond" : "still within")} the margin of "
+                + $"{CheckReasons.Percent(finding.Margin)}")
+            : InvariantText.Of(
+                $"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
+        return InvariantText.Of($"{name}: {found}; change-point score {finding.Score:0.00}, alarm above {finding.Limit:0.00}.")
             + (finding.CauseReason is { } cause ? " " + cause : "");
     }
 
@@ -73,17 +83,27 @@ public static class DriftTest
         string Found(double sigma)
         {
             var row = power.Rows.Where(r => !r.AllMove && r.StepSigma == sigma && r.QuietChecks <= quiet).MaxBy(r => r.QuietChecks)!;
-            return FormattableString.Invariant($"{sigma:0} standard {(sigma == 1 ? "uncertainty" : "uncertainties")} of a check within 20 checks in {100 * row.Within20:0} % of the cases (no test could do better than {100 * DriftPower.Possible(row.QuietChecks, sigma, 20):0} %)");
+            return InvariantText.Of(
+                $"{sigma:0} standard {(sigma == 1 ? "uncertainty" : "uncertainties")} of a check within 20 checks in "
+                + $"{100 * row.Within20:0} % of the cases (no test could do better than "
+                + $"{100 * DriftPower.Possible(row.QuietChecks, sigma, 20):0} %)");
         }
 
         List<string> told =
         [
-            FormattableString.Invariant($"With no change the check raises one false alarm in {DriftPower.ChecksBetweenFalseAlarms:0} checks on average, all its figures together."),
-            FormattableString.Invariant($"After {quiet} quiet {(quiet == 1 ? "check" : "checks")} a step of one figure is found as follows: {Found(1)}; {Found(2)}."),
+            InvariantText.Of(
+                $"With no change the check raises one false alarm in {DriftPower.ChecksBetweenFalseAlarms:0} checks on average, all its "
+                + $"figures together."),
+            InvariantText.Of(
+                $"After {quiet} quiet {(quiet == 1 ? "check" : "checks")} a step of one figure is found as follows: {Found(1)}; "
+                + $"{Found(2)}."),
         ];
         if (measurements < EnoughMeasurements)
         {
-            told.Add(FormattableString.Invariant($"The level rests on {measurements} measurements: measure the baseline five times, on different days, before you rely on a quiet chart."));
+            told.Add(
+                InvariantText.Of(
+                    $"The level rests on {measurements} measurements: measure the baseline five times, on different days, before you rely "
+                + $"on a quiet chart."));
         }
 
         return told;
@@ -111,7 +131,8 @@ public static class DriftTest
         ];
     }
 
-    private static DriftSeries Of(HistoryFigure last, List<Term> series, double margin, Func<IReadOnlyList<int>, IReadOnlyList<double>> limitsOf)
+    private static DriftSeries Of(HistoryFigure last, List<Term> series, double margin,
+        Func<IReadOnlyList<int>, IReadOnlyList<double>> limitsOf)
     {
         var counted = series.Where(t => t.Counted).ToList();
         var limits = limitsOf([.. counted.Select(t => t.Runs)]);
@@ -125,7 +146,8 @@ public static class DriftTest
         foreach (var term in series)
         {
             double ratio = term.Value / first, reach = Math.Exp(factor * scatter / Math.Sqrt(term.Runs));
-            var step = new DriftStep(term.Time, term.Name, term.Value, term.Runs, ratio, ratio / reach, ratio * reach, term.Verdict, term.Counted, null, null, null, null);
+            var step = new DriftStep(term.Time, term.Name, term.Value, term.Runs, ratio, ratio / reach, ratio * reach, term.Verdict,
+                term.Counted, null, null, null, null);
             if (term.Counted)
             {
                 double value = Math.Log(term.Value), difference = value - mean;
@@ -135,7 +157,13 @@ public static class DriftTest
                     state = ChangePointChart.After(CollectionsMarshal.AsSpan(chart));
                     double deviation = scatter * Math.Sqrt((1.0 / term.Runs) + (1 / weights));
                     double level = Math.Exp(mean) / first, control = Math.Exp(ControlDeviations * deviation);
-                    step = step with { LowLimit = level / control, HighLimit = level * control, Score = state.Score, Limit = limits[chart.Count - 1] };
+                    step = step with
+                    {
+                        LowLimit = level / control,
+                        HighLimit = level * control,
+                        Score = state.Score,
+                        Limit = limits[chart.Count - 1],
+                    };
                 }
                 else
                 {
@@ -155,5 +183,6 @@ public static class DriftTest
         return new DriftSeries(last.Method, last.Point, last.Figure, last.Unit, scatter, steps, finding) { Meters = last.Meters };
     }
 
-    private sealed record Term(double Value, int Runs, double? Scatter, string Name, DateTimeOffset? Time, CheckVerdict? Verdict, bool Counted);
+    private sealed record Term(double Value, int Runs, double? Scatter, string Name, DateTimeOffset? Time, CheckVerdict? Verdict,
+        bool Counted);
 }

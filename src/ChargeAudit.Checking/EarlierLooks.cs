@@ -20,16 +20,22 @@ public static class EarlierLooks
             var stray = earlier.Where(e => e.Plan != own.Plan || !planned.Runs.Contains(RunsOf(e))).ToList();
             return stray.Count == 0 ? result : WithLooks(result, planned with
             {
-                Sentence = $"{planned.Sentence} The history holds {(stray.Count == 1 ? "a look" : "looks")} at {LookReport.Words([.. stray.Select(RunsOf)])} runs that this plan does not have, so the risk is greater than stated.",
+                Sentence =
+                    $"{planned.Sentence} The history holds {(stray.Count == 1 ? "a look" : "looks")} at "
+                    + $"{LookReport.Words([.. stray.Select(RunsOf)])} runs that this plan does not have, so the risk is greater than "
+                    + "stated.",
             });
         }
 
         int baselineRuns = result.Figures.Max(f => f.BaselineRuns);
         var report = LookReport.Unplanned([.. earlier.Select(RunsOf), RunsOf(own)], baselineRuns, result.Alpha);
-        return report.Number == 1 && result.Verdict != CheckVerdict.Inconclusive ? result with { Looks = report } : WithLooks(result, report);
+        return report.Number == 1 && result.Verdict != CheckVerdict.Inconclusive
+            ? result with { Looks = report }
+            : WithLooks(result, report);
     }
 
-    /// <summary>The checks without those whose logs a later one holds all of: one candidate is one measurement, however often it was looked at.</summary>
+    /// <summary>The checks without those whose logs a later one holds all of: one candidate is one measurement, however often it was looked
+    /// at.</summary>
     /// <param name="checks">Checks in order of time.</param>
     internal static IEnumerable<HistoryEntry> Superseded(IReadOnlyList<HistoryEntry> checks)
     {

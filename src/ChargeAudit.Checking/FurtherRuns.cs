@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Checking;
 
 /// <summary>
@@ -30,19 +32,23 @@ internal static class FurtherRuns
         if (Least(candidate.Runs + 1, n => design.PowerWith(n, baseline.Runs)) is { } own)
         {
             int more = own - candidate.Runs;
-            return new Settling(more, 0, FormattableString.Invariant(
-                $"{more} further {Word(more)} of the candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it with a probability of {Power:0.##}, if the ratio is as found."));
+            return new Settling(more, 0, InvariantText.Of(
+                $"{more} further {Word(more)} of the candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it "
+                    + $"with a probability of {Power:0.##}, if the ratio is as found."));
         }
 
         if (Least(2, n => design.PowerWith(Math.Max(n, candidate.Runs), Math.Max(n, baseline.Runs))) is { } each)
         {
             int moreCandidate = Math.Max(0, each - candidate.Runs), moreBaseline = Math.Max(0, each - baseline.Runs);
-            return new Settling(moreCandidate, moreBaseline, FormattableString.Invariant(
-                $"{moreCandidate} further {Word(moreCandidate)} of the candidate and {moreBaseline} of the baseline would settle it with a probability of {Power:0.##}, if the ratio is as found; runs of the candidate alone cannot, as the baseline's own scatter stands in the way."));
+            return new Settling(moreCandidate, moreBaseline, InvariantText.Of(
+                $"{moreCandidate} further {Word(moreCandidate)} of the candidate and {moreBaseline} of the baseline would settle it with a "
+                    + $"probability of {Power:0.##}, if the ratio is as found; runs of the candidate alone cannot, as the baseline's own "
+                    + $"scatter stands in the way."));
         }
 
-        return new Settling(null, null, FormattableString.Invariant(
-            $"Not even {MostRuns} runs of each would settle it: the ratio lies too close to the margin, or the meter's uncertainty leaves too little room."));
+        return new Settling(null, null, InvariantText.Of(
+            $"Not even {MostRuns} runs of each would settle it: the ratio lies too close to the margin, or the meter's uncertainty leaves "
+                + $"too little room."));
     }
 
     private static string Word(int runs) => runs == 1 ? "run" : "runs";
@@ -86,7 +92,8 @@ internal static class FurtherRuns
 
         // A baseline of one run has a scatter that was stated and not estimated: a known part beside the candidate's.
         public double PowerWith(double candidateRuns, double baselineRuns) => baselineRuns < 2
-            ? RatioTestPower.Of(_difference, (_candidateVariance, 0), (candidateRuns, candidateRuns), MeterVariance + (_baselineVariance / baselineRuns), _alpha)
+            ? RatioTestPower.Of(_difference, (_candidateVariance, 0), (candidateRuns, candidateRuns), MeterVariance
+                + (_baselineVariance / baselineRuns), _alpha)
             : RatioTestPower.Of(_difference, (_candidateVariance, _baselineVariance), (candidateRuns, baselineRuns), MeterVariance, _alpha);
     }
 }

@@ -13,7 +13,8 @@ namespace ChargeAudit.Checking;
 /// <param name="Device">Name of the device; null where not given.</param>
 /// <param name="Figures">Its figures; those known on both sides.</param>
 public sealed record HistoryEntry(
-    DateTimeOffset Time, string Candidate, string CandidateSha256, string BaselineSha256, CheckVerdict Verdict, string? Device, IReadOnlyList<HistoryFigure> Figures)
+    DateTimeOffset Time, string Candidate, string CandidateSha256, string BaselineSha256, CheckVerdict Verdict, string? Device,
+        IReadOnlyList<HistoryFigure> Figures)
 {
     /// <summary>SHA-256 of every log of the candidate; null in entries of older versions.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -43,7 +44,8 @@ public sealed record HistoryEntry(
             [
                 .. result.Figures.Where(f => f.Candidate is not null && f.Baseline is not null).Select(f => new HistoryFigure(
                     f.Method, f.Point, f.Figure, f.Candidate!.Unit,
-                    f.Candidate.Value, f.CandidateRuns, Known(f.CandidateScatter), f.Baseline!.Value, f.BaselineRuns, Known(f.BaselineScatter), f.Verdict, f.Meters)),
+                    f.Candidate.Value, f.CandidateRuns, Known(f.CandidateScatter), f.Baseline!.Value, f.BaselineRuns,
+                        Known(f.BaselineScatter), f.Verdict, f.Meters)),
             ])
         {
             Logs = [.. result.CandidateLogs.Order(StringComparer.Ordinal)],

@@ -1,4 +1,5 @@
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Checking;
@@ -23,7 +24,8 @@ public static class HistoryFile
     /// <param name="clock">The clock.</param>
     /// <param name="cancellation">Stops the waiting.</param>
     /// <exception cref="InputException">The file cannot be written, is held by another writer for too long, or is no history.</exception>
-    public static HistoryAppended Append(string path, HistoryEntry entry, TimeSpan patience, TimeProvider clock, CancellationToken cancellation = default)
+    public static HistoryAppended Append(string path, HistoryEntry entry, TimeSpan patience, TimeProvider clock,
+        CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(clock);
         using var file = Open(path, patience, clock, cancellation);
@@ -61,7 +63,8 @@ public static class HistoryFile
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
             {
-                bool held = e is IOException && e is not (DirectoryNotFoundException or FileNotFoundException or PathTooLongException) && File.Exists(path);
+                bool held = e is IOException && e is not (DirectoryNotFoundException or FileNotFoundException or PathTooLongException)
+                    && File.Exists(path);
                 if (!held || clock.GetElapsedTime(start) > patience)
                 {
                     throw CannotWrite(path, e);
@@ -90,7 +93,8 @@ public static class HistoryFile
         }
 
         // Without this the whole of a file that is no history would be taken for one torn line.
-        if (lineStart == 0 && !Encoding.UTF8.GetString(torn).StartsWith(HistoryJson.Start[..Math.Min(HistoryJson.Start.Length, torn.Length)], StringComparison.Ordinal))
+        if (lineStart == 0 && !Encoding.UTF8.GetString(torn)
+            .StartsWith(HistoryJson.Start[..Math.Min(HistoryJson.Start.Length, torn.Length)], StringComparison.Ordinal))
         {
             throw NoHistory(path, 1);
         }
@@ -138,13 +142,14 @@ public static class HistoryFile
 
     private static InputException NoHistory(string path, int line) => new(
         InputProblem.Unusable,
-        FormattableString.Invariant($"{path}, line {line}: this is no entry of a history that check wrote; name another file, or mend the line"))
+        InvariantText.Of($"{path}, line {line}: this is no entry of a history that check wrote; name another file, or mend the line"))
     {
         Remedy = Remedy.History,
     };
 
     private static InputException CannotWrite(string path, Exception e) => new(
         InputProblem.CannotWrite,
-        $"{path}: the history cannot be written ({e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); make sure that it is a file you may write and that no other program holds it",
+        $"{path}: the history cannot be written ({e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); make sure that it is a file you may "
+            + "write and that no other program holds it",
         e);
 }

@@ -16,7 +16,10 @@ internal static class HistoryJson
     /// <summary>What every line starts with.</summary>
     public const string Start = "{\"schema\":\"" + Schema + "\"";
 
-    private static readonly HistoryContext Context = new(new JsonSerializerOptions(HistoryContext.Default.Options) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+    private static readonly HistoryContext Context = new(new JsonSerializerOptions(HistoryContext.Default.Options)
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    });
 
     public static string Line(HistoryEntry entry) => Start + "," + JsonSerializer.Serialize(entry, Context.HistoryEntry)[1..];
 
@@ -53,7 +56,8 @@ internal sealed record NamedSchema(string Schema);
 
 /// <summary>How an entry of a history becomes JSON, made when the program is compiled.</summary>
 [JsonSourceGenerationOptions(
-    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true, RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true, RespectNullableAnnotations = true,
+        RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(HistoryEntry))]
 [JsonSerializable(typeof(NamedSchema))]
 internal sealed partial class HistoryContext : JsonSerializerContext;

@@ -10,7 +10,8 @@ internal static class JsonNumbers
     /// <param name="element">The document, or a part of it.</param>
     public static bool CanAllBeMeant(JsonElement element) => element.ValueKind switch
     {
-        JsonValueKind.Number => element.TryGetDouble(out double number) && NumberLimits.CanBeMeant(number) && (number == 0 || NumberLimits.Meant(number) != 0),
+        JsonValueKind.Number => element.TryGetDouble(out double number) && NumberLimits.CanBeMeant(number)
+            && (number == 0 || NumberLimits.Meant(number) != 0),
         JsonValueKind.Array => element.EnumerateArray().All(CanAllBeMeant),
         JsonValueKind.Object => element.EnumerateObject().All(p => CanAllBeMeant(p.Value)),
         _ => true,

@@ -9,13 +9,16 @@ namespace ChargeAudit.Checking;
 /// freedom. The uncertainty holds the scatter of the runs and the errors of the meters alike; an error that both figures share is one error
 /// and cancels as far as it acts alike. With scatter alone this is the test of Tamhane and Logan to the last digit, and the bounds are the
 /// ends of Fieller's set at the same factor.
-/// <i>Source:</i> A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004); E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185.
+/// <i>Source:</i> A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004); E. C. Fieller, J. Royal Statistical Society B 16 (1954)
+/// 175–185.
 /// </summary>
 /// <param name="Ratio">Candidate by baseline; positive infinity where the baseline is not above zero. [1]</param>
 /// <param name="T">(A − ρ₀B) by its standard uncertainty, at the limit. [1]</param>
 /// <param name="DegreesOfFreedom">By Welch and Satterthwaite, at the limit. [1]</param>
-/// <param name="PWithin">Probability of so small a T if the ratio were at the limit or above: small shows that the margin is kept. [1]</param>
-/// <param name="PBeyond">Probability of so great a T if the ratio were at the limit or below: small shows that the margin is exceeded. [1]</param>
+/// <param name="PWithin">Probability of so small a T if the ratio were at the limit or above: small shows that the margin is kept.
+/// [1]</param>
+/// <param name="PBeyond">Probability of so great a T if the ratio were at the limit or below: small shows that the margin is exceeded.
+/// [1]</param>
 /// <param name="LowerBound">One-sided lower bound of the ratio; negative infinity where there is none. [1]</param>
 /// <param name="UpperBound">One-sided upper bound of the ratio; positive infinity where there is none. [1]</param>
 public sealed record MarginTest(
@@ -97,10 +100,12 @@ public sealed record MarginTest(
         return at;
     }
 
-    // The probability whose factor just reaches t: where scatter alone counts it is Student's tail, else it is searched for on its logarithm.
+    // The probability whose factor just reaches t: where scatter alone counts it is Student's tail, else it is searched for on its
+    // logarithm.
     private static double OneSidedP(UncertaintyComponent[] components, double t)
     {
-        if (components.All(c => c.SignedStandardUncertainty == 0 || (c.Source.Shape == ErrorShape.Normal && double.IsFinite(c.Source.DegreesOfFreedom))))
+        if (components.All(c => c.SignedStandardUncertainty == 0
+            || (c.Source.Shape == ErrorShape.Normal && double.IsFinite(c.Source.DegreesOfFreedom))))
         {
             return StudentDistribution.UpperTail(t, CoverageFactor.EffectiveDegreesOfFreedom(components));
         }

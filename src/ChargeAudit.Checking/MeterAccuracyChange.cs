@@ -1,10 +1,11 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// Tells where one meter is not stated alike on both sides. One instrument has one error, which cancels between a design and its baseline; stated as 0.5 %
-/// in one study and 1 % in the other it cancels only in part, and which of the two is right no log can tell.
+/// Tells where one meter is not stated alike on both sides. One instrument has one error, which cancels between a design and its baseline;
+/// stated as 0.5 % in one study and 1 % in the other it cancels only in part, and which of the two is right no log can tell.
 /// </summary>
 internal static class MeterAccuracyChange
 {
@@ -29,8 +30,10 @@ internal static class MeterAccuracyChange
             double now = own.GetValueOrDefault(meter), before = old.GetValueOrDefault(meter);
             if (Math.Max(now, before) > Alike * Math.Min(now, before))
             {
-                return FormattableString.Invariant(
-                    $"The accuracy stated for {meter} has changed: its gain is known within {100 * before:0.###} % (one standard uncertainty) in the baseline and {100 * now:0.###} % in the study, so it does not cancel fully; state one accuracy for one instrument, and give another instrument another name.");
+                return InvariantText.Of(
+                    $"The accuracy stated for {meter} has changed: its gain is known within {100 * before:0.###} % (one standard "
+                        + $"uncertainty) in the baseline and {100 * now:0.###} % in the study, so it does not cancel fully; state one "
+                        + $"accuracy for one instrument, and give another instrument another name.");
             }
         }
 
@@ -40,5 +43,6 @@ internal static class MeterAccuracyChange
     private static Dictionary<string, double> Gains(Measured m) => m.Components
         .Where(c => c.Source is { Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })
         .GroupBy(c => c.Source.OwnerName!, StringComparer.Ordinal)
-        .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty)) / Math.Abs(m.Value), StringComparer.Ordinal);
+        .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty)) / Math.Abs(m.Value),
+            StringComparer.Ordinal);
 }

@@ -10,7 +10,8 @@ namespace ChargeAudit.Checking;
 /// <param name="BaselineDesign">What it must not be worse than.</param>
 /// <param name="Candidate">Its method.</param>
 /// <param name="Baseline">The baseline's method of the same name.</param>
-internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign BaselineDesign, DesignMethod Candidate, DesignMethod Baseline)
+internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign BaselineDesign, DesignMethod Candidate,
+    DesignMethod Baseline)
 {
     // A nominal level below this is no level that a test could reach; bounds are drawn at this one then.
     private const double LeastLevel = 1e-7;
@@ -53,7 +54,10 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
 
                 if (own is not null && old is not null)
                 {
-                    (own, old) = (own with { Value = MeterStability.Completed(own.Value, old.Value) }, old with { Value = MeterStability.Completed(old.Value, own.Value) });
+                    (own, old) = (own with { Value = MeterStability.Completed(own.Value, old.Value) }, old with
+                    {
+                        Value = MeterStability.Completed(old.Value, own.Value),
+                    });
                 }
 
                 yield return Figure(point, figure, own, old, rules.MarginOf(figure, point)!.Value, alpha, look) with
@@ -72,7 +76,8 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
     {
         if (figure != CheckedFigure.OverheadRatio)
         {
-            return (DesignFigures.Of(Candidate, point, figure, "candidate", repeatability), DesignFigures.Of(Baseline, point, figure, "baseline", repeatability));
+            return (DesignFigures.Of(Candidate, point, figure, "candidate", repeatability),
+                DesignFigures.Of(Baseline, point, figure, "baseline", repeatability));
         }
 
         var (own, whyNot) = OverheadFigure.ReferenceOf(CandidateDesign, Candidate, point);
@@ -83,17 +88,20 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
                 : own.Runs.SelectMany(r => r.Points.Values).SelectMany(p => p.Sha256).Any(BaselineDesign.LogSha256.Contains)
                     ? $"{own.Name} was not measured again, so what the day and the meter do to both does not cancel"
                     : null
-            : whyNot ?? oldWhyNot ?? (own is null == old is null ? "" : $"the {(own is null ? "study" : "baseline")} has no wired reference there");
+            : whyNot ?? oldWhyNot
+                ?? (own is null == old is null ? "" : $"the {(own is null ? "study" : "baseline")} has no wired reference there");
         if (reason is not null)
         {
             left.AddRange(reason.Length == 0 ? [] : [$"{name}: {reason}."]);
             return null;
         }
 
-        return (OverheadFigure.Of(Candidate, own!, point, "candidate", repeatability), OverheadFigure.Of(Baseline, old!, point, "baseline", repeatability));
+        return (OverheadFigure.Of(Candidate, own!, point, "candidate", repeatability),
+            OverheadFigure.Of(Baseline, old!, point, "baseline", repeatability));
     }
 
-    private FigureCheck Figure(MeasuringPoint point, CheckedFigure figure, RunsFigure? own, RunsFigure? old, double margin, double alpha, PlannedLook? look)
+    private FigureCheck Figure(MeasuringPoint point, CheckedFigure figure, RunsFigure? own, RunsFigure? old, double margin, double alpha,
+        PlannedLook? look)
     {
         double level = look?.Level ?? alpha;
         var check = new FigureCheck
@@ -125,14 +133,18 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
 
         var test = MarginTest.Against(own.Value, old.Value, 1 + margin, Math.Max(level, LeastLevel));
 
-        // By the test and not by the bounds: powers and energies are not below zero, so a difference that is shown is a ratio shown, also where a
-        // baseline near zero leaves the ratio without an upper bound.
-        var verdict = level == 0 ? CheckVerdict.Inconclusive : test.PWithin <= level ? CheckVerdict.Pass : test.PBeyond <= level ? CheckVerdict.Fail : CheckVerdict.Inconclusive;
+        // By the test and not by the bounds: powers and energies are not below zero, so a difference that is shown is a ratio shown, also
+        // where a baseline near zero leaves the ratio without an upper bound.
+        var verdict = level == 0 ? CheckVerdict.Inconclusive : test.PWithin <= level ? CheckVerdict.Pass : test.PBeyond <= level
+            ? CheckVerdict.Fail
+            : CheckVerdict.Inconclusive;
         return check with
         {
             Test = test,
             Verdict = verdict,
-            Open = verdict != CheckVerdict.Inconclusive ? null : new(() => look is null ? FurtherRuns.For(own, old, 1 + margin, alpha) : NextLook(look)),
+            Open = verdict != CheckVerdict.Inconclusive
+                ? null
+                : new(() => look is null ? FurtherRuns.For(own, old, 1 + margin, alpha) : NextLook(look)),
         };
     }
 
@@ -150,15 +162,19 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
 
         if (own.ScatterSource is null || old.ScatterSource is null)
         {
-            string which = own.ScatterSource is null ? old.ScatterSource is null ? "The candidate and the baseline rest" : "The candidate rests" : "The baseline rests";
+            string which = own.ScatterSource is null ? old.ScatterSource is null
+                ? "The candidate and the baseline rest"
+                : "The candidate rests" : "The baseline rests";
             string what = own.WithReference ? "one run of the method or of its reference" : "one run";
-            return $"{which} on {what}, which tells nothing of the scatter: make at least two more, or give repeatability under [check] where it is known.";
+            return $"{which} on {what}, which tells nothing of the scatter: make at least two more, or give repeatability under [check] "
+                + "where it is known.";
         }
 
         return old.Value.Value <= 0 && own.Value.Value <= 0
             ? "Neither side is above zero, so there is no ratio."
             : own.RunVariance + old.RunVariance == 0 && MarginTest.Difference(own.Value, old.Value, 1).StandardUncertainty is not > 0
-                ? "The runs agree to the last digit, so the meter's step hides their scatter, and nothing of the meter is left in the ratio either: make the readings finer, or give repeatability under [check]."
+                ? "The runs agree to the last digit, so the meter's step hides their scatter, and nothing of the meter is left in the "
+                    + "ratio either: make the readings finer, or give repeatability under [check]."
                 : null;
     }
 

@@ -5,8 +5,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// The energy of a charge by that of the wired reference of the same audit, measured with the same meter. What the meter and the day do to both alike cancels,
-/// so the ratio compares two designs also where the meter has moved since the baseline.
+/// The energy of a charge by that of the wired reference of the same audit, measured with the same meter. What the meter and the day do to
+/// both alike cancels, so the ratio compares two designs also where the meter has moved since the baseline.
 /// </summary>
 internal static class OverheadFigure
 {
@@ -17,7 +17,8 @@ internal static class OverheadFigure
     public static (DesignMethod? Reference, string? WhyNot) ReferenceOf(MeasuredDesign design, DesignMethod method, MeasuringPoint point)
     {
         var reference = design.Methods.FirstOrDefault(m => m.Name == design.Reference);
-        if (reference is null || reference.Name == method.Name || reference.Kind != MethodKind.Wired || !reference.Points.ContainsKey(point))
+        if (reference is null || reference.Name == method.Name || reference.Kind != MethodKind.Wired
+            || !reference.Points.ContainsKey(point))
         {
             return (null, null);
         }
@@ -25,7 +26,9 @@ internal static class OverheadFigure
         var (own, other) = (MetersOfRuns(method, point), MetersOfRuns(reference, point));
         return own.SetEquals(other)
             ? (reference, null)
-            : (null, $"it was measured with {string.Join(" and ", own)} and its reference with {string.Join(" and ", other)}, so the meter does not cancel");
+            : (null,
+                $"it was measured with {string.Join(" and ", own)} and its reference with {string.Join(" and ", other)}, so the meter does "
+                + "not cancel");
     }
 
     /// <summary>The figure.</summary>
@@ -34,7 +37,8 @@ internal static class OverheadFigure
     /// <param name="point">Where.</param>
     /// <param name="side">Mark for sources that the other design does not share.</param>
     /// <param name="repeatability">Scatter of a single run where one run shows none, as a share; null: not known. [1]</param>
-    public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, DesignMethod reference, MeasuringPoint point, string side, double? repeatability)
+    public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, DesignMethod reference, MeasuringPoint point, string side,
+        double? repeatability)
     {
         var (above, whyNot) = DesignFigures.Of(method, point, CheckedFigure.EnergyPerCharge, side, repeatability);
         var (below, noReference) = DesignFigures.Of(reference, point, CheckedFigure.EnergyPerCharge, side, repeatability);
@@ -59,10 +63,12 @@ internal static class OverheadFigure
         };
         double u = Math.Sqrt(scatter.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
         var whole = Measured.From(
-            ratio.Value, ratio.Unit, [.. ratio.Components.Where(c => !scatter.Contains(c)), new UncertaintyComponent(together, u)], ratio.UnknownBecause);
+            ratio.Value, ratio.Unit, [.. ratio.Components.Where(c => !scatter.Contains(c)), new UncertaintyComponent(together, u)],
+                ratio.UnknownBecause);
         return (new RunsFigure(whole, runs, together) { WithReference = true }, null);
     }
 
     private static SortedSet<string> MetersOfRuns(DesignMethod method, MeasuringPoint point) =>
-        new(method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point].Meter ?? "(not named)"), StringComparer.Ordinal);
+        new(method.Runs.Where(r => r.Points.ContainsKey(point)).Select(r => r.Points[point].Meter ?? "(not named)"),
+            StringComparer.Ordinal);
 }

@@ -7,14 +7,15 @@ using MathNet.Numerics.Integration;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// How likely the test of a ratio decides: the very test that <see cref="MarginTest"/> applies, which estimates both scatters and takes its degrees of freedom
-/// from those estimates. So the power is averaged over what the two estimates may come out as, and not computed with the degrees of freedom of the true
-/// scatters, which with few runs promises too much.
-/// <i>Source:</i> the estimates of normal scatters are χ² distributed and independent of the means; B. L. Welch, Biometrika 34 (1947) 28–35 (degrees of freedom).
+/// How likely the test of a ratio decides: the very test that <see cref="MarginTest"/> applies, which estimates both scatters and takes its
+/// degrees of freedom from those estimates. So the power is averaged over what the two estimates may come out as, and not computed with the
+/// degrees of freedom of the true scatters, which with few runs promises too much. <i>Source:</i> the estimates of normal scatters are χ²
+/// distributed and independent of the means; B. L. Welch, Biometrika 34 (1947) 28–35 (degrees of freedom).
 /// </summary>
 public static class RatioTestPower
 {
-    // Nodes of the double integral: its error stays below 0.001 from two runs on. With a meter's part each pair of nodes costs a convolution.
+    // Nodes of the double integral: its error stays below 0.001 from two runs on. With a meter's part each pair of nodes costs a
+    // convolution.
     private const int Nodes = 40;
     private const int NodesWithMeter = 14;
 
@@ -27,8 +28,10 @@ public static class RatioTestPower
     /// <param name="runs">Runs of A and of B, each at least 2; positive infinity: the best that runs can do. [1]</param>
     /// <param name="meterVariance">What the meters bring to the difference however many runs there are, in its unit squared.</param>
     /// <param name="alpha">Level of each side of the test. [1]</param>
-    /// <param name="ofMargin">True for the test of a margin; false for telling two means apart, whose interval has other degrees of freedom with two runs.</param>
-    public static double Of(double difference, (double A, double B) variance, (double A, double B) runs, double meterVariance, double alpha, bool ofMargin = true)
+    /// <param name="ofMargin">True for the test of a margin; false for telling two means apart, whose interval has other degrees of freedom
+    /// with two runs.</param>
+    public static double Of(double difference, (double A, double B) variance, (double A, double B) runs, double meterVariance, double alpha,
+        bool ofMargin = true)
     {
         double a = variance.A / runs.A, b = variance.B / runs.B, all = a + b + meterVariance;
         if (all == 0)
@@ -39,12 +42,15 @@ public static class RatioTestPower
         bool nothingEstimated = a + b == 0;
         if (nothingEstimated || Math.Min(runs.A, runs.B) > ManyRuns)
         {
-            double dof = nothingEstimated ? double.PositiveInfinity : all * all / ((a == 0 ? 0 : a * a / (runs.A - 1)) + (b == 0 ? 0 : b * b / (runs.B - 1)));
+            double dof = nothingEstimated
+                ? double.PositiveInfinity
+                : all * all / ((a == 0 ? 0 : a * a / (runs.A - 1)) + (b == 0 ? 0 : b * b / (runs.B - 1)));
             return 1 - TestPower.NoncentralLowerTail(StudentDistribution.Quantile(1 - alpha, dof), dof, difference / Math.Sqrt(all));
         }
 
-        // Of two χ² the sum and the share of the first are independent, and the degrees of freedom depend on the share alone. With W = sin²θ its density is
-        // sin^(n−2)θ·cos^(m−2)θ, and that of r = √(sum by its degrees of freedom N) is r^(N−1)·exp(−N·r²/2): both smooth.
+        // Of two χ² the sum and the share of the first are independent, and the degrees of freedom depend on the share alone. With W =
+        // sin²θ its density is sin^(n−2)θ·cos^(m−2)θ, and that of r = √(sum by its degrees of freedom N) is r^(N−1)·exp(−N·r²/2): both
+        // smooth.
         double dofA = runs.A - 1, dofB = runs.B - 1, total = dofA + dofB, spread = Math.Sqrt(0.5 / total);
         int nodes = meterVariance > 0 ? NodesWithMeter : Nodes;
         GaussLegendreRule angles = new(0, 0.5 * Math.PI, nodes), sizes = new(Math.Max(0, 1 - (7 * spread)), 1 + (7 * spread), nodes);
@@ -54,7 +60,9 @@ public static class RatioTestPower
             double sine = Math.Sin(angles.GetAbscissa(i)), cosine = Math.Cos(angles.GetAbscissa(i));
             double ofA = a * total * sine * sine / dofA, ofB = b * total * cosine * cosine / dofB;
             double ofAngle = angles.GetWeight(i) * Math.Exp(((dofA - 1) * Math.Log(sine)) + ((dofB - 1) * Math.Log(cosine)));
-            double freedom = ofMargin ? RatioOfMeans.WelchFreedom(ofA, dofA, ofB, dofB) : RatioOfMeans.FreedomTogether(ofA, dofA, ofB, dofB);
+            double freedom = ofMargin
+                ? RatioOfMeans.WelchFreedom(ofA, dofA, ofB, dofB)
+                : RatioOfMeans.FreedomTogether(ofA, dofA, ofB, dofB);
             double student = StudentDistribution.Quantile(1 - alpha, freedom);
             for (int j = 0; j < nodes; j++)
             {

@@ -25,7 +25,8 @@ public static class ChargeAuditProgram
         bool json = WantsJson(args);
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
-            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
+            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+                .TrimEnd('.');
             string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
             return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
         }
@@ -62,7 +63,9 @@ public static class ChargeAuditProgram
                 host.Error.WriteLine(e);
             }
 
-            return Fail(host, json, ExitStatus.ProgramFault, $"a fault of the program itself ({e.GetType().Name}: {e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); please report it with the command, what it prints with CHARGEAUDIT_TRACE=1 and, if you can, the log");
+            return Fail(host, json, ExitStatus.ProgramFault,
+                $"a fault of the program itself ({e.GetType().Name}: {e.Message.ReplaceLineEndings(" ").TrimEnd('.')}); please report it "
+                + "with the command, what it prints with CHARGEAUDIT_TRACE=1 and, if you can, the log");
         }
     }
 
@@ -71,10 +74,13 @@ public static class ChargeAuditProgram
     /// <param name="commandLine">The command line as it was given, for the provenance of results.</param>
     public static RootCommand CommandTree(CliHost host, string commandLine = "")
     {
-        var root = new RootCommand("Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost a year.")
-        {
-            HelpName = "chargeaudit",
-        };
+        var root =
+            new RootCommand(
+                "Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost "
+            + "a year.")
+            {
+                HelpName = "chargeaudit",
+            };
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
         root.Add(InspectCommand.Create(host));

@@ -2,7 +2,8 @@ namespace ChargeAudit.Coils;
 
 /// <summary>
 /// Mutual inductance of thin circular turns with parallel axes, in air.
-/// <i>Source:</i> J. C. Maxwell, A Treatise on Electricity and Magnetism, art. 701; the elliptic integrals by the arithmetic–geometric mean (DLMF §19.8).
+/// <i>Source:</i> J. C. Maxwell, A Treatise on Electricity and Magnetism, art. 701; the elliptic integrals by the arithmetic–geometric mean
+/// (DLMF §19.8).
 /// </summary>
 public static class CircularFilament
 {
@@ -20,8 +21,9 @@ public static class CircularFilament
         2 * Math.PI * otherRadiusM * otherRadiusM * PotentialPerRadius(radiusM, otherRadiusM, distanceM);
 
     /// <summary>
-    /// Mutual inductance of two turns whose axes are parallel and <paramref name="offsetM"/> apart: Neumann's double integral, of which the inner one is
-    /// the vector potential in closed form. The outer one is a sum over evenly spaced points, which converges geometrically for a periodic function.
+    /// Mutual inductance of two turns whose axes are parallel and <paramref name="offsetM"/> apart: Neumann's double integral, of which the
+    /// inner one is the vector potential in closed form. The outer one is a sum over evenly spaced points, which converges geometrically
+    /// for a periodic function.
     /// </summary>
     /// <param name="radiusM">Radius of the first. [m]</param>
     /// <param name="otherRadiusM">Radius of the second. [m]</param>
@@ -64,8 +66,8 @@ public static class CircularFilament
     }
 
     /// <summary>
-    /// Vector potential of a turn that carries 1 A, divided by the distance from its axis. With the integrals' difference taken from the mean's own
-    /// terms nothing cancels, so it is exact to rounding from touching turns out to the far field, and on the axis itself.
+    /// Vector potential of a turn that carries 1 A, divided by the distance from its axis. With the integrals' difference taken from the
+    /// mean's own terms nothing cancels, so it is exact to rounding from touching turns out to the far field, and on the axis itself.
     /// </summary>
     private static double PotentialPerRadius(double radiusM, double fromAxisM, double distanceM)
     {

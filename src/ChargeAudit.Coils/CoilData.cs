@@ -1,19 +1,23 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Coils;
 
 /// <summary>
-/// What a user knows of two coils, as the command line and a study's <c>coils</c> table give it. Everything may be missing; what can be worked out is.
+/// What a user knows of two coils, as the command line and a study's <c>coils</c> table give it. Everything may be missing; what can be
+/// worked out is.
 /// </summary>
 public sealed record CoilData
 {
     /// <summary>Names of all entries with the coherent unit of each; pure numbers have <c>1</c>.</summary>
     public static IReadOnlyList<(string Key, string Unit)> Keys { get; } =
     [
-        ("primary", "H"), ("secondary", "H"), ("primary-quality", "1"), ("secondary-quality", "1"), ("primary-resistance", "Ω"), ("secondary-resistance", "Ω"),
+        ("primary", "H"), ("secondary", "H"), ("primary-quality", "1"), ("secondary-quality", "1"), ("primary-resistance", "Ω"),
+            ("secondary-resistance", "Ω"),
         ("primary-capacitance", "F"), ("secondary-capacitance", "F"), ("coupling", "1"), ("frequency", "Hz"), ("load", "Ω"),
-        ("primary-turns", "1"), ("primary-inner-radius", "m"), ("primary-outer-radius", "m"), ("secondary-turns", "1"), ("secondary-inner-radius", "m"),
+        ("primary-turns", "1"), ("primary-inner-radius", "m"), ("primary-outer-radius", "m"), ("secondary-turns", "1"),
+            ("secondary-inner-radius", "m"),
         ("secondary-outer-radius", "m"), ("gap", "m"), ("offset", "m"), ("shield-factor", "1"),
     ];
 
@@ -48,7 +52,8 @@ public sealed record CoilData
     public double? LoadOhm { get; init; }
 
     /// <summary>The link; null where something is missing for it.</summary>
-    public CoilLink? Link => PrimaryH is { } l1 && SecondaryH is { } l2 && PrimaryQ is { } q1 && SecondaryQ is { } q2 && Coupling is { } k && FrequencyHz is { } f
+    public CoilLink? Link => PrimaryH is { } l1 && SecondaryH is { } l2 && PrimaryQ is { } q1 && SecondaryQ is { } q2 && Coupling is { } k
+        && FrequencyHz is { } f
         ? new CoilLink { PrimaryH = l1, SecondaryH = l2, PrimaryQ = q1, SecondaryQ = q2, Coupling = k, FrequencyHz = f }
         : null;
 
@@ -59,7 +64,8 @@ public sealed record CoilData
         {
             (string, double?)[] needed =
             [
-                ("primary", PrimaryH), ("secondary", SecondaryH), ("coupling (or turns, radii and gap)", Coupling), ("frequency", FrequencyHz),
+                ("primary", PrimaryH), ("secondary", SecondaryH), ("coupling (or turns, radii and gap)", Coupling),
+                    ("frequency", FrequencyHz),
                 ("primary-quality (or primary-resistance)", PrimaryQ), ("secondary-quality (or secondary-resistance)", SecondaryQ),
             ];
             return [.. needed.Where(n => n.Item2 is null).Select(n => n.Item1)];
@@ -86,7 +92,8 @@ public sealed record CoilData
             string example = known.Unit == "1" ? "0.4" : "1.1 m" + known.Unit;
             if (!ValueText.TryParse(text, known.Unit, out double value, out string? hint) || value < 0 || (value == 0 && key != "offset"))
             {
-                throw Problem(place, $"'{key}' is '{text}', expected a value above zero such as '{example}'{(hint is null ? "" : $" ({hint})")}.");
+                throw Problem(place,
+                    $"'{key}' is '{text}', expected a value above zero such as '{example}'{(hint is null ? "" : $" ({hint})")}.");
             }
 
             values[key] = value;
@@ -119,7 +126,9 @@ public sealed record CoilData
 
         if (coupling is not null and not (> 0 and < 1))
         {
-            throw Problem(place, FormattableString.Invariant($"the coupling comes out as {coupling:G4}, expected above 0 and below 1; correct coupling, geometry or inductances."));
+            throw Problem(place,
+                InvariantText.Of(
+                    $"the coupling comes out as {coupling:G4}, expected above 0 and below 1; correct coupling, geometry or inductances."));
         }
 
         return new CoilData
@@ -155,7 +164,8 @@ public sealed record CoilData
 
     private static double? Mutual(Dictionary<string, double> values, string place)
     {
-        string[] needed = ["primary-turns", "primary-inner-radius", "primary-outer-radius", "secondary-turns", "secondary-inner-radius", "secondary-outer-radius", "gap"];
+        string[] needed = ["primary-turns", "primary-inner-radius", "primary-outer-radius", "secondary-turns", "secondary-inner-radius",
+            "secondary-outer-radius", "gap"];
         string[] given = [.. needed.Where(values.ContainsKey)];
         if (given.Length == 0)
         {
@@ -164,10 +174,12 @@ public sealed record CoilData
 
         if (given.Length < needed.Length)
         {
-            throw Problem(place, $"for the geometry {string.Join(", ", needed.Except(given))} is missing; give it, or the coupling instead.");
+            throw Problem(place,
+                $"for the geometry {string.Join(", ", needed.Except(given))} is missing; give it, or the coupling instead.");
         }
 
-        return (Get(values, "shield-factor") ?? 1) * Coil(values, "primary", place).MutualInductance(Coil(values, "secondary", place), values["gap"], Get(values, "offset") ?? 0);
+        return (Get(values, "shield-factor") ?? 1) * Coil(values, "primary", place)
+            .MutualInductance(Coil(values, "secondary", place), values["gap"], Get(values, "offset") ?? 0);
     }
 
     private static CoilGeometry Coil(Dictionary<string, double> values, string coil, string place)
@@ -175,10 +187,15 @@ public sealed record CoilData
         double turns = values[coil + "-turns"];
         if (turns != Math.Floor(turns) || turns > 1000)
         {
-            throw Problem(place, FormattableString.Invariant($"'{coil}-turns' is {turns}, expected a whole number from 1 to 1000."));
+            throw Problem(place, InvariantText.Of($"'{coil}-turns' is {turns}, expected a whole number from 1 to 1000."));
         }
 
-        return new CoilGeometry { Turns = (int)turns, InnerRadiusM = values[coil + "-inner-radius"], OuterRadiusM = values[coil + "-outer-radius"] };
+        return new CoilGeometry
+        {
+            Turns = (int)turns,
+            InnerRadiusM = values[coil + "-inner-radius"],
+            OuterRadiusM = values[coil + "-outer-radius"],
+        };
     }
 
     private static double? Get(Dictionary<string, double> values, string key) => values.TryGetValue(key, out double value) ? value : null;

@@ -1,10 +1,12 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Coils;
 
 /// <summary>
-/// Measured beside possible: what of a pad's loss its coils set, and what the rest (inverter, rectifier, control, a load off its best value) adds. The
-/// coils' part is what even lossless electronics with the best load would lose while delivering the same energy; the rest can be avoided without other coils.
+/// Measured beside possible: what of a pad's loss its coils set, and what the rest (inverter, rectifier, control, a load off its best
+/// value) adds. The coils' part is what even lossless electronics with the best load would lose while delivering the same energy; the rest
+/// can be avoided without other coils.
 /// </summary>
 public sealed record CoilLimit
 {
@@ -24,8 +26,8 @@ public sealed record CoilLimit
     public Measured Rest { get; }
 
     /// <summary>
-    /// Whether the pad does better than its coils can, beyond what the uncertainty explains: then the coil data or the measurement is wrong. Where the
-    /// uncertainty is unknown, any amount counts.
+    /// Whether the pad does better than its coils can, beyond what the uncertainty explains: then the coil data or the measurement is
+    /// wrong. Where the uncertainty is unknown, any amount counts.
     /// </summary>
     public bool Contradicts => Rest.Interval() is { } interval ? interval.High < 0 : Rest.Value < 0;
 
@@ -53,7 +55,11 @@ public sealed record CoilLimit
         string unit = CoilLoss.Unit;
         double lost = CoilLoss.Value + Rest.Value;
         return Contradicts
-            ? FormattableString.Invariant($"The pad delivers {100 * MeasuredEfficiency.Value:F1} % where its coils allow {100 * PossibleEfficiency:F1} % at most: the coil data or a log is wrong.")
-            : FormattableString.Invariant($"Of {lost:G3} {unit} lost, {CoilLoss.Value:G3} {unit} are set by coupling and coil quality; {Rest.Value:G3} {unit} are the rest.");
+            ? InvariantText.Of(
+                $"The pad delivers {100 * MeasuredEfficiency.Value:F1} % where its coils allow {100 * PossibleEfficiency:F1} % at most: "
+                + $"the coil data or a log is wrong.")
+            : InvariantText.Of(
+                $"Of {lost:G3} {unit} lost, {CoilLoss.Value:G3} {unit} are set by coupling and coil quality; {Rest.Value:G3} {unit} are "
+                + $"the rest.");
     }
 }

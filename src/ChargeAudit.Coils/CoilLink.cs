@@ -1,6 +1,7 @@
 namespace ChargeAudit.Coils;
 
-/// <summary>The T-equivalent of two coupled coils with a turns ratio of one. An arm is negative where the mutual inductance exceeds that coil's own.</summary>
+/// <summary>The T-equivalent of two coupled coils with a turns ratio of one. An arm is negative where the mutual inductance exceeds that
+/// coil's own.</summary>
 /// <param name="PrimaryArmH">L₁ − M. [H]</param>
 /// <param name="SecondaryArmH">L₂ − M. [H]</param>
 /// <param name="ShuntH">M. [H]</param>
@@ -48,7 +49,8 @@ public sealed record CoilLink
     /// <summary>U = k·√(Q₁·Q₂): the one number that decides the best efficiency. [1]</summary>
     public double FigureOfMerit => Coupling * Math.Sqrt(PrimaryQ * SecondaryQ);
 
-    /// <summary>The best efficiency from the driven coil's terminals to the load, U²/(1 + √(1 + U²))². Inverter and rectifier come on top. [1]</summary>
+    /// <summary>The best efficiency from the driven coil's terminals to the load, U²/(1 + √(1 + U²))². Inverter and rectifier come on top.
+    /// [1]</summary>
     public double MaximumEfficiency => BestEfficiency(FigureOfMerit);
 
     /// <summary>Its T-equivalent.</summary>

@@ -22,7 +22,8 @@ public sealed record CoilReport
     /// <summary>Without capacitors, series–series and series–parallel; empty without a link.</summary>
     public IReadOnlyList<CircuitFigures> Circuits { get; init; } = [];
 
-    /// <summary>Series–series over frequency at the given or best load, from half to twice the operating frequency and beyond its peaks; null without a link.</summary>
+    /// <summary>Series–series over frequency at the given or best load, from half to twice the operating frequency and beyond its peaks;
+    /// null without a link.</summary>
     public FrequencySweep? Sweep { get; init; }
 
     /// <summary>Works out what follows from the data.</summary>
@@ -36,12 +37,17 @@ public sealed record CoilReport
         double? secondary = data.SecondaryH is { } l2 && data.SecondaryF is { } c2 ? Resonance.FrequencyHz(l2, c2) : null;
         if (data.Link is not { } link)
         {
-            return primary is null && secondary is null && data.GeometricMutualH is null && (data.FrequencyHz is null || (data.PrimaryH ?? data.SecondaryH) is null)
-                ? throw new InputException(InputProblem.Usage, $"too little is known of the coils: for a resonance give an inductance and a capacitance or a frequency; for a link {string.Join(", ", data.Missing)} is missing.")
+            return primary is null && secondary is null && data.GeometricMutualH is null
+                && (data.FrequencyHz is null || (data.PrimaryH ?? data.SecondaryH) is null)
+                ? throw new InputException(InputProblem.Usage,
+                    "too little is known of the coils: for a resonance give an inductance and a capacitance or a frequency; for a link "
+                    + $"{string.Join(", ", data.Missing)} is missing.")
                 : new CoilReport { Data = data, PrimaryResonanceHz = primary, SecondaryResonanceHz = secondary };
         }
 
-        CompensatedLink series = data.PrimaryF is { } p && data.SecondaryF is { } s ? CompensatedLink.SeriesSeries(link, p, s) : CompensatedLink.SeriesSeries(link);
+        CompensatedLink series = data.PrimaryF is { } p && data.SecondaryF is { } s
+            ? CompensatedLink.SeriesSeries(link, p, s)
+            : CompensatedLink.SeriesSeries(link);
         CircuitFigures figures = CircuitFigures.Of(series, data.LoadOhm);
         return new CoilReport
         {
@@ -49,7 +55,8 @@ public sealed record CoilReport
             PrimaryResonanceHz = primary,
             SecondaryResonanceHz = secondary,
             Link = link,
-            Circuits = [CircuitFigures.Of(CompensatedLink.Uncompensated(link), data.LoadOhm), figures, CircuitFigures.Of(CompensatedLink.SeriesParallel(link), data.LoadOhm)],
+            Circuits = [CircuitFigures.Of(CompensatedLink.Uncompensated(link), data.LoadOhm), figures,
+                CircuitFigures.Of(CompensatedLink.SeriesParallel(link), data.LoadOhm)],
             Sweep = FrequencySweep.OfSeriesSeries(series, figures.LoadOhm),
         };
     }
@@ -72,8 +79,10 @@ public sealed record CoilReport
         }
 
         Line(text, "Coupling", Number(link.Coupling, "F4") + ", mutual inductance " + SiValue.Format(link.MutualH, "H"));
-        Line(text, "T-equivalent", SiValue.Format(link.T.PrimaryArmH, "H") + " and " + SiValue.Format(link.T.SecondaryArmH, "H") + " in the arms, " + SiValue.Format(link.T.ShuntH, "H") + " across");
-        Line(text, "Best efficiency", Percent(link.MaximumEfficiency) + " by coupling and quality (U = " + Number(link.FigureOfMerit, "G4") + "); inverter and rectifier come on top");
+        Line(text, "T-equivalent", SiValue.Format(link.T.PrimaryArmH, "H") + " and " + SiValue.Format(link.T.SecondaryArmH, "H")
+            + " in the arms, " + SiValue.Format(link.T.ShuntH, "H") + " across");
+        Line(text, "Best efficiency", Percent(link.MaximumEfficiency) + " by coupling and quality (U = " + Number(link.FigureOfMerit, "G4")
+            + "); inverter and rectifier come on top");
         foreach (CircuitFigures circuit in Circuits)
         {
             Circuit(text, circuit);
@@ -93,11 +102,14 @@ public sealed record CoilReport
         };
         text.Append(name).Append(capacitors).Append('\n');
         Line(text, "  best load", SiValue.Format(c.BestLoadOhm, "Ω") + ", efficiency there " + Percent(c.BestEfficiency));
-        Line(text, "  at " + SiValue.Format(c.LoadOhm, "Ω"), "efficiency " + Percent(c.Efficiency) + ", input " + SiValue.Format(c.InputOhm, "Ω") + " at " + Degrees(c.InputPhaseDegrees) + ", voltage × " + Number(c.VoltageTransfer, "G4"));
-        Line(text, "  with no load", "voltage × " + Number(c.OpenTransfer, "G4") + ", input phase " + Degrees(c.OpenPhaseDegrees) + "; shorted " + Degrees(c.ShortPhaseDegrees));
+        Line(text, "  at " + SiValue.Format(c.LoadOhm, "Ω"), "efficiency " + Percent(c.Efficiency) + ", input "
+            + SiValue.Format(c.InputOhm, "Ω") + " at " + Degrees(c.InputPhaseDegrees) + ", voltage × " + Number(c.VoltageTransfer, "G4"));
+        Line(text, "  with no load", "voltage × " + Number(c.OpenTransfer, "G4") + ", input phase " + Degrees(c.OpenPhaseDegrees)
+            + "; shorted " + Degrees(c.ShortPhaseDegrees));
     }
 
-    private static string Capacitors(CompensatedLink circuit) => ", " + SiValue.Format(circuit.PrimaryF, "F") + " and " + SiValue.Format(circuit.SecondaryF, "F");
+    private static string Capacitors(CompensatedLink circuit) =>
+        ", " + SiValue.Format(circuit.PrimaryF, "F") + " and " + SiValue.Format(circuit.SecondaryF, "F");
 
     private static string Percent(double share) => (100 * share).ToString("F1", CultureInfo.InvariantCulture) + " %";
 
@@ -129,7 +141,8 @@ public sealed record CoilReport
         {
             if (inductanceH is { } l && capacitanceF is null)
             {
-                Line(text, "Capacitor", SiValue.Format(Resonance.CapacitanceF(l, frequencyHz), "F") + " resonates with the " + coil + " coil at " + SiValue.Format(frequencyHz, "Hz"));
+                Line(text, "Capacitor", SiValue.Format(Resonance.CapacitanceF(l, frequencyHz), "F") + " resonates with the " + coil
+                    + " coil at " + SiValue.Format(frequencyHz, "Hz"));
             }
         }
     }

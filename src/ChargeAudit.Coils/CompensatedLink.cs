@@ -17,8 +17,8 @@ public enum Compensation
 }
 
 /// <summary>
-/// Two coupled coils with their capacitors: what the drive sees and what the load gets, at any frequency, in closed form by the reflected impedance.
-/// The coils' resistances are those at the link's own frequency. <i>Source:</i> standard circuit theory of coupled coils.
+/// Two coupled coils with their capacitors: what the drive sees and what the load gets, at any frequency, in closed form by the reflected
+/// impedance. The coils' resistances are those at the link's own frequency. <i>Source:</i> standard circuit theory of coupled coils.
 /// </summary>
 public sealed record CompensatedLink
 {
@@ -40,7 +40,8 @@ public sealed record CompensatedLink
     /// <summary>No capacitors.</summary>
     /// <param name="link">The coils.</param>
     /// <returns>The circuit.</returns>
-    public static CompensatedLink Uncompensated(CoilLink link) => new(link, Compensation.None, double.PositiveInfinity, double.PositiveInfinity);
+    public static CompensatedLink Uncompensated(CoilLink link) =>
+        new(link, Compensation.None, double.PositiveInfinity, double.PositiveInfinity);
 
     /// <summary>Each coil in series resonance at the link's frequency.</summary>
     /// <param name="link">The coils.</param>
@@ -48,7 +49,8 @@ public sealed record CompensatedLink
     public static CompensatedLink SeriesSeries(CoilLink link)
     {
         ArgumentNullException.ThrowIfNull(link);
-        return SeriesSeries(link, Resonance.CapacitanceF(link.PrimaryH, link.FrequencyHz), Resonance.CapacitanceF(link.SecondaryH, link.FrequencyHz));
+        return SeriesSeries(link, Resonance.CapacitanceF(link.PrimaryH, link.FrequencyHz),
+            Resonance.CapacitanceF(link.SecondaryH, link.FrequencyHz));
     }
 
     /// <summary>Given capacitors in series.</summary>
@@ -56,11 +58,12 @@ public sealed record CompensatedLink
     /// <param name="primaryF">At the driven coil. [F]</param>
     /// <param name="secondaryF">At the receiving coil. [F]</param>
     /// <returns>The circuit.</returns>
-    public static CompensatedLink SeriesSeries(CoilLink link, double primaryF, double secondaryF) => new(link, Compensation.SeriesSeries, primaryF, secondaryF);
+    public static CompensatedLink SeriesSeries(CoilLink link, double primaryF, double secondaryF) =>
+        new(link, Compensation.SeriesSeries, primaryF, secondaryF);
 
     /// <summary>
-    /// Series–parallel with the capacitor that, together with its best load, makes the secondary loop purely resistive: q = Q₂/√(1 + U²), C₂ = q/(ωR). The primary
-    /// capacitor then takes away the driven coil's own reactance.
+    /// Series–parallel with the capacitor that, together with its best load, makes the secondary loop purely resistive: q = Q₂/√(1 + U²),
+    /// C₂ = q/(ωR). The primary capacitor then takes away the driven coil's own reactance.
     /// </summary>
     /// <param name="link">The coils.</param>
     /// <returns>The circuit.</returns>
@@ -78,7 +81,8 @@ public sealed record CompensatedLink
     /// <param name="primaryF">In series with the driven coil. [F]</param>
     /// <param name="secondaryF">In parallel with the receiving coil. [F]</param>
     /// <returns>The circuit.</returns>
-    public static CompensatedLink SeriesParallel(CoilLink link, double primaryF, double secondaryF) => new(link, Compensation.SeriesParallel, primaryF, secondaryF);
+    public static CompensatedLink SeriesParallel(CoilLink link, double primaryF, double secondaryF) =>
+        new(link, Compensation.SeriesParallel, primaryF, secondaryF);
 
     /// <summary>The load with the best efficiency at the link's frequency, in closed form for the capacitors that are there.</summary>
     public double BestLoadOhm
@@ -138,7 +142,9 @@ public sealed record CompensatedLink
     /// <returns>Power. [W/V²]</returns>
     public double LoadPower(double frequencyHz, double loadOhm) => Solve(frequencyHz, loadOhm).LoadPowerPerVoltSquared;
 
-    private static double SeriesReactance(double capacitanceF, double omega) => double.IsPositiveInfinity(capacitanceF) ? 0 : -1 / (omega * capacitanceF);
+    private static double SeriesReactance(double capacitanceF, double omega) => double.IsPositiveInfinity(capacitanceF)
+        ? 0
+        : -1 / (omega * capacitanceF);
 
     private Solution Solve(double frequencyHz, double loadOhm)
     {
@@ -158,7 +164,8 @@ public sealed record CompensatedLink
             load = loadOhm == 0 ? Complex.Zero : 1 / admittance;
         }
 
-        Complex secondary = coil + load + (Kind == Compensation.SeriesSeries ? new Complex(0, SeriesReactance(SecondaryF, omega)) : Complex.Zero);
+        Complex secondary = coil + load
+            + (Kind == Compensation.SeriesSeries ? new Complex(0, SeriesReactance(SecondaryF, omega)) : Complex.Zero);
         Complex input = primary - (mutual * mutual / secondary);
         Complex secondaryA = mutual / (input * secondary);
         Complex voltage = secondaryA * load;

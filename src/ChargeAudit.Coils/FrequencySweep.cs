@@ -7,11 +7,12 @@ namespace ChargeAudit.Coils;
 /// <param name="Efficiency">From the driven coil's terminals to the load. [1]</param>
 /// <param name="VoltageTransfer">Load voltage over input voltage. [1]</param>
 /// <param name="LoadPower">Power in the load for one volt (effective) at the input. [W/V²]</param>
-public readonly record struct SweepPoint(double FrequencyHz, double InputOhm, double InputPhaseDegrees, double Efficiency, double VoltageTransfer, double LoadPower);
+public readonly record struct SweepPoint(double FrequencyHz, double InputOhm, double InputPhaseDegrees, double Efficiency,
+    double VoltageTransfer, double LoadPower);
 
 /// <summary>
-/// A compensated link over frequency. Where the coupling is tight for the load, the one peak of the load's power at a given input voltage splits in two,
-/// on either side of the resonance; tighter still, the input phase crosses zero three times.
+/// A compensated link over frequency. Where the coupling is tight for the load, the one peak of the load's power at a given input voltage
+/// splits in two, on either side of the resonance; tighter still, the input phase crosses zero three times.
 /// </summary>
 public sealed record FrequencySweep
 {
@@ -20,7 +21,8 @@ public sealed record FrequencySweep
     // Losses move a peak from where it would be without them, by a few per cent.
     private const double BeyondPeak = 1.2;
 
-    private FrequencySweep(CompensatedLink circuit, double loadOhm, IReadOnlyList<SweepPoint> points, IReadOnlyList<double> peaksHz, IReadOnlyList<double> zeroPhaseHz) =>
+    private FrequencySweep(CompensatedLink circuit, double loadOhm, IReadOnlyList<SweepPoint> points, IReadOnlyList<double> peaksHz,
+        IReadOnlyList<double> zeroPhaseHz) =>
         (Circuit, LoadOhm, Points, PeaksHz, ZeroPhaseHz) = (circuit, loadOhm, points, peaksHz, zeroPhaseHz);
 
     /// <summary>The circuit.</summary>
@@ -42,9 +44,9 @@ public sealed record FrequencySweep
     public bool IsSplit => PeaksHz.Count > 1;
 
     /// <summary>
-    /// Sweeps coils with capacitors in series from half to twice the operating frequency, and as far beyond as the peaks can lie: with no losses they are where
-    /// (1 − k²)·x² − (f₁² + f₂²)·x + f₁²·f₂² = 0 with x = f² (f₁ and f₂ the resonances of each side alone; f₀/√(1 ± k) where they agree).
-    /// <i>Source:</i> standard circuit theory of coupled coils.
+    /// Sweeps coils with capacitors in series from half to twice the operating frequency, and as far beyond as the peaks can lie: with no
+    /// losses they are where (1 − k²)·x² − (f₁² + f₂²)·x + f₁²·f₂² = 0 with x = f² (f₁ and f₂ the resonances of each side alone; f₀/√(1 ±
+    /// k) where they agree). <i>Source:</i> standard circuit theory of coupled coils.
     /// </summary>
     /// <param name="circuit">The circuit, with a capacitor in series at each side.</param>
     /// <param name="loadOhm">The load, above 0 and finite. [Ω]</param>
@@ -58,8 +60,10 @@ public sealed record FrequencySweep
         double middle = (first + second) / 2;
         double root = Math.Sqrt((middle * middle) - (apart * first * second));
         double upperHz = Math.Sqrt((middle + root) / apart), lowerHz = Math.Sqrt(first * second / (middle + root));
-        double fromHz = Math.Min(circuit.Link.FrequencyHz / 2, lowerHz / BeyondPeak), toHz = Math.Max(circuit.Link.FrequencyHz * 2, upperHz * BeyondPeak);
-        return Over(circuit, loadOhm, fromHz, toHz, Math.Max(UsualPoints, 1 + (int)Math.Ceiling(Math.Log(toHz / fromHz) / Math.Log(4) * (UsualPoints - 1))));
+        double fromHz = Math.Min(circuit.Link.FrequencyHz / 2, lowerHz / BeyondPeak),
+            toHz = Math.Max(circuit.Link.FrequencyHz * 2, upperHz * BeyondPeak);
+        return Over(circuit, loadOhm, fromHz, toHz,
+            Math.Max(UsualPoints, 1 + (int)Math.Ceiling(Math.Log(toHz / fromHz) / Math.Log(4) * (UsualPoints - 1))));
     }
 
     /// <summary>Sweeps a circuit.</summary>

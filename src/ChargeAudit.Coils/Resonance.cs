@@ -1,6 +1,7 @@
 namespace ChargeAudit.Coils;
 
-/// <summary>Resonance of an inductance with a capacitance, frequency or capacitance from the other and the inductance. <i>Source:</i> W. Thomson's formula, ω²·L·C = 1.</summary>
+/// <summary>Resonance of an inductance with a capacitance, frequency or capacitance from the other and the inductance. <i>Source:</i> W.
+/// Thomson's formula, ω²·L·C = 1.</summary>
 public static class Resonance
 {
     /// <summary>Frequency of resonance.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Coils;
 
@@ -14,13 +15,16 @@ public static class SiValue
     {
         if (value == 0 || !double.IsFinite(value))
         {
-            return string.Create(CultureInfo.InvariantCulture, $"{value} {unit}");
+            return InvariantText.Of($"{value} {unit}");
         }
 
-        double rounded = double.Parse(value.ToString("E" + (digits - 1).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        double rounded =
+            double.Parse(value.ToString("E" + (digits - 1).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture),
+            CultureInfo.InvariantCulture);
         string prefix = "";
         double factor = 1;
-        foreach ((string symbol, double size) in (ReadOnlySpan<(string, double)>)[("p", 1e-12), ("n", 1e-9), ("µ", 1e-6), ("m", 1e-3), ("", 1), ("k", 1e3), ("M", 1e6), ("G", 1e9)])
+        foreach ((string symbol, double size) in (ReadOnlySpan<(string, double)>)[("p", 1e-12), ("n", 1e-9), ("µ", 1e-6), ("m", 1e-3),
+            ("", 1), ("k", 1e3), ("M", 1e6), ("G", 1e9)])
         {
             if (Math.Abs(rounded) >= size * (1 - 1e-12) || size == 1e-12)
             {

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Coils;
 
 /// <summary>
-/// Cosines of evenly spaced angles from square roots, sums and products alone. IEEE 754 rounds these the same on every machine, which it does
-/// not ask of a library's cosine; so what is worked out with them is the same everywhere, to the last bit.
+/// Cosines of evenly spaced angles from square roots, sums and products alone. IEEE 754 rounds these the same on every machine, which it
+/// does not ask of a library's cosine; so what is worked out with them is the same everywhere, to the last bit.
 /// </summary>
 internal static class UnitCircle
 {

@@ -15,8 +15,8 @@ public sealed record LogColumn(int Index, string Header, LogQuantity Quantity, s
     public double Offset { get; init; }
 
     /// <summary>
-    /// Whether it is a power factor that only its header, <c>cos φ</c>, calls so: it may be the displacement factor, which leaves distortion out and lies
-    /// above the true one. A column that the user names as the power factor is taken at the user's word.
+    /// Whether it is a power factor that only its header, <c>cos φ</c>, calls so: it may be the displacement factor, which leaves
+    /// distortion out and lies above the true one. A column that the user names as the power factor is taken at the user's word.
     /// </summary>
     public bool MayBeDisplacement { get; init; }
 }

@@ -5,7 +5,8 @@ namespace ChargeAudit.Logs;
 /// <summary>What to do with the time between two rows that lie far apart.</summary>
 public enum GapPolicy
 {
-    /// <summary>Take the straight line between its ends, or the counter's difference; its uncertainty spans what may have happened.</summary>
+    /// <summary>Take the straight line between its ends, or the counter's difference; its uncertainty spans what may have
+    /// happened.</summary>
     Bridge,
 
     /// <summary>Leave its time and energy out.</summary>
@@ -21,7 +22,8 @@ public enum FlowSign
     /// <summary>Towards the device: the log's signs are taken as they stand.</summary>
     AsWritten,
 
-    /// <summary>Away from the device, as a meter writes it that was wired the other way round: the signs of current and power are turned.</summary>
+    /// <summary>Away from the device, as a meter writes it that was wired the other way round: the signs of current and power are
+    /// turned.</summary>
     Turned,
 }
 
@@ -40,13 +42,16 @@ public sealed record LogOptions
     /// <summary>Which column holds what; empty: guessed from the header.</summary>
     public IReadOnlyDictionary<LogQuantity, ColumnChoice> Columns { get; init; } = new Dictionary<LogQuantity, ColumnChoice>();
 
-    /// <summary>Name, or part of the name, of the series that is meant, in a log with a name and a value in each row; null: the only one of its quantity.</summary>
+    /// <summary>Name, or part of the name, of the series that is meant, in a log with a name and a value in each row; null: the only one of
+    /// its quantity.</summary>
     public string? Series { get; init; }
 
-    /// <summary>What a reading stands for; null: <see cref="SampleKind.Instantaneous"/>, unless the log shows that it is written on change.</summary>
+    /// <summary>What a reading stands for; null: <see cref="SampleKind.Instantaneous"/>, unless the log shows that it is written on
+    /// change.</summary>
     public SampleKind? Samples { get; init; }
 
-    /// <summary>By how much a value must change before a new row is written; null: at most the smallest change seen. Said, it says that the log is written on change.</summary>
+    /// <summary>By how much a value must change before a new row is written; null: at most the smallest change seen. Said, it says that the
+    /// log is written on change.</summary>
     public ChangeThreshold? ChangeThreshold { get; init; }
 
     /// <summary>IANA name of the zone of local times; null: times without offset are taken as they stand.</summary>
@@ -61,7 +66,8 @@ public sealed record LogOptions
     /// <summary>Whether large plain logs are parsed on several cores. The result is the same either way.</summary>
     public bool Parallel { get; init; } = true;
 
-    /// <summary>Whether the rows will be read after the look. A large file's hash is then begun beside the look; the result is the same either way.</summary>
+    /// <summary>Whether the rows will be read after the look. A large file's hash is then begun beside the look; the result is the same
+    /// either way.</summary>
     public bool ReadFollows { get; init; }
 
     /// <summary>Bytes of a piece that one core parses at a time. The result is the same for any; tests cut at every place.</summary>
@@ -77,8 +83,8 @@ public sealed record LogOptions
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
     /// <summary>
-    /// Lines of rows that were written before, as a first reading showed: they are counted as <c>repeated-rows</c> and left out before their times are judged. First and last line of
-    /// each block, in rising order; for a log in one file only.
+    /// Lines of rows that were written before, as a first reading showed: they are counted as <c>repeated-rows</c> and left out before
+    /// their times are judged. First and last line of each block, in rising order; for a log in one file only.
     /// </summary>
     public IReadOnlyList<(long From, long To)> RepeatedLines { get; init; } = [];
 

@@ -36,10 +36,12 @@ public readonly record struct Sample
     /// <summary>Line number in its file, counted from 1.</summary>
     public long Line { get; init; }
 
-    /// <summary>Set where the clock was set between the sample before and this one: the time between them is not known and counts as a gap.</summary>
+    /// <summary>Set where the clock was set between the sample before and this one: the time between them is not known and counts as a
+    /// gap.</summary>
     public bool AfterClockStep { get; init; }
 
-    /// <summary>Set where the log says that the sensor was away between the sample before, which ends what was held, and this one: that time is a gap, however long.</summary>
+    /// <summary>Set where the log says that the sensor was away between the sample before, which ends what was held, and this one: that
+    /// time is a gap, however long.</summary>
     public bool AfterAway { get; init; }
 
     /// <summary>A sample that holds nothing but its time.</summary>
@@ -58,7 +60,8 @@ public readonly record struct Sample
     };
 }
 
-/// <summary>Takes samples one by one while a log is read. Implement it as a struct: the reader is then compiled for it and a call costs nothing.</summary>
+/// <summary>Takes samples one by one while a log is read. Implement it as a struct: the reader is then compiled for it and a call costs
+/// nothing.</summary>
 public interface ISampleSink
 {
     /// <summary>Takes the next sample.</summary>

@@ -1,13 +1,13 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What uncertain borders do to the energy of a mode. A border that moves by a second moves a second of power from one of its two modes to the other, so it is one
-/// source for both, with opposite signs: in their sum it cancels.
+/// What uncertain borders do to the energy of a mode. A border that moves by a second moves a second of power from one of its two modes to
+/// the other, so it is one source for both, with opposite signs: in their sum it cancels.
 /// </summary>
 internal static class BorderErrors
 {
@@ -18,13 +18,15 @@ internal static class BorderErrors
 
     /// <summary>The source of a border's error that the log itself shows.</summary>
     public static InfluenceSource Source(string logId, double timeS) =>
-        InfluenceSource.OfLog(logId, SourceKind.Edge, string.Create(CultureInfo.InvariantCulture, $"border-at-{timeS:F1}-s"));
+        InfluenceSource.OfLog(logId, SourceKind.Edge, InvariantText.Of($"border-at-{timeS:F1}-s"));
 
     /// <summary>What makes the start of a mode uncertain.</summary>
-    public static IReadOnlyList<BorderError> OfStart(ModeSpan span, string logId) => span.StartErrors ?? Own(logId, span.StartS, span.StartUncertaintyS);
+    public static IReadOnlyList<BorderError> OfStart(ModeSpan span, string logId) => span.StartErrors
+        ?? Own(logId, span.StartS, span.StartUncertaintyS);
 
     /// <summary>What makes its end uncertain.</summary>
-    public static IReadOnlyList<BorderError> OfEnd(ModeSpan span, string logId) => span.EndErrors ?? Own(logId, span.EndS, span.EndUncertaintyS);
+    public static IReadOnlyList<BorderError> OfEnd(ModeSpan span, string logId) => span.EndErrors
+        ?? Own(logId, span.EndS, span.EndUncertaintyS);
 
     /// <summary>The energy's components by both borders. [Wh]</summary>
     /// <param name="envelope">Power over time.</param>
@@ -33,24 +35,31 @@ internal static class BorderErrors
     /// <param name="logId">Name of the log.</param>
     /// <param name="lessW">Taken off the power at the border: zero for an energy, the mean for a mean power. [W]</param>
     /// <param name="means">Whether a reading is the mean of a window.</param>
-    public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId, double lessW = 0, bool means = false)
+    public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId,
+        double lessW = 0, bool means = false)
     {
         var atStart = means ? MeanBorder.At(envelope, span.StartS, span.StartUncertaintyS, intervalS) : null;
         var atEnd = means ? MeanBorder.At(envelope, span.EndS, span.EndUncertaintyS, intervalS) : null;
-        var start = OfStart(span, logId).Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW, atStart)).Concat(Level(atStart, span.StartS, -1, logId));
-        var end = OfEnd(span, logId).Select(e => Component(envelope, span.EndS, span.EndUncertaintyS, e, 1, intervalS, lessW, atEnd)).Concat(Level(atEnd, span.EndS, 1, logId));
-        return start.Concat(end).Concat(Open(envelope, span.OpenAtStart, -1, logId, lessW)).Concat(Open(envelope, span.OpenAtEnd, 1, logId, lessW))
+        var start = OfStart(span, logId)
+            .Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW, atStart))
+            .Concat(Level(atStart, span.StartS, -1, logId));
+        var end = OfEnd(span, logId).Select(e => Component(envelope, span.EndS, span.EndUncertaintyS, e, 1, intervalS, lessW, atEnd))
+            .Concat(Level(atEnd, span.EndS, 1, logId));
+        return start.Concat(end).Concat(Open(envelope, span.OpenAtStart, -1, logId, lessW))
+            .Concat(Open(envelope, span.OpenAtEnd, 1, logId, lessW))
             .Where(c => c.SignedStandardUncertainty != 0);
     }
 
     // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it.
-    private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId, double lessW)
+    private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId,
+        double lessW)
     {
         if (stretch is { } open)
         {
             double energyJ = envelope.EnergyBetweenJ(open.FromS, open.ToS) - (lessW * envelope.CoveredBetweenS(open.FromS, open.ToS));
-            string source = string.Create(CultureInfo.InvariantCulture, $"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
-            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), sign * energyJ / RectangularAt95 / JoulesPerWattHour);
+            string source = InvariantText.Of($"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
+            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), sign * energyJ
+                / RectangularAt95 / JoulesPerWattHour);
         }
     }
 
@@ -58,10 +67,13 @@ internal static class BorderErrors
         uncertaintyS > 0 ? [new BorderError(Source(logId, timeS), uncertaintyS)] : [];
 
     // How well the lower level is known that was taken off a mean in which power stepped.
-    private static IEnumerable<UncertaintyComponent> Level(MeanBorder? border, double timeS, double sign, string logId) => border is not { ScatterJ: > 0 } mean ? []
-        : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise, string.Create(CultureInfo.InvariantCulture, $"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / JoulesPerWattHour)];
+    private static IEnumerable<UncertaintyComponent> Level(MeanBorder? border, double timeS, double sign, string logId) =>
+        border is not { ScatterJ: > 0 } mean ? []
+        : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise,
+            InvariantText.Of($"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / JoulesPerWattHour)];
 
-    // Where power steps at the border, the higher side is what the border may cut into, and within a mean the lower one. Both modes see the same pair, so both take the same.
+    // Where power steps at the border, the higher side is what the border may cut into, and within a mean the lower one. Both modes see the
+    // same pair, so both take the same.
     private static UncertaintyComponent Component(
         PowerEnvelope envelope, double timeS, double allS, BorderError error, double sign, double intervalS, double lessW, MeanBorder? mean)
     {
@@ -78,7 +90,8 @@ internal static class BorderErrors
         double lowW = falls ? after : before;
         double rowS = Math.Min(error.UncertaintyS, within.WithinRowS);
         double restS = Math.Sqrt((error.UncertaintyS * error.UncertaintyS) - (rowS * rowS));
-        double energyJ = Math.CopySign(Math.Sqrt(Math.Pow(lowW * rowS, 2) + Math.Pow(highW * restS, 2)), lowW * rowS > Math.Abs(highW * restS) ? lowW : highW);
+        double energyJ = Math.CopySign(Math.Sqrt(Math.Pow(lowW * rowS, 2) + Math.Pow(highW * restS, 2)), lowW
+            * rowS > Math.Abs(highW * restS) ? lowW : highW);
         return new UncertaintyComponent(error.Source, sign * energyJ / JoulesPerWattHour);
     }
 

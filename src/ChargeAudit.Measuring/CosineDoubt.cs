@@ -6,9 +6,9 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// A power factor from a column headed <c>cos φ</c>. Where it is the displacement factor, distortion of the current is left out of it: at a true factor of
-/// 0.5 to 0.6, as small adapters have, a cosine of 0.95 gives 1.6 to 1.9 times the energy. No data sheet bounds that, so there is no interval, and strict
-/// reading refuses the log, unless the user names the column as the power factor.
+/// A power factor from a column headed <c>cos φ</c>. Where it is the displacement factor, distortion of the current is left out of it: at a
+/// true factor of 0.5 to 0.6, as small adapters have, a cosine of 0.95 gives 1.6 to 1.9 times the energy. No data sheet bounds that, so
+/// there is no interval, and strict reading refuses the log, unless the user names the column as the power factor.
 /// </summary>
 internal static class CosineDoubt
 {
@@ -18,10 +18,13 @@ internal static class CosineDoubt
         : null;
 
     /// <summary>The doubt, or what was taken instead, as a sentence; null where there is none.</summary>
-    public static string? Sentence(LogLayout layout, PowerSource source) => source == PowerSource.EnergyCounter && layout.DoubtedPowerFactor is { } passedOver
-        ? $"The energy counter was taken, and not the column \"{passedOver.Header}\", which may be the cosine of the phase shift alone. {Remedy(passedOver.Header)}."
+    public static string? Sentence(LogLayout layout, PowerSource source) => source == PowerSource.EnergyCounter
+        && layout.DoubtedPowerFactor is { } passedOver
+        ? $"The energy counter was taken, and not the column \"{passedOver.Header}\", which may be the cosine of the phase shift alone. "
+            + $"{Remedy(passedOver.Header)}."
         : Header(layout, source) is { } header
-        ? $"Power rests on the column \"{header}\". A cosine may be that of the phase shift alone, which leaves distortion out: with a small adapter the energy would then be up to 1.9 times too high. {Remedy(header)}."
+        ? $"Power rests on the column \"{header}\". A cosine may be that of the phase shift alone, which leaves distortion out: with a "
+            + $"small adapter the energy would then be up to 1.9 times too high. {Remedy(header)}."
         : null;
 
     /// <summary>Refuses the log under strict reading.</summary>
@@ -30,7 +33,9 @@ internal static class CosineDoubt
     {
         if (options.Strict && Header(layout, source) is { } header)
         {
-            throw new InputException(InputProblem.Unusable, $"{file}: its power rests on the column \"{header}\", which may be the cosine of the phase shift and not the true power factor, and under strict reading nothing is guessed. {Remedy(header)}, or log real power (W) or energy")
+            throw new InputException(InputProblem.Unusable,
+                $"{file}: its power rests on the column \"{header}\", which may be the cosine of the phase shift and not the true power "
+                + $"factor, and under strict reading nothing is guessed. {Remedy(header)}, or log real power (W) or energy")
             {
                 Remedy = Metrology.Diagnostics.Remedy.Columns,
             };

@@ -4,9 +4,11 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Where a charge may end between two steps of a coarse counter. A step tells how much has flowed since the step before and not when, so the step behind a charge may hold its last
-/// energy, and the step before it its first. A step whose mean power is more than twice the level behind it (or before it), and which that level can have filled to a small part only,
-/// is the charge's, and the border lies half a step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure functions.
+/// Where a charge may end between two steps of a coarse counter. A step tells how much has flowed since the step before and not when, so
+/// the step behind a charge may hold its last energy, and the step before it its first. A step whose mean power is more than twice the
+/// level behind it (or before it), and which that level can have filled to a small part only, is the charge's, and the border lies half a
+/// step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure
+/// functions.
 /// </summary>
 internal static class CounterBorders
 {
@@ -131,7 +133,8 @@ internal static class CounterBorders
         return null;
     }
 
-    // Had the charge stopped within the step, the level beside it would have had to fill what was left of it: that takes a part of levelW (1/meanW − 1/chargeW) of the step.
+    // Had the charge stopped within the step, the level beside it would have had to fill what was left of it: that takes a part of levelW
+    // (1/meanW − 1/chargeW) of the step.
     private static bool IsOfCharge(double meanW, double chargeW, double levelW) =>
         meanW > Above * levelW && levelW * ((1 / meanW) - (1 / chargeW)) < LeftForLevel;
 

@@ -4,12 +4,14 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Whether the energy of a stretch is that of the readings or the advance of the counter beside them: the one with the smaller standard uncertainty, before the values are
-/// looked at. Then both are compared, and where they differ by more than both allow, the interval reaches from one to the other. Safe for several threads.
+/// Whether the energy of a stretch is that of the readings or the advance of the counter beside them: the one with the smaller standard
+/// uncertainty, before the values are looked at. Then both are compared, and where they differ by more than both allow, the interval
+/// reaches from one to the other. Safe for several threads.
 /// </summary>
 internal sealed class CounterChoice
 {
-    /// <summary>A counter that shows less than this share of the readings' energy did not register the load: below its starting power it stands still. [1]</summary>
+    /// <summary>A counter that shows less than this share of the readings' energy did not register the load: below its starting power it
+    /// stands still. [1]</summary>
     private const double LeastRegistered = 0.02;
 
     /// <summary>Figures further apart than this many times their joint standard uncertainty contradict each other. [1]</summary>
@@ -29,7 +31,8 @@ internal sealed class CounterChoice
     /// <summary>Prepares the choice for a log.</summary>
     /// <param name="summary">Its finished summary.</param>
     /// <param name="logId">Its name.</param>
-    /// <param name="stated">What the data sheet states of the counter's energy; null where it states nothing: then the counter shares the errors of the readings.</param>
+    /// <param name="stated">What the data sheet states of the counter's energy; null where it states nothing: then the counter shares the
+    /// errors of the readings.</param>
     public CounterChoice(LogSummary summary, string logId, Func<EnergySensitivities, MeterErrors>? stated)
     {
         _summary = summary;
@@ -41,7 +44,8 @@ internal sealed class CounterChoice
     }
 
     /// <summary>Whether counter and readings of an energy contradict each other.</summary>
-    public static bool Contradicts(Measured energy) => energy.Components.Any(c => c.Source.Id.EndsWith("/" + Contradiction, StringComparison.Ordinal));
+    public static bool Contradicts(Measured energy) =>
+        energy.Components.Any(c => c.Source.Id.EndsWith("/" + Contradiction, StringComparison.Ordinal));
 
     /// <summary>Whether the counter can stand beside the readings of the whole log.</summary>
     public bool IsUsable() => IsUsable(double.NegativeInfinity, double.PositiveInfinity, _summary.EnergyJ.Value);
@@ -51,7 +55,8 @@ internal sealed class CounterChoice
     /// <param name="ofReadings">Its components.</param>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
-    public (double EnergyJ, List<UncertaintyComponent> Components) Of(double readingsJ, List<UncertaintyComponent> ofReadings, double fromS, double toS)
+    public (double EnergyJ, List<UncertaintyComponent> Components) Of(double readingsJ, List<UncertaintyComponent> ofReadings, double fromS,
+        double toS)
     {
         if (!IsUsable(fromS, toS, readingsJ))
         {
@@ -68,7 +73,8 @@ internal sealed class CounterChoice
         {
             // To the figure that was not taken, and as far beyond as that may be off itself.
             double reach = apart + (2 * (takeCounter ? own : other));
-            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach / (Filled * Math.Sqrt(3))));
+            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach
+                / (Filled * Math.Sqrt(3))));
         }
 
         return (takeCounter ? countedJ : readingsJ, components);
@@ -131,5 +137,6 @@ internal sealed class CounterChoice
         }
     }
 
-    private static double U(IEnumerable<UncertaintyComponent> components) => Math.Sqrt(components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+    private static double U(IEnumerable<UncertaintyComponent> components) =>
+        Math.Sqrt(components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
 }

@@ -1,13 +1,13 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What the step of an energy counter brings to an energy that is had from it alone. At each end of a stretch the energy is known to half a step either way: one signed
-/// source, which moves the stretch before and the one behind in opposite directions. Two independent ends make a triangular error of standard uncertainty
-/// step/√6. <i>Source:</i> JCGM 100:2008, 4.3.7 and 4.3.9.
+/// What the step of an energy counter brings to an energy that is had from it alone. At each end of a stretch the energy is known to half a
+/// step either way: one signed source, which moves the stretch before and the one behind in opposite directions. Two independent ends make
+/// a triangular error of standard uncertainty step/√6. <i>Source:</i> JCGM 100:2008, 4.3.7 and 4.3.9.
 /// </summary>
 internal static class CounterErrors
 {
@@ -30,15 +30,18 @@ internal static class CounterErrors
         if (summary.CounterEnergyJ == 0)
         {
             // Anything up to a step: the interval reaches from nothing to that.
-            yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-unmoved", ErrorShape.Rectangular), 0.5 * stepJ / (Filled * Math.Sqrt(3)));
+            yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-unmoved", ErrorShape.Rectangular), 0.5 * stepJ
+                / (Filled * Math.Sqrt(3)));
             yield break;
         }
 
         bool fromStart = fromS <= summary.StartS;
         if (fromStart && summary.CounterStartsAtZero)
         {
-            // A counter that is cut down has a whole step before it, one that is rounded half a step; which it is, nobody said. The value lies in the middle.
-            yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-zero", ErrorShape.Arcsine), -stepJ / 3 / Math.Sqrt(2));
+            // A counter that is cut down has a whole step before it, one that is rounded half a step; which it is, nobody said. The value
+            // lies in the middle.
+            yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-zero", ErrorShape.Arcsine), -stepJ / 3
+                / Math.Sqrt(2));
             yield return AtEnds(summary, logId, fromS, toS)[1];
             yield break;
         }
@@ -61,8 +64,9 @@ internal static class CounterErrors
     }
 
     /// <summary>What is added to the energy of a stretch in which the counter did not move at all: half of what it may hide. [J]</summary>
-    public static double UnmovedJ(LogSummary summary) => summary is { Rules.Source: PowerSource.EnergyCounter, CounterEnergyJ: 0, CounterStepJ: > 0 and var step } ? 0.5 * step : 0;
+    public static double UnmovedJ(LogSummary summary) =>
+        summary is { Rules.Source: PowerSource.EnergyCounter, CounterEnergyJ: 0, CounterStepJ: > 0 and var step } ? 0.5 * step : 0;
 
     private static InfluenceSource At(string logId, double timeS) =>
-        InfluenceSource.OfLog(logId, SourceKind.CounterReading, string.Create(CultureInfo.InvariantCulture, $"counter-at-{timeS:F3}-s"), ErrorShape.Rectangular);
+        InfluenceSource.OfLog(logId, SourceKind.CounterReading, InvariantText.Of($"counter-at-{timeS:F3}-s"), ErrorShape.Rectangular);
 }

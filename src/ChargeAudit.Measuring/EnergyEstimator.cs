@@ -9,16 +9,17 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its readings, what may have happened
-/// between rows and in gaps, and what the meter itself takes. What uncertain borders do is in <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
+/// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its
+/// readings, what may have happened between rows and in gaps, and what the meter itself takes. What uncertain borders do is in
+/// <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
 /// </summary>
 public sealed class EnergyEstimator
 {
     private const double JoulesPerWattHour = 3600;
     private const double FineStepShare = 1e-4;
 
-    // An exponential fall between two rows bends below the straight line, by up to 0.28 of half a step where it ends at a fifth of the step (elementary calculus).
-    // The interval of a rectangular error reaches to 0.95 of its limits.
+    // An exponential fall between two rows bends below the straight line, by up to 0.28 of half a step where it ends at a fifth of the step
+    // (elementary calculus). The interval of a rectangular error reaches to 0.95 of its limits.
     private const double BentCourse = 1.28 / 0.95;
 
     private readonly LogSummary _summary;
@@ -30,7 +31,8 @@ public sealed class EnergyEstimator
     private readonly Lazy<double> _sustainedW;
     private readonly CounterChoice _counter;
 
-    // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for the first.
+    // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
+    // the first.
     private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
 
     /// <summary>Prepares the energies of a log.</summary>
@@ -61,7 +63,8 @@ public sealed class EnergyEstimator
     /// <summary>Name of the log.</summary>
     public string LogId { get; }
 
-    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s, J]</summary>
+    /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s,
+    /// J]</summary>
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
     /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
@@ -104,7 +107,8 @@ public sealed class EnergyEstimator
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
         AddBetweenRows(components, fromS, toS, part);
-        Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS), ErrorShape.Rectangular);
+        Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS),
+            ErrorShape.Rectangular);
         if (_summary.Rules.Source == PowerSource.EnergyCounter)
         {
             components.AddRange(CounterErrors.Of(_summary, LogId, fromS, toS));
@@ -144,12 +148,15 @@ public sealed class EnergyEstimator
         };
         var stated = MeterError.ForCharge(_meterName, _accuracies, sensitivities, _steps);
         var components = new List<UncertaintyComponent>(stated.Components);
-        Own(components, SourceKind.Steps, "charge-moved-steps", StandardByStep(fromS, toS, LogQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
+        Own(components, SourceKind.Steps, "charge-moved-steps",
+            StandardByStep(fromS, toS, LogQuantity.Current, sensitivities.DurationS, sensitivities.ChargeC), ErrorShape.Rectangular);
         if (_summary.Unseen is { } unseen && sensitivities.DurationS > 0)
         {
             double meanV = Math.Abs(envelope.VoltSecondsBetween(fromS, toS)) / sensitivities.DurationS;
             double taperJ = 0.5 * Math.Abs(unseen.OneWayBetweenJ(fromS, toS));
-            Own(components, SourceKind.Other, "charge-moved-taper", meanV > 0 ? BentCourse * taperJ / meanV / Math.Sqrt(3) : 0, ErrorShape.Rectangular);
+            Own(components, SourceKind.Other, "charge-moved-taper", meanV > 0
+                ? BentCourse * taperJ / meanV / Math.Sqrt(3)
+                : 0, ErrorShape.Rectangular);
             Own(components, SourceKind.Other, "charge-moved-unwritten", meanV > 0 ? unseen.StandardBetweenJ(fromS, toS) / meanV : 0);
         }
 
@@ -166,7 +173,8 @@ public sealed class EnergyEstimator
         }
     }
 
-    private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ, ErrorShape shape = ErrorShape.Normal)
+    private void Own(List<UncertaintyComponent> components, SourceKind kind, string part, double standardJ,
+        ErrorShape shape = ErrorShape.Normal)
     {
         if (standardJ > 0)
         {
@@ -236,11 +244,13 @@ public sealed class EnergyEstimator
             FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
             ToS: toS > end - envelope.BucketWidthS ? end : toS);
         var noiseW = _noiseW.GetOrAdd(
-            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)), (Envelope: envelope, _summary.Rules.Samples));
+            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)),
+                (Envelope: envelope, _summary.Rules.Samples));
         return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
     }
 
-    // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in already.
+    // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in
+    // already.
     private double StandardByStep(double fromS, double toS, LogQuantity quantity, double sensitivity, double amount)
     {
         double step = _steps.GetValueOrDefault(quantity, 0);
@@ -259,8 +269,11 @@ public sealed class EnergyEstimator
     private double StepsJ(double fromS, double toS, EnergySensitivities s)
     {
         double Of(LogQuantity quantity, double sensitivity) => StandardByStep(fromS, toS, quantity, sensitivity, s.EnergyJ);
-        double Product() => Square(Of(LogQuantity.Voltage, s.ChargeC * s.MeanPowerFactor)) + Square(Of(LogQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
-        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor ? Square(Of(LogQuantity.PowerFactor, s.ApparentJ)) : 0;
+        double Product() => Square(Of(LogQuantity.Voltage, s.ChargeC * s.MeanPowerFactor))
+            + Square(Of(LogQuantity.Current, s.VoltSeconds * s.MeanPowerFactor));
+        double factor = _summary.Rules.Source is PowerSource.ProductWithPowerFactor or PowerSource.ApparentWithPowerFactor
+            ? Square(Of(LogQuantity.PowerFactor, s.ApparentJ))
+            : 0;
         double squared = _summary.Rules.Source switch
         {
             // Where it is a product, its own lattice is that of its factors.
@@ -308,24 +321,29 @@ public sealed class EnergyEstimator
 
         if (gaps.OtherSquaredS > 0 && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
-            double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds) + gaps.OtherSquaredJ;
+            double other = (Square(_sustainedW.Value) * gaps.OtherSquaredS / 3) - (_sustainedW.Value * gaps.OtherEnergySeconds)
+                + gaps.OtherSquaredJ;
             components.Add(new(InfluenceSource.OfLog(LogId, SourceKind.Gap, "other-gaps"), Math.Sqrt(Math.Max(0, other))));
         }
     }
 
-    // Whether the drop across the meter's own resistance, and its own supply, lies before or after what it reads depends on how it is built: anywhere from none to all.
+    // Whether the drop across the meter's own resistance, and its own supply, lies before or after what it reads depends on how it is
+    // built: anywhere from none to all.
     private void AddBurden(List<UncertaintyComponent> components, double fromS, double toS)
     {
         if (_meter?.BurdenOhm is > 0 and var ohm && _meterName is not null)
         {
             double loss = ohm * _summary.Envelope.SquaredCurrentBetweenS(fromS, toS);
-            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "burden", ErrorShape.Rectangular), loss / Math.Sqrt(3)));
+            components.Add(
+                new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "burden", ErrorShape.Rectangular), loss / Math.Sqrt(3)));
         }
 
-        if (_meter?.SelfPowerW is > 0 and var watts && _meterName is not null && (_meter.SelfPowerFrom is null || _meter.SelfPowerFrom == _meter.Options.Point))
+        if (_meter?.SelfPowerW is > 0 and var watts && _meterName is not null
+            && (_meter.SelfPowerFrom is null || _meter.SelfPowerFrom == _meter.Options.Point))
         {
             double taken = watts * _summary.Envelope.CoveredBetweenS(fromS, toS);
-            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "own-supply", ErrorShape.Rectangular), taken / Math.Sqrt(3)));
+            components.Add(new(InfluenceSource.OfMeter(_meterName, SourceKind.MeterInLine, "own-supply", ErrorShape.Rectangular), taken
+                / Math.Sqrt(3)));
         }
     }
 

@@ -5,8 +5,9 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// How sure borders are in a log that is written on change. A change of the threshold or more is written when it happens. Where a mode ends with a smaller one, as when the end of a fall
-/// lies near the level of the full device, nothing is written then, and only a later row shows it: the border lies anywhere since the row before. Pure functions.
+/// How sure borders are in a log that is written on change. A change of the threshold or more is written when it happens. Where a mode ends
+/// with a smaller one, as when the end of a fall lies near the level of the full device, nothing is written then, and only a later row
+/// shows it: the border lies anywhere since the row before. Pure functions.
 /// </summary>
 internal static class HeldBorders
 {
@@ -33,7 +34,8 @@ internal static class HeldBorders
     /// <param name="summary">The finished summary.</param>
     public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary)
     {
-        if (summary.Rules is not { Samples: SampleKind.OnChange, ChangeThreshold: { } threshold } || modes.Count < 2 || summary.Rules.Source == PowerSource.EnergyCounter)
+        if (summary.Rules is not { Samples: SampleKind.OnChange, ChangeThreshold: { } threshold } || modes.Count < 2
+            || summary.Rules.Source == PowerSource.EnergyCounter)
         {
             return modes;
         }
@@ -45,7 +47,8 @@ internal static class HeldBorders
         {
             var (before, after) = (moved[i - 1], moved[i]);
             int row = rows.FindIndex(r => r.TimeS >= before.EndS - near);
-            if (row < 1 || rows[row].TimeS > before.EndS + near || Math.Abs(rows[row].PowerW - rows[row - 1].PowerW) >= OfThreshold * rows[row].ThresholdW)
+            if (row < 1 || rows[row].TimeS > before.EndS + near
+                || Math.Abs(rows[row].PowerW - rows[row - 1].PowerW) >= OfThreshold * rows[row].ThresholdW)
             {
                 continue;
             }

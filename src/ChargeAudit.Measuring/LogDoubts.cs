@@ -1,8 +1,8 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring;
 
@@ -19,13 +19,17 @@ internal static class LogDoubts
         {
             bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
-                ? Format($"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
-                : Format($"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about {step:G3} W may be true there.");
+                ? InvariantText.Of(
+                    $"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
+                : InvariantText.Of(
+                    $"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about "
+                    + $"{step:G3} W may be true there.");
         }
 
         foreach (string figure in ZeroFigures(energies, modes))
         {
-            yield return $"{figure} is not distinguishable from zero by this meter's stated accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
+            yield return $"{figure} is not distinguishable from zero by this meter's stated "
+                + $"accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
         }
 
         if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
@@ -37,23 +41,28 @@ internal static class LogDoubts
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)
         {
-            yield return Format($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured.");
+            yield return InvariantText.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured.");
         }
 
         if (summary.WithoutPower > 0)
         {
-            yield return Format($"{summary.WithoutPower} rows give no power and were passed over.");
+            yield return InvariantText.Of($"{summary.WithoutPower} rows give no power and were passed over.");
         }
 
-        if (summary.Rules.Source == PowerSource.DirectCurrentProduct && summary.Rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting)
+        if (summary.Rules.Source == PowerSource.DirectCurrentProduct
+            && summary.Rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting)
         {
-            yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the mean power, and the interval allows for it.";
+            yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the "
+                + "mean power, and the interval allows for it.";
         }
 
         // A counter misses nothing between two readings.
-        if (summary.Rules.Samples == SampleKind.Instantaneous && summary.Rules.Source != PowerSource.EnergyCounter && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
+        if (summary.Rules.Samples == SampleKind.Instantaneous && summary.Rules.Source != PowerSource.EnergyCounter
+            && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
         {
-            yield return Format($"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too many of them.");
+            yield return InvariantText.Of(
+                $"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too "
+                + $"many of them.");
         }
 
         foreach (string doubt in CounterDoubts.Of(summary))
@@ -74,11 +83,12 @@ internal static class LogDoubts
             yield return "The energy of the whole log";
         }
 
-        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && m.MeanPower.Value is { } mean && ZeroCut.ReachesZero(mean)))
+        foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && m.MeanPower.Value is { } mean
+            && ZeroCut.ReachesZero(mean)))
         {
-            yield return Format($"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to {mode.Span.EndS:F0} s");
+            yield return InvariantText.Of(
+                $"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to "
+                + $"{mode.Span.EndS:F0} s");
         }
     }
-
-    private static string Format(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

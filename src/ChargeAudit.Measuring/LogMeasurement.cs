@@ -78,7 +78,8 @@ public sealed record LogMeasurement
 /// <param name="Span">Which mode, and when.</param>
 /// <param name="Energy">Energy over the stretch, from border to border. [Wh]</param>
 /// <param name="MeanPower">
-/// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too few. [W]
+/// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too
+/// few. [W]
 /// </param>
 public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower);
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
@@ -30,8 +29,12 @@ public static class LogMeasurer
         var names = request.Names ?? request.Paths;
         string file = names[0];
 
-        using var log = request.Content is { } content ? LogFile.Open(content, request.Paths[0], options) : LogFile.Open(request.Paths, options);
-        var layout = ReadingSteps.NeedsOthers(log.Layout) ? ReadingSteps.WithOthers(log.Layout, request.LogsOfMeter?.Invoke() ?? []) : log.Layout;
+        using var log = request.Content is { } content
+            ? LogFile.Open(content, request.Paths[0], options)
+            : LogFile.Open(request.Paths, options);
+        var layout = ReadingSteps.NeedsOthers(log.Layout)
+            ? ReadingSteps.WithOthers(log.Layout, request.LogsOfMeter?.Invoke() ?? [])
+            : log.Layout;
         var source = request.Source ?? PowerRule.Choose(file, layout, point);
         CosineDoubt.Check(file, layout, source, options);
         var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
@@ -68,13 +71,21 @@ public static class LogMeasurer
 
         // A hole between two files of one log is a gap between rows as well; it is told once.
         bool gapsTold = summary.GapFaults.Count > 0;
-        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap).Concat(LogFaults.Of(summary, layout, meter, energies)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind).ToList();
+        var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap)
+            .Concat(LogFaults.Of(summary, layout, meter, energies)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine)
+            .ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
         // What the whole log took does not need the modes, nor they it.
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Course, request.Modes with { MeterZeroW = ZeroLimits.PowerW(summary), LookS = rules.ChangeThreshold?.LookS ?? 0, UnwrittenW = HeldBorders.UnwrittenW(summary), Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting });
+        var finding = ModeFinder.Find(summary.Course, request.Modes with
+        {
+            MeterZeroW = ZeroLimits.PowerW(summary),
+            LookS = rules.ChangeThreshold?.LookS ?? 0,
+            UnwrittenW = HeldBorders.UnwrittenW(summary),
+            Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting,
+        });
         finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
@@ -99,7 +110,8 @@ public static class LogMeasurer
             Sessions = SessionsOf(modes),
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
-            Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts, .. LogDoubts.Of(summary, layout, energies, modes, point)],
+            Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts,
+                .. LogDoubts.Of(summary, layout, energies, modes, point)],
             Envelope = summary.Envelope,
         };
         return new MeasuredLog(result, energies, finding);
@@ -111,7 +123,8 @@ public static class LogMeasurer
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default) =>
+    public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null,
+        CancellationToken cancellation = default) =>
         Task.Run(() => Measure(request, bytesRead, cancellation), cancellation);
 
     private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
@@ -122,7 +135,8 @@ public static class LogMeasurer
         return (sink.Summary.Finish(), outcomes);
     }
 
-    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating, EnergyEstimator energies) => (
+    private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating,
+        EnergyEstimator energies) => (
         energies.EnergyWh(double.NegativeInfinity, double.PositiveInfinity),
         energies.MeanPowerW(double.NegativeInfinity, double.PositiveInfinity, "whole"),
         ChargeOf(layout, alternating, energies));
@@ -132,7 +146,7 @@ public static class LogMeasurer
         var modes = new List<ModeResult>();
         foreach (var span in spans)
         {
-            string part = string.Create(CultureInfo.InvariantCulture, $"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-at-{span.StartS:F0}-s");
+            string part = InvariantText.Of($"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-at-{span.StartS:F0}-s");
             modes.Add(ModeFigures.Of(energies, span, part));
         }
 
@@ -198,7 +212,8 @@ public static class LogMeasurer
 
         if (layout.Start is not { } start)
         {
-            throw new InputException(InputProblem.Unusable, $"{file} holds only elapsed time, so {key} cannot be a date; give the seconds from its first row");
+            throw new InputException(InputProblem.Unusable,
+                $"{file} holds only elapsed time, so {key} cannot be a date; give the seconds from its first row");
         }
 
         if (!time.HasOffset && !layout.StartIsLocal)

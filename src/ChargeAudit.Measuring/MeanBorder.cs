@@ -3,10 +3,12 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What a border within a mean moves. A mean holds all that flowed in its window, so it does not matter when in it power stepped: what lies above the level of the lower side in
-/// the rows around the border flowed on the higher side. Only how well that level is known matters, and of a misplaced border only the lower power. Pure functions.
+/// What a border within a mean moves. A mean holds all that flowed in its window, so it does not matter when in it power stepped: what lies
+/// above the level of the lower side in the rows around the border flowed on the higher side. Only how well that level is known matters,
+/// and of a misplaced border only the lower power. Pure functions.
 /// </summary>
-/// <param name="MovedJ">Energy that belongs to the mode after the border, though it lies before; negative for the other way round. [J]</param>
+/// <param name="MovedJ">Energy that belongs to the mode after the border, though it lies before; negative for the other way round.
+/// [J]</param>
 /// <param name="ScatterJ">Standard uncertainty of that by the scatter of the lower level. [J]</param>
 /// <param name="IntervalS">Usual interval between rows. [s]</param>
 internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, double IntervalS)
@@ -29,7 +31,8 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
     {
         // The row that holds the border reaches back for an interval, and cells blend its edge with the row beside it.
         double reachS = intervalS + envelope.BucketWidthS;
-        if (!(uncertaintyS > 0) || uncertaintyS > reachS || Level(envelope, borderS, reachS, intervalS, -1) is not { } before || Level(envelope, borderS, reachS, intervalS, 1) is not { } after)
+        if (!(uncertaintyS > 0) || uncertaintyS > reachS || Level(envelope, borderS, reachS, intervalS, -1) is not { } before
+            || Level(envelope, borderS, reachS, intervalS, 1) is not { } after)
         {
             return null;
         }

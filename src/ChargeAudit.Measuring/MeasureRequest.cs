@@ -11,7 +11,8 @@ public sealed record MeasureRequest
     /// <summary>Paths that can be opened, in order of time.</summary>
     public required IReadOnlyList<string> Paths { get; init; }
 
-    /// <summary>The log's bytes, where it is no file: from where the stream stands to its end. <see cref="Paths"/> then holds one name for it; null: the paths are opened.</summary>
+    /// <summary>The log's bytes, where it is no file: from where the stream stands to its end. <see cref="Paths"/> then holds one name for
+    /// it; null: the paths are opened.</summary>
     public Stream? Content { get; init; }
 
     /// <summary>Names for people, one a path; null: the paths themselves.</summary>
@@ -38,7 +39,8 @@ public sealed record MeasureRequest
     /// <summary>Which columns give real power, where the log holds several; null: the best for the energy of a charge.</summary>
     public PowerSource? Source { get; init; }
 
-    /// <summary>All logs of the meter, for the steps of readings that this log does not show by itself; asked only then. Null: there are no others.</summary>
+    /// <summary>All logs of the meter, for the steps of readings that this log does not show by itself; asked only then. Null: there are no
+    /// others.</summary>
     public Func<IReadOnlyList<LogLayout>>? LogsOfMeter { get; init; }
 
     /// <summary>How modes are found.</summary>

@@ -13,7 +13,8 @@ public sealed record Meter
     /// <summary>Its name in the study.</summary>
     public required string Name { get; init; }
 
-    /// <summary>Key of the instrument that the name stands for; the same key in another study is the same instrument. Null: not said.</summary>
+    /// <summary>Key of the instrument that the name stands for; the same key in another study is the same instrument. Null: not
+    /// said.</summary>
     public string? Instrument { get; init; }
 
     /// <summary>How its logs are read.</summary>

@@ -1,15 +1,15 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Energy and mean power of one mode. The energy goes from border to border, so that the energies of all modes add up to the log's; the mean power of a mode in which
-/// nothing is charged is a level, and is taken from the rows that lie wholly inside it.
+/// Energy and mean power of one mode. The energy goes from border to border, so that the energies of all modes add up to the log's; the
+/// mean power of a mode in which nothing is charged is a level, and is taken from the rows that lie wholly inside it.
 /// </summary>
 public static class ModeFigures
 {
@@ -27,11 +27,13 @@ public static class ModeFigures
 
     /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
     public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>
-        BetweenBorders(energies, span, part).Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: IsOfMeans(energies)));
+        BetweenBorders(energies, span, part)
+            .Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: IsOfMeans(energies)));
 
     // A counter beside the means is read at a moment.
     private static bool IsOfMeans(EnergyEstimator energies) =>
-        energies.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting && !energies.IsCounted && energies.Counter.Readings.Count == 0;
+        energies.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting && !energies.IsCounted
+            && energies.Counter.Readings.Count == 0;
 
     private static Measured BetweenBorders(EnergyEstimator energies, ModeSpan span, string part)
     {
@@ -41,7 +43,8 @@ public static class ModeFigures
             return energy;
         }
 
-        double MovedJ(double borderS, double uncertaintyS) => MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS)?.MovedJ ?? 0;
+        double MovedJ(double borderS, double uncertaintyS) =>
+            MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS)?.MovedJ ?? 0;
         double movedWh = (MovedJ(span.StartS, span.StartUncertaintyS) - MovedJ(span.EndS, span.EndUncertaintyS)) / 3600;
         return movedWh == 0 ? energy : Measured.From(energy.Value + movedWh, energy.Unit, energy.Components, energy.UnknownBecause);
     }
@@ -61,7 +64,9 @@ public static class ModeFigures
 
         var energy = BetweenBorders(energies, span, part);
         double meanW = 3600 * energy.Value / coveredS;
-        return Figure.Of(energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, IsOfMeans(energies))).In("W", 3600 / coveredS));
+        return Figure.Of(
+            energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, IsOfMeans(energies)))
+            .In("W", 3600 / coveredS));
     }
 
     private static Figure LevelW(EnergyEstimator energies, ModeSpan span, string part)
@@ -74,17 +79,25 @@ public static class ModeFigures
 
         var inside = Interior(energies, span);
         bool held = energies.Samples == SampleKind.OnChange || energies.IsCounted;
-        double coveredS = inside.IsEmpty ? 0 : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
+        double coveredS = inside.IsEmpty
+            ? 0
+            : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
         if (held ? coveredS < LeastHeldS : coveredS <= 0 || inside.Readings < MeanScatter.LeastReadings)
         {
-            return Figure.None(held ? Text($"less than {LeastHeldS:F0} s of it are clear of its borders")
+            return Figure.None(held ? InvariantText.Of($"less than {LeastHeldS:F0} s of it are clear of its borders")
                 : inside.Readings == 0 ? "no row lies wholly inside it"
-                : Text($"{(inside.Readings == 1 ? "one row lies" : Text($"{inside.Readings} rows lie"))} wholly inside it, and a mean needs {MeanScatter.LeastReadings}"));
+                : InvariantText.Of(
+                    $"{(inside.Readings == 1 ? "one row lies" : InvariantText.Of($"{inside.Readings} rows lie"))} wholly inside it, and a "
+                    + $"mean needs {MeanScatter.LeastReadings}"));
         }
 
-        if (energies.IsCounted && HasNeighbour(energies, span) && CounterBorders.StepsIn(energies.Counter.Readings, inside.FromS, inside.ToS) is var steps && steps < LeastSteps)
+        if (energies.IsCounted && HasNeighbour(energies, span)
+            && CounterBorders.StepsIn(energies.Counter.Readings, inside.FromS, inside.ToS) is var steps && steps < LeastSteps)
         {
-            return Figure.None(Text($"the counter made {(steps == 0 ? "no step" : "one step")} in it, which may hold energy of the mode beside it; a level needs {LeastSteps}"));
+            return Figure.None(
+                InvariantText.Of(
+                    $"the counter made {(steps == 0 ? "no step" : "one step")} in it, which may hold energy of the mode beside it; a level "
+                + $"needs {LeastSteps}"));
         }
 
         var mean = energies.MeanPowerW(inside.FromS, inside.ToS, part);
@@ -105,7 +118,8 @@ public static class ModeFigures
         EndS = span.OpenAtEnd is { } end ? Math.Min(span.EndS, end.FromS) : span.EndS,
     };
 
-    // The scatter that a level's mean is known by takes the place of the readings' noise: a load that wanders says less about its level than its readings do.
+    // The scatter that a level's mean is known by takes the place of the readings' noise: a load that wanders says less about its level
+    // than its readings do.
     private static Measured WithScatter(Measured mean, EnergyEstimator energies, ModeInterior inside, string part)
     {
         double[] values = Cells(energies.Envelope, inside);
@@ -113,11 +127,14 @@ public static class ModeFigures
         var (u, freedom) = MeanScatter.Of(values, readings) ?? (double.NaN, 1);
         if (!double.IsFinite(u))
         {
-            return Measured.From(mean.Value, mean.Unit, mean.Components, mean.UnknownBecause ?? "too few readings to tell the scatter of the mean");
+            return Measured.From(mean.Value, mean.Unit, mean.Components, mean.UnknownBecause
+                ?? "too few readings to tell the scatter of the mean");
         }
 
         var others = mean.Components.Where(c => c.Source is not { Owner: SourceOwner.Log, Kind: SourceKind.Noise });
-        var scatter = new UncertaintyComponent(InfluenceSource.OfLog(energies.LogId, SourceKind.Noise, $"{part}-noise") with { DegreesOfFreedom = freedom }, u);
+        var scatter =
+            new UncertaintyComponent(
+                InfluenceSource.OfLog(energies.LogId, SourceKind.Noise, $"{part}-noise") with { DegreesOfFreedom = freedom }, u);
         return Measured.From(mean.Value, mean.Unit, u > 0 ? others.Append(scatter) : others, mean.UnknownBecause);
     }
 
@@ -135,6 +152,4 @@ public static class ModeFigures
 
         return [.. values];
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -6,17 +6,20 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// How much an energy owes to chance: the scatter of readings about the smooth course of the load, with whatever memory that scatter has.
-/// Means over blocks of readings are compared with the line between their neighbours; white noise gives the same answer at every block length, noise with a
-/// memory gives more at longer blocks, and the largest answer is taken. Load changes that reach over many blocks do not enter.
-/// <para>Blocks span a minute at most: what goes to and fro more slowly is the load's own course, which slow rows would else give as noise. A mean over a window holds all that flowed in it, so there
-/// the scatter from window to window is the load's for the most part; only what changes from each to the next like the noise of a meter counts, by the median of third differences, which neither
+/// Means over blocks of readings are compared with the line between their neighbours; white noise gives the same answer at every block
+/// length, noise with a memory gives more at longer blocks, and the largest answer is taken. Load changes that reach over many blocks do
+/// not enter.
+/// <para>Blocks span a minute at most: what goes to and fro more slowly is the load's own course, which slow rows would else give as noise.
+/// A mean over a window holds all that flowed in it, so there the scatter from window to window is the load's for the most part; only what
+/// changes from each to the next like the noise of a meter counts, by the median of third differences, which neither
 /// a course nor single pulses reach.</para>
 /// </summary>
 /// <remarks>
-/// For independent block means with standard deviation s, the second difference has standard deviation s·√6, the third s·√20, and the mean over n blocks s/√n.
-/// In short blocks the hundredth part of largest differences is left out: those are the load's own steps. Where blocks are few or long, a step touches a larger part of them,
-/// so there the median of the differences stands for their spread. <i>Source:</i> D. W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for
-/// variances by block length; J. von Neumann et al., Annals of Mathematical Statistics 12 (1941) 153–162, for successive differences.
+/// For independent block means with standard deviation s, the second difference has standard deviation s·√6, the third s·√20, and the mean
+/// over n blocks s/√n. In short blocks the hundredth part of largest differences is left out: those are the load's own steps. Where blocks
+/// are few or long, a step touches a larger part of them, so there the median of the differences stands for their spread. <i>Source:</i> D.
+/// W. Allan, Proceedings of the IEEE 54 (1966) 221–230, for variances by block length; J. von Neumann et al., Annals of Mathematical
+/// Statistics 12 (1941) 153–162, for successive differences.
 /// </remarks>
 internal static class NoiseEstimate
 {
@@ -32,7 +35,8 @@ internal static class NoiseEstimate
 
     private static readonly int[] BlockLengths = [1, 2, 4, 8, 16, 32, 64];
 
-    /// <summary>Standard uncertainty that scatter brings to the mean power between two times; zero where there are too few cells to tell. [W]</summary>
+    /// <summary>Standard uncertainty that scatter brings to the mean power between two times; zero where there are too few cells to tell.
+    /// [W]</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
@@ -119,6 +123,7 @@ internal static class NoiseEstimate
         return Math.Sqrt((total + ((kept - below) * limit)) / kept / 6);
     }
 
-    // Which differences are the smallest is all that matters, not their order: finding the middle takes a fraction of the time that sorting does.
+    // Which differences are the smallest is all that matters, not their order: finding the middle takes a fraction of the time that sorting
+    // does.
     private static double Median(double[] squares) => ArrayStatistics.OrderStatisticInplace(squares, (squares.Length + 1) / 2);
 }

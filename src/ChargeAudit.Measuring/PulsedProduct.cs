@@ -4,14 +4,16 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What multiplying an averaged voltage by an averaged current can hide. Where the current comes in pulses the mean of the product is not the product of the means: with a source
-/// of resistance R the voltage sags as the current rises, and the product of the means is too high by R times the variance of the current inside an interval. The log cannot show that
-/// variance; it is bounded by pulses between nothing and the greatest current seen. R is the slope of voltage against current over the log. <i>Source:</i> the identity
+/// What multiplying an averaged voltage by an averaged current can hide. Where the current comes in pulses the mean of the product is not
+/// the product of the means: with a source of resistance R the voltage sags as the current rises, and the product of the means is too high
+/// by R times the variance of the current inside an interval. The log cannot show that variance; it is bounded by pulses between nothing
+/// and the greatest current seen. R is the slope of voltage against current over the log. <i>Source:</i> the identity
 /// mean(VI) = mean(V)·mean(I) + cov(V, I), and the Bhatia–Davis bound on a variance, var ≤ (max − mean)(mean − min).
 /// </summary>
 internal static class PulsedProduct
 {
-    /// <summary>Standard uncertainty of the energy between two times; zero where readings are not averages, or power is not a product. [J]</summary>
+    /// <summary>Standard uncertainty of the energy between two times; zero where readings are not averages, or power is not a product.
+    /// [J]</summary>
     public static double StandardJ(LogSummary summary, double fromS, double toS)
     {
         bool averaged = summary.Rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting;

@@ -3,7 +3,8 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// The readings of a stretch as the envelope still knows them: a cell that holds one reading gives it as it was, a cell that holds several their mean. Bridged gaps part them.
+/// The readings of a stretch as the envelope still knows them: a cell that holds one reading gives it as it was, a cell that holds several
+/// their mean. Bridged gaps part them.
 /// </summary>
 /// <param name="Runs">Readings that follow one another. [W]</param>
 /// <param name="Count">How many in all.</param>

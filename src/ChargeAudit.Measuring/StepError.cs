@@ -4,13 +4,14 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What the steps of readings leave open in a mean. A reading that dwells in a step is wrong by the same amount for as long as it dwells, however many rows repeat it. Where noise
-/// or the load's course leads it across many steps, the error of rounding runs through all values between minus and plus half a step and averages out; where readings are cut down, each
-/// is too low by half a step on average, and that stays. Which of the two a meter does is not known.
+/// What the steps of readings leave open in a mean. A reading that dwells in a step is wrong by the same amount for as long as it dwells,
+/// however many rows repeat it. Where noise or the load's course leads it across many steps, the error of rounding runs through all values
+/// between minus and plus half a step and averages out; where readings are cut down, each is too low by half a step on average, and that
+/// stays. Which of the two a meter does is not known.
 /// </summary>
 /// <remarks>
-/// Rounding across steps: the error of the mean falls as exp(−2π²σ²/q²) with the scatter σ, which at 0.8 of a step q is below one part in 10⁵.
-/// <i>Source:</i> B. Widrow and I. Kollár, Quantization Noise (2008), chapters 4 and 5 (from memory).
+/// Rounding across steps: the error of the mean falls as exp(−2π²σ²/q²) with the scatter σ, which at 0.8 of a step q is below one part in
+/// 10⁵. <i>Source:</i> B. Widrow and I. Kollár, Quantization Noise (2008), chapters 4 and 5 (from memory).
 /// </remarks>
 internal static class StepError
 {
@@ -19,15 +20,16 @@ internal static class StepError
     private const double DitheredSteps = 3;
 
     /// <summary>
-    /// Standard uncertainty of a mean by the steps of its readings, in steps: the root mean square of half a step, by which cut-down readings are too low, and of what stays of an error
-    /// that is equally likely anywhere in the step. 1/2 where that averages out, 1/√3 where it stays. [1]
+    /// Standard uncertainty of a mean by the steps of its readings, in steps: the root mean square of half a step, by which cut-down
+    /// readings are too low, and of what stays of an error that is equally likely anywhere in the step. 1/2 where that averages out, 1/√3
+    /// where it stays. [1]
     /// </summary>
     /// <param name="staying">Share that does not average out, 0 to 1. [1]</param>
     public static double Standard(double staying) => Math.Sqrt(0.25 + (staying * staying / 12));
 
     /// <summary>
-    /// The share of a step's error that stays in the mean over a stretch: nothing where readings span three steps within sixteen rows; else the root of the sum of squares of the shares of time
-    /// spent in each step, which is 1 where one step holds all of it.
+    /// The share of a step's error that stays in the mean over a stretch: nothing where readings span three steps within sixteen rows; else
+    /// the root of the sum of squares of the shares of time spent in each step, which is 1 where one step holds all of it.
     /// </summary>
     /// <param name="envelope">The log over time.</param>
     /// <param name="fromS">Start. [s]</param>

@@ -4,8 +4,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Figures that cannot be told from zero, and intervals where power flows one way only: a negative true value is impossible there, so the interval ends at zero. Value,
-/// standard uncertainty and factor stay as they are, so that whatever is worked out from the figure is right on average.
+/// Figures that cannot be told from zero, and intervals where power flows one way only: a negative true value is impossible there, so the
+/// interval ends at zero. Value, standard uncertainty and factor stay as they are, so that whatever is worked out from the figure is right
+/// on average.
 /// </summary>
 internal static class ZeroCut
 {

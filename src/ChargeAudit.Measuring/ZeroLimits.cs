@@ -5,11 +5,13 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// How far below zero a reading may lie and still be a zero of this meter: the fixed part of its stated accuracy and two steps of its display. Such a reading is integrated as
-/// it stands, sign included, because leaving the negative half of an error about zero out would turn it into energy. A current's limit counts at the voltage of the row.
+/// How far below zero a reading may lie and still be a zero of this meter: the fixed part of its stated accuracy and two steps of its
+/// display. Such a reading is integrated as it stands, sign included, because leaving the negative half of an error about zero out would
+/// turn it into energy. A current's limit counts at the voltage of the row.
 /// </summary>
 /// <remarks>
-/// Where nothing is stated: 50 mW, and 10 mA where a direct voltage is logged beside it; 0.5 W at the wall. <i>Source:</i> common practice, no source.
+/// Where nothing is stated: 50 mW, and 10 mA where a direct voltage is logged beside it; 0.5 W at the wall. <i>Source:</i> common practice,
+/// no source.
 /// </remarks>
 internal static class ZeroLimits
 {
@@ -26,7 +28,8 @@ internal static class ZeroLimits
         double? Stated(LogQuantity quantity)
         {
             double step = Step(layout, quantity);
-            return accuracies.TryGetValue(quantity, out var accuracy) && accuracy.Clauses[0].FixedPart(accuracy.Resolution ?? step) is { } part
+            return accuracies.TryGetValue(quantity, out var accuracy)
+                && accuracy.Clauses[0].FixedPart(accuracy.Resolution ?? step) is { } part
                 ? part + (2 * Math.Max(step, accuracy.Resolution ?? 0))
                 : null;
         }
@@ -44,9 +47,12 @@ internal static class ZeroLimits
 
     // A log of few different values shows the distance between them, which is no step of a display that resolves a charge.
     private static double Step(LogLayout layout, LogQuantity column) =>
-        layout.Resolution.GetValueOrDefault(column, 0) is var step && step <= (column == LogQuantity.Power ? CoarsestStepW : CoarsestStepA) ? step : 0;
+        layout.Resolution.GetValueOrDefault(column, 0) is var step && step <= (column == LogQuantity.Power ? CoarsestStepW : CoarsestStepA)
+            ? step
+            : 0;
 
-    /// <summary>How far below zero a reading of a log lies at most and still is a zero of its meter, at the log's mean voltage. [W]</summary>
+    /// <summary>How far below zero a reading of a log lies at most and still is a zero of its meter, at the log's mean voltage.
+    /// [W]</summary>
     public static double PowerW(LogSummary summary)
     {
         double covered = summary.CoveredS.Value;

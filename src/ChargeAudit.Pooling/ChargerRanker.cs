@@ -8,8 +8,8 @@ using MathNet.Numerics.Random;
 namespace ChargeAudit.Pooling;
 
 /// <summary>
-/// Ranks chargers from a crossed table of devices and chargers, which may have empty cells: chargers one by one, devices at random, and what both do together.
-/// Each device is compared with itself, so a charger does not gain by having been tried with thrifty devices.
+/// Ranks chargers from a crossed table of devices and chargers, which may have empty cells: chargers one by one, devices at random, and
+/// what both do together. Each device is compared with itself, so a charger does not gain by having been tried with thrifty devices.
 /// </summary>
 internal static class ChargerRanker
 {
@@ -34,23 +34,28 @@ internal static class ChargerRanker
     {
         var figures = ModeratedErrors.Of([.. rows.Select(r => r.Figures[PoolFigure.OverheadRatio].Value!)]);
         double[] y = [.. figures.Select(f => f.Value)];
-        int[] device = [.. rows.Select(r => Array.IndexOf(devices, r.Device))], charger = [.. rows.Select(r => Array.IndexOf(chargers, r.Charger))];
+        int[] device = [.. rows.Select(r => Array.IndexOf(devices, r.Device))],
+            charger = [.. rows.Select(r => Array.IndexOf(chargers, r.Charger))];
         int[] cell = [.. rows.Select((_, i) => (device[i] * chargers.Length) + charger[i])];
         bool repeated = cell.Distinct().Count() < cell.Length;
         double[][] design = [.. chargers.Select((_, c) => charger.Select(x => x == c ? 1.0 : 0).ToArray())];
         var errors = JointErrors.Of(figures);
-        var model = new EffectsModel(y, design, errors.Covariance, repeated ? [device, cell, [.. Enumerable.Range(0, y.Length)]] : [device, cell]);
+        var model =
+            new EffectsModel(y, design, errors.Covariance, repeated ? [device, cell, [.. Enumerable.Range(0, y.Length)]] : [device, cell]);
         var variances = VarianceComponents.Reml(model);
         var solution = model.At(variances);
         var covariance = solution.Covariance * Math.Max(1, solution.Q / model.DegreesOfFreedom);
         double[] beta = [.. solution.Coefficients];
         int[] order = [.. Enumerable.Range(0, chargers.Length).OrderBy(c => beta[c])];
         var (best, firstThree) = Chances(beta, covariance, dof);
-        double shared = errors.Common.Sum(c => c.Effects.Average() * c.Effects.Average()), k = StudentDistribution.TwoSidedFactor(1 - Level, dof);
-        PooledValue Ratio(double value, double variance) => new(Math.Exp(value), Math.Exp(value - (k * Math.Sqrt(variance))), Math.Exp(value + (k * Math.Sqrt(variance))));
+        double shared = errors.Common.Sum(c => c.Effects.Average() * c.Effects.Average()),
+            k = StudentDistribution.TwoSidedFactor(1 - Level, dof);
+        PooledValue Ratio(double value, double variance) =>
+            new(Math.Exp(value), Math.Exp(value - (k * Math.Sqrt(variance))), Math.Exp(value + (k * Math.Sqrt(variance))));
         return new ChargerRanking(
             [.. order.Select(c => new RankedCharger(chargers[c], Ratio(beta[c], covariance[c, c] + shared), best[c], firstThree[c]))],
-            [.. devices.Select((d, i) => new DeviceEffect(d, Math.Exp(variances[0] * device.Select((x, row) => x == i ? solution.Residual[row] : 0).Sum())))],
+            [.. devices.Select((d, i) =>
+                new DeviceEffect(d, Math.Exp(variances[0] * device.Select((x, row) => x == i ? solution.Residual[row] : 0).Sum())))],
             [.. rows.GroupBy(r => (r.Device, r.Charger)).Select(Cell)],
             Pairs(chargers, order, beta, covariance, dof, Ratio),
             Math.Sqrt(variances[0]),
@@ -67,7 +72,8 @@ internal static class ChargerRanker
             Math.Exp(mean.Value), interval is { } a ? Math.Exp(a.Low) : null, interval is { } b ? Math.Exp(b.High) : null), rows.Count());
     }
 
-    private static List<ChargerPair> Pairs(string[] chargers, int[] order, double[] beta, Matrix<double> covariance, int dof, Func<double, double, PooledValue> ratio)
+    private static List<ChargerPair> Pairs(string[] chargers, int[] order, double[] beta, Matrix<double> covariance, int dof,
+        Func<double, double, PooledValue> ratio)
     {
         var pairs = (from a in Enumerable.Range(0, order.Length)
                      from b in Enumerable.Range(a + 1, order.Length - a - 1)
@@ -75,8 +81,10 @@ internal static class ChargerRanker
                      let second = order[b]
                      let variance = covariance[first, first] + covariance[second, second] - (2 * covariance[first, second])
                      select (First: first, Second: second, Difference: beta[second] - beta[first], Variance: variance)).ToList();
-        double[] adjusted = HolmAdjustment.Adjust([.. pairs.Select(p => StudentDistribution.BothTails(p.Difference / Math.Sqrt(p.Variance), dof))]);
-        return [.. pairs.Select((p, i) => new ChargerPair(chargers[p.First], chargers[p.Second], ratio(p.Difference, p.Variance), adjusted[i], adjusted[i] < Level))];
+        double[] adjusted =
+            HolmAdjustment.Adjust([.. pairs.Select(p => StudentDistribution.BothTails(p.Difference / Math.Sqrt(p.Variance), dof))]);
+        return [.. pairs.Select((p, i) =>
+            new ChargerPair(chargers[p.First], chargers[p.Second], ratio(p.Difference, p.Variance), adjusted[i], adjusted[i] < Level))];
     }
 
     // How often each comes first when the effects are drawn from what the data leave open: a multivariate t about the estimates.

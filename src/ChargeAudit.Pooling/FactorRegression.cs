@@ -5,9 +5,9 @@ using ChargeAudit.Pooling.Results;
 namespace ChargeAudit.Pooling;
 
 /// <summary>
-/// Regression of the overhead on one factor at a time, devices and what is left at random, with the variance of Hartung and Knapp. A factor was not drawn by lot:
-/// what goes along with it moves the overhead too. Fewer than ten devices a coefficient give no regression. <i>Source</i> of the ten: J. P. T. Higgins and others
-/// (editors), Cochrane Handbook, 10.11.5.1 (from memory).
+/// Regression of the overhead on one factor at a time, devices and what is left at random, with the variance of Hartung and Knapp. A factor
+/// was not drawn by lot: what goes along with it moves the overhead too. Fewer than ten devices a coefficient give no regression.
+/// <i>Source</i> of the ten: J. P. T. Higgins and others (editors), Cochrane Handbook, 10.11.5.1 (from memory).
 /// </summary>
 internal static class FactorRegression
 {
@@ -21,7 +21,8 @@ internal static class FactorRegression
         var whyNot = new List<string>();
         foreach (string factor in rows.SelectMany(r => r.Audit.Factors.Keys).Distinct())
         {
-            var told = rows.Where(r => r.Audit.Factors.ContainsKey(factor) && r.Figures[PoolFigure.OverheadRatio].Value is { UnknownBecause: null }).ToList();
+            var told = rows.Where(r => r.Audit.Factors.ContainsKey(factor)
+                && r.Figures[PoolFigure.OverheadRatio].Value is { UnknownBecause: null }).ToList();
             object[] values = [.. told.Select(r => r.Audit.Factors[factor])];
             bool numbers = values.All(v => v is double);
             string[] levels = numbers ? [] : [.. values.Select(v => v.ToString()!).Distinct().Order(StringComparer.Ordinal)];
@@ -37,7 +38,8 @@ internal static class FactorRegression
                 continue;
             }
 
-            double[][] columns = numbers ? [[.. values.Select(v => (double)v)]] : [.. levels.Skip(1).Select(l => values.Select(v => v.ToString() == l ? 1.0 : 0).ToArray())];
+            double[][] columns = numbers ? [[.. values.Select(v => (double)v)]]
+                : [.. levels.Skip(1).Select(l => values.Select(v => v.ToString() == l ? 1.0 : 0).ToArray())];
             effects.AddRange(Fit(factor, levels, told, columns));
         }
 
@@ -49,13 +51,17 @@ internal static class FactorRegression
         var figures = ModeratedErrors.Of([.. rows.Select(r => r.Figures[PoolFigure.OverheadRatio].Value!)]);
         string[] chargers = [.. rows.Select(r => r.Charger).Distinct()], devices = [.. rows.Select(r => r.Device).Distinct()];
         double[][] design = [[.. rows.Select(_ => 1.0)], .. columns];
-        int[] device = [.. rows.Select(r => Array.IndexOf(devices, r.Device))], charger = [.. rows.Select(r => Array.IndexOf(chargers, r.Charger))], row = [.. Enumerable.Range(0, rows.Count)];
-        IReadOnlyList<int[]> groupings = devices.Length == rows.Count ? [row] : chargers.Length > 1 ? [device, charger, row] : [device, row];
+        int[] device = [.. rows.Select(r => Array.IndexOf(devices, r.Device))],
+            charger = [.. rows.Select(r => Array.IndexOf(chargers, r.Charger))], row = [.. Enumerable.Range(0, rows.Count)];
+        IReadOnlyList<int[]> groupings = devices.Length == rows.Count ? [row] : chargers.Length > 1
+            ? [device, charger, row]
+            : [device, row];
         var model = new EffectsModel([.. figures.Select(f => f.Value)], design, JointErrors.Of(figures).Covariance, groupings);
         var solution = model.At(VarianceComponents.Reml(model));
 
         // Several audits of one device are no further devices.
-        double dof = devices.Length - design.Length, scale = solution.Q / model.DegreesOfFreedom, k = StudentDistribution.TwoSidedFactor(0.95, dof);
+        double dof = devices.Length - design.Length, scale = solution.Q / model.DegreesOfFreedom,
+            k = StudentDistribution.TwoSidedFactor(0.95, dof);
         for (int c = 0; c < columns.Length; c++)
         {
             double slope = solution.Coefficients[c + 1], half = k * Math.Sqrt(scale * solution.Covariance[c + 1, c + 1]);

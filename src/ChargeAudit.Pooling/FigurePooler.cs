@@ -24,13 +24,19 @@ internal static class FigurePooler
             return null;
         }
 
-        string[] missing = [.. rows.Where(r => r.Figures[figure].Value is null).Select(r => $"{r.Audit.File}, {r.Method}: {r.Figures[figure].WhyNot}").Distinct()];
-        var devices = known.GroupBy(r => r.Device).Select(d => (Name: d.Key, Rows: d.ToList(), Figure: MeanOf([.. d.Select(r => r.Figures[figure].Value!)]))).ToList();
+        string[] missing = [.. rows.Where(r => r.Figures[figure].Value is null)
+            .Select(r => $"{r.Audit.File}, {r.Method}: {r.Figures[figure].WhyNot}").Distinct()];
+        var devices = known.GroupBy(r => r.Device)
+            .Select(d => (Name: d.Key, Rows: d.ToList(), Figure: MeanOf([.. d.Select(r => r.Figures[figure].Value!)]))).ToList();
         string unit = PoolRow.AsLogarithm(figure) && figure == PoolFigure.EnergyPerCharge ? "Wh" : devices[0].Figure.Unit;
         var scale = new Scale(PoolRow.AsLogarithm(figure));
-        string? whyNot = devices.Count < LeastDevices ? $"{devices.Count} device{(devices.Count == 1 ? "" : "s")}: a mean over devices and their spread take {LeastDevices} or more"
-            : devices.FirstOrDefault(d => d.Figure.UnknownBecause is not null) is { Figure: { } unknown } ? $"the uncertainty of an audit is not known: {unknown.UnknownBecause}"
-            : devices.Any(d => d.Figure.Components.All(c => c.SignedStandardUncertainty == 0)) ? "an audit states no uncertainty at all" : null;
+        string? whyNot = devices.Count < LeastDevices
+            ? $"{devices.Count} device{(devices.Count == 1 ? "" : "s")}: a mean over devices and their spread take {LeastDevices} or more"
+            : devices.FirstOrDefault(d => d.Figure.UnknownBecause is not null) is { Figure: { } unknown }
+                ? $"the uncertainty of an audit is not known: {unknown.UnknownBecause}"
+            : devices.Any(d => d.Figure.Components.All(c => c.SignedStandardUncertainty == 0))
+                ? "an audit states no uncertainty at all"
+                : null;
         var figures = devices.Select(d => d.Figure).ToList();
         var fit = whyNot is null ? Fit.Of(figures) : null;
         return new PooledFigure(
@@ -45,7 +51,9 @@ internal static class FigurePooler
 
     /// <summary>The mean of several figures, each counting alike.</summary>
     public static Measured MeanOf(IReadOnlyList<Measured> figures) =>
-        figures.Count == 1 ? figures[0] : Measured.Combine(figures.Average(f => f.Value), figures[0].Unit, figures.Select(f => (1.0 / figures.Count, f)));
+        figures.Count == 1
+            ? figures[0]
+            : Measured.Combine(figures.Average(f => f.Value), figures[0].Unit, figures.Select(f => (1.0 / figures.Count, f)));
 
     private static PooledDevice Device(string name, IReadOnlyList<string> audits, List<Measured> figures, int i, Fit? fit, Scale scale)
     {
@@ -59,7 +67,8 @@ internal static class FigurePooler
 
         var rest = Fit.Of([.. figures.Where((_, j) => j != i)]);
         return new PooledDevice(
-            name, audits, value, fit.Mean.Weights[i], scale.Interval(rest.MeanFigure), (fit.Mean.Mean - rest.Mean.Mean) / rest.MeanFigure.StandardUncertainty);
+            name, audits, value, fit.Mean.Weights[i], scale.Interval(rest.MeanFigure), (fit.Mean.Mean - rest.Mean.Mean)
+                / rest.MeanFigure.StandardUncertainty);
     }
 
     private static PooledAnswer Answer(Fit fit, Scale scale)
@@ -75,7 +84,8 @@ internal static class FigurePooler
             fit.MeanFigure.StandardUncertainty!.Value,
             fit.Mean.DegreesOfFreedom,
             new DeviceSpread(
-                Math.Sqrt(fit.Mean.SpreadVariance), Math.Sqrt(SpreadEstimate.PauleMandel(fit.Model)), Math.Sqrt(low), Math.Sqrt(high), fit.Model.Q(0), fit.Model.DegreesOfFreedom),
+                Math.Sqrt(fit.Mean.SpreadVariance), Math.Sqrt(SpreadEstimate.PauleMandel(fit.Model)), Math.Sqrt(low), Math.Sqrt(high),
+                    fit.Model.Q(0), fit.Model.DegreesOfFreedom),
             new PooledValue(mean, scale.Back(device.Low), scale.Back(device.High)),
             new PooledValue(mean, scale.Back(measurement.Low), scale.Back(measurement.High)),
             Shares(fit));
@@ -90,7 +100,8 @@ internal static class FigurePooler
         parts.AddRange(ofMean.GroupBy(c => (c.Source.Owner, c.Source.Kind, All: common.Contains(c.Source))).Select(g => new VarianceShare(
             Label(g.Key.Owner, g.Key.Kind), g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty), g.Key.All)));
         double total = parts.Sum(p => p.Share);
-        return [.. parts.Select(p => p with { Share = total > 0 ? p.Share / total : 0 }).Where(p => p.Share > 0).OrderByDescending(p => p.Share)];
+        return [.. parts.Select(p => p with { Share = total > 0 ? p.Share / total : 0 }).Where(p => p.Share > 0)
+            .OrderByDescending(p => p.Share)];
     }
 
     private static string Label(SourceOwner owner, SourceKind kind) =>
@@ -103,7 +114,8 @@ internal static class FigurePooler
         {
             var moderated = ModeratedErrors.Of(figures);
             var errors = JointErrors.Of(moderated);
-            var model = new SpreadModel([.. figures.Select(f => f.Value)], errors.Covariance, [.. moderated.Select(f => f.DegreesOfFreedom!.Value)]);
+            var model = new SpreadModel([.. figures.Select(f => f.Value)], errors.Covariance,
+                [.. moderated.Select(f => f.DegreesOfFreedom!.Value)]);
             var mean = PooledMean.HartungKnapp(model, SpreadEstimate.Reml(model));
 
             // Devices that happen to agree better than their own errors allow do not make the mean any surer than those errors do.

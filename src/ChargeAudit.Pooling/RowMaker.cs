@@ -28,16 +28,18 @@ internal sealed class RowMaker(MeasuringPoint point, Use use, PreparedTariff? ta
             var at = At(method, sources);
             var (year, cost) = Year(method, at);
             var (yearBelow, costBelow) = Year(reference, below);
-            yield return new PoolRow(audit, method.Name, audit.Chargers.GetValueOrDefault(method.Name, method.Name), new Dictionary<PoolFigure, Figure>
-            {
-                [PoolFigure.OverheadRatio] = Both(at.EnergyPerCharge, below.EnergyPerCharge, (a, b) => Logarithm(Measured.Quotient(a, b))),
-                [PoolFigure.EnergyPerCharge] = at.EnergyPerCharge.Value is { } energy ? Logarithm(energy) : at.EnergyPerCharge,
-                [PoolFigure.NoLoadPower] = at.NoLoadPower,
-                [PoolFigure.MaintenancePower] = at.MaintenancePower,
-                [PoolFigure.YearEnergy] = year,
-                [PoolFigure.ExtraYearEnergy] = Both(year, yearBelow, (a, b) => Figure.Of(a - b)),
-                [PoolFigure.ExtraYearCost] = Both(cost, costBelow, (a, b) => Figure.Of(a - b)),
-            });
+            yield return new PoolRow(audit, method.Name, audit.Chargers.GetValueOrDefault(method.Name, method.Name),
+                new Dictionary<PoolFigure, Figure>
+                {
+                    [PoolFigure.OverheadRatio] =
+                        Both(at.EnergyPerCharge, below.EnergyPerCharge, (a, b) => Logarithm(Measured.Quotient(a, b))),
+                    [PoolFigure.EnergyPerCharge] = at.EnergyPerCharge.Value is { } energy ? Logarithm(energy) : at.EnergyPerCharge,
+                    [PoolFigure.NoLoadPower] = at.NoLoadPower,
+                    [PoolFigure.MaintenancePower] = at.MaintenancePower,
+                    [PoolFigure.YearEnergy] = year,
+                    [PoolFigure.ExtraYearEnergy] = Both(year, yearBelow, (a, b) => Figure.Of(a - b)),
+                    [PoolFigure.ExtraYearCost] = Both(cost, costBelow, (a, b) => Figure.Of(a - b)),
+                });
         }
     }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Randomness;
 using ChargeAudit.Simulation.Scenarios;
 
@@ -23,16 +24,20 @@ public static class FamilySimulation
     {
         ArgumentNullException.ThrowIfNull(scenario);
         var family = scenario.Family ?? throw new ArgumentException("the scenario has no family", nameof(scenario));
-        return [.. Enumerable.Range(1, family.Devices).Select(n => Member(scenario, family, n, new RandomSource(seed).Named(FormattableString.Invariant($"family/{n}"))))];
+        return [.. Enumerable.Range(1, family.Devices)
+            .Select(n => Member(scenario, family, n, new RandomSource(seed).Named(InvariantText.Of($"family/{n}"))))];
     }
 
     /// <summary>The list for <c>pool</c>, TOML.</summary>
     public static string List(SimulationScenario scenario, IReadOnlyList<FamilyMember> members)
     {
-        var text = new StringBuilder(string.Create(CultureInfo.InvariantCulture, $"title = \"{scenario.Title.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"\n"));
+        string title = scenario.Title.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal);
+        var text = new StringBuilder($"title = \"{title}\"\n");
         if (scenario.Use is { } use)
         {
-            text.Append(CultureInfo.InvariantCulture, $"\n[use]\ncharges-per-week = {use.ChargesPerWeek}\ncharge-share = {use.ChargeSharePercent}\nplugged-in-all-day = {(use.PluggedInAllDay ? "true" : "false")}\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"\n[use]\ncharges-per-week = {use.ChargesPerWeek}\ncharge-share = {use.ChargeSharePercent}\nplugged-in-all-day = "
+                + $"{(use.PluggedInAllDay ? "true" : "false")}\n");
         }
 
         if (scenario.Tariff is { } tariff)
@@ -42,7 +47,9 @@ public static class FamilySimulation
 
         foreach (var member in members)
         {
-            text.Append(CultureInfo.InvariantCulture, $"\n[[audits]]\nresults = \"{member.Folder}/report/results.json\"\nfactors = {{ battery-wh = {Math.Round(member.Scenario.Device.BatteryWh, 3)} }}\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"\n[[audits]]\nresults = \"{member.Folder}/report/results.json\"\nfactors = {{ battery-wh = "
+                + $"{Math.Round(member.Scenario.Device.BatteryWh, 3)} }}\n");
         }
 
         return text.ToString();
@@ -52,34 +59,45 @@ public static class FamilySimulation
     public static string Truth(SimulationScenario scenario, ulong seed, IReadOnlyList<FamilyMember> members)
     {
         var family = scenario.Family!;
-        var text = new StringBuilder(string.Create(
-            CultureInfo.InvariantCulture, $"{{\n  \"seed\": {seed},\n  \"receiverSpread\": {family.ReceiverSpread},\n  \"batterySpread\": {family.BatterySpread},\n  \"interactionSpread\": {family.InteractionSpread},\n  \"devices\": [\n"));
-        text.AppendJoin(",\n", members.Select(m => string.Create(
-            CultureInfo.InvariantCulture, $"    {{ \"folder\": \"{m.Folder}\", \"receiver\": {Math.Round(m.Receiver, 6)}, \"battery\": {Math.Round(m.Battery, 6)} }}")));
+        var text =
+            new StringBuilder(
+                InvariantText.Of(
+                    $"{{\n  \"seed\": {seed},\n  \"receiverSpread\": {family.ReceiverSpread},\n  \"batterySpread\": "
+            + $"{family.BatterySpread},\n  \"interactionSpread\": {family.InteractionSpread},\n  \"devices\": [\n"));
+        text.AppendJoin(",\n",
+            members.Select(m =>
+            InvariantText.Of(
+                $"    {{ \"folder\": \"{m.Folder}\", \"receiver\": {Math.Round(m.Receiver, 6)}, \"battery\": "
+            + $"{Math.Round(m.Battery, 6)} }}")));
         return text.Append("\n  ]\n}\n").ToString();
     }
 
     private static FamilyMember Member(SimulationScenario scenario, FamilyModel family, int number, RandomSource random)
     {
-        double receiver = Factor(random.Named("receiver"), family.ReceiverSpread), battery = Factor(random.Named("battery"), family.BatterySpread);
+        double receiver = Factor(random.Named("receiver"), family.ReceiverSpread),
+            battery = Factor(random.Named("battery"), family.BatterySpread);
         var device = scenario.Device with
         {
-            Name = FormattableString.Invariant($"{scenario.Device.Name} {number}"),
+            Name = InvariantText.Of($"{scenario.Device.Name} {number}"),
             BatteryWh = scenario.Device.BatteryWh * battery,
             ChargeCurrentA = scenario.Device.ChargeCurrentA * battery,
             TerminationCurrentA = scenario.Device.TerminationCurrentA * battery,
         };
         MethodModel Own(MethodModel method) => method.Pad is not { } pad ? method : method with
         {
-            Pad = pad with { ReceiverShare = ((1 + pad.ReceiverShare) * receiver * Factor(random.Named("pad/" + method.Name), family.InteractionSpread)) - 1 },
+            Pad = pad with
+            {
+                ReceiverShare = ((1 + pad.ReceiverShare) * receiver * Factor(random.Named("pad/" + method.Name), family.InteractionSpread))
+                    - 1,
+            },
         };
         var methods = scenario.Methods.ToDictionary(m => m.Name, Own, StringComparer.Ordinal);
         RunPlan Planned(RunPlan plan) => plan with { Method = methods[plan.Method.Name] };
         return new FamilyMember(
-            FormattableString.Invariant($"device-{number}"),
+            InvariantText.Of($"device-{number}"),
             scenario with
             {
-                Title = FormattableString.Invariant($"{scenario.Title}, device {number}"),
+                Title = InvariantText.Of($"{scenario.Title}, device {number}"),
                 Device = device,
                 Methods = [.. methods.Values],
                 Runs = [.. scenario.Runs.Select(Planned)],

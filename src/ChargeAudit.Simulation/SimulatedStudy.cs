@@ -10,7 +10,8 @@ namespace ChargeAudit.Simulation;
 /// <param name="Logs">One log a meter.</param>
 public sealed record SimulatedRun(RunPlan Plan, PowerTrace Trace, IReadOnlyList<SimulatedLog> Logs);
 
-/// <summary>A whole invented study with its truth. The same scenario and seed give the same study, to the last bit, on every machine.</summary>
+/// <summary>A whole invented study with its truth. The same scenario and seed give the same study, to the last bit, on every
+/// machine.</summary>
 public sealed record SimulatedStudy
 {
     /// <summary>What it was made from.</summary>

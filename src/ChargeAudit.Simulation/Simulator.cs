@@ -12,7 +12,8 @@ public static class Simulator
     /// <summary>Simulates every run of a scenario and writes every meter's log in memory.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="seed">The seed; each run, meter and log has its own named stream of it.</param>
-    /// <param name="meterSeed">Seed of the meters' lasting errors; null: the seed. The same one for several studies keeps the meters.</param>
+    /// <param name="meterSeed">Seed of the meters' lasting errors; null: the seed. The same one for several studies keeps the
+    /// meters.</param>
     /// <returns>The study with its truth.</returns>
     /// <exception cref="InputException">The scenario asks for what cannot be: an adapter too weak, a charge that never ends.</exception>
     public static SimulatedStudy Run(SimulationScenario scenario, ulong seed, ulong? meterSeed = null)
@@ -38,6 +39,7 @@ public static class Simulator
         return new SimulatedRun(
             plan,
             trace,
-            [.. plan.Meters.Select(meter => LogSimulation.Write(plan, trace, meter, errors.First(e => e.Meter == meter.Name), random.Named("log/" + meter.Name)))]);
+            [.. plan.Meters.Select(meter =>
+                LogSimulation.Write(plan, trace, meter, errors.First(e => e.Meter == meter.Name), random.Named("log/" + meter.Name)))]);
     }
 }

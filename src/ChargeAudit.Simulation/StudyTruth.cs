@@ -5,7 +5,8 @@ using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Simulation;
 
-/// <summary>The true figures of a simulated study, those that an audit of its logs is to find. Runs that the study leaves out do not count.</summary>
+/// <summary>The true figures of a simulated study, those that an audit of its logs is to find. Runs that the study leaves out do not
+/// count.</summary>
 internal static class StudyTruth
 {
     /// <summary>Mean energy per charge.</summary>
@@ -54,5 +55,7 @@ internal static class StudyTruth
         return [.. study.Runs.Where(r => r.Plan.Method.Name == method && r.Plan.Exclude is null).Select(r => r.Trace)];
     }
 
-    private static double Mean(List<PowerTrace> traces, Func<PowerTrace, double> value) => traces.Count == 0 ? double.NaN : traces.Average(value);
+    private static double Mean(List<PowerTrace> traces, Func<PowerTrace, double> value) => traces.Count == 0
+        ? double.NaN
+        : traces.Average(value);
 }

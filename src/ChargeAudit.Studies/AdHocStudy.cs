@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies;
@@ -19,12 +20,14 @@ public static class AdHocStudy
     /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">There is not a log of each kind.</exception>
     public static Study Of(
-        IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff, out IReadOnlyList<string> assumptions,
+        IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff,
+            out IReadOnlyList<string> assumptions,
         LogOptions? told = null)
     {
         if (wired.Count == 0 || inductive.Count == 0)
         {
-            throw new InputException(InputProblem.Usage, "a comparison needs at least one log of a wired charge and one of an inductive charge")
+            throw new InputException(InputProblem.Usage,
+                "a comparison needs at least one log of a wired charge and one of an inductive charge")
             {
                 Remedy = Remedy.LogsOfBothKinds,
             };
@@ -47,17 +50,21 @@ public static class AdHocStudy
             Title = "Cable and pad",
             Reference = "cable",
             Methods = [new Method("cable", MethodKind.Wired), new Method("pad", MethodKind.Inductive)],
-            Meters = told is null ? new Dictionary<string, Meter>() : new Dictionary<string, Meter> { [ToldMeter] = new Meter { Name = ToldMeter, Options = told with { Point = where } } },
+            Meters = told is null ? new Dictionary<string, Meter>() : new Dictionary<string, Meter>
+            {
+                [ToldMeter] = new Meter { Name = ToldMeter, Options = told with { Point = where } },
+            },
             Runs = [.. Runs("cable", wired, where, told), .. Runs("pad", inductive, where, told)],
             Tariff = tariff,
             Folder = "",
         };
     }
 
-    private static IEnumerable<Run> Runs(string method, IReadOnlyList<string> files, MeasuringPoint point, LogOptions? told) => files.Select((file, i) => new Run
-    {
-        Id = FormattableString.Invariant($"{method}-{i + 1}"),
-        Method = method,
-        Logs = new Dictionary<MeasuringPoint, LogReference> { [point] = new([file], told is null ? null : ToldMeter) },
-    });
+    private static IEnumerable<Run> Runs(string method, IReadOnlyList<string> files, MeasuringPoint point, LogOptions? told) =>
+        files.Select((file, i) => new Run
+        {
+            Id = InvariantText.Of($"{method}-{i + 1}"),
+            Method = method,
+            Logs = new Dictionary<MeasuringPoint, LogReference> { [point] = new([file], told is null ? null : ToldMeter) },
+        });
 }

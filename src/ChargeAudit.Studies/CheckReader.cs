@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Studies.Toml;
 
@@ -49,7 +50,8 @@ internal static class CheckReader
         if (rules.Looks.Count == 0 && table.Has("spending"))
         {
             throw table.Refuse(
-                table.LineOf("spending"), $"{table.PathOf("spending")} shares a level out over looks, and none are planned; add looks = [3, 6, 9]");
+                table.LineOf("spending"),
+                    $"{table.PathOf("spending")} shares a level out over looks, and none are planned; add looks = [3, 6, 9]");
         }
 
         table.Finish();
@@ -59,10 +61,13 @@ internal static class CheckReader
     private static List<int> Looks(TomlTableReader table)
     {
         var looks = table.Numbers("looks");
-        return looks.Any(n => n != Math.Floor(n) || n is < 2 or > 1000) || looks.Zip(looks.Skip(1)).Any(p => p.First >= p.Second) || looks.Count is 1 or > CheckRules.MostLooks
+        return looks.Any(n => n != Math.Floor(n) || n is < 2 or > 1000) || looks.Zip(looks.Skip(1)).Any(p => p.First >= p.Second)
+            || looks.Count is 1 or > CheckRules.MostLooks
             ? throw table.Refuse(
                 table.LineOf("looks"),
-                FormattableString.Invariant($"{table.PathOf("looks")} is [{string.Join(", ", looks)}]; two to {CheckRules.MostLooks} rising numbers of the candidate's runs were expected, from 2 up, such as [3, 6, 9]"))
+                InvariantText.Of(
+                    $"{table.PathOf("looks")} is [{string.Join(", ", looks)}]; two to {CheckRules.MostLooks} rising numbers of the "
+                    + $"candidate's runs were expected, from 2 up, such as [3, 6, 9]"))
             : [.. looks.Select(n => (int)n)];
     }
 
@@ -102,6 +107,7 @@ internal static class CheckReader
         }
 
         throw table.Refuse(
-            table.LineOf("figures"), $"{table.PathOf("figures")} holds \"{word}\"; figures are {string.Join(", ", Figures.Select(f => f.Word))}");
+            table.LineOf("figures"),
+                $"{table.PathOf("figures")} holds \"{word}\"; figures are {string.Join(", ", Figures.Select(f => f.Word))}");
     }
 }

@@ -25,7 +25,8 @@ public sealed record CheckRules
     public IReadOnlyDictionary<(MeasuringPoint Point, CheckedFigure Figure), double> PointMargins { get; init; } =
         new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double>();
 
-    /// <summary>Level of each one-sided test, from <see cref="LeastAlpha"/> to <see cref="GreatestAlpha"/>; null: <see cref="UsualAlpha"/>. [1]</summary>
+    /// <summary>Level of each one-sided test, from <see cref="LeastAlpha"/> to <see cref="GreatestAlpha"/>; null: <see cref="UsualAlpha"/>.
+    /// [1]</summary>
     public double? Alpha { get; init; }
 
     /// <summary>Figures compared; all unless set.</summary>
@@ -40,7 +41,8 @@ public sealed record CheckRules
     /// <summary>Most looks that a plan can have. [1]</summary>
     public const int MostLooks = 20;
 
-    /// <summary>Runs of the candidate at which it will be looked at, rising, chosen beforehand; empty: no plan, and a single look. [1]</summary>
+    /// <summary>Runs of the candidate at which it will be looked at, rising, chosen beforehand; empty: no plan, and a single look.
+    /// [1]</summary>
     public IReadOnlyList<int> Looks { get; init; } = [];
 
     /// <summary>How the level is shared out over the looks.</summary>
@@ -57,5 +59,7 @@ public sealed record CheckRules
     /// <summary>The margin of a figure at a measuring point; null where none is given. [1]</summary>
     /// <param name="figure">The figure.</param>
     /// <param name="point">The point.</param>
-    public double? MarginOf(CheckedFigure figure, MeasuringPoint point) => PointMargins.TryGetValue((point, figure), out double own) ? own : MarginOf(figure);
+    public double? MarginOf(CheckedFigure figure, MeasuringPoint point) => PointMargins.TryGetValue((point, figure), out double own)
+        ? own
+        : MarginOf(figure);
 }

@@ -17,7 +17,8 @@ internal static class CoilsReader
 
         if (kind == MethodKind.Wired)
         {
-            throw table.Refuse(table.Line, $"[{table.Path}] speaks of coils, and the method is wired; take the table out, or set kind = \"inductive\"");
+            throw table.Refuse(table.Line,
+                $"[{table.Path}] speaks of coils, and the method is wired; take the table out, or set kind = \"inductive\"");
         }
 
         Dictionary<string, string> entries = [];
@@ -33,7 +34,8 @@ internal static class CoilsReader
         var data = Read(entries, table);
         return data.Link is not null
             ? data
-            : throw table.Refuse(table.Line, $"[{table.Path}] does not say enough for the best efficiency of the coils; {string.Join(", ", data.Missing)} is missing");
+            : throw table.Refuse(table.Line,
+                $"[{table.Path}] does not say enough for the best efficiency of the coils; {string.Join(", ", data.Missing)} is missing");
     }
 
     // On a command line a wrong value is wrong usage; in a file it is an input that cannot be used, and has a line.

@@ -2,7 +2,8 @@ using System.Text.Json.Serialization;
 
 namespace ChargeAudit.Studies;
 
-/// <summary>Something that is set for a run and may change what it takes. Words in a study are the members' names: <c>offset-x</c>.</summary>
+/// <summary>Something that is set for a run and may change what it takes. Words in a study are the members' names:
+/// <c>offset-x</c>.</summary>
 public enum Factor
 {
     /// <summary>Sideways distance of the device from the middle of the pad, along the first direction. [mm]</summary>

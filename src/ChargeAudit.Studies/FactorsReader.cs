@@ -36,7 +36,10 @@ internal static class FactorsReader
             string shown = RunFactors.UnitOf(factor);
             values.Add(factor, value >= least && value <= greatest
                 ? value
-                : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {shown} and {greatest} {shown}, such as \"{example}\"")));
+                : throw table.Refuse(table.LineOf(key),
+                    InvariantText.Of(
+                        $"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {shown} and {greatest} {shown}, such as "
+                    + $"\"{example}\"")));
         }
 
         string? box = table.Text("case");
@@ -62,7 +65,8 @@ internal static class FactorsReader
         {
             rules = PercentText.Parse(text) is { } rise && PlacementRules.IsRise(rise)
                 ? rules with { Rise = rise }
-                : throw table.Refuse(table.LineOf("rise"), $"{table.PathOf("rise")} is \"{text}\"; per cent from 0.1 to below 100 were expected, such as \"5 %\"");
+                : throw table.Refuse(table.LineOf("rise"),
+                    $"{table.PathOf("rise")} is \"{text}\"; per cent from 0.1 to below 100 were expected, such as \"5 %\"");
         }
 
         table.Finish();

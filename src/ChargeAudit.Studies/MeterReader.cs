@@ -25,7 +25,8 @@ internal static class MeterReader
 
     public static readonly (string Word, FlowSign Sign)[] Signs = [("as-written", FlowSign.AsWritten), ("turned", FlowSign.Turned)];
 
-    public static readonly (string Word, DateOrder Order)[] DateOrders = [("day-first", DateOrder.DayFirst), ("month-first", DateOrder.MonthFirst)];
+    public static readonly (string Word, DateOrder Order)[] DateOrders = [("day-first", DateOrder.DayFirst),
+        ("month-first", DateOrder.MonthFirst)];
 
     public static readonly (string Word, LogQuantity Quantity)[] Quantities =
     [
@@ -50,7 +51,9 @@ internal static class MeterReader
                 {
                     string word = Quantities.First(q => q.Quantity == alone).Word;
                     throw moves.Refuse(
-                        moves.LineOf(word), $"{moves.PathOf(word)} stands without {stated.PathOf(word)}; state the accuracy that the error lies within, too");
+                        moves.LineOf(word),
+                            $"{moves.PathOf(word)} stands without {stated.PathOf(word)}; state the accuracy that the error lies "
+                            + "within, too");
                 }
 
                 moves.Finish();
@@ -118,10 +121,13 @@ internal static class MeterReader
 
         if (table.Choice("samples", SampleKinds) is { } samples and not SampleKind.OnChange)
         {
-            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} belongs to logs written on change, and samples says {SampleKinds.First(k => k.Kind == samples).Word}; leave one of them out");
+            throw table.Refuse(table.LineOf(Key),
+                $"{table.PathOf(Key)} belongs to logs written on change, and samples says "
+                + $"{SampleKinds.First(k => k.Kind == samples).Word}; leave one of them out");
         }
 
-        return ThresholdText.TryParse(text) ?? throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} is \"{text}\"; {ThresholdText.Expected}");
+        return ThresholdText.TryParse(text)
+            ?? throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} is \"{text}\"; {ThresholdText.Expected}");
     }
 
     private static Dictionary<LogQuantity, ColumnChoice> Columns(TomlTableReader table)
@@ -139,7 +145,9 @@ internal static class MeterReader
                 string header => new ColumnChoice(header, null, null),
                 double position when position >= 1 && position == Math.Floor(position) => new ColumnChoice(null, (int)position, null),
                 Dictionary<string, TomlNode> => Described(table.Table(word)!),
-                _ => throw table.Refuse(node.Line, $"{table.PathOf(word)} is {node.Description}; the column's header in quotes or its position counted from 1 was expected"),
+                _ => throw table.Refuse(node.Line,
+                    $"{table.PathOf(word)} is {node.Description}; the column's header in quotes or its position counted from 1 was "
+                    + "expected"),
             });
         }
 
@@ -168,6 +176,8 @@ internal static class MeterReader
         var known = Points.Where(p => p.Word == parts[1]).ToList();
         return known.Count == 1
             ? (power, known[0].Point)
-            : throw table.Refuse(table.LineOf("self-power"), $"{table.PathOf("self-power")} is taken from \"{parts[1]}\"; it must be one of {string.Join(", ", Points.Select(p => p.Word))}");
+            : throw table.Refuse(table.LineOf("self-power"),
+                $"{table.PathOf("self-power")} is taken from \"{parts[1]}\"; it must be one of "
+                + $"{string.Join(", ", Points.Select(p => p.Word))}");
     }
 }

@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -35,6 +36,9 @@ internal static class ModesReader
 
         return value >= least && value <= greatest
             ? value
-            : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {unit} and {greatest} {unit}, such as \"{example}\""));
+            : throw table.Refuse(table.LineOf(key),
+                InvariantText.Of(
+                    $"{table.PathOf(key)} is \"{table.Text(key)}\"; it may lie between {least} {unit} and {greatest} {unit}, such as "
+                + $"\"{example}\""));
     }
 }

@@ -1,6 +1,7 @@
 namespace ChargeAudit.Studies;
 
-/// <summary>Whether a pad has a feature (peg, cradle, magnet) that puts the device in the same place each time. From memory of appendix Y1.</summary>
+/// <summary>Whether a pad has a feature (peg, cradle, magnet) that puts the device in the same place each time. From memory of appendix
+/// Y1.</summary>
 public enum PadPlacement
 {
     /// <summary>Charged by cable: no pad.</summary>

@@ -32,7 +32,8 @@ public sealed record PoolList
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new InputException(InputProblem.Missing, $"{path} cannot be read: {e.Message.TrimEnd('.')}; check the path of the list", e);
+            throw new InputException(InputProblem.Missing, $"{path} cannot be read: {e.Message.TrimEnd('.')}; check the path of the list",
+                e);
         }
     }
 
@@ -47,7 +48,8 @@ public sealed record PoolList
         string? point = document.Text("point");
         if (point is not null && StudyWords.Point(point) is null)
         {
-            throw document.Refuse(document.LineOf("point"), $"point is \"{point}\"; it must be one of {string.Join(", ", StudyWords.Points)}");
+            throw document.Refuse(document.LineOf("point"),
+                $"point is \"{point}\"; it must be one of {string.Join(", ", StudyWords.Points)}");
         }
 
         var list = new PoolList
@@ -59,7 +61,9 @@ public sealed record PoolList
             Tariff = document.Table("tariff") is { } tariff ? UseReader.Tariff(tariff) : null,
         };
         document.Finish();
-        return list.Audits.Count > 0 ? list : throw document.Refuse(1, "the list names no audit; add [[audits]] with results = \"report/results.json\"");
+        return list.Audits.Count > 0
+            ? list
+            : throw document.Refuse(1, "the list names no audit; add [[audits]] with results = \"report/results.json\"");
     }
 
     private static ListedAudit Audit(TomlTableReader table, string folder)
@@ -78,13 +82,14 @@ public sealed record PoolList
     private static Dictionary<string, string> Texts(TomlTableReader? table) =>
         table?.Keys.ToDictionary(k => k, k => table.RequiredText(k, "\"…\""), StringComparer.Ordinal) ?? [];
 
-    private static Dictionary<string, object> Factors(TomlTableReader table) => table.Keys.ToDictionary(k => k, k => table.TryGet(k, out var node) ? node.Value switch
-    {
-        double number when double.IsFinite(number) => number,
-        string text => (object)text,
-        bool flag => flag ? "yes" : "no",
-        _ => throw table.Wrong(k, "a number, a text in quotes, or true or false"),
-    } : "", StringComparer.Ordinal);
+    private static Dictionary<string, object> Factors(TomlTableReader table) =>
+        table.Keys.ToDictionary(k => k, k => table.TryGet(k, out var node) ? node.Value switch
+        {
+            double number when double.IsFinite(number) => number,
+            string text => (object)text,
+            bool flag => flag ? "yes" : "no",
+            _ => throw table.Wrong(k, "a number, a text in quotes, or true or false"),
+        } : "", StringComparer.Ordinal);
 }
 
 /// <summary>An audit of a list.</summary>

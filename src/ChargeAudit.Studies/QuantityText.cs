@@ -17,6 +17,8 @@ internal static class QuantityText
     {
         return ValueText.TryParse(text, unit, out double value, out string? hint) && value >= least
             ? value
-            : throw table.Refuse(table.LineOf(key), $"{table.PathOf(key)} is \"{text}\"; a value with its unit was expected, such as \"{example}\"{(hint is null ? "" : $" ({hint})")}");
+            : throw table.Refuse(table.LineOf(key),
+                $"{table.PathOf(key)} is \"{text}\"; a value with its unit was expected, such as "
+                + $"\"{example}\"{(hint is null ? "" : $" ({hint})")}");
     }
 }

@@ -16,7 +16,8 @@ public enum MethodKind
     [JsonStringEnumMemberName("inductive")] Inductive,
 }
 
-/// <summary>What a user wants compared: logs, meters, methods, use and tariff. Immutable; made from a TOML file or from the command line.</summary>
+/// <summary>What a user wants compared: logs, meters, methods, use and tariff. Immutable; made from a TOML file or from the command
+/// line.</summary>
 public sealed record Study
 {
     /// <summary>Title for people.</summary>
@@ -112,7 +113,9 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
     public CoilData? Coils { get; init; }
 
     /// <summary>How the battery meets the charger.</summary>
-    public ChargerCoupling Coupling => Kind == MethodKind.Wired ? ChargerCoupling.Wired : WetEnvironment ? ChargerCoupling.InductiveWet : ChargerCoupling.InductiveDry;
+    public ChargerCoupling Coupling => Kind == MethodKind.Wired ? ChargerCoupling.Wired : WetEnvironment
+        ? ChargerCoupling.InductiveWet
+        : ChargerCoupling.InductiveDry;
 }
 
 /// <summary>The files of one log.</summary>

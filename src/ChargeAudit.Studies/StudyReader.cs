@@ -17,7 +17,8 @@ public static class StudyReader
     {
         if (Directory.Exists(path))
         {
-            throw new InputException(InputProblem.Missing, $"{path} is a folder; name the study file in it, such as {Path.Combine(path, "study.toml")}");
+            throw new InputException(InputProblem.Missing,
+                $"{path} is a folder; name the study file in it, such as {Path.Combine(path, "study.toml")}");
         }
 
         string text;
@@ -78,7 +79,8 @@ public static class StudyReader
         return device is { BatteryDischargeWithinWh: { } within } && !(within < device.BatteryDischargeWh)
             ? throw table.Refuse(table.LineOf("battery-discharge-within"), device.BatteryDischargeWh is null
                 ? $"{table.PathOf("battery-discharge-within")} goes with battery-discharge, which is not given; give both, or neither"
-                : $"{table.PathOf("battery-discharge-within")} is as large as battery-discharge itself; the half-width was expected, such as \"0.1 Wh\"")
+                : $"{table.PathOf("battery-discharge-within")} is as large as battery-discharge itself; the half-width was expected, such "
+                    + "as \"0.1 Wh\"")
             : device;
     }
 
@@ -103,13 +105,17 @@ public static class StudyReader
         {
             var kind = table.Choice("kind", Kinds)
                 ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"kind\"; add kind = \"wired\" or kind = \"inductive\"");
-            methods.Add(SurroundingsReader.Into(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null), table) with { Coils = CoilsReader.Of(kind, table) });
+            methods.Add(SurroundingsReader.Into(new Method(name, kind, table.Table("use") is { } use ? UseReader.Override(use) : null),
+                table) with
+            { Coils = CoilsReader.Of(kind, table) });
             table.Finish();
         }
 
         return methods.Count > 0
             ? methods
-            : throw document.Refuse(1, "the study names no method; add at least two, such as [methods.cable] with kind = \"wired\" and [methods.pad] with kind = \"inductive\"");
+            : throw document.Refuse(1,
+                "the study names no method; add at least two, such as [methods.cable] with kind = \"wired\" and [methods.pad] with kind = "
+                + "\"inductive\"");
     }
 
     private static string ReferenceOf(TomlTableReader document, List<Method> methods)
@@ -122,7 +128,9 @@ public static class StudyReader
         var wired = methods.Where(m => m.Kind == MethodKind.Wired).ToList();
         return wired.Count == 1
             ? wired[0].Name
-            : throw document.Refuse(1, $"the study has {wired.Count} wired methods and does not say which one the others are compared with; add reference = \"{methods[0].Name}\"");
+            : throw document.Refuse(1,
+                $"the study has {wired.Count} wired methods and does not say which one the others are compared with; add reference = "
+                + $"\"{methods[0].Name}\"");
     }
 
     private static List<Run> Runs(TomlTableReader document, List<Method> methods, Dictionary<string, Meter> meters)
@@ -182,7 +190,9 @@ public static class StudyReader
     }
 
     private static InputException UnknownMethod(TomlTableReader table, string key, string found, List<Method> methods) => table.Refuse(
-        table.LineOf(key), $"{table.PathOf(key)} is \"{found}\", which is no method of this study; known are {string.Join(", ", methods.Select(m => m.Name))}");
+        table.LineOf(key),
+            $"{table.PathOf(key)} is \"{found}\", which is no method of this study; known are "
+            + $"{string.Join(", ", methods.Select(m => m.Name))}");
 
     private static Dictionary<MeasuringPoint, LogReference> LogsOf(TomlTableReader table, Dictionary<string, Meter> meters)
     {
@@ -212,12 +222,16 @@ public static class StudyReader
 
             if (meter is not null && !meters.ContainsKey(meter))
             {
-                throw log.Refuse(log.LineOf("meter"), $"{log.PathOf("meter")} is \"{meter}\", which is no meter of this study; {(meters.Count == 0 ? $"add [meters.{meter}]" : $"known are {string.Join(", ", meters.Keys)}")}");
+                throw log.Refuse(log.LineOf("meter"),
+                    $"{log.PathOf("meter")} is \"{meter}\", which is no meter of this study; "
+                    + $"{(meters.Count == 0 ? $"add [meters.{meter}]" : $"known are {string.Join(", ", meters.Keys)}")}");
             }
 
             if (meter is not null && meters[meter].Options.Point is { } fixedPoint && fixedPoint != point)
             {
-                throw log.Refuse(log.LineOf("meter"), $"{log.Path} uses the meter \"{meter}\", whose point is \"{MeterReader.WordOf(fixedPoint)}\"; use one that sits at \"{word}\", or mend the meter's point");
+                throw log.Refuse(log.LineOf("meter"),
+                    $"{log.Path} uses the meter \"{meter}\", whose point is \"{MeterReader.WordOf(fixedPoint)}\"; use one that sits at "
+                    + $"\"{word}\", or mend the meter's point");
             }
 
             log.Finish();
@@ -225,6 +239,7 @@ public static class StudyReader
         }
 
         all.Finish();
-        return logs.Count > 0 ? logs : throw table.Refuse(table.Line, $"[{table.Path}] has no logs; add logs = {{ usb = {{ file = \"…\", meter = \"…\" }} }}");
+        return logs.Count > 0 ? logs
+            : throw table.Refuse(table.Line, $"[{table.Path}] has no logs; add logs = {{ usb = {{ file = \"…\", meter = \"…\" }} }}");
     }
 }

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Studies;
 
 /// <summary>
-/// What an external power supply gives out; the limits differ. <i>Source:</i> Regulation (EU) 2019/1782, article 2 (low-voltage: below 6 V and at
-/// least 550 mA; multiple: more than one output at the same time, 2(3)).
+/// What an external power supply gives out; the limits differ. <i>Source:</i> Regulation (EU) 2019/1782, article 2 (low-voltage: below 6 V
+/// and at least 550 mA; multiple: more than one output at the same time, 2(3)).
 /// </summary>
 public enum SupplyKind
 {

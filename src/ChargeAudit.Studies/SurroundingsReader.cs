@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -6,7 +7,8 @@ namespace ChargeAudit.Studies;
 internal static class SurroundingsReader
 {
     private static readonly (string Word, SupplyKind Kind)[] Supplies =
-        [("ac-ac", SupplyKind.AcAc), ("ac-dc", SupplyKind.AcDc), ("low-voltage", SupplyKind.LowVoltage), ("multiple", SupplyKind.MultipleVoltage)];
+        [("ac-ac", SupplyKind.AcAc), ("ac-dc", SupplyKind.AcDc), ("low-voltage", SupplyKind.LowVoltage),
+            ("multiple", SupplyKind.MultipleVoltage)];
 
     private static readonly (string Word, PadPlacement Placement)[] Placements =
         [("fixed", PadPlacement.FixedLocation), ("open", PadPlacement.OpenPlacement)];
@@ -30,7 +32,10 @@ internal static class SurroundingsReader
     };
 
     /// <summary>A device with the voltage of its battery.</summary>
-    public static DeviceInfo Into(DeviceInfo device, TomlTableReader table) => device with { BatteryV = table.Number("battery-voltage", 0.1, 1000) };
+    public static DeviceInfo Into(DeviceInfo device, TomlTableReader table) => device with
+    {
+        BatteryV = table.Number("battery-voltage", 0.1, 1000),
+    };
 
     public static Household Household(TomlTableReader table)
     {
@@ -59,11 +64,16 @@ internal static class SurroundingsReader
 
     private static int? OutputsOf(TomlTableReader table) => table.Number("outputs", 1, 100) is not { } number ? null
         : number == Math.Floor(number) ? (int)number
-        : throw table.Refuse(table.LineOf("outputs"), FormattableString.Invariant($"{table.PathOf("outputs")} is {number}; the number of outputs that give power at the same time was expected, a whole number from 1"));
+        : throw table.Refuse(table.LineOf("outputs"),
+            InvariantText.Of(
+                $"{table.PathOf("outputs")} is {number}; the number of outputs that give power at the same time was expected, a whole "
+            + $"number from 1"));
 
     public static CarbonFactor Carbon(TomlTableReader table)
     {
-        var carbon = new CarbonFactor(table.Number("grams-per-kwh", 0), table.Text("hourly") is { } file ? new PriceFile(file) : null, table.Number("within", 0, 100));
+        var carbon = new CarbonFactor(table.Number("grams-per-kwh", 0), table.Text("hourly") is { } file
+            ? new PriceFile(file)
+            : null, table.Number("within", 0, 100));
         table.Finish();
         return carbon;
     }

@@ -14,7 +14,9 @@ internal static class TariffReader
         string? currency = table.Text("currency");
         if (currency is not null && (currency.Length != 3 || !currency.All(char.IsAsciiLetterUpper)))
         {
-            throw table.Refuse(table.LineOf("currency"), $"{table.PathOf("currency")} is \"{currency}\"; a currency code of three capital letters (ISO 4217) was expected, such as \"EUR\"");
+            throw table.Refuse(table.LineOf("currency"),
+                $"{table.PathOf("currency")} is \"{currency}\"; a currency code of three capital letters (ISO 4217) was expected, such as "
+                + "\"EUR\"");
         }
 
         var tariff = new Tariff(currency ?? string.Empty, price)
@@ -38,7 +40,8 @@ internal static class TariffReader
 
         return currency is not null
             ? tariff
-            : throw table.Refuse(table.LineOf("price"), $"[{table.Path}] has a price and no currency; add currency = \"EUR\", or another code of ISO 4217");
+            : throw table.Refuse(table.LineOf("price"),
+                $"[{table.Path}] has a price and no currency; add currency = \"EUR\", or another code of ISO 4217");
     }
 
     /// <summary>A file of hourly values and its unit; null where the key is absent.</summary>
@@ -52,7 +55,8 @@ internal static class TariffReader
 
         return unit is null
             ? null
-            : throw table.Refuse(table.LineOf("hourly-unit"), $"{table.PathOf("hourly-unit")} is given and no file; add hourly = \"prices.csv\"");
+            : throw table.Refuse(table.LineOf("hourly-unit"),
+                $"{table.PathOf("hourly-unit")} is given and no file; add hourly = \"prices.csv\"");
     }
 
     private static TariffPeriod Period(TomlTableReader table)

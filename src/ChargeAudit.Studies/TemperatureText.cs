@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 using ChargeAudit.Studies.Toml;
 
@@ -19,6 +20,8 @@ internal static class TemperatureText
 
         return ValueText.TryParse(text, "°C", out double celsius) && celsius is >= LeastC and <= GreatestC
             ? celsius
-            : throw table.Refuse(table.LineOf(key), FormattableString.Invariant($"{table.PathOf(key)} is \"{text}\"; a temperature from {LeastC} to {GreatestC} °C was expected, such as \"23 °C\""));
+            : throw table.Refuse(table.LineOf(key),
+                InvariantText.Of(
+                    $"{table.PathOf(key)} is \"{text}\"; a temperature from {LeastC} to {GreatestC} °C was expected, such as \"23 °C\""));
     }
 }

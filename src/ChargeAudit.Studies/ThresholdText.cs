@@ -25,7 +25,8 @@ public static class ThresholdText
     {
         ArgumentNullException.ThrowIfNull(text);
         int split = text.TakeWhile(c => char.IsAsciiDigit(c) || c is '.').Count();
-        return double.TryParse(text[..split], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number) && number > 0 && double.IsFinite(number)
+        return double.TryParse(text[..split], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number) && number > 0
+            && double.IsFinite(number)
                 && Units.TryGetValue(text[split..].Trim(), out var unit)
             ? new ChangeThreshold(unit.Quantity, number * unit.Factor, unit.IsShare)
             : null;

@@ -1,12 +1,14 @@
 namespace ChargeAudit.Studies;
 
-/// <summary>How a charger is used over a week. The values that stand here are this program's own assumptions, not findings of anybody.</summary>
+/// <summary>How a charger is used over a week. The values that stand here are this program's own assumptions, not findings of
+/// anybody.</summary>
 public sealed record Use
 {
     /// <summary>Charges of each device in a week, 0 or more. Default 7: a charge a day.</summary>
     public double ChargesPerWeek { get; init; } = 7;
 
-    /// <summary>Limits of <see cref="ChargesPerWeek"/>; given, they widen the interval of the year. Null: the number is taken as it stands.</summary>
+    /// <summary>Limits of <see cref="ChargesPerWeek"/>; given, they widen the interval of the year. Null: the number is taken as it
+    /// stands.</summary>
     public NumberRange? ChargesPerWeekRange { get; init; }
 
     /// <summary>Share of a full charge that a usual charge gives, above 0 to 100. [%]</summary>

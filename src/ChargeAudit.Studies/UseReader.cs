@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -55,7 +56,7 @@ internal static class UseReader
         null or 8760 => YearLength.Common,
         8766 => YearLength.Julian,
         8784 => YearLength.Leap,
-        double other => throw table.Refuse(table.LineOf("year-hours"), FormattableString.Invariant(
+        double other => throw table.Refuse(table.LineOf("year-hours"), InvariantText.Of(
             $"{table.PathOf("year-hours")} is {other}; it must be 8760 (365 days), 8766 (365.25 days) or 8784 (366 days)")),
     };
 }

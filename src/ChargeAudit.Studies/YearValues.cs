@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
@@ -57,7 +58,8 @@ internal static class YearValues
     /// <summary>Dates such as <c>2027-01-01</c>, in quotes.</summary>
     public static IReadOnlyList<DateOnly> Dates(TomlTableReader table, string key) =>
     [
-        .. table.Texts(key).Select(text => DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+        .. table.Texts(key)
+            .Select(text => DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
             : throw table.Refuse(table.LineOf(key), $"{table.PathOf(key)} holds \"{text}\"; dates such as \"2027-01-01\" were expected")),
     ];
@@ -94,6 +96,6 @@ internal static class YearValues
     public static int? Whole(TomlTableReader table, string key, int least, int greatest) => table.Number(key, least, greatest) is { } number
         ? number == Math.Floor(number)
             ? (int)number
-            : throw table.Refuse(table.LineOf(key), string.Create(CultureInfo.InvariantCulture, $"{table.PathOf(key)} is {number}; a whole number was expected"))
+            : throw table.Refuse(table.LineOf(key), InvariantText.Of($"{table.PathOf(key)} is {number}; a whole number was expected"))
         : null;
 }

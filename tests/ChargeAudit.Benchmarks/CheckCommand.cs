@@ -10,7 +10,9 @@ internal static class CheckCommand
     public static int Run(string[] arguments, TextWriter output)
     {
         int pairs = 2000;
-        if (arguments.Length > 1 || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pairs)) || pairs < LeastPairs)
+        if (arguments.Length > 1
+            || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pairs))
+            || pairs < LeastPairs)
         {
             output.WriteLine($"check takes the number of simulated pairs of designs a case, at least {LeastPairs}.");
             return 64;

@@ -1,11 +1,13 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.LogMaker.Meters;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Checking;
 
 namespace ChargeAudit.Benchmarks;
 
-/// <summary>The table of docs/check.md: how often the check passes, fails and cannot tell, by true ratio, and what measuring costs it.</summary>
+/// <summary>The table of docs/check.md: how often the check passes, fails and cannot tell, by true ratio, and what measuring costs
+/// it.</summary>
 internal static class CheckTable
 {
     private const ulong Seed = 20_261;
@@ -18,7 +20,8 @@ internal static class CheckTable
         (3, 0.005, 1, 1, 0, RowKind.Instantaneous), (3, 0.005, 1, 30, 0, RowKind.Instantaneous), (3, 0.01, 1, 1, 0, RowKind.Instantaneous),
         (3, 0.01, 1, 30, 0, RowKind.Instantaneous), (5, 0.01, 1, 1, 0, RowKind.Instantaneous), (5, 0.01, 1, 5, 0, RowKind.Instantaneous),
         (5, 0.01, 1, 30, 0, RowKind.Instantaneous), (5, 0.01, 1, 10, 0, RowKind.AverageEnding), (5, 0.01, 3, 10, 0, RowKind.Instantaneous),
-        (8, 0.01, 1, 10, 0, RowKind.Instantaneous), (8, 0.01, 1, 30, 0, RowKind.Instantaneous), (5, 0.01, 1, 0, 0.003, RowKind.Instantaneous),
+        (8, 0.01, 1, 10, 0, RowKind.Instantaneous), (8, 0.01, 1, 30, 0, RowKind.Instantaneous),
+            (5, 0.01, 1, 0, 0.003, RowKind.Instantaneous),
         (8, 0.01, 18, 10, 0, RowKind.Instantaneous),
     ];
 
@@ -29,7 +32,8 @@ internal static class CheckTable
     /// <param name="output">Takes the rows.</param>
     internal static void Write(int pairs, TextWriter output)
     {
-        output.WriteLine("| runs of each, scatter of a run, figures, rows | " + string.Join(" | ", Ratios.Select(r => r.ToString("0.00", CultureInfo.InvariantCulture))) + " | power by exact |");
+        output.WriteLine("| runs of each, scatter of a run, figures, rows | "
+            + string.Join(" | ", Ratios.Select(r => r.ToString("0.00", CultureInfo.InvariantCulture))) + " | power by exact |");
         output.WriteLine("|---|" + string.Concat(Enumerable.Repeat("---|", Ratios.Length + 1)));
         var exactShares = new Dictionary<PairsOfDesigns, VerdictShares>();
         var pools = new Dictionary<(double, RowKind), MeasuredCharges>();
@@ -41,8 +45,8 @@ internal static class CheckTable
                 pools[(intervalS, kind)] = logs = MeasuredCharges.Of(intervalS, Logs, Seed, kind);
             }
 
-            string meter = gain > 0 ? string.Create(CultureInfo.InvariantCulture, $", meter good to {100 * gain * Math.Sqrt(3):0.0} %") : "";
-            string rows = intervalS == 0 ? "exact" : string.Create(CultureInfo.InvariantCulture, $"{intervalS} s{(kind == RowKind.Instantaneous ? "" : ", means")}");
+            string meter = gain > 0 ? InvariantText.Of($", meter good to {100 * gain * Math.Sqrt(3):0.0} %") : "";
+            string rows = intervalS == 0 ? "exact" : InvariantText.Of($"{intervalS} s{(kind == RowKind.Instantaneous ? "" : ", means")}");
             var text = new StringBuilder();
             text.Append(CultureInfo.InvariantCulture, $"| {runs}, {100 * scatter:0.0} %, {figures}, {rows}{meter} |");
             double power = 0, exact = 0;
@@ -64,7 +68,7 @@ internal static class CheckTable
                 }
             }
 
-            text.Append(logs is null ? " – |" : string.Create(CultureInfo.InvariantCulture, $" {100 * power / exact:0} % |"));
+            text.Append(logs is null ? " – |" : InvariantText.Of($" {100 * power / exact:0} % |"));
             output.WriteLine(text);
             output.Flush();
         }

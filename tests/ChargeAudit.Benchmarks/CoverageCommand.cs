@@ -10,7 +10,9 @@ internal static class CoverageCommand
     public static int Run(string[] arguments, TextWriter output)
     {
         int studies = 2000;
-        if (arguments.Length > 1 || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out studies)) || studies < LeastStudies)
+        if (arguments.Length > 1
+            || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out studies))
+            || studies < LeastStudies)
         {
             output.WriteLine($"coverage takes the number of simulated studies a case, at least {LeastStudies}.");
             return 64;

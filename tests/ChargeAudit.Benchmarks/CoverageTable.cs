@@ -33,11 +33,15 @@ internal static class CoverageTable
         foreach (var r in results)
         {
             string meters = r.Case.SameMeter ? "same" : "two";
-            text.AppendLine(CultureInfo.InvariantCulture, $"| {Words(r.Case)} | {r.Case.Runs} | {meters} | {100 * r.Held:F1} % | {r.MeanWidth:F4} | {ByIdeal(r):F2} | {ByOracle(r):F2} |");
+            text.AppendLine(CultureInfo.InvariantCulture,
+                $"| {Words(r.Case)} | {r.Case.Runs} | {meters} | {100 * r.Held:F1} % | {r.MeanWidth:F4} | {ByIdeal(r):F2} | "
+                + $"{ByOracle(r):F2} |");
         }
 
         text.AppendLine();
-        text.AppendLine(CultureInfo.InvariantCulture, $"{results.Sum(r => r.Studies)} studies: {100 * results.Average(r => r.Held):F1} % hold the truth; width by ideal {results.Average(ByIdeal):F2}, by known scatter {results.Average(ByOracle):F2} on average.");
+        text.AppendLine(CultureInfo.InvariantCulture,
+            $"{results.Sum(r => r.Studies)} studies: {100 * results.Average(r => r.Held):F1} % hold the truth; width by ideal "
+            + $"{results.Average(ByIdeal):F2}, by known scatter {results.Average(ByOracle):F2} on average.");
         return text.ToString();
     }
 

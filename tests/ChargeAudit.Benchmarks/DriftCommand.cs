@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Checking.Drift;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Checking;
 
 namespace ChargeAudit.Benchmarks;
@@ -15,7 +16,9 @@ internal static class DriftCommand
     public static int Run(string[] arguments, TextWriter output)
     {
         int histories = 2000;
-        if (arguments.Length > 1 || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out histories)) || histories < Least)
+        if (arguments.Length > 1
+            || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out histories))
+            || histories < Least)
         {
             output.WriteLine($"drift takes the number of simulated histories a row, at least {Least}.");
             return 64;
@@ -33,8 +36,11 @@ internal static class DriftCommand
                     {
                         var found = simulation.Detection(quiet, step, all, histories, Seed);
                         string Wait(int? checks) => checks?.ToString(CultureInfo.InvariantCulture) ?? "-";
-                        output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                            $"{figures}\t{quiet}\t{step}\t{(all ? "all" : "one")}\t{found.Within5:0.000}\t{found.Within10:0.000}\t{found.Within20:0.000}\t{Wait(found.FirstQuarter)}\t{Wait(found.Median)}\t{Wait(found.ThirdQuarter)}"));
+                        output.WriteLine(
+                            InvariantText.Of(
+                                $"{figures}\t{quiet}\t{step}\t{(all ? "all" : "one")}\t{found.Within5:0.000}\t{found.Within10:0.000}\t"
+                                    + $"{found.Within20:0.000}\t{Wait(found.FirstQuarter)}\t{Wait(found.Median)}\t"
+                                        + $"{Wait(found.ThirdQuarter)}"));
                     }
                 }
             }
@@ -42,8 +48,11 @@ internal static class DriftCommand
 
         foreach (int figures in DriftPower.FiguresSimulated)
         {
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"# {figures} figures, no change: {new DriftSimulation(figures, 100).FalseAlarms(100, histories, Seed):0.000} raise a false alarm within 100 checks; {1 - Math.Pow(1 - (1 / DriftPower.ChecksBetweenFalseAlarms), 100):0.000} were promised"));
+            output.WriteLine(
+                InvariantText.Of(
+                    $"# {figures} figures, no change: {new DriftSimulation(figures, 100).FalseAlarms(100, histories, Seed):0.000} raise a "
+                + $"false alarm within 100 checks; {1 - Math.Pow(1 - (1 / DriftPower.ChecksBetweenFalseAlarms), 100):0.000} were "
+                + $"promised"));
         }
 
         return 0;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Pooling.Results;
 using ChargeAudit.Tests.Pooling;
 
@@ -13,23 +14,31 @@ internal static class PoolCommand
     public static int Run(string[] arguments, TextWriter output)
     {
         int pools = 1000;
-        if (arguments.Length > 1 || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pools)) || pools < LeastPools)
+        if (arguments.Length > 1
+            || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pools))
+            || pools < LeastPools)
         {
             output.WriteLine($"pool takes the number of simulated pools a case, at least {LeastPools}.");
             return 64;
         }
 
-        output.WriteLine("| figure | meter | devices | spread | mean | another device | next measurement | spread's interval | width of the mean | width for another device |");
+        output.WriteLine(
+            "| figure | meter | devices | spread | mean | another device | next measurement | spread's interval | width of the mean | "
+            + "width for another device |");
         output.WriteLine("|---|---|---:|---:|---:|---:|---:|---:|---:|---:|");
-        foreach (var (figure, oneMeter) in new[] { (PoolFigure.OverheadRatio, true), (PoolFigure.EnergyPerCharge, true), (PoolFigure.EnergyPerCharge, false) })
+        foreach (var (figure, oneMeter) in new[] { (PoolFigure.OverheadRatio, true), (PoolFigure.EnergyPerCharge, true),
+            (PoolFigure.EnergyPerCharge, false) })
         {
             foreach (int devices in new[] { 3, 5, 10, 20 })
             {
                 foreach (double spread in new[] { 0, 0.005, 0.01, 0.03, 0.1 })
                 {
                     var s = PoolCoverage.Simulate(new PoolTruth(devices, spread, oneMeter), figure, pools, Seed);
-                    output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                        $"| {(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")} | {(oneMeter ? "one" : "each its own")} | {devices} | {100 * spread:0.#} % | {100 * s.Mean:0.0} | {100 * s.Device:0.0} | {100 * s.Measurement:0.0} | {100 * s.Spread:0.0} | {s.MeanWidth:0.00} | {s.DeviceWidth:0.00} |"));
+                    output.WriteLine(
+                        InvariantText.Of(
+                            $"| {(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")} | {(oneMeter ? "one" : "each its own")} | "
+                        + $"{devices} | {100 * spread:0.#} % | {100 * s.Mean:0.0} | {100 * s.Device:0.0} | {100 * s.Measurement:0.0} | "
+                        + $"{100 * s.Spread:0.0} | {s.MeanWidth:0.00} | {s.DeviceWidth:0.00} |"));
                 }
             }
         }

@@ -19,7 +19,8 @@ public static class GeneratedDocuments
             ("docs/commands/README.md", CommandIndex.Of(tree)),
             .. tree.Subcommands.Select(c => ($"docs/commands/{c.Name}.md", CommandPage.Of(c))),
             ("docs/architecture.md", ArchitecturePage.Of(CompiledCode.OfProgramIn(AppContext.BaseDirectory))),
-            ("docs/THIRD-PARTY-NOTICES.md", NoticesText.Of(ShippedPackages.Find(AppContext.BaseDirectory), ShippedPackages.Frameworks(AppContext.BaseDirectory), root)),
+            ("docs/THIRD-PARTY-NOTICES.md",
+                NoticesText.Of(ShippedPackages.Find(AppContext.BaseDirectory), ShippedPackages.Frameworks(AppContext.BaseDirectory), root)),
         ];
     }
 

@@ -27,7 +27,8 @@ public sealed class CheckTests : IDisposable
         Assert.Contains("beyond the margin", bad.Json.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
         var unsure = Check("unsure", 1.03, baseline, "--format", "json");
         Assert.Equal((2, "inconclusive"), (unsure.Status, unsure.Json.GetProperty("verdict").GetString()));
-        var settling = unsure.Json.GetProperty("figures").EnumerateArray().First(f => f.TryGetProperty("settling", out _)).GetProperty("settling");
+        var settling = unsure.Json.GetProperty("figures").EnumerateArray().First(f => f.TryGetProperty("settling", out _))
+            .GetProperty("settling");
         Assert.NotEmpty(settling.GetProperty("sentence").GetString()!);
         Assert.Equal("", good.Error + bad.Error + unsure.Error);
     }
@@ -65,7 +66,9 @@ public sealed class CheckTests : IDisposable
 
         Assert.Equal([0, 0], statuses[..2]);
         Assert.Equal(1, last!.Status);
-        Assert.Equal("pass", last.Json.GetProperty("figures").EnumerateArray().Single(f => f.GetProperty("method").GetString() == "pad" && f.GetProperty("figure").GetString() == "energy-per-charge").GetProperty("verdict").GetString());
+        Assert.Equal("pass", last.Json.GetProperty("figures").EnumerateArray()
+            .Single(f => f.GetProperty("method").GetString() == "pad" && f.GetProperty("figure").GetString() == "energy-per-charge")
+            .GetProperty("verdict").GetString());
         Assert.Contains("drifts upwards", last.Json.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
         Assert.Equal(6, File.ReadAllLines(In("history.jsonl")).Length);
     }
@@ -77,11 +80,13 @@ public sealed class CheckTests : IDisposable
         var first = Check("one", 1.0, baseline, "--history", "history.jsonl", "--trend", "trend", "--markdown", "pages/check.md");
         Assert.Equal((0, ""), (first.Status, first.Error));
         Assert.Contains("Trend charts: ", first.Output, StringComparison.Ordinal);
-        string[] names = [.. Directory.GetFiles(In("trend")).Select(f => Path.GetFileName(f)!).Where(n => n != "chargeaudit-files.json").Order(StringComparer.Ordinal)];
+        string[] names = [.. Directory.GetFiles(In("trend")).Select(f => Path.GetFileName(f)!).Where(n => n != "chargeaudit-files.json")
+            .Order(StringComparer.Ordinal)];
         Assert.Contains("trend-pad-usb-energy-per-charge.png", names);
         Assert.Contains("trend-cable-usb-charge-duration.svg", names);
         Assert.All(names, n => Assert.StartsWith("trend-", n, StringComparison.Ordinal));
-        Assert.Contains("](../trend/trend-pad-usb-energy-per-charge.png)", File.ReadAllText(In("pages/check.md")), StringComparison.Ordinal);
+        Assert.Contains("](../trend/trend-pad-usb-energy-per-charge.png)", File.ReadAllText(In("pages/check.md")),
+            StringComparison.Ordinal);
         Assert.Contains("trend over 1 check<", File.ReadAllText(In("trend/trend-pad-usb-energy-per-charge.svg")), StringComparison.Ordinal);
 
         // A second one, red: it is drawn as a candidate that failed. With a report the charts stand in it.
@@ -91,10 +96,12 @@ public sealed class CheckTests : IDisposable
         Assert.Contains("trend over 2 checks<", drawn, StringComparison.Ordinal);
 
         // Entries of another device have no place in the chart.
-        string line = File.ReadAllLines(In("history.jsonl"))[0].Replace("\"device\":\"P\"", "\"device\":\"Q\"", StringComparison.Ordinal).Replace("\"candidateSha256\":\"", "\"candidateSha256\":\"0", StringComparison.Ordinal);
+        string line = File.ReadAllLines(In("history.jsonl"))[0].Replace("\"device\":\"P\"", "\"device\":\"Q\"", StringComparison.Ordinal)
+            .Replace("\"candidateSha256\":\"", "\"candidateSha256\":\"0", StringComparison.Ordinal);
         File.AppendAllText(In("history.jsonl"), line + "\n");
         Assert.Equal(0, Check("three", 1.0, baseline, "--history", "history.jsonl", "--trend", "trend", "--quiet").Status);
-        Assert.Contains("trend over 3 checks<", File.ReadAllText(In("trend/trend-pad-usb-energy-per-charge.svg")), StringComparison.Ordinal);
+        Assert.Contains("trend over 3 checks<", File.ReadAllText(In("trend/trend-pad-usb-energy-per-charge.svg")),
+            StringComparison.Ordinal);
         Refused(64, "--history", "check", "three/study.toml", "--baseline", baseline, "--trend", "trend");
     }
 
@@ -104,12 +111,16 @@ public sealed class CheckTests : IDisposable
         string baseline = Baseline();
         Study("moved", 1.0, 21);
         string file = In("moved/study.toml");
-        File.WriteAllText(file, File.ReadAllText(file).Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n", StringComparison.Ordinal));
+        File.WriteAllText(file, File.ReadAllText(file)
+            .Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n",
+            StringComparison.Ordinal));
         Refused(65, "offset x", "check", "moved/study.toml", "--baseline", baseline);
         Assert.Equal(0, Run.In(_folder.Path, "audit", "moved/study.toml", "--out", "moved-report", "--quiet").Status);
         Study("again", 1.0, 22);
         file = In("again/study.toml");
-        File.WriteAllText(file, File.ReadAllText(file).Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n", StringComparison.Ordinal));
+        File.WriteAllText(file, File.ReadAllText(file)
+            .Replace("end-charge = 100\n", "end-charge = 100\nfactors = { offset-x = \"4 mm\", offset-y = \"0 mm\" }\n",
+            StringComparison.Ordinal));
         Assert.Equal(0, Run.In(_folder.Path, "check", "again/study.toml", "--baseline", "moved-report/results.json", "--quiet").Status);
     }
 
@@ -120,10 +131,15 @@ public sealed class CheckTests : IDisposable
         Study("one", 1.0, 11);
         Study("two", 1.0, 12);
         string[] names = ["one", "two"];
-        var runs = await Task.WhenAll(names.Select(n => Task.Run(() => Run.In(_folder.Path, "check", $"{n}/study.toml", "--baseline", baseline, "--history", "history.jsonl", "--quiet"))));
+        var runs =
+            await Task.WhenAll(
+                names.Select(n =>
+                Task.Run(() =>
+                Run.In(_folder.Path, "check", $"{n}/study.toml", "--baseline", baseline, "--history", "history.jsonl", "--quiet"))));
         Assert.All(runs, r => Assert.Equal("", r.Error));
         string[] lines = File.ReadAllLines(In("history.jsonl"));
-        Assert.Equal(["design one", "design two"], lines.Select(l => JsonDocument.Parse(l).RootElement.GetProperty("candidate").GetString()!).Order(StringComparer.Ordinal));
+        Assert.Equal(["design one", "design two"],
+            lines.Select(l => JsonDocument.Parse(l).RootElement.GetProperty("candidate").GetString()!).Order(StringComparer.Ordinal));
 
         // A crash in the middle of a line costs that line alone.
         File.AppendAllText(In("history.jsonl"), lines[0][..40]);
@@ -155,7 +171,8 @@ public sealed class CheckTests : IDisposable
         Assert.Equal((0, ""), (plan.Status, plan.Error));
         Assert.All(plan.Json.GetProperty("runs").EnumerateArray(), r => Assert.InRange(r.GetProperty("sameMeter").GetInt32(), 2, Runs));
         Assert.Equal(0, Check("good", 1.0, baseline, "--quiet").Status);
-        var text = Run.In(_folder.Path, "plan", "--resolution", "2%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW", "--charge-power", "8W", "--standby-power", "150mW");
+        var text = Run.In(_folder.Path, "plan", "--resolution", "2%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW",
+            "--charge-power", "8W", "--standby-power", "150mW");
         Assert.Equal(0, text.Status);
         Assert.Contains("To tell two methods apart that differ by 2 %", text.Output, StringComparison.Ordinal);
         Refused(64, "--margin", "plan");
@@ -191,7 +208,8 @@ public sealed class CheckTests : IDisposable
     private void Study(string name, double scale, int seed, string device = "P")
     {
         var random = new Random(seed);
-        var study = new StringBuilder($"title = \"design {name}\"\nreference = \"cable\"\n[device]\nname = \"{device}\"\nbattery = \"12 Wh\"\n"
+        var study =
+            new StringBuilder($"title = \"design {name}\"\nreference = \"cable\"\n[device]\nname = \"{device}\"\nbattery = \"12 Wh\"\n"
             + "[meters.bench]\npoint = \"usb\"\naccuracy = { power = \"0.5 % + 2 mW\" }\nsamples = \"average-ending\"\n"
             + "[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n"
             + "[check]\nmargin = \"3 %\"\npeak-margin = \"15 %\"\nfigures = [\"energy\", \"maintenance\", \"duration\", \"peak\"]\n");
@@ -203,12 +221,16 @@ public sealed class CheckTests : IDisposable
                 var log = new StringBuilder("Elapsed (s),P (W)\n");
                 for (int t = 0; t < 4800; t += 10)
                 {
-                    double level = t < 0.7 * lengthS ? powerW : t < lengthS ? powerW * Math.Max(0.12, (lengthS - t) / (0.3 * lengthS)) : 0.15;
+                    double level = t < 0.7 * lengthS ? powerW : t < lengthS
+                        ? powerW * Math.Max(0.12, (lengthS - t) / (0.3 * lengthS))
+                        : 0.15;
                     log.Append(CultureInfo.InvariantCulture, $"{t},{(level * own) + (0.003 * Noise(random)):F4}\n");
                 }
 
                 _folder.File($"{name}/{method}-{run}.csv", log.ToString());
-                study.Append(CultureInfo.InvariantCulture, $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ usb = {{ file = \"{method}-{run}.csv\", meter = \"bench\" }} }}\nstart-charge = 5\nend-charge = 100\n");
+                study.Append(CultureInfo.InvariantCulture,
+                    $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ usb = {{ file = \"{method}-{run}.csv\", meter = \"bench\" }} "
+                    + $"}}\nstart-charge = 5\nend-charge = 100\n");
             }
         }
 

@@ -7,7 +7,8 @@ namespace ChargeAudit.EndToEnd;
 public sealed class CoilsTests : IDisposable
 {
     private static readonly string[] Link =
-        ["coils", "--primary", "24uH", "--secondary", "12uH", "--coupling", "0.3", "--frequency", "127.7kHz", "--primary-quality", "100", "--secondary-quality", "40"];
+        ["coils", "--primary", "24uH", "--secondary", "12uH", "--coupling", "0.3", "--frequency", "127.7kHz", "--primary-quality", "100",
+            "--secondary-quality", "40"];
 
     private readonly TemporaryFolder _folder = new();
 
@@ -35,7 +36,8 @@ public sealed class CoilsTests : IDisposable
         ResultsSchema.Holds(run.Json);
         Assert.Equal(0.9, run.Json.GetProperty("link").GetProperty("maximumEfficiency").GetDouble(), 1e-12);
         Assert.Equal(
-            ["none", "series-series", "series-parallel"], run.Json.GetProperty("circuits").EnumerateArray().Select(c => c.GetProperty("compensation").GetString()));
+            ["none", "series-series", "series-parallel"], run.Json.GetProperty("circuits").EnumerateArray()
+                .Select(c => c.GetProperty("compensation").GetString()));
         string text = Run.Of(Link).Output;
         Assert.Contains("90.0 %", text, StringComparison.Ordinal);
         Assert.Contains("implants", text, StringComparison.Ordinal);
@@ -105,7 +107,8 @@ public sealed class CoilsTests : IDisposable
     {
         OneSentence(Run.Of("coils"), 64, "--primary");
         OneSentence(Run.Of("coils", "--primary", "24uH"), 64, "too little");
-        OneSentence(Run.In(_folder.Path, "coils", "--primary", "24uH", "--primary-capacitance", "100nF", "--chart", "c.svg"), 64, "secondary");
+        OneSentence(Run.In(_folder.Path, "coils", "--primary", "24uH", "--primary-capacitance", "100nF", "--chart", "c.svg"), 64,
+            "secondary");
     }
 
     private static void OneSentence(Run run, int status, string mentions)

@@ -32,7 +32,8 @@ public sealed class DocumentedCheckTests : IDisposable
         double stated = Cost("stated"), given = Cost("given", "--price", "0.9");
         var text = Run.In(_folder.Path, "audit", "sample-logs/study.toml", "--price", "0.9", "--out", "text");
         Assert.Equal(0, text.Status);
-        Assert.Contains("The price is --price 0.9, in place of whatever [tariff] in sample-logs/study.toml says.", text.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("The price is --price 0.9, in place of whatever [tariff] in sample-logs/study.toml says.",
+            text.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.True(given > 1.5 * stated, $"{given} and {stated}");
         Assert.Equal(Energy("given") * 0.9, given, 1e-9 * given);
     }
@@ -45,7 +46,8 @@ public sealed class DocumentedCheckTests : IDisposable
 
     private double Energy(string report) => Yearly(report).GetProperty("energy").GetProperty("value").GetDouble();
 
-    private JsonElement Yearly(string report) => JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, report, "results.json"))).RootElement
+    private JsonElement Yearly(string report) =>
+        JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, report, "results.json"))).RootElement
         .GetProperty("methods").EnumerateArray().First(m => m.GetProperty("name").GetString() == "pad").GetProperty("yearly");
 
     private int Status(string command)

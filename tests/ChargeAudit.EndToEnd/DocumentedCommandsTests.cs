@@ -67,7 +67,8 @@ public sealed partial class DocumentedCommandsTests
     }
 
     // The notices hold texts by others, with links that mean something elsewhere.
-    private static IEnumerable<string> Documents() => Directory.GetFiles(Path.Combine(Repository.Root, "docs"), "*.md", SearchOption.AllDirectories)
+    private static IEnumerable<string> Documents() =>
+        Directory.GetFiles(Path.Combine(Repository.Root, "docs"), "*.md", SearchOption.AllDirectories)
         .Where(f => Path.GetFileName(f) != "THIRD-PARTY-NOTICES.md");
 
     [GeneratedRegex(@"(?:^|`)chargeaudit (?<command>[a-z]+)(?<rest>[^`\n]*)", RegexOptions.Multiline)]

@@ -11,10 +11,15 @@ internal static class EveryCommand
         yield return ("check", ["check", Candidate(folder), "--baseline", Path.Combine(In("report"), "results.json"), "--margin", "2%"]);
         yield return ("measure", ["measure", In("pad-2-usb.csv"), In("cable-1-wall.csv")]);
         yield return ("inspect", ["inspect", In("pad-2-usb.csv")]);
-        yield return ("plan", ["plan", "--resolution", "3%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW", "--charge-power", "8W", "--charge-time", "6000s", "--standby-power", "150mW"]);
+        yield return ("plan",
+            ["plan", "--resolution", "3%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW", "--charge-power", "8W", "--charge-time",
+            "6000s", "--standby-power", "150mW"]);
         yield return ("pool", ["pool", Path.Combine(In("report"), "results.json"), "--out", In("pool")]);
-        yield return ("simulate", ["simulate", Path.Combine(Repository.Root, "docs", "scenarios", "01-earbud-case.toml"), "--out", In("simulated")]);
-        yield return ("coils", ["coils", "--primary", "24uH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4", "--primary-resistance", "0.1ohm", "--secondary-resistance", "0.1ohm", "--frequency", "110kHz"]);
+        yield return ("simulate",
+            ["simulate", Path.Combine(Repository.Root, "docs", "scenarios", "01-earbud-case.toml"), "--out", In("simulated")]);
+        yield return ("coils",
+            ["coils", "--primary", "24uH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4",
+            "--primary-resistance", "0.1ohm", "--secondary-resistance", "0.1ohm", "--frequency", "110kHz"]);
         yield return ("draft", ["draft", Path.Combine(folder.Path, "candidate"), "--out", In("drafted.toml")]);
     }
 

@@ -3,8 +3,11 @@ namespace ChargeAudit.EndToEnd;
 /// <summary>Every way to end, each with one clear sentence on standard error.</summary>
 public sealed class ExitStatusTests : IDisposable
 {
-    private const string Good = "Elapsed (s),U (V),I (A)\n0,5.0,1.0\n1,5.0,1.0\n2,5.0,1.0\n3,5.0,1.0\n4,5.0,1.0\n5,5.0,1.0\n6,5.0,1.0\n7,5.0,1.0\n8,5.0,1.0\n9,5.0,1.0\n"
-        + "10,5.0,1.0\n11,5.0,1.0\n12,5.0,1.0\n13,5.0,1.0\n14,5.0,1.0\n15,5.0,1.0\n16,5.0,1.0\n17,5.0,1.0\n18,5.0,1.0\n19,5.0,1.0\n20,5.0,1.0\n21,5.0,1.0\n22,5.0,1.0\n";
+    private const string Good =
+        "Elapsed (s),U (V),I (A)\n0,5.0,1.0\n1,5.0,1.0\n2,5.0,1.0\n3,5.0,1.0\n4,5.0,1.0\n5,5.0,1.0\n6,5.0,1.0\n7,5.0,1.0\n8,5.0,1.0\n"
+        + "9,5.0,1.0\n"
+        + "10,5.0,1.0\n11,5.0,1.0\n12,5.0,1.0\n13,5.0,1.0\n14,5.0,1.0\n15,5.0,1.0\n16,5.0,1.0\n17,5.0,1.0\n18,5.0,1.0\n19,5.0,1.0\n"
+            + "20,5.0,1.0\n21,5.0,1.0\n22,5.0,1.0\n";
 
     private readonly TemporaryFolder _folder = new();
 
@@ -25,7 +28,8 @@ public sealed class ExitStatusTests : IDisposable
         var run = Run.In(_folder.Path, "measure", log, "--format", "json");
         Assert.Equal(0, run.Status);
         var fault = Assert.Single(run.Json.GetProperty("logs")[0].GetProperty("faults").EnumerateArray());
-        Assert.Equal(("unreadable-field", 11, 1), (fault.GetProperty("kind").GetString(), fault.GetProperty("line").GetInt32(), fault.GetProperty("count").GetInt32()));
+        Assert.Equal(("unreadable-field", 11, 1),
+            (fault.GetProperty("kind").GetString(), fault.GetProperty("line").GetInt32(), fault.GetProperty("count").GetInt32()));
     }
 
     [Fact]
@@ -36,7 +40,8 @@ public sealed class ExitStatusTests : IDisposable
     }
 
     [Fact]
-    public void An_empty_file_is_refused() => OneSentence(Run.Apart(_folder.Path, "measure", _folder.File("empty.csv", "")), 65, "empty.csv");
+    public void An_empty_file_is_refused() =>
+        OneSentence(Run.Apart(_folder.Path, "measure", _folder.File("empty.csv", "")), 65, "empty.csv");
 
     [Fact]
     public void A_binary_file_is_refused()
@@ -51,7 +56,8 @@ public sealed class ExitStatusTests : IDisposable
 
     [Fact]
     public void A_file_with_no_usable_quantity_is_refused() =>
-        OneSentence(Run.In(_folder.Path, "measure", _folder.File("no-power.csv", "Elapsed (s),Humidity\n0,40\n1,41\n2,42\n")), 65, "no-power.csv");
+        OneSentence(Run.In(_folder.Path, "measure", _folder.File("no-power.csv", "Elapsed (s),Humidity\n0,40\n1,41\n2,42\n")), 65,
+            "no-power.csv");
 
     [Fact]
     public void Volts_times_amperes_are_no_energy_at_the_wall() =>
@@ -59,7 +65,8 @@ public sealed class ExitStatusTests : IDisposable
 
     [Fact]
     public void Mains_are_noticed_where_nobody_named_the_point() =>
-        OneSentence(Run.In(_folder.Path, "measure", _folder.File("mains.csv", Good.Replace(",5.0,", ",230.0,", StringComparison.Ordinal))), 65, "apparent power");
+        OneSentence(Run.In(_folder.Path, "measure", _folder.File("mains.csv", Good.Replace(",5.0,", ",230.0,", StringComparison.Ordinal))),
+            65, "apparent power");
 
     [Fact]
     public void A_missing_file_is_66() => OneSentence(Run.Apart(_folder.Path, "measure", "no-such.csv"), 66, "no-such.csv");
@@ -76,7 +83,11 @@ public sealed class ExitStatusTests : IDisposable
 
     [Fact]
     public void A_study_with_an_unknown_key_is_65_and_names_the_nearest() =>
-        OneSentence(Run.In(_folder.Path, "audit", _folder.File("study.toml", "titel = \"x\"\n[methods.cable]\nkind = \"wired\"\n[[runs]]\nmethod = \"cable\"\nlogs = { usb = \"a.csv\" }\n")), 65, "\"title\"");
+        OneSentence(
+            Run.In(_folder.Path, "audit",
+            _folder.File("study.toml",
+            "titel = \"x\"\n[methods.cable]\nkind = \"wired\"\n[[runs]]\nmethod = \"cable\"\nlogs = { usb = \"a.csv\" }\n")), 65,
+            "\"title\"");
 
     [Theory]
     [InlineData("measure")]

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using ChargeAudit.Cli;
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -48,13 +49,16 @@ public sealed class FirstUseTests : IDisposable
         var byHand = Audit(Path.Combine(Repository.SampleLogs, "study.toml"));
         var json = Audit("logs");
         Same(byHand, json);
-        Assert.Contains(json.GetProperty("assumptions").EnumerateArray(), a => a.GetString()!.Contains("the name says \"pad\"", StringComparison.Ordinal));
+        Assert.Contains(json.GetProperty("assumptions").EnumerateArray(),
+            a => a.GetString()!.Contains("the name says \"pad\"", StringComparison.Ordinal));
         Assert.True(json.GetProperty("provenance").GetProperty("drafted").GetBoolean());
-        Assert.Contains(json.GetProperty("provenance").GetProperty("passedOver").EnumerateArray(), p => p.GetProperty("file").GetString() == "notes.md");
+        Assert.Contains(json.GetProperty("provenance").GetProperty("passedOver").EnumerateArray(), p => p.GetProperty("file").GetString()
+            == "notes.md");
         Assert.False(File.Exists(Path.Combine(_folder.Path, "logs", "study.toml")));
 
         string text = Run.In(_folder.Path, "audit", "logs").Output;
-        int assumed = text.IndexOf("Assumed", StringComparison.Ordinal), answer = text.IndexOf("times the energy", StringComparison.Ordinal);
+        int assumed = text.IndexOf("Assumed", StringComparison.Ordinal),
+            answer = text.IndexOf("times the energy", StringComparison.Ordinal);
         Assert.True(assumed >= 0 && assumed < answer);
         Assert.Contains("chargeaudit draft logs", text[..answer], StringComparison.Ordinal);
         Assert.Contains("--price", text[..answer], StringComparison.Ordinal);
@@ -71,12 +75,14 @@ public sealed class FirstUseTests : IDisposable
         for (int i = 0; i < logs.Length; i++)
         {
             // Another order than that of the names.
-            File.Copy(logs[i], Path.Combine(_folder.Path, "nameless", FormattableString.Invariant($"log{100 + (i * 5 % logs.Length)}.csv")));
+            File.Copy(logs[i], Path.Combine(_folder.Path, "nameless", InvariantText.Of($"log{100 + (i * 5 % logs.Length)}.csv")));
         }
 
         var found = Audit("nameless");
-        Assert.Equal(Ratio(Audit("logs"), "wall").GetProperty("value").GetDouble(), Ratio(found, "wall").GetProperty("value").GetDouble(), 1e-3);
-        Assert.Contains(found.GetProperty("assumptions").EnumerateArray(), a => a.GetString()!.StartsWith("Not certain:", StringComparison.Ordinal));
+        Assert.Equal(Ratio(Audit("logs"), "wall").GetProperty("value").GetDouble(), Ratio(found, "wall").GetProperty("value").GetDouble(),
+            1e-3);
+        Assert.Contains(found.GetProperty("assumptions").EnumerateArray(),
+            a => a.GetString()!.StartsWith("Not certain:", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -95,7 +101,8 @@ public sealed class FirstUseTests : IDisposable
         var run = Run.In(_folder.Path, "audit", ".");
         Assert.Equal(0, run.Status);
         Assert.StartsWith("The study file", run.Output, StringComparison.Ordinal);
-        Assert.Equal(Path.Combine(".", "study.toml"), Run.In(_folder.Path, "audit", ".", "--format", "json").Json.GetProperty("provenance").GetProperty("study").GetString());
+        Assert.Equal(Path.Combine(".", "study.toml"), Run.In(_folder.Path, "audit", ".", "--format", "json").Json.GetProperty("provenance")
+            .GetProperty("study").GetString());
 
         File.Copy(study, Path.Combine(_folder.Path, "later.toml"));
         var refused = Run.In(_folder.Path, "audit", ".");
@@ -133,7 +140,9 @@ public sealed class FirstUseTests : IDisposable
         Assert.True(json.GetProperty("canBeAudited").GetBoolean());
         Assert.Equal(6, json.GetProperty("runs").GetArrayLength());
         Assert.All(json.GetProperty("runs").EnumerateArray(), r => Assert.Equal(2, r.GetProperty("logs").GetArrayLength()));
-        ResultsSchema.Holds(Run.In(_folder.Path, "audit", "logs", "--out", "two", "--format", "json") is { Status: 0 } run ? run.Json : throw new InvalidOperationException());
+        ResultsSchema.Holds(Run.In(_folder.Path, "audit", "logs", "--out", "two", "--format", "json") is { Status: 0 } run
+            ? run.Json
+            : throw new InvalidOperationException());
     }
 
     [Fact]
@@ -155,7 +164,8 @@ public sealed class FirstUseTests : IDisposable
     public async Task The_next_command_is_named_on_a_terminal_and_nowhere_else()
     {
         RawLogs();
-        string log = Path.Combine(_folder.Path, "logs", "pad-waiting-wall.csv"), logs = Path.Combine(_folder.Path, "logs"), report = Path.Combine(_folder.Path, "report");
+        string log = Path.Combine(_folder.Path, "logs", "pad-waiting-wall.csv"), logs = Path.Combine(_folder.Path, "logs"),
+            report = Path.Combine(_folder.Path, "report");
         (string[] Arguments, string Next)[] chain =
         [
             (["inspect", log], "chargeaudit measure"),
@@ -175,7 +185,8 @@ public sealed class FirstUseTests : IDisposable
         static async Task<string> Error(string[] arguments, bool terminal)
         {
             using StringWriter output = new(), error = new();
-            int status = await ChargeAuditProgram.RunAsync(arguments, new CliHost { Output = output, Error = error, ErrorIsTerminal = terminal }, TestContext.Current.CancellationToken);
+            int status = await ChargeAuditProgram.RunAsync(arguments,
+                new CliHost { Output = output, Error = error, ErrorIsTerminal = terminal }, TestContext.Current.CancellationToken);
             Assert.True(status == 0, error.ToString());
             Assert.DoesNotContain("Next:", output.ToString(), StringComparison.Ordinal);
             return error.ToString();
@@ -201,8 +212,10 @@ public sealed class FirstUseTests : IDisposable
         string text = File.ReadAllText(study);
         foreach (var (question, answer) in new[]
         {
-            ("# accuracy = { power = \"? % + ? mW\", energy = \"? % + ? mWh\" }", "accuracy = { power = \"0.5 % + 10 mW\", energy = \"0.5 % + 40 mWh\" }"),
-            ("# accuracy = { voltage = \"? % + ? mV\", current = \"? % + ? mA\" }", "accuracy = { voltage = \"0.05 % + 2 mV\", current = \"0.1 % + 1 mA\" }"),
+            ("# accuracy = { power = \"? % + ? mW\", energy = \"? % + ? mWh\" }",
+                "accuracy = { power = \"0.5 % + 10 mW\", energy = \"0.5 % + 40 mWh\" }"),
+            ("# accuracy = { voltage = \"? % + ? mV\", current = \"? % + ? mA\" }",
+                "accuracy = { voltage = \"0.05 % + 2 mV\", current = \"0.1 % + 1 mA\" }"),
             ("# start-charge = ?", "start-charge = 5"),
             ("# end-charge = ?", "end-charge = 100"),
             ("# [tariff]", "[tariff]"),
@@ -220,7 +233,9 @@ public sealed class FirstUseTests : IDisposable
     private static List<string> DocumentedCommands()
     {
         string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "first-use.md"));
-        var commands = page.Split('\n').Where(l => l.StartsWith("chargeaudit ", StringComparison.Ordinal) && !l.StartsWith("chargeaudit page", StringComparison.Ordinal)).ToList();
+        var commands = page.Split('\n')
+            .Where(l => l.StartsWith("chargeaudit ", StringComparison.Ordinal)
+            && !l.StartsWith("chargeaudit page", StringComparison.Ordinal)).ToList();
         Assert.Equal(["chargeaudit audit logs", "chargeaudit draft logs", "chargeaudit audit logs/study.toml"], commands);
         return commands;
     }
@@ -237,7 +252,8 @@ public sealed class FirstUseTests : IDisposable
     private static JsonElement Ratio(JsonElement results, string point) => results.GetProperty("comparisons").EnumerateArray()
         .First(c => c.GetProperty("point").GetString() == point).GetProperty("overheadRatio");
 
-    // The study by hand says that the plug-in meter averages, which moves where a charge starts and ends by a second or two: far below its accuracy of 0.5 %.
+    // The study by hand says that the plug-in meter averages, which moves where a charge starts and ends by a second or two: far below its
+    // accuracy of 0.5 %.
     private static void Same(JsonElement expected, JsonElement found)
     {
         const double tolerance = 5e-4;
@@ -248,7 +264,8 @@ public sealed class FirstUseTests : IDisposable
             foreach (var (a, b) in expected.GetProperty("methods").EnumerateArray().Zip(found.GetProperty("methods").EnumerateArray()))
             {
                 double energy = a.GetProperty("points").GetProperty(point).GetProperty("energyPerCharge").GetProperty("value").GetDouble();
-                Assert.Equal(energy, b.GetProperty("points").GetProperty(point).GetProperty("energyPerCharge").GetProperty("value").GetDouble(), tolerance * energy);
+                Assert.Equal(energy, b.GetProperty("points").GetProperty(point).GetProperty("energyPerCharge").GetProperty("value")
+                    .GetDouble(), tolerance * energy);
             }
         }
     }

@@ -10,7 +10,11 @@ namespace ChargeAudit.EndToEnd;
 /// <summary>The documents that are made from the program are those that it would make now.</summary>
 public sealed class GeneratedDocumentsTests
 {
-    private static readonly RootCommand Tree = ChargeAuditProgram.CommandTree(new CliHost { Output = TextWriter.Null, Error = TextWriter.Null });
+    private static readonly RootCommand Tree = ChargeAuditProgram.CommandTree(new CliHost
+    {
+        Output = TextWriter.Null,
+        Error = TextWriter.Null,
+    });
 
     [Fact]
     public void No_generated_document_is_stale()
@@ -18,7 +22,8 @@ public sealed class GeneratedDocumentsTests
         foreach (var (path, text) in GeneratedDocuments.All(Repository.Root))
         {
             string file = Path.Combine(Repository.Root, path);
-            Assert.True(File.Exists(file) && File.ReadAllText(file).ReplaceLineEndings("\n") == text, $"{path} is stale; run dotnet run --project tests/ChargeAudit.Documents and look at the difference");
+            Assert.True(File.Exists(file) && File.ReadAllText(file).ReplaceLineEndings("\n") == text,
+                $"{path} is stale; run dotnet run --project tests/ChargeAudit.Documents and look at the difference");
         }
     }
 
@@ -83,6 +88,7 @@ public sealed class GeneratedDocumentsTests
         string notices = File.ReadAllText(Path.Combine(Repository.Root, "docs", "THIRD-PARTY-NOTICES.md"));
         Assert.True(packages.Count >= 15, $"{packages.Count} packages");
         Assert.All(packages, p => Assert.Contains($"| {p.Id} | {p.Version} |", notices, StringComparison.Ordinal));
-        Assert.Contains(packages, p => p.Natives.Contains("win-x64") && p.Natives.Contains("linux-x64") && p.Id.StartsWith("SkiaSharp", StringComparison.Ordinal) || p.Natives.Contains("linux-x64"));
+        Assert.Contains(packages, p => p.Natives.Contains("win-x64") && p.Natives.Contains("linux-x64")
+            && p.Id.StartsWith("SkiaSharp", StringComparison.Ordinal) || p.Natives.Contains("linux-x64"));
     }
 }

@@ -1,10 +1,11 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.IO.Compression;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>Files that claim or hold far more than a log: the program itself, as a process, stays below 300 MB, whether it reads or refuses them.</summary>
+/// <summary>Files that claim or hold far more than a log: the program itself, as a process, stays below 300 MB, whether it reads or refuses
+/// them.</summary>
 public sealed class HostileMemoryTests : IDisposable
 {
     private const long MostBytes = 300L << 20;
@@ -19,10 +20,16 @@ public sealed class HostileMemoryTests : IDisposable
         string path = Path.Combine(_folder.Path, "newest-first.xml");
         using (var file = new StreamWriter(path))
         {
-            file.Write("<feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour><uom>72</uom></ReadingType></content></entry><entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\">");
+            file.Write(
+                "<feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType "
+                + "xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour><uom>72</uom></ReadingType>"
+                + "</content></entry><entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\">");
             for (int i = 200_000; i > 0; i--)
             {
-                file.Write(string.Create(CultureInfo.InvariantCulture, $"<IntervalReading><timePeriod><duration>60</duration><start>{1900000000 + (60 * i)}</start></timePeriod><value>{i % 7}</value></IntervalReading>"));
+                file.Write(
+                    InvariantText.Of(
+                        $"<IntervalReading><timePeriod><duration>60</duration><start>{1900000000 + (60 * i)}</start></timePeriod><value>"
+                            + $"{i % 7}</value></IntervalReading>"));
             }
 
             file.Write("</IntervalBlock></content></entry></feed>");
@@ -42,8 +49,13 @@ public sealed class HostileMemoryTests : IDisposable
         string path = Path.Combine(_folder.Path, "log.xlsx");
         using (ZipArchive zip = ZipFile.Open(path, ZipArchiveMode.Create))
         {
-            Add(zip, "xl/workbook.xml", $"<workbook {ns} xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet name=\"Log\" sheetId=\"1\" r:id=\"rId1\"/></sheets></workbook>");
-            Add(zip, "xl/_rels/workbook.xml.rels", "<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"rId1\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" Target=\"worksheets/sheet1.xml\"/></Relationships>");
+            Add(zip, "xl/workbook.xml",
+                $"<workbook {ns} xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet "
+                + "name=\"Log\" sheetId=\"1\" r:id=\"rId1\"/></sheets></workbook>");
+            Add(zip, "xl/_rels/workbook.xml.rels",
+                "<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"rId1\" "
+                + "Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" "
+                + "Target=\"worksheets/sheet1.xml\"/></Relationships>");
             var letters = new System.Text.StringBuilder();
             for (uint i = 1; letters.Length < 1 << 20; i = unchecked((i * 1664525) + 1013904223))
             {
@@ -51,8 +63,12 @@ public sealed class HostileMemoryTests : IDisposable
             }
 
             string cell = what == "cell" ? string.Concat(Enumerable.Repeat(letters.ToString(), 60)) : "x";
-            Add(zip, "xl/worksheets/sheet1.xml", $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>{cell}</t></is></c></row></sheetData></worksheet>");
-            Add(zip, "xl/sharedStrings.xml", $"<sst {ns}>{string.Concat(Enumerable.Range(0, what == "texts" ? 3_000_000 : 1).Select(i => string.Create(CultureInfo.InvariantCulture, $"<si><t>{i:x}</t></si>")))}</sst>");
+            Add(zip, "xl/worksheets/sheet1.xml",
+                $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"A1\" "
+                + $"t=\"inlineStr\"><is><t>{cell}</t></is></c></row></sheetData></worksheet>");
+            int shared = what == "texts" ? 3_000_000 : 1;
+            Add(zip, "xl/sharedStrings.xml",
+                $"<sst {ns}>{string.Concat(Enumerable.Range(0, shared).Select(i => InvariantText.Of($"<si><t>{i:x}</t></si>")))}</sst>");
         }
 
         var (status, peak, error) = Measured(path);
@@ -70,7 +86,12 @@ public sealed class HostileMemoryTests : IDisposable
     // The system keeps the greatest size of a process, and tells it as long as that runs.
     private static (int Status, long Peak, string Error) Measured(string path)
     {
-        var start = new ProcessStartInfo("dotnet") { WorkingDirectory = AppContext.BaseDirectory, RedirectStandardError = true, RedirectStandardOutput = true };
+        var start = new ProcessStartInfo("dotnet")
+        {
+            WorkingDirectory = AppContext.BaseDirectory,
+            RedirectStandardError = true,
+            RedirectStandardOutput = true,
+        };
         foreach (string argument in (string[])[Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "measure", path, "--quiet"])
         {
             start.ArgumentList.Add(argument);

@@ -10,7 +10,8 @@ internal static class InProcess
     {
         using var output = new StringWriter { NewLine = "\n" };
         using var error = new StringWriter { NewLine = "\n" };
-        int status = await ChargeAuditProgram.RunAsync(arguments, world with { Output = output, Error = error }, TestContext.Current.CancellationToken);
+        int status = await ChargeAuditProgram.RunAsync(arguments, world with { Output = output, Error = error },
+            TestContext.Current.CancellationToken);
         return new Run(status, output.ToString(), error.ToString());
     }
 

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -28,11 +29,12 @@ public sealed class InterruptTests : IDisposable
         var seen = new List<(int Status, string Error)>();
         foreach (double share in new[] { 0.3, 0.5, 0.7, 0.8, 0.85, 0.9, 0.95, 1.0 })
         {
-            string name = string.Create(CultureInfo.InvariantCulture, $"at-{share:F2}");
+            string name = InvariantText.Of($"at-{share:F2}");
             var (status, error) = await Interrupted(name, share * whole);
             string folder = Path.Combine(_folder.Path, name);
             string[] left = Directory.Exists(folder) ? Directory.GetFiles(folder, "*", SearchOption.AllDirectories) : [];
-            Assert.True(left.Length == (status == 0 ? files : left.Length is 0 ? 0 : files), $"{name}: status {status}, {left.Length} of {files} files");
+            Assert.True(left.Length == (status == 0 ? files : left.Length is 0 ? 0 : files),
+                $"{name}: status {status}, {left.Length} of {files} files");
             Assert.DoesNotContain(left, f => f.EndsWith(".part", StringComparison.Ordinal));
             Assert.All(left, f => Assert.True(new FileInfo(f).Length > 100, f));
             seen.Add((status, error));
@@ -47,8 +49,15 @@ public sealed class InterruptTests : IDisposable
     public async Task A_program_that_waits_for_its_input_can_be_interrupted()
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
-        var start = new ProcessStartInfo("/usr/bin/env") { WorkingDirectory = AppContext.BaseDirectory, RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (string argument in (string[])["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "measure", "-", "--point", "usb"])
+        var start = new ProcessStartInfo("/usr/bin/env")
+        {
+            WorkingDirectory = AppContext.BaseDirectory,
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        foreach (string argument in (string[])["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"),
+            "measure", "-", "--point", "usb"])
         {
             start.ArgumentList.Add(argument);
         }
@@ -59,7 +68,10 @@ public sealed class InterruptTests : IDisposable
         await process.StandardInput.FlushAsync(TestContext.Current.CancellationToken);
         await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
         Assert.False(process.HasExited);
-        using var kill = Process.Start(new ProcessStartInfo("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]) { WorkingDirectory = AppContext.BaseDirectory })!;
+        using var kill =
+            Process.Start(new ProcessStartInfo("/bin/kill",
+            ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)])
+            { WorkingDirectory = AppContext.BaseDirectory })!;
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.Equal((130, "chargeaudit: interrupted; nothing was left half-written"), (process.ExitCode, (await error).TrimEnd()));
     }
@@ -67,8 +79,14 @@ public sealed class InterruptTests : IDisposable
     private async Task<(int Status, string Error)> Interrupted(string output, TimeSpan? after)
     {
         // A shell may have told its children to ignore interrupts; here they are to be heard.
-        var start = new ProcessStartInfo("/usr/bin/env") { WorkingDirectory = _folder.Path, RedirectStandardOutput = true, RedirectStandardError = true };
-        string[] arguments = ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "audit", "--wired", "cable.csv", "--inductive", "pad.csv", "--point", "usb", "--out", output];
+        var start = new ProcessStartInfo("/usr/bin/env")
+        {
+            WorkingDirectory = _folder.Path,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        string[] arguments = ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "audit",
+            "--wired", "cable.csv", "--inductive", "pad.csv", "--point", "usb", "--out", output];
         foreach (string argument in arguments)
         {
             start.ArgumentList.Add(argument);
@@ -82,7 +100,10 @@ public sealed class InterruptTests : IDisposable
             await Task.Delay(delay, TestContext.Current.CancellationToken);
             if (!process.HasExited)
             {
-                using var kill = Process.Start(new ProcessStartInfo("/bin/kill", ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)]) { WorkingDirectory = AppContext.BaseDirectory })!;
+                using var kill =
+                    Process.Start(new ProcessStartInfo("/bin/kill",
+                    ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)])
+                    { WorkingDirectory = AppContext.BaseDirectory })!;
                 await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
             }
         }

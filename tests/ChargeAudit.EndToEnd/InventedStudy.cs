@@ -7,7 +7,8 @@ namespace ChargeAudit.EndToEnd;
 internal static class InventedStudy
 {
     /// <summary>A log of interval averages, one a minute.</summary>
-    public static void Log(TemporaryFolder folder, string name, params (int Minutes, double PowerW)[] parts) => Log(folder, name, 60, parts);
+    public static void Log(TemporaryFolder folder, string name, params (int Minutes, double PowerW)[] parts) =>
+        Log(folder, name, 60, parts);
 
     private static void Log(TemporaryFolder folder, string name, int stepS, (int Minutes, double PowerW)[] parts)
     {
@@ -106,7 +107,8 @@ internal static class InventedStudy
     /// <param name="folder">Where to.</param>
     public static string SameAdapter(TemporaryFolder folder)
     {
-        (int, double)[] cable = [(10, 0), (20, 8), (7, 6.9), (13, 8), (4, 6.5), (16, 8), .. Enumerable.Range(1, 90).Select(k => (1, 8 * Math.Pow(0.97, k))), (60, 0.2)];
+        (int, double)[] cable = [(10, 0), (20, 8), (7, 6.9), (13, 8), (4, 6.5), (16, 8), .. Enumerable.Range(1, 90)
+            .Select(k => (1, 8 * Math.Pow(0.97, k))), (60, 0.2)];
         Log(folder, "cable-usb.csv", 10, cable);
         Log(folder, "cable-wall.csv", 10, [.. cable.Select(p => (p.Item1, 0.10 + (1.15 * p.Item2)))]);
         Log(folder, "cable-waiting.csv", (60, 0.10));

@@ -1,8 +1,8 @@
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>
-/// The answers do not depend on the system's language data, which a bare Linux has not; the programs published for Linux do without them, and any other copy does where
-/// the framework's own switch says so.
+/// The answers do not depend on the system's language data, which a bare Linux has not; the programs published for Linux do without them,
+/// and any other copy does where the framework's own switch says so.
 /// </summary>
 public sealed class LanguageDataTests : IDisposable
 {
@@ -20,7 +20,8 @@ public sealed class LanguageDataTests : IDisposable
             var without = Run.Process(
                 _folder.Path,
                 "/usr/bin/env",
-                ["DOTNET_SYSTEM_GLOBALIZATION_INVARIANT=1", "DOTNET_SYSTEM_GLOBALIZATION_PREDEFINED_CULTURES_ONLY=0", "dotnet", program, .. arguments]);
+                ["DOTNET_SYSTEM_GLOBALIZATION_INVARIANT=1", "DOTNET_SYSTEM_GLOBALIZATION_PREDEFINED_CULTURES_ONLY=0", "dotnet", program,
+                    .. arguments]);
             Assert.True(usual.Status is 0 or 2, $"{command}: {usual.Error}");
             Assert.True(usual.Output.Length > 40, command);
             Assert.Equal(usual, without);
@@ -38,7 +39,8 @@ public sealed class LanguageDataTests : IDisposable
     {
         var asked = Run.Process(
             Repository.Root,
-            "dotnet", "msbuild", Path.Combine("src", "ChargeAudit.Cli"), $"-p:RuntimeIdentifier={platform}", $"-p:PublishProfile={profile}", "-getProperty:InvariantGlobalization");
+            "dotnet", "msbuild", Path.Combine("src", "ChargeAudit.Cli"), $"-p:RuntimeIdentifier={platform}", $"-p:PublishProfile={profile}",
+                "-getProperty:InvariantGlobalization");
         Assert.True(asked.Status == 0, asked.Output + asked.Error);
         Assert.Equal(expected, asked.Output.Trim());
     }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -22,9 +23,11 @@ public sealed partial class LongLogReportTests : IDisposable
     {
         string pad = Log("pad.csv", "1.500", extremes: true);
         string cable = Log("cable.csv", "1.000", extremes: false);
-        var run = await InProcess.With(InProcess.World, "audit", "--wired", cable, "--inductive", pad, "--point", "usb", "--out", Path.Combine(_folder.Path, "report"));
+        var run = await InProcess.With(InProcess.World, "audit", "--wired", cable, "--inductive", pad, "--point", "usb", "--out",
+            Path.Combine(_folder.Path, "report"));
         Assert.True(run.Status == 0, run.Error);
-        string page = await File.ReadAllTextAsync(Path.Combine(_folder.Path, "report", "report.html"), TestContext.Current.CancellationToken);
+        string page =
+            await File.ReadAllTextAsync(Path.Combine(_folder.Path, "report", "report.html"), TestContext.Current.CancellationToken);
         Assert.InRange(page.Length, 200_000, 1_500_000);
 
         var numbers = JsonDocument.Parse(PowerData().Match(page).Groups["data"].Value).RootElement;
@@ -37,7 +40,8 @@ public sealed partial class LongLogReportTests : IDisposable
         Assert.Equal(DipW, least[(dip - 1)..(dip + 2)].Min(), 0.001 * DipW);
 
         // In the drawing the axis reaches up to the spike, and the band between least and greatest reading has both as corners.
-        string drawing = await File.ReadAllTextAsync(Path.Combine(_folder.Path, "report", "charts", "power-usb.svg"), TestContext.Current.CancellationToken);
+        string drawing = await File.ReadAllTextAsync(Path.Combine(_folder.Path, "report", "charts", "power-usb.svg"),
+            TestContext.Current.CancellationToken);
         Assert.Contains("highest reading 43.8\u00a0W", page, StringComparison.Ordinal);
         string band = Band().Matches(drawing).Select(m => m.Groups["d"].Value).MaxBy(d => d.Length)!;
         var heights = Corners().Matches(band).Select(m => double.Parse(m.Groups["y"].Value, CultureInfo.InvariantCulture)).ToList();
@@ -46,14 +50,17 @@ public sealed partial class LongLogReportTests : IDisposable
         Assert.True(heights.Max() - heights.Min() > (SpikeW - DipW) * scale * 0.98, "the drawing leaves out an extreme");
     }
 
-    private static double At(JsonElement numbers, int cell) => numbers.GetProperty("from").GetDouble() + ((cell + 0.5) * numbers.GetProperty("step").GetDouble());
+    private static double At(JsonElement numbers, int cell) =>
+        numbers.GetProperty("from").GetDouble() + ((cell + 0.5) * numbers.GetProperty("step").GetDouble());
 
-    private static List<double> Numbers(JsonElement series, string name) => [.. series.GetProperty(name).EnumerateArray().Select(v => v.ValueKind == JsonValueKind.Number ? v.GetDouble() : double.NaN)];
+    private static List<double> Numbers(JsonElement series, string name) =>
+        [.. series.GetProperty(name).EnumerateArray().Select(v => v.ValueKind == JsonValueKind.Number ? v.GetDouble() : double.NaN)];
 
     // Two marks of the power axis and where they stand give the scale.
     private static double PixelsPerWatt(string drawing)
     {
-        var marks = Marks().Matches(drawing).Select(m => (Y: Number(m, "y"), Watts: Number(m, "w"))).Where(m => m.Watts is 10 or 20 or 30 or 40).DistinctBy(m => m.Watts).OrderBy(m => m.Watts).ToList();
+        var marks = Marks().Matches(drawing).Select(m => (Y: Number(m, "y"), Watts: Number(m, "w")))
+            .Where(m => m.Watts is 10 or 20 or 30 or 40).DistinctBy(m => m.Watts).OrderBy(m => m.Watts).ToList();
         Assert.True(marks.Count >= 2, $"{marks.Count} marks at the power axis");
         return (marks[0].Y - marks[^1].Y) / (marks[^1].Watts - marks[0].Watts);
 
@@ -68,7 +75,7 @@ public sealed partial class LongLogReportTests : IDisposable
         for (int i = 0; i < Rows; i++)
         {
             string amperes = extremes && i == SpikeRow ? "8.765" : extremes && i == DipRow ? "0.321" : i > 0.9 * Rows ? "0.010" : current;
-            log.Write(string.Create(CultureInfo.InvariantCulture, $"{i},5.000,{amperes}\n"));
+            log.Write(InvariantText.Of($"{i},5.000,{amperes}\n"));
         }
 
         return path;

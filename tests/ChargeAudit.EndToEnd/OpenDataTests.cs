@@ -1,10 +1,11 @@
 using System.Text.Json;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>
-/// Logs that nobody of this project wrote: a phone charger at a metered socket (tracebase, Open Database License) and a lithium cell on a laboratory cycler (CALCE).
-/// The expected sums were worked out apart from this program and stand in the README beside those files.
+/// Logs that nobody of this project wrote: a phone charger at a metered socket (tracebase, Open Database License) and a lithium cell on a
+/// laboratory cycler (CALCE). The expected sums were worked out apart from this program and stand in the README beside those files.
 /// </summary>
 public sealed class OpenDataTests : IDisposable
 {
@@ -16,7 +17,8 @@ public sealed class OpenDataTests : IDisposable
     [InlineData("charger-smartphone-day-1.csv", 7.366, 3.641)]
     [InlineData("charger-smartphone-day-2.csv", 26.489, 20.363)]
     [InlineData("charger-smartphone-gaps.csv", 9.334, 4.148)]
-    public void The_charger_logs_give_the_sums_and_an_interval_that_holds_the_other_column_too(string file, double oneSecondWh, double eightSecondWh)
+    public void The_charger_logs_give_the_sums_and_an_interval_that_holds_the_other_column_too(string file, double oneSecondWh,
+        double eightSecondWh)
     {
         var log = Measure(Path.Combine(Needs.OpenData(), file), "--columns", "time,power", "--accuracy", "power=1 %");
         var energy = log.GetProperty("energy");
@@ -30,7 +32,8 @@ public sealed class OpenDataTests : IDisposable
     [InlineData("charger-smartphone-day-1.csv", 2)]
     [InlineData("charger-smartphone-day-2.csv", 0)]
     [InlineData("charger-smartphone-gaps.csv", 78)]
-    public void The_gaps_are_counted(string file, int gaps) => Assert.Equal(gaps, Faults(Measure(Path.Combine(Needs.OpenData(), file), "--columns", "time,power"), "gap"));
+    public void The_gaps_are_counted(string file, int gaps) =>
+        Assert.Equal(gaps, Faults(Measure(Path.Combine(Needs.OpenData(), file), "--columns", "time,power"), "gap"));
 
     [Theory]
     [InlineData("charger-smartphone-day-1.csv")]
@@ -44,8 +47,10 @@ public sealed class OpenDataTests : IDisposable
         double hours = outside.Sum(m => m.GetProperty("duration").GetProperty("value").GetDouble()) / 3600;
 
         // A reading cut down or rounded to 2 W is off by up to 2 W either way, and energy is not below nothing.
-        string expected = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"The energy outside charges, {energyWh:F2} Wh, lies anywhere from 0.00 to {energyWh + (2 * hours):F2} Wh");
-        string doubt = Assert.Single(log.GetProperty("doubts").EnumerateArray().Select(d => d.GetString()!), d => d.Contains("The energy outside charges", StringComparison.Ordinal));
+        string expected =
+            InvariantText.Of($"The energy outside charges, {energyWh:F2} Wh, lies anywhere from 0.00 to {energyWh + (2 * hours):F2} Wh");
+        string doubt = Assert.Single(log.GetProperty("doubts").EnumerateArray().Select(d => d.GetString()!),
+            d => d.Contains("The energy outside charges", StringComparison.Ordinal));
         Assert.Contains(expected, doubt, StringComparison.Ordinal);
         Assert.Contains("the meter's step, not the charger, sets that figure", doubt, StringComparison.Ordinal);
 
@@ -63,7 +68,8 @@ public sealed class OpenDataTests : IDisposable
             """);
         var audit = Run.In(_folder.Path, "audit", study, "--format", "json");
         Assert.Equal((0, ""), (audit.Status, audit.Error));
-        Assert.Contains(audit.Json.GetProperty("logs")[0].GetProperty("doubts").EnumerateArray(), d => d.GetString()!.Contains(expected, StringComparison.Ordinal));
+        Assert.Contains(audit.Json.GetProperty("logs")[0].GetProperty("doubts").EnumerateArray(),
+            d => d.GetString()!.Contains(expected, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -101,20 +107,26 @@ public sealed class OpenDataTests : IDisposable
     [Fact]
     public void The_cells_instantaneous_readings_give_the_trapezoids_of_the_description()
     {
-        var log = Measure(Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--samples", "instantaneous", "--columns", WithoutCounters);
+        var log = Measure(Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--samples", "instantaneous",
+            "--columns", WithoutCounters);
         Assert.Equal(4.28941, log.GetProperty("energy").GetProperty("value").GetDouble(), 0.00001);
         Assert.Equal(1.07578, log.GetProperty("charge").GetProperty("value").GetDouble(), 0.00001);
     }
 
-    /// <summary>The instrument's own counters say 4.28398 Wh and 1.07485 Ah; its readings, written on change in the taper, allow for that.</summary>
+    /// <summary>The instrument's own counters say 4.28398 Wh and 1.07485 Ah; its readings, written on change in the taper, allow for
+    /// that.</summary>
     [Fact]
     public void The_cells_readings_alone_hold_what_its_counters_say()
     {
         var log = Measure(
-            Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--columns", WithoutCounters, "--accuracy", "voltage=0.02 %", "--accuracy", "current=0.02 %");
-        Assert.InRange(4.28398, log.GetProperty("energy").GetProperty("low").GetDouble(), log.GetProperty("energy").GetProperty("high").GetDouble());
-        Assert.InRange(1.07485, log.GetProperty("charge").GetProperty("low").GetDouble(), log.GetProperty("charge").GetProperty("high").GetDouble());
-        Assert.InRange(log.GetProperty("energy").GetProperty("high").GetDouble() - log.GetProperty("energy").GetProperty("low").GetDouble(), 0, 0.02 * 4.28398);
+            Path.Combine(Needs.OpenData(), "lithium-cell-charge.csv"), "--point", "battery", "--columns", WithoutCounters, "--accuracy",
+                "voltage=0.02 %", "--accuracy", "current=0.02 %");
+        Assert.InRange(4.28398, log.GetProperty("energy").GetProperty("low").GetDouble(), log.GetProperty("energy").GetProperty("high")
+            .GetDouble());
+        Assert.InRange(1.07485, log.GetProperty("charge").GetProperty("low").GetDouble(), log.GetProperty("charge").GetProperty("high")
+            .GetDouble());
+        Assert.InRange(log.GetProperty("energy").GetProperty("high").GetDouble() - log.GetProperty("energy").GetProperty("low").GetDouble(),
+            0, 0.02 * 4.28398);
     }
 
     private const string WithoutCounters = "time[s],-,current[A],voltage[V],-,-";

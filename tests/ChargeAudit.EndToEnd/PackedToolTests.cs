@@ -5,7 +5,8 @@ using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>What <c>dotnet pack</c> makes, installed and used as its user would, with no package source but the folder it lies in.</summary>
+/// <summary>What <c>dotnet pack</c> makes, installed and used as its user would, with no package source but the folder it lies
+/// in.</summary>
 public sealed class PackedToolTests : IDisposable
 {
     // Each library with those of ours that it names; what those name in turn comes with them.
@@ -35,8 +36,11 @@ public sealed class PackedToolTests : IDisposable
     {
         string packages = Packages.Value;
         string tools = Path.Combine(_folder.Path, "tools");
-        string config = _folder.File("nuget.config", $"<configuration><packageSources><clear /><add key=\"packed\" value=\"{packages}\" /></packageSources></configuration>");
-        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages, "--configfile", config, "--version", ProgramVersion.Text));
+        string config =
+            _folder.File("nuget.config",
+            $"<configuration><packageSources><clear /><add key=\"packed\" value=\"{packages}\" /></packageSources></configuration>");
+        Succeeds(Run.Process(_folder.Path, "dotnet", "tool", "install", "chargeaudit", "--tool-path", tools, "--add-source", packages,
+            "--configfile", config, "--version", ProgramVersion.Text));
         string tool = Path.Combine(tools, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
 
         Assert.Equal(ProgramVersion.Text, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
@@ -59,7 +63,8 @@ public sealed class PackedToolTests : IDisposable
             Assert.Contains(assembly.ReadDebugDirectory(), d => d.Type == DebugDirectoryEntryType.EmbeddedPortablePdb);
             Assert.Contains(assembly.ReadDebugDirectory(), d => d.Type == DebugDirectoryEntryType.Reproducible);
             var metadata = CarriesWhatEveryPackageCarries(file, library);
-            var needs = metadata.Descendants().Where(e => e.Name.LocalName == "dependency").Select(e => (string)e.Attribute("id")!).ToList();
+            var needs = metadata.Descendants().Where(e => e.Name.LocalName == "dependency").Select(e => (string)e.Attribute("id")!)
+                .ToList();
             Assert.Equal(named, needs.Where(n => n.StartsWith("ChargeAudit.", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
             Assert.DoesNotContain("Microsoft.CodeAnalysis.BannedApiAnalyzers", needs);
         }
@@ -68,11 +73,14 @@ public sealed class PackedToolTests : IDisposable
     private static XElement CarriesWhatEveryPackageCarries(string file, string id)
     {
         using var package = ZipFile.OpenRead(file);
-        var metadata = XElement.Load(new MemoryStream(Bytes(package.Entries.Single(e => e.FullName.EndsWith(".nuspec", StringComparison.Ordinal)))));
+        var metadata =
+            XElement.Load(new MemoryStream(Bytes(package.Entries.Single(e => e.FullName.EndsWith(".nuspec", StringComparison.Ordinal)))));
         string Value(string name) => metadata.Descendants().Single(e => e.Name.LocalName == name).Value;
-        Assert.Equal((id, ProgramVersion.Text, "Apache-2.0", "README.md"), (Value("id"), Value("version"), Value("license"), Value("readme")));
+        Assert.Equal((id, ProgramVersion.Text, "Apache-2.0", "README.md"),
+            (Value("id"), Value("version"), Value("license"), Value("readme")));
         Assert.True(Value("description").Length > 40);
-        Assert.All(["README.md", "CHANGELOG.md", "THIRD-PARTY-NOTICES.md"], n => Assert.True(package.GetEntry(n)?.Length > 500, $"{id} lacks {n}"));
+        Assert.All(["README.md", "CHANGELOG.md", "THIRD-PARTY-NOTICES.md"],
+            n => Assert.True(package.GetEntry(n)?.Length > 500, $"{id} lacks {n}"));
         return metadata;
     }
 
@@ -80,7 +88,8 @@ public sealed class PackedToolTests : IDisposable
     {
         var folder = new TemporaryFolder();
         AppDomain.CurrentDomain.ProcessExit += (_, _) => folder.Dispose();
-        Succeeds(Run.Process(Repository.Root, "dotnet", "pack", "ChargeAudit.sln", "--no-build", "--output", folder.Path, "-nodeReuse:false"));
+        Succeeds(
+            Run.Process(Repository.Root, "dotnet", "pack", "ChargeAudit.sln", "--no-build", "--output", folder.Path, "-nodeReuse:false"));
         return folder.Path;
     }
 

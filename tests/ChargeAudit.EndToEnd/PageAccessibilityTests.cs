@@ -4,7 +4,8 @@ using Microsoft.Playwright;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>An accessibility engine looks at the local page in each of its states and finds nothing serious, and no state sticks out sideways.</summary>
+/// <summary>An accessibility engine looks at the local page in each of its states and finds nothing serious, and no state sticks out
+/// sideways.</summary>
 public sealed class PageAccessibilityTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -20,7 +21,9 @@ public sealed class PageAccessibilityTests : IDisposable
         var page = opened.Page;
         await CleanAsync(page, width, "empty");
 
-        await page.Locator("#files").SetInputFilesAsync([_folder.File("notes.txt", "The pad gets warm."), .. PageInBrowser.Samples("-1-wall.csv"), Path.Combine(Repository.SampleLogs, "pad-waiting-wall.csv")]);
+        await page.Locator("#files")
+            .SetInputFilesAsync([_folder.File("notes.txt", "The pad gets warm."), .. PageInBrowser.Samples("-1-wall.csv"),
+            Path.Combine(Repository.SampleLogs, "pad-waiting-wall.csv")]);
         await opened.ListedAsync(3);
         Assert.True(await page.Locator("#problems").IsVisibleAsync());
         await CleanAsync(page, width, "logs");
@@ -54,6 +57,7 @@ public sealed class PageAccessibilityTests : IDisposable
         Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width, $"{state} sticks out sideways");
         AxeResult found = await page.RunAxe();
         Assert.True(found.Passes.Length > 15, $"only {found.Passes.Length} rules were looked at ({state})");
-        Assert.Empty(found.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => $"{state}: {v.Id}: {v.Help} at {string.Join(" | ", v.Nodes.Take(5).Select(n => n.Html))}"));
+        Assert.Empty(found.Violations.Where(v => v.Impact is "serious" or "critical")
+            .Select(v => $"{state}: {v.Id}: {v.Help} at {string.Join(" | ", v.Nodes.Take(5).Select(n => n.Html))}"));
     }
 }

@@ -40,8 +40,12 @@ public sealed class PageAttackTests : IAsyncLifetime
         Assert.Equal(405, (await SendAsync("GET", At("clear"))).Status);
         Assert.Equal(404, (await SendAsync("GET", At("%2e%2e%2f%2e%2e%2fetc%2fpasswd"))).Status);
         Assert.Equal(404, (await SendAsync("GET", At("report.html"))).Status);
-        Assert.StartsWith("HTTP/1.1 400", await RawAsync($"GET {_page.Address.AbsolutePath} HTTP/1.1\r\nConnection: close\r\n\r\n"), StringComparison.Ordinal);
-        Assert.Contains("HTTP/1.1 403", await RawAsync($"GET {_page.Address.AbsolutePath}../../etc/passwd HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nConnection: close\r\n\r\n"), StringComparison.Ordinal);
+        Assert.StartsWith("HTTP/1.1 400", await RawAsync($"GET {_page.Address.AbsolutePath} HTTP/1.1\r\nConnection: close\r\n\r\n"),
+            StringComparison.Ordinal);
+        Assert.Contains("HTTP/1.1 403",
+            await RawAsync(
+                $"GET {_page.Address.AbsolutePath}../../etc/passwd HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nConnection: "
+            + "close\r\n\r\n"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -74,7 +78,8 @@ public sealed class PageAttackTests : IAsyncLifetime
         Assert.False(File.Exists("/tmp/outside.csv"));
         if (!OperatingSystem.IsWindows())
         {
-            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(_page.Folders.Single()));
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute,
+                File.GetUnixFileMode(_page.Folders.Single()));
         }
     }
 
@@ -174,7 +179,10 @@ public sealed class PageAttackTests : IAsyncLifetime
     public async Task An_upload_that_stops_keeps_nobody_out_and_leaves_nothing()
     {
         using var slow = await ConnectAsync(IPAddress.Loopback);
-        await slow.SendAsync(Encoding.ASCII.GetBytes($"POST {_page.Address.AbsolutePath}log HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nContent-Length: 100000\r\n\r\ntime_s,"));
+        await slow.SendAsync(
+            Encoding.ASCII.GetBytes(
+                $"POST {_page.Address.AbsolutePath}log HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nContent-Length: "
+            + "100000\r\n\r\ntime_s,"));
         Assert.Equal(200, (await SendLogAsync("a.csv", await SampleAsync())).Status);
         await ReadAsync(slow);
         for (int i = 0; i < 50 && _page.Taken.Length > 1; i++)
@@ -197,7 +205,8 @@ public sealed class PageAttackTests : IAsyncLifetime
 
     private Uri At(string path) => new(_page.Address, path);
 
-    private static Task<byte[]> SampleAsync() => File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"), TestContext.Current.CancellationToken);
+    private static Task<byte[]> SampleAsync() =>
+        File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"), TestContext.Current.CancellationToken);
 
     private async Task<(int Status, JsonElement Json)> SendLogAsync(string name, byte[] content)
     {

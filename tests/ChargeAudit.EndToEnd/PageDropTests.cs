@@ -3,7 +3,8 @@ using Microsoft.Playwright;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>Logs dragged out of a file manager and dropped on the local page. The browser itself makes the events, as from a real drag.</summary>
+/// <summary>Logs dragged out of a file manager and dropped on the local page. The browser itself makes the events, as from a real
+/// drag.</summary>
 public sealed class PageDropTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -46,7 +47,8 @@ public sealed class PageDropTests : IDisposable
         await opened.ListedAsync(2);
         Assert.Equal("wired", await opened.Page.GetByLabel("How it was charged: cable first.csv").InputValueAsync());
         Assert.Equal("inductive", await opened.Page.GetByLabel("How it was charged: pad first.csv").InputValueAsync());
-        Assert.StartsWith("notes.md", Assert.Single(await opened.Page.Locator("#problems li").AllInnerTextsAsync()), StringComparison.Ordinal);
+        Assert.StartsWith("notes.md", Assert.Single(await opened.Page.Locator("#problems li").AllInnerTextsAsync()),
+            StringComparison.Ordinal);
         await SharedBrowser.Picture(opened.Page, "page-folder.png");
     }
 

@@ -19,7 +19,11 @@ internal sealed class PageInBrowser : IAsyncDisposable
 
     public static async Task<PageInBrowser> OpenAsync(int width = 1200, ColorScheme scheme = ColorScheme.Light)
     {
-        var page = await SharedBrowser.NewPage(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = 800 }, ColorScheme = scheme });
+        var page = await SharedBrowser.NewPage(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 800 },
+            ColorScheme = scheme,
+        });
         var opened = new PageInBrowser(await PageProcess.StartAsync(), page);
         page.Request += (_, request) => opened.Requests.Add(request.Url);
         page.Console += (_, message) => opened.Complaints.Add(message.Text);
@@ -30,7 +34,10 @@ internal sealed class PageInBrowser : IAsyncDisposable
 
     /// <summary>Waits until so many logs are listed.</summary>
     public Task ListedAsync(int logs) =>
-        Assertions.Expect(Page.Locator("#status")).ToHaveTextAsync($"{logs} logs are there.", new LocatorAssertionsToHaveTextOptions { Timeout = 120_000 });
+        Assertions.Expect(Page.Locator("#status")).ToHaveTextAsync($"{logs} logs are there.", new LocatorAssertionsToHaveTextOptions
+        {
+            Timeout = 120_000,
+        });
 
     /// <summary>Asks for the report and waits until it is shown.</summary>
     public async Task<IFrameLocator> MadeAsync()
@@ -49,7 +56,9 @@ internal sealed class PageInBrowser : IAsyncDisposable
     }
 
     /// <summary>Logs of the sample study whose names end so.</summary>
-    public static string[] Samples(string ending = ".csv") => [.. Directory.GetFiles(Repository.SampleLogs, "*.csv").Where(s => s.EndsWith(ending, StringComparison.Ordinal)).Order(StringComparer.Ordinal)];
+    public static string[] Samples(string ending = ".csv") =>
+        [.. Directory.GetFiles(Repository.SampleLogs, "*.csv").Where(s => s.EndsWith(ending, StringComparison.Ordinal))
+        .Order(StringComparer.Ordinal)];
 
     public async ValueTask DisposeAsync()
     {

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -10,7 +11,12 @@ internal sealed class PageProcess : IDisposable
 
     private PageProcess()
     {
-        var start = new ProcessStartInfo("dotnet") { WorkingDirectory = AppContext.BaseDirectory, RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("dotnet")
+        {
+            WorkingDirectory = AppContext.BaseDirectory,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
         start.ArgumentList.Add("page");
         start.Environment["TMPDIR"] = _folder.Path;
@@ -21,7 +27,9 @@ internal sealed class PageProcess : IDisposable
     public Uri Address { get; private set; }
 
     /// <summary>Folders that the page made, and files in them.</summary>
-    public string[] Taken => [.. Directory.GetDirectories(_folder.Path, "chargeaudit-page-*").SelectMany(Directory.GetFiles).Where(f => Path.GetFileName(f) != "in-use")];
+    public string[] Taken =>
+        [.. Directory.GetDirectories(_folder.Path, "chargeaudit-page-*").SelectMany(Directory.GetFiles)
+        .Where(f => Path.GetFileName(f) != "in-use")];
 
     public string[] Folders => Directory.GetDirectories(_folder.Path, "chargeaudit-page-*");
 
@@ -31,14 +39,15 @@ internal sealed class PageProcess : IDisposable
     public static async Task<PageProcess> StartAsync()
     {
         var page = new PageProcess();
-        string? line = await page._process.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask().WaitAsync(TimeSpan.FromMinutes(1));
+        string? line = await page._process.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask()
+            .WaitAsync(TimeSpan.FromMinutes(1));
         page.Address = new Uri(line!);
         return page;
     }
 
     public async Task<int> InterruptAsync()
     {
-        Assert.Equal(0, Run.Process(_folder.Path, "kill", "-INT", FormattableString.Invariant($"{_process.Id}")).Status);
+        Assert.Equal(0, Run.Process(_folder.Path, "kill", "-INT", InvariantText.Of($"{_process.Id}")).Status);
         await _process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(30));
         return _process.ExitCode;
     }

@@ -34,7 +34,8 @@ public sealed class PageTests
         var saved = await page.RunAndWaitForDownloadAsync(() => page.GetByText("Save the report").ClickAsync());
         Assert.Equal("report.html", saved.SuggestedFilename);
         Assert.True(new FileInfo(await saved.PathAsync()).Length > 100_000);
-        Assert.All(opened.Requests, r => Assert.True(r.StartsWith(opened.Address, StringComparison.Ordinal) || r.StartsWith("data:", StringComparison.Ordinal), r));
+        Assert.All(opened.Requests,
+            r => Assert.True(r.StartsWith(opened.Address, StringComparison.Ordinal) || r.StartsWith("data:", StringComparison.Ordinal), r));
         Assert.Empty(opened.Complaints);
     }
 
@@ -49,7 +50,9 @@ public sealed class PageTests
         await SharedBrowser.Picture(page, "page-narrow.png");
         await page.GetByLabel("How it was charged: pad-1-wall.csv").SelectOptionAsync("not-used");
         await page.Locator("#make").ClickAsync();
-        await Assertions.Expect(page.Locator("#refused")).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^A comparison needs a wired and an inductive charge.*[^.?][.?]$"), new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#refused"))
+            .ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^A comparison needs a wired and an inductive charge.*[^.?][.?]$"),
+            new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
 
         // The other way round, the cable takes more.
         await page.GetByLabel("How it was charged: pad-1-wall.csv").SelectOptionAsync("wired");
@@ -70,8 +73,10 @@ public sealed class PageTests
             _ = dialog.DismissAsync();
         };
         const string evil = "<img src=x onerror=alert(1)><script>alert(1)</script> ";
-        byte[] cable = await File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"), TestContext.Current.CancellationToken);
-        byte[] pad = await File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "pad-1-wall.csv"), TestContext.Current.CancellationToken);
+        byte[] cable =
+            await File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "cable-1-wall.csv"), TestContext.Current.CancellationToken);
+        byte[] pad =
+            await File.ReadAllBytesAsync(Path.Combine(Repository.SampleLogs, "pad-1-wall.csv"), TestContext.Current.CancellationToken);
         await page.Locator("#files").SetInputFilesAsync(
         [
             new FilePayload { Name = $"{evil.Replace("/", "", StringComparison.Ordinal)}cable.csv", MimeType = "text/csv", Buffer = cable },

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -72,11 +73,14 @@ public sealed class PlacementTests : IDisposable
         string text = File.ReadAllText(scenario);
         string head = string.Join('\n', text[..text.IndexOf("[[runs]]", StringComparison.Ordinal)].Split('\n')
             .Where(l => !l.StartsWith("background-spread", StringComparison.Ordinal)));
-        string places = string.Join(", ", Enumerable.Range(0, 19).Select(i => FormattableString.Invariant($"[{0.5 * i}, 0]")));
-        _folder.File($"{method}.toml", $"{head.Replace("[device]", "[device]\nbackground-spread = \"0 %\"", StringComparison.Ordinal)}\n[[runs]]\nmethod = \"{method}\"\nstart-charge = 60\npositions-mm = [{places}]\nno-load-before = \"2 min\"\nmaintenance = \"6 min\"\n");
+        string places = string.Join(", ", Enumerable.Range(0, 19).Select(i => InvariantText.Of($"[{0.5 * i}, 0]")));
+        _folder.File($"{method}.toml",
+            $"{head.Replace("[device]", "[device]\nbackground-spread = \"0 %\"", StringComparison.Ordinal)}\n[[runs]]\nmethod = "
+            + $"\"{method}\"\nstart-charge = 60\npositions-mm = [{places}]\nno-load-before = \"2 min\"\nmaintenance = \"6 min\"\n");
         Assert.Equal(0, Run.In(_folder.Path, "simulate", $"{method}.toml", "--out", $"{method}-truth").Status);
         var taken = JsonDocument.Parse(File.ReadAllText(In($"{method}-truth/truth.json"))).RootElement.GetProperty("runs").EnumerateArray()
-            .Select(r => (Offset: r.GetProperty("offsetMm").GetDouble(), Taken: Energy(r, "usb") / Energy(r, "device"))).OrderBy(r => r.Offset).ToList();
+            .Select(r => (Offset: r.GetProperty("offsetMm").GetDouble(), Taken: Energy(r, "usb") / Energy(r, "device")))
+                .OrderBy(r => r.Offset).ToList();
         double wanted = (1 + rise) * taken[0].Taken;
         int above = taken.FindIndex(t => t.Taken >= wanted);
         var (a, b) = (taken[above - 1], taken[above]);

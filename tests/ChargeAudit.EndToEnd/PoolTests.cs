@@ -15,7 +15,8 @@ public sealed partial class PoolTests : IDisposable
     [Fact]
     public async Task The_documented_family_is_pooled_and_its_answers_hold_the_truth()
     {
-        File.Copy(Path.Combine(Repository.Root, "docs", "pool-family.toml"), Path.Combine(Directory.CreateDirectory(Path.Combine(_folder.Path, "docs")).FullName, "pool-family.toml"));
+        File.Copy(Path.Combine(Repository.Root, "docs", "pool-family.toml"),
+            Path.Combine(Directory.CreateDirectory(Path.Combine(_folder.Path, "docs")).FullName, "pool-family.toml"));
         string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "pool.md"));
         string[] commands = [.. Command().Matches(page).Select(m => m.Groups["arguments"].Value.Trim())];
         Assert.Contains("pool family/pool.toml --out pooled", commands);
@@ -25,7 +26,8 @@ public sealed partial class PoolTests : IDisposable
             Assert.True(run.Status == 0, $"{command}: {run.Error}");
         }
 
-        foreach (string file in new[] { "pooled.html", "pooled.json", "pooled.csv", "pooled.parquet", "pooled.md", "charts/pool-forest.svg", "charts/pool-table.png", "charts/pool-ranking.svg" })
+        foreach (string file in new[] { "pooled.html", "pooled.json", "pooled.csv", "pooled.parquet", "pooled.md", "charts/pool-forest.svg",
+            "charts/pool-table.png", "charts/pool-ranking.svg" })
         {
             Assert.True(File.Exists(Path.Combine(_folder.Path, "pooled", file)), file);
         }
@@ -45,17 +47,22 @@ public sealed partial class PoolTests : IDisposable
         foreach (string pad in new[] { "near", "middle", "far" })
         {
             var answer = pooled.GetProperty("figures").EnumerateArray()
-                .First(f => f.GetProperty("figure").GetString() == "overhead-ratio" && f.GetProperty("charger").GetString() == pad).GetProperty("answer");
+                .First(f => f.GetProperty("figure").GetString() == "overhead-ratio" && f.GetProperty("charger").GetString() == pad)
+                    .GetProperty("answer");
             double[] logarithms = [.. truth.Select(t => Math.Log(t[pad]))];
             double mean = logarithms.Average(), spread = Math.Sqrt(logarithms.Sum(x => (x - mean) * (x - mean)) / 5);
-            Assert.InRange(Math.Exp(mean), answer.GetProperty("mean").GetProperty("low").GetDouble(), answer.GetProperty("mean").GetProperty("high").GetDouble());
-            Assert.InRange(spread, answer.GetProperty("spread").GetProperty("low").GetDouble(), answer.GetProperty("spread").GetProperty("high").GetDouble());
+            Assert.InRange(Math.Exp(mean), answer.GetProperty("mean").GetProperty("low").GetDouble(), answer.GetProperty("mean")
+                .GetProperty("high").GetDouble());
+            Assert.InRange(spread, answer.GetProperty("spread").GetProperty("low").GetDouble(), answer.GetProperty("spread")
+                .GetProperty("high").GetDouble());
         }
 
         // The meter is one, by its key.
         Assert.Empty(pooled.GetProperty("asOneInstrument").EnumerateArray());
-        Assert.All(pooled.GetProperty("audits").EnumerateArray(), a => Assert.Equal("plug meter 7", a.GetProperty("instruments").GetProperty("plug").GetString()));
-        Assert.Equal(["near", "middle", "far"], pooled.GetProperty("ranking").GetProperty("chargers").EnumerateArray().Select(c => c.GetProperty("charger").GetString()));
+        Assert.All(pooled.GetProperty("audits").EnumerateArray(),
+            a => Assert.Equal("plug meter 7", a.GetProperty("instruments").GetProperty("plug").GetString()));
+        Assert.Equal(["near", "middle", "far"], pooled.GetProperty("ranking").GetProperty("chargers").EnumerateArray()
+            .Select(c => c.GetProperty("charger").GetString()));
     }
 
     private static Dictionary<string, double> Ratios(string file)
@@ -69,10 +76,15 @@ public sealed partial class PoolTests : IDisposable
     {
         foreach (var (width, scheme) in new[] { (360, ColorScheme.Dark), (1200, ColorScheme.Light) })
         {
-            var page = await SharedBrowser.NewPage(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = 800 }, ColorScheme = scheme });
+            var page = await SharedBrowser.NewPage(new BrowserNewContextOptions
+            {
+                ViewportSize = new ViewportSize { Width = width, Height = 800 },
+                ColorScheme = scheme,
+            });
             await page.GotoAsync(new Uri(file).AbsoluteUri);
             Assert.Equal(3, await page.Locator("[role=img]:visible").CountAsync());
-            Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width, $"the page is wider than {width} px");
+            Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width,
+                $"the page is wider than {width} px");
             foreach (var chart in await page.Locator("[role=img]:visible").AllAsync())
             {
                 Assert.False(string.IsNullOrWhiteSpace(await chart.GetAttributeAsync("aria-label")));

@@ -12,7 +12,8 @@ public sealed class PublishedProcedureTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     // By hand, class 2 and equation (ii): the cable's day holds 16 Wh and 21.5 h at 0.5 W, 26.75 Wh in all;
-    // 0.365 · (0.54 · (26.75 − 5 · 0.5 − 11) · 24 / 19 + 5.29 · 0.05) = 3.395 kWh a year. Tolerance: the charge starts within a minute, 0.11 Wh of 26.75.
+    // 0.365 · (0.54 · (26.75 − 5 · 0.5 − 11) · 24 / 19 + 5.29 · 0.05) = 3.395 kWh a year. Tolerance: the charge starts within a minute,
+    // 0.11 Wh of 26.75.
     [Fact]
     public void A_day_of_logs_gives_the_unit_energy_consumption()
     {
@@ -26,10 +27,12 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.Equal(0.5, Value(test.GetProperty("maintenancePower")), 0.001);
         Assert.Equal(0.05, Value(test.GetProperty("noBatteryPower")), 0.001);
         Assert.Equal(3.395, Value(test.GetProperty("unitEnergyConsumption")), 0.03);
-        Assert.Equal(("read", "2026-11-26"), (test.GetProperty("limit").GetProperty("mark").GetString(), test.GetProperty("limit").GetProperty("readOn").GetString()));
+        Assert.Equal(("read", "2026-11-26"),
+            (test.GetProperty("limit").GetProperty("mark").GetString(), test.GetProperty("limit").GetProperty("readOn").GetString()));
         Assert.Equal("cannot-tell", test.GetProperty("limit").GetProperty("standing").GetString());
         Assert.Equal(JsonValueKind.Null, test.GetProperty("limit").GetProperty("doubt").ValueKind);
-        Assert.Equal(JsonValueKind.Null, run.Json.GetProperty("procedure").GetProperty("methods")[0].GetProperty("represented").GetProperty("value").ValueKind);
+        Assert.Equal(JsonValueKind.Null, run.Json.GetProperty("procedure").GetProperty("methods")[0].GetProperty("represented")
+            .GetProperty("value").ValueKind);
         string text = Words(Run.In(_folder.Path, "audit", "study.toml", "--procedure", "us-appendix-y", "--out", "report").Output);
         Assert.Contains("unit energy consumption: 3.39", text, StringComparison.Ordinal);
         Assert.Contains("last read 2026-11-26", text, StringComparison.Ordinal);
@@ -60,7 +63,8 @@ public sealed class PublishedProcedureTests : IDisposable
     {
         var run = Audit(InventedStudy.Day(_folder, Measured + "\nbattery-discharge-within = \"0.2 Wh\""), "--procedure", "us-appendix-y");
         Assert.Equal("inside", Test(run.Json, "cable").GetProperty("limit").GetProperty("standing").GetString());
-        Assert.Contains("charged by cable", Test(run.Json, "pad").GetProperty("limit").GetProperty("doubt").GetString(), StringComparison.Ordinal);
+        Assert.Contains("charged by cable", Test(run.Json, "pad").GetProperty("limit").GetProperty("doubt").GetString(),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -70,7 +74,8 @@ public sealed class PublishedProcedureTests : IDisposable
         var test = Test(run.Json, "cable");
         Assert.Equal("not-met", test.GetProperty("verdict").GetString());
         Assert.StartsWith("procedure not met (discharge-energy)", test.GetProperty("text").GetString(), StringComparison.Ordinal);
-        Assert.Contains("rated battery energy", test.GetProperty("unitEnergyConsumption").GetProperty("assumed").GetString(), StringComparison.Ordinal);
+        Assert.Contains("rated battery energy", test.GetProperty("unitEnergyConsumption").GetProperty("assumed").GetString(),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -84,11 +89,13 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.Equal("not-met", test.GetProperty("verdict").GetString());
         Assert.Equal(JsonValueKind.Null, test.GetProperty("unitEnergyConsumption").ValueKind);
         Assert.Contains("of the 24 h", test.GetProperty("unitEnergyConsumptionReason").GetString(), StringComparison.Ordinal);
-        string[] missing = [.. test.GetProperty("conditions").EnumerateArray().Where(c => c.GetProperty("state").GetString() == "not-met").Select(c => c.GetProperty("id").GetString()!)];
+        string[] missing = [.. test.GetProperty("conditions").EnumerateArray().Where(c => c.GetProperty("state").GetString() == "not-met")
+            .Select(c => c.GetProperty("id").GetString()!)];
         Assert.Equal(["test-duration", "no-battery-period"], missing);
         string text = Words(Run.In(_folder.Path, "audit", study, "--procedure", "us-appendix-y").Output);
         Assert.Contains("cable, run cable-1: procedure not met (test-duration, no-battery-period)", text, StringComparison.Ordinal);
-        Assert.Contains("40 min are needed", Words(File.ReadAllText(Path.Combine(_folder.Path, "chargeaudit-report", "report.md"))), StringComparison.Ordinal);
+        Assert.Contains("40 min are needed", Words(File.ReadAllText(Path.Combine(_folder.Path, "chargeaudit-report", "report.md"))),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -100,7 +107,8 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.Contains("none was asked for", unasked.Json.GetProperty("procedureReason").GetString(), StringComparison.Ordinal);
         var asked = Test(Audit(study, "--procedure", "us-appendix-y").Json, "cable");
         Assert.Equal(JsonValueKind.Null, asked.GetProperty("run").ValueKind);
-        Assert.Contains("no run of cable was measured at the wall", asked.GetProperty("conditions")[0].GetProperty("text").GetString(), StringComparison.Ordinal);
+        Assert.Contains("no run of cable was measured at the wall", asked.GetProperty("conditions")[0].GetProperty("text").GetString(),
+            StringComparison.Ordinal);
         Assert.Equal(64, Run.In(_folder.Path, "audit", study, "--procedure", "another").Status);
     }
 
@@ -113,7 +121,8 @@ public sealed class PublishedProcedureTests : IDisposable
         const string Another = "[[runs]]\nmethod = \"cable\"\nlogs = { wall = { file = \"cable-2.csv\", meter = \"plug\" } }\n";
         string text = File.ReadAllText(study);
         File.WriteAllText(study, text.Insert(text.IndexOf("[[runs]]", StringComparison.Ordinal), Another));
-        var represented = Audit(study, "--procedure", "us-appendix-y").Json.GetProperty("procedure").GetProperty("methods")[0].GetProperty("represented");
+        var represented = Audit(study, "--procedure", "us-appendix-y").Json.GetProperty("procedure").GetProperty("methods")[0]
+            .GetProperty("represented");
         Assert.Equal(3.395, represented.GetProperty("value").GetDouble(), 0.03);
         Assert.Contains("separate units", represented.GetProperty("note").GetString(), StringComparison.Ordinal);
     }
@@ -127,10 +136,12 @@ public sealed class PublishedProcedureTests : IDisposable
         Assert.Equal("inside", cable.GetProperty("standing").GetString());
         var pads = Limits(run.Json, "pad").ToList();
         Assert.All(pads, l => Assert.Equal("not-compared", l.GetProperty("standing").GetString()));
-        Assert.All(pads.Where(l => l.GetProperty("id").GetString()!.StartsWith("eu-2019-1782", StringComparison.Ordinal)), l => Assert.Equal(JsonValueKind.Null, l.GetProperty("value").ValueKind));
+        Assert.All(pads.Where(l => l.GetProperty("id").GetString()!.StartsWith("eu-2019-1782", StringComparison.Ordinal)),
+            l => Assert.Equal(JsonValueKind.Null, l.GetProperty("value").ValueKind));
         var later = pads.Single(l => l.GetProperty("id").GetString()!.StartsWith("eu-2025-2052", StringComparison.Ordinal));
         Assert.Equal(JsonValueKind.Null, later.GetProperty("value").ValueKind);
-        Assert.Equal((JsonValueKind.Null, "2028-12-14"), (later.GetProperty("limit").ValueKind, later.GetProperty("appliesFrom").GetString()));
+        Assert.Equal((JsonValueKind.Null, "2028-12-14"),
+            (later.GetProperty("limit").ValueKind, later.GetProperty("appliesFrom").GetString()));
         string text = Words(Run.In(_folder.Path, "audit", "study.toml", "--details").Output);
         Assert.Contains("Published limits, for information; not a certificate", text, StringComparison.Ordinal);
         Assert.DoesNotContain("0.250 W (0.240 to 0.260) is beyond it", text, StringComparison.Ordinal);
@@ -150,7 +161,8 @@ public sealed class PublishedProcedureTests : IDisposable
         return run;
     }
 
-    private static JsonElement Test(JsonElement results, string method) => Assert.Single(results.GetProperty("procedure").GetProperty("methods").EnumerateArray()
+    private static JsonElement Test(JsonElement results, string method) =>
+        Assert.Single(results.GetProperty("procedure").GetProperty("methods").EnumerateArray()
         .Single(m => m.GetProperty("method").GetString() == method).GetProperty("tests").EnumerateArray());
 
     private static string Words(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

@@ -14,7 +14,11 @@ public sealed class ReportAccessibilityTests
     [InlineData(360, ColorScheme.Dark)]
     public async Task Nothing_serious_is_found(int width, ColorScheme scheme)
     {
-        var page = await SharedReport.Open(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = 800 }, ColorScheme = scheme });
+        var page = await SharedReport.Open(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 800 },
+            ColorScheme = scheme,
+        });
         foreach (var fold in await page.Locator("summary").AllAsync())
         {
             await fold.ClickAsync();
@@ -38,5 +42,6 @@ public sealed class ReportAccessibilityTests
     }
 
     private static void Clean(AxeResult found) => Assert.Empty(
-        found.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => $"{v.Id}: {v.Help} at {string.Join(" | ", v.Nodes.Take(5).Select(n => n.Html))}"));
+        found.Violations.Where(v => v.Impact is "serious" or "critical")
+            .Select(v => $"{v.Id}: {v.Help} at {string.Join(" | ", v.Nodes.Take(5).Select(n => n.Html))}"));
 }

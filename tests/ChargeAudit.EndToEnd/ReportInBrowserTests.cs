@@ -19,7 +19,8 @@ public sealed class ReportInBrowserTests
             var box = await chart.BoundingBoxAsync();
             Assert.True(box is null || (box.Width > 200 && box.Height > 100), $"chart {i}");
             Assert.True(await chart.Locator("svg text").CountAsync() > 3, $"chart {i} has no words");
-            string? label = await chart.GetAttributeAsync("aria-label") ?? (await chart.GetAttributeAsync("aria-labelledby") is { } id ? await page.Locator($"#{id}").TextContentAsync() : null);
+            string? label = await chart.GetAttributeAsync("aria-label")
+                ?? (await chart.GetAttributeAsync("aria-labelledby") is { } id ? await page.Locator($"#{id}").TextContentAsync() : null);
             Assert.False(string.IsNullOrWhiteSpace(label), $"chart {i} has no text alternative");
         }
     }
@@ -50,13 +51,17 @@ public sealed class ReportInBrowserTests
         }
 
         Assert.Contains(SharedReport.Address, requests);
-        Assert.All(requests, r => Assert.True(r.Split('#')[0] == SharedReport.Address || r.StartsWith("data:", StringComparison.Ordinal), r));
+        Assert.All(requests,
+            r => Assert.True(r.Split('#')[0] == SharedReport.Address || r.StartsWith("data:", StringComparison.Ordinal), r));
         Assert.Empty(complaints);
 
         // The same page refuses a request that somebody tries to make from inside it.
-        Assert.Contains("default-src 'none'", await page.Locator("meta[http-equiv=Content-Security-Policy]").GetAttributeAsync("content") ?? "", StringComparison.Ordinal);
+        Assert.Contains("default-src 'none'", await page.Locator("meta[http-equiv=Content-Security-Policy]").GetAttributeAsync("content")
+            ?? "", StringComparison.Ordinal);
         requests.Clear();
-        await page.EvaluateAsync("() => { const i = new Image(); i.src = 'http://127.0.0.1:9/x.png'; document.body.append(i); return new Promise(r => { i.onerror = r; setTimeout(r, 1000); }); }");
+        await page.EvaluateAsync(
+            "() => { const i = new Image(); i.src = 'http://127.0.0.1:9/x.png'; document.body.append(i); return new Promise(r => { "
+            + "i.onerror = r; setTimeout(r, 1000); }); }");
         Assert.Contains(complaints, c => c.Contains("Content Security Policy", StringComparison.Ordinal));
     }
 
@@ -66,7 +71,10 @@ public sealed class ReportInBrowserTests
     [InlineData(1200)]
     public async Task Nothing_sticks_out_sideways(int width)
     {
-        var page = await SharedReport.Open(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = 800 } });
+        var page = await SharedReport.Open(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 800 },
+        });
         foreach (var fold in await page.Locator("summary").AllAsync())
         {
             await fold.ClickAsync();

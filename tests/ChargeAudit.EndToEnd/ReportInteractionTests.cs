@@ -40,7 +40,8 @@ public sealed partial class ReportInteractionTests
     {
         var page = await Opened("#chart-cumulative-wall");
         var slider = page.Locator("#chart-cumulative-wall [role=slider]");
-        Assert.True(await slider.EvaluateAsync<bool>("e => e === document.activeElement"), "the chart does not take the focus when it opens");
+        Assert.True(await slider.EvaluateAsync<bool>("e => e === document.activeElement"),
+            "the chart does not take the focus when it opens");
         await page.Keyboard.PressAsync("End");
         string end = await slider.GetAttributeAsync("aria-valuetext") ?? "";
         Assert.Matches(@"^[\d.]+ h: cable (?:[\d.]+ Wh|not measured), pad [\d.]+ Wh", end);
@@ -96,7 +97,8 @@ public sealed partial class ReportInteractionTests
         await page.EvaluateAsync("() => new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))");
     }
 
-    private static Task<string> Output(IPage page, string chart = "#chart-power-wall") => page.Locator($"{chart} .live output").InnerTextAsync();
+    private static Task<string> Output(IPage page, string chart = "#chart-power-wall") =>
+        page.Locator($"{chart} .live output").InnerTextAsync();
 
     private static double Time(string text) => double.Parse(Leading().Match(text).Value, CultureInfo.InvariantCulture);
 

@@ -40,13 +40,18 @@ public sealed class ReportOnPaperTests
     [InlineData(680, Media.Print)]
     public async Task Every_word_of_a_chart_lies_inside_its_drawing_and_on_no_other_word(int width, Media media)
     {
-        var page = await SharedReport.Open(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = 1000 } });
+        var page = await SharedReport.Open(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 1000 },
+        });
         await page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = media });
         Assert.True(await page.Locator("figure .chart svg text:visible").CountAsync() > 50);
         Assert.Empty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
 
         // The same look would find one that does not.
-        await page.EvaluateAsync("[...document.querySelectorAll('figure .chart svg text')].find(t => t.getBoundingClientRect().width > 0).setAttribute('transform', 'translate(-90 0)')");
+        await page.EvaluateAsync(
+            "[...document.querySelectorAll('figure .chart svg text')].find(t => t.getBoundingClientRect().width > "
+            + "0).setAttribute('transform', 'translate(-90 0)')");
         Assert.NotEmpty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
     }
 

@@ -5,8 +5,8 @@ using System.Text.Json;
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>
-/// One run of the program. Most take place in this process, as starting one costs ten times what the work does; what only a process of its own shows (its streams, its exit
-/// status, its signals) is run apart.
+/// One run of the program. Most take place in this process, as starting one costs ten times what the work does; what only a process of its
+/// own shows (its streams, its exit status, its signals) is run apart.
 /// </summary>
 internal sealed record Run(int Status, string Output, string Error)
 {
@@ -37,7 +37,8 @@ internal sealed record Run(int Status, string Output, string Error)
         }
     }
 
-    /// <summary>Does what starts a process that takes over the current folder, while no run has changed it to one that will be gone.</summary>
+    /// <summary>Does what starts a process that takes over the current folder, while no run has changed it to one that will be
+    /// gone.</summary>
     public static T Undisturbed<T>(Func<Task<T>> start)
     {
         lock (OneAtATime)

@@ -13,7 +13,8 @@ public sealed class SampleStudyTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    // The truth lies outside an honest 95 % interval one time in twenty; one and a half times the interval is missed about once in three hundred.
+    // The truth lies outside an honest 95 % interval one time in twenty; one and a half times the interval is missed about once in three
+    // hundred.
     [Fact]
     public void The_results_hold_the_true_energies()
     {
@@ -30,13 +31,15 @@ public sealed class SampleStudyTests : IDisposable
                 Holds(figures.GetProperty("maintenancePower"), real.GetProperty("maintenanceW").GetProperty(point).GetDouble(), 0.10);
             }
 
-            Holds(found.GetProperty("points").GetProperty("wall").GetProperty("noLoadPower"), real.GetProperty("noLoadW").GetProperty("wall").GetDouble(), 0.05);
+            Holds(found.GetProperty("points").GetProperty("wall").GetProperty("noLoadPower"), real.GetProperty("noLoadW")
+                .GetProperty("wall").GetDouble(), 0.05);
         }
 
         var ratios = truth.GetProperty("comparisons")[0].GetProperty("overheadRatio");
         foreach (var comparison in results.GetProperty("comparisons").EnumerateArray())
         {
-            Holds(comparison.GetProperty("overheadRatio"), ratios.GetProperty(comparison.GetProperty("point").GetString()!).GetDouble(), 0.01);
+            Holds(comparison.GetProperty("overheadRatio"), ratios.GetProperty(comparison.GetProperty("point").GetString()!).GetDouble(),
+                0.01);
         }
     }
 
@@ -78,7 +81,8 @@ public sealed class SampleStudyTests : IDisposable
         {
             foreach (string figure in (string[])["energyPerCharge", "maintenancePower", "noLoadPower"])
             {
-                Moved(before, after, 0.03, r => Named(r.GetProperty("methods"), "pad").GetProperty("points").GetProperty(point).GetProperty(figure));
+                Moved(before, after, 0.03, r => Named(r.GetProperty("methods"), "pad").GetProperty("points").GetProperty(point)
+                    .GetProperty(figure));
             }
         }
 
@@ -101,7 +105,8 @@ public sealed class SampleStudyTests : IDisposable
         var whole = Audit(study);
         var run = Run.In(
             _folder.Path,
-            "audit", "--wired", "cable-1-wall.csv", "cable-2-wall.csv", "cable-3-wall.csv", "--inductive", "pad-1-wall.csv", "pad-2-wall.csv", "pad-3-wall.csv",
+            "audit", "--wired", "cable-1-wall.csv", "cable-2-wall.csv", "cable-3-wall.csv", "--inductive", "pad-1-wall.csv",
+                "pad-2-wall.csv", "pad-3-wall.csv",
             "--point", "wall", "--price", "0.30", "--currency", "EUR", "--format", "json", "--out", "adhoc");
         Assert.Equal(0, run.Status);
         Assert.True(File.Exists(Path.Combine(_folder.Path, "adhoc", "report.html")));
@@ -161,7 +166,8 @@ public sealed class SampleStudyTests : IDisposable
         return run.Json;
     }
 
-    private static JsonElement Named(JsonElement list, string name) => list.EnumerateArray().First(e => e.GetProperty("name").GetString() == name);
+    private static JsonElement Named(JsonElement list, string name) =>
+        list.EnumerateArray().First(e => e.GetProperty("name").GetString() == name);
 
     private static void Holds(JsonElement figure, double truth, double mostRelativeError)
     {

@@ -30,7 +30,8 @@ public sealed class SessionsOfTheSampleStudyTests : IDisposable
                 {
                     Assert.True(i == 0 || rows[i]["start_s"] == rows[i - 1]["end_s"], $"{file}: the modes do not tile the log");
                     double length = modes[i].GetProperty("endS").GetDouble() - modes[i].GetProperty("startS").GetDouble();
-                    Assert.True(Math.Abs(Number(rows[i], "duration_s") - length) < 12, $"{file}: {rows[i]["mode"]} lasts {rows[i]["duration_s"]} s, in truth {length} s");
+                    Assert.True(Math.Abs(Number(rows[i], "duration_s") - length) < 12,
+                        $"{file}: {rows[i]["mode"]} lasts {rows[i]["duration_s"]} s, in truth {length} s");
                     Holds(rows[i], file, point, session);
                 }
             }

@@ -16,7 +16,10 @@ internal static class SharedReport
     /// <summary>The page, opened.</summary>
     public static async Task<IPage> Open(BrowserNewContextOptions? options = null)
     {
-        var page = await SharedBrowser.NewPage(options ?? new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 1200, Height = 900 } });
+        var page = await SharedBrowser.NewPage(options ?? new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = 1200, Height = 900 },
+        });
         await page.GotoAsync(Address);
         return page;
     }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -19,7 +20,9 @@ public sealed class SimulateTests : IDisposable
         Assert.DoesNotContain("replaced", made.Output, StringComparison.Ordinal);
         var audit = Run.In(_folder.Path, "audit", Path.Combine("tablet", "study.toml"), "--format", "json");
         Assert.Equal((0, ""), (audit.Status, audit.Error));
-        var truth = JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, "tablet", "truth.json"))).RootElement.GetProperty("comparisons")[0].GetProperty("overheadRatio");
+        var truth =
+            JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, "tablet", "truth.json"))).RootElement.GetProperty("comparisons")[
+            0].GetProperty("overheadRatio");
         foreach (var comparison in audit.Json.GetProperty("comparisons").EnumerateArray())
         {
             double real = truth.GetProperty(comparison.GetProperty("point").GetString()!).GetDouble();
@@ -43,7 +46,8 @@ public sealed class SimulateTests : IDisposable
             ResultsSchema.Holds(run.Json);
             Assert.Equal(
                 run.Json.GetProperty("files").EnumerateArray().Select(f => f.GetString()!).Order(StringComparer.Ordinal),
-                Directory.GetFiles(Path.Combine(_folder.Path, folder)).Select(f => Path.GetFileName(f)!).Where(f => f != "chargeaudit-files.json").Order(StringComparer.Ordinal));
+                Directory.GetFiles(Path.Combine(_folder.Path, folder)).Select(f => Path.GetFileName(f)!)
+                    .Where(f => f != "chargeaudit-files.json").Order(StringComparer.Ordinal));
             return File.ReadAllText(Path.Combine(_folder.Path, folder, "pad-1-usb.csv"));
         }
 
@@ -82,7 +86,7 @@ public sealed class SimulateTests : IDisposable
         int line = lines.FindIndex(l => l.StartsWith("start-charge", StringComparison.Ordinal));
         lines.Insert(line, "start-chrage = 5");
         string scenario = _folder.File("bad.toml", string.Join('\n', lines));
-        OneSentence(Run.In(_folder.Path, "simulate", scenario, "--out", "x"), 65, FormattableString.Invariant($"line {line + 1}"));
+        OneSentence(Run.In(_folder.Path, "simulate", scenario, "--out", "x"), 65, InvariantText.Of($"line {line + 1}"));
         Assert.False(Directory.Exists(Path.Combine(_folder.Path, "x")));
     }
 

@@ -4,7 +4,8 @@ using ChargeAudit.Cli;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>What a terminal shows: lines that fit, colours only where they are wanted, progress only where somebody watches, and one document for programs.</summary>
+/// <summary>What a terminal shows: lines that fit, colours only where they are wanted, progress only where somebody watches, and one
+/// document for programs.</summary>
 public sealed partial class TerminalTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -23,7 +24,8 @@ public sealed partial class TerminalTests : IDisposable
             var run = await InProcess.With(InProcess.World with { Width = width }, arguments);
             Assert.True(run.Status is 0 or 2, $"{command}: {run.Error}");
             Assert.True(run.Output.Length > 40, command);
-            Assert.All(run.Output.Split('\n'), line => Assert.True(line.Length <= width, $"{command} at {width}: {line.Length} columns in \"{line}\""));
+            Assert.All(run.Output.Split('\n'),
+                line => Assert.True(line.Length <= width, $"{command} at {width}: {line.Length} columns in \"{line}\""));
         }
     }
 
@@ -58,12 +60,16 @@ public sealed partial class TerminalTests : IDisposable
     [Fact]
     public void A_terminal_gets_bold_titles_and_none_where_NO_COLOR_is_set()
     {
-        string program = $"dotnet {Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll")} measure {Path.Combine(Repository.SampleLogs, "cable-1-wall.csv")}";
+        string program =
+            $"dotnet {Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll")} measure "
+            + $"{Path.Combine(Repository.SampleLogs, "cable-1-wall.csv")}";
         string script = Needs.Pseudoterminal();
-        var plain = Run.Process(_folder.Path, "/usr/bin/env", "-u", "NO_COLOR", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
+        var plain = Run.Process(_folder.Path, "/usr/bin/env", "-u", "NO_COLOR", "TERM=xterm-256color", "COLUMNS=100", script, "-qec",
+            program, "/dev/null");
         Assert.Equal(0, plain.Status);
         Assert.Contains("\u001b[1m", plain.Output, StringComparison.Ordinal);
-        var without = Run.Process(_folder.Path, "/usr/bin/env", "NO_COLOR=1", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program, "/dev/null");
+        var without = Run.Process(_folder.Path, "/usr/bin/env", "NO_COLOR=1", "TERM=xterm-256color", "COLUMNS=100", script, "-qec", program,
+            "/dev/null");
         Assert.Equal(0, without.Status);
 
         // The runtime's own console asks the terminal for its keypad keys (terminfo's smkx) before the first word; that colours nothing.
@@ -105,7 +111,9 @@ public sealed partial class TerminalTests : IDisposable
     {
         string[] arguments = await Prepared(command);
         Assert.Equal("", (await InProcess.With(InProcess.World with { Clock = new SlowClock() }, arguments)).Error);
-        Assert.Equal("", (await InProcess.With(InProcess.World with { ErrorIsTerminal = true, Clock = new SlowClock() }, [.. arguments, "--quiet"])).Error);
+        Assert.Equal("",
+            (await InProcess.With(InProcess.World with { ErrorIsTerminal = true, Clock = new SlowClock() },
+            [.. arguments, "--quiet"])).Error);
     }
 
     private async Task<string[]> Prepared(string command)
@@ -126,7 +134,8 @@ public sealed partial class TerminalTests : IDisposable
         throw new ArgumentException($"no example of {command}", nameof(command));
     }
 
-    // Every control sequence begins with one of these, whatever its final byte. Source: ECMA-48, 5.3 and 5.4: ESC, or the single characters DCS, CSI, OSC and ST.
+    // Every control sequence begins with one of these, whatever its final byte. Source: ECMA-48, 5.3 and 5.4: ESC, or the single characters
+    // DCS, CSI, OSC and ST.
     [GeneratedRegex("[\u001b\u0090\u009b\u009c\u009d]")]
     private static partial Regex Escape();
 

@@ -1,7 +1,9 @@
 namespace ChargeAudit.LogMaker;
 
-/// <summary>Seeded random numbers: a 32-bit permuted congruential generator, so that a seed gives the same study on every machine.</summary>
-/// <remarks>M. E. O'Neill, PCG: a family of simple fast space-efficient statistically good algorithms, HMC-CS-2014-0905 (2014), variant XSH RR.</remarks>
+/// <summary>Seeded random numbers: a 32-bit permuted congruential generator, so that a seed gives the same study on every
+/// machine.</summary>
+/// <remarks>M. E. O'Neill, PCG: a family of simple fast space-efficient statistically good algorithms, HMC-CS-2014-0905 (2014), variant XSH
+/// RR.</remarks>
 public sealed class Dice
 {
     private const ulong Multiplier = 6364136223846793005;

@@ -3,8 +3,8 @@ using ChargeAudit.Comparing.Procedures;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// 10 CFR 429.39(a)(2)(ii): represented value of a battery charger, the higher of the sample mean and the upper 97.5 % one-tailed confidence limit
-/// divided by 1.05. The sample is our own; t(0.975; 2) = 4.302653 stands in every table of Student's t.
+/// 10 CFR 429.39(a)(2)(ii): represented value of a battery charger, the higher of the sample mean and the upper 97.5 % one-tailed
+/// confidence limit divided by 1.05. The sample is our own; t(0.975; 2) = 4.302653 stands in every table of Student's t.
 /// </summary>
 public class Cfr42939Checks
 {

@@ -4,10 +4,10 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// 10 CFR part 430, subpart B, appendix Y: uniform test method for measuring the energy consumption of battery chargers (81 FR 31842, 20 May 2016, as
-/// amended to 90 FR 6791, 21 January 2025). Equations (i) and (ii) and table 3.3.3 as printed by a secondary source; rows 6 and 7 of the table are from
-/// memory; the limits of 10 CFR 430.32(z) were read on 2026-11-26. No worked example was found in print: the five cases were worked out from the equations apart from this
-/// program, in double precision with another language.
+/// 10 CFR part 430, subpart B, appendix Y: uniform test method for measuring the energy consumption of battery chargers (81 FR 31842, 20
+/// May 2016, as amended to 90 FR 6791, 21 January 2025). Equations (i) and (ii) and table 3.3.3 as printed by a secondary source; rows 6
+/// and 7 of the table are from memory; the limits of 10 CFR 430.32(z) were read on 2026-11-26. No worked example was found in print: the
+/// five cases were worked out from the equations apart from this program, in double precision with another language.
 /// </summary>
 public class Cfr430SubpartBAppendixYChecks
 {
@@ -19,7 +19,8 @@ public class Cfr430SubpartBAppendixYChecks
     [InlineData("class 1", 1, 12.0, 0.40, 0.35, 2.0, 24, "One", 8.359, 3.051035, 5e-7)]
     [InlineData("class 3", 3, 60.0, 0.30, 0.10, 40.0, 24, "One", 3.236, 1.18114, 5e-6)]
     public void Unit_energy_consumption_by_equations_i_and_ii(
-        string name, int number, double e24, double pm, double psb, double ebatt, double tcd, string equation, double perDay, double perYear, double tolerance)
+        string name, int number, double e24, double pm, double psb, double ebatt, double tcd, string equation, double perDay,
+            double perYear, double tolerance)
     {
         Assert.NotEmpty(name);
         var uec = UnitEnergyConsumption.Of(
@@ -38,7 +39,8 @@ public class Cfr430SubpartBAppendixYChecks
         Assert.Equal(UecEquation.Two, UnitEnergyConsumption.EquationFor(usage, 19.481482));
     }
 
-    // Table 3.3.3: threshold charge time = ta&m / n; the printed thresholds have two decimals. Day totals: the rest of the day it is unplugged.
+    // Table 3.3.3: threshold charge time = ta&m / n; the printed thresholds have two decimals. Day totals: the rest of the day it is
+    // unplugged.
     [Theory]
     [InlineData(1, 137.73, 20.76)]
     [InlineData(2, 14.48, 13.11)]

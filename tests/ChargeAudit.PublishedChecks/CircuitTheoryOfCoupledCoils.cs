@@ -6,12 +6,21 @@ using ComplexVector = MathNet.Numerics.LinearAlgebra.Vector<System.Numerics.Comp
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// Standard circuit theory of two coupled coils: L₁ 24 µH, L₂ 12 µH, k 0.4, 127.7 kHz, Q 100 and 40. Values worked out in Python from the textbook formulas; and the
-/// mesh equations solved as a complex linear system with a general-purpose library, which knows nothing of reflected impedances.
+/// Standard circuit theory of two coupled coils: L₁ 24 µH, L₂ 12 µH, k 0.4, 127.7 kHz, Q 100 and 40. Values worked out in Python from the
+/// textbook formulas; and the mesh equations solved as a complex linear system with a general-purpose library, which knows nothing of
+/// reflected impedances.
 /// </summary>
 public sealed class CircuitTheoryOfCoupledCoils
 {
-    private static readonly CoilLink Link = new() { PrimaryH = 24e-6, SecondaryH = 12e-6, Coupling = 0.4, PrimaryQ = 100, SecondaryQ = 40, FrequencyHz = 127.7e3 };
+    private static readonly CoilLink Link = new()
+    {
+        PrimaryH = 24e-6,
+        SecondaryH = 12e-6,
+        Coupling = 0.4,
+        PrimaryQ = 100,
+        SecondaryQ = 40,
+        FrequencyHz = 127.7e3,
+    };
 
     [Fact]
     public void Mutual_inductance_and_resistances()
@@ -66,13 +75,14 @@ public sealed class CircuitTheoryOfCoupledCoils
         double capacitanceF = Resonance.CapacitanceF(12e-6, 127.7e3);
         CompensatedLink circuit = CompensatedLink.SeriesParallel(Link, Resonance.CapacitanceF(24e-6, 127.7e3), capacitanceF);
         Assert.Equal(0.911776, circuit.Efficiency(127.7e3, 17.99), 5e-7);
-        // The given load was found by a search over steps: the peak is so flat that 0.1 % of load is 2e-8 of efficiency. A finer search gives 18.003.
+        // The given load was found by a search over steps: the peak is so flat that 0.1 % of load is 2e-8 of efficiency. A finer search
+        // gives 18.003.
         Assert.Equal(17.99, circuit.BestLoadOhm, 0.02);
         Assert.Equal(0.911776, circuit.Efficiency(127.7e3, circuit.BestLoadOhm), 5e-7);
     }
 
     [Fact]
-    public void T_equivalent()
+    public void The_T_equivalent_circuit()
     {
         Assert.Equal(17.211775e-6, Link.T.PrimaryArmH, 5e-13);
         Assert.Equal(5.211775e-6, Link.T.SecondaryArmH, 5e-13);
@@ -101,7 +111,8 @@ public sealed class CircuitTheoryOfCoupledCoils
         foreach (double coupling in (ReadOnlySpan<double>)[0.01, 0.2, 0.4, 0.9])
         {
             CoilLink link = Link with { Coupling = coupling };
-            foreach (CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link), CompensatedLink.SeriesSeries(link), CompensatedLink.SeriesParallel(link), CompensatedLink.SeriesSeries(link, 50e-9, 200e-9)])
+            foreach (CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link), CompensatedLink.SeriesSeries(link),
+                CompensatedLink.SeriesParallel(link), CompensatedLink.SeriesSeries(link, 50e-9, 200e-9)])
             {
                 foreach (double frequency in (ReadOnlySpan<double>)[60e3, 110e3, 127.7e3, 150e3, 300e3])
                 {
@@ -138,7 +149,8 @@ public sealed class CircuitTheoryOfCoupledCoils
         Complex m = new(0, omega * link.MutualH);
         bool parallel = circuit.Kind == Compensation.SeriesParallel;
         Matrix<Complex> equations = parallel
-            ? Matrix<Complex>.Build.DenseOfArray(new Complex[,] { { z1, -m, 0 }, { -m, z2, -capacitor2 }, { 0, -capacitor2, capacitor2 + load } })
+            ? Matrix<Complex>.Build.DenseOfArray(
+                new Complex[,] { { z1, -m, 0 }, { -m, z2, -capacitor2 }, { 0, -capacitor2, capacitor2 + load } })
             : Matrix<Complex>.Build.DenseOfArray(new Complex[,] { { z1, -m }, { -m, z2 + load } });
         ComplexVector drive = ComplexVector.Build.Dense(equations.RowCount);
         drive[0] = 1;

@@ -23,7 +23,8 @@ public sealed class CoilFactsOfTheTrade
     public void Unloaded_the_input_current_lags_by_nearly_a_quarter_period() =>
         Assert.InRange(CompensatedLink.Uncompensated(Tight()).InputPhaseDegrees(1000, double.PositiveInfinity), 85, 90);
 
-    /// <summary>Shorted it lags by nearly nothing, where copper resistance rules over the leakage reactance (common practice, no source).</summary>
+    /// <summary>Shorted it lags by nearly nothing, where copper resistance rules over the leakage reactance (common practice, no
+    /// source).</summary>
     [Fact]
     public void Shorted_the_phase_is_near_zero_where_copper_rules_the_leakage()
     {
@@ -33,12 +34,14 @@ public sealed class CoilFactsOfTheTrade
         Assert.InRange(CompensatedLink.Uncompensated(tight).InputPhaseDegrees(1000, 0), 0, 5);
     }
 
-    /// <summary>Where leakage rules, a short lags by nearly 90° too: the phase alone does not tell them apart (common practice, no source).</summary>
+    /// <summary>Where leakage rules, a short lags by nearly 90° too: the phase alone does not tell them apart (common practice, no
+    /// source).</summary>
     [Fact]
     public void Shorted_at_loose_coupling_the_phase_is_near_a_quarter_period() =>
         Assert.InRange(CompensatedLink.Uncompensated(Loose()).InputPhaseDegrees(127.7e3, 0), 85, 90);
 
-    /// <summary>At loose coupling the leakage takes most of the voltage; series capacitors at resonance give it back (common practice, no source).</summary>
+    /// <summary>At loose coupling the leakage takes most of the voltage; series capacitors at resonance give it back (common practice, no
+    /// source).</summary>
     [Fact]
     public void Leakage_takes_the_voltage_and_series_capacitors_give_it_back()
     {
@@ -62,7 +65,23 @@ public sealed class CoilFactsOfTheTrade
     }
 
     /// <summary>A transformer on a closed core.</summary>
-    private static CoilLink Tight() => new() { PrimaryH = 10e-3, SecondaryH = 10e-3, Coupling = 0.9998, PrimaryQ = 20, SecondaryQ = 20, FrequencyHz = 1000 };
+    private static CoilLink Tight() => new()
+    {
+        PrimaryH = 10e-3,
+        SecondaryH = 10e-3,
+        Coupling = 0.9998,
+        PrimaryQ = 20,
+        SecondaryQ = 20,
+        FrequencyHz = 1000,
+    };
 
-    private static CoilLink Loose() => new() { PrimaryH = 24e-6, SecondaryH = 12e-6, Coupling = 0.25, PrimaryQ = 100, SecondaryQ = 40, FrequencyHz = 127.7e3 };
+    private static CoilLink Loose() => new()
+    {
+        PrimaryH = 24e-6,
+        SecondaryH = 12e-6,
+        Coupling = 0.25,
+        PrimaryQ = 100,
+        SecondaryQ = 40,
+        FrequencyHz = 127.7e3,
+    };
 }

@@ -4,12 +4,13 @@ using ChargeAudit.Measuring.Standby;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// IEC 62301:2011, Household electrical appliances – Measurement of standby power (= EN 50564:2011). Clause numbers and limits are from memory; the
-/// worked figures follow from the stated formulas and were worked out apart from the project.
+/// IEC 62301:2011, Household electrical appliances – Measurement of standby power (= EN 50564:2011). Clause numbers and limits are from
+/// memory; the worked figures follow from the stated formulas and were worked out apart from the project.
 /// </summary>
 public sealed class Iec62301Checks
 {
-    /// <summary>5.3.2: 1 Hz for 900 s, P = 0.250 W + 8 mW/h · t; the last two thirds (300 s to 900 s, 601 points) have the slope 8.000 mW/h, below 10 mW/h; result 0.25133333 W.</summary>
+    /// <summary>5.3.2: 1 Hz for 900 s, P = 0.250 W + 8 mW/h · t; the last two thirds (300 s to 900 s, 601 points) have the slope 8.000
+    /// mW/h, below 10 mW/h; result 0.25133333 W.</summary>
     [Fact]
     public void Sampling_method_with_a_drift_of_8_mW_per_hour_is_stable()
     {
@@ -32,8 +33,9 @@ public sealed class Iec62301Checks
     }
 
     /// <summary>
-    /// 5.3.3.3: 30 min to settle, then two adjacent equal periods; P = ΔE/Δt. For P = 0.250 W + 8 mW/h · t over 1 h the periods are 1800 s to 2700 s and 2700 s
-    /// to 3600 s, their mid-points 0.25 h apart, their powers 0.255 W and 0.257 W: 8 mW/h, below 10 mW/h; result 0.256 W. With 12 mW/h it is not stable.
+    /// 5.3.3.3: 30 min to settle, then two adjacent equal periods; P = ΔE/Δt. For P = 0.250 W + 8 mW/h · t over 1 h the periods are 1800 s
+    /// to 2700 s and 2700 s to 3600 s, their mid-points 0.25 h apart, their powers 0.255 W and 0.257 W: 8 mW/h, below 10 mW/h; result 0.256
+    /// W. With 12 mW/h it is not stable.
     /// </summary>
     [Theory]
     [InlineData(8, Stability.Stable, 0.256)]
@@ -47,13 +49,17 @@ public sealed class Iec62301Checks
         Assert.Equal((1800, 3600), (finding.FromS, finding.ToS));
     }
 
-    /// <summary>5.3.3.3: periods of at least 10 min after 30 min; 49 min are too short for two of them, so stability is not shown.</summary>
+    /// <summary>5.3.3.3: periods of at least 10 min after 30 min; 49 min are too short for two of them, so stability is not
+    /// shown.</summary>
     [Fact]
-    public void Accumulated_energy_method_needs_fifty_minutes() => Assert.Equal(Stability.NotShown, Counted(0, 2940, stepJ: 0.001).Stability);
+    public void Accumulated_energy_method_needs_fifty_minutes() =>
+        Assert.Equal(Stability.NotShown, Counted(0, 2940, stepJ: 0.001).Stability);
 
-    /// <summary>5.3.3.3: a counter of 0.1 Wh tells a period of 15 min to 0.4 W only, far from the 10 mW/h allowed: stability is not shown.</summary>
+    /// <summary>5.3.3.3: a counter of 0.1 Wh tells a period of 15 min to 0.4 W only, far from the 10 mW/h allowed: stability is not
+    /// shown.</summary>
     [Fact]
-    public void Accumulated_energy_method_with_a_coarse_counter_shows_no_stability() => Assert.Equal(Stability.NotShown, Counted(0, 3600, stepJ: 360).Stability);
+    public void Accumulated_energy_method_with_a_coarse_counter_shows_no_stability() =>
+        Assert.Equal(Stability.NotShown, Counted(0, 3600, stepJ: 360).Stability);
 
     /// <summary>5.3.2: 10 mW/h up to 1 W, above that 1 % of the measured power an hour.</summary>
     [Theory]
@@ -62,7 +68,8 @@ public sealed class Iec62301Checks
     [InlineData(2.5, 0.025)]
     public void Drift_limit(double powerW, double limitWPerH) => Assert.Equal(limitWPerH, DriftRule.LimitWPerH(powerW), 12);
 
-    /// <summary>4.4: from 1 W up 2 % with a maximum current ratio up to 10, then 0.02·[1 + 0.08·(MCR − 10)]: 2.0 %, 2.8 %, 3.6 %, 5.2 % at 10, 15, 20, 30.</summary>
+    /// <summary>4.4: from 1 W up 2 % with a maximum current ratio up to 10, then 0.02·[1 + 0.08·(MCR − 10)]: 2.0 %, 2.8 %, 3.6 %, 5.2 % at
+    /// 10, 15, 20, 30.</summary>
     [Theory]
     [InlineData(10, 0.020)]
     [InlineData(15, 0.028)]

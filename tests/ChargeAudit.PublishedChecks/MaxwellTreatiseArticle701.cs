@@ -5,7 +5,8 @@ namespace ChargeAudit.PublishedChecks;
 /// <summary>
 /// J. C. Maxwell, A Treatise on Electricity and Magnetism, art. 701: mutual inductance of coaxial circles,
 /// M = μ₀√(ab)[(2/κ − κ)K(κ) − (2/κ)E(κ)], κ² = 4ab/[(a+b)²+d²]. The elliptic integrals: DLMF §19.34 gives the same by Carlson's forms.
-/// Values worked out in Python from three forms (AGM, Neumann's integral, Carlson) that agree to 1e-14; the first is also recalled (MEMORY) from papers that quote Grover.
+/// Values worked out in Python from three forms (AGM, Neumann's integral, Carlson) that agree to 1e-14; the first is also recalled (MEMORY)
+/// from papers that quote Grover.
 /// </summary>
 public sealed class MaxwellTreatiseArticle701
 {
@@ -41,7 +42,8 @@ public sealed class MaxwellTreatiseArticle701
         Assert.Equal(scale * one, CircularFilament.MutualInductance(0.25 * scale, 0.25 * scale, 0.04 * scale), 1e-14 * scale);
     }
 
-    /// <summary>Far field of a dipole: M → μ₀πa²b²/(2d³). The next term of the series is −(3/2)(a²+b²)/d² of it (by expanding the formula; MEMORY).</summary>
+    /// <summary>Far field of a dipole: M → μ₀πa²b²/(2d³). The next term of the series is −(3/2)(a²+b²)/d² of it (by expanding the formula;
+    /// MEMORY).</summary>
     [Theory]
     [InlineData(1e2)]
     [InlineData(1e3)]
@@ -60,5 +62,6 @@ public sealed class MaxwellTreatiseArticle701
     /// <summary>Which circle carries the current does not matter (reciprocity, Maxwell art. 701 is symmetric in a and b).</summary>
     [Fact]
     public void Reciprocity_coaxial() =>
-        Assert.Equal(1, CircularFilament.MutualInductance(0.02, 0.015, 0.003) / CircularFilament.MutualInductance(0.015, 0.02, 0.003), 1e-14);
+        Assert.Equal(1, CircularFilament.MutualInductance(0.02, 0.015, 0.003) / CircularFilament.MutualInductance(0.015, 0.02, 0.003),
+            1e-14);
 }

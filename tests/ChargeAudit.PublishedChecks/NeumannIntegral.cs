@@ -3,8 +3,8 @@ using ChargeAudit.Coils;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// F. E. Neumann's formula for two circuits, M = μ₀/(4π)∮∮ ds·ds′/r (Maxwell, Treatise, art. 524; MEMORY of the article): the double sum written out here, without elliptic integrals,
-/// against the library's single sum, for circles side by side as for circles on one axis.
+/// F. E. Neumann's formula for two circuits, M = μ₀/(4π)∮∮ ds·ds′/r (Maxwell, Treatise, art. 524; MEMORY of the article): the double sum
+/// written out here, without elliptic integrals, against the library's single sum, for circles side by side as for circles on one axis.
 /// </summary>
 public sealed class NeumannIntegral
 {
@@ -17,14 +17,16 @@ public sealed class NeumannIntegral
     [InlineData(0.03, 0.03, 0.01, 0.03)]
     public void Parallel_circles_with_an_offset(double a, double b, double d, double offset)
     {
-        // Both sums converge geometrically; 2048 points reach rounding at these distances, of which the sum of 4 million terms leaves about 1e-12.
+        // Both sums converge geometrically; 2048 points reach rounding at these distances, of which the sum of 4 million terms leaves about
+        // 1e-12.
         double expected = DoubleSum(a, b, d, offset, 2048);
         Assert.Equal(1, CircularFilament.MutualInductance(a, b, d, offset) / expected, 1e-11);
     }
 
     [Fact]
     public void Reciprocity_with_an_offset() =>
-        Assert.Equal(1, CircularFilament.MutualInductance(0.1, 0.02, 0.03, 0.05) / CircularFilament.MutualInductance(0.02, 0.1, 0.03, 0.05), 1e-12);
+        Assert.Equal(1, CircularFilament.MutualInductance(0.1, 0.02, 0.03, 0.05) / CircularFilament.MutualInductance(0.02, 0.1, 0.03, 0.05),
+            1e-12);
 
     /// <summary>Beside each other in one plane, far away, two dipoles couple with −1/2 of what they do on one axis.</summary>
     [Fact]

@@ -4,8 +4,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// Commission Regulation (EU) 2019/1782, Annex II: external power supplies (public table of the annex at legislation.gov.uk, eur/2019/1782; the headings
-/// of its columns are from memory and fit the values). The values were worked out from the formulas apart from this program.
+/// Commission Regulation (EU) 2019/1782, Annex II: external power supplies (public table of the annex at legislation.gov.uk, eur/2019/1782;
+/// the headings of its columns are from memory and fit the values). The values were worked out from the formulas apart from this program.
 /// </summary>
 public class Regulation20191782Checks
 {
@@ -48,7 +48,8 @@ public class Regulation20191782Checks
     [Fact]
     public void It_ends_when_regulation_2025_2052_applies()
     {
-        // Regulation (EU) 2025/2052: applies from 14 December 2028 and repeals 2019/1782 then; its annexes were not read, so no limit is given.
+        // Regulation (EU) 2025/2052: applies from 14 December 2028 and repeals 2019/1782 then; its annexes were not read, so no limit is
+        // given.
         string id = "eu-2019-1782/ac-dc/no-load";
         Assert.NotNull(Yardsticks.At(id, 20, new DateOnly(2028, 12, 13)));
         Assert.Null(Yardsticks.At(id, 20, new DateOnly(2028, 12, 14)));

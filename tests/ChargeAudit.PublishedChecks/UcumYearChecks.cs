@@ -5,8 +5,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// The Unified Code for Units of Measure, version 2.2 (17 June 2024), file ucum-essence.xml: the year <c>a</c> is <c>a_j</c>, 365.25 days, 8 766 h. Besides
-/// it the common year of 365 days, 8 760 h, which 10 CFR 430 subpart B appendix Y takes, and the leap year of 8 784 h.
+/// The Unified Code for Units of Measure, version 2.2 (17 June 2024), file ucum-essence.xml: the year <c>a</c> is <c>a_j</c>, 365.25 days,
+/// 8 766 h. Besides it the common year of 365 days, 8 760 h, which 10 CFR 430 subpart B appendix Y takes, and the leap year of 8 784 h.
 /// </summary>
 public class UcumYearChecks
 {

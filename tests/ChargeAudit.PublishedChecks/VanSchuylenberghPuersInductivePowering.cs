@@ -3,8 +3,9 @@ using ChargeAudit.Coils;
 namespace ChargeAudit.PublishedChecks;
 
 /// <summary>
-/// K. Van Schuylenbergh and R. Puers, Inductive Powering, Springer 2009 (MEMORY of the book; its form of the link efficiency was read in public code), and the
-/// best efficiency U²/(1+√(1+U²))² as Kurs et al., Science 317 (2007) 83, and Waffenschmidt and Staring, EPE 2009, have it (MEMORY).
+/// K. Van Schuylenbergh and R. Puers, Inductive Powering, Springer 2009 (MEMORY of the book; its form of the link efficiency was read in
+/// public code), and the best efficiency U²/(1+√(1+U²))² as Kurs et al., Science 317 (2007) 83, and Waffenschmidt and Staring, EPE 2009,
+/// have it (MEMORY).
 /// </summary>
 public sealed class VanSchuylenberghPuersInductivePowering
 {

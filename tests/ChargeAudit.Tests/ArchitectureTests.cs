@@ -20,24 +20,30 @@ public sealed class ArchitectureTests
     {
         string source = Path.Combine(GeneratedDocuments.RepositoryAbove(AppContext.BaseDirectory), "src");
         var named = new List<(string From, string To)>();
-        foreach (string file in Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories).Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
+        foreach (string file in Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories)
+            .Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
         {
             string[] lines = File.ReadAllLines(file);
             string? room = Room(lines, "namespace");
-            named.AddRange(lines.Where(l => room is not null && l.StartsWith($"using {CompiledCode.Root}.", StringComparison.Ordinal)).Select(l => (room!, Room([l], "using")!)));
+            named.AddRange(lines.Where(l => room is not null && l.StartsWith($"using {CompiledCode.Root}.", StringComparison.Ordinal))
+                .Select(l => (room!, Room([l], "using")!)));
         }
 
         Assert.NotEmpty(named);
         var compiled = Code.Namespaces();
-        var both = new UseGraph(compiled.Rooms.Concat(named.SelectMany(n => new[] { n.From, n.To })), compiled.Rooms.SelectMany(r => compiled.UsedBy(r).Select(to => (r, to))).Concat(named));
+        var both = new UseGraph(compiled.Rooms.Concat(named.SelectMany(n => new[] { n.From, n.To })),
+            compiled.Rooms.SelectMany(r => compiled.UsedBy(r).Select(to => (r, to))).Concat(named));
         Assert.Empty(both.Cycles().Select(c => string.Join(" ↔ ", c)));
 
-        static string? Room(string[] lines, string word) => lines.FirstOrDefault(l => l.StartsWith($"{word} {CompiledCode.Root}.", StringComparison.Ordinal))?[(word.Length + CompiledCode.Root.Length + 2)..].TrimEnd(';');
+        static string? Room(string[] lines, string word) =>
+            lines.FirstOrDefault(l => l.StartsWith($"{word} {CompiledCode.Root}.", StringComparison.Ordinal))?[
+            (word.Length + CompiledCode.Root.Length + 2)..].TrimEnd(';');
     }
 
     [Fact]
     public void A_type_s_namespace_starts_with_its_project() =>
-        Assert.All(Code.Types, t => Assert.StartsWith($"{CompiledCode.Root}.{CompiledCode.ProjectOf(t)}.", t.Namespace + ".", StringComparison.Ordinal));
+        Assert.All(Code.Types,
+            t => Assert.StartsWith($"{CompiledCode.Root}.{CompiledCode.ProjectOf(t)}.", t.Namespace + ".", StringComparison.Ordinal));
 
     [Theory]
     [InlineData("Metrology", "Logs")]
@@ -52,7 +58,8 @@ public sealed class ArchitectureTests
     [InlineData("Simulation", "Reports")]
     [InlineData("Reports", "Simulation")]
     [InlineData("Reports", "Cli")]
-    public void A_lower_room_knows_nothing_of_a_higher_one(string lower, string higher) => Assert.DoesNotContain(higher, Code.Projects().Reached(lower));
+    public void A_lower_room_knows_nothing_of_a_higher_one(string lower, string higher) =>
+        Assert.DoesNotContain(higher, Code.Projects().Reached(lower));
 
     [Fact]
     public void Every_room_stands_in_a_line_for_developers()
@@ -64,7 +71,8 @@ public sealed class ArchitectureTests
     [Fact]
     public void A_circle_is_found_whatever_stands_beside_it()
     {
-        var graph = new UseGraph(["a", "b", "c", "d", "e", "f"], [("a", "b"), ("b", "c"), ("c", "a"), ("d", "a"), ("d", "d"), ("e", "f"), ("f", "e")]);
+        var graph = new UseGraph(["a", "b", "c", "d", "e", "f"],
+            [("a", "b"), ("b", "c"), ("c", "a"), ("d", "a"), ("d", "d"), ("e", "f"), ("f", "e")]);
         Assert.Equal([["a", "b", "c"], ["e", "f"]], graph.Cycles());
     }
 
@@ -80,9 +88,11 @@ public sealed class ArchitectureTests
     [Fact]
     public void A_use_is_seen_in_whatever_form_it_takes()
     {
-        var uses = AssemblyUses.Of([typeof(ArchitectureTests).Assembly.Location]).Uses.Where(u => u.From.Name == nameof(UserOfAll)).Select(u => u.To.Name).ToHashSet();
+        var uses = AssemblyUses.Of([typeof(ArchitectureTests).Assembly.Location]).Uses.Where(u => u.From.Name == nameof(UserOfAll))
+            .Select(u => u.To.Name).ToHashSet();
         Assert.Superset(
-            new HashSet<string> { nameof(UsedAsBase), nameof(UsedAsMarkAttribute), nameof(UsedAsArgument), nameof(UsedByCall), nameof(UsedInClosure), "UsedAsConstraint`1" }, uses);
+            new HashSet<string> { nameof(UsedAsBase), nameof(UsedAsMarkAttribute), nameof(UsedAsArgument), nameof(UsedByCall),
+                nameof(UsedInClosure), "IUsedAsConstraint`1" }, uses);
     }
 }
 
@@ -109,7 +119,7 @@ internal static class UsedInClosure
     public static int Answer() => 43;
 }
 
-internal interface UsedAsConstraint<T>
+internal interface IUsedAsConstraint<T>
 {
 }
 
@@ -125,5 +135,5 @@ internal sealed class UserOfAll : UsedAsBase
     }
 
     public static int Constrained<T>()
-        where T : UsedAsConstraint<int> => 1;
+        where T : IUsedAsConstraint<int> => 1;
 }

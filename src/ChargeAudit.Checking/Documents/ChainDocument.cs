@@ -57,7 +57,8 @@ internal sealed record AdapterCurveDocument(
 internal sealed record EfficiencyAtDocument(double? OutputW, MeasuredDocument? Efficiency, string? EfficiencyReason);
 
 /// <summary>An adapter's efficiency at a share of its rated load.</summary>
-internal sealed record EfficiencyAtRatedDocument(int PercentOfRated, double? OutputW, MeasuredDocument? Efficiency, string? EfficiencyReason);
+internal sealed record EfficiencyAtRatedDocument(int PercentOfRated, double? OutputW, MeasuredDocument? Efficiency,
+    string? EfficiencyReason);
 
 /// <summary>A method beside the reference.</summary>
 internal sealed record ComparisonDocument(

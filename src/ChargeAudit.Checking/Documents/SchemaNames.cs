@@ -1,6 +1,7 @@
 namespace ChargeAudit.Checking.Documents;
 
-/// <summary>Name and version of every JSON document: the first member of each. A version rises when a reader of the old one would go wrong.</summary>
+/// <summary>Name and version of every JSON document: the first member of each. A version rises when a reader of the old one would go
+/// wrong.</summary>
 internal static class SchemaNames
 {
     /// <summary>The answer of an audit, <c>results.json</c>.</summary>

@@ -5,10 +5,11 @@ using MathNet.Numerics.Random;
 namespace ChargeAudit.Checking.Drift;
 
 /// <summary>
-/// Limits of a change-point chart, one a measurement, such that with no change each check raises an alarm with the same probability if none came before: the
-/// run length to a false alarm is geometric from the first check on. They depend on the runs behind each measurement, so they are worked out for the history
-/// at hand: seeded paths that have raised no alarm so far, the last measurement of each integrated and not drawn.
-/// <i>Source:</i> D. M. Hawkins, P. Qiu and C. W. Kang, Journal of Quality Technology 35 (2003) 355–366 (limits of constant hazard).
+/// Limits of a change-point chart, one a measurement, such that with no change each check raises an alarm with the same probability if none
+/// came before: the run length to a false alarm is geometric from the first check on. They depend on the runs behind each measurement, so
+/// they are worked out for the history at hand: seeded paths that have raised no alarm so far, the last measurement of each integrated and
+/// not drawn. <i>Source:</i> D. M. Hawkins, P. Qiu and C. W. Kang, Journal of Quality Technology 35 (2003) 355–366 (limits of constant
+/// hazard).
 /// </summary>
 public static class ChangePointLimits
 {
@@ -22,7 +23,8 @@ public static class ChangePointLimits
     /// <summary>The limits.</summary>
     /// <param name="measurements">Runs of each measurement, and degrees of freedom of their scatter, each above zero. [1]</param>
     /// <param name="hazard">Probability of a false alarm at each check, between 0 and 0.5. [1]</param>
-    /// <returns>For each measurement the limit of the score after it, in standard deviations; the first, which nothing is compared with, has infinity. [1]</returns>
+    /// <returns>For each measurement the limit of the score after it, in standard deviations; the first, which nothing is compared with,
+    /// has infinity. [1]</returns>
     public static IReadOnlyList<double> Of(IReadOnlyList<(double Runs, double Dof)> measurements, double hazard)
     {
         ArgumentNullException.ThrowIfNull(measurements);

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using MathNet.Numerics.Distributions;
 
@@ -8,7 +9,8 @@ namespace ChargeAudit.Checking.Looks;
 /// <param name="Runs">With a plan: runs of the candidate at each of its looks; without: at each look so far, this one last. [1]</param>
 /// <param name="Rule">How the plan shares the level out; null without a plan.</param>
 /// <param name="Level">One-sided level at which this look is tested by itself. [1]</param>
-/// <param name="Risk">Probability of a wrong pass at any of these looks, for a true ratio on the margin; of a wrong fail likewise. [1]</param>
+/// <param name="Risk">Probability of a wrong pass at any of these looks, for a true ratio on the margin; of a wrong fail likewise.
+/// [1]</param>
 /// <param name="Sentence">The same in words.</param>
 public sealed record LookReport(int Number, IReadOnlyList<int> Runs, SpendingRule? Rule, double Level, double Risk, string Sentence)
 {
@@ -21,8 +23,9 @@ public sealed record LookReport(int Number, IReadOnlyList<int> Runs, SpendingRul
         string plan = $"{Words(look.Planned)} runs of the candidate, spending as {Name(look.Rule)}";
         string sentence = look.Number == 0
             ? $"The plan looks at {plan}; now there are {look.Runs}, so nothing is decided before {look.NextRuns}."
-            : FormattableString.Invariant(
-                $"Look {look.Number} of the {look.Planned.Count} planned ({plan}): each figure is tested at the one-sided level {look.Level:G2}, all looks together at {alpha}.")
+            : InvariantText.Of(
+                $"Look {look.Number} of the {look.Planned.Count} planned ({plan}): each figure is tested at the one-sided level "
+                    + $"{look.Level:G2}, all looks together at {alpha}.")
                 + (look.NextRuns is { } next
                     ? $" The next look is at {next} runs."
                     : " It is the last: what is inconclusive now stays so; more runs need a new plan and a new candidate.");
@@ -38,10 +41,13 @@ public sealed record LookReport(int Number, IReadOnlyList<int> Runs, SpendingRul
         ArgumentNullException.ThrowIfNull(runs);
         double risk = RiskOf(runs, baselineRuns, alpha);
         string sentence = runs.Count == 1
-            ? "This is the first look at this candidate in the history. Looking again after further runs makes wrong verdicts more likely unless the looks are "
+            ? "This is the first look at this candidate in the history. Looking again after further runs makes wrong verdicts more likely "
+                + "unless the looks are "
                 + "planned beforehand: looks under [check] in the study."
-            : FormattableString.Invariant(
-                $"This is look {runs.Count} at this candidate ({Words(runs)} runs), and no looks were planned: a wrong pass then happens with a probability of up to {100 * risk:0.0} % instead of {100 * alpha:0.##} %, a wrong fail likewise. Plan the looks beforehand: looks under [check] in the study.");
+            : InvariantText.Of(
+                $"This is look {runs.Count} at this candidate ({Words(runs)} runs), and no looks were planned: a wrong pass then happens "
+                    + $"with a probability of up to {100 * risk:0.0} % instead of {100 * alpha:0.##} %, a wrong fail likewise. Plan the "
+                    + $"looks beforehand: looks under [check] in the study.");
         return new LookReport(runs.Count, runs, null, alpha, risk, sentence);
     }
 

@@ -7,8 +7,9 @@ namespace ChargeAudit.Checking.Looks;
 
 /// <summary>
 /// Where a candidate stands in the plan of its looks. All looks share one baseline, so the information of the difference A − ρ₀B grows as
-/// 1/(1/n + 1/m) with n runs of the candidate and m of the baseline, and not as n. Each look is a test of Student's kind at its own nominal level.
-/// <i>Source:</i> C. Jennison and B. W. Turnbull, Group Sequential Methods (2000), 3.3 (information), 4.4 (nominal levels with an estimated scatter).
+/// 1/(1/n + 1/m) with n runs of the candidate and m of the baseline, and not as n. Each look is a test of Student's kind at its own nominal
+/// level. <i>Source:</i> C. Jennison and B. W. Turnbull, Group Sequential Methods (2000), 3.3 (information), 4.4 (nominal levels with an
+/// estimated scatter).
 /// </summary>
 public sealed class PlannedLook
 {
@@ -31,7 +32,8 @@ public sealed class PlannedLook
         _levels = levels;
     }
 
-    /// <summary>Which look it is, from 1; zero where the candidate's runs are none of the plan's numbers, so that nothing may be decided. [1]</summary>
+    /// <summary>Which look it is, from 1; zero where the candidate's runs are none of the plan's numbers, so that nothing may be decided.
+    /// [1]</summary>
     public int Number { get; }
 
     /// <summary>Runs of the candidate so far. [1]</summary>
@@ -67,7 +69,8 @@ public sealed class PlannedLook
         int last = rules.Looks[^1];
 
         // More runs than were planned are the last look all the same: nothing is left to spend behind it.
-        var made = rules.Looks.Where(n => n < Math.Min(runs, last)).Append(runs >= last ? runs : rules.Looks.FirstOrDefault(n => n == runs)).ToList();
+        var made = rules.Looks.Where(n => n < Math.Min(runs, last)).Append(runs >= last ? runs : rules.Looks.FirstOrDefault(n => n == runs))
+            .ToList();
         if (made[^1] == 0)
         {
             return new PlannedLook(0, runs, rules, [], 0);
@@ -75,14 +78,15 @@ public sealed class PlannedLook
 
         double most = Math.Max(last, runs);
         double[] fractions = [.. made.Select(n => Information(n, baselineRuns) / Information(most, baselineRuns))];
-        string key = string.Join(' ', fractions.Append(alpha).Append((int)rules.Spending).Select(x => x.ToString("R", CultureInfo.InvariantCulture)));
+        string key = string.Join(' ', fractions.Append(alpha).Append((int)rules.Spending)
+            .Select(x => x.ToString("R", CultureInfo.InvariantCulture)));
         var levels = Known.GetOrAdd(key, _ => Levels(rules.Spending, alpha, fractions));
         return new PlannedLook(made.Count, runs, rules, levels, levels.First(l => l.Whole == alpha).Own);
     }
 
     /// <summary>
-    /// The level of all looks together at which this look would just have decided: compares with α as a plain probability does, so that Holm's adjustment
-    /// applies to it.
+    /// The level of all looks together at which this look would just have decided: compares with α as a plain probability does, so that
+    /// Holm's adjustment applies to it.
     /// </summary>
     /// <param name="p">One-sided probability found at this look by itself. [1]</param>
     public double Adjusted(double p)
@@ -111,7 +115,8 @@ public sealed class PlannedLook
         double low = Math.Log(LeastLevel), high = Math.Log(CheckRules.GreatestAlpha);
         return
         [
-            .. Enumerable.Range(0, Tabulated).Select(i => Math.Exp(low + ((high - low) * i / (Tabulated - 1)))).Append(alpha).Distinct().Order()
+            .. Enumerable.Range(0, Tabulated).Select(i => Math.Exp(low + ((high - low) * i / (Tabulated - 1)))).Append(alpha).Distinct()
+                .Order()
                 .Select(a => (a, GroupSequentialTest.Levels(rule, a, fractions)[^1])),
         ];
     }

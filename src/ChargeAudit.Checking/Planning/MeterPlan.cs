@@ -10,8 +10,8 @@ internal sealed record MeterPlan(double SameMeter, double TwoMeters)
     /// <summary>No meter is known, and none is reckoned with.</summary>
     public static MeterPlan None { get; } = new(0, 0);
 
-    /// <summary>From a data sheet. With one meter the gain cancels, and the fixed part does so but for the difference of the two energies; a
-    /// coarse step, which each reading is cut down to, does not.</summary>
+    /// <summary>From a data sheet. With one meter the gain cancels, and the fixed part does so but for the difference of the two energies;
+    /// a coarse step, which each reading is cut down to, does not.</summary>
     /// <param name="accuracy">Accuracy of power; null: taken as exact.</param>
     /// <param name="stepW">Step of its power readings; zero where fine. [W]</param>
     /// <param name="chargePowerW">Mean power over a charge, above zero. [W]</param>

@@ -23,7 +23,9 @@ internal static class RunsPlanner
         double limit = margin ? 1 + aim.Share : 1, ratio = margin ? 1 : 1 + aim.Share;
         double one = repeatability * repeatability;
         return RatioTestPower.Of(
-            aim.Share, (ratio * ratio * one, limit * limit * one), (runs, runs), meterShare * meterShare, margin ? aim.Alpha : 0.5 * aim.Alpha, margin);
+            aim.Share, (ratio * ratio * one, limit * limit * one), (runs, runs), meterShare * meterShare, margin
+                ? aim.Alpha
+                : 0.5 * aim.Alpha, margin);
     }
 
     /// <summary>Fewest runs of each that reach the power; null where no number does.</summary>

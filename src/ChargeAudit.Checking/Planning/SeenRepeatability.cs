@@ -23,10 +23,12 @@ public sealed record SeenRepeatability(string Method, MeasuringPoint Point, doub
             foreach (var point in method.Points.Keys.Order())
             {
                 var runs = method.Runs.Where(r => r.Points.ContainsKey(point)).ToList();
-                if (DesignFigures.Of(method, point, CheckedFigure.EnergyPerCharge, "seen", null).Figure is { RelativeScatter: { } scatter } figure && runs.Count > 0)
+                if (DesignFigures.Of(method, point, CheckedFigure.EnergyPerCharge, "seen",
+                    null).Figure is { RelativeScatter: { } scatter } figure && runs.Count > 0)
                 {
                     double durationS = runs.Average(r => r.Points[point].ChargeDurationS);
-                    seen.Add(new SeenRepeatability(method.Name, point, scatter, figure.Runs, figure.Value.Value * 3600 / durationS, durationS));
+                    seen.Add(
+                        new SeenRepeatability(method.Name, point, scatter, figure.Runs, figure.Value.Value * 3600 / durationS, durationS));
                 }
             }
         }

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -13,7 +14,8 @@ public sealed record PulseTrain(double PowerW, double LengthS, double PeriodS);
 
 /// <summary>How a log of a waiting charger must be made.</summary>
 /// <param name="LengthS">Least length of the log; positive infinity where no length will do. [s]</param>
-/// <param name="MeterShare">What the meter alone leaves, as a share of the power to either side; null where its accuracy is not known. [1]</param>
+/// <param name="MeterShare">What the meter alone leaves, as a share of the power to either side; null where its accuracy is not known.
+/// [1]</param>
 /// <param name="Carries">Whether meter and sampling can carry the wanted figure.</param>
 /// <param name="Advice">What to know and do, as sentences.</param>
 public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carries, IReadOnlyList<string> Advice)
@@ -35,7 +37,8 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
     /// <param name="samples">What a reading stands for.</param>
     /// <param name="intervalS">Interval between readings, above zero. [s]</param>
     /// <param name="pulses">Pulses expected; null: none.</param>
-    public static StandbyPlan Of(double powerW, double wanted, MeterAccuracy? accuracy, double stepW, SampleKind samples, double intervalS, PulseTrain? pulses)
+    public static StandbyPlan Of(double powerW, double wanted, MeterAccuracy? accuracy, double stepW, SampleKind samples, double intervalS,
+        PulseTrain? pulses)
     {
         var advice = new List<string>();
         double? meter = accuracy?.HalfWidthAt(powerW, stepW) / powerW;
@@ -43,23 +46,31 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         if (meter > wanted)
         {
             carries = false;
-            advice.Add(FormattableString.Invariant($"The meter alone leaves {100 * meter:0.#} % to either side at {powerW:0.###} W: no length of log mends that; take one that is made for small powers."));
+            advice.Add(
+                InvariantText.Of(
+                    $"The meter alone leaves {100 * meter:0.#} % to either side at {powerW:0.###} W: no length of log mends that; take one "
+                + $"that is made for small powers."));
         }
 
         if (stepW > wanted * powerW)
         {
             carries = false;
-            advice.Add(FormattableString.Invariant($"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: take a meter with finer steps, or one that counts energy."));
+            advice.Add(
+                InvariantText.Of(
+                    $"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: take a "
+                + $"meter with finer steps, or one that counts energy."));
         }
 
         if (DriftRule.AllowedResolutionW(powerW) is var finest && stepW > finest)
         {
-            advice.Add(FormattableString.Invariant($"IEC 62301 asks for steps of at most {finest:0.##} W at this power."));
+            advice.Add(InvariantText.Of($"IEC 62301 asks for steps of at most {finest:0.##} W at this power."));
         }
 
         if (DriftRule.AllowedUncertaintyW(powerW, SineCurrentRatio) is var allowed && meter * powerW > allowed)
         {
-            advice.Add(FormattableString.Invariant($"IEC 62301 allows the meter {allowed:0.###} W at this power, and more where the current is far from a sine."));
+            advice.Add(
+                InvariantText.Of(
+                    $"IEC 62301 allows the meter {allowed:0.###} W at this power, and more where the current is far from a sine."));
         }
 
         double length = LeastLengthS;
@@ -74,7 +85,10 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
 
         if (double.IsFinite(length))
         {
-            advice.Insert(0, FormattableString.Invariant($"Log the waiting charger for at least {Math.Ceiling(length / 60):0} minutes, and twice on different occasions, since one log tells no scatter."));
+            advice.Insert(0,
+                InvariantText.Of(
+                    $"Log the waiting charger for at least {Math.Ceiling(length / 60):0} minutes, and twice on different occasions, since "
+                + $"one log tells no scatter."));
         }
 
         return new StandbyPlan(length, meter, carries, advice);
@@ -83,7 +97,9 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
     // A mean misses at most the part of one pulse at each end.
     private static double Averaged(double powerW, double wanted, PulseTrain pulses, List<string> advice)
     {
-        advice.Add("Readings are means, so pulses are not missed, provided that the meter's own averaging sees them (its starting power and crest range).");
+        advice.Add(
+            "Readings are means, so pulses are not missed, provided that the meter's own averaging sees them (its starting power and crest "
+            + "range).");
         return pulses.PowerW * pulses.LengthS / (wanted * powerW);
     }
 
@@ -96,13 +112,20 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         double needed = Math.Pow(k * scatter / (wanted * powerW), 2);
         double cycles = intervalS / pulses.PeriodS, off = Math.Abs(cycles - Math.Round(cycles));
         double beat = off < 1e-9 ? double.PositiveInfinity : intervalS / off;
-        advice.Add(FormattableString.Invariant($"Readings of a moment meet a pulse in {100 * duty:0.#} % of the cases: {Math.Ceiling(needed):0} readings are needed before that scatter is small enough."));
+        advice.Add(
+            InvariantText.Of(
+                $"Readings of a moment meet a pulse in {100 * duty:0.#} % of the cases: {Math.Ceiling(needed):0} readings are needed "
+            + $"before that scatter is small enough."));
         if (!(Passes * beat <= needed * intervalS))
         {
             double better = (Math.Max(1, Math.Floor(cycles)) + 0.382) * pulses.PeriodS;
             advice.Add(double.IsFinite(beat)
-                ? FormattableString.Invariant($"Readings and pulses beat: only every {beat:0.#} s has a reading met all parts of a pulse's cycle; an interval near {better:0.###} s would be better, and a meter that averages or counts energy best.")
-                : FormattableString.Invariant($"Readings and pulses keep step, so every reading sees the same part of a cycle: no length of log will do; take an interval near {better:0.###} s, or a meter that averages or counts energy."));
+                ? InvariantText.Of(
+                    $"Readings and pulses beat: only every {beat:0.#} s has a reading met all parts of a pulse's cycle; an interval near "
+                    + $"{better:0.###} s would be better, and a meter that averages or counts energy best.")
+                : InvariantText.Of(
+                    $"Readings and pulses keep step, so every reading sees the same part of a cycle: no length of log will do; take an "
+                    + $"interval near {better:0.###} s, or a meter that averages or counts energy."));
         }
 
         return Math.Max(needed * intervalS, Passes * beat);

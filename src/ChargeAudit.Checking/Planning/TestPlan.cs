@@ -23,6 +23,7 @@ public sealed record TestPlan
 /// <param name="For">What it is about, in words.</param>
 /// <param name="Repeatability">Scatter of a single run reckoned with, as a share. [1]</param>
 /// <param name="SameMeter">Runs of each with one and the same meter; null where no number will do. [1]</param>
-/// <param name="TwoMeters">Runs of each with two meters of that kind; null where no number will do, or their accuracy is not known. [1]</param>
+/// <param name="TwoMeters">Runs of each with two meters of that kind; null where no number will do, or their accuracy is not known.
+/// [1]</param>
 /// <param name="PowerReached">Power with <paramref name="SameMeter"/> runs; null where there are none. [1]</param>
 public sealed record RunsNeeded(string For, double Repeatability, int? SameMeter, int? TwoMeters, double? PowerReached);

@@ -76,16 +76,17 @@ public static class TestPlanner
         foreach (var seen in request.Seen)
         {
             string name = $"{seen.Method} at {StableName.Of(seen.Point)}";
-            runs.Add(Needed(request, FormattableString.Invariant($"{name}, scatter as seen in {seen.Runs} runs"), seen.Scatter, seen.MeanPowerW));
+            runs.Add(Needed(request, InvariantText.Of($"{name}, scatter as seen in {seen.Runs} runs"), seen.Scatter, seen.MeanPowerW));
             runs.Add(Needed(
-                request, FormattableString.Invariant($"{name}, cautious: true scatter below this with {100 * Caution:0} %"),
+                request, InvariantText.Of($"{name}, cautious: true scatter below this with {100 * Caution:0} %"),
                 RunsPlanner.UpperScatter(seen.Scatter, seen.Runs - 1, Caution), seen.MeanPowerW));
         }
 
         if (runs.Count == 0)
         {
             throw Lacks(
-                "nothing says how much one run differs from the next; give that scatter, or the results of an audit with at least two runs of a method",
+                "nothing says how much one run differs from the next; give that scatter, or the results of an audit with at least two runs "
+                    + "of a method",
                 Remedy.Repeatability);
         }
 
@@ -95,7 +96,8 @@ public static class TestPlanner
             MeterKnown = request.Accuracy is not null,
             Runs = runs,
             Standby = request.StandbyPowerW is { } powerW
-                ? StandbyPlan.Of(powerW, request.StandbyWithin, request.Accuracy, request.StepW, request.Samples, request.IntervalS, request.Pulses)
+                ? StandbyPlan.Of(powerW, request.StandbyWithin, request.Accuracy, request.StepW, request.Samples, request.IntervalS,
+                    request.Pulses)
                 : null,
             Advice = Advice(request, runs),
         };
@@ -120,7 +122,8 @@ public static class TestPlanner
         var advice = new List<string>();
         if (request.Accuracy is null)
         {
-            advice.Add("No accuracy of the meter was given, so its error is left out: the numbers hold for one and the same meter on both sides.");
+            advice.Add(
+                "No accuracy of the meter was given, so its error is left out: the numbers hold for one and the same meter on both sides.");
         }
         else if (runs.Any(r => r.SameMeter is not null && r.TwoMeters is null))
         {
@@ -133,8 +136,9 @@ public static class TestPlanner
 
         if (runs.Any(r => r.SameMeter is null))
         {
-            advice.Add(FormattableString.Invariant(
-                $"Where no number is shown, not even {RunsPlanner.MostRuns} runs of each are enough: the scatter is too great, or the steps of the meter's readings are too coarse; ask for less, or measure better."));
+            advice.Add(InvariantText.Of(
+                $"Where no number is shown, not even {RunsPlanner.MostRuns} runs of each are enough: the scatter is too great, or the "
+                    + $"steps of the meter's readings are too coarse; ask for less, or measure better."));
         }
 
         double? durationS = request.ChargeDurationS ?? (request.Seen.Count > 0 ? request.Seen.Min(s => s.DurationS) : null);
@@ -142,8 +146,12 @@ public static class TestPlanner
         {
             double border = request.IntervalS / Math.Sqrt(6) / length;
             advice.Add(border > 0.2 * request.Aim.Share
-                ? FormattableString.Invariant($"Readings {request.IntervalS:0.###} s apart leave the borders of a charge uncertain by {100 * border:0.##} % of its length, too much for {100 * request.Aim.Share:0.##} %: read more often.")
-                : FormattableString.Invariant($"Readings {request.IntervalS:0.###} s apart are close enough for the borders of a charge ({100 * border:0.###} % of its length)."));
+                ? InvariantText.Of(
+                    $"Readings {request.IntervalS:0.###} s apart leave the borders of a charge uncertain by {100 * border:0.##} % of its "
+                    + $"length, too much for {100 * request.Aim.Share:0.##} %: read more often.")
+                : InvariantText.Of(
+                    $"Readings {request.IntervalS:0.###} s apart are close enough for the borders of a charge ({100 * border:0.###} % of "
+                    + $"its length)."));
         }
 
         advice.Add("Mix the runs of the two (one of each in turn): a room that warms up would otherwise pass for a difference.");

@@ -5,6 +5,7 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
@@ -18,17 +19,37 @@ internal sealed class AuditCommand
     private const string UsProcedure = "us-appendix-y";
     private const string DefaultFolder = "chargeaudit-report";
 
-    private readonly Argument<string?> _study = new("STUDY") { Description = "study file (TOML), or a folder of logs", Arity = ArgumentArity.ZeroOrOne };
+    private readonly Argument<string?> _study = new("STUDY")
+    {
+        Description = "study file (TOML), or a folder of logs",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
     private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
-    private readonly Option<string[]> _inductive = Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
-    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
-    private readonly Option<double?> _price = CommonOptions.Number("--price", "price of a kilowatt-hour, from 0 up, in place of a study's own; without either no cost is worked out", "NUMBER");
+    private readonly Option<string[]> _inductive =
+        Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
+    private readonly Option<string?> _point =
+        CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
+    private readonly Option<double?> _price =
+        CommonOptions.Number("--price",
+        "price of a kilowatt-hour, from 0 up, in place of a study's own; without either no cost is worked out", "NUMBER");
     private readonly Option<string?> _currency = CommonOptions.Text("--currency", "currency of the price (ISO 4217), such as EUR", "CODE");
-    private readonly Option<string> _out = new("--out") { Description = "folder for the report", HelpName = "DIR", DefaultValueFactory = _ => DefaultFolder };
+    private readonly Option<string> _out = new("--out")
+    {
+        Description = "folder for the report",
+        HelpName = "DIR",
+        DefaultValueFactory = _ => DefaultFolder,
+    };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
-    private readonly Option<string?> _procedure = CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
-    private readonly Option<string?> _rise = CommonOptions.Text("--rise", "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance", "PERCENT");
-    private readonly Option<bool> _details = new("--details") { Description = "print also how figures were had, what moves a year and published limits" };
+    private readonly Option<string?> _procedure =
+        CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
+    private readonly Option<string?> _rise =
+        CommonOptions.Text("--rise",
+        "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance",
+        "PERCENT");
+    private readonly Option<bool> _details = new("--details")
+    {
+        Description = "print also how figures were had, what moves a year and published limits",
+    };
     private readonly ToldOptions _told = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
@@ -46,7 +67,8 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format, self._settings.Strict, self._settings.Quiet,
+            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format,
+                self._settings.Strict, self._settings.Quiet,
         };
         self._told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -82,7 +104,9 @@ internal sealed class AuditCommand
         {
             var text = new TerminalText(_host);
             FolderText.Write(text, folderStudy, parse.GetValue(_study));
-            AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details) ? Detail.Full : Detail.Short, folderStudy?.Assumptions ?? []);
+            AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details)
+                ? Detail.Full
+                : Detail.Short, folderStudy?.Assumptions ?? []);
         }
 
         Suggest(result, folder, file, parse.GetValue(_study), folderStudy, quiet);
@@ -94,15 +118,19 @@ internal sealed class AuditCommand
         NextStep.Say(_host, quiet, $"open {NextStep.Quoted(Path.Combine(folder, "report.html"))} in a browser");
         if (folderStudy?.Draft is not null)
         {
-            NextStep.Say(_host, quiet, $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, to be set right");
+            NextStep.Say(_host, quiet,
+                $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, to be set right");
         }
         else if (file is not null && result.Comparisons.Count > 0)
         {
-            NextStep.Say(_host, quiet, $"chargeaudit check STUDY --baseline {NextStep.Quoted(Path.Combine(folder, "results.json"))} tells whether a later study takes more");
+            NextStep.Say(_host, quiet,
+                $"chargeaudit check STUDY --baseline {NextStep.Quoted(Path.Combine(folder, "results.json"))} tells whether a later study "
+                + "takes more");
         }
     }
 
-    private (Study Study, string? File, IReadOnlyList<string> Assumptions, FolderStudy? Folder) StudyOf(ParseResult parse, bool quiet, CancellationToken cancellation)
+    private (Study Study, string? File, IReadOnlyList<string> Assumptions, FolderStudy? Folder) StudyOf(ParseResult parse, bool quiet,
+        CancellationToken cancellation)
     {
         string? study = parse.GetValue(_study);
         string[] wired = parse.GetValue(_wired) ?? [];
@@ -118,8 +146,11 @@ internal sealed class AuditCommand
         {
             using var progress = LineProgress.For(_host, quiet, "looking at log");
             var found = parse.GetValue(_point) is null
-                ? FolderStudy.Of(study, own => TariffOf(parse, own), _told.Bind(parse), f => _told.RefuseBesideStudy(parse, f), progress, cancellation)
-                : throw Wrong("--point goes with --wired and --inductive; in a folder the logs show it, and a study file from chargeaudit draft can say it");
+                ? FolderStudy.Of(study, own => TariffOf(parse, own), _told.Bind(parse), f => _told.RefuseBesideStudy(parse, f), progress,
+                    cancellation)
+                : throw Wrong(
+                    "--point goes with --wired and --inductive; in a folder the logs show it, and a study file from chargeaudit draft "
+                    + "can say it");
             return (found.Study, found.File, [.. found.Assumptions, .. InPlaceOfTheStudys(parse, found.File)], found);
         }
 
@@ -132,7 +163,8 @@ internal sealed class AuditCommand
 
             _told.RefuseBesideStudy(parse, study);
             var loaded = StudyReader.Load(study);
-            return (loaded with { Tariff = TariffOf(parse, loaded.Tariff) ?? loaded.Tariff }, study, [.. InPlaceOfTheStudys(parse, study)], null);
+            return (loaded with { Tariff = TariffOf(parse, loaded.Tariff) ?? loaded.Tariff }, study, [.. InPlaceOfTheStudys(parse, study)],
+                null);
         }
 
         var point = parse.GetValue(_point) is { } word ? StudyWords.Point(word) : null;
@@ -143,7 +175,7 @@ internal sealed class AuditCommand
     {
         if (file is not null && parse.GetValue(_price) is { } price)
         {
-            yield return FormattableString.Invariant($"The price is --price {price}, in place of whatever [tariff] in {file} says.");
+            yield return InvariantText.Of($"The price is --price {price}, in place of whatever [tariff] in {file} says.");
         }
     }
 
@@ -155,7 +187,11 @@ internal sealed class AuditCommand
         return (price, currency) switch
         {
             (null, null) => null,
-            ( < 0, _) => throw Wrong(FormattableString.Invariant($"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into a study file")),
+            ( < 0, _) =>
+                throw Wrong(
+                    InvariantText.Of(
+                        $"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into "
+                + $"a study file")),
             ({ } p, { } c) => new Tariff(c, p),
             (null, _) => throw Wrong("--currency goes with --price; give the price of a kilowatt-hour too"),
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),

@@ -5,6 +5,7 @@ using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
@@ -15,20 +16,32 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 
-/// <summary><c>check STUDY --baseline results.json</c>: whether a candidate takes more than its baseline, for a build to go red or green.</summary>
+/// <summary><c>check STUDY --baseline results.json</c>: whether a candidate takes more than its baseline, for a build to go red or
+/// green.</summary>
 internal sealed class CheckCommand
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
     private readonly Argument<string> _study = new("STUDY") { Description = "study file of the candidate (TOML)" };
-    private readonly Option<string> _baseline = new("--baseline") { Description = "results.json of the audit to compare with", HelpName = "FILE", Required = true };
-    private readonly Option<string?> _margin = CommonOptions.Text("--margin", "how much greater a figure may be, such as 2%; the study's [check] table can give each figure its own", "PERCENT");
+    private readonly Option<string> _baseline = new("--baseline")
+    {
+        Description = "results.json of the audit to compare with",
+        HelpName = "FILE",
+        Required = true,
+    };
+    private readonly Option<string?> _margin =
+        CommonOptions.Text("--margin",
+        "how much greater a figure may be, such as 2%; the study's [check] table can give each figure its own", "PERCENT");
     private readonly Option<double?> _alpha = CommonOptions.Number("--alpha", "one-sided level of each test (default 0.05)", "NUMBER");
     private readonly Option<string?> _junit = CommonOptions.Text("--junit", "write the verdict as JUnit XML", "FILE");
     private readonly Option<string?> _markdown = CommonOptions.Text("--markdown", "write the verdict as Markdown", "FILE");
-    private readonly Option<string?> _history = CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
-    private readonly Option<string?> _trend = CommonOptions.Text("--trend", "draw the history as charts (PNG and SVG) into this folder; with --out and --history they are drawn into its charts anyway", "DIR");
-    private readonly Option<string?> _out = CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
+    private readonly Option<string?> _history =
+        CommonOptions.Text("--history", "append to this history (JSON lines) and look for a slow drift in it", "FILE");
+    private readonly Option<string?> _trend =
+        CommonOptions.Text("--trend",
+        "draw the history as charts (PNG and SVG) into this folder; with --out and --history they are drawn into its charts anyway", "DIR");
+    private readonly Option<string?> _out =
+        CommonOptions.Text("--out", "folder for the candidate's report, with check.json beside it", "DIR");
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
@@ -42,9 +55,13 @@ internal sealed class CheckCommand
     public static Command Create(CliHost host, string commandLine)
     {
         var self = new CheckCommand(host, commandLine);
-        var command = new Command("check", "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk of error.")
+        var command =
+            new Command("check",
+            "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk "
+            + "of error.")
         {
-            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out, self._overwrite,
+            self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
+                self._overwrite,
             self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -80,9 +97,13 @@ internal sealed class CheckCommand
         if (parse.GetValue(_out) is { } folder)
         {
             // What is drawn into the report's own folder belongs to the report.
-            string? within = folderOfTrends is null ? null : Path.GetRelativePath(folder, folderOfTrends).Replace(Path.DirectorySeparatorChar, '/');
+            string? within = folderOfTrends is null
+                ? null
+                : Path.GetRelativePath(folder, folderOfTrends).Replace(Path.DirectorySeparatorChar, '/');
             bool belongs = within is not null && !Path.IsPathRooted(within) && !within.StartsWith("..", StringComparison.Ordinal);
-            IEnumerable<(string Name, byte[] Bytes)> more = belongs ? charts.Select(c => (within == "." ? c.Name : $"{within}/{c.Name}", c.Bytes)) : [];
+            IEnumerable<(string Name, byte[] Bytes)> more = belongs
+                ? charts.Select(c => (within == "." ? c.Name : $"{within}/{c.Name}", c.Bytes))
+                : [];
             ReportFolder.Write(audit, folder, overwrite, [("check.json", Utf8(document)), .. more], cancellation);
             charts = belongs ? [] : charts;
         }
@@ -93,7 +114,8 @@ internal sealed class CheckCommand
         }
 
         Write(parse.GetValue(_junit), () => CheckJUnit.Of(result));
-        Write(parse.GetValue(_markdown), () => CheckMarkdown.Of(result, trends, Path.GetDirectoryName(Path.GetFullPath(parse.GetValue(_markdown)!))!));
+        Write(parse.GetValue(_markdown),
+            () => CheckMarkdown.Of(result, trends, Path.GetDirectoryName(Path.GetFullPath(parse.GetValue(_markdown)!))!));
         if (json)
         {
             _host.Output.Write(document);
@@ -111,7 +133,8 @@ internal sealed class CheckCommand
         return ExitStatus.Of(result.Verdict);
     }
 
-    private (CheckResult Result, IReadOnlyList<DriftSeries> Series) WithHistory(ParseResult parse, CheckResult result, CheckRules rules, CancellationToken cancellation)
+    private (CheckResult Result, IReadOnlyList<DriftSeries> Series) WithHistory(ParseResult parse, CheckResult result, CheckRules rules,
+        CancellationToken cancellation)
     {
         if (parse.GetValue(_history) is not { } history)
         {
@@ -139,13 +162,14 @@ internal sealed class CheckCommand
         {
             rules = rules with
             {
-                Margin = PercentText.Parse(margin) ?? throw Wrong($"--margin is \"{margin}\"; per cent from 0 to below 100 were expected, such as 2%"),
+                Margin = PercentText.Parse(margin)
+                    ?? throw Wrong($"--margin is \"{margin}\"; per cent from 0 to below 100 were expected, such as 2%"),
             };
         }
 
         if (parse.GetValue(_alpha) is { } alpha)
         {
-            rules = CheckRules.IsLevel(alpha) ? rules with { Alpha = alpha } : throw Wrong(FormattableString.Invariant(
+            rules = CheckRules.IsLevel(alpha) ? rules with { Alpha = alpha } : throw Wrong(InvariantText.Of(
                 $"--alpha is {alpha}; a level from {CheckRules.LeastAlpha} to {CheckRules.GreatestAlpha} was expected, such as 0.05"));
         }
 

@@ -19,9 +19,13 @@ internal static class CoilsCommand
     public static Command Create(CliHost host)
     {
         var entries = CoilData.Keys.Select(k => (k.Key, Option: CommonOptions.Text($"--{k.Key}", Describe(k.Unit), "VALUE"))).ToList();
-        var chart = CommonOptions.Text("--chart", "draw load power and input phase over frequency (PNG or SVG, by the name's ending)", "FILE");
+        var chart =
+            CommonOptions.Text("--chart", "draw load power and input phase over frequency (PNG or SVG, by the name's ending)", "FILE");
         var format = CommonOptions.Format();
-        var command = new Command("coils", "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as --primary 21uH.") { chart, format };
+        var command =
+            new Command("coils",
+            "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as "
+            + "--primary 21uH.") { chart, format };
         foreach (var (_, option) in entries)
         {
             command.Options.Add(option);
@@ -32,7 +36,8 @@ internal static class CoilsCommand
             var given = entries.Where(e => parse.GetValue(e.Option) is not null).ToDictionary(e => e.Key, e => parse.GetValue(e.Option)!);
             if (given.Count == 0)
             {
-                throw new InputException(InputProblem.Usage, "nothing is known of the coils; give at least one value, such as --primary 21uH --primary-capacitance 100nF");
+                throw new InputException(InputProblem.Usage,
+                    "nothing is known of the coils; give at least one value, such as --primary 21uH --primary-capacitance 100nF");
             }
 
             if (parse.GetValue(chart) is { } named)
@@ -44,7 +49,9 @@ internal static class CoilsCommand
             if (parse.GetValue(chart) is { } file)
             {
                 ChartFile.Write(
-                    CoilsChart.Draw(report) ?? throw new InputException(InputProblem.Usage, $"a chart needs a link of two coils; {string.Join(", ", report.Data.Missing)} is missing"), file);
+                    CoilsChart.Draw(report)
+                        ?? throw new InputException(InputProblem.Usage,
+                        $"a chart needs a link of two coils; {string.Join(", ", report.Data.Missing)} is missing"), file);
             }
 
             if (parse.GetValue(format) == "json")

@@ -16,12 +16,18 @@ internal static class DraftCommand
 {
     public static Command Create(CliHost host)
     {
-        var folder = new Argument<string>("FOLDER") { Description = "folder with the logs; its sub-folders are looked into, one level deep" };
+        var folder = new Argument<string>("FOLDER")
+        {
+            Description = "folder with the logs; its sub-folders are looked into, one level deep",
+        };
         var output = CommonOptions.Text("--out", $"the study file to write (default: {FolderStudy.UsualName} in the folder)", "FILE");
         var replace = new Option<bool>("--replace") { Description = "write over a study file that stands there" };
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("draft", "Looks at the logs in a folder and writes a first study file, with its guesses and questions as comments.") { folder, output, replace, format, quiet };
+        var command =
+            new Command("draft",
+            "Looks at the logs in a folder and writes a first study file, with its guesses and questions as comments.") { folder, output,
+            replace, format, quiet };
         var told = new ToldOptions();
         told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
@@ -31,12 +37,14 @@ internal static class DraftCommand
             bool silent = parse.GetValue(quiet);
             if (File.Exists(file) && !parse.GetValue(replace))
             {
-                throw new InputException(InputProblem.CannotWrite, $"{file} is there already and was not touched; add --replace to write over it, or --out with another name");
+                throw new InputException(InputProblem.CannotWrite,
+                    $"{file} is there already and was not touched; add --replace to write over it, or --out with another name");
             }
 
             if (Directory.Exists(file))
             {
-                throw new InputException(InputProblem.CannotWrite, $"{file} is a folder; name the study file to write, such as {Path.Combine(file, FolderStudy.UsualName)}");
+                throw new InputException(InputProblem.CannotWrite,
+                    $"{file} is a folder; name the study file to write, such as {Path.Combine(file, FolderStudy.UsualName)}");
             }
 
             StudyDraft draft;
@@ -45,7 +53,8 @@ internal static class DraftCommand
                 draft = Drafter.Of(from, progress, told.Bind(parse), cancellation);
             }
 
-            AtomicFile.Write(file, new UTF8Encoding(false).GetBytes(DraftText.Write(draft, FolderStudy.Next(Path.GetFileName(file)), log => PathFrom(file, from, log))));
+            AtomicFile.Write(file, new UTF8Encoding(false)
+                .GetBytes(DraftText.Write(draft, FolderStudy.Next(Path.GetFileName(file)), log => PathFrom(file, from, log))));
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(ResultsJson.Draft(draft, file));
@@ -57,7 +66,8 @@ internal static class DraftCommand
 
             NextStep.Say(host, silent, draft.CanBeAudited
                 ? $"answer the questions in {NextStep.Quoted(file)}, then chargeaudit audit {NextStep.Quoted(file)}"
-                : $"{NextStep.Quoted(file)} lacks a wired or an inductive charge; answer its questions, then chargeaudit audit {NextStep.Quoted(file)}");
+                : $"{NextStep.Quoted(file)} lacks a wired or an inductive charge; answer its questions, then chargeaudit audit "
+                    + $"{NextStep.Quoted(file)}");
             return ExitStatus.Done;
         }, cancellation));
         return command;
@@ -65,5 +75,6 @@ internal static class DraftCommand
 
     // Forward slashes are understood everywhere, so that a study can be handed on.
     private static string PathFrom(string studyFile, string folder, string log) =>
-        Path.GetRelativePath(Path.GetDirectoryName(Path.GetFullPath(studyFile))!, Path.Combine(Path.GetFullPath(folder), log)).Replace('\\', '/');
+        Path.GetRelativePath(Path.GetDirectoryName(Path.GetFullPath(studyFile))!, Path.Combine(Path.GetFullPath(folder), log))
+            .Replace('\\', '/');
 }

@@ -17,7 +17,10 @@ internal static class InspectCommand
         var binder = new LogOptionsBinder();
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("inspect", "How each log was understood: dialect, columns, units, time base, sampling, faults; computes no energy.") { logs, format, quiet };
+        var command =
+            new Command("inspect",
+            "How each log was understood: dialect, columns, units, time base, sampling, faults; computes no energy.") { logs, format,
+            quiet };
         binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
@@ -31,7 +34,10 @@ internal static class InspectCommand
 
             Print(host, inspected, parse.GetValue(format) == "json", parse.GetValue(quiet));
             string first = parse.GetValue(logs)![0];
-            NextStep.Say(host, parse.GetValue(quiet), first == "-" ? "chargeaudit measure works out its energy" : $"chargeaudit measure {NextStep.Quoted(first)} works out its energy; chargeaudit draft FOLDER writes a study of many logs");
+            NextStep.Say(host, parse.GetValue(quiet), first == "-"
+                ? "chargeaudit measure works out its energy"
+                : $"chargeaudit measure {NextStep.Quoted(first)} works out its energy; chargeaudit draft FOLDER writes a study of "
+                + "many logs");
             return ExitStatus.Done;
         }, cancellation));
         return command;

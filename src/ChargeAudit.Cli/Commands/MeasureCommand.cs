@@ -29,7 +29,9 @@ internal static class MeasureCommand
             }
 
             Print(host, measured, parse.GetValue(format) == "json", parse.GetValue(quiet));
-            NextStep.Say(host, parse.GetValue(quiet), "chargeaudit audit --wired LOG --inductive LOG compares two ways of charging; chargeaudit draft FOLDER writes a study of many logs");
+            NextStep.Say(host, parse.GetValue(quiet),
+                "chargeaudit audit --wired LOG --inductive LOG compares two ways of charging; chargeaudit draft FOLDER writes a study of "
+                + "many logs");
             return ExitStatus.Done;
         }, cancellation));
         return command;

@@ -3,6 +3,7 @@ using System.Runtime.InteropServices;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Page;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Commands;
@@ -25,7 +26,8 @@ internal static class PageCommand
             double asked = parse.GetValue(port) ?? 0;
             if (asked is < 0 or > 65535 || asked != Math.Floor(asked))
             {
-                throw new InputException(InputProblem.Usage, FormattableString.Invariant($"--port is {asked}; a whole number from 0 to 65535 was expected"));
+                throw new InputException(InputProblem.Usage,
+                    InvariantText.Of($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
             // A terminal that is closed ends the page as an interrupt does: the logs that it took in go.

@@ -18,30 +18,50 @@ namespace ChargeAudit.Cli.Commands;
 /// <summary><c>plan</c>: how many runs, what meter and what sampling a wanted answer needs.</summary>
 internal sealed class PlanCommand
 {
-    private readonly Option<string?> _margin = CommonOptions.Text("--margin", "plan a check: the margin that shall be shown to be kept, such as 2%", "PERCENT");
-    private readonly Option<string?> _resolution = CommonOptions.Text("--resolution", "plan a comparison: the least difference of two methods that shall be told, such as 3%", "PERCENT");
-    private readonly Option<string?> _repeatability = CommonOptions.Text("--repeatability", "how much one run differs from the next (standard deviation), such as 1%", "PERCENT");
-    private readonly Option<string?> _from = CommonOptions.Text("--from", "take the scatter that an audit has seen, from its results.json", "FILE");
+    private readonly Option<string?> _margin =
+        CommonOptions.Text("--margin", "plan a check: the margin that shall be shown to be kept, such as 2%", "PERCENT");
+    private readonly Option<string?> _resolution =
+        CommonOptions.Text("--resolution", "plan a comparison: the least difference of two methods that shall be told, such as 3%",
+        "PERCENT");
+    private readonly Option<string?> _repeatability =
+        CommonOptions.Text("--repeatability", "how much one run differs from the next (standard deviation), such as 1%", "PERCENT");
+    private readonly Option<string?> _from =
+        CommonOptions.Text("--from", "take the scatter that an audit has seen, from its results.json", "FILE");
     private readonly Option<string?> _method = CommonOptions.Text("--method", "only this method of --from", "NAME");
-    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "only this measuring point of --from", StudyWords.Points);
+    private readonly Option<string?> _point =
+        CommonOptions.OptionalWord("--point", "only this measuring point of --from", StudyWords.Points);
     private readonly Option<double?> _power = CommonOptions.Number("--power", "probability of success (default 0.8)", "NUMBER");
     private readonly Option<double?> _alpha = CommonOptions.Number("--alpha", "level of the test (default 0.05)", "NUMBER");
-    private readonly Option<string?> _accuracy = CommonOptions.Text("--accuracy", "accuracy of the meter's power as its data sheet gives it, such as \"0.5 % + 10 mW\"", "TEXT");
+    private readonly Option<string?> _accuracy =
+        CommonOptions.Text("--accuracy", "accuracy of the meter's power as its data sheet gives it, such as \"0.5 % + 10 mW\"", "TEXT");
     private readonly Option<string?> _step = CommonOptions.Text("--step", "step of its power readings, such as 10mW", "POWER");
     private readonly Option<string?> _chargePower = CommonOptions.Text("--charge-power", "mean power over a charge, such as 8W", "POWER");
-    private readonly Option<string?> _chargeTime = CommonOptions.Text("--charge-time", "length of a charge in seconds, such as 6000s", "TIME");
+    private readonly Option<string?> _chargeTime =
+        CommonOptions.Text("--charge-time", "length of a charge in seconds, such as 6000s", "TIME");
     private readonly Option<string?> _interval = CommonOptions.Text("--interval", "interval between readings (default 1s)", "TIME");
-    private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for (default instantaneous)", StudyWords.SampleKinds);
-    private readonly Option<string?> _standby = CommonOptions.Text("--standby-power", "expected power of a waiting charger, such as 150mW", "POWER");
-    private readonly Option<string?> _within = CommonOptions.Text("--standby-within", "how well that shall be known, to either side (default 5%)", "PERCENT");
-    private readonly Option<string?> _pulsePower = CommonOptions.Text("--pulse-power", "how far its pulses rise, such as 400mW; goes with the next two", "POWER");
+    private readonly Option<string?> _samples =
+        CommonOptions.OptionalWord("--samples", "what a reading stands for (default instantaneous)", StudyWords.SampleKinds);
+    private readonly Option<string?> _standby =
+        CommonOptions.Text("--standby-power", "expected power of a waiting charger, such as 150mW", "POWER");
+    private readonly Option<string?> _within =
+        CommonOptions.Text("--standby-within", "how well that shall be known, to either side (default 5%)", "PERCENT");
+    private readonly Option<string?> _pulsePower =
+        CommonOptions.Text("--pulse-power", "how far its pulses rise, such as 400mW; goes with the next two", "POWER");
     private readonly Option<string?> _pulseLength = CommonOptions.Text("--pulse-length", "length of a pulse, such as 70ms", "TIME");
-    private readonly Option<string?> _pulsePeriod = CommonOptions.Text("--pulse-period", "time from one pulse to the next, such as 530ms", "TIME");
-    private readonly Option<string?> _meanWithin = CommonOptions.Text("--mean-within", "plan a pool: how well the mean over devices shall be known, to either side, such as 2%; goes with --spread and --repeatability", "PERCENT");
-    private readonly Option<string?> _deviceWithin = CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio shall be foretold, to either side, such as 6%", "PERCENT");
-    private readonly Option<string?> _spread = CommonOptions.Text("--spread", "how much devices differ from one another (standard deviation), such as 2%", "PERCENT");
+    private readonly Option<string?> _pulsePeriod =
+        CommonOptions.Text("--pulse-period", "time from one pulse to the next, such as 530ms", "TIME");
+    private readonly Option<string?> _meanWithin =
+        CommonOptions.Text("--mean-within",
+        "plan a pool: how well the mean over devices shall be known, to either side, such as 2%; goes with --spread and --repeatability",
+        "PERCENT");
+    private readonly Option<string?> _deviceWithin =
+        CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio shall be foretold, to either side, such as 6%",
+        "PERCENT");
+    private readonly Option<string?> _spread =
+        CommonOptions.Text("--spread", "how much devices differ from one another (standard deviation), such as 2%", "PERCENT");
     private readonly Option<double?> _costPerRun = CommonOptions.Number("--cost-per-run", "cost of a run, in any currency", "NUMBER");
-    private readonly Option<double?> _costPerDevice = CommonOptions.Number("--cost-per-device", "cost of having a device, in the same", "NUMBER");
+    private readonly Option<double?> _costPerDevice =
+        CommonOptions.Number("--cost-per-device", "cost of having a device, in the same", "NUMBER");
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly CliHost _host;
 
@@ -105,10 +125,13 @@ internal sealed class PlanCommand
 
         if ((mean ?? device) is not > 0 || Share(parse, _spread) is not { } spread || Share(parse, _repeatability) is not > 0)
         {
-            throw Wrong("a pool is planned from a width above zero, --spread 2% (how much devices differ; 0% if not at all) and --repeatability 1% (how much runs differ)");
+            throw Wrong(
+                "a pool is planned from a width above zero, --spread 2% (how much devices differ; 0% if not at all) and --repeatability 1% "
+                + "(how much runs differ)");
         }
 
-        var aim = new DevicesAim(device is not null, (mean ?? device)!.Value, spread, Share(parse, _repeatability)!.Value, Cost(parse, _costPerRun), Cost(parse, _costPerDevice));
+        var aim = new DevicesAim(device is not null, (mean ?? device)!.Value, spread, Share(parse, _repeatability)!.Value,
+            Cost(parse, _costPerRun), Cost(parse, _costPerDevice));
         var choices = DevicesPlanner.Choices(aim);
         if (parse.GetValue(_format) == "json")
         {
@@ -123,7 +146,7 @@ internal sealed class PlanCommand
     }
 
     private static double Cost(ParseResult parse, Option<double?> option) => parse.GetValue(option) is not { } cost ? 0
-        : cost >= 0 ? cost : throw Wrong(FormattableString.Invariant($"{option.Name} is {cost}; a cost not below zero was expected"));
+        : cost >= 0 ? cost : throw Wrong(InvariantText.Of($"{option.Name} is {cost}; a cost not below zero was expected"));
 
     private RunsAim AimOf(ParseResult parse)
     {
@@ -134,9 +157,16 @@ internal sealed class PlanCommand
         }
 
         double power = parse.GetValue(_power) ?? 0.8, alpha = parse.GetValue(_alpha) ?? CheckRules.UsualAlpha;
-        return power is not (> 0.05 and < 1) ? throw Wrong(FormattableString.Invariant($"--power is {power}; a probability above 0.05 and below 1 was expected, such as 0.8"))
-            : !CheckRules.IsLevel(alpha) ? throw Wrong(FormattableString.Invariant($"--alpha is {alpha}; a level from {CheckRules.LeastAlpha} to {CheckRules.GreatestAlpha} was expected, such as 0.05"))
-            : margin is { } m ? new RunsAim(PlanAim.KeepMargin, m, power, alpha) : new RunsAim(PlanAim.TellApart, resolution!.Value, power, alpha);
+        return power is not (> 0.05 and < 1)
+            ? throw Wrong(InvariantText.Of($"--power is {power}; a probability above 0.05 and below 1 was expected, such as 0.8"))
+            : !CheckRules.IsLevel(alpha)
+                ? throw Wrong(
+                    InvariantText.Of(
+                        $"--alpha is {alpha}; a level from {CheckRules.LeastAlpha} to {CheckRules.GreatestAlpha} was expected, such "
+                + $"as 0.05"))
+            : margin is { } m
+                ? new RunsAim(PlanAim.KeepMargin, m, power, alpha)
+                : new RunsAim(PlanAim.TellApart, resolution!.Value, power, alpha);
     }
 
     private List<SeenRepeatability> SeenOf(ParseResult parse)
@@ -144,16 +174,20 @@ internal sealed class PlanCommand
         string? method = parse.GetValue(_method), point = parse.GetValue(_point);
         if (parse.GetValue(_from) is not { } file)
         {
-            return method is null && point is null ? [] : throw Wrong("--method and --point choose from the results of an audit; add --from results.json");
+            return method is null && point is null
+                ? []
+                : throw Wrong("--method and --point choose from the results of an audit; add --from results.json");
         }
 
         var all = SeenRepeatability.Of(BaselineReader.Load(file));
-        var chosen = all.Where(s => (method is null || s.Method == method) && (point is null || s.Point == StudyWords.Point(point))).ToList();
+        var chosen = all.Where(s => (method is null || s.Method == method) && (point is null || s.Point == StudyWords.Point(point)))
+            .ToList();
         return chosen.Count > 0 ? chosen : throw new InputException(
             InputProblem.Unusable,
             all.Count == 0
                 ? $"{file} shows no scatter, since no method has two runs; give --repeatability instead"
-                : $"{file} shows no scatter for that method and point; it does for {string.Join(", ", all.Select(s => $"{s.Method} at {StudyWords.Of(s.Point)}"))}");
+                : $"{file} shows no scatter for that method and point; it does for "
+                    + $"{string.Join(", ", all.Select(s => $"{s.Method} at {StudyWords.Of(s.Point)}"))}");
     }
 
     private MeterAccuracy? AccuracyOf(ParseResult parse) => parse.GetValue(_accuracy) is not { } text ? null
@@ -177,7 +211,9 @@ internal sealed class PlanCommand
 
     private static double? Value(ParseResult parse, Option<string?> option, string unit) => parse.GetValue(option) is not { } text ? null
         : ValueText.TryParse(text, unit, out double value) && value > 0 ? value
-        : throw Wrong($"{option.Name} is \"{text}\"; a value above zero with its unit was expected, such as {(unit == "W" ? "8W or 150mW" : "1s or 70ms")}");
+        : throw Wrong(
+            $"{option.Name} is \"{text}\"; a value above zero with its unit was expected, such as "
+            + $"{(unit == "W" ? "8W or 150mW" : "1s or 70ms")}");
 
     private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);
 }

@@ -15,20 +15,30 @@ internal static class PoolCommand
 {
     public static Command Create(CliHost host)
     {
-        var results = new Argument<string[]>("RESULTS") { Description = "results.json files, folders with such files, or a list (TOML)", Arity = ArgumentArity.OneOrMore };
+        var results = new Argument<string[]>("RESULTS")
+        {
+            Description = "results.json files, folders with such files, or a list (TOML)",
+            Arity = ArgumentArity.OneOrMore,
+        };
         results.Validators.Add(CommonOptions.RefuseOptionLikeNames);
-        var point = CommonOptions.OptionalWord("--point", "the one measuring point (default: the first that most audits have)", StudyWords.Points);
+        var point =
+            CommonOptions.OptionalWord("--point", "the one measuring point (default: the first that most audits have)", StudyWords.Points);
         var folder = CommonOptions.Text("--out", "folder for pooled.html, .json, .csv, .parquet, .md and the charts", "DIR");
         var overwrite = CommonOptions.Overwrite();
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("pool", "Many audits as one answer: mean and spread over devices, what another device would take, a ranking of chargers.") { results, point, folder, overwrite, format, quiet };
+        var command =
+            new Command("pool",
+            "Many audits as one answer: mean and spread over devices, what another device would take, a ranking of chargers.") { results,
+            point, folder, overwrite, format, quiet };
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var (audits, lists) = PoolReader.Read(parse.GetValue(results)!);
             var pool = Pooler.Run(audits, lists, parse.GetValue(point) is { } word ? StudyWords.Point(word) : null);
             cancellation.ThrowIfCancellationRequested();
-            var files = parse.GetValue(folder) is { } place ? PoolFolder.Write(pool, place, ProgramVersion.Text, parse.GetValue(overwrite), cancellation) : [];
+            var files = parse.GetValue(folder) is { } place
+                ? PoolFolder.Write(pool, place, ProgramVersion.Text, parse.GetValue(overwrite), cancellation)
+                : [];
             if (parse.GetValue(format) == "json")
             {
                 host.Output.Write(PooledJson.Of(pool));

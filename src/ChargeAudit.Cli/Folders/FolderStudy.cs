@@ -29,15 +29,19 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     public IReadOnlyList<string> Assumptions => Draft is null ? [] : AssumedIn(Draft);
 
     /// <summary>What a draft assumes, as sentences.</summary>
-    public static IReadOnlyList<string> AssumedIn(StudyDraft draft) => [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
+    public static IReadOnlyList<string> AssumedIn(StudyDraft draft) =>
+        [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
 
     public static FolderStudy Of(
-        string folder, Func<Tariff?, Tariff?> priceInPlaceOf, LogOptions? told, Action<string> refuseBesideStudy, IProgress<string>? progress, CancellationToken cancellation)
+        string folder, Func<Tariff?, Tariff?> priceInPlaceOf, LogOptions? told, Action<string> refuseBesideStudy,
+            IProgress<string>? progress, CancellationToken cancellation)
     {
         var studies = FolderFiles.Find(folder).Studies;
         if (studies.Count > 1)
         {
-            throw new InputException(InputProblem.Usage, $"{folder} holds {studies.Count} study files ({string.Join(", ", studies)}); name the one that is meant, such as {Path.Combine(folder, studies[0])}");
+            throw new InputException(InputProblem.Usage,
+                $"{folder} holds {studies.Count} study files ({string.Join(", ", studies)}); name the one that is meant, such as "
+                + $"{Path.Combine(folder, studies[0])}");
         }
 
         if (studies.Count == 1)
@@ -52,7 +56,9 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         if (!draft.CanBeAudited)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));
-            throw new InputException(InputProblem.Unusable, $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+            throw new InputException(InputProblem.Unusable,
+                $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with "
+                + $"chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
         }
 
         var study = StudyReader.Read(UsualName, DraftText.Write(draft, Next(UsualName), log => log), folder);

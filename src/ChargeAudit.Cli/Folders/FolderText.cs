@@ -27,10 +27,13 @@ internal static class FolderText
         if (draft.PassedOver.Count > 0)
         {
             text.Line($"{FigureText.Count(draft.PassedOver.Count)} files were not used:");
-            text.Bullets([.. draft.PassedOver.Take(MostFiles).Select(p => $"{p.File}: {p.Why}"), .. draft.PassedOver.Skip(MostFiles).Take(1).Select(_ => $"and {FigureText.Count(draft.PassedOver.Count - MostFiles)} more, named in results.json")]);
+            text.Bullets([.. draft.PassedOver.Take(MostFiles).Select(p => $"{p.File}: {p.Why}"), .. draft.PassedOver.Skip(MostFiles).Take(1)
+                .Select(_ => $"and {FigureText.Count(draft.PassedOver.Count - MostFiles)} more, named in results.json")]);
         }
 
-        text.Line($"To set any of this right: chargeaudit draft {NextStep.Quoted(folder ?? "FOLDER")} writes it into a study file{(found.Study.Tariff is null ? ". For a cost: add --price and --currency" : "")}.");
+        text.Line(
+            $"To set any of this right: chargeaudit draft {NextStep.Quoted(folder ?? "FOLDER")} writes it into a study "
+            + $"file{(found.Study.Tariff is null ? ". For a cost: add --price and --currency" : "")}.");
         text.Line("");
     }
 }

@@ -25,7 +25,10 @@ internal static class CommonOptions
 
     public static Option<bool> Quiet() => new("--quiet") { Description = "print no progress and no text, only errors" };
 
-    public static Option<bool> Overwrite() => new("--overwrite") { Description = "replace files in the folder even where this program did not write them" };
+    public static Option<bool> Overwrite() => new("--overwrite")
+    {
+        Description = "replace files in the folder even where this program did not write them",
+    };
 
     public static Argument<string[]> Logs(string description)
     {
@@ -37,7 +40,12 @@ internal static class CommonOptions
     /// <summary>An option with a few allowed words; the first is the default.</summary>
     public static Option<string> Word(string name, string description, params string[] words)
     {
-        var option = new Option<string>(name) { Description = $"{description} (default {words[0]})", HelpName = string.Join('|', words), DefaultValueFactory = _ => words[0] };
+        var option = new Option<string>(name)
+        {
+            Description = $"{description} (default {words[0]})",
+            HelpName = string.Join('|', words),
+            DefaultValueFactory = _ => words[0],
+        };
         option.AcceptOnlyFromAmong(words);
         return option;
     }
@@ -50,7 +58,11 @@ internal static class CommonOptions
         return option;
     }
 
-    public static Option<string?> Text(string name, string description, string helpName) => new(name) { Description = description, HelpName = helpName };
+    public static Option<string?> Text(string name, string description, string helpName) => new(name)
+    {
+        Description = description,
+        HelpName = helpName,
+    };
 
     // The library would read numbers in the user's culture, with thousands separators: 0,30 would become 30.
     public static Option<double?> Number(string name, string description, string helpName) => new(name)

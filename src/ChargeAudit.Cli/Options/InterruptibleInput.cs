@@ -1,12 +1,15 @@
 namespace ChargeAudit.Cli.Options;
 
 /// <summary>
-/// Standard input that an interrupt ends: a program that waits for a pipe or a keyboard would otherwise not notice it before the next byte comes.
+/// Standard input that an interrupt ends: a program that waits for a pipe or a keyboard would otherwise not notice it before the next byte
+/// comes.
 /// </summary>
 internal sealed class InterruptibleInput(Stream inner, CancellationToken cancellation) : Stream
 {
     /// <summary>The same input, interruptible; null where none is connected.</summary>
-    public static InterruptibleInput? Of(Stream? input, CancellationToken cancellation) => input is null ? null : new InterruptibleInput(input, cancellation);
+    public static InterruptibleInput? Of(Stream? input, CancellationToken cancellation) => input is null
+        ? null
+        : new InterruptibleInput(input, cancellation);
 
     public override bool CanRead => true;
 

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
@@ -12,12 +11,21 @@ namespace ChargeAudit.Cli.Options;
 /// <summary>The options that say of a log what a study file would say of it.</summary>
 internal sealed class LogOptionsBinder
 {
-    private readonly Option<string?> _point = CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only", StudyWords.Points);
-    private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
-    private readonly Option<string?> _series = CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it", "NAME");
-    private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
-    private readonly Option<string?> _sign = CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round", StudyWords.Signs);
-    private readonly Option<string?> _changeThreshold = CommonOptions.Text("--change-threshold", "change that gives a new row in a log written on change: 0.5W, 20mA or 5%", "CHANGE");
+    private readonly Option<string?> _point =
+        CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only",
+        StudyWords.Points);
+    private readonly Option<string?> _columns =
+        CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
+    private readonly Option<string?> _series =
+        CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it",
+        "NAME");
+    private readonly Option<string?> _samples =
+        CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
+    private readonly Option<string?> _sign =
+        CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round",
+        StudyWords.Signs);
+    private readonly Option<string?> _changeThreshold =
+        CommonOptions.Text("--change-threshold", "change that gives a new row in a log written on change: 0.5W, 20mA or 5%", "CHANGE");
     private readonly Option<string?> _gaps = CommonOptions.OptionalWord("--gaps", "what is done with gaps", StudyWords.GapPolicies);
     private readonly Option<string[]> _accuracy = new("--accuracy")
     {
@@ -27,13 +35,16 @@ internal sealed class LogOptionsBinder
     };
 
     private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
-    private readonly Option<string?> _dateOrder = CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
-    private readonly Option<double?> _interval = CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
+    private readonly Option<string?> _dateOrder =
+        CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
+    private readonly Option<double?> _interval =
+        CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
     private readonly Option<bool> _strict = CommonOptions.Strict();
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder, _interval, _strict })
+        foreach (Option option in new Option[] { _point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone,
+            _dateOrder, _interval, _strict })
         {
             command.Options.Add(option);
         }
@@ -79,7 +90,9 @@ internal sealed class LogOptionsBinder
             string word = bracket < 0 ? names[i] : names[i][..bracket].TrimEnd();
             string? unit = bracket < 0 ? null : names[i][(bracket + 1)..].TrimEnd(']').Trim();
             var quantity = StudyWords.Quantity(word)
-                ?? throw Wrong($"--columns names \"{names[i]}\" at position {i + 1}; known are {string.Join(", ", StudyWords.Quantities)}, and - to skip a column");
+                ?? throw Wrong(
+                    $"--columns names \"{names[i]}\" at position {i + 1}; known are {string.Join(", ", StudyWords.Quantities)}, and - to "
+                    + $"skip a column");
             if (!columns.TryAdd(quantity, new ColumnChoice(null, i + 1, unit)))
             {
                 throw Wrong($"--columns names {word} twice; leave one of them out with -");
@@ -115,5 +128,5 @@ internal sealed class LogOptionsBinder
         return accuracy;
     }
 
-    private static InputException Wrong(FormattableString sentence) => new(InputProblem.Usage, sentence.ToString(CultureInfo.InvariantCulture));
+    private static InputException Wrong(InvariantText sentence) => new(InputProblem.Usage, sentence.ToStringAndClear());
 }

@@ -9,12 +9,18 @@ namespace ChargeAudit.Cli.Options;
 /// <summary>The options that say of all logs of a folder at once how they are to be read.</summary>
 internal sealed class ToldOptions
 {
-    private readonly Option<string?> _columns = CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
-    private readonly Option<string?> _series = CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it", "NAME");
-    private readonly Option<string?> _samples = CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
+    private readonly Option<string?> _columns =
+        CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
+    private readonly Option<string?> _series =
+        CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it",
+        "NAME");
+    private readonly Option<string?> _samples =
+        CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
     private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
-    private readonly Option<string?> _dateOrder = CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
-    private readonly Option<double?> _interval = CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
+    private readonly Option<string?> _dateOrder =
+        CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
+    private readonly Option<double?> _interval =
+        CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
 
     public void AddTo(Command command)
     {
@@ -44,7 +50,8 @@ internal sealed class ToldOptions
     {
         if (Array.Find(All, o => parse.GetResult(o) is { Implicit: false }) is { } said)
         {
-            throw new InputException(InputProblem.Usage, $"{said.Name} goes with a folder of logs or with --wired and --inductive; {file} says it itself, under [meters.NAME]");
+            throw new InputException(InputProblem.Usage,
+                $"{said.Name} goes with a folder of logs or with --wired and --inductive; {file} says it itself, under [meters.NAME]");
         }
     }
 }

@@ -11,7 +11,8 @@ internal static class AuditText
     private const int MostBudgetRows = 12;
     private const double LeastSharePercent = 0.01;
 
-    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget, Detail detail, IReadOnlyList<string> saidAbove)
+    public static void Write(TerminalText text, AuditResult result, string folder, IReadOnlyList<string> written, bool budget,
+        Detail detail, IReadOnlyList<string> saidAbove)
     {
         text.Title(result.Study.Title);
         text.Bullets([.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
@@ -31,7 +32,10 @@ internal static class AuditText
         CautionText.Write(text, result, detail);
         text.Heading("Written");
         var files = written.Select(w => Path.GetRelativePath(folder, w)).ToList();
-        text.Line($"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and {FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");
+        text.Line(
+            $"{folder}: {string.Join(", ", files.Where(f => !f.Contains(Path.DirectorySeparatorChar)))}, and "
+            + $"{FigureText.Count(files.Count(f => f.Contains(Path.DirectorySeparatorChar)))} chart files. Open report.html in a "
+            + $"browser{(detail == Detail.Short ? ", or add --details to see more here" : "")}.");
     }
 
     private static void Energies(TerminalText text, Footnotes notes, AuditResult result, Detail detail)
@@ -84,7 +88,10 @@ internal static class AuditText
         if (result.Placement is { } placement)
         {
             text.Heading("Where the device lies");
-            text.Bullets([.. PlacementWords.Summary(placement), .. placement.Methods.SelectMany(m => new[] { m.WhyNoMap is null ? null : $"{m.Method}: {m.WhyNoMap}" }.OfType<string>().Concat(m.Notes))]);
+            text.Bullets(
+                [.. PlacementWords.Summary(placement),
+                .. placement.Methods.SelectMany(m => new[] { m.WhyNoMap is null ? null : $"{m.Method}: {m.WhyNoMap}" }.OfType<string>()
+                .Concat(m.Notes))]);
         }
     }
 
@@ -115,7 +122,8 @@ internal static class AuditText
             text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
             var budget = Metrology.Uncertainty.Budget.Of(ratio);
             var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
-            double rest = 100 - shown.Sum(r => r.SharePercent), others = Math.Sqrt(Math.Max(0, rest) / 100) * (ratio.StandardUncertainty ?? 0);
+            double rest = 100 - shown.Sum(r => r.SharePercent), others = Math.Sqrt(Math.Max(0, rest) / 100)
+                * (ratio.StandardUncertainty ?? 0);
             var lines = shown.Select(r => (Name: r.Source.Id, U: r.StandardUncertainty, r.SharePercent)).ToList();
             if (budget.Rows.Count > shown.Count)
             {
@@ -141,7 +149,8 @@ internal static class AuditText
             .Concat(result.Doubts)
             .Concat(ChainText.Checks(result))
             .Concat(result.Fairness.Select(f => f.Text))
-            .Concat(result.Logs.SelectMany(l => l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
+            .Concat(result.Logs.SelectMany(l =>
+                l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
             .Concat(result.Logs.SelectMany(l => l.Doubts.Select(d => $"{l.Files[0]}: {d}")))
             .ToList();
         text.Heading("What to doubt");

@@ -16,10 +16,13 @@ internal static class ChainText
         var lines = new List<string>();
         foreach (var c in Answer.Headlines(result).Where(c => c.EndRules.Count > 0))
         {
-            var rules = c.EndRules.Where(e => e.Rule != EndRule.PlainShare && e.Ratio is not null).Select(e => FigureText.Plain(e.Ratio!.Value, "")).ToList();
+            var rules = c.EndRules.Where(e => e.Rule != EndRule.PlainShare && e.Ratio is not null)
+                .Select(e => FigureText.Plain(e.Ratio!.Value, "")).ToList();
             if (rules.Count > 1)
             {
-                lines.Add($"{c.Method}, {Words.At(c.Point)}: by the two other rules for the end of a charge {string.Join(" and ", rules)} times; their spread is in the interval.");
+                lines.Add(
+                    $"{c.Method}, {Words.At(c.Point)}: by the two other rules for the end of a charge {string.Join(" and ", rules)} times; "
+                    + "their spread is in the interval.");
             }
         }
 
@@ -34,23 +37,28 @@ internal static class ChainText
 
     /// <summary>More energy out of a stage than into it: something is wrong, so it is never left out.</summary>
     public static IEnumerable<string> Checks(AuditResult result) =>
-        result.Stages.Where(s => s.Check is not null).Select(s => $"{s.Method}, {StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}: {s.Check!.Text}");
+        result.Stages.Where(s => s.Check is not null)
+            .Select(s => $"{s.Method}, {StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}: {s.Check!.Text}");
 
     /// <summary>What is lost beyond the stages, and the adapter.</summary>
     public static IReadOnlyList<string> Losses(AuditResult result) =>
     [
-        .. result.Losses.SelectMany(l => l.Parts.Where(p => p.To is null), (l, p) => $"{l.Method}: {LossSplit.Name(p)}: {FigureText.Of(p.EnergyWh)}, resting on {p.EnergyWh.Assumed}."),
+        .. result.Losses.SelectMany(l => l.Parts.Where(p => p.To is null),
+            (l, p) => $"{l.Method}: {LossSplit.Name(p)}: {FigureText.Of(p.EnergyWh)}, resting on {p.EnergyWh.Assumed}."),
         .. result.Losses.Where(l => l.NotSeparated is not null).Select(l => $"{l.Method}: {l.NotSeparated}"),
         .. result.AdapterCurves.Where(c => c.Efficiencies[^1].Efficiency.Value is not null).Select(c =>
-            $"{c.Method}: the adapter's efficiency is {FigureText.Of(FigureText.Percent(c.Efficiencies[^1].Efficiency.Value!))} at {FigureText.Plain(c.GreatestOutW, "W", 3)}, the greatest load seen."),
+            $"{c.Method}: the adapter's efficiency is {FigureText.Of(FigureText.Percent(c.Efficiencies[^1].Efficiency.Value!))} at "
+                + $"{FigureText.Plain(c.GreatestOutW, "W", 3)}, the greatest load seen."),
         .. result.NoAdapterCurve,
     ];
 
     /// <summary>How the stand-by powers were had, where a log was made for the purpose.</summary>
     public static IReadOnlyList<string> Standby(AuditResult result) =>
-        [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct().Where(n => !n.Contains("maintenance was logged for", StringComparison.Ordinal))];
+        [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct()
+            .Where(n => !n.Contains("maintenance was logged for", StringComparison.Ordinal))];
 
     private static string Clock(ClockResult c) => $"{StudyWords.Of(c.Point)} " + (c.AheadS.Value is { } ahead
-        ? $"{FigureText.Value(ahead.Value < 0 ? -1 * ahead : ahead)} {(ahead.Value < 0 ? "behind" : "ahead of")} {StudyWords.Of(c.Reference)}"
+        ? $"{FigureText.Value(ahead.Value < 0 ? -1 * ahead : ahead)} {(ahead.Value < 0 ? "behind" : "ahead of")} "
+            + $"{StudyWords.Of(c.Reference)}"
         : $"not known ({c.AheadS.WhyNot})") + (c.Applied ? ", applied" : ", not applied");
 }

@@ -10,7 +10,7 @@ internal static class CheckText
 {
     public static void Write(TerminalText text, CheckResult result)
     {
-        text.Title(FormattableString.Invariant($"Check: {StableName.Of(result.Verdict)} (one-sided level {result.Alpha})"));
+        text.Title(InvariantText.Of($"Check: {StableName.Of(result.Verdict)} (one-sided level {result.Alpha})"));
         text.Bullets(result.Reasons);
         text.Heading($"{result.Candidate} against {result.Baseline}");
         text.Table(
@@ -20,7 +20,7 @@ internal static class CheckText
                 CheckReasons.Name(f),
                 f.Baseline is { } b ? FigureText.Value(b) : "not known",
                 f.Candidate is { } c ? FigureText.Value(c) : "not known",
-                FormattableString.Invariant($"{f.BaselineRuns}, {f.CandidateRuns}"),
+                InvariantText.Of($"{f.BaselineRuns}, {f.CandidateRuns}"),
                 f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known",
                 f.Test is { } t ? CheckReasons.Bounds(t) : "not known",
                 CheckReasons.Percent(f.Margin),
@@ -30,7 +30,7 @@ internal static class CheckText
         {
             text.Heading("Drift over the history");
             int alarms = result.Drifts.Count(d => d.Alarm);
-            text.Line(FormattableString.Invariant($"{alarms} of {result.Drifts.Count} figures drift upwards."));
+            text.Line(InvariantText.Of($"{alarms} of {result.Drifts.Count} figures drift upwards."));
             text.Bullets(DriftTest.Promise(result.Drifts));
         }
 

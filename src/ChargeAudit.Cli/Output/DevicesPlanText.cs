@@ -1,4 +1,5 @@
 using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Pooling.Planning;
 using ChargeAudit.Reports.Text;
 
@@ -9,8 +10,12 @@ internal static class DevicesPlanText
 {
     public static void Write(TerminalText text, DevicesAim aim, IReadOnlyList<DevicesChoice> choices)
     {
-        text.Title($"To know {(aim.OfAnotherDevice ? "the overhead ratio of another device" : "the mean overhead ratio over devices")} within {CheckReasons.Percent(aim.Within)} to either side");
-        text.Line($"Expected: a spread of {CheckReasons.Percent(aim.Spread)} between devices, and runs that scatter by {CheckReasons.Percent(aim.Repeatability)}. Intervals of 95 %.");
+        text.Title(
+            $"To know {(aim.OfAnotherDevice ? "the overhead ratio of another device" : "the mean overhead ratio over devices")} within "
+            + $"{CheckReasons.Percent(aim.Within)} to either side");
+        text.Line(
+            $"Expected: a spread of {CheckReasons.Percent(aim.Spread)} between devices, and runs that scatter by "
+            + $"{CheckReasons.Percent(aim.Repeatability)}. Intervals of 95 %.");
         if (choices.Count == 0)
         {
             text.Line(aim.OfAnotherDevice
@@ -24,10 +29,12 @@ internal static class DevicesPlanText
             ["devices", "runs of each method", "half-width reached", cost ? "cost" : "runs in all"],
             choices.Select(c => (IReadOnlyList<string>)
             [
-                FormattableString.Invariant($"{c.Devices}"), FormattableString.Invariant($"{c.Runs}"), CheckReasons.Percent(c.HalfWidth),
-                cost ? FormattableString.Invariant($"{c.Cost:0.##}") : FormattableString.Invariant($"{2 * c.Runs * c.Devices}"),
+                InvariantText.Of($"{c.Devices}"), InvariantText.Of($"{c.Runs}"), CheckReasons.Percent(c.HalfWidth),
+                cost ? InvariantText.Of($"{c.Cost:0.##}") : InvariantText.Of($"{2 * c.Runs * c.Devices}"),
             ]));
-        text.Line(cost ? "The cheapest stands first." : "The one with the fewest runs stands first; --cost-per-run and --cost-per-device weigh them.");
+        text.Line(cost
+            ? "The cheapest stands first."
+            : "The one with the fewest runs stands first; --cost-per-run and --cost-per-device weigh them.");
         text.Line("");
         text.Line($"{Cautions.Line} {CautionText.Elsewhere}");
     }

@@ -9,7 +9,9 @@ internal static class DraftSummary
 {
     public static void Write(TerminalText text, StudyDraft draft, string file)
     {
-        text.Title($"{draft.Title}: {FigureText.Count(draft.Runs.Count)} charges and {FigureText.Count(draft.Standby.Count)} logs of waiting chargers");
+        text.Title(
+            $"{draft.Title}: {FigureText.Count(draft.Runs.Count)} charges and {FigureText.Count(draft.Standby.Count)} logs of waiting "
+            + "chargers");
         text.Table(
             ["method", "kind", "charges", "waiting", "measured at"],
             draft.Methods.Select(m => (IReadOnlyList<string>)
@@ -18,13 +20,16 @@ internal static class DraftSummary
                 m.Kind == MethodKind.Wired ? "wired" : "inductive",
                 FigureText.Count(draft.Runs.Count(r => r.Method == m.Name)),
                 FigureText.Count(draft.Standby.Count(r => r.Method == m.Name)),
-                string.Join(", ", draft.Runs.Concat(draft.Standby).Where(r => r.Method == m.Name).SelectMany(r => r.Logs.Keys).Distinct().Order().Select(StudyWords.Of)),
+                string.Join(", ", draft.Runs.Concat(draft.Standby).Where(r => r.Method == m.Name).SelectMany(r => r.Logs.Keys).Distinct()
+                    .Order().Select(StudyWords.Of)),
             ]));
         Section(text, "Guessed", draft.Guesses);
         Section(text, "To be answered", draft.Questions);
         Section(text, "Not used", [.. draft.PassedOver.Select(p => $"{p.File}: {p.Why}")]);
         text.Heading("Written");
-        text.Line($"{file}. It asks besides for the meters' accuracies, the states of charge, the use and the price; what is not answered is not made up.");
+        text.Line(
+            $"{file}. It asks besides for the meters' accuracies, the states of charge, the use and the price; what is not answered is not "
+            + "made up.");
     }
 
     private static void Section(TerminalText text, string heading, IReadOnlyList<string> lines)

@@ -1,10 +1,11 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>Marks figures that rest on more than measurements, and says below a table what they rest on. A note keeps its number over the whole output.</summary>
+/// <summary>Marks figures that rest on more than measurements, and says below a table what they rest on. A note keeps its number over the
+/// whole output.</summary>
 internal sealed class Footnotes(TerminalText text)
 {
     private readonly List<string> _known = [];
@@ -24,7 +25,7 @@ internal sealed class Footnotes(TerminalText text)
     {
         foreach (int note in _used)
         {
-            text.Line(string.Create(CultureInfo.InvariantCulture, $"[{note}] rests on {_known[note - 1]}"));
+            text.Line(InvariantText.Of($"[{note}] rests on {_known[note - 1]}"));
         }
 
         _used.Clear();
@@ -46,6 +47,6 @@ internal sealed class Footnotes(TerminalText text)
         }
 
         _used.Add(at + 1);
-        return string.Create(CultureInfo.InvariantCulture, $" [{at + 1}]");
+        return InvariantText.Of($" [{at + 1}]");
     }
 }

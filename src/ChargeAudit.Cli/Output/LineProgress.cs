@@ -16,7 +16,9 @@ internal sealed class LineProgress : IProgress<string>, IDisposable
         _what = what;
     }
 
-    public static LineProgress? For(CliHost host, bool quiet, string what) => host.ErrorIsTerminal && !quiet ? new LineProgress(host, what) : null;
+    public static LineProgress? For(CliHost host, bool quiet, string what) => host.ErrorIsTerminal && !quiet
+        ? new LineProgress(host, what)
+        : null;
 
     /// <inheritdoc/>
     public void Report(string value)

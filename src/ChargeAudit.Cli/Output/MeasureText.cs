@@ -14,7 +14,9 @@ internal static class MeasureText
     public static void Write(TerminalText text, LogMeasurement log)
     {
         text.Title(string.Join(" + ", log.Files));
-        text.Line($"Energy {FigureText.Of(log.Energy)} in {FigureText.Duration(log.DurationS)}, mean {FigureText.Value(log.MeanPower)}, peak {FigureText.Plain(log.PeakPowerW, "W")}.");
+        text.Line(
+            $"Energy {FigureText.Of(log.Energy)} in {FigureText.Duration(log.DurationS)}, mean {FigureText.Value(log.MeanPower)}, peak "
+            + $"{FigureText.Plain(log.PeakPowerW, "W")}.");
         if (log.Charge.Value is { } charge)
         {
             text.Line($"Charge {FigureText.Of(charge)}. Ampere-hours at different voltages do not compare; watt-hours do.");
@@ -25,7 +27,9 @@ internal static class MeasureText
             text.Line($"The meter's own counter says {FigureText.Plain(counted, "Wh", 5)}.");
         }
 
-        text.Line($"Power from the {log.PowerFrom}; {Rows(log.Rows, log.RowsSkipped)}, one every {FigureText.Plain(log.Layout.MedianIntervalS, "s", 3)}, {SampleWords(log.Layout)}.");
+        text.Line(
+            $"Power from the {log.PowerFrom}; {Rows(log.Rows, log.RowsSkipped)}, one every "
+            + $"{FigureText.Plain(log.Layout.MedianIntervalS, "s", 3)}, {SampleWords(log.Layout)}.");
         if (ReadAs(log.Layout) is { } readAs)
         {
             text.Line(readAs);
@@ -38,7 +42,9 @@ internal static class MeasureText
 
         text.Table(
             ["mode", "from", "to", "energy", "mean power"],
-            log.Modes.Select(m => (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS), FigureText.Of(m.Energy), MeanPower(m)]));
+            log.Modes.Select(m =>
+                (IReadOnlyList<string>)[Words.Mode(m.Span.Mode), Clock(log.Layout, m.Span.StartS), Clock(log.Layout, m.Span.EndS),
+                FigureText.Of(m.Energy), MeanPower(m)]));
         Faults(text, log.Faults);
         if (log.Doubts.Count > 0)
         {
@@ -49,7 +55,9 @@ internal static class MeasureText
         CautionText.Write(text, log.Point);
     }
 
-    private static string MeanPower(ModeResult mode) => mode.MeanPower.Value is { } power ? FigureText.Value(power) : $"none: {mode.MeanPower.WhyNot}";
+    private static string MeanPower(ModeResult mode) => mode.MeanPower.Value is { } power
+        ? FigureText.Value(power)
+        : $"none: {mode.MeanPower.WhyNot}";
 
     public static void Write(TerminalText text, string file, LogLayout layout, ReadOutcome outcome, double durationS)
     {
@@ -57,7 +65,9 @@ internal static class MeasureText
         if (layout.Dialect is { } d)
         {
             string header = d.HeaderLine is { } line ? $"header in line {line}" : "no header";
-            text.Line($"{d.Encoding}, fields apart by {Separator(d.Separator)}, decimal {(d.DecimalSeparator == ',' ? "comma" : "point")}, {header}, readings from line {d.FirstDataLine}.");
+            text.Line(
+                $"{d.Encoding}, fields apart by {Separator(d.Separator)}, decimal {(d.DecimalSeparator == ',' ? "comma" : "point")}, "
+                + $"{header}, readings from line {d.FirstDataLine}.");
         }
         else
         {
@@ -70,11 +80,15 @@ internal static class MeasureText
         }
 
         string start = layout.Start is { } at ? $", starting {At(layout, at)}" : "";
-        text.Line($"Time: {layout.TimeForm}{start}. One row every {FigureText.Plain(layout.MedianIntervalS, "s", 3)}; {SampleWords(layout)} ({layout.SamplesWhy}).");
+        text.Line(
+            $"Time: {layout.TimeForm}{start}. One row every {FigureText.Plain(layout.MedianIntervalS, "s", 3)}; {SampleWords(layout)} "
+            + $"({layout.SamplesWhy}).");
         text.Line($"{Rows(outcome.Rows, outcome.RowsSkipped)} over {FigureText.Duration(durationS)}.");
         text.Table(
             ["column", "header", "taken as", "unit", "why"],
-            layout.Columns.Select(c => (IReadOnlyList<string>)[(c.Index + 1).ToString(CultureInfo.InvariantCulture), c.Header, StableName.Of(c.Quantity), c.Unit, c.Why]));
+            layout.Columns.Select(c =>
+                (IReadOnlyList<string>)[(c.Index + 1).ToString(CultureInfo.InvariantCulture), c.Header, StableName.Of(c.Quantity), c.Unit,
+                c.Why]));
         Faults(text, outcome.Faults);
         text.Bullets(layout.Notes.Concat(outcome.Notes));
     }
@@ -94,7 +108,8 @@ internal static class MeasureText
         {
             text.Table(
                 ["fault", "count", "lines", "what was found and done"],
-                faults.Select(f => (IReadOnlyList<string>)[Words.Fault(f.Kind), f.Count.ToString(CultureInfo.InvariantCulture), Lines(f), f.Detail]));
+                faults.Select(f =>
+                    (IReadOnlyList<string>)[Words.Fault(f.Kind), f.Count.ToString(CultureInfo.InvariantCulture), Lines(f), f.Detail]));
         }
     }
 
@@ -102,11 +117,11 @@ internal static class MeasureText
     {
         (0, _) => "",
         var (first, last) when last <= first => first.ToString(CultureInfo.InvariantCulture),
-        var (first, last) => string.Create(CultureInfo.InvariantCulture, $"{first} to {last}"),
+        var (first, last) => InvariantText.Of($"{first} to {last}"),
     };
 
     private static string Rows(long rows, long skipped) =>
-        string.Create(CultureInfo.InvariantCulture, $"{rows} rows") + (skipped > 0 ? string.Create(CultureInfo.InvariantCulture, $" and {skipped} skipped") : "");
+        InvariantText.Of($"{rows} rows") + (skipped > 0 ? InvariantText.Of($" and {skipped} skipped") : "");
 
     private static string SampleWords(LogLayout layout) => layout.Samples switch
     {

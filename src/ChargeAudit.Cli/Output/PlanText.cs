@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Checking;
 using ChargeAudit.Checking.Planning;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
@@ -12,11 +13,12 @@ internal static class PlanText
     {
         var aim = plan.Aim;
         text.Title(aim.Aim == PlanAim.KeepMargin
-            ? FormattableString.Invariant($"To show that a margin of {CheckReasons.Percent(aim.Share)} is kept")
-            : FormattableString.Invariant($"To tell two methods apart that differ by {CheckReasons.Percent(aim.Share)}"));
+            ? InvariantText.Of($"To show that a margin of {CheckReasons.Percent(aim.Share)} is kept")
+            : InvariantText.Of($"To tell two methods apart that differ by {CheckReasons.Percent(aim.Share)}"));
         text.Line(aim.Aim == PlanAim.KeepMargin
-            ? FormattableString.Invariant($"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
-            : FormattableString.Invariant($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
+            ? InvariantText.Of(
+                $"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
+            : InvariantText.Of($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
         text.Heading("Runs of each");
         text.Table(
             ["for", "scatter of a run", "with one meter", "with two meters", "power reached"],
@@ -26,7 +28,7 @@ internal static class PlanText
                 CheckReasons.Percent(r.Repeatability),
                 r.SameMeter?.ToString(CultureInfo.InvariantCulture) ?? "no number will do",
                 r.TwoMeters?.ToString(CultureInfo.InvariantCulture) ?? (plan.MeterKnown ? "no number will do" : "not known"),
-                r.PowerReached is { } p ? FormattableString.Invariant($"{p:0.00}") : "",
+                r.PowerReached is { } p ? InvariantText.Of($"{p:0.00}") : "",
             ]));
         text.Bullets(plan.Advice);
         if (plan.Standby is { } standby)

@@ -16,11 +16,16 @@ internal static class PooledText
         {
             text.Heading($"{PoolText.Name(main)}: each device");
             text.Table(["device", "own audits", "weight", "mean without it"], main.Devices.Select(d => (IReadOnlyList<string>)
-                [d.Name, PoolText.Of(d.Own), d.Weight is { } w ? FormattableString.Invariant($"{100 * w:0.0} %") : "–", d.MeanWithout is { } m ? PoolText.Of(m) : "–"]));
+                [d.Name, PoolText.Of(d.Own), d.Weight is { } w ? InvariantText.Of($"{100 * w:0.0} %") : "–", d.MeanWithout is { } m
+                    ? PoolText.Of(m)
+                    : "–"]));
             if (main.Answer is { } answer)
             {
                 text.Line($"Spread between devices: {PoolText.Of(answer.Spread, main)}.");
-                text.Line("Variance of the mean: " + string.Join(", ", answer.Shares.Select(s => FormattableString.Invariant($"{s.What}{(s.SharedByAll ? ", shared by all" : "")} {100 * s.Share:0} %"))) + ".");
+                text.Line("Variance of the mean: "
+                    + string.Join(", ",
+                    answer.Shares.Select(s => InvariantText.Of($"{s.What}{(s.SharedByAll ? ", shared by all" : "")} {100 * s.Share:0} %")))
+                    + ".");
             }
         }
 
@@ -29,8 +34,9 @@ internal static class PooledText
         if (pool.Ranking is { } ranking)
         {
             text.Heading("Chargers, the one that takes least first");
-            text.Table(["charger", "overhead ratio", "takes least", "among the first three"], ranking.Chargers.Select(c => (IReadOnlyList<string>)
-                [c.Name, PoolText.Of(c.Ratio), FormattableString.Invariant($"{100 * c.Best:0} %"), FormattableString.Invariant($"{100 * c.FirstThree:0} %")]));
+            text.Table(["charger", "overhead ratio", "takes least", "among the first three"],
+                ranking.Chargers.Select(c => (IReadOnlyList<string>)
+                [c.Name, PoolText.Of(c.Ratio), InvariantText.Of($"{100 * c.Best:0} %"), InvariantText.Of($"{100 * c.FirstThree:0} %")]));
             text.Bullets(ranking.Pairs.Select(p => p.ToldApart
                 ? $"{p.Second} takes {PoolText.Of(p.Ratio)} times what {p.First} takes."
                 : $"{p.First} and {p.Second} cannot be told apart: {PoolText.Of(p.Ratio)}."));
@@ -62,9 +68,11 @@ internal static class PooledText
         if (figures.Count > 0)
         {
             text.Heading(heading);
-            text.Table(["figure", "devices", "mean", "another device", "next audit of one"], figures.Select(f => (IReadOnlyList<string>)(f.Answer is { } a
-                ? [PoolText.Name(f), FormattableString.Invariant($"{f.Devices.Count}"), PoolText.Of(a.Mean, f.Unit), PoolText.Range(a.AnotherDevice, f.Unit), PoolText.Range(a.NextMeasurement, f.Unit)]
-                : [PoolText.Name(f), FormattableString.Invariant($"{f.Devices.Count}"), f.WhyNot!, "", ""])));
+            text.Table(["figure", "devices", "mean", "another device", "next audit of one"],
+                figures.Select(f => (IReadOnlyList<string>)(f.Answer is { } a
+                ? [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), PoolText.Of(a.Mean, f.Unit),
+                    PoolText.Range(a.AnotherDevice, f.Unit), PoolText.Range(a.NextMeasurement, f.Unit)]
+                : [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), f.WhyNot!, "", ""])));
         }
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Output;
@@ -33,7 +34,7 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
         double rate = bytesRead / elapsed.TotalSeconds;
         double share = 100.0 * Math.Min(bytesRead, bytes) / Math.Max(1, bytes);
         string left = rate > 0 ? $", {Duration(Math.Max(0, bytes - bytesRead) / rate)} left" : "";
-        string line = string.Create(CultureInfo.InvariantCulture, $"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}");
+        string line = InvariantText.Of($"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}");
         line = line.Length < host.Width ? line : line[..(host.Width - 1)];
         host.Error.Write($"\r{line.PadRight(_width)}");
         _width = line.Length;

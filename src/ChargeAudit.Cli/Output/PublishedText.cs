@@ -1,6 +1,6 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
@@ -54,7 +54,8 @@ internal static class PublishedText
         }
 
         string equation = found.Equation == UecEquation.One ? "(i)" : "(ii)";
-        yield return $"class {found.Class!.Number}, equation {equation}; E24 {notes.Of(found.Test.E24)}, Pm {notes.Of(found.Test.MaintenancePower)}, Psb {notes.Of(found.NoBatteryPower)}, Ebatt {notes.Of(found.BatteryEnergy)}";
+        yield return $"class {found.Class!.Number}, equation {equation}; E24 {notes.Of(found.Test.E24)}, Pm "
+            + $"{notes.Of(found.Test.MaintenancePower)}, Psb {notes.Of(found.NoBatteryPower)}, Ebatt {notes.Of(found.BatteryEnergy)}";
         if (found.Limit is { } limit)
         {
             yield return $"limit of the class, for information: {Short(notes, limit)}";
@@ -62,7 +63,8 @@ internal static class PublishedText
     }
 
     private static string Limit(YardstickFinding finding) => finding.Limit is { } at
-        ? string.Create(CultureInfo.InvariantCulture, $"{finding.Yardstick.What}: {(finding.Yardstick.AtMost ? "at most" : "at least")} {at:0.####} {Unit(finding)}").TrimEnd()
+        ? InvariantText.Of($"{finding.Yardstick.What}: {(finding.Yardstick.AtMost ? "at most" : "at least")} {at:0.####} {Unit(finding)}")
+            .TrimEnd()
         : $"{finding.Yardstick.What}: {finding.Yardstick.Rule}";
 
     private static string Unit(YardstickFinding finding) => finding.Yardstick.Unit == "1" ? "" : finding.Yardstick.Unit;

@@ -1,5 +1,6 @@
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Output;
 
@@ -14,7 +15,7 @@ internal sealed class StudyProgress : IProgress<ReadingProgress>, IDisposable
 
     /// <inheritdoc/>
     public void Report(ReadingProgress value) => _line.Draw(
-        FormattableString.Invariant($"log {value.Log} of {value.Logs}, {Path.GetFileName(value.File)}"), value.BytesReadInAll, value.BytesInAll);
+        InvariantText.Of($"log {value.Log} of {value.Logs}, {Path.GetFileName(value.File)}"), value.BytesReadInAll, value.BytesInAll);
 
     /// <inheritdoc/>
     public void Dispose() => _line.Dispose();

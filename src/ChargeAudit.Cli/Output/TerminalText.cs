@@ -4,7 +4,8 @@ using Spectre.Console;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>Tables and paragraphs that fit the width of the terminal, or of the file that output goes to. Names and words from files are made safe to show here, once.</summary>
+/// <summary>Tables and paragraphs that fit the width of the terminal, or of the file that output goes to. Names and words from files are
+/// made safe to show here, once.</summary>
 internal sealed class TerminalText
 {
     private readonly IAnsiConsole _console;
@@ -41,7 +42,8 @@ internal sealed class TerminalText
 
     public void Bullets(IEnumerable<string> items)
     {
-        var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(0).PadRight(1)).AddColumn(new GridColumn().PadLeft(0).PadRight(0));
+        var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(0).PadRight(1))
+            .AddColumn(new GridColumn().PadLeft(0).PadRight(0));
         bool any = false;
         foreach (string item in items)
         {

@@ -3,12 +3,14 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>What <c>audit</c> prints of a year: energy and cost by mode, differences, what stand-by takes, what pays, and what moves the result.</summary>
+/// <summary>What <c>audit</c> prints of a year: energy and cost by mode, differences, what stand-by takes, what pays, and what moves the
+/// result.</summary>
 internal static class YearText
 {
     private const int MostMovers = 3;
@@ -20,7 +22,8 @@ internal static class YearText
             ["method", "energy", "of it charging", "full, connected", "waiting", "cost"],
             result.Methods.Select(m => (IReadOnlyList<string>)
             [
-                m.Name, notes.Of(m.Yearly.Energy), OfMode(m, Mode.Charge), OfMode(m, Mode.Maintenance), OfMode(m, Mode.NoLoad), notes.Of(m.Yearly.Cost),
+                m.Name, notes.Of(m.Yearly.Energy), OfMode(m, Mode.Charge), OfMode(m, Mode.Maintenance), OfMode(m, Mode.NoLoad),
+                    notes.Of(m.Yearly.Cost),
             ]));
         notes.Print();
         if (detail == Detail.Full)
@@ -50,8 +53,11 @@ internal static class YearText
         }
 
         IReadOnlyList<string> Row(string what, Func<YearDetail, string> of) => [what, .. methods.Select(m => of(m.Yearly.Detail!))];
-        IReadOnlyList<string> Drawn(string what, Func<YearDetail, MonteCarloInterval?> of, Func<MethodResult, (string Unit, Figure Figure)> beside) =>
-            [what, .. methods.Select(m => of(m.Yearly.Detail!) is { } drawn ? Draws(drawn, beside(m).Unit) + notes.Mark(beside(m).Figure) : $"not known: {m.Yearly.Detail!.NoMonteCarloBecause}")];
+        IReadOnlyList<string> Drawn(string what, Func<YearDetail, MonteCarloInterval?> of,
+            Func<MethodResult, (string Unit, Figure Figure)> beside) =>
+            [what, .. methods.Select(m => of(m.Yearly.Detail!) is { } drawn
+                ? Draws(drawn, beside(m).Unit) + notes.Mark(beside(m).Figure)
+                : $"not known: {m.Yearly.Detail!.NoMonteCarloBecause}")];
         var rows = new List<IReadOnlyList<string>>
         {
             Row("usual charges", d => d.ChargesPerYear.ToString("0.#", CultureInfo.InvariantCulture)),
@@ -76,7 +82,9 @@ internal static class YearText
         }
 
         text.Table(["in the year", .. methods.Select(m => m.Name)], rows);
-        string Saved(Saving saving) => saving.Cost.Value is null ? notes.Of(saving.Energy) : $"{notes.Value(saving.Energy)}, {notes.Value(saving.Cost)}";
+        string Saved(Saving saving) => saving.Cost.Value is null
+            ? notes.Of(saving.Energy)
+            : $"{notes.Value(saving.Energy)}, {notes.Value(saving.Cost)}";
     }
 
     private static string Draws(MonteCarloInterval drawn, string unit) =>
@@ -94,7 +102,9 @@ internal static class YearText
 
     private static IEnumerable<string> Paybacks(Footnotes notes, AuditResult result) => result.Paybacks.Select(p => p.Years.Value is null
         ? $"Buying {p.Bought} to replace {p.Now}: {p.Years.WhyNot}."
-        : string.Create(CultureInfo.InvariantCulture, $"Buying {p.Bought} for {p.Price:0.00} {result.Study.Tariff?.Currency} to replace {p.Now} has paid after {notes.Of(p.Years)}."));
+        : InvariantText.Of(
+            $"Buying {p.Bought} for {p.Price:0.00} {result.Study.Tariff?.Currency} to replace {p.Now} has paid after "
+            + $"{notes.Of(p.Years)}."));
 
     private static void Movers(TerminalText text, AuditResult result)
     {

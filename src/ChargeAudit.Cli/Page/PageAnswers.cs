@@ -27,7 +27,8 @@ public sealed record SaidOfLog(string Id, string Kind, string Point);
 /// <param name="Currency">ISO 4217; null: none.</param>
 /// <param name="ChargesPerWeek">Null: as usual.</param>
 /// <param name="HoursOnCharger">After which the device is taken off; null: when it is full. [h]</param>
-public sealed record SaidOnPage(IReadOnlyList<SaidOfLog>? Logs, double? Price, string? Currency, double? ChargesPerWeek, double? HoursOnCharger);
+public sealed record SaidOnPage(IReadOnlyList<SaidOfLog>? Logs, double? Price, string? Currency, double? ChargesPerWeek,
+    double? HoursOnCharger);
 
 /// <summary>The report is there.</summary>
 /// <param name="Assumptions">What was assumed.</param>

@@ -12,7 +12,8 @@ public static class PageAssets
     public static byte[] Page(string nonce) => Encoding.UTF8.GetBytes(Text("page.html")
         .Replace("{{style}}", Text("page.css"), StringComparison.Ordinal)
         .Replace("{{script}}", Text("page.js"), StringComparison.Ordinal)
-        .Replace("{{cautions}}", string.Join('\n', Cautions.All.Select(c => $"<li>{HtmlEncoder.Default.Encode(c)}</li>")), StringComparison.Ordinal)
+        .Replace("{{cautions}}", string.Join('\n', Cautions.All.Select(c => $"<li>{HtmlEncoder.Default.Encode(c)}</li>")),
+            StringComparison.Ordinal)
         .Replace("{{nonce}}", nonce, StringComparison.Ordinal));
 
     private static string Text(string name)

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -18,8 +19,8 @@ public sealed record PageRefusal(int Status, string Sentence);
 
 /// <summary>Decides which requests are let in. Pure.</summary>
 /// <remarks>
-/// The token is the first part of every path and is kept nowhere else. A cookie would be sent along with any request, and to every port of this machine.
-/// *Source:* RFC 6265, 8.5 (cookies do not tell ports apart); RFC 9110, 15.5.20 (421).
+/// The token is the first part of every path and is kept nowhere else. A cookie would be sent along with any request, and to every port of
+/// this machine. *Source:* RFC 6265, 8.5 (cookies do not tell ports apart); RFC 9110, 15.5.20 (421).
 /// </remarks>
 public sealed class PageGate
 {
@@ -43,7 +44,7 @@ public sealed class PageGate
     public PageGate(string token, int port)
     {
         _token = Encoding.UTF8.GetBytes(token);
-        _hosts = [FormattableString.Invariant($"127.0.0.1:{port}"), FormattableString.Invariant($"localhost:{port}")];
+        _hosts = [InvariantText.Of($"127.0.0.1:{port}"), InvariantText.Of($"localhost:{port}")];
     }
 
     /// <summary>A token of 256 random bits, in letters that an address may hold.</summary>

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.AspNetCore.Http;
 
@@ -13,7 +14,8 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
 {
     // Scripts of the report run in a world of their own: they see neither the page nor its address.
     private const string ReportPolicy =
-        "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
+        "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; font-src data:; img-src data:; "
+            + "base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
 
     /// <summary>Answers one request.</summary>
     /// <param name="context">The request.</param>
@@ -28,7 +30,8 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'none'";
         var asked = context.Request;
-        var request = new PageRequest(asked.Method, asked.Path.Value ?? "", asked.Host.Value, Header(asked, "Origin"), Header(asked, "Sec-Fetch-Site"));
+        var request = new PageRequest(asked.Method, asked.Path.Value
+            ?? "", asked.Host.Value, Header(asked, "Origin"), Header(asked, "Sec-Fetch-Site"));
         try
         {
             if (gate.Refusal(request, out string name) is { } refusal)
@@ -53,11 +56,16 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
         catch (BadHttpRequestException e)
         {
-            await FailAsync(context, e.StatusCode, e.StatusCode == 413 ? "The request is larger than the page takes." : "The request could not be read.").ConfigureAwait(false);
+            await FailAsync(context, e.StatusCode, e.StatusCode == 413
+                ? "The request is larger than the page takes."
+                : "The request could not be read.").ConfigureAwait(false);
         }
         catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
         {
-            await FailAsync(context, 503, FormattableString.Invariant($"It took longer than {PageLimits.Longest.TotalSeconds} s and was given up; use fewer or shorter logs, or chargeaudit audit.")).ConfigureAwait(false);
+            await FailAsync(context, 503,
+                InvariantText.Of(
+                    $"It took longer than {PageLimits.Longest.TotalSeconds} s and was given up; use fewer or shorter logs, or "
+                + $"chargeaudit audit.")).ConfigureAwait(false);
         }
         catch (OperationCanceledException)
         {
@@ -72,7 +80,8 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            await FailAsync(context, 500, $"A fault of the program itself ({e.GetType().Name}); please report it with the log, if you can.").ConfigureAwait(false);
+            await FailAsync(context, 500, $"A fault of the program itself ({e.GetType().Name}); please report it with the log, if you can.")
+                .ConfigureAwait(false);
         }
     }
 
@@ -87,20 +96,25 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
             case PagePaths.Start:
                 string nonce = Convert.ToBase64String(RandomNumberGenerator.GetBytes(16));
                 context.Response.Headers.ContentSecurityPolicy =
-                    $"default-src 'none'; script-src 'nonce-{nonce}'; style-src 'nonce-{nonce}'; connect-src 'self'; frame-src 'self'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+                    $"default-src 'none'; script-src 'nonce-{nonce}'; style-src 'nonce-{nonce}'; connect-src 'self'; frame-src 'self'; "
+                        + "img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
                 await SendAsync(context, "text/html; charset=utf-8", PageAssets.Page(nonce)).ConfigureAwait(false);
                 break;
             case PagePaths.State:
-                await SendAsync(context, await session.StateAsync(stop).ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);
+                await SendAsync(context, await session.StateAsync(stop).ConfigureAwait(false), PageJson.Default.PageState)
+                    .ConfigureAwait(false);
                 break;
             case PagePaths.Log:
-                await SendAsync(context, await session.TakeAsync(Header(request, "X-File-Name"), request.ContentLength, request.Body, stop).ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);
+                await SendAsync(context, await session.TakeAsync(Header(request, "X-File-Name"), request.ContentLength, request.Body, stop)
+                    .ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);
                 break;
             case PagePaths.Clear:
-                await SendAsync(context, await session.ClearAsync(stop).ConfigureAwait(false), PageJson.Default.PageState).ConfigureAwait(false);
+                await SendAsync(context, await session.ClearAsync(stop).ConfigureAwait(false), PageJson.Default.PageState)
+                    .ConfigureAwait(false);
                 break;
             case PagePaths.Make:
-                await SendAsync(context, await session.MakeAsync(await SaidAsync(request, stop).ConfigureAwait(false), stop).ConfigureAwait(false), PageJson.Default.ReportMade).ConfigureAwait(false);
+                await SendAsync(context, await session.MakeAsync(await SaidAsync(request, stop).ConfigureAwait(false), stop)
+                    .ConfigureAwait(false), PageJson.Default.ReportMade).ConfigureAwait(false);
                 break;
             default:
                 byte[] report = session.Report ?? throw new PageException(404, "There is no report yet; make one first.");
@@ -132,7 +146,9 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         return JsonSerializer.Deserialize(body.ToArray(), PageJson.Default.SaidOnPage) ?? throw new JsonException();
     }
 
-    private static string? Header(HttpRequest request, string name) => request.Headers.TryGetValue(name, out var values) ? values.ToString() : null;
+    private static string? Header(HttpRequest request, string name) => request.Headers.TryGetValue(name, out var values)
+        ? values.ToString()
+        : null;
 
     private static async Task FailAsync(HttpContext context, int status, string sentence)
     {

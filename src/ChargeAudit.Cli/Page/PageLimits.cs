@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Cli.Page;
 
 /// <summary>How much the local page takes.</summary>
@@ -12,7 +14,8 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
     /// <summary>How many files are taken in at the same time; more wait.</summary>
     public const int UploadsAtOnce = 8;
 
-    /// <summary>Open connections. Each that says nothing is closed after <see cref="Silence"/>, so it takes many at once to keep a user out, and that for seconds.</summary>
+    /// <summary>Open connections. Each that says nothing is closed after <see cref="Silence"/>, so it takes many at once to keep a user
+    /// out, and that for seconds.</summary>
     public const int Connections = 1024;
 
     /// <summary>Greatest price of a kilowatt-hour, in any currency.</summary>
@@ -31,7 +34,9 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
 
     /// <summary>Why one more file is too many; null where it is not.</summary>
     /// <param name="files">How many there are.</param>
-    public string? TooMany(int files) => files < Files ? null : FormattableString.Invariant($"There are {files} logs already, and at most {Files} are taken; start again with fewer.");
+    public string? TooMany(int files) => files < Files
+        ? null
+        : InvariantText.Of($"There are {files} logs already, and at most {Files} are taken; start again with fewer.");
 
     /// <summary>Why a file is too large; null where it is not.</summary>
     /// <param name="bytes">Its size, or what has come of it so far. [byte]</param>
@@ -40,11 +45,15 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
     {
         if (bytes > BytesAFile)
         {
-            return FormattableString.Invariant($"The file is larger than {BytesAFile / MiB} MB, the most that the page takes; use chargeaudit audit, which has no such limit.");
+            return InvariantText.Of(
+                $"The file is larger than {BytesAFile / MiB} MB, the most that the page takes; use chargeaudit audit, which has no "
+                + $"such limit.");
         }
 
         return bytes > BytesInAll - before
-            ? FormattableString.Invariant($"All files together are larger than {BytesInAll / MiB} MB, the most that the page takes; use chargeaudit audit, which has no such limit.")
+            ? InvariantText.Of(
+                $"All files together are larger than {BytesInAll / MiB} MB, the most that the page takes; use chargeaudit audit, which has "
+                + $"no such limit.")
             : null;
     }
 }

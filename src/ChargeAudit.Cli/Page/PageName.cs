@@ -1,4 +1,5 @@
 using System.Text;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -18,7 +19,8 @@ public static class PageName
         var kept = new StringBuilder();
         foreach (var rune in last.EnumerateRunes())
         {
-            if (!Rune.IsControl(rune) && rune != Rune.ReplacementChar && Rune.GetUnicodeCategory(rune) != System.Globalization.UnicodeCategory.Format)
+            if (!Rune.IsControl(rune) && rune != Rune.ReplacementChar
+                && Rune.GetUnicodeCategory(rune) != System.Globalization.UnicodeCategory.Format)
             {
                 kept.Append(rune.ToString());
             }
@@ -33,7 +35,7 @@ public static class PageName
         string whole = stem + ending;
         for (int i = 2; taken.Contains(whole); i++)
         {
-            whole = FormattableString.Invariant($"{stem} ({i}){ending}");
+            whole = InvariantText.Of($"{stem} ({i}){ending}");
         }
 
         return whole;

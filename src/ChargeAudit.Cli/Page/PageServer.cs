@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Sockets;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
@@ -41,13 +42,16 @@ public static class PageServer
             {
                 string token = PageGate.NewToken();
                 await app.StartAsync(cancellation).ConfigureAwait(false);
-                int bound = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
+                int bound =
+                    new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
 
                 // The gate knows its port only now; a request that came before waits for it.
                 handlers.SetResult(new PageHandlers(new PageGate(token, bound), session));
-                await host.Output.WriteLineAsync(FormattableString.Invariant($"http://127.0.0.1:{bound}/{token}/")).ConfigureAwait(false);
+                await host.Output.WriteLineAsync(InvariantText.Of($"http://127.0.0.1:{bound}/{token}/")).ConfigureAwait(false);
                 await host.Output.FlushAsync(cancellation).ConfigureAwait(false);
-                await host.Error.WriteLineAsync("Open this address in a browser of this machine. Nothing leaves the machine. Ctrl-C ends the page and deletes the logs that it took in.").ConfigureAwait(false);
+                await host.Error.WriteLineAsync(
+                    "Open this address in a browser of this machine. Nothing leaves the machine. Ctrl-C ends the page and deletes the logs "
+                    + "that it took in.").ConfigureAwait(false);
                 await Task.Delay(Timeout.Infinite, cancellation).ConfigureAwait(false);
             }
             catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
@@ -56,7 +60,10 @@ public static class PageServer
             }
             catch (Exception e) when (e is IOException or SocketException)
             {
-                throw new InputException(InputProblem.CannotWrite, FormattableString.Invariant($"port {port} of 127.0.0.1 cannot be opened ({e.Message.TrimEnd('.')}); leave --port out, and a free one is taken"), e);
+                throw new InputException(InputProblem.CannotWrite,
+                    InvariantText.Of(
+                        $"port {port} of 127.0.0.1 cannot be opened ({e.Message.TrimEnd('.')}); leave --port out, and a free one is taken"),
+                        e);
             }
         }
     }

@@ -46,7 +46,8 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         {
             // A file that comes slowly keeps nobody else from the logs.
             long size = await CopyAsync(content, path, cancellation).ConfigureAwait(false);
-            var state = await AloneAsync(() => Task.FromResult(Add(id, path, sentName, size, cancellation)), cancellation).ConfigureAwait(false);
+            var state = await AloneAsync(() => Task.FromResult(Add(id, path, sentName, size, cancellation)), cancellation)
+                .ConfigureAwait(false);
             kept = true;
             return state;
         }
@@ -62,7 +63,8 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
 
     /// <summary>The logs that are there.</summary>
     /// <param name="cancellation">Stops it.</param>
-    public Task<PageState> StateAsync(CancellationToken cancellation) => AloneAsync(() => Task.FromResult(PageStudy.State(_logs, cancellation)), cancellation);
+    public Task<PageState> StateAsync(CancellationToken cancellation) =>
+        AloneAsync(() => Task.FromResult(PageStudy.State(_logs, cancellation)), cancellation);
 
     /// <summary>Forgets all logs and the report.</summary>
     /// <param name="cancellation">Stops it.</param>
@@ -167,15 +169,19 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         }
     }
 
-    // Sentences name the file that they are about; people know it by the name that they gave it. One that begins with no name begins with a capital letter.
+    // Sentences name the file that they are about; people know it by the name that they gave it. One that begins with no name begins with a
+    // capital letter.
     private string ForPeople(string sentence)
     {
         foreach (var (path, name) in _names)
         {
-            sentence = sentence.Replace(path, name, StringComparison.Ordinal).Replace(Path.GetFileName(path), name, StringComparison.Ordinal);
+            sentence = sentence.Replace(path, name, StringComparison.Ordinal)
+                .Replace(Path.GetFileName(path), name, StringComparison.Ordinal);
         }
 
-        return _names.Values.Any(n => sentence.StartsWith(n, StringComparison.Ordinal)) ? sentence : char.ToUpperInvariant(sentence[0]) + sentence[1..];
+        return _names.Values.Any(n => sentence.StartsWith(n, StringComparison.Ordinal))
+            ? sentence
+            : char.ToUpperInvariant(sentence[0]) + sentence[1..];
     }
 
     private static void Refuse(string? sentence)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Cli.Folders;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
@@ -63,7 +64,8 @@ public static class PageStudy
         var draft = Drafter.Decide(Title, Joined(used, cancellation), [.. left], choices);
         return draft.CanBeAudited
             ? draft
-            : throw new InputException(InputProblem.Unusable, $"a comparison needs a wired and an inductive charge, both measured: {string.Join(" ", draft.Questions.Take(3))}");
+            : throw new InputException(InputProblem.Unusable,
+                $"a comparison needs a wired and an inductive charge, both measured: {string.Join(" ", draft.Questions.Take(3))}");
     }
 
     /// <summary>The study of a draft, whose files lie under random names.</summary>
@@ -77,7 +79,8 @@ public static class PageStudy
         ArgumentNullException.ThrowIfNull(said);
         var onDisk = logs.ToDictionary(l => l.Name, l => Path.GetFileName(l.Path));
         var forPeople = logs.ToDictionary(l => Path.GetFileName(l.Path), l => l.Name);
-        string text = DraftText.Write(draft, FolderStudy.Next(FolderStudy.UsualName), name => onDisk[name]) + UseText(said) + TariffText(said);
+        string text = DraftText.Write(draft, FolderStudy.Next(FolderStudy.UsualName), name => onDisk[name]) + UseText(said)
+            + TariffText(said);
         var study = StudyReader.Read("the page", text, folder);
         return study with
         {
@@ -89,7 +92,8 @@ public static class PageStudy
     private static IReadOnlyList<LogFacts> Joined(IReadOnlyList<TakenLog> logs, CancellationToken cancellation)
     {
         var paths = logs.ToDictionary(l => l.Name, l => l.Path);
-        return Drafter.Joined([.. logs.Select(l => l.Facts)], names => LogLook.Of([.. names.Select(n => paths[n])], names, logs.Count > 0 ? logs[0].Facts.Told : null, cancellation));
+        return Drafter.Joined([.. logs.Select(l => l.Facts)],
+            names => LogLook.Of([.. names.Select(n => paths[n])], names, logs.Count > 0 ? logs[0].Facts.Told : null, cancellation));
     }
 
     private static ListedLog Listed(TakenLog log, StudyDraft draft)
@@ -100,8 +104,11 @@ public static class PageStudy
             {
                 if (files.Files.Contains(log.Name))
                 {
-                    string kind = draft.Methods.FirstOrDefault(m => m.Name == run.Method) is { } method ? method.Kind == MethodKind.Wired ? "wired" : "inductive" : "";
-                    return new ListedLog(log.Id, log.Name, kind, StudyWords.Of(point), draft.Standby.Contains(run), [.. run.Remarks.Select(r => r.Text)]);
+                    string kind = draft.Methods.FirstOrDefault(m => m.Name == run.Method) is { } method ? method.Kind == MethodKind.Wired
+                        ? "wired"
+                        : "inductive" : "";
+                    return new ListedLog(log.Id, log.Name, kind, StudyWords.Of(point), draft.Standby.Contains(run),
+                        [.. run.Remarks.Select(r => r.Text)]);
                 }
             }
         }
@@ -119,9 +126,11 @@ public static class PageStudy
         },
         string.IsNullOrEmpty(said.Point)
             ? null
-            : StudyWords.Point(said.Point) ?? throw new InputException(InputProblem.Unusable, $"a measuring point is one of {string.Join(", ", StudyWords.Points)}"));
+            : StudyWords.Point(said.Point)
+                ?? throw new InputException(InputProblem.Unusable, $"a measuring point is one of {string.Join(", ", StudyWords.Points)}"));
 
-    private static Dictionary<MeasuringPoint, LogReference> Named(IReadOnlyDictionary<MeasuringPoint, LogReference> logs, Dictionary<string, string> names) =>
+    private static Dictionary<MeasuringPoint, LogReference> Named(IReadOnlyDictionary<MeasuringPoint, LogReference> logs,
+        Dictionary<string, string> names) =>
         logs.ToDictionary(l => l.Key, l => l.Value with { Names = [.. l.Value.Files.Select(f => names[f])] });
 
     private static string UseText(SaidOnPage said)
@@ -142,7 +151,10 @@ public static class PageStudy
         if (!(price >= 0 && price <= PageLimits.GreatestPrice))
         {
             throw new InputException(
-                InputProblem.Unusable, FormattableString.Invariant($"the price is {price}; a price of a kilowatt-hour from 0 to {PageLimits.GreatestPrice:F0} was expected, such as 0.30"));
+                InputProblem.Unusable,
+                    InvariantText.Of(
+                        $"the price is {price}; a price of a kilowatt-hour from 0 to {PageLimits.GreatestPrice:F0} was expected, such "
+                    + $"as 0.30"));
         }
 
         return currency.Length == 3 && currency.All(char.IsAsciiLetterUpper)

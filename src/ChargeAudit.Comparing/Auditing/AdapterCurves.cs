@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Losses;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Procedures;
@@ -7,12 +6,14 @@ using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Alignment;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
-/// <summary>The adapter's efficiency over its load, where a method's runs were measured on both sides of it with clocks that could be brought together.</summary>
+/// <summary>The adapter's efficiency over its load, where a method's runs were measured on both sides of it with clocks that could be
+/// brought together.</summary>
 internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, CancellationToken cancellation)
 {
     private const double WindowS = 60;
@@ -20,10 +21,12 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
     private readonly Dictionary<string, Run> _runs = study.Runs.ToDictionary(r => r.Id, StringComparer.Ordinal);
 
-    /// <summary>One curve for each output voltage of a method, and a sentence for each that has none; nothing where no run was measured on both sides.</summary>
+    /// <summary>One curve for each output voltage of a method, and a sentence for each that has none; nothing where no run was measured on
+    /// both sides.</summary>
     public (IReadOnlyList<AdapterCurveResult> Curves, IReadOnlyList<string> WhyNone) Of(MethodResult method)
     {
-        var onBothSides = method.Runs.Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Wall) && r.Points.ContainsKey(MeasuringPoint.Usb)).ToList();
+        var onBothSides = method.Runs.Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Wall)
+            && r.Points.ContainsKey(MeasuringPoint.Usb)).ToList();
         if (onBothSides.Count == 0)
         {
             return ([], []);
@@ -33,22 +36,29 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         var windows = onBothSides.SelectMany(Windows).ToList();
         if (windows.Count == 0)
         {
-            return ([], [$"{none} the clocks of its two meters could not be brought together, or no minute of a charge has readings of both."]);
+            return ([],
+                [$"{none} the clocks of its two meters could not be brought together, or no minute of a charge has readings of both."]);
         }
 
         var own = study.Methods.First(m => m.Name == method.Name);
-        var (curves, whyNone) = AdapterCurve.Fit([.. windows.Select(w => w.Point)], windows.Average(w => w.InNoiseW), windows.Average(w => w.OutNoiseW));
-        return ([.. curves.Select(curve => ResultOf(method, curve, windows, own.Adapter ?? study.Adapter))], [.. whyNone.Select(why => $"{none} {why}.")]);
+        var (curves, whyNone) =
+            AdapterCurve.Fit([.. windows.Select(w => w.Point)], windows.Average(w => w.InNoiseW), windows.Average(w => w.OutNoiseW));
+        return ([.. curves.Select(curve => ResultOf(method, curve, windows, own.Adapter ?? study.Adapter))],
+            [.. whyNone.Select(why => $"{none} {why}.")]);
     }
 
     private AdapterCurveResult ResultOf(MethodResult method, AdapterCurve curve, List<Window> windows, AdapterInfo? adapter)
     {
         var seen = windows.Where(w => Math.Abs(w.Point.OutV - curve.OutV) <= (0.1 * curve.OutV) + 0.01).ToList();
-        var scatter = InfluenceSource.OfMethod(method.Name, SourceKind.Other, string.Create(CultureInfo.InvariantCulture, $"adapter-curve-{curve.OutV:F1}-V"));
-        Figure At(double outW) => curve.EfficiencyAt(outW) is { Value: { } fitted } ? Figure.Of(WithMeters(fitted, outW, seen, scatter)) : curve.EfficiencyAt(outW);
+        var scatter = InfluenceSource.OfMethod(method.Name, SourceKind.Other, InvariantText.Of($"adapter-curve-{curve.OutV:F1}-V"));
+        Figure At(double outW) => curve.EfficiencyAt(outW) is { Value: { } fitted }
+            ? Figure.Of(WithMeters(fitted, outW, seen, scatter))
+            : curve.EfficiencyAt(outW);
         string? unknown = Input(seen[0]).UnknownBecause ?? Output(seen[0]).UnknownBecause;
         Measured Coefficient((double Value, double U) c, string unit, string what) =>
-            Measured.From(c.Value, unit, [new UncertaintyComponent(scatter with { Part = $"{scatter.Part}-{what}", DegreesOfFreedom = Math.Max(1, curve.Points - 3) }, c.U)], unknown);
+            Measured.From(c.Value, unit,
+                [new UncertaintyComponent(
+                    scatter with { Part = $"{scatter.Part}-{what}", DegreesOfFreedom = Math.Max(1, curve.Points - 3) }, c.U)], unknown);
         var rated = adapter?.OutputW is { } ratedW
             ? RatedEfficiency.At(ratedW, At)
             : [];
@@ -63,7 +73,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
     }
 
     private List<YardstickFinding> Published(AdapterInfo? adapter, Figure average) =>
-        adapter is { OutputW: { } output, Kind: { } kind } && Yardsticks.At($"eu-2019-1782/{EuYardsticks.Key(kind)}/efficiency", output, day) is { } limit
+        adapter is { OutputW: { } output, Kind: { } kind }
+            && Yardsticks.At($"eu-2019-1782/{EuYardsticks.Key(kind)}/efficiency", output, day) is { } limit
             ? [Yardsticks.Compare(limit, output, average, EuYardsticks.MultipleDoubt(adapter))]
             : [];
 
@@ -90,7 +101,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         return Measured.From(fitted.Value, "1", scatter.Concat(meters), quotient.UnknownBecause);
     }
 
-    // Near no load what a meter may read wrong is its offset, which the fixed part takes up; near full load its gain, which the slope takes up.
+    // Near no load what a meter may read wrong is its offset, which the fixed part takes up; near full load its gain, which the slope takes
+    // up.
     private static IEnumerable<UncertaintyComponent> Offsets(Window at, double perWatt) => Meters(Input(at) - (perWatt * Output(at)), 1);
 
     private static IEnumerable<UncertaintyComponent> Gains(Window at, double perWatt) =>
@@ -125,7 +137,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
             foreach (var point in LoadPoints.Of(envelope, output.Result.Envelope, clocks, from, from + length, length))
             {
                 yield return new Window(
-                    point, input, output, from, from + length, clocks.ToOtherS(from), clocks.ToOtherS(from + length), Noise(input, length), Noise(output, length));
+                    point, input, output, from, from + length, clocks.ToOtherS(from), clocks.ToOtherS(from + length), Noise(input, length),
+                        Noise(output, length));
             }
         }
     }
@@ -134,9 +147,11 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
     private static double Noise(MeasuredLog log, double windowS)
     {
         var found = log.Finding.Thresholds;
-        return Math.Sqrt((found.NoiseW * found.NoiseW / Math.Max(1, windowS / log.Result.Layout.MedianIntervalS)) + (found.StepW * found.StepW / 12));
+        return Math.Sqrt((found.NoiseW * found.NoiseW / Math.Max(1, windowS / log.Result.Layout.MedianIntervalS))
+            + (found.StepW * found.StepW / 12));
     }
 
     private sealed record Window(
-        LoadPoint Point, MeasuredLog Input, MeasuredLog Output, double FromS, double ToS, double OutFromS, double OutToS, double InNoiseW, double OutNoiseW);
+        LoadPoint Point, MeasuredLog Input, MeasuredLog Output, double FromS, double ToS, double OutFromS, double OutToS, double InNoiseW,
+            double OutNoiseW);
 }

@@ -11,8 +11,9 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
-/// The adapter of a method that was measured at usb alone, fitted from charges of the same study that were measured at wall and usb. Their efficiency over a
-/// charge is carried over to this method's load by the fitted curve, and only within the loads and the output voltage that the curve has seen.
+/// The adapter of a method that was measured at usb alone, fitted from charges of the same study that were measured at wall and usb. Their
+/// efficiency over a charge is carried over to this method's load by the fitted curve, and only within the loads and the output voltage
+/// that the curve has seen.
 /// </summary>
 internal static class AdapterFitter
 {
@@ -37,13 +38,22 @@ internal static class AdapterFitter
             return null;
         }
 
-        var curve = AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).Curves.FirstOrDefault(c => SameVoltage(c.OutV, load.Volt));
+        var curve =
+            AdapterCurve.Fit([.. donors.SelectMany(Points)], NoiseW, NoiseW).Curves.FirstOrDefault(c => SameVoltage(c.OutV, load.Volt));
         if (curve?.EfficiencyAt(load.PowerW).Value is not { } here || curve.EfficiencyAt(seen.PowerW).Value is not { } there)
         {
             return null;
         }
 
-        var whole = Repeatability.Combine([.. donors.Select(r => Measured.Quotient(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Wall].Energy))], new InfluenceSource("efficiency-repeatability") { Owner = SourceOwner.Adapter, OwnerName = "fitted", Kind = SourceKind.Repeatability }).Mean;
+        var whole =
+            Repeatability.Combine(
+                [.. donors.Select(r => Measured.Quotient(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Wall].Energy))],
+                new InfluenceSource("efficiency-repeatability")
+                {
+                    Owner = SourceOwner.Adapter,
+                    OwnerName = "fitted",
+                    Kind = SourceKind.Repeatability
+                }).Mean;
         var efficiency = Measured.Product(whole, Measured.Quotient(here, there), "1");
         return efficiency.Value is > 0 and <= 1 ? Adapter.Fitted(efficiency, NoLoadOf(methods)) : null;
     }
@@ -68,10 +78,12 @@ internal static class AdapterFitter
     /// <summary>Mean power and voltage at usb over the charges; zero volts where none were logged.</summary>
     private static (double PowerW, double Volt)? LoadOf(IReadOnlyList<RunResult> runs)
     {
-        var at = runs.Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Usb)).Select(r => r.Points[MeasuringPoint.Usb]).ToList();
+        var at = runs.Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Usb)).Select(r => r.Points[MeasuringPoint.Usb])
+            .ToList();
         double seconds = at.Sum(p => p.Charge.EndS - p.Charge.StartS);
         return seconds > 0
-            ? (at.Sum(p => p.Energy.Value) * 3600 / seconds, at.Sum(p => p.Log.Envelope.VoltSecondsBetween(p.Charge.StartS, p.Charge.EndS)) / seconds)
+            ? (at.Sum(p => p.Energy.Value) * 3600 / seconds, at.Sum(p => p.Log.Envelope.VoltSecondsBetween(p.Charge.StartS, p.Charge.EndS))
+                / seconds)
             : null;
     }
 }

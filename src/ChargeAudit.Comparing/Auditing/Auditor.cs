@@ -25,7 +25,8 @@ public static class Auditor
         var runs = study.Runs.Select(r => (Run: r, Result: RunAssembler.Of(r, logs, cancellation))).ToList();
         var ordered = study.Methods.OrderBy(m => m.Name == study.Reference ? 0 : 1);
         MethodResult Assemble(Method method, Adapter? fitted) =>
-            MethodAssembler.Of(study, method, [.. runs.Where(r => r.Run.Method == method.Name).Select(r => r.Result)], logs, year, fitted, cancellation);
+            MethodAssembler.Of(study, method, [.. runs.Where(r => r.Run.Method == method.Name).Select(r => r.Result)], logs, year, fitted,
+                cancellation);
         var measured = ordered.Select(m => Assemble(m, null)).ToList();
 
         // A method without a wall side may get one from an adapter that other methods were measured with.
@@ -38,7 +39,8 @@ public static class Auditor
         var fits = methods.Select(adapters.Of).ToList();
         List<AdapterCurveResult> curves = [.. fits.SelectMany(f => f.Curves)];
         List<ComparisonResult> comparisons = [.. methods.Skip(1).SelectMany(m => ComparisonAssembler.Of(reference, m, endRules))];
-        var waiting = study.Standby.SelectMany(s => s.Logs.Keys.Select(p => (s.Method, Log: logs.OfStandby(s, p, cancellation).Result))).ToList();
+        var waiting = study.Standby.SelectMany(s => s.Logs.Keys.Select(p => (s.Method, Log: logs.OfStandby(s, p, cancellation).Result)))
+            .ToList();
         var doubts = StudyDoubts.Of(study.Tariff, methods, comparisons, waiting);
         if (options.Strict)
         {
@@ -61,7 +63,9 @@ public static class Auditor
             Years = YearsAssembler.Differences(methods),
             Paybacks = YearsAssembler.Paybacks(study, methods),
             Yardsticks = YearsAssembler.Yardsticks(study, methods, curves, options.Clock),
-            Procedure = options.Procedure == PublishedProcedure.UsAppendixY ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))] : null,
+            Procedure = options.Procedure == PublishedProcedure.UsAppendixY
+                ? [.. ordered.Select(m => ProcedureAssembler.Of(study, m, logs, cancellation))]
+                : null,
             Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(
                 options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)

@@ -28,7 +28,8 @@ internal static class CoilsAssembler
         }
 
         // Each run is split by itself, so what varies from run to run and hits both points cancels before it is averaged.
-        var splits = both.Select(r => CoilLimit.Split(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Device].Energy, link)).ToList();
+        var splits = both.Select(r => CoilLimit.Split(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Device].Energy, link))
+            .ToList();
         Measured Mean(Func<CoilLimit, Measured> part, string name) =>
             Repeatability.Combine([.. splits.Select(part)], InfluenceSource.ScatterOf(method.Name, "coils-" + name)).Mean;
         var rest = Mean(s => s.Rest, "rest");
@@ -46,9 +47,12 @@ internal static class CoilsAssembler
         return (Has(MeasuringPoint.Usb), Has(MeasuringPoint.Device), Has(MeasuringPoint.Battery)) switch
         {
             (true, true, _) => $"no run of {method} was measured at usb and device at once",
-            (true, false, true) => "a meter at the device is missing: between usb and battery the device's own charging circuit loses energy too, and cannot be told from the pad",
+            (true, false, true) =>
+                "a meter at the device is missing: between usb and battery the device's own charging circuit loses energy too, and cannot "
+                + "be told from the pad",
             (true, false, false) => "a meter at the device is missing: what comes out of the receiver was not measured",
-            (false, true, _) => "a meter at usb is missing: between wall and device the adapter loses energy too, and cannot be told from the pad",
+            (false, true, _) =>
+                "a meter at usb is missing: between wall and device the adapter loses energy too, and cannot be told from the pad",
             _ => "meters at usb and device are missing",
         };
     }

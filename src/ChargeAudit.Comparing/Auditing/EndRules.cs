@@ -10,8 +10,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
-/// What the overhead ratio would be if the charges were ended by other rules. Where the rules that do not depend on the way of charging disagree, the end of the
-/// charge is not as sure as its border looks, and their spread belongs to the ratio's uncertainty.
+/// What the overhead ratio would be if the charges were ended by other rules. Where the rules that do not depend on the way of charging
+/// disagree, the end of the charge is not as sure as its border looks, and their spread belongs to the ratio's uncertainty.
 /// </summary>
 internal sealed class EndRules
 {
@@ -36,14 +36,17 @@ internal sealed class EndRules
             return [];
         }
 
-        // The share above the floor means the same state of the battery only if both are ended at the same power into it, so the runs are taken in pairs.
+        // The share above the floor means the same state of the battery only if both are ended at the same power into it, so the runs are
+        // taken in pairs.
         var pairs = Enumerable.Range(0, Math.Max(below.Count, above.Count))
             .Select(i => Alike(below[i % below.Count], above[i % above.Count], point)).ToList();
         return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, pairs))];
     }
 
-    /// <summary>The part of the method's energy that the spread of the ratio over the rules stands for; nothing where two rules are not known.</summary>
-    public static IEnumerable<UncertaintyComponent> Spread(IReadOnlyList<EndRuleRatio> rules, Measured energy, string method, MeasuringPoint point)
+    /// <summary>The part of the method's energy that the spread of the ratio over the rules stands for; nothing where two rules are not
+    /// known.</summary>
+    public static IEnumerable<UncertaintyComponent> Spread(IReadOnlyList<EndRuleRatio> rules, Measured energy, string method,
+        MeasuringPoint point)
     {
         double? flat = rules.FirstOrDefault(r => r.Rule == EndRule.ChangePoint)?.Ratio;
         double? share = rules.FirstOrDefault(r => r.Rule == EndRule.ShareAboveFloor)?.Ratio;
@@ -51,7 +54,8 @@ internal sealed class EndRules
         {
             double halfWidth = 0.5 * Math.Abs(a - b) / a * energy.Value;
             yield return new UncertaintyComponent(
-                InfluenceSource.OfMethod(method, SourceKind.Edge, $"{StudyWords.Of(point)}-end-rule", ErrorShape.Rectangular), halfWidth / Math.Sqrt(3));
+                InfluenceSource.OfMethod(method, SourceKind.Edge, $"{StudyWords.Of(point)}-end-rule", ErrorShape.Rectangular), halfWidth
+                    / Math.Sqrt(3));
         }
     }
 

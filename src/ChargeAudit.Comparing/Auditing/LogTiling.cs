@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
@@ -6,12 +5,14 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
-/// The modes of a log around the charges of its runs. A run's charge may be carried over from another meter's log or end where the device said that it was full, so its
-/// borders are not those that the log itself shows. Its neighbours end and start where it does: the modes of one log tile it, without overlap and without slivers.
+/// The modes of a log around the charges of its runs. A run's charge may be carried over from another meter's log or end where the device
+/// said that it was full, so its borders are not those that the log itself shows. Its neighbours end and start where it does: the modes of
+/// one log tile it, without overlap and without slivers.
 /// </summary>
 internal static class LogTiling
 {
-    /// <summary>What lies between a log's own border and a run's, and is no longer than so many intervals between rows, is no mode of its own.</summary>
+    /// <summary>What lies between a log's own border and a run's, and is no longer than so many intervals between rows, is no mode of its
+    /// own.</summary>
     private const double SliverIntervals = 4;
     private const double SliverUncertainties = 3;
 
@@ -46,7 +47,8 @@ internal static class LogTiling
         var before = modes.Where(m => m.StartS < charge.StartS).Select(m => m.EndS > charge.StartS ? Ending(m, charge) : m).ToList();
         var after = modes.Where(m => m.EndS > charge.EndS).Select(m => m.StartS < charge.EndS ? Starting(m, charge) : m).ToList();
 
-        // What is left over of the log's own charge goes to the mode beside it where it is a sliver, or where the fall of the charge merely began earlier there.
+        // What is left over of the log's own charge goes to the mode beside it where it is a sliver, or where the fall of the charge merely
+        // began earlier there.
         if (before.Count > 0 && before[^1].Mode == Mode.Charge && IsSliver(before[^1], charge.StartUncertaintyS, intervalS))
         {
             before.RemoveAt(before.Count - 1);
@@ -57,7 +59,8 @@ internal static class LogTiling
             before[^1] = Ending(before[^1], charge);
         }
 
-        if (after.Count > 0 && after[0].Mode == Mode.Charge && modes.Exists(m => m.Mode == Mode.Charge && Overlaps(m, charge) && m.EndS == after[0].EndS))
+        if (after.Count > 0 && after[0].Mode == Mode.Charge
+            && modes.Exists(m => m.Mode == Mode.Charge && Overlaps(m, charge) && m.EndS == after[0].EndS))
         {
             if (after.Count > 1 && (after[1].Mode == Mode.Maintenance || IsSliver(after[0], charge.EndUncertaintyS, intervalS)))
             {
@@ -82,10 +85,22 @@ internal static class LogTiling
     private static bool IsSliver(ModeSpan span, double uncertaintyS, double intervalS) =>
         span.DurationS <= Math.Max(SliverIntervals * intervalS, SliverUncertainties * uncertaintyS);
 
-    private static ModeSpan Ending(ModeSpan span, ModeSpan charge) => span with { EndS = charge.StartS, EndUncertaintyS = charge.StartUncertaintyS, EndErrors = charge.StartErrors, OpenAtEnd = charge.OpenAtStart };
+    private static ModeSpan Ending(ModeSpan span, ModeSpan charge) => span with
+    {
+        EndS = charge.StartS,
+        EndUncertaintyS = charge.StartUncertaintyS,
+        EndErrors = charge.StartErrors,
+        OpenAtEnd = charge.OpenAtStart,
+    };
 
-    private static ModeSpan Starting(ModeSpan span, ModeSpan charge) => span with { StartS = charge.EndS, StartUncertaintyS = charge.EndUncertaintyS, StartErrors = charge.EndErrors, OpenAtStart = charge.OpenAtEnd };
+    private static ModeSpan Starting(ModeSpan span, ModeSpan charge) => span with
+    {
+        StartS = charge.EndS,
+        StartUncertaintyS = charge.EndUncertaintyS,
+        StartErrors = charge.EndErrors,
+        OpenAtStart = charge.OpenAtEnd,
+    };
 
     private static string Part(ModeSpan span) =>
-        string.Create(CultureInfo.InvariantCulture, $"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-from-{span.StartS:F0}-s");
+        InvariantText.Of($"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-from-{span.StartS:F0}-s");
 }

@@ -12,13 +12,15 @@ namespace ChargeAudit.Comparing.Auditing;
 /// <summary>Splits the loss of a method's charges by what was measured and given, and averages the parts over the runs.</summary>
 internal static class LossAssembler
 {
-    /// <summary>One entry for each method with two figures of one charge; a run that lacks one of the method's points does not count.</summary>
+    /// <summary>One entry for each method with two figures of one charge; a run that lacks one of the method's points does not
+    /// count.</summary>
     public static IEnumerable<LossResult> Of(Study study, MethodResult method)
     {
         var own = study.Methods.First(m => m.Name == method.Name);
         var counted = method.Runs.Where(r => r.Excluded is null && r.Points.Count > 0).ToList();
         int most = counted.Select(r => r.Points.Count).DefaultIfEmpty(0).Max();
-        var runs = counted.Where(r => r.Points.Count == most && r.Points.Keys.ToHashSet().SetEquals(counted.First(c => c.Points.Count == most).Points.Keys)).ToList();
+        var runs = counted.Where(r => r.Points.Count == most
+            && r.Points.Keys.ToHashSet().SetEquals(counted.First(c => c.Points.Count == most).Points.Keys)).ToList();
         if (runs.Count == 0)
         {
             yield break;
@@ -35,13 +37,17 @@ internal static class LossAssembler
         var points = runs[0].Points.Keys.Order().ToList();
         string battery = stored ? StoredFrom(study) : "";
         var parts = Enumerable.Range(0, splits[0].Count).Select(i => Mean(method.Name, [.. splits.Select(s => s[i])], battery)).ToList();
-        var into = Repeatability.Combine([.. runs.Select(r => r.Points[points[0]].Energy)], InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[0]))).Mean;
-        var last = Repeatability.Combine([.. runs.Select(r => r.Points[points[^1]].Energy)], InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[^1]))).Mean;
+        var into = Repeatability.Combine([.. runs.Select(r => r.Points[points[0]].Energy)],
+            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[0]))).Mean;
+        var last = Repeatability.Combine([.. runs.Select(r => r.Points[points[^1]].Energy)],
+            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[^1]))).Mean;
         var arrives = stored
             ? Figure.Of(Measured.Unknown(inputs.Average(i => i.StoredWh!.Value), "Wh", inputs[0].StoredWh!.UnknownBecause!), battery)
             : Figure.Of(last);
         yield return new LossResult(
-            method.Name, points[0], Figure.Of(into), parts, arrives, stored ? null : points[^1], stored ? null : Beyond(method.Kind, points[^1]));
+            method.Name, points[0], Figure.Of(into), parts, arrives, stored ? null : points[^1], stored
+                ? null
+                : Beyond(method.Kind, points[^1]));
     }
 
     private static LossPart Mean(string method, List<LossPart> runs, string battery)
@@ -54,7 +60,8 @@ internal static class LossAssembler
 
     private static LossInput InputOf(Study study, Method method, RunResult run)
     {
-        var current = run.Points.Where(p => p.Key == MeasuringPoint.Usb || (p.Key == MeasuringPoint.Device && method.Kind == MethodKind.Wired))
+        var current =
+            run.Points.Where(p => p.Key == MeasuringPoint.Usb || (p.Key == MeasuringPoint.Device && method.Kind == MethodKind.Wired))
             .OrderBy(p => p.Key).Select(p => SquaredCurrent(p.Value)).FirstOrDefault(s => s > 0);
         return new LossInput
         {
@@ -73,7 +80,8 @@ internal static class LossAssembler
     {
         double? whole = study.Device.BatteryDischargeWh ?? study.Device.BatteryWh;
         return whole is { } wh && run.StartChargePercent is { } start && run.EndChargePercent is { } end && end > start
-            ? Measured.Unknown(wh * (end - start) / 100, "Wh", "nobody said how well the battery's energy and its state of charge are known")
+            ? Measured.Unknown(wh * (end - start) / 100, "Wh",
+                "nobody said how well the battery's energy and its state of charge are known")
             : null;
     }
 
@@ -90,7 +98,8 @@ internal static class LossAssembler
             MeasuringPoint.Device => ["device electronics", "battery"],
             _ => ["battery"],
         };
-        return $"What is lost further on ({string.Join(", ", places)}) is not separated: no meter sat there, and the battery's energy with its states of charge is not given.";
+        return $"What is lost further on ({string.Join(", ", places)}) is not separated: no meter sat there, and the battery's energy with "
+            + "its states of charge is not given.";
     }
 
     private static string[] Pad(MethodKind kind) => kind == MethodKind.Inductive ? ["pad and receiver"] : [];

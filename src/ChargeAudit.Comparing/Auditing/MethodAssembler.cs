@@ -17,7 +17,8 @@ internal static class MethodAssembler
     private const double LeastWaitingS = 120;
 
     public static MethodResult Of(
-        Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, StudyYear year, Adapter? fitted, CancellationToken cancellation)
+        Study study, Method method, IReadOnlyList<RunResult> runs, StudyLogs logs, StudyYear year, Adapter? fitted,
+            CancellationToken cancellation)
     {
         var points = new Dictionary<MeasuringPoint, PointResult>();
         var standby = study.Standby.Where(s => s.Method == method.Name).ToList();
@@ -56,13 +57,17 @@ internal static class MethodAssembler
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
         var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
         string none = $"no run of {method.Name} was measured at {where}";
-        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation))).ToList();
+        var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation)))
+            .ToList();
         return new PointResult(
-            energies.Count > 0 ? Figure.Of(Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where)).Mean) : Figure.None(none),
+            energies.Count > 0
+                ? Figure.Of(Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where)).Mean)
+                : Figure.None(none),
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
             known.Count > 0
-                ? Figure.Of(ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean))
+                ? Figure.Of(
+                    ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean))
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
@@ -76,7 +81,8 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         if (own.Count > 0)
         {
-            return Figure.Of(ZeroCut.At(point, Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean));
+            return Figure.Of(
+                ZeroCut.At(point, Repeatability.Combine(own, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean));
         }
 
         var seen = runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad).ToList();
@@ -88,6 +94,7 @@ internal static class MethodAssembler
                 "the short waiting before or after the charges, as there is no stand-by log")
             : Figure.None(seen.Count == 0
                 ? $"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device"
-                : $"{method.Name} has no stand-by log at {where}, and the waiting in its runs is too short: {seen.Select(m => m.MeanPower.WhyNot).OfType<string>().FirstOrDefault() ?? "each stretch lasts less than 2 min"}");
+                : $"{method.Name} has no stand-by log at {where}, and the waiting in its runs is too short: "
+                    + $"{seen.Select(m => m.MeanPower.WhyNot).OfType<string>().FirstOrDefault() ?? "each stretch lasts less than 2 min"}");
     }
 }

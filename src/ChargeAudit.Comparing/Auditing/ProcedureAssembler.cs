@@ -35,7 +35,12 @@ internal static class ProcedureAssembler
         var input = UsAppendixYInput.From(method, study.Device, log, fullAtS, waiting);
         if (run?.Session is { } session)
         {
-            input = input with { Test = WithoutTest($"run {run.Id} is charge {session} of a log that holds several; the test is of one charge: cut the log with from and to") };
+            input = input with
+            {
+                Test = WithoutTest(
+                    $"run {run.Id} is charge {session} of a log that holds several; the test is of one charge: cut the log with "
+                    + "from and to"),
+            };
         }
 
         return new ProcedureTest(run?.Id, log?.Result.Files[0], waiting?.Result.Files[0], UsAppendixY.Of(input));

@@ -1,6 +1,7 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -40,10 +41,15 @@ internal static class RunAssembler
         var energy = ModeFigures.EnergyWh(measured.Energies, charge, $"{run.Id}-charge");
         var modes = LogTiling.Of(measured, [charge]);
         var (maintenance, notes) = MaintenanceOf(run, measured, charge, modes);
-        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance) { MaintenanceNotes = notes, Modes = modes };
+        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
+        {
+            MaintenanceNotes = notes,
+            Modes = modes,
+        };
     }
 
-    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge, IReadOnlyList<ModeResult> modes)
+    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge,
+        IReadOnlyList<ModeResult> modes)
     {
         if (modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS)?.Span is not { } span)
         {
@@ -52,12 +58,15 @@ internal static class RunAssembler
 
         if (span.DurationS < LeastMaintenanceS)
         {
-            return (Figure.None(FormattableString.Invariant($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
+            return (Figure.None(
+                InvariantText.Of($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
         }
 
         return StandbyAssembler.LastFourHours(measured, span, run.Id) is { } last
             ? (Figure.Of(last.Power), last.Notes)
             : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
-                [FormattableString.Invariant($"{measured.Result.Files[0]}: maintenance was logged for {span.DurationS / 3600:F1} h and its mean taken; the US procedure averages the last 4 h.")]);
+                [InvariantText.Of(
+                    $"{measured.Result.Files[0]}: maintenance was logged for {span.DurationS / 3600:F1} h and its mean taken; the US "
+                    + $"procedure averages the last 4 h.")]);
     }
 }

@@ -1,17 +1,18 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Alignment;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
-/// The charge of one run in each of its logs. The meter nearest the device sees the end of a charge most clearly, so it decides; the others get the same moments,
-/// carried over by the offset of the clocks that their power steps show. Where the steps do not tell, each log's own charge is taken.
+/// The charge of one run in each of its logs. The meter nearest the device sees the end of a charge most clearly, so it decides; the others
+/// get the same moments, carried over by the offset of the clocks that their power steps show. Where the steps do not tell, each log's own
+/// charge is taken.
 /// </summary>
 internal sealed class RunWindows
 {
@@ -57,7 +58,8 @@ internal sealed class RunWindows
         _clocks.Add(new ClockResult(point, deciding, Ahead(run, point, finding, log.Result, reference.Result), carried is not null));
     }
 
-    private static ModeSpan? CarriedOver(Run run, MeasuringPoint point, ModeSpan charge, ClockAlignment alignment, MeasuredLog log, MeasuredLog reference)
+    private static ModeSpan? CarriedOver(Run run, MeasuringPoint point, ModeSpan charge, ClockAlignment alignment, MeasuredLog log,
+        MeasuredLog reference)
     {
         double start = alignment.ToOtherS(charge.StartS);
         double end = alignment.ToOtherS(charge.EndS);
@@ -69,7 +71,13 @@ internal sealed class RunWindows
         }
 
         // Both ends move with the clock, and each with the border that the deciding log shows.
-        var clock = new BorderError(new InfluenceSource($"{StudyWords.Of(point)}-clock-at-border") { Owner = SourceOwner.Run, OwnerName = run.Id, Kind = SourceKind.Edge }, alignment.OffsetUncertaintyS);
+        var clock =
+            new BorderError(new InfluenceSource($"{StudyWords.Of(point)}-clock-at-border")
+            {
+                Owner = SourceOwner.Run,
+                OwnerName = run.Id,
+                Kind = SourceKind.Edge
+            }, alignment.OffsetUncertaintyS);
         var carried = charge with
         {
             StartS = start,
@@ -79,7 +87,8 @@ internal sealed class RunWindows
             StartErrors = [.. BorderErrors.OfStart(charge, reference.Energies.LogId), clock],
             EndErrors = [.. BorderErrors.OfEnd(charge, reference.Energies.LogId), clock],
         };
-        return Surer(carried with { StartUncertaintyS = Joint(carried.StartErrors), EndUncertaintyS = Joint(carried.EndErrors) }, log.Result, run.FullAt is not null);
+        return Surer(carried with { StartUncertaintyS = Joint(carried.StartErrors), EndUncertaintyS = Joint(carried.EndErrors) },
+            log.Result, run.FullAt is not null);
     }
 
     private static OpenStretch? Carried(OpenStretch? open, ClockAlignment alignment) =>
@@ -87,11 +96,13 @@ internal sealed class RunWindows
 
     private static double Joint(IEnumerable<BorderError> errors) => Math.Sqrt(errors.Sum(e => e.UncertaintyS * e.UncertaintyS));
 
-    // Where a log shows the same border itself, and more sharply than the other meter's clock tells it, its own is taken; not where the device itself said when it was full.
+    // Where a log shows the same border itself, and more sharply than the other meter's clock tells it, its own is taken; not where the
+    // device itself said when it was full.
     private static ModeSpan Surer(ModeSpan carried, LogMeasurement log, bool endIsTold)
     {
         var own = log.Modes.Select(m => m.Span).Where(m => m.Mode == Mode.Charge)
-            .FirstOrDefault(m => Math.Min(m.EndS, carried.EndS) - Math.Max(m.StartS, carried.StartS) > 0.5 * Math.Max(m.DurationS, carried.DurationS));
+            .FirstOrDefault(m => Math.Min(m.EndS, carried.EndS) - Math.Max(m.StartS, carried.StartS) > 0.5
+                * Math.Max(m.DurationS, carried.DurationS));
         if (own is null)
         {
             return carried;
@@ -125,7 +136,11 @@ internal sealed class RunWindows
 
         double ahead = (own - other).TotalSeconds - alignment.OffsetS;
         return Math.Abs(ahead) > LargestOffsetS
-            ? Figure.None(string.Create(CultureInfo.InvariantCulture, $"the logs of {run.Id} lie {Math.Abs(ahead) / 3600:F1} h apart, so they may belong to different charges"))
-            : Figure.Of(Measured.From(ahead, "s", [new UncertaintyComponent(new InfluenceSource($"{StudyWords.Of(point)}-clock-offset") { Owner = SourceOwner.Run, OwnerName = run.Id, Kind = SourceKind.Clock }, alignment.OffsetUncertaintyS)]));
+            ? Figure.None(
+                InvariantText.Of($"the logs of {run.Id} lie {Math.Abs(ahead) / 3600:F1} h apart, so they may belong to different charges"))
+            : Figure.Of(
+                Measured.From(ahead, "s",
+                [new UncertaintyComponent(new InfluenceSource($"{StudyWords.Of(point)}-clock-offset") { Owner = SourceOwner.Run,
+                OwnerName = run.Id, Kind = SourceKind.Clock }, alignment.OffsetUncertaintyS)]));
     }
 }

@@ -27,7 +27,8 @@ internal static class StageAssembler
                 continue;
             }
 
-            // Each run gives its own quotient and difference, so what varies from run to run and hits both points cancels before it is averaged.
+            // Each run gives its own quotient and difference, so what varies from run to run and hits both points cancels before it is
+            // averaged.
             string stage = $"{StudyWords.Of(from)}-to-{StudyWords.Of(to)}";
             var quotients = both.Select(r => Measured.Quotient(r.Points[to].Energy, r.Points[from].Energy)).ToList();
             var losses = both.Select(r => r.Points[from].Energy - r.Points[to].Energy).ToList();
@@ -36,7 +37,9 @@ internal static class StageAssembler
                 Figure.Of(Repeatability.Combine(quotients, InfluenceSource.ScatterOf(method.Name, stage + "-efficiency")).Mean),
                 Figure.Of(Repeatability.Combine(losses, InfluenceSource.ScatterOf(method.Name, stage + "-loss")).Mean))
             {
-                Check = EfficiencyCheck.Of(Mean(both, from), Mean(both, to), both.TrueForAll(r => r.Clocks.All(c => c.Applied)) ? ClocksState.Aligned : ClocksState.NotAligned),
+                Check = EfficiencyCheck.Of(Mean(both, from), Mean(both, to), both.TrueForAll(r => r.Clocks.All(c => c.Applied))
+                    ? ClocksState.Aligned
+                    : ClocksState.NotAligned),
             };
         }
     }

@@ -2,6 +2,7 @@ using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Auditing;
@@ -24,7 +25,8 @@ internal static class StandbyAssembler
         {
             return ByCounter(log) is { } own
                 ? (own.Power, Told(file, own.Notes))
-                : (Mean(log), Told(file, ["too short for the published accumulated-energy method; the counter's advance over all of it was taken."]));
+                : (Mean(log),
+                    Told(file, ["too short for the published accumulated-energy method; the counter's advance over all of it was taken."]));
         }
 
         var samples = StandbySamples.Of(envelope, envelope.OriginS, envelope.StartS(envelope.Count), result.Layout.Samples, result.Point);
@@ -64,8 +66,10 @@ internal static class StandbyAssembler
             return null;
         }
 
-        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point, InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
-        return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"), [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
+        var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point,
+            InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
+        return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"),
+            [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
     // A counter adds up every pulse, so where it gives the power its own method is used; null where it was logged too briefly.
@@ -80,12 +84,13 @@ internal static class StandbyAssembler
 
         double stepJ = double.IsFinite(step) ? step : 0;
         var source = InfluenceSource.OfLog(log.Result.Files[0], SourceKind.CounterReading, "stand-by-counter-step");
-        var finding = StandbyPower.ByAccumulatedEnergy([.. counted.Select(c => c.TimeS)], [.. counted.Select(c => c.EnergyJ)], stepJ, log.Result.Point, source);
+        var finding = StandbyPower.ByAccumulatedEnergy([.. counted.Select(c => c.TimeS)], [.. counted.Select(c => c.EnergyJ)], stepJ,
+            log.Result.Point, source);
         return (WithMeter(finding, log, envelope.OriginS, "no-load"), finding.Notes.Prepend(Sentence(finding)));
     }
 
-    // The counter adds up what the same meter measures, so a power that is off by some milliwatts when little flows is off by as much in the counter, whatever
-    // the data sheet says of its energy at full load.
+    // The counter adds up what the same meter measures, so a power that is off by some milliwatts when little flows is off by as much in
+    // the counter, whatever the data sheet says of its energy at full load.
     private static Measured WithOffsets(Measured counted, Measured readings) => Measured.From(
         counted.Value,
         counted.Unit,
@@ -96,13 +101,14 @@ internal static class StandbyAssembler
 
     private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
 
-    // The same scatter is in the log's noise already, and the same step in the counter's; the method's own estimate, which knows how readings hang
-    // together, takes their place.
+    // The same scatter is in the log's noise already, and the same step in the counter's; the method's own estimate, which knows how
+    // readings hang together, takes their place.
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part, byReadings: true);
         var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
-        return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause ?? mean.UnknownBecause);
+        return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause
+            ?? mean.UnknownBecause);
     }
 
     private static bool IsTheMethodsOwn(StandbyMethod method, SourceKind kind) => method == StandbyMethod.AccumulatedEnergy
@@ -113,8 +119,14 @@ internal static class StandbyAssembler
     {
         string stable = finding.Stability switch
         {
-            Stability.Stable => FormattableString.Invariant($"the power was stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed {1000 * finding.DriftLimitWPerH:F1} mW/h)"),
-            Stability.Drifting => FormattableString.Invariant($"the power was not stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed {1000 * finding.DriftLimitWPerH:F1} mW/h)"),
+            Stability.Stable =>
+                InvariantText.Of(
+                    $"the power was stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed "
+                + $"{1000 * finding.DriftLimitWPerH:F1} mW/h)"),
+            Stability.Drifting =>
+                InvariantText.Of(
+                    $"the power was not stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed "
+                + $"{1000 * finding.DriftLimitWPerH:F1} mW/h)"),
             _ => "its test of stability could not be made on a log so short or a counter so coarse",
         };
         string pulses = finding.Pulses switch

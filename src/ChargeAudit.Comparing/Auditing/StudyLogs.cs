@@ -36,7 +36,13 @@ internal sealed class StudyLogs
 
     /// <summary>The log of a run at a point.</summary>
     public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], point, run.From, run.To, Modes with { Purpose = LogPurpose.Charge, NoLoadPowerW = NoLoadW(run.Method, point, cancellation) ?? NothingByCable(run.Method, point) }, cancellation);
+        Get(run.Logs[point], point, run.From, run.To,
+            Modes with
+            {
+                Purpose = LogPurpose.Charge,
+                NoLoadPowerW = NoLoadW(run.Method, point, cancellation)
+            ?? NothingByCable(run.Method, point)
+            }, cancellation);
 
     // Behind its adapter a cable draws nothing by itself, so all that flows there is the device's.
     private double? NothingByCable(string method, MeasuringPoint point) =>
@@ -59,7 +65,10 @@ internal sealed class StudyLogs
         string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString()]);
         if (!_counters.TryGetValue(key, out var counter))
         {
-            var request = Request(log, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with { Source = PowerSource.EnergyCounter };
+            var request = Request(log, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with
+            {
+                Source = PowerSource.EnergyCounter,
+            };
             _counters.Add(key, counter = LogMeasurer.Measure(request, null, cancellation));
         }
 
@@ -70,13 +79,17 @@ internal sealed class StudyLogs
     private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation)
     {
         var powers = _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point))
-            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation), CounterOf(s, point, cancellation)).Power.Value).Where(double.IsFinite).ToList();
+            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation), CounterOf(s, point, cancellation)).Power.Value)
+                .Where(double.IsFinite).ToList();
         return powers.Count > 0 ? powers.Average() : null;
     }
 
-    private MeasuredLog Get(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes, CancellationToken cancellation)
+    private MeasuredLog Get(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes,
+        CancellationToken cancellation)
     {
-        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}", $"{modes.NoLoadPowerW}"]);
+        string key =
+            string.Join('\n',
+            [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}", $"{modes.NoLoadPowerW}"]);
         if (_measured.TryGetValue(key, out var known))
         {
             return known;
@@ -85,7 +98,11 @@ internal sealed class StudyLogs
         int number = _measured.Count + 1;
         var progress = _options.Progress is { } whole
             ? new ForwardProgress(bytes => whole.Report(
-                new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes) { BytesReadInAll = _bytesDone + bytes, BytesInAll = _bytesInAll }))
+                new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes)
+                {
+                    BytesReadInAll = _bytesDone + bytes,
+                    BytesInAll = _bytesInAll,
+                }))
             : null;
         var measured = LogMeasurer.Measure(Request(log, point, from, to, modes), progress, cancellation);
         _measured.Add(key, measured);
@@ -99,7 +116,8 @@ internal sealed class StudyLogs
     }
 
     // A file that is missing is told of when it is opened.
-    private long Bytes(LogReference log) => log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
+    private long Bytes(LogReference log) =>
+        log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
 
     private MeasureRequest Request(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) => new()
     {

@@ -3,6 +3,7 @@ using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -36,8 +37,11 @@ internal static class YearsAssembler
                 var adapter = AdapterOf(m.Name);
 
                 // Methods that name the same adapter share what was measured of it; their own runs go first.
-                var own = curves.Where(c => ReferenceEquals(AdapterOf(c.Method), adapter)).OrderBy(c => c.Method == m.Name ? 0 : 1).ToList();
-                return new MethodYardsticks(m.Name, EuYardsticks.Of(m.Kind, m.Points.GetValueOrDefault(MeasuringPoint.Wall), m.Points.GetValueOrDefault(MeasuringPoint.Usb), adapter, AverageOf(own), today));
+                var own = curves.Where(c => ReferenceEquals(AdapterOf(c.Method), adapter)).OrderBy(c => c.Method == m.Name ? 0 : 1)
+                    .ToList();
+                return new MethodYardsticks(m.Name,
+                    EuYardsticks.Of(m.Kind, m.Points.GetValueOrDefault(MeasuringPoint.Wall), m.Points.GetValueOrDefault(MeasuringPoint.Usb),
+                    adapter, AverageOf(own), today));
             }),
         ];
     }
@@ -47,10 +51,17 @@ internal static class YearsAssembler
     {
         if (curves.Find(c => c.Average.Value is not null) is { } curve)
         {
-            return curve.Average with { Assumed = FormattableString.Invariant($"the loss curve fitted to the runs of {curve.Method} at {curve.OutV:F1} V, not on a test of the four loads") };
+            return curve.Average with
+            {
+                Assumed =
+                    InvariantText.Of(
+                        $"the loss curve fitted to the runs of {curve.Method} at {curve.OutV:F1} V, not on a test of the four loads"),
+            };
         }
 
         const string Needed = "the adapter's efficiency was not measured at 25, 50, 75 and 100 % of its nameplate output";
-        return Figure.None(curves.Count == 0 ? Needed : FormattableString.Invariant($"{Needed}: the loads seen end at {curves.Max(c => c.GreatestOutW):G3} W"));
+        return Figure.None(curves.Count == 0
+            ? Needed
+            : InvariantText.Of($"{Needed}: the loads seen end at {curves.Max(c => c.GreatestOutW):G3} W"));
     }
 }

@@ -1,8 +1,11 @@
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>The longer charge also feeds the device's own load for longer; that is not the charger's loss. Id <c>background-load</c>.</summary>
+/// <summary>The longer charge also feeds the device's own load for longer; that is not the charger's loss. Id
+/// <c>background-load</c>.</summary>
 internal sealed class BackgroundLoadRule : IFairnessRule
 {
     public IEnumerable<FairnessNote> Judge(FairnessInput input)
@@ -24,12 +27,17 @@ internal sealed class BackgroundLoadRule : IFairnessRule
 
                 // Maintenance holds the device's own load, no-load does not; their difference bounds it from above where top-ups are few.
                 string amount = a.MaintenancePower.Value is { } kept && a.NoLoadPower.Value is { } empty && kept.Value > empty.Value
-                    ? Text($" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh {At(point)}.")
+                    ? InvariantText.Of(
+                        $" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh "
+                        + $"{At(point)}.")
                     : " How much that is was not measured.";
                 var (longer, shorter) = hours > 0 ? (other.Method.Name, reference.Method.Name) : (reference.Method.Name, other.Method.Name);
                 yield return new FairnessNote(
                     "background-load",
-                    Text($"A charge by {longer} takes {Math.Abs(hours):F1} h longer than by {shorter} and feeds the device's own load (screen, radio) for that time, too, which is no loss of the charger.{amount} Compare with the device switched off, if it charges so."),
+                    InvariantText.Of(
+                        $"A charge by {longer} takes {Math.Abs(hours):F1} h longer than by {shorter} and feeds the device's own load "
+                        + $"(screen, radio) for that time, too, which is no loss of the charger.{amount} Compare with the device switched "
+                        + $"off, if it charges so."),
                     Ids(reference.Runs, other.Runs));
                 break;
             }

@@ -18,7 +18,9 @@ internal sealed class CoarseSamplingRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "coarse-sampling",
-                Text($"The charge holds fewer than {LeastReadings} readings, so its borders and its energy rest on few of them; log more often."),
+                InvariantText.Of(
+                    $"The charge holds fewer than {LeastReadings} readings, so its borders and its energy rest on few of them; log "
+                    + $"more often."),
                 Ids(rare));
         }
 
@@ -27,7 +29,9 @@ internal sealed class CoarseSamplingRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "coarse-steps",
-                Text($"The power readings come in steps of more than {100 * LargestStepShare:F0} % of the mean power: the error of such a step is alike in all readings and does not average out."),
+                InvariantText.Of(
+                    $"The power readings come in steps of more than {100 * LargestStepShare:F0} % of the mean power: the error of such a "
+                    + $"step is alike in all readings and does not average out."),
                 Ids(coarse));
         }
     }

@@ -4,13 +4,15 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>A log that ends while the charge still runs, or a device that was taken off while it still charged. Id <c>cut-short</c>.</summary>
+/// <summary>A log that ends while the charge still runs, or a device that was taken off while it still charged. Id
+/// <c>cut-short</c>.</summary>
 internal sealed class CutShortRule : IFairnessRule
 {
     /// <summary>Above this share of the mean power a charge is not over. [1]</summary>
     private const double OverShare = 0.15;
 
-    /// <summary>Above this share of the mean power a charge that goes straight to waiting was ended from outside; a device that has no taper stays connected. [1]</summary>
+    /// <summary>Above this share of the mean power a charge that goes straight to waiting was ended from outside; a device that has no
+    /// taper stays connected. [1]</summary>
     private const double TakenOffShare = 0.5;
 
     public IEnumerable<FairnessNote> Judge(FairnessInput input)
@@ -21,7 +23,8 @@ internal sealed class CutShortRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "cut-short",
-                "The log ends before the power of the charge has fallen, so part of the charge is missing from its energy; let it run until the device is full.",
+                "The log ends before the power of the charge has fallen, so part of the charge is missing from its energy; let it run "
+                    + "until the device is full.",
                 Ids(cut));
         }
 
@@ -30,7 +33,8 @@ internal sealed class CutShortRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "cut-short",
-                "The charge goes from more than half its mean power straight to waiting, as when the device is taken off before it is full; then part of the charge is missing from its energy. "
+                "The charge goes from more than half its mean power straight to waiting, as when the device is taken off before it is "
+                    + "full; then part of the charge is missing from its energy. "
                 + "Let it run until the device is full, or say how full it was (end-charge).",
                 Ids(taken));
         }
@@ -45,7 +49,8 @@ internal sealed class CutShortRule : IFairnessRule
     private static bool IsTakenOff(RunPointResult point)
     {
         double end = EndOf(point);
-        var next = point.Log.Modes.Select(m => m.Span).Where(s => s.StartS >= end - (2 * GrainS(point))).OrderBy(s => s.StartS).FirstOrDefault();
+        var next = point.Log.Modes.Select(m => m.Span).Where(s => s.StartS >= end - (2 * GrainS(point))).OrderBy(s => s.StartS)
+            .FirstOrDefault();
         return !EndsWith(point, end) && next?.Mode is Mode.NoLoad or Mode.Off && ShareAtEnd(point, end) > TakenOffShare;
     }
 

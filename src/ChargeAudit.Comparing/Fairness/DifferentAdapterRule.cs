@@ -1,5 +1,6 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -21,11 +22,15 @@ internal sealed class DifferentAdapterRule : IFairnessRule
                     : "the adapter may offer another voltage or less power, and so change how the device charges";
                 yield return new FairnessNote(
                     "different-adapter",
-                    Text($"{reference.Method.Name} was fed by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by {string.Join(", ", b.Order(StringComparer.Ordinal))}: {effect}. Use one adapter for both, or say that a method includes its adapter."),
+                    InvariantText.Of(
+                        $"{reference.Method.Name} was fed by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} "
+                        + $"by {string.Join(", ", b.Order(StringComparer.Ordinal))}: {effect}. Use one adapter for both, or say that a "
+                        + $"method includes its adapter."),
                     Ids(reference.Runs, other.Runs));
             }
         }
     }
 
-    private static HashSet<string> Adapters(IReadOnlyList<RunResult> runs) => runs.Select(r => r.Adapter).OfType<string>().ToHashSet(StringComparer.Ordinal);
+    private static HashSet<string> Adapters(IReadOnlyList<RunResult> runs) =>
+        runs.Select(r => r.Adapter).OfType<string>().ToHashSet(StringComparer.Ordinal);
 }

@@ -1,5 +1,6 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -19,7 +20,10 @@ internal sealed class DifferentMeterRule : IFairnessRule
                 {
                     yield return new FairnessNote(
                         "different-meter",
-                        Text($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by {string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; use one meter for both."),
+                        InvariantText.Of($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by "
+                            + $"{string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by "
+                            + $"{string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; "
+                            + $"use one meter for both."),
                         Ids(reference.Runs, other.Runs));
                 }
             }

@@ -1,4 +1,6 @@
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
@@ -21,7 +23,9 @@ internal sealed class EndChargeRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-end-charge",
-                    Text($"With {other.Method.Name} the battery ended {Math.Abs(difference):F0} % {(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took {(difference > 0 ? "more" : "less")} energy.{PerPercent.Text(reference, other)}"),
+                    InvariantText.Of($"With {other.Method.Name} the battery ended {Math.Abs(difference):F0} % "
+                        + $"{(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took "
+                        + $"{(difference > 0 ? "more" : "less")} energy.{PerPercent.Text(reference, other)}"),
                     Ids(a, b));
             }
         }

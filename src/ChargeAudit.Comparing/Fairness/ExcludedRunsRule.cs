@@ -1,4 +1,5 @@
-using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+using ChargeAudit.Metrology;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
@@ -9,5 +10,7 @@ internal sealed class ExcludedRunsRule : IFairnessRule
         from method in input.Methods
         from run in method.Runs
         where run.Excluded is not null
-        select new FairnessNote("excluded-run", Text($"Run {run.Id} of {method.Name} was left out: {run.Excluded!.TrimEnd('.')}."), [run.Id]);
+        select new FairnessNote("excluded-run",
+            InvariantText.Of($"Run {run.Id} of {method.Name} was left out: {run.Excluded!.TrimEnd('.')}."),
+            [run.Id]);
 }

@@ -37,9 +37,6 @@ internal static class FairnessNotes
         return [.. Rules.SelectMany(r => r.Judge(input))];
     }
 
-    /// <summary>A sentence in the invariant culture.</summary>
-    internal static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
-
     /// <summary>A measuring point in a sentence.</summary>
     internal static string At(MeasuringPoint point) => point switch
     {

@@ -21,7 +21,8 @@ internal sealed class FlowBackRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "discharge-in-between",
-                "Power turns negative during the charge: the battery was discharged in between, or the meter was the other way round for a time. The energy of such a charge does not compare.",
+                "Power turns negative during the charge: the battery was discharged in between, or the meter was the other way round for a "
+                    + "time. The energy of such a charge does not compare.",
                 Ids(found));
         }
     }

@@ -1,10 +1,12 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Maintenance logged for different lengths; early maintenance draws more than late. Id <c>different-maintenance-length</c>.</summary>
+/// <summary>Maintenance logged for different lengths; early maintenance draws more than late. Id
+/// <c>different-maintenance-length</c>.</summary>
 internal sealed class MaintenanceLengthRule : IFairnessRule
 {
     public IEnumerable<FairnessNote> Judge(FairnessInput input)
@@ -17,7 +19,9 @@ internal sealed class MaintenanceLengthRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-maintenance-length",
-                    Text($"After the charge {other.Method.Name} was logged for {y:F1} h and {reference.Method.Name} for {x:F1} h; a device that has just become full draws more than later, so the two maintenance powers differ for that reason, too."),
+                    InvariantText.Of(
+                        $"After the charge {other.Method.Name} was logged for {y:F1} h and {reference.Method.Name} for {x:F1} h; a device "
+                        + $"that has just become full draws more than later, so the two maintenance powers differ for that reason, too."),
                     Ids(reference.Runs, other.Runs));
             }
         }
@@ -29,14 +33,16 @@ internal sealed class MaintenanceLengthRule : IFairnessRule
         return hours.Count > 0 ? hours.Average() : null;
     }
 
-    /// <summary>Time from the end of the charge, which the device itself may have told, to the end of the maintenance that follows. [h]</summary>
+    /// <summary>Time from the end of the charge, which the device itself may have told, to the end of the maintenance that follows.
+    /// [h]</summary>
     private static double? HoursAfter(RunPointResult point)
     {
         double end = point.Charge.EndS;
         var kept = point.Log.Modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.EndS > end);
 
         // Between the device's own word and the end seen in the power the device is full, too; another charge in between is another matter.
-        bool follows = kept is not null && !point.Log.Modes.Any(m => m.Span.Mode == Mode.Charge && m.Span.StartS > end && m.Span.StartS < kept.Span.StartS);
+        bool follows = kept is not null
+            && !point.Log.Modes.Any(m => m.Span.Mode == Mode.Charge && m.Span.StartS > end && m.Span.StartS < kept.Span.StartS);
         return follows ? (kept!.Span.EndS - end) / 3600 : null;
     }
 }

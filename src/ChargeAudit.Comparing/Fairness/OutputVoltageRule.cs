@@ -1,10 +1,12 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Charged at different voltages: another working point of the adapter, and ampere-hours that do not compare. Id <c>different-voltage</c>.</summary>
+/// <summary>Charged at different voltages: another working point of the adapter, and ampere-hours that do not compare. Id
+/// <c>different-voltage</c>.</summary>
 internal sealed class OutputVoltageRule : IFairnessRule
 {
     public IEnumerable<FairnessNote> Judge(FairnessInput input)
@@ -17,7 +19,10 @@ internal sealed class OutputVoltageRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-voltage",
-                    Text($"{reference.Method.Name} was charged at {x:F1} V and {other.Method.Name} at {y:F1} V on average. The adapter works at another point then, and ampere-hours at different voltages do not compare: for the same energy a charge at 9 V moves about half the ampere-hours of one at 5 V. Compare watt-hours."),
+                    InvariantText.Of(
+                        $"{reference.Method.Name} was charged at {x:F1} V and {other.Method.Name} at {y:F1} V on average. The adapter "
+                        + $"works at another point then, and ampere-hours at different voltages do not compare: for the same energy a "
+                        + $"charge at 9 V moves about half the ampere-hours of one at 5 V. Compare watt-hours."),
                     Ids(reference.Runs, other.Runs));
             }
         }
@@ -26,7 +31,8 @@ internal sealed class OutputVoltageRule : IFairnessRule
     private static double? Volts(IReadOnlyList<RunResult> runs)
     {
         var volts = runs.Where(r => r.Points.ContainsKey(MeasuringPoint.Usb)).Select(r => r.Points[MeasuringPoint.Usb])
-            .Select(p => p.Log.Envelope.VoltSecondsBetween(p.Charge.StartS, p.Charge.EndS) / Math.Max(1e-9, p.Log.Envelope.CoveredBetweenS(p.Charge.StartS, p.Charge.EndS)))
+            .Select(p => p.Log.Envelope.VoltSecondsBetween(p.Charge.StartS, p.Charge.EndS)
+                / Math.Max(1e-9, p.Log.Envelope.CoveredBetweenS(p.Charge.StartS, p.Charge.EndS)))
             .Where(v => v > 0.5).ToList();
         return volts.Count > 0 ? volts.Average() : null;
     }

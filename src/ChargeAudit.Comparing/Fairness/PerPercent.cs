@@ -1,20 +1,25 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Energies per percent of charge, where both ends of a run are given: a fairer ratio when batteries did not start or end alike.</summary>
+/// <summary>Energies per percent of charge, where both ends of a run are given: a fairer ratio when batteries did not start or end
+/// alike.</summary>
 internal static class PerPercent
 {
     /// <summary>A sentence with the ratio at the first point that both share; empty where it cannot be had.</summary>
-    public static string Text((MethodResult Method, IReadOnlyList<RunResult> Runs) reference, (MethodResult Method, IReadOnlyList<RunResult> Runs) other)
+    public static string Text((MethodResult Method, IReadOnlyList<RunResult> Runs) reference,
+        (MethodResult Method, IReadOnlyList<RunResult> Runs) other)
     {
         foreach (var point in Enum.GetValues<MeasuringPoint>())
         {
             if (Mean(reference.Runs, point) is { } a && Mean(other.Runs, point) is { } b && a > 0)
             {
-                return FairnessNotes.Text($" Per percent of charge {other.Method.Name} takes {b:G4} Wh and {reference.Method.Name} {a:G4} Wh ({FairnessNotes.At(point)}), a ratio of {b / a:F3}.");
+                return InvariantText.Of(
+                    $" Per percent of charge {other.Method.Name} takes {b:G4} Wh and {reference.Method.Name} {a:G4} Wh "
+                    + $"({FairnessNotes.At(point)}), a ratio of {b / a:F3}.");
             }
         }
 

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using MathNet.Numerics.Distributions;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
@@ -6,8 +7,8 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 namespace ChargeAudit.Comparing.Fairness;
 
 /// <summary>
-/// Energies that rise or fall from run to run: a battery that ages, a room that warms up, a meter that drifts. Id <c>run-drift</c>. From four runs on;
-/// by the slope of a straight line, from eight on by the trend test of Mann and Kendall as well.
+/// Energies that rise or fall from run to run: a battery that ages, a room that warms up, a meter that drifts. Id <c>run-drift</c>. From
+/// four runs on; by the slope of a straight line, from eight on by the trend test of Mann and Kendall as well.
 /// </summary>
 internal sealed class RunDriftRule : IFairnessRule
 {
@@ -25,7 +26,9 @@ internal sealed class RunDriftRule : IFairnessRule
                 {
                     yield return new FairnessNote(
                         "run-drift",
-                        Text($"The energy of {method.Name} {At(point)} {(slope > 0 ? "rises" : "falls")} by {100 * Math.Abs(slope) / energies.Average():F1} % from run to run (chance of that without a trend: {100 * p:G2} %). Take the methods in turn, so that a drift hits both."),
+                        InvariantText.Of($"The energy of {method.Name} {At(point)} {(slope > 0 ? "rises" : "falls")} by "
+                            + $"{100 * Math.Abs(slope) / energies.Average():F1} % from run to run (chance of that without a trend: "
+                            + $"{100 * p:G2} %). Take the methods in turn, so that a drift hits both."),
                         Ids(measured));
                 }
             }

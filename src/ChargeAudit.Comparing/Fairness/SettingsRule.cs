@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Placement;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
@@ -12,12 +13,16 @@ internal sealed class SettingsRule : IFairnessRule
         foreach (var (method, runs) in input.Counted)
         {
             var changed = Enum.GetValues<Factor>().Where(f => f != Factor.Temperature
-                && runs.Where(r => r.Factors.Has(f)).Select(r => (r.Factors.Of(f), f == Factor.Case ? r.Factors.Case : null)).Distinct().Count() > 1).ToList();
+                && runs.Where(r => r.Factors.Has(f)).Select(r => (r.Factors.Of(f), f == Factor.Case ? r.Factors.Case : null)).Distinct()
+                    .Count() > 1).ToList();
             if (changed.Count > 0)
             {
                 yield return new FairnessNote(
                     "different-settings",
-                    Text($"The runs of {method.Name} differ in {string.Join(", ", changed.Select(FactorWords.Of))}: its energy per charge is the mean over these settings, and its interval holds their differences. What each does stands under \"Where the device lies\"."),
+                    InvariantText.Of(
+                        $"The runs of {method.Name} differ in {string.Join(", ", changed.Select(FactorWords.Of))}: its energy per charge "
+                        + $"is the mean over these settings, and its interval holds their differences. What each does stands under \"Where "
+                        + $"the device lies\"."),
                     Ids(runs));
             }
         }

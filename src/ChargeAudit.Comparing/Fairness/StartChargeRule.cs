@@ -1,4 +1,6 @@
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
@@ -20,7 +22,9 @@ internal sealed class StartChargeRule : IFairnessRule
                 {
                     yield return new FairnessNote(
                         "unknown-start-charge",
-                        Text($"For {reference.Method.Name} and {other.Method.Name} it is not given how full the battery was at the start; the comparison holds only if it was equally full. Give start-charge in the study."),
+                        InvariantText.Of(
+                            $"For {reference.Method.Name} and {other.Method.Name} it is not given how full the battery was at the start; "
+                            + $"the comparison holds only if it was equally full. Give start-charge in the study."),
                         Ids(reference.Runs, other.Runs));
                 }
 
@@ -32,7 +36,9 @@ internal sealed class StartChargeRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-start-charge",
-                    Text($"With {other.Method.Name} the battery started {Math.Abs(difference):F0} % {(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took {(difference > 0 ? "less" : "more")} energy.{PerPercent.Text(reference, other)}"),
+                    InvariantText.Of($"With {other.Method.Name} the battery started {Math.Abs(difference):F0} % "
+                        + $"{(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took "
+                        + $"{(difference > 0 ? "less" : "more")} energy.{PerPercent.Text(reference, other)}"),
                     Ids(a, b));
             }
         }

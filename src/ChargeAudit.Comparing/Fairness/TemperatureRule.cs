@@ -1,13 +1,17 @@
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
 /// <summary>
-/// Charged in rooms that were not equally warm: battery, coils and a pad that slows down when hot depend on it. Id <c>different-temperature</c>.
+/// Charged in rooms that were not equally warm: battery, coils and a pad that slows down when hot depend on it. Id
+/// <c>different-temperature</c>.
 /// </summary>
 internal sealed class TemperatureRule : IFairnessRule
 {
-    /// <summary>Difference below which nothing is said: common practice, no source; half of what IEC 62301 allows a room to stray (4.2, from memory). [K]</summary>
+    /// <summary>Difference below which nothing is said: common practice, no source; half of what IEC 62301 allows a room to stray (4.2,
+    /// from memory). [K]</summary>
     internal const double ToleranceK = 2.5;
 
     public IEnumerable<FairnessNote> Judge(FairnessInput input)
@@ -27,7 +31,10 @@ internal sealed class TemperatureRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-temperature",
-                    Text($"{other.Method.Name} was charged at {y:F1} °C and {reference.Method.Name} at {x:F1} °C on average. A warm battery takes its charge with less loss, and a warm pad slows down sooner; charge by both methods in the same room at the same temperature."),
+                    InvariantText.Of(
+                        $"{other.Method.Name} was charged at {y:F1} °C and {reference.Method.Name} at {x:F1} °C on average. A warm "
+                        + $"battery takes its charge with less loss, and a warm pad slows down sooner; charge by both methods in the same "
+                        + $"room at the same temperature."),
                     Ids(a, b));
             }
         }

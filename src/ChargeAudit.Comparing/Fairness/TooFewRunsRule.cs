@@ -1,4 +1,6 @@
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
+
 
 namespace ChargeAudit.Comparing.Fairness;
 
@@ -13,9 +15,11 @@ internal sealed class TooFewRunsRule : IFairnessRule
         {
             string text = runs.Count switch
             {
-                0 => Text($"No run of {method.Name} counts, so nothing can be said of it."),
-                1 => Text($"{method.Name} has one run only: how much its runs differ is not known. Three or more show it."),
-                _ => Text($"{method.Name} has two runs only: their difference is a poor measure of how much runs differ. Three or more are better."),
+                0 => InvariantText.Of($"No run of {method.Name} counts, so nothing can be said of it."),
+                1 => InvariantText.Of($"{method.Name} has one run only: how much its runs differ is not known. Three or more show it."),
+                _ => InvariantText.Of(
+                    $"{method.Name} has two runs only: their difference is a poor measure of how much runs differ. Three or more are "
+                    + $"better."),
             };
             yield return new FairnessNote("too-few-runs", text, Ids(runs));
         }

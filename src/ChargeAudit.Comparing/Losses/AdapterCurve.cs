@@ -1,13 +1,13 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Losses;
 
 /// <summary>
-/// Loss of an adapter at one output voltage: P_in = P_0 + a·P_out + b·I_out². Noise of the output reading is allowed for: each point is moved to the place on
-/// the curve that the noise of both readings makes likeliest. Immutable.
-/// <i>Source:</i> straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after
+/// Loss of an adapter at one output voltage: P_in = P_0 + a·P_out + b·I_out². Noise of the output reading is allowed for: each point is
+/// moved to the place on the curve that the noise of both readings makes likeliest. Immutable. <i>Source:</i> straight-line and
+/// current-square terms of a supply's loss are common practice, no source; errors in both variables after
 /// W. E. Deming, Statistical Adjustment of Data (1943).
 /// </summary>
 internal sealed class AdapterCurve
@@ -47,14 +47,16 @@ internal sealed class AdapterCurve
     public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2));
 
     /// <summary>
-    /// Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more. Three coefficients need three different loads:
-    /// where there are fewer, as where readings stand on few steps, nothing tells them apart and no curve is given.
+    /// Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more. Three coefficients
+    /// need three different loads: where there are fewer, as where readings stand on few steps, nothing tells them apart and no curve is
+    /// given.
     /// </summary>
     /// <param name="points">Loads; their order does not matter.</param>
     /// <param name="inNoiseW">Standard deviation of a point's input. [W]</param>
     /// <param name="outNoiseW">Standard deviation of a point's output. [W]</param>
     /// <returns>The curves; and for each output voltage without one, why, as a clause.</returns>
-    public static (IReadOnlyList<AdapterCurve> Curves, IReadOnlyList<string> WhyNone) Fit(IReadOnlyList<LoadPoint> points, double inNoiseW, double outNoiseW)
+    public static (IReadOnlyList<AdapterCurve> Curves, IReadOnlyList<string> WhyNone) Fit(IReadOnlyList<LoadPoint> points, double inNoiseW,
+        double outNoiseW)
     {
         var curves = new List<AdapterCurve>();
         var whyNone = new List<string>();
@@ -70,7 +72,8 @@ internal sealed class AdapterCurve
             }
             else
             {
-                whyNone.Add($"{At(group)} its readings stand on fewer than three loads, and the three parts of a loss cannot be told apart");
+                whyNone.Add(
+                    $"{At(group)} its readings stand on fewer than three loads, and the three parts of a loss cannot be told apart");
             }
         }
 
@@ -82,14 +85,16 @@ internal sealed class AdapterCurve
         double least = group.Min(p => p.OutW);
         double greatest = group.Max(p => p.OutW);
         return group.Count < LeastPoints
-            ? FormattableString.Invariant($"{At(group)} {group.Count} stretches of steady load were found, and {LeastPoints} are needed")
+            ? InvariantText.Of($"{At(group)} {group.Count} stretches of steady load were found, and {LeastPoints} are needed")
             : greatest <= LeastRange * Math.Max(least, 0)
-            ? FormattableString.Invariant($"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss goes with them")
+            ? InvariantText.Of(
+                $"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss goes "
+                + $"with them")
             : null;
     }
 
     private static string At(List<LoadPoint> group) =>
-        group.Average(p => p.OutV) is > 0 and var volt ? FormattableString.Invariant($"at {volt:0.#} V") : "at an output voltage that was not logged";
+        group.Average(p => p.OutV) is > 0 and var volt ? InvariantText.Of($"at {volt:0.#} V") : "at an output voltage that was not logged";
 
     /// <summary>Input at a load, with its standard uncertainty. [W]</summary>
     /// <param name="outW">Load. [W]</param>
@@ -107,12 +112,13 @@ internal sealed class AdapterCurve
         // A fiftieth beyond the ends is still the same load within a window's scatter.
         if (outW < 0.98 * LeastOutW || outW > 1.02 * GreatestOutW)
         {
-            return Figure.None(string.Create(CultureInfo.InvariantCulture, $"not measured: {outW:G3} W lies outside the loads seen, {LeastOutW:G3} W to {GreatestOutW:G3} W"));
+            return Figure.None(
+                InvariantText.Of($"not measured: {outW:G3} W lies outside the loads seen, {LeastOutW:G3} W to {GreatestOutW:G3} W"));
         }
 
         var (input, u) = InputAt(outW);
         double efficiency = outW / input;
-        var source = new InfluenceSource(string.Create(CultureInfo.InvariantCulture, $"adapter-curve:{OutV:F1}V"), Math.Max(1, _fit.DegreesOfFreedom));
+        var source = new InfluenceSource(InvariantText.Of($"adapter-curve:{OutV:F1}V"), Math.Max(1, _fit.DegreesOfFreedom));
         return Figure.Of(Measured.From(efficiency, "1", [new UncertaintyComponent(source, efficiency * u / input)]));
     }
 

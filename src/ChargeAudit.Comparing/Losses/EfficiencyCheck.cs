@@ -1,10 +1,11 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Comparing.Losses;
 
-/// <summary>More energy out of a stage than into it: how likely that is by the stated uncertainty alone, and what else may be the reason.</summary>
+/// <summary>More energy out of a stage than into it: how likely that is by the stated uncertainty alone, and what else may be the
+/// reason.</summary>
 /// <param name="Efficiency">Energy out by energy in. [1]</param>
 /// <param name="Probability">Probability of such a result if nothing were lost at all; null where the uncertainty is not known. [1]</param>
 /// <param name="Text">For people.</param>
@@ -35,7 +36,7 @@ public sealed record EfficiencyCheck(double Efficiency, double? Probability, str
         double turned = 1 / efficiency;
         if (turned is > 0.4 and < 0.99)
         {
-            reasons.Add(Text2($"the two logs may be swapped (the other way round the efficiency is {100 * turned:F1} %)"));
+            reasons.Add(InvariantText.Of($"the two logs may be swapped (the other way round the efficiency is {100 * turned:F1} %)"));
         }
 
         if (clocksAligned != ClocksState.Aligned)
@@ -48,14 +49,14 @@ public sealed record EfficiencyCheck(double Efficiency, double? Probability, str
         {
             null => "The meters' uncertainty is not stated, so nothing says whether they could be the reason.",
             < 0.001 => "By the stated uncertainty that is next to impossible (below 0.1 %).",
-            { } p => Text2($"By the stated uncertainty alone that would come about in {100 * p:G2} % of cases at most."),
+            { } p => InvariantText.Of($"By the stated uncertainty alone that would come about in {100 * p:G2} % of cases at most."),
         };
         return new EfficiencyCheck(
             efficiency, probability,
-            Text2($"More energy comes out than goes in ({energyOut.Value:G4} Wh of {energyIn.Value:G4} Wh). {chance} Likely reasons: {string.Join("; ", reasons)}."));
+            InvariantText.Of(
+                $"More energy comes out than goes in ({energyOut.Value:G4} Wh of {energyIn.Value:G4} Wh). {chance} Likely reasons: "
+                + $"{string.Join("; ", reasons)}."));
     }
-
-    private static string Text2(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
 
 /// <summary>Whether the clocks of two logs were brought together.</summary>

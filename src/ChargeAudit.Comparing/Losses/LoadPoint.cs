@@ -13,7 +13,8 @@ internal readonly record struct LoadPoint(double InW, double OutW, double OutV, 
 /// <summary>Pairs the two logs of an adapter.</summary>
 internal static class LoadPoints
 {
-    /// <summary>Means over windows in which the load was steady; a window in which it stepped would mix loads, and clocks that differ would spoil it.</summary>
+    /// <summary>Means over windows in which the load was steady; a window in which it stepped would mix loads, and clocks that differ would
+    /// spoil it.</summary>
     /// <param name="input">Log at the wall.</param>
     /// <param name="output">Log at the adapter's output.</param>
     /// <param name="clocks">How the output log's clock stands to the input's; null: they are the same.</param>

@@ -1,6 +1,6 @@
-using System.Globalization;
 using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -83,7 +83,8 @@ public static class LossSplit
         }
 
         return input.CurrentSquaredA2S is { } squared
-            ? Figure.Of(Measured.Unknown(ohm * squared / 3600, "Wh", "the uncertainty of the cable's resistance is not given"), "the cable's resistance as given")
+            ? Figure.Of(Measured.Unknown(ohm * squared / 3600, "Wh", "the uncertainty of the cable's resistance is not given"),
+                "the cable's resistance as given")
             : Figure.None("not separated: no current was logged at the cable");
     }
 
@@ -148,6 +149,6 @@ public static class LossSplit
             _ => "battery",
         })];
         string name = names.Length == 2 ? $"{names[0]} and {names[1]}" : string.Join(", ", names);
-        return part.Places.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $"{name} (not separated)") : name;
+        return part.Places.Count > 1 ? InvariantText.Of($"{name} (not separated)") : name;
     }
 }

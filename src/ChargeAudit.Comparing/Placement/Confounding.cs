@@ -58,7 +58,8 @@ internal static class Confounding
             var number = a == Factor.Case ? b : a;
             double[] values = [.. runs.Select(r => r.Factors.Of(number)!.Value)];
             double mean = values.Average(), total = values.Sum(v => (v - mean) * (v - mean));
-            double between = runs.GroupBy(r => r.Factors.Case).Sum(g => g.Count() * Math.Pow(g.Average(r => r.Factors.Of(number)!.Value) - mean, 2));
+            double between = runs.GroupBy(r => r.Factors.Case)
+                .Sum(g => g.Count() * Math.Pow(g.Average(r => r.Factors.Of(number)!.Value) - mean, 2));
             return Math.Sqrt(between / total);
         }
 
@@ -66,7 +67,9 @@ internal static class Confounding
         double straight = Correlation(x, y);
 
         // Offsets work by their size: a gap that grows with the distance on both sides has no straight correlation with it.
-        double bySize = FactorWords.IsOffset(a) == FactorWords.IsOffset(b) ? 0 : Math.Max(Correlation(Sizes(x), y), Correlation(x, Sizes(y)));
+        double bySize = FactorWords.IsOffset(a) == FactorWords.IsOffset(b)
+            ? 0
+            : Math.Max(Correlation(Sizes(x), y), Correlation(x, Sizes(y)));
         return Math.Max(straight, bySize);
     }
 
@@ -75,7 +78,8 @@ internal static class Confounding
     private static double Correlation(double[] x, double[] y)
     {
         double mx = x.Average(), my = y.Average();
-        double xx = x.Sum(v => (v - mx) * (v - mx)), yy = y.Sum(v => (v - my) * (v - my)), xy = x.Zip(y, (a, b) => (a - mx) * (b - my)).Sum();
+        double xx = x.Sum(v => (v - mx) * (v - mx)), yy = y.Sum(v => (v - my) * (v - my)), xy = x.Zip(y, (a, b) => (a - mx) * (b - my))
+            .Sum();
         return xx > 0 && yy > 0 ? Math.Abs(xy) / Math.Sqrt(xx * yy) : 0;
     }
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Placement;
@@ -25,10 +26,10 @@ public static class FactorWords
     /// <summary>A value of a factor with its unit: <c>4 mm</c>.</summary>
     /// <param name="factor">The factor.</param>
     /// <param name="value">The value.</param>
-    public static string Value(Factor factor, double value) => FormattableString.Invariant($"{value:0.###} {RunFactors.UnitOf(factor)}");
+    public static string Value(Factor factor, double value) => InvariantText.Of($"{value:0.###} {RunFactors.UnitOf(factor)}");
 
     /// <summary>A position: <c>(4, 0) mm</c>.</summary>
     /// <param name="xMm">Offset along the first direction. [mm]</param>
     /// <param name="yMm">Offset along the second direction. [mm]</param>
-    public static string Position(double xMm, double yMm) => FormattableString.Invariant($"({xMm:0.##}, {yMm:0.##}) mm");
+    public static string Position(double xMm, double yMm) => InvariantText.Of($"({xMm:0.##}, {yMm:0.##}) mm");
 }

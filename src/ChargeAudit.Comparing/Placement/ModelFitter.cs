@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -47,7 +48,9 @@ internal static class ModelFitter
             }
             else if (OwnShare(kept, column, runs) < LeastOwnShare)
             {
-                notes.Add($"The {column.Name} is left out of the model: over these runs it follows from {Names(kept)}, so its effect cannot be told apart.");
+                notes.Add(
+                    $"The {column.Name} is left out of the model: over these runs it follows from {Names(kept)}, so its effect cannot be "
+                    + "told apart.");
             }
             else
             {
@@ -61,7 +64,9 @@ internal static class ModelFitter
         }
 
         var fit = Fit(kept, runs);
-        if (kept.Any(c => c.Id == ModelTerms.DistanceSquared) && fit.Fit.ResidualStandardDeviation > Rounding * Math.Abs(runs[0].Taken.Value) && runs.Count - (kept.Count + 2) >= 2 && OwnShare(kept, ModelTerms.Fourth(runs), runs) >= LeastOwnShare)
+        if (kept.Any(c => c.Id == ModelTerms.DistanceSquared)
+            && fit.Fit.ResidualStandardDeviation > Rounding * Math.Abs(runs[0].Taken.Value) && runs.Count - (kept.Count + 2) >= 2
+            && OwnShare(kept, ModelTerms.Fourth(runs), runs) >= LeastOwnShare)
         {
             List<ModelColumn> steeper = [.. kept, ModelTerms.Fourth(runs)];
             var second = Fit(steeper, runs);
@@ -90,7 +95,8 @@ internal static class ModelFitter
         var column = index == 0 ? null : columns[index - 1];
         string per = column is null || column.Unit.Length == 0 ? unit : $"{unit}/{column.Unit}";
         string id = column?.Id ?? "constant";
-        return new ModelTerm(id, column?.Name ?? "constant (all terms below at zero)", fit.Sum(contrast, per, InfluenceSource.OfMethod(method, SourceKind.Repeatability, "placement-" + id)));
+        return new ModelTerm(id, column?.Name ?? "constant (all terms below at zero)",
+            fit.Sum(contrast, per, InfluenceSource.OfMethod(method, SourceKind.Repeatability, "placement-" + id)));
     }
 
     // What is left of a column when the others have been fitted to it; 0: it is a mixture of them.
@@ -102,14 +108,19 @@ internal static class ModelFitter
             return 0;
         }
 
-        return kept.Count == 0 ? 1 : 1 - LeastSquaresFit.Columns([.. kept.Select(c => runs.Select(r => c.Of(r.Factors)).ToArray())], values).RSquared;
+        return kept.Count == 0
+            ? 1
+            : 1 - LeastSquaresFit.Columns([.. kept.Select(c => runs.Select(r => c.Of(r.Factors)).ToArray())], values).RSquared;
     }
 
-    private static string Names(List<ModelColumn> columns) => columns.Count == 0 ? "the constant" : string.Join(", ", columns.Select(c => c.Name));
+    private static string Names(List<ModelColumn> columns) => columns.Count == 0
+        ? "the constant"
+        : string.Join(", ", columns.Select(c => c.Name));
 
     private static LackOfFit? LackOf(RunFit fit, IReadOnlyList<PlacedRun> runs)
     {
-        var repeats = runs.GroupBy(r => Setting(r.Factors), StringComparer.Ordinal).Select(g => g.Select(r => r.Taken.Value).ToArray()).ToList();
+        var repeats = runs.GroupBy(r => Setting(r.Factors), StringComparer.Ordinal).Select(g => g.Select(r => r.Taken.Value).ToArray())
+            .ToList();
         int repeatFreedom = runs.Count - repeats.Count;
         int modelFreedom = (int)fit.Fit.DegreesOfFreedom - repeatFreedom;
         double pure = repeats.Where(r => r.Length > 1).Sum(r => (r.Length - 1) * SampleStatistics.Of(r).Variance);
@@ -123,5 +134,5 @@ internal static class ModelFitter
     }
 
     private static string Setting(RunFactors f) =>
-        string.Join('\n', f.Values.OrderBy(v => v.Key).Select(v => FormattableString.Invariant($"{v.Key}={v.Value:R}")).Append(f.Case));
+        string.Join('\n', f.Values.OrderBy(v => v.Key).Select(v => InvariantText.Of($"{v.Key}={v.Value:R}")).Append(f.Case));
 }

@@ -23,13 +23,16 @@ internal static class ModelTerms
         var columns = new List<ModelColumn>();
         foreach (var factor in Enum.GetValues<Factor>().Where(f => f != Factor.Case && Varies(runs, f)))
         {
-            columns.Add(new ModelColumn(StableName.Of(factor), FactorWords.Of(factor), RunFactors.UnitOf(factor), f => f.Of(factor)!.Value, factor));
+            columns.Add(new ModelColumn(StableName.Of(factor), FactorWords.Of(factor), RunFactors.UnitOf(factor), f => f.Of(factor)!.Value,
+                factor));
         }
 
         int offsets = columns.Count(c => FactorWords.IsOffset(c.Factor));
         if (offsets > 0)
         {
-            columns.Insert(offsets, new ModelColumn(DistanceSquared, "square of the distance from the middle", "mm\u00b2", f => SquareMm(f, runs), Factor.OffsetX));
+            columns.Insert(offsets,
+                new ModelColumn(DistanceSquared, "square of the distance from the middle", "mm\u00b2", f => SquareMm(f, runs),
+                Factor.OffsetX));
         }
 
         if (Varies(runs, Factor.Case))
@@ -52,7 +55,9 @@ internal static class ModelTerms
 
     /// <summary>Whether all runs give a factor, and not all the same value.</summary>
     public static bool Varies(IReadOnlyList<PlacedRun> runs, Factor factor) => runs.All(r => r.Factors.Has(factor))
-        && (factor == Factor.Case ? runs.Select(r => r.Factors.Case).Distinct().Count() : runs.Select(r => r.Factors.Of(factor)).Distinct().Count()) > 1;
+        && (factor == Factor.Case
+            ? runs.Select(r => r.Factors.Case).Distinct().Count()
+            : runs.Select(r => r.Factors.Of(factor)).Distinct().Count()) > 1;
 
     // A direction that some runs do not give says nothing.
     private static double SquareMm(RunFactors f, IReadOnlyList<PlacedRun> runs)

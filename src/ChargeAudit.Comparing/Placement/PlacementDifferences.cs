@@ -8,7 +8,8 @@ internal static class PlacementDifferences
 
     private static PlacementDifference Pair(MethodPlacement first, MethodPlacement second)
     {
-        PlacementDifference None(string why) => new(first.Method, second.Method, [], $"{first.Method} and {second.Method} are not compared position by position: {why}.");
+        PlacementDifference None(string why) =>
+            new(first.Method, second.Method, [], $"{first.Method} and {second.Method} are not compared position by position: {why}.");
         if (first.Figure != second.Figure)
         {
             return None("they were not measured at the same points");
@@ -24,7 +25,9 @@ internal static class PlacementDifferences
             }
         }
 
-        return both.Count > 0 ? new PlacementDifference(first.Method, second.Method, both, null) : None("no position lies inside both maps");
+        return both.Count > 0
+            ? new PlacementDifference(first.Method, second.Method, both, null)
+            : None("no position lies inside both maps");
     }
 
     private static Metrology.Uncertainty.Measured? At(MethodPlacement method, double xMm, double yMm) =>

@@ -5,8 +5,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// What is compared between positions: the efficiency from one measuring point to another where both were measured, else the energy per charge
-/// at the input alone.
+/// What is compared between positions: the efficiency from one measuring point to another where both were measured, else the energy per
+/// charge at the input alone.
 /// </summary>
 /// <param name="From">The input: where the energy goes in.</param>
 /// <param name="To">The output; null where only the input was measured.</param>
@@ -31,11 +31,12 @@ public sealed record PlacementFigure(MeasuringPoint From, MeasuringPoint? To)
     /// <summary>Whether a run was measured where this figure needs it.</summary>
     /// <param name="run">The run.</param>
     public bool IsOf(RunResult run) =>
-        run.Points.ContainsKey(From) && (To is not { } to || (run.Points.ContainsKey(to) && run.Points[to].Energy.Value > 0)) && run.Points[From].Energy.Value > 0;
+        run.Points.ContainsKey(From) && (To is not { } to || (run.Points.ContainsKey(to) && run.Points[to].Energy.Value > 0))
+            && run.Points[From].Energy.Value > 0;
 
     /// <summary>
-    /// The figure for some runs: the input nearest the pad that most of them have, and an output where all those have one. Null where no input was
-    /// measured.
+    /// The figure for some runs: the input nearest the pad that most of them have, and an output where all those have one. Null where no
+    /// input was measured.
     /// </summary>
     /// <param name="runs">The runs.</param>
     public static PlacementFigure? Of(IReadOnlyList<RunResult> runs)

@@ -1,5 +1,6 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -55,9 +56,12 @@ internal static class PlacementFinder
         }
 
         // A run that says less than the others may differ in what it does not say.
-        var alike = runs.GroupBy(r => string.Join(", ", Enum.GetValues<Factor>().Where(f => f != Factor.Temperature && r.Factors.Has(f)).Select(FactorWords.Of)), StringComparer.Ordinal)
+        var alike =
+            runs.GroupBy(r => string.Join(", ", Enum.GetValues<Factor>().Where(f => f != Factor.Temperature && r.Factors.Has(f))
+            .Select(FactorWords.Of)), StringComparer.Ordinal)
             .OrderByDescending(g => g.Count()).First();
-        Left(runs.Count - alike.Count(), $"most runs give {(alike.Key.Length == 0 ? "the temperature alone" : alike.Key)}, these give more or less");
+        Left(runs.Count - alike.Count(),
+            $"most runs give {(alike.Key.Length == 0 ? "the temperature alone" : alike.Key)}, these give more or less");
         runs = [.. alike];
         notes.AddRange(PartlyGiven(runs));
         var (fitted, whyNoModel) = ModelFitter.Of(method.Name, runs, figure.Unit);
@@ -92,20 +96,32 @@ internal static class PlacementFinder
         }
 
         // A map compares positions alone, so everything else is kept the same.
-        var same = withPosition.GroupBy(r => string.Join('\n', Splitting.Select(f => f == Factor.Case ? r.Factors.Case : FormattableString.Invariant($"{r.Factors.Of(f)}"))), StringComparer.Ordinal)
-            .OrderByDescending(g => g.Select(r => (r.Factors.Of(Factor.OffsetX), r.Factors.Of(Factor.OffsetY))).Distinct().Count()).ThenByDescending(g => g.Count())
+        var same =
+            withPosition.GroupBy(r =>
+            string.Join('\n', Splitting.Select(f => f == Factor.Case ? r.Factors.Case : InvariantText.Of($"{r.Factors.Of(f)}"))),
+            StringComparer.Ordinal)
+            .OrderByDescending(g => g.Select(r => (r.Factors.Of(Factor.OffsetX), r.Factors.Of(Factor.OffsetY))).Distinct().Count())
+                .ThenByDescending(g => g.Count())
             .First().ToList();
         if (same.Count < withPosition.Count)
         {
-            string kept = string.Join(", ", Splitting.Where(f => same[0].Factors.Has(f)).Select(f => f == Factor.Case ? $"case {same[0].Factors.Case}" : $"{FactorWords.Of(f)} {FactorWords.Value(f, same[0].Factors.Of(f)!.Value)}"));
-            notes.Add($"The map of {result.Method} shows the runs with {(kept.Length > 0 ? kept : "no other factor given")}; {withPosition.Count - same.Count} with other settings are in the curves and the model, not in the map.");
+            string kept =
+                string.Join(", ", Splitting.Where(f => same[0].Factors.Has(f))
+                .Select(f => f == Factor.Case
+                ? $"case {same[0].Factors.Case}"
+                : $"{FactorWords.Of(f)} {FactorWords.Value(f, same[0].Factors.Of(f)!.Value)}"));
+            notes.Add(
+                $"The map of {result.Method} shows the runs with {(kept.Length > 0 ? kept : "no other factor given")}; "
+                + $"{withPosition.Count - same.Count} with other settings are in the curves and the model, not in the map.");
         }
 
         var positions = Positions(result, same, reference);
         var map = PositionSurface.Of(positions);
         if (map is not null && positions.All(p => p.Runs.Count == 1))
         {
-            notes.Add($"No position of {result.Method} was measured twice: the intervals of single positions hold the measurement alone, not how far a second run would differ.");
+            notes.Add(
+                $"No position of {result.Method} was measured twice: the intervals of single positions hold the measurement alone, not how "
+                + "far a second run would differ.");
         }
 
         return result with
@@ -113,7 +129,8 @@ internal static class PlacementFinder
             Positions = positions,
             Map = map,
             WhyNoMap = map is not null ? null
-                : positions.Count < 3 ? $"There is no map: it needs three positions at least, and there {(positions.Count == 1 ? "is one" : "are two")}."
+                : positions.Count < 3
+                    ? $"There is no map: it needs three positions at least, and there {(positions.Count == 1 ? "is one" : "are two")}."
                 : "There is no map: all positions lie on one line, so nothing is known beside it.",
         };
     }
@@ -123,13 +140,15 @@ internal static class PlacementFinder
         var groups = runs.GroupBy(r => (X: r.Factors.Of(Factor.OffsetX)!.Value + 0.0, Y: r.Factors.Of(Factor.OffsetY)!.Value + 0.0))
             .OrderBy(g => g.Key.X).ThenBy(g => g.Key.Y).Select(g => g.ToList()).ToList();
         IReadOnlyList<Measured> Means(Func<PlacedRun, Measured> of, string what) =>
-            PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(of)])], InfluenceSource.OfMethod(result.Method, SourceKind.Repeatability, $"placement-{what}-scatter"));
+            PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(of)])],
+                InfluenceSource.OfMethod(result.Method, SourceKind.Repeatability, $"placement-{what}-scatter"));
         var shown = Means(r => r.Shown, "map");
         var taken = Means(r => r.Taken, "taken");
         int best = Enumerable.Range(0, groups.Count).MinBy(i => taken[i].Value);
         var wired = Reference(result, reference);
         return [.. groups.Select((g, i) => new MeasuredPosition(
-            g[0].Factors.Of(Factor.OffsetX)!.Value + 0.0, g[0].Factors.Of(Factor.OffsetY)!.Value + 0.0, [.. g.Select(r => r.Id)], shown[i], taken[i])
+            g[0].Factors.Of(Factor.OffsetX)!.Value + 0.0, g[0].Factors.Of(Factor.OffsetY)!.Value + 0.0, [.. g.Select(r => r.Id)], shown[i],
+                taken[i])
         {
             ToBest = i == best ? null : RatioOfMeans.Compare(taken[i], taken[best]).Ratio,
             ToReference = wired is null ? null : RatioOfMeans.Compare(taken[i], wired).Ratio,
@@ -144,6 +163,9 @@ internal static class PlacementFinder
         }
 
         var runs = reference.Runs.Where(r => r.Excluded is null && result.Figure.IsOf(r)).Select(result.Figure.Taken).ToList();
-        return runs.Count == 0 ? null : Repeatability.Combine(runs, InfluenceSource.OfMethod(reference.Name, SourceKind.Repeatability, "placement-reference-scatter")).Mean;
+        return runs.Count == 0
+            ? null
+            : Repeatability.Combine(runs,
+                InfluenceSource.OfMethod(reference.Name, SourceKind.Repeatability, "placement-reference-scatter")).Mean;
     }
 }

@@ -3,13 +3,14 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// A linear model of what a charge takes: a constant plus one coefficient a term. Each coefficient's interval joins the scatter of the runs about
-/// the model with the measurement errors that the runs have in common. Immutable.
+/// A linear model of what a charge takes: a constant plus one coefficient a term. Each coefficient's interval joins the scatter of the runs
+/// about the model with the measurement errors that the runs have in common. Immutable.
 /// </summary>
 /// <param name="Terms">The terms, the constant first.</param>
 /// <param name="Runs">Runs that it rests on. [1]</param>
 /// <param name="DegreesOfFreedom">Runs less coefficients. [1]</param>
-/// <param name="ResidualScatter">Standard deviation of a run about the model, in <paramref name="Unit"/>; not a number where no freedom is left.</param>
+/// <param name="ResidualScatter">Standard deviation of a run about the model, in <paramref name="Unit"/>; not a number where no freedom is
+/// left.</param>
 /// <param name="Unit">Unit of what is modelled: Wh per charge, or 1 for energy in per energy delivered.</param>
 /// <param name="RSquared">Share of the scatter that the model explains. [1]</param>
 /// <param name="ConditionNumber">Of the centred and scaled terms; above about 30 they can hardly be told apart. [1]</param>
@@ -35,7 +36,8 @@ public sealed record ModelTerm(string Id, string Name, Measured Coefficient)
     /// <summary>Standard uncertainty by the scatter of the runs; null where not known, in the coefficient's unit.</summary>
     public double? Scatter => Part(c => double.IsFinite(c.Source.DegreesOfFreedom));
 
-    /// <summary>Standard uncertainty by the measurement errors that all runs share; null where not known, in the coefficient's unit.</summary>
+    /// <summary>Standard uncertainty by the measurement errors that all runs share; null where not known, in the coefficient's
+    /// unit.</summary>
     public double? SharedMeasurement => Part(c => !double.IsFinite(c.Source.DegreesOfFreedom));
 
     private double? Part(Func<UncertaintyComponent, bool> which) => Coefficient.UnknownBecause is not null
@@ -44,8 +46,8 @@ public sealed record ModelTerm(string Id, string Name, Measured Coefficient)
 }
 
 /// <summary>
-/// The scatter about the model beside the scatter of repeated settings. <i>Source:</i> N. R. Draper and H. Smith, Applied Regression Analysis,
-/// 1.5 (lack of fit and pure error), from memory.
+/// The scatter about the model beside the scatter of repeated settings. <i>Source:</i> N. R. Draper and H. Smith, Applied Regression
+/// Analysis, 1.5 (lack of fit and pure error), from memory.
 /// </summary>
 /// <param name="F">Mean square of what the model misses by that of pure repeats. [1]</param>
 /// <param name="ModelFreedom">Degrees of freedom above the line. [1]</param>

@@ -1,16 +1,18 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// Means of groups of runs, such as those at one position. The scatter is taken to be one and the same share of the value in all groups and is
-/// pooled over those that hold more than one run, since two runs alone tell nearly nothing of it. What the runs have in common (a meter's gain)
-/// does not show in their scatter and is added to it. <i>Source:</i> JCGM 100:2008, 4.2.4 (pooled estimate of variance).
+/// Means of groups of runs, such as those at one position. The scatter is taken to be one and the same share of the value in all groups and
+/// is pooled over those that hold more than one run, since two runs alone tell nearly nothing of it. What the runs have in common (a
+/// meter's gain) does not show in their scatter and is added to it. <i>Source:</i> JCGM 100:2008, 4.2.4 (pooled estimate of variance).
 /// </summary>
 internal static class PooledMeans
 {
-    /// <summary>One mean a group. Where no group holds two runs the scatter is not known and the means carry the measurement alone.</summary>
+    /// <summary>One mean a group. Where no group holds two runs the scatter is not known and the means carry the measurement
+    /// alone.</summary>
     /// <param name="groups">The groups, none empty, all of one unit.</param>
     /// <param name="source">The scatter as a source; each group has its own below it.</param>
     public static IReadOnlyList<Measured> Of(IReadOnlyList<IReadOnlyList<Measured>> groups, InfluenceSource source)
@@ -45,7 +47,7 @@ internal static class PooledMeans
         common.Add(new UncertaintyComponent(
             source with
             {
-                Part = FormattableString.Invariant($"{source.Part}/{index + 1}"),
+                Part = InvariantText.Of($"{source.Part}/{index + 1}"),
                 DegreesOfFreedom = dof,
                 ObservedTogether = source.Id,
                 Observations = dof + 1,

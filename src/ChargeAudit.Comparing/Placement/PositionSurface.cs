@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Placement;
 
-/// <summary>A figure between the positions where it was measured, linear from one to the next; nothing outside their hull. Immutable.</summary>
+/// <summary>A figure between the positions where it was measured, linear from one to the next; nothing outside their hull.
+/// Immutable.</summary>
 public sealed class PositionSurface
 {
     private readonly IReadOnlyList<MeasuredPosition> _positions;
@@ -21,7 +22,8 @@ public sealed class PositionSurface
     public static PositionSurface? Of(IReadOnlyList<MeasuredPosition> positions) =>
         Triangulation.Of([.. positions.Select(p => (p.XMm, p.YMm))]) is { } triangles ? new PositionSurface(positions, triangles) : null;
 
-    /// <summary>The map's figure at a place; null outside the hull. Its uncertainty is that of the positions around, not of the shape between them.</summary>
+    /// <summary>The map's figure at a place; null outside the hull. Its uncertainty is that of the positions around, not of the shape
+    /// between them.</summary>
     /// <param name="xMm">Offset along the first direction. [mm]</param>
     /// <param name="yMm">Offset along the second direction. [mm]</param>
     public Measured? At(double xMm, double yMm)

@@ -25,8 +25,12 @@ internal static class ResponseCurves
         var response = InfluenceSource.OfMethod(method, SourceKind.Repeatability, $"response-{StableName.Of(factor)}");
         var groups = factor == Factor.Case
             ? runs.GroupBy(r => (Value: (double?)null, Name: r.Factors.Case!)).OrderBy(g => g.Key.Name, StringComparer.Ordinal).ToList()
-            : runs.GroupBy(r => (Value: r.Factors.Of(factor), Name: FactorWords.Value(factor, r.Factors.Of(factor)!.Value))).OrderBy(g => g.Key.Value).ToList();
-        var means = PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(r => r.Shown)])], response with { Part = response.Part + "-scatter" });
+            : runs.GroupBy(r => (Value: r.Factors.Of(factor), Name: FactorWords.Value(factor, r.Factors.Of(factor)!.Value)))
+                .OrderBy(g => g.Key.Value).ToList();
+        var means = PooledMeans.Of([.. groups.Select(g => (IReadOnlyList<Measured>)[.. g.Select(r => r.Shown)])], response with
+        {
+            Part = response.Part + "-scatter",
+        });
         var levels = groups.Select((g, i) => new FactorLevel(g.Key.Value, g.Key.Name, [.. g.Select(r => r.Id)], means[i])).ToList();
         var (line, order) = factor == Factor.Case ? ([], 0) : Line(factor, runs, levels, unit, response);
         return new ResponseCurve(factor, levels, line, order, Confounding.Caution(factor, runs));

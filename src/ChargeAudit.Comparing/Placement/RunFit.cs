@@ -4,8 +4,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// A least-squares fit through runs whose coefficients, and whatever is linear in them, carry both parts of their uncertainty apart: the scatter of
-/// the runs about the fit with its degrees of freedom, and what the runs have in common, such as a meter's gain, which no scatter shows.
+/// A least-squares fit through runs whose coefficients, and whatever is linear in them, carry both parts of their uncertainty apart: the
+/// scatter of the runs about the fit with its degrees of freedom, and what the runs have in common, such as a meter's gain, which no
+/// scatter shows.
 /// </summary>
 internal sealed class RunFit
 {
@@ -17,10 +18,12 @@ internal sealed class RunFit
     private RunFit(LeastSquaresFit fit, IReadOnlyList<Measured> runs, int columns)
     {
         (Fit, _runs, _columns) = (fit, runs, columns);
-        _common = [.. runs.SelectMany(r => r.Components).GroupBy(c => c.Source).Where(g => g.Key.Shared || g.Count() > 1).Select(g => g.Key)];
+        _common = [.. runs.SelectMany(r => r.Components).GroupBy(c => c.Source).Where(g => g.Key.Shared || g.Count() > 1)
+            .Select(g => g.Key)];
 
         // What is no common source belongs to one run, so it adds up run by run.
-        _ownVariances = [.. runs.Select(r => r.Components.Where(c => !_common.Contains(c.Source)).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
+        _ownVariances = [.. runs.Select(r => r.Components.Where(c => !_common.Contains(c.Source))
+            .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
     }
 
     /// <summary>The bare fit.</summary>
@@ -46,7 +49,8 @@ internal sealed class RunFit
         }
 
         var common = whole.Components.Where(c => _common.Contains(c.Source)).ToList();
-        common.Add(new UncertaintyComponent(scatter with { DegreesOfFreedom = Fit.DegreesOfFreedom, Observations = _runs.Count }, Math.Sqrt(OwnVariance(contrast))));
+        common.Add(new UncertaintyComponent(scatter with { DegreesOfFreedom = Fit.DegreesOfFreedom, Observations = _runs.Count },
+            Math.Sqrt(OwnVariance(contrast))));
         return Measured.From(whole.Value, unit, common, whole.UnknownBecause);
     }
 
@@ -55,8 +59,8 @@ internal sealed class RunFit
     public double Value(double[] contrast) => contrast.Select((c, j) => c * Fit.Coefficients[j]).Sum();
 
     /// <summary>
-    /// Variance of such a sum by what is each run's own: their scatter about the fit, which is never taken for smaller than what is known of their
-    /// noise; not a number where no freedom is left.
+    /// Variance of such a sum by what is each run's own: their scatter about the fit, which is never taken for smaller than what is known
+    /// of their noise; not a number where no freedom is left.
     /// </summary>
     /// <param name="contrast">Factors: intercept first.</param>
     public double OwnVariance(double[] contrast)

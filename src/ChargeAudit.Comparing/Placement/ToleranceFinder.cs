@@ -4,10 +4,11 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// Finds the offset at which the fitted energy has risen by a share. At each offset r the excess D(r) = mean energy on the circle of radius r about
-/// the best position, less (1 + rise) times that at the best position, is a sum of the model's coefficients, so its standard error is exact; the
-/// interval holds every r at which D could be zero, as in Fieller's set. A gain error that all runs share multiplies D and does not move its zero.
-/// <i>Source:</i> E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185 (the set); JCGM 100:2008, H.3 (the variance of a fitted value).
+/// Finds the offset at which the fitted energy has risen by a share. At each offset r the excess D(r) = mean energy on the circle of radius
+/// r about the best position, less (1 + rise) times that at the best position, is a sum of the model's coefficients, so its standard error
+/// is exact; the interval holds every r at which D could be zero, as in Fieller's set. A gain error that all runs share multiplies D and
+/// does not move its zero. <i>Source:</i> E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185 (the set); JCGM 100:2008, H.3
+/// (the variance of a fitted value).
 /// </summary>
 internal static class ToleranceFinder
 {
@@ -34,7 +35,9 @@ internal static class ToleranceFinder
         var tied = Confounding.AsOneWithOffsets(runs);
         if (tied.Count > 0 || !model.Columns.Any(c => FactorWords.IsOffset(c.Factor)))
         {
-            return Unknown($"the offset changed together with {(tied.Count > 0 ? string.Join(", ", tied.Select(FactorWords.Of)) : "another factor")}, so their effects cannot be told apart.");
+            return Unknown(
+                $"the offset changed together with {(tied.Count > 0 ? string.Join(", ", tied.Select(FactorWords.Of)) : "another factor")}, "
+                + "so their effects cannot be told apart.");
         }
 
         double X(RunFactors f) => alongX ? f.Of(Factor.OffsetX)!.Value : 0;
@@ -43,7 +46,9 @@ internal static class ToleranceFinder
         var bottom = BowlBottom.Of((x, y) => model.Fit.Value(model.RowAt(x, y, runs)), places);
         var best = bottom ?? places.MinBy(p => model.Fit.Value(model.RowAt(p.X, p.Y, runs)));
         double reach = places.Max(p => Distance(p, best));
-        var ways = bottom is null ? [.. places.Where(p => Distance(p, best) > 0).Select(p => Unit(best, p)).Distinct()] : Around(alongX, alongY);
+        var ways = bottom is null
+            ? [.. places.Where(p => Distance(p, best) > 0).Select(p => Unit(best, p)).Distinct()]
+            : Around(alongX, alongY);
 
         double[] atBest = model.RowAt(best.X, best.Y, runs);
         double[] Excess(double r, double share)
@@ -109,12 +114,15 @@ internal static class ToleranceFinder
 
     private static List<(double X, double Y)> Around(bool alongX, bool alongY) => (alongX, alongY) switch
     {
-        (true, true) => [.. Enumerable.Range(0, Directions).Select(i => (Math.Cos(2 * Math.PI * i / Directions), Math.Sin(2 * Math.PI * i / Directions)))],
+        (true, true) =>
+            [.. Enumerable.Range(0, Directions)
+            .Select(i => (Math.Cos(2 * Math.PI * i / Directions), Math.Sin(2 * Math.PI * i / Directions)))],
         (true, false) => [(1, 0), (-1, 0)],
         _ => [(0, 1), (0, -1)],
     };
 
-    private static double Distance((double X, double Y) a, (double X, double Y) b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
+    private static double Distance((double X, double Y) a, (double X, double Y) b) =>
+        Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
 
     private static (double X, double Y) Unit((double X, double Y) from, (double X, double Y) to)
     {

@@ -4,8 +4,8 @@ using NetTopologySuite.Triangulate;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// Triangles between points of a plane such that no point lies inside the circle of another triangle (Delaunay), and linear interpolation in them.
-/// Nothing is ever told outside the convex hull of the points. Immutable.
+/// Triangles between points of a plane such that no point lies inside the circle of another triangle (Delaunay), and linear interpolation
+/// in them. Nothing is ever told outside the convex hull of the points. Immutable.
 /// </summary>
 internal sealed class Triangulation
 {
@@ -18,7 +18,8 @@ internal sealed class Triangulation
     private readonly (double X, double Y)[] _points;
     private readonly (int A, int B, int C)[] _triangles;
 
-    private Triangulation((double X, double Y)[] points, (int A, int B, int C)[] triangles, IReadOnlyList<(double X, double Y)> hull, double area)
+    private Triangulation((double X, double Y)[] points, (int A, int B, int C)[] triangles, IReadOnlyList<(double X, double Y)> hull,
+        double area)
     {
         (_points, _triangles) = (points, triangles);
         Hull = hull;
@@ -56,7 +57,8 @@ internal sealed class Triangulation
         var sites = points.Select(p => new Coordinate(p.X, p.Y)).ToArray();
         var factory = new GeometryFactory();
         var hull = factory.CreateMultiPointFromCoords(sites).ConvexHull();
-        double length = new Coordinate(sites.Min(s => s.X), sites.Min(s => s.Y)).Distance(new Coordinate(sites.Max(s => s.X), sites.Max(s => s.Y)));
+        double length = new Coordinate(sites.Min(s => s.X), sites.Min(s => s.Y))
+            .Distance(new Coordinate(sites.Max(s => s.X), sites.Max(s => s.Y)));
         if (!(hull.Area > Flat * length * length))
         {
             return null;
@@ -65,7 +67,8 @@ internal sealed class Triangulation
         var builder = new DelaunayTriangulationBuilder();
         builder.SetSites(sites);
         int At(Coordinate c) => positions[(c.X, c.Y)];
-        var triangles = builder.GetTriangles(factory).Geometries.Select(t => t.Coordinates).Select(c => (At(c[0]), At(c[1]), At(c[2]))).Order().ToArray();
+        var triangles = builder.GetTriangles(factory).Geometries.Select(t => t.Coordinates).Select(c => (At(c[0]), At(c[1]), At(c[2])))
+            .Order().ToArray();
         return new Triangulation([.. points], triangles, [.. hull.Coordinates.Skip(1).Select(c => (c.X, c.Y))], hull.Area);
     }
 

@@ -15,7 +15,8 @@ namespace ChargeAudit.Comparing.Procedures;
 /// <param name="DurationH">Charge and maintenance test, tcd; null where it is not represented. [h]</param>
 /// <param name="Notes">What to know beside them.</param>
 public sealed record AppendixY1Figures(
-    Figure ActiveChargeEnergy, Figure MaintenancePower, Figure NoBatteryPower, Figure StandbyPower, Figure OffPower, double? DurationH, IReadOnlyList<string> Notes)
+    Figure ActiveChargeEnergy, Figure MaintenancePower, Figure NoBatteryPower, Figure StandbyPower, Figure OffPower, double? DurationH,
+        IReadOnlyList<string> Notes)
 {
     private const string OpenOnly = "for a pad with open placement only the no-battery power is represented";
 
@@ -25,12 +26,16 @@ public sealed record AppendixY1Figures(
     /// <param name="test">The charge and maintenance test.</param>
     /// <param name="noBattery">No-battery power. [W]</param>
     /// <param name="off">Off power; missing where there is no switch. [W]</param>
-    public static AppendixY1Figures Of(PadPlacement placement, Figure activeChargeEnergy, ChargeAndMaintenanceTest test, Figure noBattery, Figure off)
+    public static AppendixY1Figures Of(PadPlacement placement, Figure activeChargeEnergy, ChargeAndMaintenanceTest test, Figure noBattery,
+        Figure off)
     {
         string[] notes =
         [
-            "10 CFR 430 subpart B appendix Y1 applies from the day on which amended standards do, and there are none: the proposal of 2023 (88 FR 16112) was withdrawn on 17 January 2025 (90 FR 5747), and in 2025 the department proposed to rescind the battery-charger standards (FR Doc 2025-08598), with no final rule found (state of 2026-11-26)",
-            "the definitions of active charge energy and stand-by power are from memory, not read: check them before relying on these figures",
+            "10 CFR 430 subpart B appendix Y1 applies from the day on which amended standards do, and there are none: the proposal of 2023 "
+                + "(88 FR 16112) was withdrawn on 17 January 2025 (90 FR 5747), and in 2025 the department proposed to rescind the "
+                + "battery-charger standards (FR Doc 2025-08598), with no final rule found (state of 2026-11-26)",
+            "the definitions of active charge energy and stand-by power are from memory, not read: check them before relying on these "
+                + "figures",
         ];
         if (placement == PadPlacement.OpenPlacement)
         {
@@ -39,7 +44,9 @@ public sealed record AppendixY1Figures(
         }
 
         var pm = test.MaintenancePower;
-        var standby = (pm.WhyNot ?? noBattery.WhyNot) is { } why ? Figure.None(why) : Figure.Of(pm.Value! + noBattery.Value!, pm.Assumed ?? noBattery.Assumed);
+        var standby = (pm.WhyNot ?? noBattery.WhyNot) is { } why
+            ? Figure.None(why)
+            : Figure.Of(pm.Value! + noBattery.Value!, pm.Assumed ?? noBattery.Assumed);
         return new AppendixY1Figures(activeChargeEnergy, pm, noBattery, standby, off, test.DurationH, notes);
     }
 }

@@ -1,5 +1,6 @@
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
@@ -19,7 +20,8 @@ public sealed record ChargeAndMaintenanceLog
     /// <summary>When the charger said that the battery is full; null: it did not say. [s]</summary>
     public double? FullAtS { get; init; }
 
-    /// <summary>When the charge ended by its own power, for finding cycles; null: where full was shown, or the test's last 5 h. [s]</summary>
+    /// <summary>When the charge ended by its own power, for finding cycles; null: where full was shown, or the test's last 5 h.
+    /// [s]</summary>
     public double? ChargeEndS { get; init; }
 
     /// <summary>Usual time between rows. [s]</summary>
@@ -42,7 +44,7 @@ public sealed record ChargeAndMaintenanceLog
             FullAtS = fullAtS,
             ChargeEndS = charge?.EndS,
             MedianIntervalS = log.Result.Layout.MedianIntervalS,
-            EnergyBetween = (from, to) => log.Energies.EnergyWh(from, to, part: FormattableString.Invariant($"appendix-y-from-{from:F0}")),
+            EnergyBetween = (from, to) => log.Energies.EnergyWh(from, to, part: InvariantText.Of($"appendix-y-from-{from:F0}")),
         };
     }
 

@@ -1,11 +1,11 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// What the charge and maintenance test gives. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.2 (duration), 3.3.6 (logging), 3.3.9
-/// (maintenance power) and 3.3.10 (24-hour energy).
+/// What the charge and maintenance test gives. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.2 (duration), 3.3.6 (logging),
+/// 3.3.9 (maintenance power) and 3.3.10 (24-hour energy).
 /// </summary>
 /// <param name="DurationH">Duration that the procedure asks for, tcd. [h]</param>
 /// <param name="E24">Energy of the test. [Wh]</param>
@@ -35,33 +35,47 @@ public sealed record ChargeAndMaintenanceTest(
         bool longEnough = log.LogEndS >= wantedEndS - ToleranceS;
         var checks = new List<ProcedureCheck>
         {
-            Check("test-duration", longEnough, $"the test lasts {durationH:0.##} h within 5 min (3.3.2); the log holds {foundH:0.##} h from the start of the charge"),
-            Check("logging-interval", log.MedianIntervalS <= 60, $"input power is written down at least once a minute (3.3.6); the log has a row every {log.MedianIntervalS:0.##} s"),
+            Check("test-duration", longEnough,
+                $"the test lasts {durationH:0.##} h within 5 min (3.3.2); the log holds {foundH:0.##} h from the start of the charge"),
+            Check("logging-interval", log.MedianIntervalS <= 60,
+                $"input power is written down at least once a minute (3.3.6); the log has a row every {log.MedianIntervalS:0.##} s"),
             log.FullAtS is null
-                ? new ProcedureCheck("full-indication", ConditionState.NotShown, "24 h are enough where the charger shows full within 19 h; one that shows nothing is tested for the longest charge time stated for it plus 5 h, where that time is above 19 h, and one with only a stated charge current for 24 h or the longer time that follows from it (3.3.2); the study does not say when it showed full (full-at)")
-                : Check("full-indication", true, $"the charger showed full after {fullH:0.##} h, so the test lasts {durationH:0.##} h (3.3.2)"),
+                ? new ProcedureCheck("full-indication", ConditionState.NotShown,
+                    "24 h are enough where the charger shows full within 19 h; one that shows nothing is tested for the longest charge "
+                    + "time stated for it plus 5 h, where that time is above 19 h, and one with only a stated charge current for 24 h or "
+                    + "the longer time that follows from it (3.3.2); the study does not say when it showed full (full-at)")
+                : Check("full-indication", true,
+                    $"the charger showed full after {fullH:0.##} h, so the test lasts {durationH:0.##} h (3.3.2)"),
         };
         if (!longEnough)
         {
-            string why = string.Create(CultureInfo.InvariantCulture, $"the log holds {foundH:0.##} h of the {durationH:0.##} h that the procedure asks for");
+            string why = InvariantText.Of($"the log holds {foundH:0.##} h of the {durationH:0.##} h that the procedure asks for");
             return new ChargeAndMaintenanceTest(durationH, Figure.None(why), Figure.None(why), null, checks);
         }
 
         double endS = Math.Min(log.LogEndS, wantedEndS);
-        double bridged = log.Envelope.BridgedBetweenS(log.TestStartS, endS) + (endS - log.TestStartS - log.Envelope.CoveredBetweenS(log.TestStartS, endS));
-        checks.Add(Check("no-gaps", bridged < 60, $"the record has no holes (3.3.6); {Math.Max(0, bridged):0.#} s of the test were not logged"));
+        double bridged = log.Envelope.BridgedBetweenS(log.TestStartS, endS)
+            + (endS - log.TestStartS - log.Envelope.CoveredBetweenS(log.TestStartS, endS));
+        checks.Add(
+            Check("no-gaps", bridged < 60, $"the record has no holes (3.3.6); {Math.Max(0, bridged):0.#} s of the test were not logged"));
         if (durationH > 24)
         {
-            checks.Add(new ProcedureCheck("long-test", ConditionState.NotShown, "for a test longer than 24 h the text leaves open whether E24 is the energy of the whole test or of 24 h of it; here it is the whole test"));
+            checks.Add(
+                new ProcedureCheck("long-test", ConditionState.NotShown,
+                "for a test longer than 24 h the text leaves open whether E24 is the energy of the whole test or of 24 h of it; here it is "
+                + "the whole test"));
         }
 
         double maintenanceFromS = log.ChargeEndS ?? log.FullAtS ?? (endS - (5 * HourS));
         var window = MaintenanceWindow.Find(log.Envelope, maintenanceFromS, endS);
-        checks.Add(Check("four-hours-of-maintenance", maintenanceFromS <= endS - (4 * HourS) + ToleranceS, $"maintenance power is the mean over the last 4 h at least (3.3.9); the charge ended {(endS - maintenanceFromS) / HourS:0.##} h before the end of the test"));
+        checks.Add(
+            Check("four-hours-of-maintenance", maintenanceFromS <= endS - (4 * HourS) + ToleranceS,
+            $"maintenance power is the mean over the last 4 h at least (3.3.9); the charge ended {(endS - maintenanceFromS) / HourS:0.##} "
+            + $"h before the end of the test"));
         return new ChargeAndMaintenanceTest(
             durationH, Figure.Of(log.EnergyWh(log.TestStartS, endS)), Figure.Of(log.PowerW(window.FromS, window.ToS)), window, checks);
     }
 
-    private static ProcedureCheck Check(string id, bool holds, FormattableString text) =>
-        new(id, holds ? ConditionState.Met : ConditionState.NotMet, text.ToString(CultureInfo.InvariantCulture));
+    private static ProcedureCheck Check(string id, bool holds, InvariantText text) =>
+        new(id, holds ? ConditionState.Met : ConditionState.NotMet, text.ToStringAndClear());
 }

@@ -3,7 +3,8 @@ using System.Reflection;
 
 namespace ChargeAudit.Comparing.Procedures;
 
-/// <summary>Rows of a table that is built into the program; lines that start with # are remarks, the first other line is the header.</summary>
+/// <summary>Rows of a table that is built into the program; lines that start with # are remarks, the first other line is the
+/// header.</summary>
 internal static class DataTable
 {
     /// <summary>The rows, each as fields by header.</summary>
@@ -44,5 +45,7 @@ internal static class DataTable
     };
 
     /// <summary>A date of a field; null where it is empty.</summary>
-    internal static DateOnly? Date(string text) => text.Length == 0 ? null : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);
+    internal static DateOnly? Date(string text) => text.Length == 0
+        ? null
+        : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

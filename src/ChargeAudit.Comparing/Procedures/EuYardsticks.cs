@@ -5,8 +5,9 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// The European rules beside a method's figures. The limits of Regulation (EU) 2019/1782 are for an adapter with nothing connected: they are never
-/// held against the wall power of a waiting pad, which is adapter and pad together. Regulation (EU) 2025/2052 asks for the pad without its adapter.
+/// The European rules beside a method's figures. The limits of Regulation (EU) 2019/1782 are for an adapter with nothing connected: they
+/// are never held against the wall power of a waiting pad, which is adapter and pad together. Regulation (EU) 2025/2052 asks for the pad
+/// without its adapter.
 /// </summary>
 public static class EuYardsticks
 {
@@ -15,7 +16,8 @@ public static class EuYardsticks
     /// <param name="wall">The method's figures at the wall; null where there are none.</param>
     /// <param name="usb">Its figures between adapter and cable or pad; null where there are none.</param>
     /// <param name="adapter">What is known of the adapter; null: nothing, and then its limits cannot be named.</param>
-    /// <param name="averageEfficiency">Mean of the efficiencies at 25, 50, 75 and 100 % of the nameplate output; missing where not measured so. [1]</param>
+    /// <param name="averageEfficiency">Mean of the efficiencies at 25, 50, 75 and 100 % of the nameplate output; missing where not measured
+    /// so. [1]</param>
     /// <param name="day">The day for which limits are looked up.</param>
     public static IReadOnlyList<YardstickFinding> Of(
         MethodKind kind, PointResult? wall, PointResult? usb, AdapterInfo? adapter, Figure averageEfficiency, DateOnly day)
@@ -34,8 +36,10 @@ public static class EuYardsticks
         if (kind == MethodKind.Inductive)
         {
             // A pad contains no power supply (2025/2052, article 2(6)): what goes into the pad counts, never adapter and pad together.
-            var waiting = usb?.NoLoadPower ?? Figure.None("the power into the pad alone was not measured (at usb); at the wall it is adapter and pad together");
-            Add(found, "eu-2023-826/standby", 0, Figure.None("the regulation does not cover charging pads, so it is named and nothing is compared"), day);
+            var waiting = usb?.NoLoadPower
+                ?? Figure.None("the power into the pad alone was not measured (at usb); at the wall it is adapter and pad together");
+            Add(found, "eu-2023-826/standby", 0,
+                Figure.None("the regulation does not cover charging pads, so it is named and nothing is compared"), day);
             Add(found, "eu-2025-2052/wireless-standby", 0, waiting, null);
         }
 
@@ -51,9 +55,12 @@ public static class EuYardsticks
         _ => "ac-dc",
     };
 
-    /// <summary>Why a supply called multiple may be none, as a sentence; null where it is not called so, or the study gives its outputs. <i>Source:</i> 2019/1782, article 2(3).</summary>
+    /// <summary>Why a supply called multiple may be none, as a sentence; null where it is not called so, or the study gives its outputs.
+    /// <i>Source:</i> 2019/1782, article 2(3).</summary>
     public static string? MultipleDoubt(AdapterInfo adapter) => adapter is { Kind: SupplyKind.MultipleVoltage, Outputs: not >= 2 }
-        ? "kind = \"multiple\" is for a supply with more than one output at the same time (article 2(3)); an adapter with one USB port that switches its voltage is \"ac-dc\" or \"low-voltage\", with stricter limits. Give outputs = 2 or more under [adapter] where it is right."
+        ? "kind = \"multiple\" is for a supply with more than one output at the same time (article 2(3)); an adapter with one USB port "
+            + "that switches its voltage is \"ac-dc\" or \"low-voltage\", with stricter limits. Give outputs = 2 or more under [adapter] "
+            + "where it is right."
         : null;
 
     private static void Add(List<YardstickFinding> found, string id, double x, Figure value, DateOnly? day, string? doubt = null)

@@ -1,11 +1,11 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// The stretch over which maintenance power is averaged: the last 4 h of the test, or, where the power comes in regular cycles, a whole number of
-/// cycles that includes at least the last 4 h. <i>Source:</i> 10 CFR 430 subpart B appendix Y, section 3.3.9.
+/// The stretch over which maintenance power is averaged: the last 4 h of the test, or, where the power comes in regular cycles, a whole
+/// number of cycles that includes at least the last 4 h. <i>Source:</i> 10 CFR 430 subpart B appendix Y, section 3.3.9.
 /// </summary>
 /// <param name="FromS">Start. [s]</param>
 /// <param name="ToS">End: the end of the test. [s]</param>
@@ -15,7 +15,8 @@ public sealed record MaintenanceWindow(double FromS, double ToS, int Cycles, str
 {
     private const double LastS = 4 * 3600;
 
-    /// <summary>Cycles as far apart as this, longest by shortest, still count as regular. Our own choice: the procedure names none.</summary>
+    /// <summary>Cycles as far apart as this, longest by shortest, still count as regular. Our own choice: the procedure names
+    /// none.</summary>
     private const double Regular = 1.5;
 
     /// <summary>Finds the stretch.</summary>
@@ -36,15 +37,16 @@ public sealed record MaintenanceWindow(double FromS, double ToS, int Cycles, str
         var lengths = rises.Zip(rises.Skip(1), (a, b) => b - a).ToList();
         if (lengths.Max() > Regular * lengths.Min())
         {
-            return new MaintenanceWindow(last, testEndS, 0, "mean over the last 4 h; the power rises at uneven times, so it has no cycle to count");
+            return new MaintenanceWindow(last, testEndS, 0,
+                "mean over the last 4 h; the power rises at uneven times, so it has no cycle to count");
         }
 
         double cycle = (rises[^1] - rises[0]) / (rises.Count - 1);
         int cycles = (int)Math.Ceiling((LastS / cycle) - 1e-6);
         double from = testEndS - (cycles * cycle);
         return from >= maintenanceFromS
-            ? new MaintenanceWindow(from, testEndS, cycles, string.Create(
-                CultureInfo.InvariantCulture, $"mean over {cycles} whole cycles of {cycle / 60:0.##} min, which include the last 4 h"))
+            ? new MaintenanceWindow(from, testEndS, cycles,
+                InvariantText.Of($"mean over {cycles} whole cycles of {cycle / 60:0.##} min, which include the last 4 h"))
             : new MaintenanceWindow(last, testEndS, 0, "mean over the last 4 h; whole cycles would reach back into the charge");
     }
 

@@ -1,12 +1,13 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// Power with no battery (or, with the switches off, off power): the battery is taken away, the charger runs for at least 30 min, then the energy of
-/// 10 min is divided by their length. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.11 and 3.3.12 (numbers from memory; text read).
+/// Power with no battery (or, with the switches off, off power): the battery is taken away, the charger runs for at least 30 min, then the
+/// energy of 10 min is divided by their length. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.11 and 3.3.12 (numbers from
+/// memory; text read).
 /// </summary>
 /// <param name="Power">Mean over the last 10 min. [W]</param>
 /// <param name="Checks">The conditions that a log can show.</param>
@@ -19,14 +20,17 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
     /// <param name="envelope">Power over time.</param>
     /// <param name="fromS">When the device was taken away. [s]</param>
     /// <param name="toS">End of the log, or when the device came back. [s]</param>
-    /// <param name="energyBetween">Energy between two times with its uncertainty, in Wh; null: the envelope's value, its uncertainty unknown.</param>
+    /// <param name="energyBetween">Energy between two times with its uncertainty, in Wh; null: the envelope's value, its uncertainty
+    /// unknown.</param>
     public static NoBatteryTest From(PowerEnvelope envelope, double fromS, double toS, Func<double, double, Measured>? energyBetween = null)
     {
         double lengthS = toS - fromS;
         bool enough = lengthS >= SettleS + PeriodS;
-        string found = string.Create(CultureInfo.InvariantCulture, $"the log holds {lengthS / 60:0.#} min with no device");
+        string found = InvariantText.Of($"the log holds {lengthS / 60:0.#} min with no device");
         var check = new ProcedureCheck(
-            "no-battery-period", enough ? ConditionState.Met : ConditionState.NotMet, $"at least 30 min with no battery, then 10 min that count; {found}");
+            "no-battery-period", enough
+                ? ConditionState.Met
+                : ConditionState.NotMet, $"at least 30 min with no battery, then 10 min that count; {found}");
         if (!enough)
         {
             return new NoBatteryTest(Figure.None(found + ", and 40 min are needed"), [check]);
@@ -36,7 +40,8 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
         var whole = new ProcedureCheck(
             "no-battery-record",
             coveredS > PeriodS - 60 ? ConditionState.Met : ConditionState.NotMet,
-            string.Create(CultureInfo.InvariantCulture, $"the 10 min that count are recorded without holes; {Math.Max(0, PeriodS - coveredS):0.#} s of them were not logged"));
+            InvariantText.Of(
+                $"the 10 min that count are recorded without holes; {Math.Max(0, PeriodS - coveredS):0.#} s of them were not logged"));
         if (!(coveredS > 0))
         {
             return new NoBatteryTest(Figure.None("nothing was logged in the 10 min that count"), [check, whole]);

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// The value that represents a model from a sample of its units: the higher of the mean and the upper 97.5 % confidence limit divided by 1.05.
-/// <i>Source:</i> 10 CFR 429.39(a)(2)(ii): UCL = x̄ + t(0.975; n − 1)·s/√n.
+/// The value that represents a model from a sample of its units: the higher of the mean and the upper 97.5 % confidence limit divided by
+/// 1.05. <i>Source:</i> 10 CFR 429.39(a)(2)(ii): UCL = x̄ + t(0.975; n − 1)·s/√n.
 /// </summary>
 /// <param name="Mean">Mean of the sample.</param>
 /// <param name="StandardDeviation">Standard deviation with n − 1; zero for one unit.</param>
@@ -21,7 +21,8 @@ public sealed record RepresentedValue(
         double mean = values.Average();
         if (values.Count == 1)
         {
-            return new RepresentedValue(mean, 0, double.NaN, double.NaN, null, "a confidence limit needs at least two units, and one was tested");
+            return new RepresentedValue(mean, 0, double.NaN, double.NaN, null,
+                "a confidence limit needs at least two units, and one was tested");
         }
 
         double s = Math.Sqrt(values.Sum(v => (v - mean) * (v - mean)) / (values.Count - 1));

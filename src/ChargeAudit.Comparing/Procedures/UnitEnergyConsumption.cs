@@ -22,8 +22,9 @@ public sealed record UecResult(UecEquation Equation, Measured WhPerDay, Measured
 /// The unit energy consumption of the US procedure.
 /// (i)  UEC = 365 · { n·(E24 − 5·Pm − Ebatt)·24/tcd + Pm·[ta&amp;m − (tcd − 5)·n] + Psb·tsb + Poff·toff }
 /// (ii) UEC = 365 · { n·(E24 − 5·Pm − Ebatt)·24/(tcd − 5) + Psb·tsb + Poff·toff }, used where (tcd − 5)·n &gt; ta&amp;m.
-/// <i>Source:</i> 10 CFR 430 subpart B appendix Y, section 3.3.13 (number from memory); the branch rule was read there, the equations in a secondary
-/// source that prints (i) with one bracket missing: the grouping is the one in which the square bracket is the hours of maintenance.
+/// <i>Source:</i> 10 CFR 430 subpart B appendix Y, section 3.3.13 (number from memory); the branch rule was read there, the equations in a
+/// secondary source that prints (i) with one bracket missing: the grouping is the one in which the square bracket is the hours of
+/// maintenance.
 /// </summary>
 public static class UnitEnergyConsumption
 {
@@ -48,7 +49,8 @@ public static class UnitEnergyConsumption
     /// <param name="ebatt">Measured discharge energy of the battery. [Wh]</param>
     /// <param name="testDurationH">Duration of the charge and maintenance test, tcd; above 5. [h]</param>
     /// <returns>Linear in all figures, so their uncertainties and correlations carry over exactly.</returns>
-    public static UecResult Of(UsageClass usage, Measured e24, Measured pm, Measured psb, Measured poff, Measured ebatt, double testDurationH)
+    public static UecResult Of(UsageClass usage, Measured e24, Measured pm, Measured psb, Measured poff, Measured ebatt,
+        double testDurationH)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(testDurationH, MaintenanceH);
         var equation = EquationFor(usage, testDurationH);

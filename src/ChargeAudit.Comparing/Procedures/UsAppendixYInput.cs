@@ -40,15 +40,19 @@ public sealed record UsAppendixYInput
         string noLog = $"no run of {method.Name} was measured at the wall: log the wall for 24 h from the start of a charge";
         return new UsAppendixYInput
         {
-            Test = charge is null ? ChargeAndMaintenanceTest.None("test-log", noLog) : ChargeAndMaintenanceTest.From(ChargeAndMaintenanceLog.From(charge, fullAtS)),
+            Test = charge is null ? ChargeAndMaintenanceTest.None("test-log", noLog)
+                : ChargeAndMaintenanceTest.From(ChargeAndMaintenanceLog.From(charge, fullAtS)),
             NoBattery = waiting is null
                 ? null
                 : NoBatteryTest.From(
-                    waiting.Result.Envelope, ChargeAndMaintenanceLog.StartS(waiting), ChargeAndMaintenanceLog.EndS(waiting), (from, to) => waiting.Energies.EnergyWh(from, to, part: "appendix-y-no-battery")),
+                    waiting.Result.Envelope, ChargeAndMaintenanceLog.StartS(waiting), ChargeAndMaintenanceLog.EndS(waiting), (from, to) =>
+                        waiting.Energies.EnergyWh(from, to, part: "appendix-y-no-battery")),
             Device = device,
             Coupling = method.Coupling,
             Placement = method.Kind == MethodKind.Wired ? PadPlacement.Wired : method.Placement ?? PadPlacement.OpenPlacement,
-            ActiveChargeEnergy = sessions.Count > 0 ? Figure.Of(sessions[0].Energy) : Figure.None(charge is null ? noLog : "the log holds no charge"),
+            ActiveChargeEnergy = sessions.Count > 0
+                ? Figure.Of(sessions[0].Energy)
+                : Figure.None(charge is null ? noLog : "the log holds no charge"),
         };
     }
 }

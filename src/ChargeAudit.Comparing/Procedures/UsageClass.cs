@@ -3,8 +3,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// A product class of the US procedure with its usage profile: hours a day in each mode and charges a day; the rest of the day it is unplugged.
-/// <i>Source:</i> 10 CFR 430 subpart B appendix Y, table 3.3.3; rows in us-appendix-y-classes.tsv with their marks.
+/// A product class of the US procedure with its usage profile: hours a day in each mode and charges a day; the rest of the day it is
+/// unplugged. <i>Source:</i> 10 CFR 430 subpart B appendix Y, table 3.3.3; rows in us-appendix-y-classes.tsv with their marks.
 /// </summary>
 /// <param name="Number">1 to 7.</param>
 /// <param name="Description">In words.</param>
@@ -17,9 +17,11 @@ namespace ChargeAudit.Comparing.Procedures;
 /// <param name="BorderMark">How far the borders of energy and voltage can be relied on.</param>
 /// <param name="ReadOn">The day on which the row was last read, or its borders where only they were; null: never.</param>
 public sealed record UsageClass(
-    int Number, string Description, string Battery, double ActiveMaintenanceH, double StandbyH, double OffH, double ChargesPerDay, SourceMark Mark, SourceMark BorderMark, DateOnly? ReadOn)
+    int Number, string Description, string Battery, double ActiveMaintenanceH, double StandbyH, double OffH, double ChargesPerDay,
+        SourceMark Mark, SourceMark BorderMark, DateOnly? ReadOn)
 {
-    private static readonly Lazy<IReadOnlyList<UsageClass>> Table = new(() => [.. DataTable.Read("us-appendix-y-classes.tsv").Select(Read)]);
+    private static readonly Lazy<IReadOnlyList<UsageClass>> Table =
+        new(() => [.. DataTable.Read("us-appendix-y-classes.tsv").Select(Read)]);
 
     /// <summary>All classes in order.</summary>
     public static IReadOnlyList<UsageClass> All => Table.Value;

@@ -1,10 +1,10 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// A published limit: a formula of one variable over one interval of it. It is information, never a verdict: whether a product falls under the rule,
-/// and was tested as the rule wants, no log can tell. Rows of yardsticks.tsv.
+/// A published limit: a formula of one variable over one interval of it. It is information, never a verdict: whether a product falls under
+/// the rule, and was tested as the rule wants, no log can tell. Rows of yardsticks.tsv.
 /// </summary>
 public sealed record Yardstick
 {
@@ -86,16 +86,17 @@ public sealed record Yardstick
         ? c + (_linear == 0 ? 0 : _linear * x) + (_ln == 0 ? 0 : _ln * Math.Log(x))
         : null;
 
-    /// <summary>By how much the limit grows with the variable; zero where the limit is not known. [unit of the limit by unit of the variable]</summary>
+    /// <summary>By how much the limit grows with the variable; zero where the limit is not known. [unit of the limit by unit of the
+    /// variable]</summary>
     /// <param name="x">The variable.</param>
     public double SlopeAt(double x) => _constant is null ? 0 : _linear + (_ln == 0 ? 0 : _ln / x);
 
     /// <summary>Source, dates and mark as one line.</summary>
     public string SourceLine()
     {
-        string until = AppliesUntil is { } end ? string.Create(CultureInfo.InvariantCulture, $" until {end:yyyy-MM-dd}") : string.Empty;
-        string read = ReadOn is { } day ? string.Create(CultureInfo.InvariantCulture, $"; last read {day:yyyy-MM-dd}") : string.Empty;
+        string until = AppliesUntil is { } end ? InvariantText.Of($" until {end:yyyy-MM-dd}") : string.Empty;
+        string read = ReadOn is { } day ? InvariantText.Of($"; last read {day:yyyy-MM-dd}") : string.Empty;
         string mark = Mark == SourceMark.Memory ? "; from memory, not read: check before relying on it" : read;
-        return string.Create(CultureInfo.InvariantCulture, $"{Source}, applies from {AppliesFrom:yyyy-MM-dd}{until}{mark}");
+        return InvariantText.Of($"{Source}, applies from {AppliesFrom:yyyy-MM-dd}{until}{mark}");
     }
 }

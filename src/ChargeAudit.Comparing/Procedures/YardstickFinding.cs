@@ -27,6 +27,7 @@ public enum Standing
 /// <param name="Text">All of it as a sentence with source, date and mark.</param>
 public sealed record YardstickFinding(Yardstick Yardstick, double? Limit, Figure Value, Standing Standing, string Text)
 {
-    /// <summary>Why this may be the wrong limit to look at, as a sentence; null where nothing speaks against it. It stands in <see cref="Text"/> too.</summary>
+    /// <summary>Why this may be the wrong limit to look at, as a sentence; null where nothing speaks against it. It stands in
+    /// <see cref="Text"/> too.</summary>
     public string? Doubt { get; init; }
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Procedures;
@@ -6,7 +6,8 @@ namespace ChargeAudit.Comparing.Procedures;
 /// <summary>The published limits known to this program, and figures beside them.</summary>
 public static class Yardsticks
 {
-    private static readonly Lazy<IReadOnlyList<Yardstick>> Table = new(() => [.. DataTable.Read("yardsticks.tsv").Select(r => new Yardstick(r))]);
+    private static readonly Lazy<IReadOnlyList<Yardstick>> Table =
+        new(() => [.. DataTable.Read("yardsticks.tsv").Select(r => new Yardstick(r))]);
 
     /// <summary>All of them, branch by branch.</summary>
     public static IReadOnlyList<Yardstick> All => Table.Value;
@@ -29,9 +30,11 @@ public static class Yardsticks
         double? limit = yardstick.LimitAt(x);
         var standing = StandingOf(yardstick, limit, Against(yardstick, x, value, measuredX));
         string bound = limit is { } l
-            ? string.Create(CultureInfo.InvariantCulture, $"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
+            ? InvariantText.Of($"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
             : yardstick.Rule;
-        string found = value.Value is { } v ? string.Create(CultureInfo.InvariantCulture, $"found {v.Value:0.####} {Unit(yardstick.Unit)}").TrimEnd() : $"no figure: {value.WhyNot}";
+        string found = value.Value is { } v
+            ? InvariantText.Of($"found {v.Value:0.####} {Unit(yardstick.Unit)}").TrimEnd()
+            : $"no figure: {value.WhyNot}";
         string words = standing switch
         {
             Standing.Inside => "inside it",
@@ -43,17 +46,22 @@ public static class Yardsticks
         string assumed = value.Value is not null && value.Assumed is { } a ? $" (rests on {a})" : string.Empty;
 
         // The source line of a limit from memory says so already.
-        string note = yardstick.Mark == SourceMark.Memory || yardstick.Note.Length == 0 ? string.Empty : $" {char.ToUpperInvariant(yardstick.Note[0])}{yardstick.Note[1..]}.";
+        string note = yardstick.Mark == SourceMark.Memory || yardstick.Note.Length == 0
+            ? string.Empty
+            : $" {char.ToUpperInvariant(yardstick.Note[0])}{yardstick.Note[1..]}.";
         string doubted = doubt is null ? string.Empty : $" {doubt}";
         return new YardstickFinding(
-            yardstick, limit, value, standing, $"{yardstick.What}: {bound}; {found}{assumed}{standingWords}. {yardstick.SourceLine()}.{note}{doubted} For information, not a certificate.")
+            yardstick, limit, value, standing,
+                $"{yardstick.What}: {bound}; {found}{assumed}{standingWords}. {yardstick.SourceLine()}.{note}{doubted} For information, "
+                + "not a certificate.")
         {
             Doubt = doubt,
         };
     }
 
     // value ≤ limit(X) is the same as value − slope·(X − x) ≤ limit(x): so what the figure and the variable share is counted once.
-    private static Figure Against(Yardstick yardstick, double x, Figure value, Measured? measuredX) => (value.Value, measuredX, yardstick.SlopeAt(x)) is ({ } v, { } m, not 0 and var slope)
+    private static Figure Against(Yardstick yardstick, double x, Figure value, Measured? measuredX) =>
+        (value.Value, measuredX, yardstick.SlopeAt(x)) is ({ } v, { } m, not 0 and var slope)
         ? value with { Value = Measured.Combine(v.Value, v.Unit, (1, v), (-slope, m)) }
         : value;
 

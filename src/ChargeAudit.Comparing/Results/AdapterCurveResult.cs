@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Results;
 
-/// <summary>Loss of a method's adapter over its load at one output voltage: input = fixed + perWatt · output + perSquare · current².</summary>
+/// <summary>Loss of a method's adapter over its load at one output voltage: input = fixed + perWatt · output + perSquare ·
+/// current².</summary>
 /// <param name="Method">Name of the method whose runs show it.</param>
 /// <param name="OutV">Output voltage; zero where it was not logged. [V]</param>
 /// <param name="Points">Number of steady stretches it rests on.</param>
@@ -47,7 +48,8 @@ public sealed record RatedEfficiency(int SharePercent, double OutW, Figure Effic
     /// <param name="ratedW">Rated output. [W]</param>
     /// <param name="efficiencyAt">Efficiency at a load. [W → 1]</param>
     internal static IReadOnlyList<RatedEfficiency> At(double ratedW, Func<double, Figure> efficiencyAt) =>
-        [.. SharesPercent.Select(share => (share, outW: ratedW * share / 100)).Select(s => new RatedEfficiency(s.share, s.outW, efficiencyAt(s.outW)))];
+        [.. SharesPercent.Select(share => (share, outW: ratedW * share / 100))
+            .Select(s => new RatedEfficiency(s.share, s.outW, efficiencyAt(s.outW)))];
 
     /// <summary>Mean of the four; missing where one of them is. Errors that they share stay shared. [1]</summary>
     /// <param name="rated">The efficiencies at the four shares; empty where the rated output is not given.</param>

@@ -107,7 +107,8 @@ public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 /// <param name="CommandLine">The command that made it; null where a program of one's own did.</param>
 public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string? CommandLine)
 {
-    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the assumptions.</summary>
+    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the
+    /// assumptions.</summary>
     public bool Drafted { get; init; }
 
     /// <summary>Files of that folder that were not used, each with the reason.</summary>

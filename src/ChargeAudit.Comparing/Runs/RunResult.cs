@@ -22,7 +22,8 @@ public sealed record RunResult
     /// <summary>State of charge at the end, where given. [%]</summary>
     public double? EndChargePercent { get; init; }
 
-    /// <summary>Temperature of the room, as the study says, else the mean of the logs' own column; null where neither tells it. [°C]</summary>
+    /// <summary>Temperature of the room, as the study says, else the mean of the logs' own column; null where neither tells it.
+    /// [°C]</summary>
     public double? TemperatureC { get; init; }
 
     /// <summary>Name of the adapter that fed it, where the study says.</summary>

@@ -6,12 +6,14 @@ using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Comparing.Tables;
 
-/// <summary>What the place of the device changes as one flat table: one row a measured position, then one row a level of each factor.</summary>
+/// <summary>What the place of the device changes as one flat table: one row a measured position, then one row a level of each
+/// factor.</summary>
 /// <remarks>
-/// Columns: <c>method</c>, <c>row</c> (<c>position</c> or <c>level</c>), <c>offset_x_mm</c>, <c>offset_y_mm</c> (of positions), <c>factor</c>,
-/// <c>level</c>, <c>level_unit</c> (of levels), <c>runs</c> (how many), <c>run_ids</c>, <c>figure</c> (<c>efficiency</c> or <c>energy-per-charge</c>),
-/// <c>from</c>, <c>to</c> (measuring points), <c>value</c>, <c>unit</c>, <c>value_u</c>, <c>value_low</c>, <c>value_high</c>, <c>to_best</c> and
-/// <c>to_reference</c> (taken by what the best position and the wired reference take). What is not known is empty.
+/// Columns: <c>method</c>, <c>row</c> (<c>position</c> or <c>level</c>), <c>offset_x_mm</c>, <c>offset_y_mm</c> (of positions),
+/// <c>factor</c>, <c>level</c>, <c>level_unit</c> (of levels), <c>runs</c> (how many), <c>run_ids</c>, <c>figure</c> (<c>efficiency</c> or
+/// <c>energy-per-charge</c>), <c>from</c>, <c>to</c> (measuring points), <c>value</c>, <c>unit</c>, <c>value_u</c>, <c>value_low</c>,
+/// <c>value_high</c>, <c>to_best</c> and <c>to_reference</c> (taken by what the best position and the wired reference take). What is not
+/// known is empty.
 /// </remarks>
 public static class PlacementTable
 {
@@ -28,7 +30,7 @@ public static class PlacementTable
             Number("offset_x_mm", rows, r => r.Position?.XMm),
             Number("offset_y_mm", rows, r => r.Position?.YMm),
             Text("factor", rows, r => r.Factor is { } factor ? StableName.Of(factor) : null),
-            Text("level", rows, r => r.Level is { } level ? level.Value is { } value ? FormattableString.Invariant($"{value}") : level.Name : null),
+            Text("level", rows, r => r.Level is { } level ? level.Value is { } value ? InvariantText.Of($"{value}") : level.Name : null),
             Text("level_unit", rows, r => r.Factor is { } factor ? RunFactors.UnitOf(factor) : null),
             Number("runs", rows, r => r.Runs.Count),
             Text("run_ids", rows, r => string.Join(' ', r.Runs)),
@@ -50,5 +52,6 @@ public static class PlacementTable
         new(name, rows.Select(r => of(r) is { } value && double.IsFinite(value) ? value : (double?)null));
 
     private sealed record Row(
-        MethodPlacement Method, string Kind, MeasuredPosition? Position, Factor? Factor, FactorLevel? Level, IReadOnlyList<string> Runs, Measured Shown);
+        MethodPlacement Method, string Kind, MeasuredPosition? Position, Factor? Factor, FactorLevel? Level, IReadOnlyList<string> Runs,
+            Measured Shown);
 }

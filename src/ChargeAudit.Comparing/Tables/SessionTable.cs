@@ -12,11 +12,12 @@ namespace ChargeAudit.Comparing.Tables;
 
 /// <summary>The results as one flat table for notebooks and spreadsheets: one row a run, measuring point and stretch of one mode.</summary>
 /// <remarks>
-/// Columns: <c>method</c>, <c>kind</c>, <c>run</c> (empty for logs of a waiting charger), <c>excluded</c> (the reason; empty where the run counts),
-/// <c>point</c>, <c>meter</c>, <c>file</c>, <c>mode</c>, <c>in_energy_per_charge</c> (whether the row is the charge that the comparison rests on),
-/// <c>start_time</c> (ISO 8601; empty where the log holds no date), <c>start_s</c> and <c>end_s</c> (from the log's first sample), <c>duration_s</c>,
-/// <c>energy_wh</c>, <c>mean_power_w</c>, each with its standard uncertainty (<c>_u</c>) and 95 % interval (<c>_low</c>, <c>_high</c>), empty where not known;
-/// <c>mean_power_why_not</c> (why there is no mean power; empty where there is one).
+/// Columns: <c>method</c>, <c>kind</c>, <c>run</c> (empty for logs of a waiting charger), <c>excluded</c> (the reason; empty where the run
+/// counts), <c>point</c>, <c>meter</c>, <c>file</c>, <c>mode</c>, <c>in_energy_per_charge</c> (whether the row is the charge that the
+/// comparison rests on), <c>start_time</c> (ISO 8601; empty where the log holds no date), <c>start_s</c> and <c>end_s</c> (from the log's
+/// first sample), <c>duration_s</c>, <c>energy_wh</c>, <c>mean_power_w</c>, each with its standard uncertainty (<c>_u</c>) and 95 %
+/// interval (<c>_low</c>, <c>_high</c>), empty where not known; <c>mean_power_why_not</c> (why there is no mean power; empty where there is
+/// one).
 /// </remarks>
 public static class SessionTable
 {
@@ -32,7 +33,8 @@ public static class SessionTable
                 foreach (var (point, seen) in run.Points.OrderBy(p => p.Key))
                 {
                     var starts = claimed[seen.Log].Select(p => p.Charge.StartS).Order().ToList();
-                    var head = new Row(method.Name, StableName.Of(method.Kind), run.Id, run.Excluded, point, seen.Meter, seen.Log, null, false);
+                    var head =
+                        new Row(method.Name, StableName.Of(method.Kind), run.Id, run.Excluded, point, seen.Meter, seen.Log, null, false);
                     rows.AddRange(RowsOf(head, seen, starts, run.Excluded is null));
                 }
             }
@@ -110,5 +112,6 @@ public static class SessionTable
         new(name, rows.Select(r => of(r) is { } value && double.IsFinite(value) ? value : (double?)null));
 
     private sealed record Row(
-        string? Method, string? Kind, string? Run, string? Excluded, MeasuringPoint? Point, string? Meter, LogMeasurement Log, ModeResult? Stretch, bool Counts);
+        string? Method, string? Kind, string? Run, string? Excluded, MeasuringPoint? Point, string? Meter, LogMeasurement Log,
+            ModeResult? Stretch, bool Counts);
 }

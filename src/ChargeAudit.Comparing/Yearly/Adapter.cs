@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -13,12 +13,13 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
 {
     /// <summary>The same for figures at a light load, which rest on the no-load power too.</summary>
     public string LightLoadOrigin => NoLoad is { } p0
-        ? string.Create(CultureInfo.InvariantCulture, $"{Origin}, and on an adapter no-load power of {p0.Value:0.###} W likewise")
+        ? InvariantText.Of($"{Origin}, and on an adapter no-load power of {p0.Value:0.###} W likewise")
         : Origin;
 
     /// <summary>The adapter as its user describes it.</summary>
     /// <param name="info">What the study says.</param>
-    /// <param name="name">Name that keeps the adapters of two methods apart as sources of error; methods fed by one and the same adapter share it.</param>
+    /// <param name="name">Name that keeps the adapters of two methods apart as sources of error; methods fed by one and the same adapter
+    /// share it.</param>
     /// <returns>The adapter; null where no efficiency is given.</returns>
     /// <exception cref="InputException">A number cannot be what it is said to be.</exception>
     public static Adapter? Of(AdapterInfo info, string name = "adapter")
@@ -29,17 +30,21 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
         }
 
         Need(percent is > 0 and <= 100, "efficiency", percent, "a percentage above 0 and up to 100");
-        Need(info.EfficiencyWithin is null or (>= 0 and < 100), "efficiency-within", info.EfficiencyWithin ?? 0, "percentage points from 0 up");
-        var efficiency = Within(percent / 100, info.EfficiencyWithin / 100, "1", name, "efficiency", "how well the adapter's efficiency is known was not given");
+        Need(info.EfficiencyWithin is null or (>= 0 and < 100), "efficiency-within", info.EfficiencyWithin
+            ?? 0, "percentage points from 0 up");
+        var efficiency = Within(percent / 100, info.EfficiencyWithin / 100, "1", name, "efficiency",
+            "how well the adapter's efficiency is known was not given");
         var noLoad = NoLoadOf(info, name);
-        return new Adapter(efficiency, noLoad, string.Create(CultureInfo.InvariantCulture, $"an adapter efficiency of {percent:0.##} % that was given and not measured"));
+        return new Adapter(efficiency, noLoad,
+            InvariantText.Of($"an adapter efficiency of {percent:0.##} % that was given and not measured"));
     }
 
     /// <summary>An adapter whose efficiency was fitted from other logs of the study.</summary>
     /// <param name="efficiency">Fitted efficiency. [1]</param>
     /// <param name="noLoad">Fitted no-load power; null: unknown. [W]</param>
     public static Adapter Fitted(Measured efficiency, Measured? noLoad) => new(
-        efficiency, noLoad, string.Create(CultureInfo.InvariantCulture, $"an adapter efficiency of {100 * efficiency.Value:0.#} % fitted from other logs of the study"));
+        efficiency, noLoad,
+            InvariantText.Of($"an adapter efficiency of {100 * efficiency.Value:0.#} % fitted from other logs of the study"));
 
     /// <summary>The adapter's power with nothing connected, as its user describes it. [W]</summary>
     /// <param name="info">What the study says.</param>
@@ -55,7 +60,8 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
             : null;
     }
 
-    private static Measured Within(double value, double? halfWidth, string unit, string name, string part, string unknown) => halfWidth is { } a
+    private static Measured Within(double value, double? halfWidth, string unit, string name, string part, string unknown) =>
+        halfWidth is { } a
         ? Measured.From(value, unit, a == 0 ? [] : [new UncertaintyComponent(OfAdapter(name, part), a / Math.Sqrt(3))])
         : Measured.Unknown(value, unit, unknown);
 
@@ -66,7 +72,7 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
     {
         if (!holds)
         {
-            throw new InputException(InputProblem.Unusable, string.Create(CultureInfo.InvariantCulture, $"[adapter] {key} is {found:0.####}, expected {expected}"));
+            throw new InputException(InputProblem.Unusable, InvariantText.Of($"[adapter] {key} is {found:0.####}, expected {expected}"));
         }
     }
 }

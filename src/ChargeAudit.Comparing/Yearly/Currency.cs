@@ -1,4 +1,5 @@
 using System.Reflection;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Comparing.Yearly;
@@ -16,7 +17,7 @@ public sealed record Currency(string Code, int Digits)
 
     /// <summary>That it has ended, as a sentence; null where it has not.</summary>
     public string? Ended => EndsOn is { } day
-        ? FormattableString.Invariant($"{Code} ended on {day:yyyy-MM-dd} and {Successor} took its place; a price of today is in {Successor}.")
+        ? InvariantText.Of($"{Code} ended on {day:yyyy-MM-dd} and {Successor} took its place; a price of today is in {Successor}.")
         : null;
 
     private static readonly Lazy<Dictionary<string, Currency>> Table = new(Read);
@@ -42,7 +43,8 @@ public sealed record Currency(string Code, int Digits)
         string near = string.Join(", ", Table.Value.Keys.Where(k => Common(k, capital) >= 2).Take(5));
         throw new InputException(
             InputProblem.Unusable,
-            $"[tariff] currency is '{code}', expected an ISO 4217 code such as EUR, USD or JPY{(near.Length == 0 ? string.Empty : "; near it are " + near)}");
+            $"[tariff] currency is '{code}', expected an ISO 4217 code such as EUR, USD or "
+                + $"JPY{(near.Length == 0 ? string.Empty : "; near it are " + near)}");
     }
 
     private static int Common(string a, string b) => a.Zip(b).Count(p => p.First == p.Second);

@@ -3,7 +3,8 @@ using NodaTime;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>Reads the times of a file of hourly values. <i>Source:</i> RFC 3339, section 5.6, with a blank or a T in the middle, seconds optional.</summary>
+/// <summary>Reads the times of a file of hourly values. <i>Source:</i> RFC 3339, section 5.6, with a blank or a T in the middle, seconds
+/// optional.</summary>
 internal static class HourlyTimes
 {
     private static readonly string[] WithOffset =
@@ -15,7 +16,8 @@ internal static class HourlyTimes
     /// <summary>A time as UTC.</summary>
     /// <param name="text">The field.</param>
     /// <param name="zone">Zone of times without an offset; null: they are refused.</param>
-    /// <param name="before">The row above: the hour that an autumn night shows twice is its first showing unless that is not after this.</param>
+    /// <param name="before">The row above: the hour that an autumn night shows twice is its first showing unless that is not after
+    /// this.</param>
     /// <param name="bad">Makes the error from what was wanted.</param>
     internal static DateTime Parse(string text, DateTimeZone? zone, DateTime? before, Func<string, Exception> bad)
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 using CsvHelper;
@@ -78,7 +79,14 @@ public sealed class HourlyValues
         bytes.Position = 0;
         using var csv = CsvReader.Create(
             bytes,
-            new CsvReaderOptions { Separator = separator, FormatProvider = numbers, TrackLineNumbers = true, AllowLineBreaksInQuotes = false, Encoding = Encoding.UTF8 },
+            new CsvReaderOptions
+            {
+                Separator = separator,
+                FormatProvider = numbers,
+                TrackLineNumbers = true,
+                AllowLineBreaksInQuotes = false,
+                Encoding = Encoding.UTF8,
+            },
             leaveOpen: true);
         var rows = new List<(DateTime Utc, double Value, long Line)>();
         double factor = file.Unit == PriceUnit.PerMwh ? 1e-3 : 1;
@@ -88,7 +96,9 @@ public sealed class HourlyValues
             string time = csv.FieldCount > 0 ? csv.GetString(0).Trim() : string.Empty;
             if (csv.FieldCount != 2)
             {
-                throw Bad(file, line, $"has {csv.FieldCount} fields", "two: a time and a value, either with a comma between them and a decimal point, or with a semicolon and a decimal comma");
+                throw Bad(file, line, $"has {csv.FieldCount} fields",
+                    "two: a time and a value, either with a comma between them and a decimal point, or with a semicolon and a "
+                    + "decimal comma");
             }
 
             if (!csv.TryParse(1, out double value) || !double.IsFinite(value))
@@ -100,7 +110,8 @@ public sealed class HourlyValues
             var utc = HourlyTimes.Parse(time, zone, before, wanted => Bad(file, line, $"holds '{Cut(time)}' as the time", wanted));
             if (before is { } b && utc <= b)
             {
-                throw Bad(file, line, $"holds the time '{Cut(time)}', which is not after that of the row above", "rows in order of time, each time once");
+                throw Bad(file, line, $"holds the time '{Cut(time)}', which is not after that of the row above",
+                    "rows in order of time, each time once");
             }
 
             if (utc.Ticks % TimeSpan.FromMinutes(15).Ticks != 0)
@@ -113,7 +124,9 @@ public sealed class HourlyValues
 
         return rows.Count >= 24
             ? rows
-            : throw new InputException(InputProblem.Unusable, $"{file.File} holds {rows.Count} rows with a value, expected at least 24: give the prices of a year, or of a whole month at least");
+            : throw new InputException(InputProblem.Unusable,
+                $"{file.File} holds {rows.Count} rows with a value, expected at least 24: give the prices of a year, or of a whole month "
+                + "at least");
     }
 
     private static HourlyValues Sum(List<(DateTime Utc, double Value, long Line)> rows, PriceFile file, DateTimeZone zone)
@@ -121,7 +134,8 @@ public sealed class HourlyValues
         double step = rows.Zip(rows.Skip(1), (a, b) => (b.Utc - a.Utc).TotalMinutes).GroupBy(m => m).MaxBy(g => g.Count())!.Key;
         if (step > 60)
         {
-            throw new InputException(InputProblem.Unusable, $"{file.File} holds a row every {step.ToString(CultureInfo.InvariantCulture)} min, expected one an hour or more often");
+            throw new InputException(InputProblem.Unusable,
+                $"{file.File} holds a row every {step.ToString(CultureInfo.InvariantCulture)} min, expected one an hour or more often");
         }
 
         var week = new WeekValues();
@@ -144,7 +158,9 @@ public sealed class HourlyValues
         {
             throw new InputException(
                 InputProblem.Unusable,
-                string.Create(CultureInfo.InvariantCulture, $"{file.File} has no value for {missing / 4.0:0.##} h of the {(missing + taken) / 4.0:0.##} h that it spans, expected at most 5 % missing: fill in the missing rows"));
+                InvariantText.Of(
+                    $"{file.File} has no value for {missing / 4.0:0.##} h of the {(missing + taken) / 4.0:0.##} h that it spans, expected "
+                    + $"at most 5 % missing: fill in the missing rows"));
         }
 
         return new HourlyValues(week, rows.Count, taken / 4.0, missing / 4.0, NotesOf(file, rows, taken, missing));
@@ -154,16 +170,18 @@ public sealed class HourlyValues
     {
         var notes = new List<string>
         {
-            string.Create(CultureInfo.InvariantCulture, $"{file.File}: {rows.Count} values from {rows[0].Utc:yyyy-MM-dd} to {rows[^1].Utc:yyyy-MM-dd} (UTC) stand for the year"),
+            InvariantText.Of(
+                $"{file.File}: {rows.Count} values from {rows[0].Utc:yyyy-MM-dd} to {rows[^1].Utc:yyyy-MM-dd} (UTC) stand for the year"),
         };
         if (taken < 360 * 96)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"{file.File} covers {taken / 96.0:0.#} days, not a year: the other seasons are taken to be like them"));
+            notes.Add(
+                InvariantText.Of($"{file.File} covers {taken / 96.0:0.#} days, not a year: the other seasons are taken to be like them"));
         }
 
         if (missing > 0)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"{file.File} has no value for {missing / 4.0:0.##} h, which are left out of the mean"));
+            notes.Add(InvariantText.Of($"{file.File} has no value for {missing / 4.0:0.##} h, which are left out of the mean"));
         }
 
         return notes;
@@ -176,5 +194,5 @@ public sealed class HourlyValues
     }
 
     private static InputException Bad(PriceFile file, long line, string found, string expected) =>
-        new(InputProblem.Unusable, string.Create(CultureInfo.InvariantCulture, $"{file.File} line {line} {found}, expected {expected}"));
+        new(InputProblem.Unusable, InvariantText.Of($"{file.File} line {line} {found}, expected {expected}"));
 }

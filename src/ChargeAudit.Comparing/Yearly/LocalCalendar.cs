@@ -14,8 +14,8 @@ public readonly record struct LocalQuarter(DateTime StartUtc, DateTime Local)
 }
 
 /// <summary>
-/// Local days and quarters of an hour of a time zone; days on which the clocks are set have 23 or 25 hours. The rules are those of the IANA time zone
-/// database that the NodaTime library carries, so they do not depend on the machine.
+/// Local days and quarters of an hour of a time zone; days on which the clocks are set have 23 or 25 hours. The rules are those of the IANA
+/// time zone database that the NodaTime library carries, so they do not depend on the machine.
 /// </summary>
 public static class LocalCalendar
 {
@@ -24,7 +24,8 @@ public static class LocalCalendar
     /// <param name="key">The key of the study file that holds it, for the message.</param>
     /// <exception cref="InputException">No zone has this name.</exception>
     public static DateTimeZone Zone(string name, string key) => DateTimeZoneProviders.Tzdb.GetZoneOrNull(name)
-        ?? throw new InputException(InputProblem.Unusable, $"{key} is '{name}', expected the IANA name of a time zone, such as Europe/Lisbon");
+        ?? throw new InputException(InputProblem.Unusable,
+            $"{key} is '{name}', expected the IANA name of a time zone, such as Europe/Lisbon");
 
     /// <summary>All quarters of an hour of a local calendar year, in order.</summary>
     /// <param name="year">The year.</param>

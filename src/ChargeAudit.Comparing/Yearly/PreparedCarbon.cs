@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -27,13 +27,14 @@ public sealed class PreparedCarbon
     {
         if (carbon.GramsPerKwh is null == carbon.Hourly is null)
         {
-            throw new InputException(InputProblem.Unusable, "[co2] is expected to hold one of grams-per-kwh and hourly: give the number, or the file");
+            throw new InputException(InputProblem.Unusable,
+                "[co2] is expected to hold one of grams-per-kwh and hourly: give the number, or the file");
         }
 
         if (carbon.GramsPerKwh is { } g && !(g >= 0 && double.IsFinite(g)))
         {
             throw new InputException(
-                InputProblem.Unusable, string.Create(CultureInfo.InvariantCulture, $"[co2] grams-per-kwh is {g}, expected a number from 0 up, in grams per kWh"));
+                InputProblem.Unusable, InvariantText.Of($"[co2] grams-per-kwh is {g}, expected a number from 0 up, in grams per kWh"));
         }
 
         if (carbon.WithinPercent is < 0 or > 100)

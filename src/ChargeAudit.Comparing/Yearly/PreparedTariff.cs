@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -56,7 +56,7 @@ public sealed class PreparedTariff
         else if (tariff.Periods.Count > 0)
         {
             prices = TariffRules.LayOut(tariff);
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"prices by the hour are weighted over the calendar of {tariff.CalendarYear} in {tariff.TimeZone}"));
+            said.Add(InvariantText.Of($"prices by the hour are weighted over the calendar of {tariff.CalendarYear} in {tariff.TimeZone}"));
         }
         else
         {
@@ -70,14 +70,15 @@ public sealed class PreparedTariff
 
         if (tariff.TaxPercent != 0)
         {
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"{tariff.TaxPercent:0.##} % tax is put on every price, below zero too"));
+            said.Add(InvariantText.Of($"{tariff.TaxPercent:0.##} % tax is put on every price, below zero too"));
         }
 
         double[]? months = null;
         if (tariff.Tiers.Count > 0)
         {
             months = household!.KwhPerMonth.Count == 1 ? [.. Enumerable.Repeat(household.KwhPerMonth[0], 12)] : [.. household.KwhPerMonth];
-            said.Add("the charger's energy comes on top of the household's other consumption, and is priced in the tiers that it reaches there");
+            said.Add(
+                "the charger's energy comes on top of the household's other consumption, and is priced in the tiers that it reaches there");
         }
 
         return new PreparedTariff(tariff, prices, months, said);

@@ -12,7 +12,8 @@ namespace ChargeAudit.Comparing.Yearly;
 /// <param name="Years">Missing where it never pays, or where that cannot be told. [a]</param>
 public sealed record Payback(string Now, string Bought, double Price, Figure Years);
 
-/// <summary>Use, tariff, household, adapter and emissions of a study, checked once, and the years of its methods worked out with them.</summary>
+/// <summary>Use, tariff, household, adapter and emissions of a study, checked once, and the years of its methods worked out with
+/// them.</summary>
 internal sealed class StudyYear
 {
     private const string NoWall =
@@ -30,7 +31,8 @@ internal sealed class StudyYear
 
     /// <summary>Checks what a study says of use and prices, and reads its files of hourly values.</summary>
     /// <param name="study">The study.</param>
-    /// <exception cref="ChargeAudit.Metrology.Diagnostics.InputException">Something contradicts itself, or a file cannot be used.</exception>
+    /// <exception cref="ChargeAudit.Metrology.Diagnostics.InputException">Something contradicts itself, or a file cannot be
+    /// used.</exception>
     public static StudyYear Of(Study study)
     {
         foreach (var method in study.Methods)
@@ -54,7 +56,9 @@ internal sealed class StudyYear
     public PointResult? WallOf(Method method, IReadOnlyDictionary<MeasuringPoint, PointResult> points, Adapter? fitted = null)
     {
         var adapter = AdapterOf(_study, method) ?? fitted;
-        var derived = adapter is not null && points.TryGetValue(MeasuringPoint.Usb, out var usb) ? WallEnergy.FromUsb(usb, adapter, method.Kind) : null;
+        var derived = adapter is not null && points.TryGetValue(MeasuringPoint.Usb, out var usb)
+            ? WallEnergy.FromUsb(usb, adapter, method.Kind)
+            : null;
         if (!points.TryGetValue(MeasuringPoint.Wall, out var wall))
         {
             return derived;
@@ -103,7 +107,9 @@ internal sealed class StudyYear
     private static Adapter? AdapterOf(Study study, Method method) =>
         method.Adapter is { } own ? Adapter.Of(own, method.Name) : study.Adapter is { } common ? Adapter.Of(common, "common") : null;
 
-    private static Figure Either(Figure measured, Figure? derived) => measured.Value is null && derived?.Value is not null ? derived : measured;
+    private static Figure Either(Figure measured, Figure? derived) => measured.Value is null && derived?.Value is not null
+        ? derived
+        : measured;
 
     /// <summary>By cable the charger waiting is the adapter alone, so its stated no-load power serves where nobody logged it.</summary>
     private Figure NoLoad(Method method, Figure found)

@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -17,7 +17,9 @@ internal static class TariffRules
 
         if (tariff.Hourly is null && tariff.Periods.Count == 0 && tariff.PricePerKwh is null && tariff.Tiers.Count == 0)
         {
-            throw Unusable($"[tariff] holds no price: give price, [[tariff.period]], [[tariff.tier]] or hourly, or leave [tariff] out to have no cost");
+            throw Unusable(
+                $"[tariff] holds no price: give price, [[tariff.period]], [[tariff.tier]] or hourly, or leave [tariff] out to have "
+                + $"no cost");
         }
 
         if (tariff.TaxPercent is < 0 or > 1000 || tariff.PriceWithinPercent is < 0 or > 100)
@@ -32,7 +34,9 @@ internal static class TariffRules
 
         if (tariff.Periods.Count > 0)
         {
-            _ = LocalCalendar.Zone(tariff.TimeZone ?? throw Unusable($"[tariff] has periods by the hour but no timezone: give one such as timezone = \"Europe/Lisbon\""), "[tariff] timezone");
+            _ = LocalCalendar.Zone(tariff.TimeZone
+                ?? throw Unusable($"[tariff] has periods by the hour but no timezone: give one such as timezone = \"Europe/Lisbon\""),
+                "[tariff] timezone");
             if (tariff.CalendarYear is < 1970 or > 2200)
             {
                 throw Unusable($"[tariff] calendar-year is {tariff.CalendarYear}, expected a year from 1970 to 2200");
@@ -51,7 +55,8 @@ internal static class TariffRules
         foreach (var quarter in LocalCalendar.QuartersOf(tariff.CalendarYear, zone))
         {
             double price = PriceAt(tariff, quarter.Local, holidays) ?? throw Unusable(
-                $"[[tariff.period]]: no period holds on {quarter.Local:yyyy-MM-dd} ({quarter.Local.DayOfWeek}) at {quarter.Local:HH:mm}, and there is no price for the other hours: add price under [tariff], or a period");
+                $"[[tariff.period]]: no period holds on {quarter.Local:yyyy-MM-dd} ({quarter.Local.DayOfWeek}) at {quarter.Local:HH:mm}, "
+                    + $"and there is no price for the other hours: add price under [tariff], or a period");
             week.Add(quarter.OfWeek, price);
         }
 
@@ -64,7 +69,8 @@ internal static class TariffRules
         var day = holidays.Contains(DateOnly.FromDateTime(local)) ? DayOfWeek.Sunday : local.DayOfWeek;
         foreach (var period in tariff.Periods)
         {
-            if ((period.Days.Count == 0 || period.Days.Contains(day)) && InSeason(period, local) && InHours(period, TimeOnly.FromDateTime(local)))
+            if ((period.Days.Count == 0 || period.Days.Contains(day)) && InSeason(period, local)
+                && InHours(period, TimeOnly.FromDateTime(local)))
             {
                 return period.PricePerKwh;
             }
@@ -98,12 +104,15 @@ internal static class TariffRules
     {
         if (period.From.Ticks % TimeSpan.FromMinutes(15).Ticks != 0 || period.To.Ticks % TimeSpan.FromMinutes(15).Ticks != 0)
         {
-            throw Unusable($"[[tariff.period]] runs from {period.From:HH:mm:ss} to {period.To:HH:mm:ss}, expected times on a quarter of an hour");
+            throw Unusable(
+                $"[[tariff.period]] runs from {period.From:HH:mm:ss} to {period.To:HH:mm:ss}, expected times on a quarter of an hour");
         }
 
         if (period.From == period.To && period.From != TimeOnly.MinValue)
         {
-            throw Unusable($"[[tariff.period]] starts and ends at {period.From:HH:mm} and so holds no hour: leave from and to out to mean the whole day");
+            throw Unusable(
+                $"[[tariff.period]] starts and ends at {period.From:HH:mm} and so holds no hour: leave from and to out to mean the "
+                + $"whole day");
         }
 
         if (period.SeasonFrom is null != period.SeasonTo is null)
@@ -115,7 +124,9 @@ internal static class TariffRules
         {
             if (day is { } d && (d.Month is < 1 or > 12 || d.Day < 1 || d.Day > DateTime.DaysInMonth(2000, d.Month)))
             {
-                throw Unusable($"[[tariff.period]] names the day {d.Month:00}-{d.Day:00} as an end of its season, expected a month and a day such as 11-01");
+                throw Unusable(
+                    $"[[tariff.period]] names the day {d.Month:00}-{d.Day:00} as an end of its season, expected a month and a day such "
+                    + $"as 11-01");
             }
         }
 
@@ -139,7 +150,9 @@ internal static class TariffRules
 
         if (household.KwhPerMonth.Count is not (1 or 12) || household.KwhPerMonth.Any(k => !(k >= 0 && double.IsFinite(k))))
         {
-            throw Unusable($"[household] kwh-per-month holds {household.KwhPerMonth.Count} numbers, expected one, or twelve from January on, in kWh a month and none below zero");
+            throw Unusable(
+                $"[household] kwh-per-month holds {household.KwhPerMonth.Count} numbers, expected one, or twelve from January on, in kWh a "
+                + $"month and none below zero");
         }
 
         double from = 0;
@@ -149,17 +162,21 @@ internal static class TariffRules
             double to = tariff.Tiers[i].UpToKwhPerMonth ?? (last ? double.PositiveInfinity : 0);
             if (!(to > from))
             {
-                throw Unusable($"[[tariff.tier]] number {i + 1} does not end above {from:0.##} kWh a month: list the tiers from the lowest up, only the last without up-to-kwh");
+                throw Unusable(
+                    $"[[tariff.tier]] number {i + 1} does not end above {from:0.##} kWh a month: list the tiers from the lowest up, only "
+                    + $"the last without up-to-kwh");
             }
 
             if (last && !double.IsPositiveInfinity(to))
             {
-                throw Unusable($"the last [[tariff.tier]] ends at {to:0.##} kWh a month: leave its up-to-kwh out, so that every consumption has a price");
+                throw Unusable(
+                    $"the last [[tariff.tier]] ends at {to:0.##} kWh a month: leave its up-to-kwh out, so that every consumption has "
+                    + $"a price");
             }
 
             from = to;
         }
     }
 
-    private static InputException Unusable(FormattableString text) => new(InputProblem.Unusable, text.ToString(CultureInfo.InvariantCulture));
+    private static InputException Unusable(InvariantText text) => new(InputProblem.Unusable, text.ToStringAndClear());
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Yearly;
@@ -24,33 +24,38 @@ public static class TariffText
         else if (tariff.Periods.Count > 0)
         {
             var prices = tariff.Periods.Select(p => p.PricePerKwh).Concat(tariff.PricePerKwh is { } other ? [other] : []).ToList();
-            parts.Add(Invariant($"prices by weekday and hour, from {prices.Min():0.#####} to {prices.Max():0.#####} {unit} ({tariff.TimeZone})"));
+            parts.Add(
+                InvariantText.Of(
+                    $"prices by weekday and hour, from {prices.Min():0.#####} to {prices.Max():0.#####} {unit} ({tariff.TimeZone})"));
         }
         else if (tariff.PricePerKwh is { } flat)
         {
-            parts.Add(Invariant($"{flat:0.#####} {unit}"));
+            parts.Add(InvariantText.Of($"{flat:0.#####} {unit}"));
         }
 
         if (tariff.Tiers.Count > 0)
         {
-            parts.Add(Invariant($"{tariff.Tiers.Count} tiers by the month's consumption, from {tariff.Tiers.Min(t => t.PricePerKwh):0.#####} to {tariff.Tiers.Max(t => t.PricePerKwh):0.#####} {unit}"));
+            parts.Add(
+                InvariantText.Of(
+                    $"{tariff.Tiers.Count} tiers by the month's consumption, from {tariff.Tiers.Min(t => t.PricePerKwh):0.#####} to "
+                + $"{tariff.Tiers.Max(t => t.PricePerKwh):0.#####} {unit}"));
         }
 
         if (tariff.SurchargePerKwh != 0)
         {
-            parts.Add(Invariant($"{tariff.SurchargePerKwh:0.#####} {unit} on top"));
+            parts.Add(InvariantText.Of($"{tariff.SurchargePerKwh:0.#####} {unit} on top"));
         }
 
-        parts.Add(tariff.TaxPercent == 0 ? "tax included" : Invariant($"plus {tariff.TaxPercent:0.##} % tax"));
+        parts.Add(tariff.TaxPercent == 0 ? "tax included" : InvariantText.Of($"plus {tariff.TaxPercent:0.##} % tax"));
         if (tariff.FixedPerMonth is { } perMonth)
         {
-            parts.Add(Invariant($"a fixed {perMonth:0.##} {tariff.Currency} a month, which no charger changes"));
+            parts.Add(InvariantText.Of($"a fixed {perMonth:0.##} {tariff.Currency} a month, which no charger changes"));
         }
 
-        parts.Add(tariff.PriceWithinPercent is > 0 ? Invariant($"the price level known within {tariff.PriceWithinPercent:0.##} %") : "taken as exact");
+        parts.Add(tariff.PriceWithinPercent is > 0
+            ? InvariantText.Of($"the price level known within {tariff.PriceWithinPercent:0.##} %")
+            : "taken as exact");
         string ended = Currency.Of(tariff.Currency).Ended is { } sentence ? $" {sentence}" : "";
         return $"Price of energy: {string.Join("; ", parts)}.{ended}";
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

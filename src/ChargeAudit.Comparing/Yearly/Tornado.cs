@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>What moves a year: each input varied alone between two values while the others stay. The result is the cost, or the energy without a tariff.</summary>
+/// <summary>What moves a year: each input varied alone between two values while the others stay. The result is the cost, or the energy
+/// without a tariff.</summary>
 internal static class Tornado
 {
     /// <summary>How far an input is varied where neither the user nor the measurement says: our assumption.</summary>
@@ -18,7 +19,8 @@ internal static class Tornado
         string unit = input.Tariff?.Currency.Code ?? "kWh";
         double Result(YearModel m, YearPowers p) => input.Tariff is null ? m.Kwh(p) : m.Cost(p);
         void Use(string what, string of, double low, double high, string basis, Func<double, UseProfile> with) =>
-            bars.Add(new TornadoBar(what, of, low, high, Result(model.With(with(low)), at), Result(model.With(with(high)), at), unit, basis));
+            bars.Add(
+                new TornadoBar(what, of, low, high, Result(model.With(with(low)), at), Result(model.With(with(high)), at), unit, basis));
         void Power(string what, Figure figure, Mode mode, Func<double, YearPowers> with)
         {
             if (figure.Value is { } value && model.Weight(mode) > 0)
@@ -37,7 +39,8 @@ internal static class Tornado
             double within = tariff.Source.PriceWithinPercent ?? AssumedPercent;
             double cost = model.Cost(at);
             bars.Add(new TornadoBar(
-                "price level", "%", 100 - within, 100 + within, cost * (1 - (within / 100)), cost * (1 + (within / 100)), unit, tariff.Source.PriceWithinPercent is null ? Ours : "limits in the study"));
+                "price level", "%", 100 - within, 100 + within, cost * (1 - (within / 100)), cost * (1 + (within / 100)), unit,
+                    tariff.Source.PriceWithinPercent is null ? Ours : "limits in the study"));
         }
 
         if (input.NoLoadPower.Value is { } waiting && model.Hours.ChargeH + model.Hours.MaintenanceH < WeekHours.Week)
@@ -70,10 +73,13 @@ internal static class Tornado
         double n = use.Use.ChargesPerWeek;
         var range = use.Use.ChargesPerWeekRange;
         double high = Math.Min(range?.High ?? (n * (1 + (AssumedPercent / 100))), most);
-        add("charges per week", "1", range?.Low ?? (n * (1 - (AssumedPercent / 100))), high, range is null ? Ours : "limits in the study", use.WithCharges);
+        add("charges per week", "1", range?.Low ?? (n * (1 - (AssumedPercent / 100))), high, range is null
+            ? Ours
+            : "limits in the study", use.WithCharges);
         double share = use.Use.ChargeSharePercent;
         double longest = LongestShare(model);
-        add("share of a full charge", "%", share * (1 - (AssumedPercent / 100)), Math.Min(share * (1 + (AssumedPercent / 100)), longest), Ours + "; never above what fits", use.WithSharePercent);
+        add("share of a full charge", "%", share * (1 - (AssumedPercent / 100)), Math.Min(share * (1 + (AssumedPercent / 100)), longest),
+            Ours + "; never above what fits", use.WithSharePercent);
         if (use.Use.HoursOnChargerPerCharge is { } hours)
         {
             double least = Math.Max(hours * (1 - (AssumedPercent / 100)), use.ChargeH(model.ChargeDurationH));

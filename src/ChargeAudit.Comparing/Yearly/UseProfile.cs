@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -13,8 +13,12 @@ public sealed record UseProfile
     /// <summary>The use after the method's overrides.</summary>
     public Use Use { get; private init; }
 
-    /// <summary>Name of the source of error that the limits of the charges per week stand for; methods that share the study's limits share it.</summary>
-    public InfluenceSource ChargesSource { get; private init; } = new("charges-per-week", Shape: ErrorShape.Rectangular) { Owner = SourceOwner.Use };
+    /// <summary>Name of the source of error that the limits of the charges per week stand for; methods that share the study's limits share
+    /// it.</summary>
+    public InfluenceSource ChargesSource { get; private init; } = new("charges-per-week", Shape: ErrorShape.Rectangular)
+    {
+        Owner = SourceOwner.Use,
+    };
 
     /// <summary>Share of a full charge, 0 to 1.</summary>
     public double Share => Use.ChargeSharePercent / 100;
@@ -85,7 +89,8 @@ public sealed record UseProfile
         return given >= charge
             ? given
             : throw Unusable(
-                $"[use] hours-on-charger-per-charge is {given:0.##} h, but a usual charge takes {charge:0.##} h: give at least that many hours, or a smaller charge-share");
+                $"[use] hours-on-charger-per-charge is {given:0.##} h, but a usual charge takes {charge:0.##} h: give at least that many "
+                    + $"hours, or a smaller charge-share");
     }
 
     /// <summary>The week's hours by mode.</summary>
@@ -99,7 +104,8 @@ public sealed record UseProfile
         if (onWeek > WeekHours.Week * (1 + 1e-12))
         {
             throw Unusable(
-                $"a week cannot hold this use: {WeeklyCharges:0.##} charges of {on:0.##} h on the charger are {onWeek:0.##} h, and a week has 168 h: lower charges-per-week, hours-on-charger-per-charge or devices under [use]");
+                $"a week cannot hold this use: {WeeklyCharges:0.##} charges of {on:0.##} h on the charger are {onWeek:0.##} h, and a week "
+                    + $"has 168 h: lower charges-per-week, hours-on-charger-per-charge or devices under [use]");
         }
 
         double rest = Math.Max(0, WeekHours.Week - onWeek);
@@ -128,13 +134,17 @@ public sealed record UseProfile
         Default("plugged-in-all-day", Use.PluggedInAllDay == ours.PluggedInAllDay, "the charger stays in the socket all day");
         if (Use.ChargeSharePercent < 100)
         {
-            said.Add(Format(
-                $"a charge of {Use.ChargeSharePercent:0.#} % is taken to need that share of a full charge's energy and time; the last part of a charge is slower and loses more, so this is an approximation"));
+            said.Add(InvariantText.Of(
+                $"a charge of {Use.ChargeSharePercent:0.#} % is taken to need that share of a full charge's energy and time; the last part "
+                    + $"of a charge is slower and loses more, so this is an approximation"));
         }
 
         if (Use.Devices > 1)
         {
-            said.Add(Format($"{Use.Devices} devices are charged one after another, each with the energy of the one measured; charging them at once was not measured"));
+            said.Add(
+                InvariantText.Of(
+                    $"{Use.Devices} devices are charged one after another, each with the energy of the one measured; charging them at once "
+                + $"was not measured"));
         }
 
         return said;
@@ -144,20 +154,24 @@ public sealed record UseProfile
     {
         Need(use.ChargesPerWeek is >= 0 and < 10_000, "charges-per-week", use.ChargesPerWeek, $"a number from 0 up");
         Need(use.ChargeSharePercent is > 0 and <= 100, "charge-share", use.ChargeSharePercent, $"a percentage above 0 and up to 100");
-        Need(use.HoursOnChargerPerCharge is null or (>= 0 and <= 168), "hours-on-charger-per-charge", use.HoursOnChargerPerCharge ?? 0, $"hours from 0 to 168");
+        Need(use.HoursOnChargerPerCharge is null or (>= 0 and <= 168), "hours-on-charger-per-charge", use.HoursOnChargerPerCharge
+            ?? 0, $"hours from 0 to 168");
         Need(use.Devices >= 1, "devices", use.Devices, $"a whole number from 1 up");
         if (use.ChargesPerWeekRange is { } r)
         {
-            Need(r.Low >= 0 && r.Low <= use.ChargesPerWeek, "charges-per-week-range", r.Low, $"a lower limit from 0 to charges-per-week ({use.ChargesPerWeek:0.##})");
-            Need(r.High >= use.ChargesPerWeek && r.High < 10_000, "charges-per-week-range", r.High, $"an upper limit from charges-per-week ({use.ChargesPerWeek:0.##}) up");
+            Need(r.Low >= 0 && r.Low <= use.ChargesPerWeek, "charges-per-week-range", r.Low,
+                $"a lower limit from 0 to charges-per-week ({use.ChargesPerWeek:0.##})");
+            Need(r.High >= use.ChargesPerWeek && r.High < 10_000, "charges-per-week-range", r.High,
+                $"an upper limit from charges-per-week ({use.ChargesPerWeek:0.##}) up");
         }
     }
 
-    private static void Need(bool holds, string key, double found, FormattableString expected)
+    private static void Need(bool holds, string key, double found, InvariantText expected)
     {
+        string text = expected.ToStringAndClear();
         if (!holds)
         {
-            throw Unusable($"[use] {key} is {found:0.####}, expected {expected.ToString(CultureInfo.InvariantCulture)}");
+            throw Unusable($"[use] {key} is {found:0.####}, expected {text}");
         }
     }
 
@@ -173,7 +187,5 @@ public sealed record UseProfile
         return common;
     }
 
-    private static string Format(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
-
-    private static InputException Unusable(FormattableString text) => new(InputProblem.Unusable, Format(text));
+    private static InputException Unusable(InvariantText text) => new(InputProblem.Unusable, text.ToStringAndClear());
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -7,9 +7,9 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
-/// The wall side of a method that was measured on the DC side only, by an adapter's efficiency and no-load power. Every figure says what it rests on.
-/// An adapter is taken to be P_wall = P0 + s · P_usb, with P0 its no-load power and s so that a charge has the given efficiency: at a light load its
-/// efficiency is much lower than over a charge, so without P0 nothing is said of stand-by.
+/// The wall side of a method that was measured on the DC side only, by an adapter's efficiency and no-load power. Every figure says what it
+/// rests on. An adapter is taken to be P_wall = P0 + s · P_usb, with P0 its no-load power and s so that a charge has the given efficiency:
+/// at a light load its efficiency is much lower than over a charge, so without P0 nothing is said of stand-by.
 /// </summary>
 internal static class WallEnergy
 {
@@ -25,9 +25,9 @@ internal static class WallEnergy
         {
             throw new InputException(
                 InputProblem.Unusable,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"[adapter] a no-load power of {p0.Value:0.###} W cannot go with an efficiency of {100 * adapter.Efficiency.Value:0.#} % at the charge's mean of {meanW:0.##} W: give a lower no-load or a lower efficiency"));
+                InvariantText.Of(
+                    $"[adapter] a no-load power of {p0.Value:0.###} W cannot go with an efficiency of {100 * adapter.Efficiency.Value:0.#} "
+                    + $"% at the charge's mean of {meanW:0.##} W: give a lower no-load or a lower efficiency"));
         }
 
         var noLoad = usb.NoLoadPower.Value is null && kind == MethodKind.Wired ? Figure.Of(Measured.Exact(0, "W")) : usb.NoLoadPower;
@@ -52,7 +52,9 @@ internal static class WallEnergy
 
         if (adapter.NoLoad is not { } p0)
         {
-            return Figure.None("the adapter's power with nothing connected is not known, and its efficiency at a light load is not that of a charge: give no-load under [adapter], or log the wall side");
+            return Figure.None(
+                "the adapter's power with nothing connected is not known, and its efficiency at a light load is not that of a charge: give "
+                + "no-load under [adapter], or log the wall side");
         }
 
         if (w.Value != 0 && meanW <= 0)
@@ -63,7 +65,8 @@ internal static class WallEnergy
         double eta = adapter.Efficiency.Value;
         double share = meanW > 0 ? w.Value / meanW : 0;
         double wall = p0.Value + (w.Value / eta) - (p0.Value * share);
-        var terms = new List<(double, Measured)> { (1 - share, p0), (-w.Value / (eta * eta), adapter.Efficiency), (meanW > 0 ? (1 / eta) - (p0.Value / meanW) : 1 / eta, w) };
+        var terms = new List<(double, Measured)> { (1 - share, p0), (-w.Value / (eta * eta), adapter.Efficiency),
+            (meanW > 0 ? (1 / eta) - (p0.Value / meanW) : 1 / eta, w) };
         if (meanW > 0)
         {
             terms.Add((p0.Value * share / usb.EnergyPerCharge.Value!.Value, usb.EnergyPerCharge.Value));

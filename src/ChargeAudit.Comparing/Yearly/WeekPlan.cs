@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
-/// When in the week the modes happen: for each quarter of an hour, from Monday 00:00 local time, the share of it that is spent in each mode, as
-/// the mean over as many weeks as it takes to hold a whole number of charges. In each quarter the shares add up to 1.
+/// When in the week the modes happen: for each quarter of an hour, from Monday 00:00 local time, the share of it that is spent in each
+/// mode, as the mean over as many weeks as it takes to hold a whole number of charges. In each quarter the shares add up to 1.
 /// Charges are spread evenly over the charging days and start at the charging hour; several on one day stand at equal distances, several
 /// devices follow one another; a charge that would start before the one before it is taken off waits for it.
 /// </summary>
@@ -70,7 +70,9 @@ public sealed class WeekPlan
     {
         // Rounding down: what a week can hold it can also hold with a fraction of a charge less.
         int sittings = (int)Math.Floor((use.Use.ChargesPerWeek * weeks) + 1e-6);
-        int[] days = use.Use.ChargingDays.Count == 0 ? [0, 1, 2, 3, 4, 5, 6] : [.. use.Use.ChargingDays.Select(FromMonday).Distinct().Order()];
+        int[] days = use.Use.ChargingDays.Count == 0
+            ? [0, 1, 2, 3, 4, 5, 6]
+            : [.. use.Use.ChargingDays.Select(FromMonday).Distinct().Order()];
         int dayCount = weeks * days.Length;
         var starts = new List<double>();
         for (int i = 0; i < sittings;)

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
-/// A value that changes over time, such as a price, summed by the quarter of the local week in which it holds. A use that repeats every week meets
-/// each quarter of the week as often as the calendar has it, so these sums weight it exactly, summer time included.
+/// A value that changes over time, such as a price, summed by the quarter of the local week in which it holds. A use that repeats every
+/// week meets each quarter of the week as often as the calendar has it, so these sums weight it exactly, summer time included.
 /// </summary>
 public sealed class WeekValues
 {

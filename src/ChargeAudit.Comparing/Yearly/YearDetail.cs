@@ -44,7 +44,8 @@ public sealed record YearDetail
     /// <summary>What moves the result, the strongest first; empty where the total is missing.</summary>
     public required IReadOnlyList<TornadoBar> Tornado { get; init; }
 
-    /// <summary>Interval of the year's energy from random draws; null where an uncertainty is unknown, with the reason in <see cref="NoMonteCarloBecause"/>. [kWh]</summary>
+    /// <summary>Interval of the year's energy from random draws; null where an uncertainty is unknown, with the reason in
+    /// <see cref="NoMonteCarloBecause"/>. [kWh]</summary>
     public MonteCarloInterval? EnergyMonteCarlo { get; init; }
 
     /// <summary>Interval of the year's cost from the same draws.</summary>

@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Yearly;
@@ -59,7 +60,9 @@ internal static class YearDetails
             return cost;
         }
 
-        return model.ChargesPerYear > 0 ? Scaled(cost, cost.Value.Unit, 1 / model.ChargesPerYear) : Figure.None("there are no charges in the year");
+        return model.ChargesPerYear > 0
+            ? Scaled(cost, cost.Value.Unit, 1 / model.ChargesPerYear)
+            : Figure.None("there are no charges in the year");
     }
 
     private static Figure Share(Figure part, Figure whole)
@@ -82,13 +85,19 @@ internal static class YearDetails
     {
         var said = new List<string>(model.Use.Assumptions())
         {
-            FormattableString.Invariant($"a year has {model.Use.HoursPerYear:0} h"),
+            InvariantText.Of($"a year has {model.Use.HoursPerYear:0} h"),
         };
-        bool timed = input.Tariff is { } t && (t.Source.Periods.Count > 0 || t.Source.Hourly is not null) || input.Carbon?.Source.Hourly is not null;
+        bool timed = input.Tariff is { } t && (t.Source.Periods.Count > 0 || t.Source.Hourly is not null)
+            || input.Carbon?.Source.Hourly is not null;
         if (timed)
         {
-            string named = model.Use.Use.Given.Contains("charging-start") ? string.Empty : " (our assumption; [use] charging-start changes it)";
-            said.Add(FormattableString.Invariant($"charges start at {model.Use.Use.ChargingStart:HH:mm} local time{named}, spread evenly over the charging days, and take their mean power all the time"));
+            string named = model.Use.Use.Given.Contains("charging-start")
+                ? string.Empty
+                : " (our assumption; [use] charging-start changes it)";
+            said.Add(
+                InvariantText.Of(
+                    $"charges start at {model.Use.Use.ChargingStart:HH:mm} local time{named}, spread evenly over the charging days, and "
+                + $"take their mean power all the time"));
         }
 
         said.AddRange(input.Tariff?.Assumptions ?? []);

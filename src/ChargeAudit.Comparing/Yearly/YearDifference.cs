@@ -1,9 +1,10 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>A year of one method beside the reference's. What both share, such as a meter's gain or the charges per week, cancels as far as it is shared.</summary>
+/// <summary>A year of one method beside the reference's. What both share, such as a meter's gain or the charges per week, cancels as far as
+/// it is shared.</summary>
 /// <param name="Energy">Method minus reference. [kWh]</param>
 /// <param name="Cost">Method minus reference, in the tariff's currency.</param>
 /// <param name="Co2">Method minus reference. [kg]</param>
@@ -15,7 +16,9 @@ public sealed record YearDifference(Figure Energy, Figure Cost, Figure Co2)
     public static YearDifference Of(YearResult reference, YearResult method) => new(
         Minus(method.Energy, reference.Energy),
         Minus(method.Cost, reference.Cost),
-        method.Detail is { } m && reference.Detail is { } r ? Minus(m.Co2, r.Co2) : Figure.None(method.Energy.WhyNot ?? reference.Energy.WhyNot ?? "a year is missing"));
+        method.Detail is { } m && reference.Detail is { } r
+            ? Minus(m.Co2, r.Co2)
+            : Figure.None(method.Energy.WhyNot ?? reference.Energy.WhyNot ?? "a year is missing"));
 
     /// <summary>Years until buying a charger has paid for itself by what it saves.</summary>
     /// <param name="now">A year with the charger that there is.</param>
@@ -37,9 +40,10 @@ public sealed record YearDifference(Figure Energy, Figure Cost, Figure Co2)
 
         if (perYear.Interval() is { } i && i.Low <= 0)
         {
-            return Figure.None(string.Create(
-                CultureInfo.InvariantCulture,
-                $"the saving ({i.Low:0.##} to {i.High:0.##} {perYear.Unit} a year) cannot be told from nothing, so no time can be given"));
+            return Figure.None(
+                InvariantText.Of(
+                    $"the saving ({i.Low:0.##} to {i.High:0.##} {perYear.Unit} a year) cannot be told from nothing, so no time can "
+                + $"be given"));
         }
 
         double years = purchasePrice / perYear.Value;

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>What a year of one method is worked out from. Everything is at the wall: see <c>WallEnergy</c> where only the DC side was measured.</summary>
+/// <summary>What a year of one method is worked out from. Everything is at the wall: see <c>WallEnergy</c> where only the DC side was
+/// measured.</summary>
 public sealed record YearInput
 {
     /// <summary>Energy of a full charge at the wall. [Wh]</summary>

@@ -9,8 +9,8 @@ namespace ChargeAudit.Comparing.Yearly;
 internal readonly record struct YearPowers(double EnergyWh, double MaintenanceW, double NoLoadW);
 
 /// <summary>
-/// A year as plain numbers: energy of a mode = weeks × hours × power (charge: weeks × charges × share × energy), cost = energy × the mean price of
-/// the quarters of an hour in which the mode happens, plus the tiers' part.
+/// A year as plain numbers: energy of a mode = weeks × hours × power (charge: weeks × charges × share × energy), cost = energy × the mean
+/// price of the quarters of an hour in which the mode happens, plus the tiers' part.
 /// </summary>
 internal sealed class YearModel
 {

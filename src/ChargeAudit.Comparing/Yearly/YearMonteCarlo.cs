@@ -6,8 +6,8 @@ using MathNet.Numerics.Random;
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
-/// Intervals of a year from random draws of every source at once; figures that share a source are drawn together. Prices by mode stay those of
-/// the stated week. <i>Source:</i> JCGM 101:2008, 6.4 (distributions; 6.4.9 for few degrees of freedom) and 7.7 (interval).
+/// Intervals of a year from random draws of every source at once; figures that share a source are drawn together. Prices by mode stay those
+/// of the stated week. <i>Source:</i> JCGM 101:2008, 6.4 (distributions; 6.4.9 for few degrees of freedom) and 7.7 (interval).
 /// </summary>
 internal static class YearMonteCarlo
 {
@@ -23,15 +23,19 @@ internal static class YearMonteCarlo
 
         var operands = new[]
         {
-            Needed(input.EnergyPerCharge, Mode.Charge, model), Needed(input.MaintenancePower, Mode.Maintenance, model), Needed(input.NoLoadPower, Mode.NoLoad, model),
+            Needed(input.EnergyPerCharge, Mode.Charge, model), Needed(input.MaintenancePower, Mode.Maintenance, model),
+                Needed(input.NoLoadPower, Mode.NoLoad, model),
         };
         if (operands.FirstOrDefault(o => o.UnknownBecause is not null) is { } unknown)
         {
             return (null, null, unknown.UnknownBecause);
         }
 
-        var sources = operands.SelectMany(o => o.Components).Select(c => c.Source).Distinct().OrderBy(s => s.Id, StringComparer.Ordinal).ToArray();
-        var sensitivity = Array.ConvertAll(operands, o => Array.ConvertAll(sources, s => o.Components.FirstOrDefault(c => c.Source.Equals(s)).SignedStandardUncertainty));
+        var sources = operands.SelectMany(o => o.Components).Select(c => c.Source).Distinct().OrderBy(s => s.Id, StringComparer.Ordinal)
+            .ToArray();
+        var sensitivity =
+            Array.ConvertAll(operands,
+            o => Array.ConvertAll(sources, s => o.Components.FirstOrDefault(c => c.Source.Equals(s)).SignedStandardUncertainty));
         var random = new Xoshiro256StarStar(input.Seed, threadSafe: false);
         var energies = new double[input.Draws];
         var costs = new double[input.Draws];
@@ -84,7 +88,8 @@ internal static class YearMonteCarlo
             factor += within / 100 * ((2 * random.NextDouble()) - 1);
         }
 
-        double cost = (model.Price[(int)Mode.Charge] * charge) + (model.Price[(int)Mode.Maintenance] * maintenance) + (model.Price[(int)Mode.NoLoad] * noLoad);
+        double cost = (model.Price[(int)Mode.Charge] * charge) + (model.Price[(int)Mode.Maintenance] * maintenance)
+            + (model.Price[(int)Mode.NoLoad] * noLoad);
         return (kwh, factor * (cost + tariff.TierCost(kwh)));
     }
 

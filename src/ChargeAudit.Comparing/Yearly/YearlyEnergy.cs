@@ -5,8 +5,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
-/// A year of one method at the wall: E = Σ over modes of weeks × hours × power. Uncertainty and correlation come with the figures; limits that the
-/// user gives for charges and price widen them; what the user takes for granted (a number without limits) does not.
+/// A year of one method at the wall: E = Σ over modes of weeks × hours × power. Uncertainty and correlation come with the figures; limits
+/// that the user gives for charges and price widen them; what the user takes for granted (a number without limits) does not.
 /// <i>Source:</i> JCGM 100:2008, 5.1.2 (propagation), 4.3.7 and 4.3.8 (limits with equally likely values between them).
 /// </summary>
 public static class YearlyEnergy
@@ -22,7 +22,8 @@ public static class YearlyEnergy
     {
         if (!(input.ChargeDurationS > 0) && input.Use.WeeklyCharges > 0)
         {
-            string why = input.EnergyPerCharge.WhyNot ?? "how long a charge takes is not known, so the hours of the week cannot be shared out";
+            string why = input.EnergyPerCharge.WhyNot
+                ?? "how long a charge takes is not known, so the hours of the week cannot be shared out";
             return new YearResult(Figure.None(why), Figure.None(why), []);
         }
 
@@ -80,7 +81,8 @@ public static class YearlyEnergy
         return new Figure(WithChargesRange(energy, mode, model, value.Value), null, own.Assumed);
     }
 
-    /// <summary>The part of the uncertainty that the limits of the charges per week bring. The mode's hours are linear in the charges.</summary>
+    /// <summary>The part of the uncertainty that the limits of the charges per week bring. The mode's hours are linear in the
+    /// charges.</summary>
     private static Measured WithChargesRange(Measured energy, Mode mode, YearModel model, double value)
     {
         var use = model.Use.Use;
@@ -134,11 +136,13 @@ public static class YearlyEnergy
         if (missing.Count > 0)
         {
             string reasons = string.Join("; ", missing.Select(p => $"{Words(p.Key)}: {p.Value.WhyNot}"));
-            return Figure.None($"the {what} of a part of the year cannot be told ({reasons}), so the whole cannot; the parts that are known are shown");
+            return Figure.None(
+                $"the {what} of a part of the year cannot be told ({reasons}), so the whole cannot; the parts that are known are shown");
         }
 
         return new Figure(
-            parts.Values.Select(p => p.Value!).Aggregate((a, b) => a + b), null, parts.Values.Select(p => p.Assumed).Aggregate(Figure.Joined));
+            parts.Values.Select(p => p.Value!).Aggregate((a, b) => a + b), null, parts.Values.Select(p => p.Assumed)
+                .Aggregate(Figure.Joined));
     }
 
     private static string Words(Mode mode) => mode switch

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;
 
-/// <summary>Counts the faults of one log by kind: first and last line, how many, and one sentence; its size does not grow with the log.</summary>
+/// <summary>Counts the faults of one log by kind: first and last line, how many, and one sentence; its size does not grow with the
+/// log.</summary>
 /// <param name="path">Name of the log, for the sentence of a refusal.</param>
 /// <param name="strict">Whether the first fault refuses the log.</param>
 internal sealed class FaultCounts(string path, bool strict)
@@ -14,7 +15,8 @@ internal sealed class FaultCounts(string path, bool strict)
     public string Path => path;
 
     /// <summary>All faults counted so far, in the order of their first lines.</summary>
-    public IReadOnlyList<Fault> Faults => [.. entries.Select(e => e.Value.Tally.ToFault(e.Key, e.Value.Detail)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
+    public IReadOnlyList<Fault> Faults =>
+        [.. entries.Select(e => e.Value.Tally.ToFault(e.Key, e.Value.Detail)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
 
     /// <summary>Counts a fault.</summary>
     /// <param name="kind">What is wrong.</param>

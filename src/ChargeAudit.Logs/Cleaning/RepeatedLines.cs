@@ -26,7 +26,8 @@ internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, 
         }
 
         Count++;
-        tally.Add(FaultKind.RepeatedRows, line, "Rows that were written before, with the same readings in the same order; they were left out.");
+        tally.Add(FaultKind.RepeatedRows, line,
+            "Rows that were written before, with the same readings in the same order; they were left out.");
         return true;
     }
 }

@@ -9,7 +9,8 @@ namespace ChargeAudit.Logs.Cleaning;
 /// that time goes on by the median interval; several rows under one coarse stamp are spread evenly.
 /// </summary>
 /// <typeparam name="TSink">Where samples go.</typeparam>
-internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCounts tally, IReadOnlyList<(long From, long To)> repeatedLines)
+internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCounts tally,
+    IReadOnlyList<(long From, long To)> repeatedLines)
     where TSink : struct, ISampleSink
 {
     // So many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
@@ -131,7 +132,8 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
 
         if (stepS == 0 && spreader is null)
         {
-            tally.Add(FaultKind.TimeDuplicate, sample.Line, "Rows carry the same time as the row above; all were kept, and no time passes between them.");
+            tally.Add(FaultKind.TimeDuplicate, sample.Line,
+                "Rows carry the same time as the row above; all were kept, and no time passes between them.");
         }
 
         lastRawS = rawS;
@@ -197,7 +199,8 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     {
         for (int i = 0; i < heldCount; i++)
         {
-            tally.Add(FaultKind.TimeBackwards, held![i].Line, "Rows whose time stands out of order among their neighbours; they were left out.");
+            tally.Add(FaultKind.TimeBackwards, held![i].Line,
+                "Rows whose time stands out of order among their neighbours; they were left out.");
         }
 
         Dropped += heldCount;
@@ -226,7 +229,8 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
         {
             if (held![i].TimeS == previousS && spreader is null)
             {
-                tally.Add(FaultKind.TimeDuplicate, held[i].Line, "Rows carry the same time as the row above; all were kept, and no time passes between them.");
+                tally.Add(FaultKind.TimeDuplicate, held[i].Line,
+                    "Rows carry the same time as the row above; all were kept, and no time passes between them.");
             }
 
             previousS = held[i].TimeS;
@@ -252,7 +256,9 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     private static string Describe(double backS)
     {
         string by = backS.ToString("0.###", CultureInfo.InvariantCulture);
-        string hint = Math.Abs(backS - 3600) < 120 ? " (an hour: it looks like the end of summer time, which naming the log's time zone resolves)" : "";
+        string hint = Math.Abs(backS - 3600) < 120
+            ? " (an hour: it looks like the end of summer time, which naming the log's time zone resolves)"
+            : "";
         return $"The clock was set back by {by} s{hint}; later times were shifted so that time goes on by the median interval.";
     }
 }

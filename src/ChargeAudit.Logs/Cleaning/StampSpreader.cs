@@ -5,7 +5,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Logs.Cleaning;
 
 /// <summary>
-/// Spreads the rows of one coarse stamp evenly over its step. The first stamp of a log is usually cut: its rows are put at the end of the step.
+/// Spreads the rows of one coarse stamp evenly over its step. The first stamp of a log is usually cut: its rows are put at the end of the
+/// step.
 /// </summary>
 internal sealed class StampSpreader(TimePlan plan)
 {
@@ -63,7 +64,8 @@ internal sealed class StampSpreader(TimePlan plan)
         if (spread > 0)
         {
             string step = stepS.ToString("0.###", CultureInfo.InvariantCulture);
-            tally.AddMany(FaultKind.TimeDuplicate, firstLine, lastLine, spread, $"Several rows carry one time stamp, as stamps go by {step} s; they were spread evenly over that time.");
+            tally.AddMany(FaultKind.TimeDuplicate, firstLine, lastLine, spread,
+                $"Several rows carry one time stamp, as stamps go by {step} s; they were spread evenly over that time.");
         }
     }
 

@@ -12,5 +12,6 @@ internal static class AwayWords
         field.Length is > 1 and <= Longest && field.IndexOfAnyInRange((byte)'0', (byte)'9') < 0 && Is(Encoding.UTF8.GetString(field));
 
     /// <summary>Whether a field is such a word, in any language.</summary>
-    public static bool Is(string field) => field.Length is > 1 and <= Longest && HeaderLexicon.IsOfAny("away", PlainText.Fold(field.Trim()));
+    public static bool Is(string field) => field.Length is > 1 and <= Longest
+        && HeaderLexicon.IsOfAny("away", PlainText.Fold(field.Trim()));
 }

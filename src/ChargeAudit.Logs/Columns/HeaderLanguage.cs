@@ -64,10 +64,13 @@ internal sealed class HeaderLanguage
 
     /// <summary>Whether a word holds one of this kind: as a whole, or anywhere in it where words stand without blanks.</summary>
     public bool Holds(string kind, string folded) =>
-        Is(kind, folded) || (Unspaced && _kinds.TryGetValue(kind, out HashSet<string>? set) && set.Any(s => folded.Contains(s, StringComparison.Ordinal)));
+        Is(kind, folded)
+            || (Unspaced && _kinds.TryGetValue(kind, out HashSet<string>? set)
+            && set.Any(s => folded.Contains(s, StringComparison.Ordinal)));
 
     /// <summary>The symbol of the unit that a folded word names; null where it names none.</summary>
-    public string? UnitSymbol(string folded) => _kinds.FirstOrDefault(k => k.Key.StartsWith("unit:", StringComparison.Ordinal) && k.Value.Contains(folded)).Key?[5..];
+    public string? UnitSymbol(string folded) =>
+        _kinds.FirstOrDefault(k => k.Key.StartsWith("unit:", StringComparison.Ordinal) && k.Value.Contains(folded)).Key?[5..];
 
     /// <summary>What folded words stand for: the longest phrase of them first, then the end of a compound.</summary>
     /// <returns>The quantity, and how many words were left over; null where they stand for none.</returns>
@@ -77,7 +80,9 @@ internal sealed class HeaderLanguage
         {
             for (int from = 0; from + length <= words.Count; from++)
             {
-                if (_quantities.TryGetValue(length == 1 ? words[from] : string.Join(' ', words.Skip(from).Take(length)), out LogQuantity quantity))
+                if (_quantities.TryGetValue(length == 1
+                    ? words[from]
+                    : string.Join(' ', words.Skip(from).Take(length)), out LogQuantity quantity))
                 {
                     return (quantity, words.Count - length);
                 }

@@ -19,14 +19,15 @@ internal static class HeaderLexicon
     public static IReadOnlyList<HeaderLanguage> Languages { get; } = All[1..];
 
     /// <summary>
-    /// Languages of a header, the likeliest first: the one that knows most of its cells, and others that know as many or at least two; English last where it is none of
-    /// them. Where English knows as many as another, it goes first.
+    /// Languages of a header, the likeliest first: the one that knows most of its cells, and others that know as many or at least two;
+    /// English last where it is none of them. Where English knows as many as another, it goes first.
     /// </summary>
     /// <returns>Each with the number of cells that it knows.</returns>
     public static IReadOnlyList<(HeaderLanguage Language, int Cells)> Of(IEnumerable<string> names)
     {
         string[] cells = [.. names];
-        var known = Languages.Select(l => (Language: l, Cells: cells.Count(c => HeaderWords.FindOnlyIn(l, c) != LogQuantity.Ignored))).ToList();
+        var known = Languages.Select(l => (Language: l, Cells: cells.Count(c => HeaderWords.FindOnlyIn(l, c) != LogQuantity.Ignored)))
+            .ToList();
         int most = known.Max(k => k.Cells);
         bool knows((HeaderLanguage Language, int Cells) k) => k.Cells > 0 && (k.Cells == most || k.Cells > 1);
         return [.. known.Where(knows).OrderByDescending(k => k.Cells), .. known.Where(k => k.Language.Code == "en" && !knows(k))];
@@ -47,7 +48,8 @@ internal static class HeaderLexicon
         }
 
         string folded = PlainText.Fold(text.Trim());
-        return Languages.Select(l => l.UnitSymbol(folded)).FirstOrDefault(s => s is not null) is string symbol && UnitTable.TryFind(symbol, out unit);
+        return Languages.Select(l => l.UnitSymbol(folded)).FirstOrDefault(s => s is not null) is string symbol
+            && UnitTable.TryFind(symbol, out unit);
     }
 
     private static HeaderLanguage[] Read()

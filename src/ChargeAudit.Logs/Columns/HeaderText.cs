@@ -13,7 +13,8 @@ namespace ChargeAudit.Logs.Columns;
 /// <param name="Conflict">Whether words and unit say different things; the unit was believed.</param>
 internal sealed partial record HeaderText(string Name, string UnitText, Unit? Unit, LogQuantity Quantity, int Rank, bool Conflict)
 {
-    /// <summary>Takes a header cell apart: <c>Voltage (V)</c>, <c>I [mA]</c>, <c>P_W</c>, <c>Energy/mWh</c>, <c>Power, W</c>, <c>current in mA</c>, <c>mAh</c>.</summary>
+    /// <summary>Takes a header cell apart: <c>Voltage (V)</c>, <c>I [mA]</c>, <c>P_W</c>, <c>Energy/mWh</c>, <c>Power, W</c>,
+    /// <c>current in mA</c>, <c>mAh</c>.</summary>
     /// <param name="cell">Header cell.</param>
     /// <param name="languages">Languages of the header, the likeliest first; null: whichever knows its words.</param>
     public static HeaderText Parse(string cell, IReadOnlyList<HeaderLanguage>? languages = null)
@@ -30,7 +31,8 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
         }
 
         // The whole cell may be a unit, which then also says what it measures; one letter in the other case is a name.
-        return UnitTable.TryFind(text, out Unit alone) && (text.Length > 1 || alone.Symbol == text) && alone.Symbol is not ("C" or "d") && !(alone.Kind == UnitKind.Ratio)
+        return UnitTable.TryFind(text, out Unit alone) && (text.Length > 1 || alone.Symbol == text) && alone.Symbol is not ("C" or "d")
+            && !(alone.Kind == UnitKind.Ratio)
             ? Make(text, text, languages)
             : Make(text, "", languages);
     }
@@ -53,7 +55,9 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
     /// <summary>The same header with the unit that stands in a row below it.</summary>
     /// <param name="unit">Text of that row.</param>
     /// <param name="languages">Languages of the header.</param>
-    public HeaderText WithUnit(string unit, IReadOnlyList<HeaderLanguage>? languages = null) => UnitText.Length > 0 || unit.Length == 0 ? this : Make(Name, unit, languages);
+    public HeaderText WithUnit(string unit, IReadOnlyList<HeaderLanguage>? languages = null) => UnitText.Length > 0 || unit.Length == 0
+        ? this
+        : Make(Name, unit, languages);
 
     private static HeaderText Make(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages)
     {
@@ -77,7 +81,8 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
     }
 
     private static bool IsLoose(LogQuantity words, LogQuantity measured) =>
-        (words, measured) is (LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power, LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power or LogQuantity.ApparentPower)
+        (words, measured) is (LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power, LogQuantity.Energy or LogQuantity.Charge
+            or LogQuantity.Power or LogQuantity.ApparentPower)
         || words is LogQuantity.Date || measured is LogQuantity.Time;
 
     [GeneratedRegex(@"^(?<name>[^\[(]*)[\[(]\s*(?<unit>[^\])]*)\s*[\])](?<rest>.*)$")]

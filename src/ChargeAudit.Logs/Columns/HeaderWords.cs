@@ -20,7 +20,8 @@ internal static class HeaderWords
     /// <summary>What a name stands for.</summary>
     /// <param name="name">Header without its unit.</param>
     /// <param name="languages">Languages of the header, the likeliest first; null: whichever knows its words, English first.</param>
-    /// <returns>The quantity, <see cref="LogQuantity.Ignored"/> where the words say none, and how well it fits: the higher the better.</returns>
+    /// <returns>The quantity, <see cref="LogQuantity.Ignored"/> where the words say none, and how well it fits: the higher the
+    /// better.</returns>
     public static (LogQuantity Quantity, int Rank) Find(string name, IReadOnlyList<HeaderLanguage>? languages = null)
     {
         if (CaseMatters.TryGetValue(name.Trim(), out LogQuantity single))
@@ -49,8 +50,8 @@ internal static class HeaderWords
     }
 
     /// <summary>
-    /// Whether a header speaks of a cosine. For a distorted current the cosine of the phase shift is not real power by apparent power, which is the power
-    /// factor. <i>Source:</i> power factor and displacement factor as IEC 60050-131 tells them apart (from memory).
+    /// Whether a header speaks of a cosine. For a distorted current the cosine of the phase shift is not real power by apparent power,
+    /// which is the power factor. <i>Source:</i> power factor and displacement factor as IEC 60050-131 tells them apart (from memory).
     /// </summary>
     public static bool SaysCosine(string header) => Words(header).Any(w => w.StartsWith("cos", StringComparison.Ordinal));
 

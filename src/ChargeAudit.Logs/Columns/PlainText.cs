@@ -2,13 +2,15 @@ using System.Text;
 
 namespace ChargeAudit.Logs.Columns;
 
-/// <summary>Header text with the differences of writing taken out that mean nothing: case, accents, wide forms. It needs no language data of the system.</summary>
+/// <summary>Header text with the differences of writing taken out that mean nothing: case, accents, wide forms. It needs no language data
+/// of the system.</summary>
 internal static class PlainText
 {
     private const string Accented = "àáâãäåāăąçćĉċčďđèéêëēĕėęěĝğġģĥħìíîïĩīĭįıĵķĺļľŀłñńņňòóôõöøōŏőŕŗřśŝşšșţťŧțùúûüũūŭůűųŵýÿŷźżž";
     private const string Bare = "aaaaaaaaacccccddeeeeeeeeegggghhiiiiiiiiijklllllnnnnooooooooorrrsssssttttuuuuuuuuuuwyyyzzz";
 
-    /// <summary>Wide Latin letters, digits and signs as East Asian keyboards write them, and a blank where such letters meet their script.</summary>
+    /// <summary>Wide Latin letters, digits and signs as East Asian keyboards write them, and a blank where such letters meet their
+    /// script.</summary>
     /// <remarks>*Source:* The Unicode Standard, Halfwidth and Fullwidth Forms: U+FF01 to U+FF5E are U+0021 to U+007E.</remarks>
     public static string Narrow(string text)
     {
@@ -20,7 +22,9 @@ internal static class PlainText
         var narrow = new StringBuilder(text.Length + 4);
         foreach (char wide in text)
         {
-            char c = wide is >= '\uFF01' and <= '\uFF5E' ? unchecked((char)(wide - 0xFEE0)) : wide is '\u3000' ? ' ' : wide is '\u3010' ? '[' : wide is '\u3011' ? ']' : wide;
+            char c = wide is >= '\uFF01' and <= '\uFF5E' ? unchecked((char)(wide - 0xFEE0)) : wide is '\u3000' ? ' ' : wide is '\u3010'
+                ? '['
+                : wide is '\u3011' ? ']' : wide;
             char before = narrow.Length > 0 ? narrow[^1] : ' ';
             if ((IsUnspaced(before) && char.IsAsciiLetterOrDigit(c)) || (IsUnspaced(c) && char.IsAsciiLetterOrDigit(before)))
             {
@@ -34,7 +38,8 @@ internal static class PlainText
     }
 
     /// <summary>Whether a letter belongs to a script that writes words without blanks between them.</summary>
-    public static bool IsUnspaced(char c) => c is (>= '\u2E80' and <= '\u9FFF') or (>= '\uAC00' and <= '\uD7AF') or (>= '\uF900' and <= '\uFAFF');
+    public static bool IsUnspaced(char c) =>
+        c is (>= '\u2E80' and <= '\u9FFF') or (>= '\uAC00' and <= '\uD7AF') or (>= '\uF900' and <= '\uFAFF');
 
     /// <summary>Lower case without accents.</summary>
     public static string Fold(string word)
@@ -57,6 +62,7 @@ internal static class PlainText
     }
 
     /// <summary>A word with its umlauts written as two letters; the word itself where it has none.</summary>
-    public static string Spelt(string word) => word.Replace("ä", "ae", StringComparison.Ordinal).Replace("ö", "oe", StringComparison.Ordinal).Replace("ü", "ue", StringComparison.Ordinal)
+    public static string Spelt(string word) => word.Replace("ä", "ae", StringComparison.Ordinal)
+        .Replace("ö", "oe", StringComparison.Ordinal).Replace("ü", "ue", StringComparison.Ordinal)
         .Replace("ø", "oe", StringComparison.Ordinal).Replace("å", "aa", StringComparison.Ordinal);
 }

@@ -72,7 +72,8 @@ internal static class Cells
         ReadOnlySpan<byte> bytes = FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]);
         return NumberField.TryRead(bytes, Point, out _)
             || NumberField.TryReadWithUnit(bytes, Point, out _, out _)
-            || (field.Contains(',', StringComparison.Ordinal) && (NumberField.TryRead(bytes, Comma, out _) || NumberField.TryReadWithUnit(bytes, Comma, out _, out _)))
+            || (field.Contains(',', StringComparison.Ordinal)
+                && (NumberField.TryRead(bytes, Comma, out _) || NumberField.TryReadWithUnit(bytes, Comma, out _, out _)))
             || (separator != ' ' && NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)' '), out _));
     }
 
@@ -88,5 +89,6 @@ internal static class Cells
         field.Length >= 6 && (StampReader.IsStamp(field, DateOrder.DayFirst) || StampReader.IsStamp(field, DateOrder.MonthFirst));
 
     /// <summary>Whether a field says something that a row of readings may say.</summary>
-    public static bool IsReadable(string field, char separator) => field.Length > 0 && (IsNumber(field, separator) || IsTime(field) || AwayWords.Is(field));
+    public static bool IsReadable(string field, char separator) => field.Length > 0
+        && (IsNumber(field, separator) || IsTime(field) || AwayWords.Is(field));
 }

@@ -77,12 +77,14 @@ internal static class NumberStyleFinder
 
         if (threeAfterComma > 0 && decimalPoint + threeAfterPoint > 0)
         {
-            return (new NumberStyle((byte)'.', (byte)','), $"\"{example}\" was read with the comma as thousands separator, since other numbers carry a decimal point.");
+            return (new NumberStyle((byte)'.', (byte)','),
+                $"\"{example}\" was read with the comma as thousands separator, since other numbers carry a decimal point.");
         }
 
         if (threeAfterComma > 0)
         {
-            return (new NumberStyle((byte)',', 0), $"\"{example}\" was read with a decimal comma, since no number of the file carries a point.");
+            return (new NumberStyle((byte)',', 0),
+                $"\"{example}\" was read with a decimal comma, since no number of the file carries a point.");
         }
 
         return (new NumberStyle((byte)'.', blankGroups ? (byte)' ' : (byte)0), null);

@@ -21,7 +21,8 @@ internal sealed record Table
 
     public required int FieldCount { get; init; }
 
-    /// <summary>Other numbers of fields that at least a tenth of the rows have: such a log leaves out empty fields at the end of a row.</summary>
+    /// <summary>Other numbers of fields that at least a tenth of the rows have: such a log leaves out empty fields at the end of a
+    /// row.</summary>
     public required IReadOnlyList<int> OtherCounts { get; init; }
 
     /// <summary>Header fields; empty where there is no header.</summary>
@@ -56,7 +57,8 @@ internal static class TableFinder
     /// <param name="skipLines">Lines at the beginning that metadata say are no part of the table.</param>
     public static Table Find(string path, TextSample sample, bool oneColumn, char? told, long skipLines = 0)
     {
-        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text)).Where(l => l.text.Trim().Length > 0 && l.Item1 > skipLines)];
+        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text))
+            .Where(l => l.text.Trim().Length > 0 && l.Item1 > skipLines)];
         if (lines.Count == 0)
         {
             throw LogErrors.Empty(path);
@@ -85,7 +87,8 @@ internal static class TableFinder
         return Locate(path, lines, sample.Pieces, separator);
     }
 
-    private static bool IsComment(string text, char separator) => TextMarks.IsComment(System.Text.Encoding.UTF8.GetBytes(text.TrimStart()), (byte)separator);
+    private static bool IsComment(string text, char separator) =>
+        TextMarks.IsComment(System.Text.Encoding.UTF8.GetBytes(text.TrimStart()), (byte)separator);
 
     private static char Choose(List<(long Number, string Text)> lines, bool oneColumn)
     {
@@ -132,19 +135,27 @@ internal static class TableFinder
     private static int UsualCount(List<string[]> rows, char separator)
     {
         List<string[]> readings = [.. rows.Where(r => r.Any(c => Cells.IsReadable(c, separator)))];
-        return readings.Count == 0 ? 0 : readings.GroupBy(r => r.Length).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
+        return readings.Count == 0
+            ? 0
+            : readings.GroupBy(r => r.Length).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
     }
 
-    private static Table Locate(string path, List<(long Number, string Text)> lines, IReadOnlyList<IReadOnlyList<string>> pieces, char separator)
+    private static Table Locate(string path, List<(long Number, string Text)> lines, IReadOnlyList<IReadOnlyList<string>> pieces,
+        char separator)
     {
         List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
         List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
         int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
-        HashSet<int> lengths = [usual, .. rows.GroupBy(r => r.Length).Where(g => g.Key > 1 && g.Count() >= 0.1 * rows.Count).Select(g => g.Key)];
-        int[] readable = [.. rows.Select((r, i) => !lengths.Contains(r.Length) ? 0 : i < LinesForHeader ? r.Count(c => Cells.IsReadable(c, separator)) : usual)];
-        int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n).Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
+        HashSet<int> lengths = [usual, .. rows.GroupBy(r => r.Length).Where(g => g.Key > 1 && g.Count() >= 0.1 * rows.Count)
+            .Select(g => g.Key)];
+        int[] readable = [.. rows.Select((r, i) => !lengths.Contains(r.Length) ? 0 : i < LinesForHeader
+            ? r.Count(c => Cells.IsReadable(c, separator))
+            : usual)];
+        int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n)
+            .Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
         bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
-        int first = Enumerable.Range(0, rows.Count).Where(IsRow).FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
+        int first = Enumerable.Range(0, rows.Count).Where(IsRow)
+            .FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)
         {
             throw usual > 0 ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
@@ -155,7 +166,8 @@ internal static class TableFinder
         IReadOnlyList<string[]>[] runs =
         [
             headRows,
-            .. pieces.Select(p => (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => lengths.Contains(r.Length))]),
+            .. pieces.Select(p =>
+                (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => lengths.Contains(r.Length))]),
         ];
         return new Table
         {
@@ -171,7 +183,8 @@ internal static class TableFinder
         };
     }
 
-    private static (long? Line, IReadOnlyList<string> Header, IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
+    private static (long? Line, IReadOnlyList<string> Header,
+        IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
     {
         List<(long Number, string[] Fields)> above = [];
         bool spoilt = false;
@@ -180,7 +193,8 @@ internal static class TableFinder
             // A header may stand in a comment: "# time voltage current".
             string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
             string[] fields = Cells.Split(line, separator);
-            bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0) || (fields.Length == usual - 1 && usual > 2);
+            bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0)
+                || (fields.Length == usual - 1 && usual > 2);
             if (fits && !fields.Any(f => Cells.IsReadable(f, separator)) && (!spoilt || HeaderWords.CountQuantities(fields) >= 2))
             {
                 above.Add((number, fields));
@@ -209,7 +223,8 @@ internal static class TableFinder
             return (null, [], []);
         }
 
-        bool unitRow = above.Count > 1 && above[1].Number >= above[0].Number - 1 - types && TextMarks.IsUnitRow(above[0].Fields) && !TextMarks.IsUnitRow(above[1].Fields);
+        bool unitRow = above.Count > 1 && above[1].Number >= above[0].Number - 1 - types && TextMarks.IsUnitRow(above[0].Fields)
+            && !TextMarks.IsUnitRow(above[1].Fields);
         return unitRow ? (above[1].Number, above[1].Fields, above[0].Fields) : (above[0].Number, above[0].Fields, []);
     }
 }

@@ -53,13 +53,16 @@ internal static partial class TextMarks
 
     private static readonly FrozenSet<string> Types = FrozenSet.ToFrozenSet(
         [
-            "string", "text", "varchar", "char", "float", "float32", "float64", "double", "real", "decimal", "numeric", "number", "int", "int8", "int16", "int32", "int64", "uint", "uint8",
-            "uint16", "uint32", "uint64", "integer", "bigint", "smallint", "long", "short", "bool", "boolean", "byte", "enum", "tag", "ignore",
+            "string", "text", "varchar", "char", "float", "float32", "float64", "double", "real", "decimal", "numeric", "number", "int",
+                "int8", "int16", "int32", "int64", "uint", "uint8",
+            "uint16", "uint32", "uint64", "integer", "bigint", "smallint", "long", "short", "bool", "boolean", "byte", "enum", "tag",
+                "ignore",
         ],
         StringComparer.Ordinal);
 
     // Words that may be a header as well.
-    private static readonly FrozenSet<string> TimeTypes = FrozenSet.ToFrozenSet(["date", "time", "datetime", "timestamp", "timestamptz", "duration", "interval"], StringComparer.Ordinal);
+    private static readonly FrozenSet<string> TimeTypes =
+        FrozenSet.ToFrozenSet(["date", "time", "datetime", "timestamp", "timestamptz", "duration", "interval"], StringComparer.Ordinal);
 
     [GeneratedRegex(@"^[A-Za-z]+[0-9]*")]
     private static partial Regex TypeWord();

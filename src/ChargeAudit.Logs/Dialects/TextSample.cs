@@ -63,7 +63,8 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             pieces = source.Converts || source.Packed ? TakeAlong(text, encoding) : TakeAcross(raw, encoding, read);
         }
 
-        if (encoding == TextEncoding.Utf8 && pieces.Any(p => p.Any(l => l.Contains('\uFFFD', StringComparison.Ordinal))) && !decoded.Any(c => c > 127))
+        if (encoding == TextEncoding.Utf8 && pieces.Any(p => p.Any(l => l.Contains('\uFFFD', StringComparison.Ordinal)))
+            && !decoded.Any(c => c > 127))
         {
             encoding = TextEncoding.Latin1;
         }
@@ -139,7 +140,8 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         {
             // A run of zeros, as a power cut leaves it, counts once.
             char c = text[i];
-            controls += char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A') && !(c == '\0' && i > 0 && text[i - 1] == '\0') ? 1 : 0;
+            controls += char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A')
+                && !(c == '\0' && i > 0 && text[i - 1] == '\0') ? 1 : 0;
         }
 
         return controls > 2 && controls > text.Length / 50;

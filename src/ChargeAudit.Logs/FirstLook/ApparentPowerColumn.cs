@@ -3,8 +3,9 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells apparent power under the name of power. A charger's power factor on the mains lies well below one and changes with its load, so real power does not equal the product of
-/// effective voltage and current; a column that does so row by row, as far as the digits tell, was worked out from them.
+/// Tells apparent power under the name of power. A charger's power factor on the mains lies well below one and changes with its load, so
+/// real power does not equal the product of effective voltage and current; a column that does so row by row, as far as the digits tell, was
+/// worked out from them.
 /// </summary>
 internal static class ApparentPowerColumn
 {
@@ -26,7 +27,8 @@ internal static class ApparentPowerColumn
         int equal = 0;
         foreach (SamplingFinder.Run run in runs)
         {
-            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power) || !run.Values.TryGetValue(LogQuantity.Voltage, out double[]? volts)
+            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power)
+                || !run.Values.TryGetValue(LogQuantity.Voltage, out double[]? volts)
                 || !run.Values.TryGetValue(LogQuantity.Current, out double[]? amperes))
             {
                 continue;
@@ -61,7 +63,8 @@ internal static class ApparentPowerColumn
     // The least distance between different values: what a digit is worth.
     private static double Step(IReadOnlyList<SamplingFinder.Run> runs, LogQuantity quantity)
     {
-        double[] values = [.. runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite).Distinct().Order()];
+        double[] values = [.. runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite)
+            .Distinct().Order()];
         double least = double.PositiveInfinity;
         for (int i = 1; i < values.Length; i++)
         {

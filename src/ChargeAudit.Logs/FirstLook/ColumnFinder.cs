@@ -38,7 +38,9 @@ internal sealed class ColumnFinder
         known = HeaderLexicon.Of(table.Header);
         languages = [.. known.Select(k => k.Language)];
         headers = [.. Enumerable.Range(0, table.FieldCount).Select(Header)];
-        columns = [.. headers.Select((h, i) => new LogColumn(i, Name(i), LogQuantity.Ignored, h.Unit?.Symbol ?? "", h.Unit?.Factor ?? 1, "not used"))];
+        columns = [
+            .. headers.Select((h, i) =>
+            new LogColumn(i, Name(i), LogQuantity.Ignored, h.Unit?.Symbol ?? "", h.Unit?.Factor ?? 1, "not used"))];
     }
 
     /// <summary>Columns with everything but the time decided.</summary>
@@ -48,7 +50,8 @@ internal sealed class ColumnFinder
     /// <param name="Notes">Choices made that the user should know.</param>
     /// <param name="Ambiguities">Choices that strict reading refuses.</param>
     /// <param name="UnitAssumed">Columns whose unit neither header nor user named.</param>
-    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes, List<string> Ambiguities, IReadOnlySet<int> UnitAssumed)
+    public sealed record Found(LogColumn[] Columns, IReadOnlyList<int> TimeCandidates, int DateIndex, List<string> Notes,
+        List<string> Ambiguities, IReadOnlySet<int> UnitAssumed)
     {
         /// <summary>Columns that were not taken for a quantity though their headers name it.</summary>
         public IReadOnlyDictionary<LogQuantity, int[]> Others { get; init; } = new Dictionary<LogQuantity, int[]>();
@@ -84,10 +87,15 @@ internal sealed class ColumnFinder
         List<int> times = [.. Times(LogQuantity.Time)];
         if (times.Count == 0)
         {
-            times.AddRange(Enumerable.Range(0, table.Header.Count).Where(i => columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(table.Header[i], "start")));
+            times.AddRange(Enumerable.Range(0, table.Header.Count)
+                .Where(i => columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(table.Header[i], "start")));
         }
 
-        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed) { Others = others, Languages = known };
+        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed)
+        {
+            Others = others,
+            Languages = known,
+        };
     }
 
     private void Choose(LogQuantity quantity, ColumnChoice choice)
@@ -96,7 +104,9 @@ internal sealed class ColumnFinder
         if (index < 0 || index >= columns.Length)
         {
             string wanted = choice.Position is int p ? p.ToString(CultureInfo.InvariantCulture) : LogErrors.Quote(choice.Header!);
-            string has = table.Header.Count > 0 ? LogErrors.List(table.Header) : string.Create(CultureInfo.InvariantCulture, $"{columns.Length} columns without a header");
+            string has = table.Header.Count > 0
+                ? LogErrors.List(table.Header)
+                : InvariantText.Of($"{columns.Length} columns without a header");
             throw LogErrors.NoSuchColumn(path, wanted, has, ColumnsHints.For(table));
         }
 
@@ -131,7 +141,14 @@ internal sealed class ColumnFinder
         }
 
         string symbolShown = quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock && !named ? "" : unit.Symbol;
-        columns[index] = columns[index] with { Quantity = quantity, Unit = symbolShown, Factor = unit.Factor, Offset = unit.Offset, Why = ToldWhy };
+        columns[index] = columns[index] with
+        {
+            Quantity = quantity,
+            Unit = symbolShown,
+            Factor = unit.Factor,
+            Offset = unit.Offset,
+            Why = ToldWhy,
+        };
     }
 
     private void Guess(LogQuantity quantity)
@@ -140,7 +157,8 @@ internal sealed class ColumnFinder
         [
             .. Enumerable.Range(0, columns.Length)
                 .Where(i => columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !IsText(i))
-                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank).ThenByDescending(i => headers[i].Unit is not null).ThenBy(i => i),
+                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank)
+                    .ThenByDescending(i => headers[i].Unit is not null).ThenBy(i => i),
         ];
         if (candidates.Length == 0)
         {
@@ -150,23 +168,30 @@ internal sealed class ColumnFinder
         int best = candidates[0];
         HeaderText header = headers[best];
         Unit unit = header.Unit ?? PlainUnit(quantity);
-        string why = header.Unit is null ? $"header words; no unit there, so {(unit.Symbol.Length > 0 ? unit.Symbol : "a pure number")}" : "header words and unit";
+        string why = header.Unit is null
+            ? $"header words; no unit there, so {(unit.Symbol.Length > 0 ? unit.Symbol : "a pure number")}"
+            : "header words and unit";
         bool cosine = IsCosine(quantity, best);
         if (header.UnitText.Length > 0 && header.Unit is null && !cosine)
         {
-            ambiguities.Add($"The unit {LogErrors.Quote(header.UnitText)} of column {LogErrors.Quote(Name(best))} is not known; {unit.Symbol} was taken.");
+            ambiguities.Add(
+                $"The unit {LogErrors.Quote(header.UnitText)} of column {LogErrors.Quote(Name(best))} is not known; {unit.Symbol} "
+                + "was taken.");
         }
 
         if (header.Conflict)
         {
             why = "its unit, against its words";
-            ambiguities.Add($"Column {LogErrors.Quote(Name(best))} is named as one quantity and carries the unit of another; the unit was believed.");
+            ambiguities.Add(
+                $"Column {LogErrors.Quote(Name(best))} is named as one quantity and carries the unit of another; the unit was believed.");
         }
 
         if (candidates.Length > 1)
         {
             others[quantity] = candidates[1..];
-            string note = $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not {LogErrors.List(candidates.Skip(1).Select(Name))}.";
+            string note =
+                $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not "
+                + $"{LogErrors.List(candidates.Skip(1).Select(Name))}.";
             (headers[candidates[1]].Rank >= header.Rank - 1 && cosine == IsCosine(quantity, candidates[1]) ? ambiguities : notes).Add(note);
         }
 
@@ -189,7 +214,8 @@ internal sealed class ColumnFinder
     private bool IsCosine(LogQuantity quantity, int index) => quantity == LogQuantity.PowerFactor && HeaderWords.SaysCosine(Name(index));
 
     private IEnumerable<int> Times(LogQuantity quantity) => Enumerable.Range(0, columns.Length)
-        .Where(i => columns[i].Quantity == quantity || (columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !options.Columns.ContainsKey(quantity)))
+        .Where(i => columns[i].Quantity == quantity
+            || (columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !options.Columns.ContainsKey(quantity)))
         .OrderByDescending(i => columns[i].Quantity == quantity)
         .ThenByDescending(i => headers[i].Rank);
 
@@ -208,7 +234,8 @@ internal sealed class ColumnFinder
     private int IndexOf(string header)
     {
         int whole = Array.FindIndex(columns, c => string.Equals(c.Header, header.Trim(), StringComparison.OrdinalIgnoreCase));
-        return whole >= 0 ? whole : Array.FindIndex(headers, h => h.Name.Length > 0 && string.Equals(h.Name, header.Trim(), StringComparison.OrdinalIgnoreCase));
+        return whole >= 0 ? whole
+            : Array.FindIndex(headers, h => h.Name.Length > 0 && string.Equals(h.Name, header.Trim(), StringComparison.OrdinalIgnoreCase));
     }
 
     private bool IsText(int index)
@@ -233,7 +260,11 @@ internal sealed class ColumnFinder
     };
 
     /// <summary>A quantity's name in a sentence.</summary>
-    internal static string Word(LogQuantity quantity) => quantity == LogQuantity.Power ? "real power" : StableName.Of(quantity).Replace('-', ' ');
+    internal static string Word(LogQuantity quantity) => quantity == LogQuantity.Power
+        ? "real power"
+        : StableName.Of(quantity).Replace('-', ' ');
 
-    private static Unit Known(string symbol) => UnitTable.TryFind(symbol, out Unit unit) ? unit : throw new System.Diagnostics.UnreachableException();
+    private static Unit Known(string symbol) => UnitTable.TryFind(symbol, out Unit unit)
+        ? unit
+        : throw new System.Diagnostics.UnreachableException();
 }

@@ -28,7 +28,8 @@ internal static class ColumnsHints
             Put(words, i => IsRising(table, i), ("time", ""));
         }
 
-        bool gives() => has("power") || has("energy") || has("charge") || (has("voltage") && has("current")) || (has("apparent-power") && has("power-factor"));
+        bool gives() => has("power") || has("energy") || has("charge") || (has("voltage") && has("current"))
+            || (has("apparent-power") && has("power-factor"));
         if (!gives())
         {
             Put(words, i => IsNumeric(table, i), ("power", "W"));
@@ -36,20 +37,25 @@ internal static class ColumnsHints
 
         if (!gives())
         {
-            return new ColumnsHint(has("voltage") ? "export power, or the current beside the voltage, as well" : "export power, or voltage and current, as well", null);
+            return new ColumnsHint(has("voltage")
+                ? "export power, or the current beside the voltage, as well"
+                : "export power, or voltage and current, as well", null);
         }
 
         string option = string.Join(',', words.Select(w => w.Unit.Length > 0 ? $"{w.Word}[{w.Unit}]" : w.Word)).TrimEnd(',', '-');
         string key = string.Join(", ", words.Select((w, i) => (w, i)).Where(w => w.w.Word != "-").Select(w => w.w.Unit.Length > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
-            : string.Create(CultureInfo.InvariantCulture, $"{w.w.Word} = {w.i + 1}")));
-        return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study", $"'{option}'");
+            ? InvariantText.Of($"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
+            : InvariantText.Of($"{w.w.Word} = {w.i + 1}")));
+        return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study",
+            $"'{option}'");
     }
 
     private static (string Word, string Unit) Guess(Table table, int index, IReadOnlyList<LogColumn>? known)
     {
         var header = HeaderText.Parse(index < table.Header.Count ? table.Header[index] : "");
-        LogQuantity quantity = known is not null && index < known.Count && known[index].Quantity != LogQuantity.Ignored ? known[index].Quantity : header.Quantity;
+        LogQuantity quantity = known is not null && index < known.Count && known[index].Quantity != LogQuantity.Ignored
+            ? known[index].Quantity
+            : header.Quantity;
         string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
         bool passed = known is not null && index < known.Count && known[index].Quantity == LogQuantity.Ignored;
         if (quantity >= LogQuantity.Voltage && !passed && fields.Length > 0 && IsNumeric(table, index))
@@ -58,7 +64,8 @@ internal static class ColumnsHints
             return (StableName.Of(quantity), unit);
         }
 
-        return fields.Length > 0 && (fields.All(Cells.IsTime) || (quantity is LogQuantity.Time or LogQuantity.Date && IsNumeric(table, index)))
+        return fields.Length > 0
+            && (fields.All(Cells.IsTime) || (quantity is LogQuantity.Time or LogQuantity.Date && IsNumeric(table, index)))
             ? (quantity == LogQuantity.Date ? "date" : quantity == LogQuantity.Clock ? "clock" : "time", "")
             : ("-", "");
     }
@@ -81,7 +88,8 @@ internal static class ColumnsHints
 
     private static bool IsRising(Table table, int index)
     {
-        double[] numbers = [.. table.Column(index).Take(20).Select(f => double.TryParse(f, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
+        double[] numbers = [.. table.Column(index).Take(20)
+            .Select(f => double.TryParse(f, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
         return numbers.Length > 1 && numbers.Zip(numbers.Skip(1), (a, b) => b > a).All(r => r);
     }
 }

@@ -3,8 +3,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Of several counters of one quantity, such as one for charging and one for discharging, the one that the readings agree with; where there are no readings,
-/// the one that moves. Energy and charge are judged alike, so they come from the same direction.
+/// Of several counters of one quantity, such as one for charging and one for discharging, the one that the readings agree with; where there
+/// are no readings, the one that moves. Energy and charge are judged alike, so they come from the same direction.
 /// </summary>
 internal static class CounterColumns
 {
@@ -19,10 +19,12 @@ internal static class CounterColumns
     /// <param name="runs">Rows of the first look.</param>
     /// <param name="read">Reads the first look's rows with the columns as they then are.</param>
     /// <returns>Whether a column is now understood differently.</returns>
-    public static bool Settle(ColumnFinder.Found found, IReadOnlyList<SamplingFinder.Run> runs, Func<IReadOnlyList<SamplingFinder.Run>> read) =>
+    public static bool Settle(ColumnFinder.Found found, IReadOnlyList<SamplingFinder.Run> runs,
+        Func<IReadOnlyList<SamplingFinder.Run>> read) =>
         Settle(found, LogQuantity.Energy, runs, read) | Settle(found, LogQuantity.Charge, runs, read);
 
-    private static bool Settle(ColumnFinder.Found found, LogQuantity quantity, IReadOnlyList<SamplingFinder.Run> runs, Func<IReadOnlyList<SamplingFinder.Run>> read)
+    private static bool Settle(ColumnFinder.Found found, LogQuantity quantity, IReadOnlyList<SamplingFinder.Run> runs,
+        Func<IReadOnlyList<SamplingFinder.Run>> read)
     {
         int taken = Array.FindIndex(found.Columns, c => c.Quantity == quantity);
         if (taken < 0 || !found.Others.TryGetValue(quantity, out int[]? others))
@@ -42,12 +44,25 @@ internal static class CounterColumns
         {
             var was = found.Columns[other];
             found.Columns[taken] = first with { Quantity = LogQuantity.Ignored, Why = "another counter agrees with the readings" };
-            found.Columns[other] = was.Unit.Length > 0 ? was with { Quantity = quantity } : was with { Quantity = quantity, Unit = first.Unit, Factor = first.Factor };
+            found.Columns[other] = was.Unit.Length > 0 ? was with { Quantity = quantity } : was with
+            {
+                Quantity = quantity,
+                Unit = first.Unit,
+                Factor = first.Factor,
+            };
             double advance = Advance(read(), quantity);
             if (byReadings > 0 ? IsWithin(advance / byReadings, Fits) : advance > 0)
             {
-                found.Columns[other] = found.Columns[other] with { Why = byReadings > 0 ? "of several counters the one that agrees with the readings" : "of several counters the one that moves" };
-                found.Notes.Add($"Column {LogErrors.Quote(was.Header)} was taken for {ColumnFinder.Word(quantity)} after all, not {LogErrors.Quote(first.Header)}: {(byReadings > 0 ? "it is the one that the readings agree with" : "the other does not move")}.");
+                found.Columns[other] = found.Columns[other] with
+                {
+                    Why = byReadings > 0
+                        ? "of several counters the one that agrees with the readings"
+                        : "of several counters the one that moves",
+                };
+                found.Notes.Add(
+                    $"Column {LogErrors.Quote(was.Header)} was taken for {ColumnFinder.Word(quantity)} after all, not "
+                    + $"{LogErrors.Quote(first.Header)}: "
+                    + $"{(byReadings > 0 ? "it is the one that the readings agree with" : "the other does not move")}.");
                 return true;
             }
 
@@ -101,7 +116,8 @@ internal static class CounterColumns
         }
 
         return run.Values.TryGetValue(LogQuantity.Power, out double[]? power) ? power
-            : current is not null && run.Values.TryGetValue(LogQuantity.Voltage, out double[]? voltage) ? [.. voltage.Zip(current, (v, a) => v * a)]
+            : current is not null && run.Values.TryGetValue(LogQuantity.Voltage, out double[]? voltage)
+                ? [.. voltage.Zip(current, (v, a) => v * a)]
             : null;
     }
 }

@@ -29,7 +29,8 @@ internal sealed class DataChecks
     {
         var checks = new DataChecks(found, runs, options.Point);
         bool changed = checks.Magnitude(LogQuantity.Voltage, 1000, "mV") | checks.Magnitude(LogQuantity.Current, 100, "mA");
-        return checks.Counter(LogQuantity.Energy) | checks.Counter(LogQuantity.Charge) | (!changed && checks.PowerAgainstProduct()) | (!changed && checks.CounterAgainstPower()) | changed;
+        return checks.Counter(LogQuantity.Energy) | checks.Counter(LogQuantity.Charge) | (!changed
+            && checks.PowerAgainstProduct()) | (!changed && checks.CounterAgainstPower()) | changed;
     }
 
     // No charger runs at a kilovolt or takes a hundred amperes.
@@ -43,7 +44,9 @@ internal sealed class DataChecks
 
         string typical = values[values.Length / 2].ToString("0.###", CultureInfo.InvariantCulture);
         Change(column, unit, $"its values: {typical} {column.Unit} is no charger's {ColumnFinder.Word(quantity)}");
-        found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} names no unit; {unit} was taken, as values around {typical} {column.Unit} are no charger's {ColumnFinder.Word(quantity)}.");
+        found.Ambiguities.Add(
+            $"Column {LogErrors.Quote(column.Header)} names no unit; {unit} was taken, as values around {typical} {column.Unit} are no "
+            + $"charger's {ColumnFinder.Word(quantity)}.");
         return true;
     }
 
@@ -59,7 +62,9 @@ internal sealed class DataChecks
         bool wall = point is MeasuringPoint.Wall || (point is null && MedianVoltage() > 60);
         if (wall && ApparentPowerColumn.IsProduct(runs))
         {
-            found.Ambiguities.Add($"Column {LogErrors.Quote(power.Header)} equals voltage × current to the last digit, which on the mains is apparent power (VA) and not the energy taken; the figures are probably too high.");
+            found.Ambiguities.Add(
+                $"Column {LogErrors.Quote(power.Header)} equals voltage × current to the last digit, which on the mains is apparent power "
+                + "(VA) and not the energy taken; the figures are probably too high.");
             return false;
         }
 
@@ -71,12 +76,15 @@ internal sealed class DataChecks
         if (Assumed(LogQuantity.Power, out _) && IsNear(ratio, 1000))
         {
             Change(power, "mW", "voltage × current, as its header names no unit");
-            found.Ambiguities.Add($"Column {LogErrors.Quote(power.Header)} names no unit; mW was taken, as its values are 1000 times voltage × current.");
+            found.Ambiguities.Add(
+                $"Column {LogErrors.Quote(power.Header)} names no unit; mW was taken, as its values are 1000 times voltage × current.");
             return true;
         }
 
         string times = ratio.ToString("0.####", CultureInfo.InvariantCulture);
-        found.Ambiguities.Add($"Column {LogErrors.Quote(power.Header)} is about {times} times voltage × current; its unit, or that of another column, may not be what the header says.");
+        found.Ambiguities.Add(
+            $"Column {LogErrors.Quote(power.Header)} is about {times} times voltage × current; its unit, or that of another column, may "
+            + "not be what the header says.");
         return false;
     }
 
@@ -112,7 +120,9 @@ internal sealed class DataChecks
         }
 
         found.Columns[column.Index] = column with { Quantity = LogQuantity.Ignored, Why = "goes up and down, so it is no counter" };
-        found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} goes up and down as no counter of {ColumnFinder.Word(quantity)} does; it was not used.");
+        found.Ambiguities.Add(
+            $"Column {LogErrors.Quote(column.Header)} goes up and down as no counter of {ColumnFinder.Word(quantity)} does; it was "
+            + "not used.");
         return true;
     }
 
@@ -124,7 +134,8 @@ internal sealed class DataChecks
         for (int i = 0; i < values.Length; i++)
         {
             double before = kept.Count > 0 ? kept[^1] : double.NegativeInfinity;
-            bool dip = values[i] < before && values.AsSpan(i + 1, Math.Min(LookAhead, values.Length - i - 1)).IndexOfAnyInRange(before, double.MaxValue) >= 0;
+            bool dip = values[i] < before
+                && values.AsSpan(i + 1, Math.Min(LookAhead, values.Length - i - 1)).IndexOfAnyInRange(before, double.MaxValue) >= 0;
             bool peak = i + 1 < values.Length && values[i] > values[i + 1] && values[i + 1] >= before && kept.Count > 0;
             if (!dip && !peak)
             {
@@ -165,16 +176,20 @@ internal sealed class DataChecks
             return false;
         }
 
-        string[] fitting = [.. CounterUnits.Where(u => UnitTable.TryFind(u, out Unit unit) && IsNear(counted / integral * unit.Factor / column.Factor, 1))];
+        string[] fitting = [
+            .. CounterUnits.Where(u => UnitTable.TryFind(u, out Unit unit) && IsNear(counted / integral * unit.Factor / column.Factor, 1))];
         if (fitting.Length == 1 && found.UnitAssumed.Contains(column.Index))
         {
             Change(column, fitting[0], "the energy of the power beside it, as its header names no unit");
-            found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} names no unit; {fitting[0]} was taken, as that fits the power beside it.");
+            found.Ambiguities.Add(
+                $"Column {LogErrors.Quote(column.Header)} names no unit; {fitting[0]} was taken, as that fits the power beside it.");
             return true;
         }
 
         string times = (counted / integral).ToString("0.###", CultureInfo.InvariantCulture);
-        found.Notes.Add($"Over the rows looked at, the counter {LogErrors.Quote(column.Header)} moves by {times} times the energy of the power beside it; its unit may not be what the header says, or its step is coarse.");
+        found.Notes.Add(
+            $"Over the rows looked at, the counter {LogErrors.Quote(column.Header)} moves by {times} times the energy of the power beside "
+            + "it; its unit may not be what the header says, or its step is coarse.");
         return false;
     }
 
@@ -188,7 +203,8 @@ internal sealed class DataChecks
         }
 
         bool direct = point is not MeasuringPoint.Wall && MedianVoltage() <= 60;
-        return direct && run.Values.TryGetValue(LogQuantity.Voltage, out double[]? v) && run.Values.TryGetValue(LogQuantity.Current, out double[]? a)
+        return direct && run.Values.TryGetValue(LogQuantity.Voltage, out double[]? v)
+            && run.Values.TryGetValue(LogQuantity.Current, out double[]? a)
             ? [.. v.Zip(a, (x, y) => x * y)]
             : null;
     }
@@ -200,8 +216,10 @@ internal sealed class DataChecks
     }
 
     private IEnumerable<(double Power, double Product)> Products() => runs
-        .Where(r => r.Values.ContainsKey(LogQuantity.Power) && r.Values.ContainsKey(LogQuantity.Voltage) && r.Values.ContainsKey(LogQuantity.Current))
-        .SelectMany(r => r.Values[LogQuantity.Power].Select((p, i) => (p, r.Values[LogQuantity.Voltage][i] * r.Values[LogQuantity.Current][i])));
+        .Where(r => r.Values.ContainsKey(LogQuantity.Power) && r.Values.ContainsKey(LogQuantity.Voltage)
+            && r.Values.ContainsKey(LogQuantity.Current))
+        .SelectMany(r => r.Values[LogQuantity.Power]
+            .Select((p, i) => (p, r.Values[LogQuantity.Voltage][i] * r.Values[LogQuantity.Current][i])));
 
     private IEnumerable<double> Values(LogQuantity quantity) =>
         runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite);

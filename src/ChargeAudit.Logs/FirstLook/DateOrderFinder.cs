@@ -56,11 +56,14 @@ internal static class DateOrderFinder
         long monthSpan = days.Zip(days.Skip(1), (a, b) => Math.Abs(b.MonthFirst - a.MonthFirst)).Sum();
         if (daySpan != monthSpan)
         {
-            notes.Add($"Dates such as {LogErrors.Quote(example!)} were read {(daySpan < monthSpan ? "day" : "month")} first, as the days then follow one another.");
+            notes.Add(
+                $"Dates such as {LogErrors.Quote(example!)} were read {(daySpan < monthSpan ? "day" : "month")} first, as the days then "
+                + "follow one another.");
             return daySpan < monthSpan ? DateOrder.DayFirst : DateOrder.MonthFirst;
         }
 
-        if (example!.Contains('.', StringComparison.Ordinal) && !example.Contains('/', StringComparison.Ordinal) && example.IndexOf('.', StringComparison.Ordinal) <= 2)
+        if (example!.Contains('.', StringComparison.Ordinal) && !example.Contains('/', StringComparison.Ordinal)
+            && example.IndexOf('.', StringComparison.Ordinal) <= 2)
         {
             notes.Add($"Dates such as {LogErrors.Quote(example)} were read day first, as dates with points are written.");
             return DateOrder.DayFirst;

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Doubts about header words. A word that means different things, in its own language or in two that know the header equally well, is doubted where no unit stands beside it and
-/// fewer than two other columns speak the language.
+/// Doubts about header words. A word that means different things, in its own language or in two that know the header equally well, is
+/// doubted where no unit stands beside it and fewer than two other columns speak the language.
 /// </summary>
 internal static class HeaderDoubts
 {
@@ -25,7 +25,8 @@ internal static class HeaderDoubts
             var header = HeaderText.Parse(column.Header, [.. found.Languages.Select(l => l.Language)]);
             if (header.Unit is null && Doubt(header.Name, found) is string doubt)
             {
-                found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} was taken for {ColumnFinder.Word(column.Quantity)}: {doubt}.");
+                found.Ambiguities.Add(
+                    $"Column {LogErrors.Quote(column.Header)} was taken for {ColumnFinder.Word(column.Quantity)}: {doubt}.");
             }
         }
     }
@@ -40,7 +41,8 @@ internal static class HeaderDoubts
 
     private static string? Doubt(string name, ColumnFinder.Found found)
     {
-        HeaderLanguage? own = found.Languages.Select(l => l.Language).FirstOrDefault(l => HeaderWords.FindOnlyIn(l, name) != LogQuantity.Ignored);
+        HeaderLanguage? own = found.Languages.Select(l => l.Language)
+            .FirstOrDefault(l => HeaderWords.FindOnlyIn(l, name) != LogQuantity.Ignored);
         if (own is null)
         {
             return null;

@@ -9,8 +9,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells energies of intervals from a counter. A counter never falls; energies of intervals do, stand beside a start and an end, or are called so. They are read as the mean
-/// power of their interval, so that nothing is added twice and a missing row is a hole.
+/// Tells energies of intervals from a counter. A counter never falls; energies of intervals do, stand beside a start and an end, or are
+/// called so. They are read as the mean power of their interval, so that nothing is added twice and a missing row is a hole.
 /// </summary>
 internal static class IntervalEnergy
 {
@@ -31,15 +31,17 @@ internal static class IntervalEnergy
     public sealed record Result(SampleKind Kind, double LengthS)
     {
         /// <summary>The form in words.</summary>
-        public string Words => string.Create(CultureInfo.InvariantCulture, $"energies of intervals of {LengthS:0.###} s");
+        public string Words => InvariantText.Of($"energies of intervals of {LengthS:0.###} s");
     }
 
     /// <summary>Decides; an energy column of intervals becomes one of power.</summary>
     /// <returns>Null where there is none.</returns>
-    public static Result? Settle(string path, ColumnFinder.Found found, Table table, TextPlan plan, IReadOnlyList<SamplingFinder.Run> runs, LogOptions options)
+    public static Result? Settle(string path, ColumnFinder.Found found, Table table, TextPlan plan, IReadOnlyList<SamplingFinder.Run> runs,
+        LogOptions options)
     {
         bool has(LogQuantity q) => Array.Exists(found.Columns, c => c.Quantity == q);
-        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy || has(LogQuantity.Power) || (has(LogQuantity.Voltage) && has(LogQuantity.Current)))
+        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy || has(LogQuantity.Power)
+            || (has(LogQuantity.Voltage) && has(LogQuantity.Current)))
         {
             return null;
         }
@@ -55,7 +57,8 @@ internal static class IntervalEnergy
         {
             if (bounded && rises)
             {
-                found.Ambiguities.Add($"Column {LogErrors.Quote(energy.Header)} stands beside a start and an end and only rises; it was read as a counter.");
+                found.Ambiguities.Add(
+                    $"Column {LogErrors.Quote(energy.Header)} stands beside a start and an end and only rises; it was read as a counter.");
             }
 
             return null;
@@ -68,8 +71,12 @@ internal static class IntervalEnergy
         }
 
         string length = lengthS.ToString("0.###", CultureInfo.InvariantCulture);
-        string why = bounded ? "each row has a start and an end" : saysInterval ? "it falls, and its name says so" : "it falls again and again, as no counter does";
-        (bounded || saysInterval ? found.Notes : found.Ambiguities).Add($"Column {LogErrors.Quote(energy.Header)} was read as the energy of each interval of {length} s, not as a counter: {why}.");
+        string why = bounded ? "each row has a start and an end" : saysInterval
+            ? "it falls, and its name says so"
+            : "it falls again and again, as no counter does";
+        (bounded || saysInterval ? found.Notes : found.Ambiguities)
+            .Add($"Column {LogErrors.Quote(energy.Header)} was read as the energy of each interval of {length} s, not as a "
+            + $"counter: {why}.");
         found.Columns[energy.Index] = energy with
         {
             Quantity = LogQuantity.Power,
@@ -77,7 +84,8 @@ internal static class IntervalEnergy
             Factor = energy.Factor / lengthS,
             Why = $"energy of an interval: {why}",
         };
-        bool ends = options.Samples == SampleKind.AverageEnding || (!bounded && options.Samples is null && HeaderWords.Says(found.Columns[plan.Time.Index].Header, "end"));
+        bool ends = options.Samples == SampleKind.AverageEnding
+            || (!bounded && options.Samples is null && HeaderWords.Says(found.Columns[plan.Time.Index].Header, "end"));
         return new Result(ends ? SampleKind.AverageEnding : SampleKind.AverageStarting, lengthS);
     }
 
@@ -99,7 +107,8 @@ internal static class IntervalEnergy
 
     private static int EndOf(Table table, TextPlan plan) => plan.Time.Index < 0 || plan.Time.ClockIndex >= 0
         ? -1
-        : Enumerable.Range(0, table.Header.Count).FirstOrDefault(i => i != plan.Time.Index && HeaderWords.IsOnly(table.Header[i], "end"), -1);
+        : Enumerable.Range(0, table.Header.Count)
+            .FirstOrDefault(i => i != plan.Time.Index && HeaderWords.IsOnly(table.Header[i], "end"), -1);
 
     // Lengths from start to end of the rows looked at; none where an end cannot be read as the start is.
     private static double[] Lengths(Table table, TextPlan plan, int endIndex)
@@ -114,7 +123,8 @@ internal static class IntervalEnergy
         foreach (string[] row in table.Runs[0].Where(r => r.Length > Math.Max(endIndex, plan.Time.Index)))
         {
             var time = new TimeReader(plan.Time, plan.Numbers);
-            if (time.TryRead(FieldBytes.Of(row[plan.Time.Index], room), [], out double startS) && time.TryRead(FieldBytes.Of(row[endIndex], room), [], out double endS) && endS > startS)
+            if (time.TryRead(FieldBytes.Of(row[plan.Time.Index], room), [], out double startS)
+                && time.TryRead(FieldBytes.Of(row[endIndex], room), [], out double endS) && endS > startS)
             {
                 lengths.Add(endS - startS);
             }

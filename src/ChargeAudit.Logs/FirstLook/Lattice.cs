@@ -14,8 +14,9 @@ internal static class Lattice
     private const double ByChance = 1e-4;
 
     /// <summary>
-    /// The smallest difference between neighbouring different values, provided that nearly all are whole multiples of it apart and that there are so many of them that this is no
-    /// chance: two values are a multiple of their own difference apart, and so are many triples of a few printed places. Where values differ by one printed place, that place is the step.
+    /// The smallest difference between neighbouring different values, provided that nearly all are whole multiples of it apart and that
+    /// there are so many of them that this is no chance: two values are a multiple of their own difference apart, and so are many triples
+    /// of a few printed places. Where values differ by one printed place, that place is the step.
     /// </summary>
     /// <param name="values">Readings in any order; NaN is passed over.</param>
     /// <param name="printed">One in the last place printed, in the readings' unit; zero where not known.</param>
@@ -45,12 +46,15 @@ internal static class Lattice
 
         // Hundreds of rows that go from one value to that two printed places further and never to the one between.
         bool skipsEveryOther = step < 2.5 * printed && readings.Length >= ManyRows;
-        return (skipsEveryOther || steps.Length >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Length ? step : null;
+        return (skipsEveryOther || steps.Length >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Length
+            ? step
+            : null;
     }
 
     /// <summary>
-    /// The step of a counter that stands still in most rows: it moves by whole steps, so its smallest move is one, or several, of them. Few moves are enough, as a counter that counted more
-    /// finely would move in each row. Null where it moves in most rows, or its moves are no multiples of the smallest.
+    /// The step of a counter that stands still in most rows: it moves by whole steps, so its smallest move is one, or several, of them. Few
+    /// moves are enough, as a counter that counted more finely would move in each row. Null where it moves in most rows, or its moves are
+    /// no multiples of the smallest.
     /// </summary>
     /// <param name="readings">Readings in the order of rows; NaN is passed over.</param>
     public static double? CounterStep(IEnumerable<double> readings)
@@ -60,7 +64,8 @@ internal static class Lattice
         return moves.Length > 0 && 2 * moves.Length < rows.Length - 1 && IsMultiple(moves, moves[0]) == moves.Length ? moves[0] : null;
     }
 
-    // Each difference lies on a lattice by chance once in as many cases as the step has printed places, or once in 1/(2·Near) where these are many.
+    // Each difference lies on a lattice by chance once in as many cases as the step has printed places, or once in 1/(2·Near) where these
+    // are many.
     private static double StepsNeeded(double step, double printed)
     {
         double byChance = Math.Min(0.5, Math.Max(2 * Near, printed / step));

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells how often a logger that writes on change looks for one. Many do so by a timer: then all rows lie whole numbers of its interval apart, and where power falls fast they follow
-/// one another at that interval itself.
+/// Tells how often a logger that writes on change looks for one. Many do so by a timer: then all rows lie whole numbers of its interval
+/// apart, and where power falls fast they follow one another at that interval itself.
 /// </summary>
 internal static class LookFinder
 {
@@ -15,7 +15,8 @@ internal static class LookFinder
     private const double LateClock = 0.0005;
     private const double MostStrays = 0.1;
 
-    /// <summary>The interval; zero where the rows show none, be it that the logger writes at once or that only its signs of life were written. [s]</summary>
+    /// <summary>The interval; zero where the rows show none, be it that the logger writes at once or that only its signs of life were
+    /// written. [s]</summary>
     /// <param name="runs">Runs of rows that follow one another.</param>
     public static double LookS(IReadOnlyList<SamplingFinder.Run> runs)
     {

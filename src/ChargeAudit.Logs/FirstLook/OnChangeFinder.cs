@@ -3,8 +3,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells logs that are written on change from logs with irregular intervals. Such a logger may also write a row after a fixed time without a change, as a sign of life; these rows say
-/// nothing of the threshold.
+/// Tells logs that are written on change from logs with irregular intervals. Such a logger may also write a row after a fixed time without
+/// a change, as a sign of life; these rows say nothing of the threshold.
 /// </summary>
 internal static class OnChangeFinder
 {
@@ -29,8 +29,8 @@ internal static class OnChangeFinder
     private readonly record struct Change(double LengthS, double Amount);
 
     /// <summary>
-    /// A log is written on change where the change across nearly every long interval is about one and the same step of one quantity: a timer would have
-    /// ended them earlier, or with any change or none.
+    /// A log is written on change where the change across nearly every long interval is about one and the same step of one quantity: a
+    /// timer would have ended them earlier, or with any change or none.
     /// </summary>
     public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
@@ -39,8 +39,9 @@ internal static class OnChangeFinder
     }
 
     /// <summary>
-    /// The threshold of a log that is written on change, of which nobody said: no change that was written is smaller, so the smallest is the most that it can be. Power where the log
-    /// holds it, else current. Null where nothing changes. A logger that writes by a timer, too, writes smaller changes at the timer's interval: those bound nothing.
+    /// The threshold of a log that is written on change, of which nobody said: no change that was written is smaller, so the smallest is
+    /// the most that it can be. Power where the log holds it, else current. Null where nothing changes. A logger that writes by a timer,
+    /// too, writes smaller changes at the timer's interval: those bound nothing.
     /// </summary>
     public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
@@ -88,15 +89,18 @@ internal static class OnChangeFinder
         return changes;
     }
 
-    // Signs of life come after the longest interval that there is, again and again, or a look earlier, and change less than what was written for its change.
+    // Signs of life come after the longest interval that there is, again and again, or a look earlier, and change less than what was
+    // written for its change.
     private static List<Change> WithoutSignsOfLife(List<Change> changes, double lookS)
     {
         double longest = changes.Count == 0 ? 0 : changes.Max(c => c.LengthS);
         double least = ((1 - SameLength) * longest) - (longest > ManyLooks * lookS ? lookS : 0);
         Change[] signs = [.. changes.Where(c => c.LengthS >= least).OrderBy(c => c.Amount)];
         List<Change> others = [.. changes.Where(c => c.LengthS < least)];
-        bool again = signs.Length >= FewestSignsOfLife || (signs.Length == 2 && Math.Abs(signs[0].LengthS - signs[1].LengthS) <= (VerySameLength * longest) + lookS);
-        return again && others.Count > 0 && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
+        bool again = signs.Length >= FewestSignsOfLife
+            || (signs.Length == 2 && Math.Abs(signs[0].LengthS - signs[1].LengthS) <= (VerySameLength * longest) + lookS);
+        return again && others.Count > 0
+            && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
             ? others
             : changes;
     }

@@ -6,8 +6,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// What the printed digits say of a meter's steps: a column with one decimal of W moves by at least 0.1 W, however constant it is. Zeros at the end count as digits; a whole number
-/// without a decimal sign moves by at least one. The step may be coarser than that, never finer.
+/// What the printed digits say of a meter's steps: a column with one decimal of W moves by at least 0.1 W, however constant it is. Zeros at
+/// the end count as digits; a whole number without a decimal sign moves by at least one. The step may be coarser than that, never finer.
 /// </summary>
 internal static class PrintedStep
 {
@@ -86,7 +86,8 @@ internal static class PrintedStep
             length++;
         }
 
-        return int.TryParse(rest[1..length], System.Globalization.NumberStyles.AllowLeadingSign, System.Globalization.CultureInfo.InvariantCulture, out int exponent)
+        return int.TryParse(rest[1..length], System.Globalization.NumberStyles.AllowLeadingSign,
+            System.Globalization.CultureInfo.InvariantCulture, out int exponent)
             ? Math.Clamp(exponent, -300, 300)
             : 0;
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
@@ -14,7 +13,8 @@ internal static class SamplingFinder
     internal sealed record Run(double[] TimesS, IReadOnlyDictionary<LogQuantity, double[]> Values);
 
     /// <summary>What was found.</summary>
-    internal sealed record Result(double MedianS, double RowsPerStamp, double StampStepS, SampleKind Kind, string Why, ChangeThreshold? Threshold);
+    internal sealed record Result(double MedianS, double RowsPerStamp, double StampStepS, SampleKind Kind, string Why,
+        ChangeThreshold? Threshold);
 
     /// <summary>Reads the sample's rows with the plan.</summary>
     public static IReadOnlyList<Run> Read(Table table, TextPlan plan)
@@ -41,7 +41,8 @@ internal static class SamplingFinder
                 {
                     ReadOnlySpan<byte> bytes = FieldBytes.Of(row[f.Index], room);
                     double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? f.Coherent(number)
-                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind ? unit.Coherent(number)
+                        : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind
+                            ? unit.Coherent(number)
                         : double.NaN;
                     values[f.Quantity].Add(value);
                 }
@@ -80,15 +81,18 @@ internal static class SamplingFinder
             : (SampleKind.Instantaneous, "nothing in the log says otherwise");
         var threshold = kind == SampleKind.OnChange ? options.ChangeThreshold ?? OnChangeFinder.Threshold(runs, median) : null;
         threshold = threshold is null ? null : threshold with { LookS = LookFinder.LookS(runs) };
-        return new Result(median, rowsPerStamp, stampStep, kind, threshold is null ? why : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
+        return new Result(median, rowsPerStamp, stampStep, kind, threshold is null
+            ? why
+            : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
     }
 
     private static string Said(ChangeThreshold threshold, bool told)
     {
         string amount = threshold.IsShare
-            ? string.Create(CultureInfo.InvariantCulture, $"{100 * threshold.Amount:0.###} % of the reading")
-            : string.Create(CultureInfo.InvariantCulture, $"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
-        return told ? $"changes of less than {amount} go unwritten, as told" : $"changes of less than {amount} may go unwritten, as no smaller one was seen";
+            ? InvariantText.Of($"{100 * threshold.Amount:0.###} % of the reading")
+            : InvariantText.Of($"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
+        return told ? $"changes of less than {amount} go unwritten, as told"
+            : $"changes of less than {amount} may go unwritten, as no smaller one was seen";
     }
 
     private static double WholeStampRows(IReadOnlyList<double[]> runs)

@@ -7,7 +7,8 @@ namespace ChargeAudit.Logs.FirstLook;
 internal static class StepFinder
 {
     /// <summary>The evidence of the rows looked at.</summary>
-    public static Dictionary<LogQuantity, StepEvidence> Of(IReadOnlyList<SamplingFinder.Run> runs, IReadOnlyDictionary<LogQuantity, double> printed)
+    public static Dictionary<LogQuantity, StepEvidence> Of(IReadOnlyList<SamplingFinder.Run> runs,
+        IReadOnlyDictionary<LogQuantity, double> printed)
     {
         var found = new Dictionary<LogQuantity, StepEvidence>();
         foreach (LogQuantity quantity in runs.SelectMany(r => r.Values.Keys).Distinct())
@@ -20,14 +21,16 @@ internal static class StepFinder
                 lattice = Lattice.CounterStep(values) ?? lattice;
             }
 
-            found[quantity] = new StepEvidence(place, lattice, [.. values.Where(double.IsFinite).Distinct().Order().Take(StepEvidence.Kept)]);
+            found[quantity] =
+                new StepEvidence(place, lattice, [.. values.Where(double.IsFinite).Distinct().Order().Take(StepEvidence.Kept)]);
         }
 
         return found;
     }
 
     /// <summary>
-    /// Whether a power column is the product of the printed voltage and current: it then has more digits than the readings behind it, and their steps are hidden in it.
+    /// Whether a power column is the product of the printed voltage and current: it then has more digits than the readings behind it, and
+    /// their steps are hidden in it.
     /// </summary>
     public static bool PowerIsProduct(IReadOnlyList<SamplingFinder.Run> runs, IReadOnlyDictionary<LogQuantity, double> printed)
     {
@@ -35,7 +38,8 @@ internal static class StepFinder
         int rows = 0, equal = 0;
         foreach (var run in runs)
         {
-            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power) || !run.Values.TryGetValue(LogQuantity.Voltage, out double[]? voltage)
+            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power)
+                || !run.Values.TryGetValue(LogQuantity.Voltage, out double[]? voltage)
                 || !run.Values.TryGetValue(LogQuantity.Current, out double[]? current))
             {
                 return false;

@@ -19,7 +19,8 @@ internal static class TextLook
     {
         TextSample sample = TextSample.Take(source);
         CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
-        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
+        Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null
+            || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
         table = metadata is null ? table : Told(table, metadata);
         long headerAt = table.HeaderLine ?? 0, dataAt = table.FirstDataLine;
         char separator = table.Separator;
@@ -98,13 +99,18 @@ internal static class TextLook
         UnitDoubts.Add(found, runs);
         HeaderDoubts.Add(found);
         SamplingFinder.Result sampling = SamplingFinder.Find(
-            runs, WholeTimes.Read(source, plan), intervals is null ? options : options with { Samples = null, ChangeThreshold = null }, intervals?.Kind ?? source.Table?.Samples);
+            runs, WholeTimes.Read(source, plan), intervals is null
+                ? options
+                : options with { Samples = null, ChangeThreshold = null }, intervals?.Kind ?? source.Table?.Samples);
         Dictionary<LogQuantity, double> printed = PrintedStep.OfColumns(table, plan);
         Dictionary<LogQuantity, StepEvidence> steps = StepFinder.Of(runs, printed);
         if (sampling.RowsPerStamp > 0)
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
-            found.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"About {sampling.RowsPerStamp:0.##} rows carry one time stamp; they are spread evenly over its {sampling.StampStepS:0.###} s."));
+            found.Notes.Add(
+                InvariantText.Of(
+                    $"About {sampling.RowsPerStamp:0.##} rows carry one time stamp; they are spread evenly over its "
+                + $"{sampling.StampStepS:0.###} s."));
         }
 
         if (options.Strict && found.Ambiguities.Count > 0)
@@ -115,7 +121,9 @@ internal static class TextLook
         return new LogLayout
         {
             Format = source.Format?.Name ?? "text",
-            Dialect = source.Format is not null ? null : new Dialect(encoding.Name(), separator, (char)numbers.Decimal, headerAt > 0 ? headerAt : null, dataAt),
+            Dialect = source.Format is not null
+                ? null
+                : new Dialect(encoding.Name(), separator, (char)numbers.Decimal, headerAt > 0 ? headerAt : null, dataAt),
             Columns = found.Columns,
             TableForm = source.Reshape?.Words ?? intervals?.Words,
             Reshape = source.Reshape,
@@ -158,7 +166,8 @@ internal static class TextLook
 
     private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source, FlowSign sign)
     {
-        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity)).Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+        FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity))
+            .Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
         return sign == FlowSign.Turned ? Turned(fields) : fields;
     }
 
@@ -167,7 +176,8 @@ internal static class TextLook
     {
         bool has(LogQuantity q) => Array.Exists(fields, f => f.Quantity == q);
         bool byFactor = !(has(LogQuantity.Voltage) && has(LogQuantity.Current));
-        return Array.ConvertAll(fields, f => f.Quantity is LogQuantity.Current or LogQuantity.Power || (byFactor && f.Quantity == LogQuantity.PowerFactor)
+        return Array.ConvertAll(fields, f => f.Quantity is LogQuantity.Current or LogQuantity.Power
+            || (byFactor && f.Quantity == LogQuantity.PowerFactor)
             ? f with { Factor = -f.Factor, Offset = -f.Offset }
             : f);
     }
@@ -184,17 +194,23 @@ internal static class TextLook
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
-        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header) { Offset = column.Offset };
+        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header)
+        {
+            Offset = column.Offset,
+        };
     }
 
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
     private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table, ColumnFinder.Found found)
     {
         bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
-        if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge) && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
+        if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge)
+            && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
             && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
         {
-            throw LogErrors.NoQuantity(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "the named columns", ColumnsHints.For(table, found.Columns));
+            throw LogErrors.NoQuantity(path, table.Header.Count > 0
+                ? LogErrors.List(table.Header)
+                : "the named columns", ColumnsHints.For(table, found.Columns));
         }
     }
 }

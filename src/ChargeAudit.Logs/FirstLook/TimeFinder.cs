@@ -48,10 +48,13 @@ internal sealed class TimeFinder
             return Fixed(fixedS);
         }
 
-        List<int> candidates = time is int t ? [t] : [.. found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, table.Separator)))];
+        List<int> candidates = time is int t
+            ? [t]
+            : [.. found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, table.Separator)))];
         if (clock < 0 && date >= 0 && time is null)
         {
-            clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(Encoding.UTF8.GetBytes(f)), -1);
+            clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal)
+                && !Cells.IsStamp(Encoding.UTF8.GetBytes(f)), -1);
         }
 
         if (date >= 0 && clock >= 0 && First(date) is string d && Cells.IsStamp(Encoding.UTF8.GetBytes(d)))
@@ -71,7 +74,9 @@ internal sealed class TimeFinder
 
         if (candidates.Count == 0)
         {
-            throw LogErrors.NoTime(path, table.Header.Count > 0 ? LogErrors.List(table.Header) : "its columns", ColumnsHints.For(table, found.Columns));
+            throw LogErrors.NoTime(path, table.Header.Count > 0
+                ? LogErrors.List(table.Header)
+                : "its columns", ColumnsHints.For(table, found.Columns));
         }
 
         Result[] results = [.. candidates.Select(Decide)];
@@ -88,11 +93,15 @@ internal sealed class TimeFinder
             Quantity = LogQuantity.Time,
             Unit = best.Plan.Form == TimeForm.ElapsedNumber ? found.Columns[best.Plan.Index].Unit is { Length: > 0 } u ? u : "s" : "",
             Factor = best.Plan.Factor,
-            Why = found.Columns[best.Plan.Index].Why == ColumnFinder.ToldWhy ? ColumnFinder.ToldWhy : "header words and the form of its fields",
+            Why = found.Columns[best.Plan.Index].Why == ColumnFinder.ToldWhy
+                ? ColumnFinder.ToldWhy
+                : "header words and the form of its fields",
         };
         if (results.Length > 1)
         {
-            found.Notes.Add($"Column {LogErrors.Quote(found.Columns[best.Plan.Index].Header)} was taken for the time, as it resolves most rows, not {LogErrors.List(results.Where(r => r != best).Select(r => found.Columns[r.Plan.Index].Header))}.");
+            found.Notes.Add(
+                $"Column {LogErrors.Quote(found.Columns[best.Plan.Index].Header)} was taken for the time, as it resolves most rows, not "
+                + $"{LogErrors.List(results.Where(r => r != best).Select(r => found.Columns[r.Plan.Index].Header))}.");
         }
     }
 
@@ -102,23 +111,26 @@ internal sealed class TimeFinder
 
     // The first field that reads as a time or number: the first row may be damaged.
     private string? First(int index) =>
-        table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, table.Separator)) ?? table.Column(index).FirstOrDefault(f => f.Length > 0);
+        table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, table.Separator))
+            ?? table.Column(index).FirstOrDefault(f => f.Length > 0);
 
     // No header names a time: a column whose fields are all dates, or else all clock times, needs no name.
     private IEnumerable<int> Unnamed()
     {
         bool allowed(int i) => found.Columns[i].Quantity == LogQuantity.Ignored;
-        int stamps = Enumerable.Range(0, table.FieldCount).FirstOrDefault(i => allowed(i) && table.Column(i).Any() && table.Column(i).Take(50).All(Cells.IsTime), -1);
+        int stamps = Enumerable.Range(0, table.FieldCount)
+            .FirstOrDefault(i => allowed(i) && table.Column(i).Any() && table.Column(i).Take(50).All(Cells.IsTime), -1);
         if (stamps >= 0)
         {
-            found.Notes.Add($"Column {LogErrors.Quote(found.Columns[stamps].Header)} was taken for the time, as its fields are dates or clock times.");
+            found.Notes.Add(
+                $"Column {LogErrors.Quote(found.Columns[stamps].Header)} was taken for the time, as its fields are dates or clock times.");
             yield return stamps;
         }
     }
 
     private static Result Fixed(double fixedS) => new(
         new TimePlan { Form = TimeForm.FixedInterval, FixedIntervalS = fixedS },
-        string.Create(CultureInfo.InvariantCulture, $"a row every {fixedS:0.######} s, as told"),
+        InvariantText.Of($"a row every {fixedS:0.######} s, as told"),
         null,
         false);
 
@@ -145,7 +157,8 @@ internal sealed class TimeFinder
 
         if (NumberField.TryReadWithUnit(bytes, numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
         {
-            return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor }, "elapsed time with its unit in each field", null, false);
+            return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor },
+                "elapsed time with its unit in each field", null, false);
         }
 
         throw LogErrors.TimeNotUnderstood(path, column.Header, first);
@@ -155,19 +168,26 @@ internal sealed class TimeFinder
     {
         List<string> fields = [.. table.Column(index).Where(f => f.Length > 0)];
         bool twoParts = fields.All(f => f.Count(c => c == ':') == 1);
-        bool minutes = twoParts && fields.Exists(f => int.TryParse(f.Split(':')[0], NumberStyles.None, CultureInfo.InvariantCulture, out int n) && n > 23);
-        bool past24 = fields.Exists(f => ClockField.TryRead(Encoding.UTF8.GetBytes(f), minutes, out long ticks) && ticks >= TimeSpan.TicksPerDay);
+        bool minutes = twoParts
+            && fields.Exists(f => int.TryParse(f.Split(':')[0], NumberStyles.None, CultureInfo.InvariantCulture, out int n) && n > 23);
+        bool past24 =
+            fields.Exists(f => ClockField.TryRead(Encoding.UTF8.GetBytes(f), minutes, out long ticks) && ticks >= TimeSpan.TicksPerDay);
         string name = found.Columns[index].Header;
-        bool elapsed = past24 || minutes || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase) || name.Contains("duration", StringComparison.OrdinalIgnoreCase)
-            || name.Contains("run", StringComparison.OrdinalIgnoreCase) || name.Contains("test", StringComparison.OrdinalIgnoreCase) || name.Trim() == "t";
+        bool elapsed = past24 || minutes || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase)
+            || name.Contains("duration", StringComparison.OrdinalIgnoreCase)
+            || name.Contains("run", StringComparison.OrdinalIgnoreCase) || name.Contains("test", StringComparison.OrdinalIgnoreCase)
+                || name.Trim() == "t";
         if (minutes)
         {
             found.Notes.Add($"Times such as {LogErrors.Quote(fields[0])} were read as minutes and seconds.");
         }
 
         return elapsed
-            ? new(new TimePlan { Form = TimeForm.ElapsedClock, Index = index, TwoPartsAreMinutes = minutes }, minutes ? "elapsed mm:ss" : "elapsed hh:mm:ss", null, false)
-            : new(new TimePlan { Form = TimeForm.ClockOfDay, Index = index }, "clock time without a date; it starts again at midnight", null, false);
+            ? new(new TimePlan { Form = TimeForm.ElapsedClock, Index = index, TwoPartsAreMinutes = minutes }, minutes
+                ? "elapsed mm:ss"
+                : "elapsed hh:mm:ss", null, false)
+            : new(new TimePlan { Form = TimeForm.ClockOfDay, Index = index }, "clock time without a date; it starts again at midnight",
+                null, false);
     }
 
     private Result Numeric(int index, double first)
@@ -187,24 +207,31 @@ internal sealed class TimeFinder
             }
         }
 
-        double[] numbersSeen = [.. table.Runs[0].Where(r => index < r.Length).Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), numbers, out double n) ? n : double.NaN).Where(double.IsFinite)];
+        double[] numbersSeen = [.. table.Runs[0].Where(r => index < r.Length)
+            .Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), numbers, out double n) ? n : double.NaN)
+            .Where(double.IsFinite)];
         double[] steps = [.. numbersSeen.Zip(numbersSeen.Skip(1), (a, b) => b - a).Where(s => s > 0).Order()];
         double step = steps.Length > 0 ? steps[steps.Length / 2] : 1;
         if (!unitNamed && first is > 20_000 and < 80_000 && step < 0.1 && numbersSeen.Any(n => n != Math.Floor(n)))
         {
-            DateTimeOffset start = new(new DateTime(1899, 12, 30).AddTicks((long)Math.Round(first * TimeSpan.TicksPerDay / 10) * 10), TimeSpan.Zero);
-            return new(new TimePlan { Form = TimeForm.SerialDays, Index = index, BaseNumber = Math.Floor(first) }, "days since 1899-12-30, as spreadsheets count", start, true);
+            DateTimeOffset start =
+                new(new DateTime(1899, 12, 30).AddTicks((long)Math.Round(first * TimeSpan.TicksPerDay / 10) * 10), TimeSpan.Zero);
+            return new(new TimePlan { Form = TimeForm.SerialDays, Index = index, BaseNumber = Math.Floor(first) },
+                "days since 1899-12-30, as spreadsheets count", start, true);
         }
 
         if (!unitNamed && step >= 50 && numbersSeen.All(n => n == Math.Floor(n)))
         {
-            found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step.ToString("0.###", CultureInfo.InvariantCulture)}; they were taken for milliseconds, not seconds.");
+            found.Ambiguities.Add(
+                $"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step.ToString("0.###", CultureInfo.InvariantCulture)}; "
+                + "they were taken for milliseconds, not seconds.");
             factor = 1e-3;
             found.Columns[index] = column with { Unit = "ms", Factor = factor };
         }
 
         string unitWord = found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
-        return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null, false);
+        return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null,
+            false);
     }
 
     private Result Stamps(TimeForm form, int index, int clockIndex)
@@ -225,8 +252,18 @@ internal sealed class TimeFinder
             }
 
             stamp = stamp with { LocalTicks = stamp.LocalTicks + ticks };
-            found.Columns[index] = found.Columns[index] with { Quantity = LogQuantity.Date, Unit = "", Why = "header words and the form of its fields" };
-            found.Columns[clockIndex] = found.Columns[clockIndex] with { Quantity = LogQuantity.Clock, Unit = "", Why = "header words and the form of its fields" };
+            found.Columns[index] = found.Columns[index] with
+            {
+                Quantity = LogQuantity.Date,
+                Unit = "",
+                Why = "header words and the form of its fields",
+            };
+            found.Columns[clockIndex] = found.Columns[clockIndex] with
+            {
+                Quantity = LogQuantity.Clock,
+                Unit = "",
+                Why = "header words and the form of its fields",
+            };
         }
 
         NodaTime.DateTimeZone? zone = null;
@@ -248,7 +285,10 @@ internal sealed class TimeFinder
             BaseTicks = utc - (utc % TimeSpan.TicksPerDay),
         };
         string where = offset ? "with offset" : zone is not null ? $"local time of {options.TimeZone}" : "local time of an unknown zone";
-        string shape = text.Length > 4 && text.AsSpan(0, 4).IndexOfAnyExceptInRange('0', '9') < 0 ? "ISO 8601" : char.IsAsciiLetter(text[0]) ? "month name first" : order == DateOrder.DayFirst ? "day first" : "month first";
-        return new(plan, $"{shape}{(clockIndex >= 0 ? ", date and clock time in two columns" : "")}, {where}", start, !offset && zone is null);
+        string shape = text.Length > 4 && text.AsSpan(0, 4).IndexOfAnyExceptInRange('0', '9') < 0 ? "ISO 8601" : char.IsAsciiLetter(text[0])
+            ? "month name first"
+            : order == DateOrder.DayFirst ? "day first" : "month first";
+        return new(plan, $"{shape}{(clockIndex >= 0 ? ", date and clock time in two columns" : "")}, {where}", start, !offset
+            && zone is null);
     }
 }

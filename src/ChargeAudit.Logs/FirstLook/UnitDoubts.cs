@@ -5,8 +5,8 @@ using ChargeAudit.Metrology.Units;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// A column of power, or a counter that energy rests on, whose unit nobody names: the unit that its values fit is taken, with a doubt, unless another column confirms it. Volts and amperes
-/// need no doubt, as what a charger's can be is known.
+/// A column of power, or a counter that energy rests on, whose unit nobody names: the unit that its values fit is taken, with a doubt,
+/// unless another column confirms it. Volts and amperes need no doubt, as what a charger's can be is known.
 /// </summary>
 internal static class UnitDoubts
 {
@@ -16,11 +16,13 @@ internal static class UnitDoubts
     /// <summary>Another column confirms a unit where it agrees within this factor. [1]</summary>
     private const double Agrees = 1.25;
 
-    /// <summary>Decides the unit of a power column that has none: from a counter with a unit, else from its values. Call before the checks against other columns.</summary>
+    /// <summary>Decides the unit of a power column that has none: from a counter with a unit, else from its values. Call before the checks
+    /// against other columns.</summary>
     /// <returns>Whether a column is now understood differently.</returns>
     public static bool SetPowerUnit(ColumnFinder.Found found, IReadOnlyList<SamplingFinder.Run> runs)
     {
-        if (Unnamed(found, LogQuantity.Power) is not LogColumn power || (Has(found, LogQuantity.Voltage) && Has(found, LogQuantity.Current)))
+        if (Unnamed(found, LogQuantity.Power) is not LogColumn power
+            || (Has(found, LogQuantity.Voltage) && Has(found, LogQuantity.Current)))
         {
             return false;
         }
@@ -32,7 +34,8 @@ internal static class UnitDoubts
             return symbol != "W" && Change(found, power, symbol, "the energy counter beside it, as its header names no unit");
         }
 
-        return Largest(runs, LogQuantity.Power) > LargestW && Change(found, power, "mW", "its values, as its header names no unit: no charger takes so many watts");
+        return Largest(runs, LogQuantity.Power) > LargestW
+            && Change(found, power, "mW", "its values, as its header names no unit: no charger takes so many watts");
     }
 
     /// <summary>Adds the doubts.</summary>
@@ -60,7 +63,9 @@ internal static class UnitDoubts
     private static void Doubt(ColumnFinder.Found found, LogColumn column, double largest)
     {
         string upTo = largest.ToString("0.####", CultureInfo.InvariantCulture);
-        found.Ambiguities.Add($"Column {LogErrors.Quote(column.Header)} names no unit; {column.Unit} was taken for its values up to {upTo}, and no other column confirms it.");
+        found.Ambiguities.Add(
+            $"Column {LogErrors.Quote(column.Header)} names no unit; {column.Unit} was taken for its values up to {upTo}, and no other "
+            + "column confirms it.");
     }
 
     private static LogColumn? Unnamed(ColumnFinder.Found found, LogQuantity quantity) =>
@@ -69,7 +74,8 @@ internal static class UnitDoubts
     private static bool Has(ColumnFinder.Found found, LogQuantity quantity) => Array.Exists(found.Columns, c => c.Quantity == quantity);
 
     private static double Largest(IReadOnlyList<SamplingFinder.Run> runs, LogQuantity quantity) =>
-        runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite).Select(Math.Abs).DefaultIfEmpty(0).Max();
+        runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite).Select(Math.Abs)
+            .DefaultIfEmpty(0).Max();
 
     private static bool Fits(double ratio, double wanted) => ratio > wanted / Agrees && ratio < wanted * Agrees;
 
@@ -86,7 +92,8 @@ internal static class UnitDoubts
         double counted = 0, integral = 0;
         foreach (SamplingFinder.Run run in runs)
         {
-            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power) || !run.Values.TryGetValue(LogQuantity.Energy, out double[]? count))
+            if (!run.Values.TryGetValue(LogQuantity.Power, out double[]? power)
+                || !run.Values.TryGetValue(LogQuantity.Energy, out double[]? count))
             {
                 continue;
             }

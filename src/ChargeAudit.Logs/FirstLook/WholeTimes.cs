@@ -37,7 +37,9 @@ internal static class WholeTimes
                     continue;
                 }
 
-                if (time.TryRead(rows.GetSpan(plan.Time.Index), plan.Time.ClockIndex < 0 ? default : rows.GetSpan(plan.Time.ClockIndex), out double rawS))
+                if (time.TryRead(rows.GetSpan(plan.Time.Index), plan.Time.ClockIndex < 0
+                    ? default
+                    : rows.GetSpan(plan.Time.ClockIndex), out double rawS))
                 {
                     times.Add(rawS);
                 }

@@ -1,10 +1,13 @@
 using System.Text.Json;
 using ChargeAudit.Logs.Numbers;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>What a metadata file beside a log says of it.</summary>
-/// <remarks>*Source:* W3C, Metadata Vocabulary for Tabular Data, 4.3 (locating), 5.6 (columns), 5.9 (dialects); W3C, Model for Tabular Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are no part of that model; a common property whose name ends in "unit" or "unitCode" is read as one.</remarks>
+/// <remarks>*Source:* W3C, Metadata Vocabulary for Tabular Data, 4.3 (locating), 5.6 (columns), 5.9 (dialects); W3C, Model for Tabular
+/// Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are no part of that model; a common property whose name ends in "unit" or
+/// "unitCode" is read as one.</remarks>
 /// <param name="File">Name of the metadata file.</param>
 /// <param name="Separator">Character between fields; null where not said.</param>
 /// <param name="Header">Whether the log has a header.</param>
@@ -65,9 +68,13 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
 
     private static CsvwMetadata Of(string file, JsonElement root, JsonElement table)
     {
-        JsonElement dialect = table.TryGetProperty("dialect", out JsonElement own) || root.TryGetProperty("dialect", out own) ? own : default;
-        JsonElement[] columns = table.TryGetProperty("tableSchema", out JsonElement schema) && schema.TryGetProperty("columns", out JsonElement list) ? [.. list.EnumerateArray()] : [];
-        JsonElement[] formats = [.. columns.Select(c => Property(Property(c, "datatype"), "format")).Where(f => f.ValueKind != JsonValueKind.Undefined)];
+        JsonElement dialect = table.TryGetProperty("dialect", out JsonElement own) || root.TryGetProperty("dialect", out own)
+            ? own
+            : default;
+        JsonElement[] columns = table.TryGetProperty("tableSchema", out JsonElement schema)
+            && schema.TryGetProperty("columns", out JsonElement list) ? [.. list.EnumerateArray()] : [];
+        JsonElement[] formats = [.. columns.Select(c => Property(Property(c, "datatype"), "format"))
+            .Where(f => f.ValueKind != JsonValueKind.Undefined)];
         bool header = Property(dialect, "headerRowCount") is { ValueKind: JsonValueKind.Number } count
             ? Whole(file, "headerRowCount", count) > 0
             : Property(dialect, "header") is not { ValueKind: JsonValueKind.False };
@@ -80,11 +87,14 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
         };
     }
 
-    private static long Whole(string file, string key, JsonElement number) => number.TryGetInt64(out long whole) && whole is >= 0 and <= MostRows
+    private static long Whole(string file, string key, JsonElement number) => number.TryGetInt64(out long whole)
+        && whole is >= 0 and <= MostRows
         ? whole
-        : throw LogErrors.WrongMetadata(file, new FormatException(FormattableString.Invariant($"{key} is {number.GetRawText()}, and a whole number from 0 to {MostRows} was expected")));
+        : throw LogErrors.WrongMetadata(file,
+            new FormatException(InvariantText.Of($"{key} is {number.GetRawText()}, and a whole number from 0 to {MostRows} was expected")));
 
-    private static JsonElement Property(JsonElement of, string name) => of.ValueKind == JsonValueKind.Object && of.TryGetProperty(name, out JsonElement found) ? found : default;
+    private static JsonElement Property(JsonElement of, string name) => of.ValueKind == JsonValueKind.Object
+        && of.TryGetProperty(name, out JsonElement found) ? found : default;
 
     private static char? Character(JsonElement of, string name) =>
         Property(of, name) is { ValueKind: JsonValueKind.String } text && text.GetString() is [char c] ? c : null;
@@ -93,7 +103,9 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
     {
         char? point = Character(format, "decimalChar");
         char? group = Character(format, "groupChar");
-        return (point, group) is (null, null) || point is > '\u007F' ? null : new NumberStyle((byte)(point ?? '.'), (byte)(group is null ? 0 : group is > '\u007F' ? ' ' : group.Value));
+        return (point, group) is (null, null) || point is > '\u007F'
+            ? null
+            : new NumberStyle((byte)(point ?? '.'), (byte)(group is null ? 0 : group is > '\u007F' ? ' ' : group.Value));
     }
 
     // dd/MM/yyyy and the like: in these patterns M is the month and m the minute.
@@ -113,9 +125,11 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
             yield return $"{file} names {LogErrors.Quote(quote.GetString()!)} as the quotation mark; only \" is known as one.";
         }
 
-        if (Property(dialect, "commentPrefix") is { ValueKind: JsonValueKind.String } prefix && prefix.GetString() is not ("#" or "%" or "//" or ";" or ""))
+        if (Property(dialect, "commentPrefix") is { ValueKind: JsonValueKind.String } prefix
+            && prefix.GetString() is not ("#" or "%" or "//" or ";" or ""))
         {
-            yield return $"{file} says that comments begin with {LogErrors.Quote(prefix.GetString()!)}; only #, %, // and ; are known to begin one.";
+            yield return $"{file} says that comments begin with {LogErrors.Quote(prefix.GetString()!)}; only #, %, // and ; are known to "
+                + "begin one.";
         }
     }
 
@@ -140,7 +154,9 @@ internal sealed record CsvwMetadata(string File, char? Separator, bool Header, I
     }
 
     private static string Unit(JsonElement column) => column.EnumerateObject()
-        .Where(p => p.Value.ValueKind == JsonValueKind.String && (p.Name.EndsWith("unit", StringComparison.OrdinalIgnoreCase) || p.Name.EndsWith("unitCode", StringComparison.OrdinalIgnoreCase)))
+        .Where(p => p.Value.ValueKind == JsonValueKind.String
+            && (p.Name.EndsWith("unit", StringComparison.OrdinalIgnoreCase)
+            || p.Name.EndsWith("unitCode", StringComparison.OrdinalIgnoreCase)))
         .Select(p => p.Value.GetString()!)
         .FirstOrDefault("");
 }

@@ -5,9 +5,11 @@ using ChargeAudit.Logs.Streams;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// What an interval-data document says of its series, from one pass over it that holds no reading; its readings come by further passes, one at a time. Memory stays flat however long it is.
+/// What an interval-data document says of its series, from one pass over it that holds no reading; its readings come by further passes, one
+/// at a time. Memory stays flat however long it is.
 /// </summary>
-/// <remarks>*Source:* NAESB REQ.21 ESPI, schema espi.xsd 4.0: ReadingType, IntervalBlock, IntervalReading; RFC 4287 (Atom) for the entries around them.</remarks>
+/// <remarks>*Source:* NAESB REQ.21 ESPI, schema espi.xsd 4.0: ReadingType, IntervalBlock, IntervalReading; RFC 4287 (Atom) for the entries
+/// around them.</remarks>
 internal sealed class EspiDocument
 {
     private const string Espi = "http://naesb.org/espi";
@@ -215,7 +217,8 @@ internal sealed class EspiDocument
             }
             else if (inner.NodeType == XmlNodeType.Text && Greatest(name) is long greatest)
             {
-                if (!long.TryParse(inner.Value.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number) || number < -greatest || number > greatest)
+                if (!long.TryParse(inner.Value.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number)
+                    || number < -greatest || number > greatest)
                 {
                     throw LogErrors.WrongElement(source.Path, (xml as IXmlLineInfo)?.LineNumber ?? 0, name, inner.Value, greatest);
                 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Formats;
 
@@ -29,7 +30,8 @@ internal sealed class EspiLog : ILogFormat
         }
 
         // Energy before power, and what flows to the user before what flows back.
-        EspiReadingType[] usable = [.. document.Types.Where(t => t.IsUsable).OrderByDescending(t => t.IsEnergy).ThenBy(t => t.FlowDirection is 0 or 1 ? 0 : 1)];
+        EspiReadingType[] usable = [.. document.Types.Where(t => t.IsUsable).OrderByDescending(t => t.IsEnergy)
+            .ThenBy(t => t.FlowDirection is 0 or 1 ? 0 : 1)];
         if (usable.Length == 0)
         {
             throw LogErrors.NoEspiUnit(source.Path);
@@ -40,7 +42,9 @@ internal sealed class EspiLog : ILogFormat
         List<string> notes = [];
         if (document.Types.Count > 1)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"The document holds {document.Types.Count} series of readings; the one of unit code {type.Uom} was read."));
+            notes.Add(
+                InvariantText.Of(
+                    $"The document holds {document.Types.Count} series of readings; the one of unit code {type.Uom} was read."));
         }
 
         return type switch
@@ -66,7 +70,8 @@ internal sealed class EspiLog : ILogFormat
             .Select(r => r.Reading);
     }
 
-    // Nearly all documents stand in the order of time and are read as they come. Others, such as those with the newest day first, have to be held to be put in order.
+    // Nearly all documents stand in the order of time and are read as they come. Others, such as those with the newest day first, have to
+    // be held to be put in order.
     private static IEnumerable<EspiReading> InOrder(string path, IEnumerable<EspiReading> readings)
     {
         long last = long.MinValue;
@@ -84,7 +89,8 @@ internal sealed class EspiLog : ILogFormat
             : throw LogErrors.NotInOrder(path, MostHeld);
     }
 
-    // Each interval as its mean power from its start on. A counter made of them would miss the last interval, and would call a missing one empty; one interval alone has no other end.
+    // Each interval as its mean power from its start on. A counter made of them would miss the last interval, and would call a missing one
+    // empty; one interval alone has no other end.
     private static IEnumerable<string> Differences(IEnumerable<EspiReading> readings, EspiReadingType type)
     {
         if (readings.Skip(1).Any())
@@ -121,7 +127,7 @@ internal sealed class EspiLog : ILogFormat
         yield return "time\tenergy (Wh)";
         foreach (EspiReading r in readings)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"{r.Start + r.DurationS}\t{r.Value * type.Factor:R}");
+            yield return InvariantText.Of($"{r.Start + r.DurationS}\t{r.Value * type.Factor:R}");
         }
     }
 
@@ -130,12 +136,13 @@ internal sealed class EspiLog : ILogFormat
         yield return "time\tpower (W)";
         foreach (EspiReading r in readings)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"{r.Start}\t{r.Value * type.Factor:R}");
+            yield return InvariantText.Of($"{r.Start}\t{r.Value * type.Factor:R}");
         }
     }
 
-    private static string Line(long start, double powerW) => string.Create(CultureInfo.InvariantCulture, $"{start}\t{powerW:R}");
+    private static string Line(long start, double powerW) => InvariantText.Of($"{start}\t{powerW:R}");
 
     private static string Line(long start, double? powerW, double energyWh) => new StringBuilder()
-        .Append(CultureInfo.InvariantCulture, $"{start}\t").Append(CultureInfo.InvariantCulture, $"{powerW:R}\t").Append(CultureInfo.InvariantCulture, $"{energyWh:R}").ToString();
+        .Append(CultureInfo.InvariantCulture, $"{start}\t").Append(CultureInfo.InvariantCulture, $"{powerW:R}\t")
+            .Append(CultureInfo.InvariantCulture, $"{energyWh:R}").ToString();
 }

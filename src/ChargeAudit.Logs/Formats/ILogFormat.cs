@@ -1,8 +1,8 @@
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// A file format that is no text table. Its reader turns it into lines of tab-separated text, a header first, and everything else (columns, units, times,
-/// faults) is the text reader's: so one set of rules serves all formats.
+/// A file format that is no text table. Its reader turns it into lines of tab-separated text, a header first, and everything else (columns,
+/// units, times, faults) is the text reader's: so one set of rules serves all formats.
 /// </summary>
 internal interface ILogFormat
 {
@@ -27,7 +27,8 @@ internal sealed record FormatTable(IEnumerable<string> Lines, SampleKind? Sample
 /// <summary>The formats known.</summary>
 internal static class LogFormats
 {
-    private static readonly ILogFormat[] All = [new EspiLog(), new OdsLog(), new SheetLog(), new ParquetLog(), new JsonLog(), new SqliteLog()];
+    private static readonly ILogFormat[] All = [new EspiLog(), new OdsLog(), new SheetLog(), new ParquetLog(), new JsonLog(),
+        new SqliteLog()];
 
     /// <summary>The format of a file that begins so; null for text.</summary>
     public static ILogFormat? Find(ReadOnlySpan<byte> head)

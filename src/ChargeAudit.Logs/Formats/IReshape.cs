@@ -1,6 +1,7 @@
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>Turns a text table of another shape into one with a column for each quantity, a line for each line, so that line numbers stay those of the file.</summary>
+/// <summary>Turns a text table of another shape into one with a column for each quantity, a line for each line, so that line numbers stay
+/// those of the file.</summary>
 internal interface IReshape
 {
     /// <summary>The shape that was recognised, for people.</summary>

@@ -88,7 +88,12 @@ internal sealed class JsonLog : ILogFormat
         text = text.StartsWith("\uFEFF"u8) ? text[3..] : text;
         try
         {
-            var reader = new Utf8JsonReader(text, new JsonReaderOptions { AllowMultipleValues = true, CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+            var reader = new Utf8JsonReader(text, new JsonReaderOptions
+            {
+                AllowMultipleValues = true,
+                CommentHandling = JsonCommentHandling.Skip,
+                AllowTrailingCommas = true,
+            });
             if (!reader.Read() || reader.TokenType != JsonTokenType.StartObject)
             {
                 return false;

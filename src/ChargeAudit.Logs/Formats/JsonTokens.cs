@@ -13,7 +13,13 @@ internal sealed class JsonTokens(string path, Stream stream)
     private int _from;
     private int _to;
     private bool _ended;
-    private JsonReaderState _state = new(new JsonReaderOptions { AllowMultipleValues = true, AllowTrailingCommas = true, CommentHandling = JsonCommentHandling.Skip, MaxDepth = 32 });
+    private JsonReaderState _state = new(new JsonReaderOptions
+    {
+        AllowMultipleValues = true,
+        AllowTrailingCommas = true,
+        CommentHandling = JsonCommentHandling.Skip,
+        MaxDepth = 32,
+    });
 
     /// <summary>Kind of the token.</summary>
     public JsonTokenType Type { get; private set; }

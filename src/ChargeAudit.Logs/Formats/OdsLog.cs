@@ -7,7 +7,8 @@ using ChargeAudit.Logs.Streams;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>Spreadsheets of the OpenDocument format (.ods): the first sheet that holds a table.</summary>
-/// <remarks>*Source:* ISO/IEC 26300 (OpenDocument 1.2), 9.1 (tables), 19.385 and 19.389 (values), 17.4 of part 3 (the mimetype comes first, stored).</remarks>
+/// <remarks>*Source:* ISO/IEC 26300 (OpenDocument 1.2), 9.1 (tables), 19.385 and 19.389 (values), 17.4 of part 3 (the mimetype comes first,
+/// stored).</remarks>
 internal sealed class OdsLog : ILogFormat
 {
     private const string Table = "urn:oasis:names:tc:opendocument:xmlns:table:1.0";
@@ -22,7 +23,8 @@ internal sealed class OdsLog : ILogFormat
     public string Name => "ods";
 
     public bool Recognises(ReadOnlySpan<byte> head) =>
-        head.StartsWith("PK\u0003\u0004"u8) && head.Length > 100 && head[30..].StartsWith("mimetypeapplication/vnd.oasis.opendocument.spreadsheet"u8);
+        head.StartsWith("PK\u0003\u0004"u8) && head.Length > 100
+            && head[30..].StartsWith("mimetypeapplication/vnd.oasis.opendocument.spreadsheet"u8);
 
     public FormatTable Open(IStoredLog source)
     {
@@ -52,8 +54,11 @@ internal sealed class OdsLog : ILogFormat
             throw LogErrors.NoTable(source.Path);
         }
 
-        string[] notes = chosen > 0 ? [$"Sheet {LogErrors.Quote(sheets[chosen].Name)} was read, not {LogErrors.List(sheets.Take(chosen).Select(s => s.Name))}."] : [];
-        return new FormatTable(Rows(source).SkipWhile(r => r.Sheet < chosen).TakeWhile(r => r.Sheet == chosen).Select(r => string.Join('\t', r.Fields)), null, false, notes);
+        string[] notes = chosen > 0
+            ? [$"Sheet {LogErrors.Quote(sheets[chosen].Name)} was read, not {LogErrors.List(sheets.Take(chosen).Select(s => s.Name))}."]
+            : [];
+        return new FormatTable(Rows(source).SkipWhile(r => r.Sheet < chosen).TakeWhile(r => r.Sheet == chosen)
+            .Select(r => string.Join('\t', r.Fields)), null, false, notes);
     }
 
     private static IEnumerable<(int Sheet, string Name, List<string> Fields)> Rows(IStoredLog source)
@@ -61,7 +66,8 @@ internal sealed class OdsLog : ILogFormat
         using Stream raw = source.OpenRaw();
         using ZipArchive zip = Guard(source, () => new ZipArchive(raw, ZipArchiveMode.Read));
         ZipArchiveEntry content = zip.GetEntry("content.xml") ?? throw LogErrors.Binary(source.Path);
-        if (content.Length > MostUnpackedBytes || (content.Length > BombGuardStream.HarmlessBytes && content.Length / BombGuardStream.LargestRatio > content.CompressedLength))
+        if (content.Length > MostUnpackedBytes
+            || (content.Length > BombGuardStream.HarmlessBytes && content.Length / BombGuardStream.LargestRatio > content.CompressedLength))
         {
             throw LogErrors.Bomb(source.Path);
         }
@@ -131,7 +137,8 @@ internal sealed class OdsLog : ILogFormat
         int depth = xml.Depth;
         while (xml.Read() && xml.Depth > depth)
         {
-            if (xml.NodeType != XmlNodeType.Element || xml.NamespaceURI != Table || xml.LocalName is not ("table-cell" or "covered-table-cell"))
+            if (xml.NodeType != XmlNodeType.Element || xml.NamespaceURI != Table
+                || xml.LocalName is not ("table-cell" or "covered-table-cell"))
             {
                 continue;
             }
@@ -214,7 +221,8 @@ internal sealed class OdsLog : ILogFormat
         try
         {
             TimeSpan span = XmlConvert.ToTimeSpan(duration);
-            return $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}";
+            return $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:"
+                + $"{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}";
         }
         catch (Exception e) when (e is FormatException or OverflowException)
         {
@@ -223,7 +231,9 @@ internal sealed class OdsLog : ILogFormat
     }
 
     private static int Count(XmlReader xml, string name) =>
-        int.TryParse(xml.GetAttribute(name, Table), NumberStyles.None, CultureInfo.InvariantCulture, out int count) ? Math.Clamp(count, 1, MostRows + 1) : 1;
+        int.TryParse(xml.GetAttribute(name, Table), NumberStyles.None, CultureInfo.InvariantCulture, out int count)
+            ? Math.Clamp(count, 1, MostRows + 1)
+            : 1;
 
     private static T Guard<T>(IStoredLog source, Func<T> read)
     {

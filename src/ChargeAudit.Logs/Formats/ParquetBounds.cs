@@ -1,10 +1,11 @@
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// Looks at what a Parquet file claims before its reader believes it: the footer, then the head of every page. Sizes must lie within the file, counts must add up, every page must bring
-/// the reading on, and what a row group takes unpacked must fit a fixed room.
+/// Looks at what a Parquet file claims before its reader believes it: the footer, then the head of every page. Sizes must lie within the
+/// file, counts must add up, every page must bring the reading on, and what a row group takes unpacked must fit a fixed room.
 /// </summary>
-/// <remarks>*Source:* Apache Parquet format, parquet.thrift: FileMetaData, RowGroup, ColumnChunk, ColumnMetaData, PageHeader and its kinds; the numbers are those of the fields there.</remarks>
+/// <remarks>*Source:* Apache Parquet format, parquet.thrift: FileMetaData, RowGroup, ColumnChunk, ColumnMetaData, PageHeader and its kinds;
+/// the numbers are those of the fields there.</remarks>
 internal sealed class ParquetBounds
 {
     /// <summary>Room for the columns of one row group, unpacked, with what reading them takes. [byte]</summary>
@@ -149,7 +150,8 @@ internal sealed class ParquetBounds
 
             long unpacked = CheckPages(chunk);
             largest = Math.Max(largest, unpacked);
-            room += (Math.Max(group.Rows, chunk.Values) * (BytesAValue + (chunk.IsText ? BytesAText : 0))) + (chunk.IsText ? 2 * unpacked : 0);
+            room += (Math.Max(group.Rows, chunk.Values) * (BytesAValue + (chunk.IsText ? BytesAText : 0)))
+                + (chunk.IsText ? 2 * unpacked : 0);
             if (room + largest > RoomBytes)
             {
                 throw LogErrors.GroupTooLarge(_path, group.Rows, RoomBytes);
@@ -173,7 +175,8 @@ internal sealed class ParquetBounds
         {
             Page page = ReadPage(at, (int)Math.Min(LongestPageHead, end - at));
             bool isData = page.Kind is 0 or 3;
-            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || (isData && page.Values == 0) || at + page.HeadBytes + page.PackedBytes > end)
+            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || (isData && page.Values == 0)
+                || at + page.HeadBytes + page.PackedBytes > end)
             {
                 throw ThriftFields.Damaged();
             }

@@ -1,14 +1,17 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs.Streams;
+using ChargeAudit.Metrology;
 using Parquet;
 using Parquet.File.Values.Primitives;
 using Parquet.Schema;
 
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>Columns of a Parquet file whose values are neither plain numbers nor plain stamps: dates, times of day, lengths of time, texts and bytes.</summary>
-/// <remarks>*Source:* Apache Parquet format, LogicalTypes: DATE, TIME (ms, µs, ns since midnight), INTERVAL (months, days, ms), STRING.</remarks>
+/// <summary>Columns of a Parquet file whose values are neither plain numbers nor plain stamps: dates, times of day, lengths of time, texts
+/// and bytes.</summary>
+/// <remarks>*Source:* Apache Parquet format, LogicalTypes: DATE, TIME (ms, µs, ns since midnight), INTERVAL (months, days, ms),
+/// STRING.</remarks>
 internal static class ParquetFields
 {
     private const string Clock = @"hh\:mm\:ss\.fffffff";
@@ -20,9 +23,11 @@ internal static class ParquetFields
         Type type = Nullable.GetUnderlyingType(field.ClrType) ?? field.ClrType;
         return field switch
         {
-            TimeDataField { Precision: var unit } when type == typeof(int) => Of(await Values<int>(rows, field), v => OfDay(v, unit.ToString())),
+            TimeDataField { Precision: var unit } when type == typeof(int) =>
+                Of(await Values<int>(rows, field), v => OfDay(v, unit.ToString())),
             TimeDataField { Precision: var unit } => Of(await Values<long>(rows, field), v => OfDay(v, unit.ToString())),
-            DateTimeDataField { DateTimeFormat: DateTimeFormat.Date } => Of(await Values<DateTime>(rows, field), d => d.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)),
+            DateTimeDataField { DateTimeFormat: DateTimeFormat.Date } =>
+                Of(await Values<DateTime>(rows, field), d => d.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)),
             DateTimeDataField stamp => await Stamps(rows, stamp),
             _ when type == typeof(Interval) => Of(await Values<Interval>(rows, field), Length),
             _ when type == typeof(ReadOnlyMemory<char>) || type == typeof(string) => await Texts(rows, field),
@@ -63,7 +68,9 @@ internal static class ParquetFields
             var stored = new DataField(field.Name, typeof(long), field.IsNullable);
             _ = new ParquetSchema(stored);
             string unit = field.Unit.ToString();
-            DateTime?[] stamps = Array.ConvertAll(await Values<long>(rows, stored), v => v is long count ? DateTime.UnixEpoch.AddTicks(Ticks(count, unit)) : (DateTime?)null);
+            DateTime?[] stamps = Array.ConvertAll(await Values<long>(rows, stored), v => v is long count
+                ? DateTime.UnixEpoch.AddTicks(Ticks(count, unit))
+                : (DateTime?)null);
             return Of(stamps, t => t.ToString(form, CultureInfo.InvariantCulture));
         }
     }
@@ -83,7 +90,8 @@ internal static class ParquetFields
         return i => values[i] is byte[] bytes ? LineStream.Field(Encoding.UTF8.GetString(bytes)) : "";
     }
 
-    private static string OfDay(long count, string unit) => TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture);
+    private static string OfDay(long count, string unit) =>
+        TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture);
 
     private static long Ticks(long count, string unit) => unit switch
     {
@@ -97,7 +105,8 @@ internal static class ParquetFields
     {
         var span = TimeSpan.FromDays(interval.Days) + TimeSpan.FromMilliseconds(interval.Millis);
         return interval.Months != 0
-            ? string.Create(CultureInfo.InvariantCulture, $"{interval.Months} months")
-            : $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}";
+            ? InvariantText.Of($"{interval.Months} months")
+            : $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:"
+                + $"{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}";
     }
 }

@@ -22,7 +22,8 @@ internal sealed class ParquetLog : ILogFormat
         ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
         try
         {
-            DataField[] fields = Guarded(source, () => (DataField[])[.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)]);
+            DataField[] fields =
+                Guarded(source, () => (DataField[])[.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)]);
             if (fields.Length == 0)
             {
                 throw LogErrors.NoTable(source.Path);

@@ -167,7 +167,9 @@ internal sealed class SheetLog : ILogFormat
                 throw LogErrors.Binary(source.Path);
             }
 
-            if (zip.Entries.Count > MostParts || zip.Entries.Any(e => e.Length > MostUnpackedBytes || (e.Length > BombGuardStream.HarmlessBytes && e.Length / BombGuardStream.LargestRatio > e.CompressedLength)))
+            if (zip.Entries.Count > MostParts
+                || zip.Entries.Any(e => e.Length > MostUnpackedBytes
+                || (e.Length > BombGuardStream.HarmlessBytes && e.Length / BombGuardStream.LargestRatio > e.CompressedLength)))
             {
                 throw LogErrors.Bomb(source.Path);
             }
@@ -181,7 +183,8 @@ internal sealed class SheetLog : ILogFormat
     }
 
     // The library reports damage in many ways; what is ours passes through.
-    private static bool IsDamage(Exception e) => e is not (Metrology.Diagnostics.InputException or OperationCanceledException or OutOfMemoryException);
+    private static bool IsDamage(Exception e) =>
+        e is not (Metrology.Diagnostics.InputException or OperationCanceledException or OutOfMemoryException);
 
     private static string Text(object? value) => value switch
     {
@@ -189,7 +192,9 @@ internal sealed class SheetLog : ILogFormat
         double number => number.ToString("R", CultureInfo.InvariantCulture),
         DateTime { Year: < 1901 } clock => clock.ToString("HH:mm:ss.fffffff", CultureInfo.InvariantCulture),
         DateTime stamp => stamp.ToString("yyyy-MM-ddTHH:mm:ss.fffffff", CultureInfo.InvariantCulture),
-        TimeSpan span => $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}",
+        TimeSpan span =>
+            $"{((long)span.TotalHours).ToString("00", CultureInfo.InvariantCulture)}:"
+                + $"{span.ToString(@"mm\:ss\.fffffff", CultureInfo.InvariantCulture)}",
         IFormattable other => other.ToString(null, CultureInfo.InvariantCulture),
         _ => LineStream.Field(value.ToString() ?? ""),
     };

@@ -6,9 +6,11 @@ using ChargeAudit.Logs.Streams;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// Goes once through the parts of a workbook before its reader does, which holds whole texts, rows and tables of texts: whatever is longer or more than a log needs is refused before it is held.
+/// Goes once through the parts of a workbook before its reader does, which holds whole texts, rows and tables of texts: whatever is longer
+/// or more than a log needs is refused before it is held.
 /// </summary>
-/// <remarks>*Source:* ISO/IEC 29500-1, SpreadsheetML (row, c, si, sst); ISO/IEC 29500-2, 9.1 and annex on markup (parts are UTF-8 or UTF-16).</remarks>
+/// <remarks>*Source:* ISO/IEC 29500-1, SpreadsheetML (row, c, si, sst); ISO/IEC 29500-2, 9.1 and annex on markup (parts are UTF-8 or
+/// UTF-16).</remarks>
 internal static class SheetParts
 {
     // As texts they take twice as much, and an object each.
@@ -23,7 +25,8 @@ internal static class SheetParts
     private const int MostRows = 1 << 20;
 
     private static readonly string[] Binary = ["xl/workbook.bin", "xl/sharedStrings.bin", "xl/styles.bin"];
-    private static readonly string[] Unread = [".png", ".jpg", ".jpeg", ".gif", ".bmp", ".emf", ".wmf", ".tif", ".tiff", ".svg", ".bin", ".vml"];
+    private static readonly string[] Unread = [".png", ".jpg", ".jpeg", ".gif", ".bmp", ".emf", ".wmf", ".tif", ".tiff", ".svg", ".bin",
+        ".vml"];
 
     public static void Check(IStoredLog source, ZipArchive zip)
     {
@@ -45,7 +48,14 @@ internal static class SheetParts
     {
         using Stream part = entry.Open();
         using MarkupGuard guard = MarkupGuard.Of(part, path);
-        var settings = new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null, IgnoreComments = true, IgnoreProcessingInstructions = true, NameTable = new BoundedNames(path) };
+        var settings = new XmlReaderSettings
+        {
+            DtdProcessing = DtdProcessing.Prohibit,
+            XmlResolver = null,
+            IgnoreComments = true,
+            IgnoreProcessingInstructions = true,
+            NameTable = new BoundedNames(path),
+        };
         using var xml = XmlReader.Create(guard, settings);
         int row = 0;
         int cells = 0;
@@ -83,7 +93,8 @@ internal static class SheetParts
                     RequireReference(xml, "ref");
                     RequireReference(xml, "min");
                     RequireReference(xml, "max");
-                    Few(++outside <= MostOutsideRows, () => LogErrors.SheetTooLarge(path, "merged cells, columns or links", MostOutsideRows));
+                    Few(++outside <= MostOutsideRows,
+                        () => LogErrors.SheetTooLarge(path, "merged cells, columns or links", MostOutsideRows));
                     break;
                 case "dimension":
                     RequireReference(xml, "ref");
@@ -103,7 +114,8 @@ internal static class SheetParts
     // The reader of the workbook reads the bytes anew: another encoding would give it another document than the one that was looked at.
     private static void RequireUnicode(XmlReader xml)
     {
-        if (xml.NodeType == XmlNodeType.XmlDeclaration && xml.GetAttribute("encoding") is { } encoding && !encoding.StartsWith("utf-8", StringComparison.OrdinalIgnoreCase)
+        if (xml.NodeType == XmlNodeType.XmlDeclaration && xml.GetAttribute("encoding") is { } encoding
+            && !encoding.StartsWith("utf-8", StringComparison.OrdinalIgnoreCase)
             && !encoding.StartsWith("utf-16", StringComparison.OrdinalIgnoreCase))
         {
             throw new InvalidDataException($"a part is written in {encoding}");
@@ -125,13 +137,17 @@ internal static class SheetParts
         string plain = said.Replace("$", "", StringComparison.Ordinal);
         int letters = plain.TakeWhile(char.IsAsciiLetterUpper).Count();
         int column = letters > MostLetters ? int.MaxValue : plain[..letters].Aggregate(0, (sum, c) => (sum * 26) + c - 'A' + 1);
-        return column <= MostColumns && (letters == plain.Length || (int.TryParse(plain.AsSpan(letters), NumberStyles.None, CultureInfo.InvariantCulture, out int row) && row <= MostRows));
+        return column <= MostColumns
+            && (letters == plain.Length
+            || (int.TryParse(plain.AsSpan(letters), NumberStyles.None, CultureInfo.InvariantCulture, out int row) && row <= MostRows));
     }
 
     private static void RequireMarkup(string path, XmlReader xml)
     {
         string type = xml.GetAttribute("Type") ?? "";
-        bool isRead = type.EndsWith("/worksheet", StringComparison.OrdinalIgnoreCase) || type.EndsWith("/sharedStrings", StringComparison.OrdinalIgnoreCase) || type.EndsWith("/styles", StringComparison.OrdinalIgnoreCase);
+        bool isRead = type.EndsWith("/worksheet", StringComparison.OrdinalIgnoreCase)
+            || type.EndsWith("/sharedStrings", StringComparison.OrdinalIgnoreCase)
+            || type.EndsWith("/styles", StringComparison.OrdinalIgnoreCase);
         if (isRead && Unread.Contains(Path.GetExtension(xml.GetAttribute("Target") ?? ""), StringComparer.OrdinalIgnoreCase))
         {
             throw LogErrors.Binary(path);

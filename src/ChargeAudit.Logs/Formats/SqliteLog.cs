@@ -23,7 +23,10 @@ internal sealed class SqliteLog : ILogFormat
     {
         using sqlite3 database = OpenFile(source);
         List<(string Name, List<string> Columns)> tables = [];
-        foreach (string name in Texts(source, database, $"SELECT name FROM sqlite_schema WHERE type = 'table' AND sql LIKE 'CREATE TABLE%' AND name NOT LIKE 'sqlite_%' LIMIT {MostTables}", 0))
+        foreach (
+            string name in Texts(source, database,
+            "SELECT name FROM sqlite_schema WHERE type = 'table' AND sql LIKE 'CREATE TABLE%' AND name NOT LIKE 'sqlite_%' LIMIT "
+            + $"{MostTables}", 0))
         {
             tables.Add((name, [.. Texts(source, database, $"PRAGMA table_info({Quoted(name)})", 1)]));
         }
@@ -34,14 +37,18 @@ internal sealed class SqliteLog : ILogFormat
             throw LogErrors.NoSqliteTable(source.Path, [.. (readings.Count > 1 ? readings : tables).Select(t => t.Name)], readings.Count);
         }
 
-        string[] notes = tables.Count > 1 ? [$"Table {LogErrors.Quote(readings[0].Name)} was read, not {LogErrors.List(tables.Where(t => t.Name != readings[0].Name).Select(t => t.Name))}."] : [];
+        string[] notes = tables.Count > 1
+            ? [$"Table {LogErrors.Quote(readings[0].Name)} was read, not "
+            + $"{LogErrors.List(tables.Where(t => t.Name != readings[0].Name).Select(t => t.Name))}."]
+            : [];
         return new FormatTable(Rows(source, readings[0].Name, readings[0].Columns), null, false, notes);
     }
 
     // Two quantities, or a value with a time, as the columns of a table of readings name them.
     private static bool HoldsReadings(List<string> columns) =>
         HeaderWords.CountQuantities(columns) >= 2
-        || (columns.Exists(c => HeaderWords.IsOnly(c, "value")) && columns.Exists(c => HeaderText.Parse(c).Quantity is LogQuantity.Time or LogQuantity.Date));
+        || (columns.Exists(c => HeaderWords.IsOnly(c, "value"))
+            && columns.Exists(c => HeaderText.Parse(c).Quantity is LogQuantity.Time or LogQuantity.Date));
 
     private static IEnumerable<string> Rows(IStoredLog source, string table, List<string> columns)
     {
@@ -87,13 +94,15 @@ internal sealed class SqliteLog : ILogFormat
             path = ((FileStream)stored).Name;
         }
 
-        if (new FileInfo(path + "-wal") is { Exists: true, Length: > 0 } || new FileInfo(path + "-journal") is { Exists: true, Length: > 0 })
+        if (new FileInfo(path + "-wal") is { Exists: true, Length: > 0 }
+            || new FileInfo(path + "-journal") is { Exists: true, Length: > 0 })
         {
             throw LogErrors.SqliteInUse(source.Path);
         }
 
         string address = new Uri(Path.GetFullPath(path)).AbsoluteUri.Replace("?", "%3f", StringComparison.Ordinal) + "?immutable=1&mode=ro";
-        int result = raw.sqlite3_open_v2(address, out sqlite3 database, raw.SQLITE_OPEN_READONLY | raw.SQLITE_OPEN_URI | raw.SQLITE_OPEN_NOMUTEX, null);
+        int result = raw.sqlite3_open_v2(address, out sqlite3 database,
+            raw.SQLITE_OPEN_READONLY | raw.SQLITE_OPEN_URI | raw.SQLITE_OPEN_NOMUTEX, null);
         if (result != raw.SQLITE_OK)
         {
             throw Damaged(source, database);

@@ -3,8 +3,8 @@ using System.Buffers.Binary;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// Walks through a structure in the compact protocol without building anything: nothing is allocated for what is claimed, only for what is there. Whatever runs past the end, nests
-/// deeply or counts more than the bytes can hold is <see cref="InvalidDataException"/>.
+/// Walks through a structure in the compact protocol without building anything: nothing is allocated for what is claimed, only for what is
+/// there. Whatever runs past the end, nests deeply or counts more than the bytes can hold is <see cref="InvalidDataException"/>.
 /// </summary>
 /// <remarks>*Source:* Apache Thrift, Thrift Compact protocol encoding (fields, zigzag integers, lists, structs).</remarks>
 internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)

@@ -22,7 +22,8 @@ public sealed record LogLayout
     /// <summary>All columns in order, used or not.</summary>
     public required IReadOnlyList<LogColumn> Columns { get; init; }
 
-    /// <summary>How the table was understood where it is no plain one with a column for each quantity, in words; null where it is one.</summary>
+    /// <summary>How the table was understood where it is no plain one with a column for each quantity, in words; null where it is
+    /// one.</summary>
     public string? TableForm { get; init; }
 
     /// <summary>Language of the header's words, in English; null where they are the trade's signs alone, or there is no header.</summary>
@@ -43,7 +44,8 @@ public sealed record LogLayout
     /// <summary>Median interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
-    /// <summary>About how many rows the log holds, by the length of the lines seen; rather too few than too many, and null where that cannot be told.</summary>
+    /// <summary>About how many rows the log holds, by the length of the lines seen; rather too few than too many, and null where that
+    /// cannot be told.</summary>
     public long? RowsAbout { get; init; }
 
     /// <summary>What a reading stands for.</summary>
@@ -56,7 +58,8 @@ public sealed record LogLayout
     public ChangeThreshold? ChangeThreshold { get; init; }
 
     /// <summary>
-    /// Step of the readings of each quantity, in the coherent unit: of the lattice on which they lie, at least one in the last place printed; absent where it cannot be told.
+    /// Step of the readings of each quantity, in the coherent unit: of the lattice on which they lie, at least one in the last place
+    /// printed; absent where it cannot be told.
     /// </summary>
     public IReadOnlyDictionary<LogQuantity, double> Resolution { get; init; } = new Dictionary<LogQuantity, double>();
 
@@ -64,7 +67,8 @@ public sealed record LogLayout
     public bool PowerIsProduct { get; init; }
 
     /// <summary>What the steps were told from.</summary>
-    internal IReadOnlyDictionary<LogQuantity, Logs.Layout.StepEvidence> Steps { get; init; } = new Dictionary<LogQuantity, Logs.Layout.StepEvidence>();
+    internal IReadOnlyDictionary<LogQuantity, Logs.Layout.StepEvidence> Steps { get; init; } =
+        new Dictionary<LogQuantity, Logs.Layout.StepEvidence>();
 
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
@@ -90,7 +94,8 @@ public sealed record LogLayout
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
     internal IReadOnlyList<LogLayout> Parts { get; init; } = [];
 
-    /// <summary>Lets go of what the look left open for the reading: the copy of a log that cannot be read twice, the hash at work.</summary>
+    /// <summary>Lets go of what the look left open for the reading: the copy of a log that cannot be read twice, the hash at
+    /// work.</summary>
     internal void Close()
     {
         Hash?.Stop();

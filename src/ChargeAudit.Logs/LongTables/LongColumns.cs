@@ -27,7 +27,8 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
 
         HeaderText[] headers = [.. table.Header.Select(h => HeaderText.Parse(h))];
         double[] numeric = [.. headers.Select((_, i) => Share(rows, i, f => Cells.IsNumber(f, table.Separator)))];
-        bool[] time = [.. headers.Select((h, i) => h.Quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock || Share(rows, i, Cells.IsTime) > 0.9)];
+        bool[] time = [.. headers.Select((h, i) => h.Quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock
+            || Share(rows, i, Cells.IsTime) > 0.9)];
         int[] electrical = [.. Indices(headers, i => headers[i].Quantity >= LogQuantity.Voltage && numeric[i] > 0.3 && !time[i])];
         int[] values = [.. Indices(headers, i => HeaderWords.IsOnly(table.Header[i], "value") && numeric[i] > 0.3 && !time[i])];
         int value = values.Length == 1 ? values[0] : values.Length == 0 && electrical.Length == 1 ? electrical[0] : -1;
@@ -40,12 +41,16 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
         bool named = headers[value].Quantity != LogQuantity.Ignored;
         int[] texts = [.. Indices(headers, i => i != value && i != unit && !time[i] && numeric[i] < 0.5 && IsRepeated(rows, i))];
         int[] names = [.. texts.Where(i => HeaderWords.IsOnly(table.Header[i], "series") || (!named && NamesQuantities(rows, i)))];
-        int[] times = [.. Indices(headers, i => time[i] && Differs(rows, i)).OrderByDescending(i => headers[i].Quantity == LogQuantity.Date)];
+        int[] times = [.. Indices(headers, i => time[i] && Differs(rows, i))
+            .OrderByDescending(i => headers[i].Quantity == LogQuantity.Date)];
         bool tells = names.Length > 0 || unit >= 0;
-        return tells && times.Length > 0 && (named || names.Length > 0 || unit >= 0) ? new LongColumns(times.Length > 1 ? Pair(rows, times) : times, names, value, unit) : null;
+        return tells && times.Length > 0 && (named || names.Length > 0 || unit >= 0)
+            ? new LongColumns(times.Length > 1 ? Pair(rows, times) : times, names, value, unit)
+            : null;
     }
 
-    private static IEnumerable<int> Indices(HeaderText[] headers, Func<int, bool> where) => Enumerable.Range(0, headers.Length).Where(where);
+    private static IEnumerable<int> Indices(HeaderText[] headers, Func<int, bool> where) =>
+        Enumerable.Range(0, headers.Length).Where(where);
 
     private static double Share(List<string[]> rows, int index, Func<string, bool> of)
     {
@@ -63,7 +68,8 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     {
         string[] texts = [.. rows.Select(r => r[index]).Where(t => t.Length > 0).Distinct(StringComparer.Ordinal).Take(40)];
         int known = texts.Count(t => UnitTable.TryFind(t, out _));
-        return known > 0 && known >= 0.5 * texts.Length && texts.Any(t => UnitTable.TryFind(t, out Unit u) && HeaderText.QuantityOf(u.Kind) >= LogQuantity.Voltage);
+        return known > 0 && known >= 0.5 * texts.Length
+            && texts.Any(t => UnitTable.TryFind(t, out Unit u) && HeaderText.QuantityOf(u.Kind) >= LogQuantity.Voltage);
     }
 
     private static bool IsRepeated(List<string[]> rows, int index)
@@ -72,7 +78,8 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
         return different == 1 || different <= MostDifferent * rows.Count;
     }
 
-    private static bool Differs(List<string[]> rows, int index) => rows.Select(r => r[index]).Distinct(StringComparer.Ordinal).Skip(1).Any();
+    private static bool Differs(List<string[]> rows, int index) =>
+        rows.Select(r => r[index]).Distinct(StringComparer.Ordinal).Skip(1).Any();
 
     private static bool NamesQuantities(List<string[]> rows, int index) =>
         rows.Select(r => r[index]).Distinct(StringComparer.Ordinal).Take(100).Any(t => HeaderText.Parse(t).Quantity >= LogQuantity.Voltage);
@@ -80,9 +87,13 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     // A date and a clock time belong together; of several whole times the one that tells most rows apart is the time.
     private static int[] Pair(List<string[]> rows, int[] times)
     {
-        bool clock(int i) => Share(rows, i, f => f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
-        bool date(int i) => Share(rows, i, f => !f.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
+        bool clock(int i) =>
+            Share(rows, i, f => f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
+        bool date(int i) =>
+            Share(rows, i, f => !f.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
         int day = Array.FindIndex(times, date), hour = Array.FindIndex(times, clock);
-        return day >= 0 && hour >= 0 ? [times[day], times[hour]] : [times.MaxBy(t => rows.Select(r => r[t]).Distinct(StringComparer.Ordinal).Count())];
+        return day >= 0 && hour >= 0
+            ? [times[day], times[hour]]
+            : [times.MaxBy(t => rows.Select(r => r[t]).Distinct(StringComparer.Ordinal).Count())];
     }
 }

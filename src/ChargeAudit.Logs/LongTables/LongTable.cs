@@ -24,8 +24,8 @@ internal sealed record LongSeries(string Name, LogQuantity Quantity, string Unit
 }
 
 /// <summary>
-/// A table with a name, a value and perhaps a unit in each row. Its rows become rows with a column for each series taken: those of one time that follow one another become
-/// one, on the line of the last of them; the rows of other series become empty lines.
+/// A table with a name, a value and perhaps a unit in each row. Its rows become rows with a column for each series taken: those of one time
+/// that follow one another become one, on the line of the last of them; the rows of other series become empty lines.
 /// </summary>
 internal sealed record LongTable : IReshape
 {
@@ -123,7 +123,9 @@ internal sealed record LongTable : IReshape
     }
 
     /// <summary>The name of the series that a row belongs to.</summary>
-    public static string NameOf(string[] fields, IReadOnlyList<int> names) => names.Count == 1 ? fields[names[0]] : string.Join(' ', names.Select(n => fields[n]));
+    public static string NameOf(string[] fields, IReadOnlyList<int> names) => names.Count == 1
+        ? fields[names[0]]
+        : string.Join(' ', names.Select(n => fields[n]));
 
     // A unit that is not known belongs to the series of that name, where its value is then counted as unreadable.
     private int SeriesOf(string[] fields, Dictionary<(string Name, UnitKind? Kind), int> order)
@@ -140,6 +142,8 @@ internal sealed record LongTable : IReshape
     private string ValueOf(string[] fields, int series)
     {
         string value = LineStream.Field(fields[Value]);
-        return Unit < 0 || fields[Unit] == Taken[series].Unit || fields[Unit].Length == 0 ? value : $"{value} {LineStream.Field(fields[Unit])}";
+        return Unit < 0 || fields[Unit] == Taken[series].Unit || fields[Unit].Length == 0
+            ? value
+            : $"{value} {LineStream.Field(fields[Unit])}";
     }
 }

@@ -70,13 +70,17 @@ internal static class LongTableFinder
             string name = LongTable.NameOf(row, columns.Names);
             string unit = columns.Unit < 0 ? "" : row[columns.Unit];
             UnitKind? kind = LongSeries.KindOf(unit);
-            if (series.Count > MostSeries || series.ContainsKey((name, kind)) || (columns.Unit >= 0 && kind is null && series.Keys.Any(k => k.Name == name)))
+            if (series.Count > MostSeries || series.ContainsKey((name, kind))
+                || (columns.Unit >= 0 && kind is null && series.Keys.Any(k => k.Name == name)))
             {
                 continue;
             }
 
             LogQuantity quantity = kind is UnitKind measured ? HeaderText.QuantityOf(measured) : HeaderText.Parse(name).Quantity;
-            series.Add((name, kind), new LongSeries(name, quantity == LogQuantity.Ignored ? ofValue : quantity, unit, HeaderOf(name, unit, ofValue == LogQuantity.Ignored ? "" : valueHeader)));
+            series.Add((name, kind),
+                new LongSeries(name, quantity == LogQuantity.Ignored
+                ? ofValue
+                : quantity, unit, HeaderOf(name, unit, ofValue == LogQuantity.Ignored ? "" : valueHeader)));
         }
 
         return [.. series.Values.Where(s => s.Quantity >= LogQuantity.Voltage)];
@@ -93,7 +97,8 @@ internal static class LongTableFinder
         return unit.Length > 0 ? $"{(plain.Length > 0 ? plain : "value")} ({unit})" : $"{plain} {valueHeader}".Trim();
     }
 
-    // Several series of one quantity are different devices, or a reading and its relatives: the plainest name is taken where one name is plainer than all others.
+    // Several series of one quantity are different devices, or a reading and its relatives: the plainest name is taken where one name is
+    // plainer than all others.
     private static List<LongSeries> Choose(string path, List<LongSeries> all, string? wanted, List<string> notes)
     {
         List<LongSeries> series = all;
@@ -124,7 +129,9 @@ internal static class LongTableFinder
         string[] left = [.. all.Except(taken).Select(s => s.Shown)];
         if (left.Length > 0)
         {
-            notes.Add($"Of the series in the log {LogErrors.List(taken.Select(s => s.Shown))} {(taken.Count == 1 ? "was" : "were")} taken, not {LogErrors.List(left)}.");
+            notes.Add(
+                $"Of the series in the log {LogErrors.List(taken.Select(s => s.Shown))} {(taken.Count == 1 ? "was" : "were")} taken, not "
+                + $"{LogErrors.List(left)}.");
         }
 
         return taken;

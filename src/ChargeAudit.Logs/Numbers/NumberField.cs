@@ -22,12 +22,14 @@ internal static class NumberField
         1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
     ];
 
-    // What instruments write in place of a reading. *Source:* SCPI-1999, volume 1, 7.2.1.4 and 7.2.1.5 (from memory): infinity is 9.9E37, not a number 9.91E37.
+    // What instruments write in place of a reading. *Source:* SCPI-1999, volume 1, 7.2.1.4 and 7.2.1.5 (from memory): infinity is 9.9E37,
+    // not a number 9.91E37.
     private const double Infinity = 9.9e37;
     private const double NotANumber = 9.91e37;
 
     private static readonly string[] MissingMarks = ["nan", "null", "n/a", "na", "none", "-", "--", "---", "?"];
-    private static readonly string[] OverloadMarks = ["ol", "o.l", "+ol", "-ol", "over", "overload", "ovld", "inf", "+inf", "-inf", "infinity", "-infinity"];
+    private static readonly string[] OverloadMarks = ["ol", "o.l", "+ol", "-ol", "over", "overload", "ovld", "inf", "+inf", "-inf",
+        "infinity", "-infinity"];
 
     /// <summary>Reads a plain number; anything unusual goes the slow way.</summary>
     /// <param name="field">Bytes of the field.</param>
@@ -208,7 +210,8 @@ internal static class NumberField
                 length += field.Length - i;
                 break;
             }
-            else if (!inFraction && style.Group != 0 && IsGroup(field, ref i, style.Group) && groupDigits is -1 or 3 && length is > 0 && (groupDigits == 3 || length <= 3))
+            else if (!inFraction && style.Group != 0 && IsGroup(field, ref i, style.Group) && groupDigits is -1 or 3 && length is > 0
+                && (groupDigits == 3 || length <= 3))
             {
                 groupDigits = 0;
             }
@@ -223,7 +226,8 @@ internal static class NumberField
             return false;
         }
 
-        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length && NumberLimits.CanBeMeant(magnitude)
+        bool read = Utf8Parser.TryParse(plain[..length], out double magnitude, out int used) && used == length
+            && NumberLimits.CanBeMeant(magnitude)
             && !IsNear(magnitude, NotANumber) && !IsNear(magnitude, Infinity);
         magnitude = NumberLimits.Meant(magnitude);
         value = negative ? -magnitude : magnitude;

@@ -1,10 +1,10 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Rows whose reading is a word such as <c>unavailable</c>: they hold no value. In a log written on change such a row ends the value held until then, and the time from there
-/// to the next reading is a gap; a row that does not come ends nothing.
+/// Rows whose reading is a word such as <c>unavailable</c>: they hold no value. In a log written on change such a row ends the value held
+/// until then, and the time from there to the next reading is a gap; a row that does not come ends nothing.
 /// </summary>
 /// <param name="held">Whether values hold until the next row.</param>
 internal sealed class AwayRows(bool held)
@@ -23,7 +23,9 @@ internal sealed class AwayRows(bool held)
     /// <summary>What was passed over.</summary>
     public IEnumerable<string> Notes => _count == 0 ? [] :
     [
-        string.Create(CultureInfo.InvariantCulture, $"{_count} {(_count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line {_first}; ")
+        InvariantText.Of(
+            $"{_count} {(_count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line "
+            + $"{_first}; ")
             + (held ? "what was held ends there, and the time to the next reading is a gap." : "they were passed over."),
     ];
 

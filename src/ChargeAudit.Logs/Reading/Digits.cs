@@ -15,7 +15,8 @@ internal static class Digits
 
     private static ReadOnlySpan<ulong> Tens =>
     [
-        1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000, 1_000_000_000, 10_000_000_000, 100_000_000_000, 1_000_000_000_000,
+        1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000, 1_000_000_000, 10_000_000_000, 100_000_000_000,
+            1_000_000_000_000,
         10_000_000_000_000, 100_000_000_000_000, 1_000_000_000_000_000, 10_000_000_000_000_000,
     ];
 
@@ -45,7 +46,8 @@ internal static class Digits
     {
         unchecked
         {
-            // The digits before the separator are moved up by the byte that it takes. No digits at all leave a shift of 64, which does not shift.
+            // The digits before the separator are moved up by the byte that it takes. No digits at all leave a shift of 64, which does not
+            // shift.
             int whole = count - places;
             ulong behind = BinaryPrimitives.ReadUInt64LittleEndian(text[(at + 1)..]) ^ Zeros;
             ulong before = BinaryPrimitives.ReadUInt64LittleEndian(text[at..]) ^ Zeros;
@@ -69,7 +71,8 @@ internal static class Digits
         return read;
     }
 
-    // The first digit stands in the lowest byte. Bytes behind the run are shifted out, so that zeros lead; then pairs, fours and eights are joined.
+    // The first digit stands in the lowest byte. Bytes behind the run are shifted out, so that zeros lead; then pairs, fours and eights are
+    // joined.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static bool TryReadWord(ReadOnlySpan<byte> text, int at, int count, out ulong number)
     {
@@ -90,7 +93,8 @@ internal static class Digits
         unchecked
         {
             values = (values * 10) + (values >> 8);
-            return (((values & 0x000000FF000000FF) * 0x000F424000000064) + (((values >> 16) & 0x000000FF000000FF) * 0x0000271000000001)) >> 32;
+            return (((values & 0x000000FF000000FF) * 0x000F424000000064)
+                + (((values >> 16) & 0x000000FF000000FF) * 0x0000271000000001)) >> 32;
         }
     }
 }

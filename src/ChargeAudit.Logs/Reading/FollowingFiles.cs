@@ -39,7 +39,8 @@ internal static class FollowingFiles
         };
     }
 
-    public static IReadOnlyList<ReadOutcome> Read<TSink>(IReadOnlyList<string> paths, LogLayout layout, LogOptions options, ref TSink sink, IProgress<long>? bytesRead, CancellationToken cancellation)
+    public static IReadOnlyList<ReadOutcome> Read<TSink>(IReadOnlyList<string> paths, LogLayout layout, LogOptions options, ref TSink sink,
+        IProgress<long>? bytesRead, CancellationToken cancellation)
         where TSink : struct, ISampleSink
     {
         ArgumentNullException.ThrowIfNull(paths);
@@ -56,7 +57,9 @@ internal static class FollowingFiles
         {
             LogLayout part = layout.Parts[i];
             bool timed = part.Start is not null && layout.Start is not null && part.StartIsLocal == layout.StartIsLocal;
-            double startS = timed ? (part.Start!.Value - layout.Start!.Value).TotalSeconds : i > 0 ? NextClockS(layout, part, shift.LastTimeS) : double.NaN;
+            double startS = timed ? (part.Start!.Value - layout.Start!.Value).TotalSeconds : i > 0
+                ? NextClockS(layout, part, shift.LastTimeS)
+                : double.NaN;
             var joined = new JoiningSink<TSink>(shift.Inner, startS, shift.LastTimeS, part.MedianIntervalS, first: i == 0);
             ReadOutcome outcome = LogReader.ReadInto(paths[i], part, options, ref joined, Offset(bytesRead, bytesBefore), cancellation);
             shift.Inner = joined.Inner;
@@ -69,8 +72,8 @@ internal static class FollowingFiles
         return outcomes;
     }
 
-    // Where clock times carry no date, a file begins at the next time that its clock shows after the end of the file before. A clock that shows less than a minute earlier was
-    // set, or the files overlap: then nothing is known.
+    // Where clock times carry no date, a file begins at the next time that its clock shows after the end of the file before. A clock that
+    // shows less than a minute earlier was set, or the files overlap: then nothing is known.
     private static double NextClockS(LogLayout first, LogLayout part, double endS)
     {
         const double DayS = 86_400;
@@ -81,7 +84,8 @@ internal static class FollowingFiles
     private static HashSet<LogQuantity> Quantities(LogLayout layout) =>
         [.. layout.Columns.Select(c => c.Quantity).Where(q => q is >= LogQuantity.Voltage and <= LogQuantity.Charge)];
 
-    private static ReadOutcome Told<TSink>(IReadOnlyList<string> paths, int index, ReadOutcome outcome, JoiningSink<TSink> joined, LogLayout part, LogOptions options)
+    private static ReadOutcome Told<TSink>(IReadOnlyList<string> paths, int index, ReadOutcome outcome, JoiningSink<TSink> joined,
+        LogLayout part, LogOptions options)
         where TSink : struct, ISampleSink
     {
         if (index == 0)
@@ -92,20 +96,30 @@ internal static class FollowingFiles
         string before = Path.GetFileName(paths[index - 1]);
         if (joined.Overlapping > 0)
         {
-            var fault = new Fault(FaultKind.TimeBackwards, joined.FirstOverlapLine, joined.LastOverlapLine, joined.Overlapping, $"Rows lie before the end of {before}; they were left out, so that no time counts twice.");
-            return With(outcome with { Rows = outcome.Rows - joined.Overlapping, RowsSkipped = outcome.RowsSkipped + joined.Overlapping }, paths[index], fault, options);
+            var fault = new Fault(FaultKind.TimeBackwards, joined.FirstOverlapLine, joined.LastOverlapLine, joined.Overlapping,
+                $"Rows lie before the end of {before}; they were left out, so that no time counts twice.");
+            return With(outcome with { Rows = outcome.Rows - joined.Overlapping, RowsSkipped = outcome.RowsSkipped + joined.Overlapping },
+                paths[index], fault, options);
         }
 
         if (joined.HoleS > part.GapThresholdS)
         {
             string hole = joined.HoleS.ToString("0.###", CultureInfo.InvariantCulture);
-            var fault = new Fault(FaultKind.Gap, joined.FirstLine, joined.FirstLine, 1, $"{hole} s lie between the end of {before} and the first row; they are treated as any gap.");
+            var fault = new Fault(FaultKind.Gap, joined.FirstLine, joined.FirstLine, 1,
+                $"{hole} s lie between the end of {before} and the first row; they are treated as any gap.");
             return With(outcome, paths[index], fault, options);
         }
 
         return part.ClockOfDayS is not null && joined.Timed
-            ? outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put at the next time that its clock shows after the end of {before}."] }
-            : joined.Timed ? outcome : outcome with { Notes = [.. outcome.Notes, $"The file holds no date: its first row was put one median interval after the end of {before}."] };
+            ? outcome with
+            {
+                Notes = [.. outcome.Notes,
+                    $"The file holds no date: its first row was put at the next time that its clock shows after the end of {before}."],
+            }
+            : joined.Timed ? outcome : outcome with
+            {
+                Notes = [.. outcome.Notes, $"The file holds no date: its first row was put one median interval after the end of {before}."],
+            };
     }
 
     private static ReadOutcome With(ReadOutcome outcome, string path, Fault fault, LogOptions options)
@@ -117,11 +131,16 @@ internal static class FollowingFiles
 
         // A kind has one entry a file: rows out of order and rows that overlap are counted together, with both sentences.
         Fault? same = outcome.Faults.FirstOrDefault(f => f.Kind == fault.Kind);
-        Fault joined = same is null ? fault : new Fault(fault.Kind, Math.Min(same.FirstLine, fault.FirstLine), Math.Max(same.LastLine, fault.LastLine), same.Count + fault.Count, $"{fault.Detail} {same.Detail}");
+        Fault joined = same is null
+            ? fault
+            : new Fault(fault.Kind, Math.Min(same.FirstLine, fault.FirstLine), Math.Max(same.LastLine, fault.LastLine), same.Count
+                + fault.Count, $"{fault.Detail} {same.Detail}");
         return outcome with { Faults = [.. outcome.Faults.Where(f => f.Kind != fault.Kind).Append(joined).OrderBy(f => f.FirstLine)] };
     }
 
-    private static OffsetProgress? Offset(IProgress<long>? progress, long before) => progress is null ? null : new OffsetProgress(progress, before);
+    private static OffsetProgress? Offset(IProgress<long>? progress, long before) => progress is null
+        ? null
+        : new OffsetProgress(progress, before);
 
     private sealed class OffsetProgress(IProgress<long> inner, long before) : IProgress<long>
     {

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// An open log: what a bounded first look found, and its rows, which are handed to a sink in memory that does not grow with the log. What had to be kept for the
-/// reading, such as a copy of a stream in a temporary file, goes away when it is disposed of.
+/// An open log: what a bounded first look found, and its rows, which are handed to a sink in memory that does not grow with the log. What
+/// had to be kept for the reading, such as a copy of a stream in a temporary file, goes away when it is disposed of.
 /// </summary>
 /// <remarks>Different logs may be read side by side; one log is read by one caller at a time.</remarks>
 public sealed class LogFile : IDisposable
@@ -61,13 +61,16 @@ public sealed class LogFile : IDisposable
     /// <param name="sink">Takes the samples.</param>
     /// <param name="bytesRead">Told how many bytes of all files have been read, a few times a second.</param>
     /// <param name="cancellation">Stops the reading.</param>
-    /// <returns>What was counted on the way, a file each; an overlap with the file before, or a hole between them, is a fault of the later one.</returns>
+    /// <returns>What was counted on the way, a file each; an overlap with the file before, or a hole between them, is a fault of the later
+    /// one.</returns>
     /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public IReadOnlyList<ReadOutcome> ReadInto<TSink>(ref TSink sink, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
+    public IReadOnlyList<ReadOutcome> ReadInto<TSink>(ref TSink sink, IProgress<long>? bytesRead = null,
+        CancellationToken cancellation = default)
         where TSink : struct, ISampleSink => ReadInto(_options, ref sink, bytesRead, cancellation);
 
-    /// <summary>Reads all rows as other options ask: those that came out of a first reading, such as lines to leave out. The look is not taken again.</summary>
+    /// <summary>Reads all rows as other options ask: those that came out of a first reading, such as lines to leave out. The look is not
+    /// taken again.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="options">What is known of the log by now.</param>
     /// <param name="sink">Takes the samples.</param>
@@ -76,7 +79,8 @@ public sealed class LogFile : IDisposable
     /// <returns>What was counted on the way, a file each.</returns>
     /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public IReadOnlyList<ReadOutcome> ReadInto<TSink>(LogOptions options, ref TSink sink, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
+    public IReadOnlyList<ReadOutcome> ReadInto<TSink>(LogOptions options, ref TSink sink, IProgress<long>? bytesRead = null,
+        CancellationToken cancellation = default)
         where TSink : struct, ISampleSink
     {
         ObjectDisposedException.ThrowIf(_closed, this);
@@ -91,7 +95,8 @@ public sealed class LogFile : IDisposable
     /// <returns>The sink with all samples in it, and what was counted on the way.</returns>
     /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public Task<(TSink Sink, IReadOnlyList<ReadOutcome> Outcomes)> ReadIntoAsync<TSink>(TSink sink, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
+    public Task<(TSink Sink, IReadOnlyList<ReadOutcome> Outcomes)> ReadIntoAsync<TSink>(TSink sink, IProgress<long>? bytesRead = null,
+        CancellationToken cancellation = default)
         where TSink : struct, ISampleSink =>
         Task.Run(
             () =>

@@ -7,7 +7,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Reads logs: a bounded first look decides how a log is to be understood, then its rows are read once and handed to a sink, in memory that does not grow with the log.
+/// Reads logs: a bounded first look decides how a log is to be understood, then its rows are read once and handed to a sink, in memory that
+/// does not grow with the log.
 /// </summary>
 /// <remarks>Stateless; calls for different logs may run side by side.</remarks>
 internal static class LogReader
@@ -28,7 +29,8 @@ internal static class LogReader
     /// <param name="name">Name for messages.</param>
     /// <param name="options">What the user says of the log.</param>
     /// <exception cref="InputException">The bytes cannot be understood as a log.</exception>
-    public static LogLayout Inspect(Stream stream, string name, LogOptions options) => Look(LogSource.Find(name, options, LogSource.Copy(name, stream, PipedLog.Look), PipedLog.Look), options);
+    public static LogLayout Inspect(Stream stream, string name, LogOptions options) =>
+        Look(LogSource.Find(name, options, LogSource.Copy(name, stream, PipedLog.Look), PipedLog.Look), options);
 
     private static LogLayout Look(LogSource source, LogOptions options)
     {
@@ -57,7 +59,8 @@ internal static class LogReader
     /// <returns>What was counted on the way.</returns>
     /// <exception cref="InputException">The log cannot be used, or is strict and has a fault.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public static ReadOutcome ReadInto<TSink>(string path, LogLayout layout, LogOptions options, ref TSink sink, IProgress<long>? bytesRead, CancellationToken cancellation)
+    public static ReadOutcome ReadInto<TSink>(string path, LogLayout layout, LogOptions options, ref TSink sink, IProgress<long>? bytesRead,
+        CancellationToken cancellation)
         where TSink : struct, ISampleSink
     {
         ArgumentNullException.ThrowIfNull(path);
@@ -88,7 +91,8 @@ internal static class LogReader
     /// <exception cref="InputException">A file is missing, cannot be understood, or holds other quantities than the first.</exception>
     public static LogLayout Inspect(IReadOnlyList<string> paths, LogOptions options) => FollowingFiles.Inspect(paths, options);
 
-    /// <summary>Reads several files that follow one another in time, as one log: times count from the first sample of the first file.</summary>
+    /// <summary>Reads several files that follow one another in time, as one log: times count from the first sample of the first
+    /// file.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="paths">The same names as given to <see cref="Inspect(IReadOnlyList{string}, LogOptions)"/>.</param>
     /// <param name="layout">What that found.</param>
@@ -99,7 +103,8 @@ internal static class LogReader
     /// <returns>One outcome a file; an overlap with the file before, or a hole between them, is a fault of the later one.</returns>
     /// <exception cref="InputException">A log cannot be used.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
-    public static IReadOnlyList<ReadOutcome> ReadInto<TSink>(IReadOnlyList<string> paths, LogLayout layout, LogOptions options, ref TSink sink, IProgress<long>? bytesRead, CancellationToken cancellation)
+    public static IReadOnlyList<ReadOutcome> ReadInto<TSink>(IReadOnlyList<string> paths, LogLayout layout, LogOptions options,
+        ref TSink sink, IProgress<long>? bytesRead, CancellationToken cancellation)
         where TSink : struct, ISampleSink =>
         FollowingFiles.Read(paths, layout, options, ref sink, bytesRead, cancellation);
 }

@@ -5,8 +5,8 @@ using System.Runtime.Intrinsics;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Finds the bytes between which numbers stand (field separators, decimal separators, line ends) sixteen at a time, before any number is read: each number can then be
-/// read without waiting for the end of the one before.
+/// Finds the bytes between which numbers stand (field separators, decimal separators, line ends) sixteen at a time, before any number is
+/// read: each number can then be read without waiting for the end of the one before.
 /// </summary>
 internal sealed class Marks(byte separator, byte decimalMark)
 {
@@ -65,6 +65,7 @@ internal sealed class Marks(byte separator, byte decimalMark)
     {
         var text = Vector128.Create(bytes);
         return (Vector128.Equals(text, Vector128.Create(separator)) | Vector128.Equals(text, Vector128.Create(decimalMark))
-            | Vector128.Equals(text, Vector128.Create((byte)'\n')) | Vector128.Equals(text, Vector128.Create((byte)'\r'))).ExtractMostSignificantBits();
+            | Vector128.Equals(text, Vector128.Create((byte)'\n')) | Vector128.Equals(text, Vector128.Create((byte)'\r')))
+                .ExtractMostSignificantBits();
     }
 }

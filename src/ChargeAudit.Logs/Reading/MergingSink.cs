@@ -1,6 +1,7 @@
 namespace ChargeAudit.Logs.Reading;
 
-/// <summary>Reaches the pieces of a sink that can be merged, where it is only known as a sink; once a piece, so that boxing does not matter.</summary>
+/// <summary>Reaches the pieces of a sink that can be merged, where it is only known as a sink; once a piece, so that boxing does not
+/// matter.</summary>
 internal static class MergingSink
 {
     /// <summary>An empty sink for a later piece; false where the sink cannot be merged.</summary>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs.Cleaning;
 using ChargeAudit.Logs.Columns;
@@ -37,7 +36,8 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     public long Incomplete { get; private set; }
 
     /// <summary>What was passed over.</summary>
-    public IReadOnlyList<string> Notes => [.. new[] { comments, headers, trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
+    public IReadOnlyList<string> Notes =>
+        [.. new[] { comments, headers, trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
 
     /// <summary>Judges a row whose number of fields differs; returns whether it is a row of readings all the same.</summary>
     public bool IsReadings(CsvReader row, long line)
@@ -66,7 +66,8 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         {
             string detail = extra < 0
                 ? $"{Count(row.FieldCount)} where {plan.FieldCount} were expected; such rows were left out."
-                : $"{Count(row.FieldCount)} where {plan.FieldCount} were expected; such rows were left out, as it is not known which field is too many.";
+                : $"{Count(row.FieldCount)} where {plan.FieldCount} were expected; such rows were left out, as it is not known which field "
+                    + "is too many.";
             Leave(row, line, extra < 0 ? FaultKind.ShortRow : FaultKind.LongRow, detail);
         }
 
@@ -79,7 +80,8 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         if (!PassesOver(row, line))
         {
             int index = Math.Max(0, plan.Time.Index);
-            Leave(row, line, FaultKind.UnreadableField, $"{LogErrors.Quote(row.GetSpan(index))} is no time in the form of the other rows; rows without a time were left out.");
+            Leave(row, line, FaultKind.UnreadableField,
+                $"{LogErrors.Quote(row.GetSpan(index))} is no time in the form of the other rows; rows without a time were left out.");
         }
     }
 
@@ -122,11 +124,13 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         string what = LogErrors.Quote(span);
         if (NumberField.IsOverloadMark(span))
         {
-            tally.Add(FaultKind.Clipped, line, $"{what} in column {LogErrors.Quote(field.Header)} says that the meter's range was exceeded; such readings were left out.");
+            tally.Add(FaultKind.Clipped, line,
+                $"{what} in column {LogErrors.Quote(field.Header)} says that the meter's range was exceeded; such readings were left out.");
         }
         else
         {
-            tally.Add(FaultKind.UnreadableField, line, $"{what} in column {LogErrors.Quote(field.Header)} is no number; such readings were left out.");
+            tally.Add(FaultKind.UnreadableField, line,
+                $"{what} in column {LogErrors.Quote(field.Header)} is no number; such readings were left out.");
         }
 
         return double.NaN;
@@ -153,7 +157,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         pending.Clear();
     }
 
-    private static string Count(int fields) => fields == 1 ? "A row with 1 field" : string.Create(CultureInfo.InvariantCulture, $"A row with {fields} fields");
+    private static string Count(int fields) => fields == 1 ? "A row with 1 field" : InvariantText.Of($"A row with {fields} fields");
 
     private void Leave(CsvReader row, long line, FaultKind kind, string detail)
     {
@@ -228,7 +232,8 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     }
 
     private bool StartsAsReading(CsvReader row) =>
-        plan.Time.Index >= 0 && plan.Time.Index < row.FieldCount && row.GetSpan(plan.Time.Index).IndexOfAnyInRange((byte)'0', (byte)'9') >= 0;
+        plan.Time.Index >= 0 && plan.Time.Index < row.FieldCount
+            && row.GetSpan(plan.Time.Index).IndexOfAnyInRange((byte)'0', (byte)'9') >= 0;
 
     private static bool StartsAsText(CsvReader row)
     {
@@ -248,8 +253,9 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
             Count++;
         }
 
-        public override string ToString() => string.Create(
-            CultureInfo.InvariantCulture,
-            $"{Count} {(Count == 1 ? what : what.Replace("line", "lines", StringComparison.Ordinal))} passed over, the first at line {first}.");
+        public override string ToString() =>
+            InvariantText.Of(
+                $"{Count} {(Count == 1 ? what : what.Replace("line", "lines", StringComparison.Ordinal))} passed over, the first at line "
+            + $"{first}.");
     }
 }

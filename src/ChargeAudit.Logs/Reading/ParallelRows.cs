@@ -9,15 +9,16 @@ using CsvHelper;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Reads a plain log in pieces cut at line ends, on as many cores as there are. A piece of plain rows is parsed and, where the sink can be merged, summed where it is
-/// parsed; its rows are handed on in their order otherwise. A piece that holds anything but plain rows is read again by the ordinary path, so that samples, faults
-/// and lines are the same.
+/// Reads a plain log in pieces cut at line ends, on as many cores as there are. A piece of plain rows is parsed and, where the sink can be
+/// merged, summed where it is parsed; its rows are handed on in their order otherwise. A piece that holds anything but plain rows is read
+/// again by the ordinary path, so that samples, faults and lines are the same.
 /// </summary>
 internal static class ParallelRows
 {
     /// <summary>Whether a log's rows can be parsed without knowing the rows before.</summary>
     public static bool Suits(LogSource source, TextPlan plan, LogOptions options) =>
-        options.Parallel && options.RepeatedLines.Count == 0 && !source.Packed && !source.Converts && !plan.BlankRuns && plan.Encoding == TextEncoding.Utf8
+        options.Parallel && options.RepeatedLines.Count == 0 && !source.Packed && !source.Converts && !plan.BlankRuns
+            && plan.Encoding == TextEncoding.Utf8
         && plan.Time.Zone is null && plan.Time.Form is not (TimeForm.ClockOfDay or TimeForm.FixedInterval);
 
     /// <summary>Reads all rows.</summary>
@@ -29,7 +30,8 @@ internal static class ParallelRows
     /// <param name="tally">Counts faults.</param>
     /// <param name="line">Lines read.</param>
     /// <param name="pieceBytes">Bytes of a piece; more where a line is longer.</param>
-    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally, ref long line, int pieceBytes)
+    public static void Read<TSink>(string path, Stream text, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally,
+        ref long line, int pieceBytes)
         where TSink : struct, ISampleSink
     {
         int mostUnderWay = 2 * Environment.ProcessorCount;
@@ -114,7 +116,8 @@ internal static class ParallelRows
         }
     }
 
-    private static void Take<TSink>(Piece<TSink> piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally, ref long line)
+    private static void Take<TSink>(Piece<TSink> piece, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, FaultCounts tally,
+        ref long line)
         where TSink : struct, ISampleSink
     {
         if (piece.State == PieceState.Summed && piece.FirstLine == line + 1 && piece.OffsetS == gate.OffsetS

@@ -21,7 +21,8 @@ internal enum PieceState
     Parsed,
 }
 
-/// <summary>A piece of a log, cut at line ends: its text, and what became of its rows. Filled by one thread, parsed by whichever is free first.</summary>
+/// <summary>A piece of a log, cut at line ends: its text, and what became of its rows. Filled by one thread, parsed by whichever is free
+/// first.</summary>
 /// <param name="plan">How to read a row.</param>
 /// <param name="pieceBytes">Bytes of a piece; more where a line is longer.</param>
 internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)

@@ -3,7 +3,8 @@ using System.Collections.Concurrent;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Threads that parse pieces: as many as there are cores besides the one that reads. The pool would bring in one more for each that waits, and those would take turns on the cores.
+/// Threads that parse pieces: as many as there are cores besides the one that reads. The pool would bring in one more for each that waits,
+/// and those would take turns on the cores.
 /// </summary>
 internal sealed class PieceWorkers<TSink> : IDisposable
     where TSink : struct, ISampleSink

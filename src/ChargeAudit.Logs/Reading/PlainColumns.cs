@@ -2,11 +2,12 @@ using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Reading;
 
-// Lines that all have the same marks at the same places in their order, as nearly all logs do: they are read column by column, so that each number is found, read and
-// scaled by one short loop that knows all about its column.
+// Lines that all have the same marks at the same places in their order, as nearly all logs do: they are read column by column, so that each
+// number is found, read and scaled by one short loop that knows all about its column.
 internal sealed partial class PlainRows
 {
-    // What stands between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of another kind.
+    // What stands between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of
+    // another kind.
     private int MarksPerRow(ReadOnlySpan<byte> text, ReadOnlySpan<int> found)
     {
         int next = 0;
@@ -32,7 +33,8 @@ internal sealed partial class PlainRows
         return lineEnd == '\r' ? next + 1 : next;
     }
 
-    // Each column by itself, so that all that holds for the column is known while its numbers are read. Leaves the rest to the other way at the first thing that differs.
+    // Each column by itself, so that all that holds for the column is known while its numbers are read. Leaves the rest to the other way at
+    // the first thing that differs.
     private bool ReadColumns(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow)
     {
         int at = -1;
@@ -86,7 +88,8 @@ internal sealed partial class PlainRows
         return true;
     }
 
-    private bool ReadNumbers(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, Span<double> values)
+    private bool ReadNumbers(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close,
+        Span<double> values)
     {
         int row = 0;
         for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
@@ -122,7 +125,8 @@ internal sealed partial class PlainRows
     private static bool TryReadLong(ReadOnlySpan<byte> text, int from, int whole, int places, int end, out ulong mantissa)
     {
         mantissa = 0;
-        if (whole + places is 0 or > MostDigits || !Digits.TryRead(text, from, whole, out ulong above) || !Digits.TryRead(text, end - places, places, out ulong below))
+        if (whole + places is 0 or > MostDigits || !Digits.TryRead(text, from, whole, out ulong above)
+            || !Digits.TryRead(text, end - places, places, out ulong below))
         {
             return false;
         }
@@ -131,7 +135,8 @@ internal sealed partial class PlainRows
         return true;
     }
 
-    private bool ReadTexts(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, bool isTime)
+    private bool ReadTexts(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close,
+        bool isTime)
     {
         int row = 0;
         for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)

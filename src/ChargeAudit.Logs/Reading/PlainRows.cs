@@ -6,9 +6,10 @@ using ChargeAudit.Logs.Time;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Reads whole lines of plain numbers in one go over their bytes: the rows that nearly all of a large log is made of. It knows nothing else: the first byte that
-/// could mean anything but a digit, a sign, a decimal separator or the end of a field makes it give up, and the row reader takes the piece. Not the library's
-/// reader, because that one finds all fields first and then reads each again for its number; here a byte is looked at once.
+/// Reads whole lines of plain numbers in one go over their bytes: the rows that nearly all of a large log is made of. It knows nothing
+/// else: the first byte that could mean anything but a digit, a sign, a decimal separator or the end of a field makes it give up, and the
+/// row reader takes the piece. Not the library's reader, because that one finds all fields first and then reads each again for its number;
+/// here a byte is looked at once.
 /// </summary>
 internal sealed partial class PlainRows
 {
@@ -63,14 +64,17 @@ internal sealed partial class PlainRows
 
     /// <summary>A reader for one piece; null where a log's rows are not of this kind.</summary>
     public static PlainRows? For(TextPlan plan) =>
-        plan.Time.Index >= 0 && plan.Time.ClockIndex < 0 && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount && f.Offset == 0)
+        plan.Time.Index >= 0 && plan.Time.ClockIndex < 0
+            && plan.Fields.All(f => f.Index != plan.Time.Index && f.Index < plan.FieldCount && f.Offset == 0)
         && plan.Fields.DistinctBy(f => f.Index).Count() == plan.Fields.Count ? new PlainRows(plan) : null;
 
-    /// <summary>Whether there are fields that it steps over and does not look at; all others hold nothing but ASCII text without quotes, or make it give up.</summary>
+    /// <summary>Whether there are fields that it steps over and does not look at; all others hold nothing but ASCII text without quotes, or
+    /// make it give up.</summary>
     public bool SkipsColumns => Array.IndexOf(columns, Skipped) >= 0;
 
     /// <summary>Reads all lines and hands their rows on.</summary>
-    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least <see cref="Marks.Block"/> bytes that may hold anything.</param>
+    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least
+    /// <see cref="Marks.Block"/> bytes that may hold anything.</param>
     /// <param name="length">Bytes of the lines.</param>
     /// <param name="offsetS">What turns a time as read into a sample's time. [s]</param>
     /// <param name="plainStepS">Longest step from row to row that needs no judgement. [s]</param>
@@ -78,7 +82,8 @@ internal sealed partial class PlainRows
     /// <param name="sink">Takes the rows.</param>
     /// <param name="extent">What was read.</param>
     /// <returns>Whether all lines were plain rows in plain steps; otherwise the sink is of no use.</returns>
-    public bool TryRead(ReadOnlySpan<byte> text, int length, double offsetS, double plainStepS, long line, IRowBlockSink sink, out Extent extent)
+    public bool TryRead(ReadOnlySpan<byte> text, int length, double offsetS, double plainStepS, long line, IRowBlockSink sink,
+        out Extent extent)
     {
         extent = default;
         double firstRawS = double.NaN;

@@ -5,8 +5,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Steps of readings that no log shows by itself. A charger that waits may give two different values in an hour, and two values are no lattice; the same meter's log of a charge gives
-/// hundreds. So all logs of one meter are looked at together.
+/// Steps of readings that no log shows by itself. A charger that waits may give two different values in an hour, and two values are no
+/// lattice; the same meter's log of a charge gives hundreds. So all logs of one meter are looked at together.
 /// </summary>
 public static class ReadingSteps
 {
@@ -18,7 +18,8 @@ public static class ReadingSteps
         return layout.Steps.Any(s => IsOfPower(s.Key) && s.Value.Lattice is null && s.Value.Different.Length > 0);
     }
 
-    /// <summary>The layout with the steps that its meter's logs show together, where they are coarser than those that it shows itself.</summary>
+    /// <summary>The layout with the steps that its meter's logs show together, where they are coarser than those that it shows
+    /// itself.</summary>
     /// <param name="layout">The log.</param>
     /// <param name="ofMeter">All logs of the meter, this one among them or not.</param>
     public static LogLayout WithOthers(LogLayout layout, IEnumerable<LogLayout> ofMeter)

@@ -3,8 +3,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Rows that follow one another line by line, in rising time and without a fault, as columns: a sink that sums column by column keeps its sums in registers.
-/// Every value is a finite number. Valid only during the call that it is handed to.
+/// Rows that follow one another line by line, in rising time and without a fault, as columns: a sink that sums column by column keeps its
+/// sums in registers. Every value is a finite number. Valid only during the call that it is handed to.
 /// </summary>
 public readonly ref struct RowBlock
 {
@@ -27,7 +27,9 @@ public readonly ref struct RowBlock
     public long FirstLine { get; }
 
     /// <summary>Values of a quantity in its coherent unit; empty where the log does not hold it.</summary>
-    public ReadOnlySpan<double> Of(LogQuantity quantity) => _columns[quantity - TextRows.FirstSlot] is { } column ? column.AsSpan(0, Count) : default;
+    public ReadOnlySpan<double> Of(LogQuantity quantity) => _columns[quantity - TextRows.FirstSlot] is { } column
+        ? column.AsSpan(0, Count)
+        : default;
 
     /// <summary>One row as a sample.</summary>
     /// <param name="index">Its place in the block, from 0.</param>
@@ -45,5 +47,7 @@ public readonly ref struct RowBlock
         Line = FirstLine + index,
     };
 
-    private double Value(LogQuantity quantity, int index) => _columns[quantity - TextRows.FirstSlot] is { } column ? column[index] : double.NaN;
+    private double Value(LogQuantity quantity, int index) => _columns[quantity - TextRows.FirstSlot] is { } column
+        ? column[index]
+        : double.NaN;
 }

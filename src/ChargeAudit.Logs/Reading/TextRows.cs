@@ -20,7 +20,8 @@ internal static class TextRows
     public const int Slots = LogQuantity.Frequency - LogQuantity.Voltage + 1;
 
     /// <summary>Reads a stream of UTF-8 text.</summary>
-    public static ReadOutcome Read<TSink>(LogSource source, TapStream tap, Stream text, LogLayout layout, LogOptions options, ref TSink sink)
+    public static ReadOutcome Read<TSink>(LogSource source, TapStream tap, Stream text, LogLayout layout, LogOptions options,
+        ref TSink sink)
         where TSink : struct, ISampleSink
     {
         TextPlan plan = layout.Plan!;
@@ -33,7 +34,8 @@ internal static class TextRows
         {
             if (layout.Samples != SampleKind.OnChange && ParallelRows.Suits(source, plan, options))
             {
-                // The thread that reads has the bytes at hand; a second reading of the file would take as long as a twentieth of the parsing.
+                // The thread that reads has the bytes at hand; a second reading of the file would take as long as a twentieth of the
+                // parsing.
                 tap.TakeOverHash();
                 ParallelRows.Read(source.Path, text, plan, odd, ref gate, tally, ref line, options.PieceBytes);
             }
@@ -55,13 +57,17 @@ internal static class TextRows
         odd.Finish();
         gate.Finish();
         string hash = tap.Finish();
-        var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped + gate.Repeated, tap.Count, tally.Faults, hash) { Notes = odd.Notes };
+        var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped + gate.Repeated, tap.Count, tally.Faults, hash)
+        {
+            Notes = odd.Notes,
+        };
         Judge(source.Path, outcome, odd.Incomplete - gate.Repeated, options);
         return outcome;
     }
 
     /// <summary>Reads rows one after the other; the line count goes on from where it is.</summary>
-    public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check, FaultCounts tally, ref long line)
+    public static void ReadRows<TSink>(CsvReader rows, TextPlan plan, OddRows odd, ref SampleGate<TSink> gate, TextCheckStream check,
+        FaultCounts tally, ref long line)
         where TSink : struct, ISampleSink
     {
         while (line < plan.FirstDataLine - 1 && rows.Read())
@@ -80,7 +86,8 @@ internal static class TextRows
             line++;
             if (check.Dirty && !IsText(rows.RawRecord))
             {
-                tally.Add(FaultKind.Encoding, line, "Rows hold bytes that are not text in the log's encoding; their other fields were read.");
+                tally.Add(FaultKind.Encoding, line,
+                    "Rows hold bytes that are not text in the log's encoding; their other fields were read.");
             }
 
             if (rows.FieldCount != plan.FieldCount && !odd.IsReadings(rows, line))
@@ -88,7 +95,9 @@ internal static class TextRows
                 continue;
             }
 
-            if (!time.TryRead(timeIndex < 0 ? default : rows.GetSpan(timeIndex), clockIndex < 0 ? default : rows.GetSpan(clockIndex), out double rawS))
+            if (!time.TryRead(timeIndex < 0 ? default : rows.GetSpan(timeIndex), clockIndex < 0
+                ? default
+                : rows.GetSpan(clockIndex), out double rawS))
             {
                 odd.NoTime(rows, line);
                 continue;

@@ -10,7 +10,8 @@ internal static class Archive
     private const int MostMembers = 10_000;
     private static readonly string[] Texts = [".csv", ".tsv", ".tab", ".txt", ".log", ".dat", ".asc"];
     private static readonly char[] Separators = ['\t', ';', ',', '|', ' '];
-    private static readonly string[] Others = [".json", ".jsonl", ".ndjson", ".parquet", ".xlsx", ".ods", ".xml", ".db", ".sqlite", ".sqlite3"];
+    private static readonly string[] Others = [".json", ".jsonl", ".ndjson", ".parquet", ".xlsx", ".ods", ".xml", ".db", ".sqlite",
+        ".sqlite3"];
 
     /// <summary>The member that is the log.</summary>
     /// <param name="path">Name of the archive.</param>
@@ -32,7 +33,8 @@ internal static class Archive
                 throw LogErrors.TooManyMembers(path, MostMembers);
             }
 
-            ZipArchiveEntry[] files = [.. zip.Entries.Where(e => e.Name.Length > 0 && e.Name[0] != '.' && !e.FullName.StartsWith("__", StringComparison.Ordinal))];
+            ZipArchiveEntry[] files = [
+                .. zip.Entries.Where(e => e.Name.Length > 0 && e.Name[0] != '.' && !e.FullName.StartsWith("__", StringComparison.Ordinal))];
             ZipArchiveEntry[] logs = files.Length == 1 ? files : [.. files.Where(f => IsLog(path, f))];
             if (logs.Length != 1)
             {
@@ -49,7 +51,9 @@ internal static class Archive
                 throw LogErrors.Bomb(path);
             }
 
-            notes.Add($"{LogErrors.Quote(logs[0].FullName)} was read from the archive{(files.Length > 1 ? $", not {LogErrors.List(files.Where(f => f != logs[0]).Select(f => f.FullName))}" : "")}.");
+            notes.Add(
+                $"{LogErrors.Quote(logs[0].FullName)} was read from the "
+                + $"archive{(files.Length > 1 ? $", not {LogErrors.List(files.Where(f => f != logs[0]).Select(f => f.FullName))}" : "")}.");
             return logs[0].FullName;
         }
         catch (InvalidDataException e)

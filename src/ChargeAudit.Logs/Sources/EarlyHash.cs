@@ -3,7 +3,8 @@ using System.Security.Cryptography;
 namespace ChargeAudit.Logs.Sources;
 
 /// <summary>
-/// A large file's hash, worked out beside the first look and the parsing: a hash cannot be cut into pieces, but it can have a core that would wait otherwise.
+/// A large file's hash, worked out beside the first look and the parsing: a hash cannot be cut into pieces, but it can have a core that
+/// would wait otherwise.
 /// </summary>
 internal sealed class EarlyHash
 {

@@ -96,7 +96,14 @@ internal sealed class LogSource : IStoredLog
         }
 
         using Stream content = packed.Unpack(packed.OpenRaw());
-        return new LogSource(path, spool) { Packing = packing, Member = member, Notes = notes, Format = format, Unpacked = unpacked ?? Copy(path, content, (_, _, _) => { }) };
+        return new LogSource(path, spool)
+        {
+            Packing = packing,
+            Member = member,
+            Notes = notes,
+            Format = format,
+            Unpacked = unpacked ?? Copy(path, content, (_, _, _) => { }),
+        };
     }
 
     // A named pipe is a file that can be read only once.

@@ -1,7 +1,8 @@
 namespace ChargeAudit.Logs.Streams;
 
 /// <summary>Refuses packed data that swells far beyond what any log does, or that was cut.</summary>
-internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole, string format = "gzip") : ReadOnlyFilter(unpacked)
+internal sealed class BombGuardStream(Stream unpacked, Stream packed, string path, Func<long, bool> isWhole, string format = "gzip")
+    : ReadOnlyFilter(unpacked)
 {
     // The packing reaches 1032 times on zeros; a table of readings whose time goes on stays under 100.
     public const long LargestRatio = 500;

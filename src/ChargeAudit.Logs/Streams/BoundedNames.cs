@@ -2,7 +2,8 @@ using System.Xml;
 
 namespace ChargeAudit.Logs.Streams;
 
-/// <summary>The names of a document, each held once by its reader: more than any schema has are refused, as they would fill the memory.</summary>
+/// <summary>The names of a document, each held once by its reader: more than any schema has are refused, as they would fill the
+/// memory.</summary>
 /// <param name="path">Name for messages.</param>
 internal sealed class BoundedNames(string path) : NameTable
 {
@@ -13,5 +14,7 @@ internal sealed class BoundedNames(string path) : NameTable
 
     public override string Add(string key) => Get(key) ?? Counted(base.Add(key));
 
-    private string Counted(string name) => ++_count <= Most ? name : throw LogErrors.MarkupTooLarge(path, "more than", Most, "different names of elements and attributes");
+    private string Counted(string name) => ++_count <= Most
+        ? name
+        : throw LogErrors.MarkupTooLarge(path, "more than", Most, "different names of elements and attributes");
 }

@@ -3,15 +3,18 @@ using System.Text;
 namespace ChargeAudit.Logs.Streams;
 
 /// <summary>
-/// Passes the characters of a markup document on to its reader and refuses what would make that hoard or crawl: a name, tag or text that never ends, a tag of very many attributes (they
-/// are compared each with each), elements within elements without end. What a reader holds at a time is so bounded before it is held.
+/// Passes the characters of a markup document on to its reader and refuses what would make that hoard or crawl: a name, tag or text that
+/// never ends, a tag of very many attributes (they are compared each with each), elements within elements without end. What a reader holds
+/// at a time is so bounded before it is held.
 /// </summary>
 /// <param name="inner">The characters; disposed of with this.</param>
 /// <param name="path">Name for messages.</param>
-/// <remarks>*Source:* W3C, Extensible Markup Language 1.0, 2.4 to 2.8 and 3.1 (where tags, comments, CDATA sections and processing instructions begin and end).</remarks>
+/// <remarks>*Source:* W3C, Extensible Markup Language 1.0, 2.4 to 2.8 and 3.1 (where tags, comments, CDATA sections and processing
+/// instructions begin and end).</remarks>
 internal sealed class MarkupGuard(TextReader inner, string path) : TextReader
 {
-    /// <summary>Longest text, comment or section. A cell of a worksheet holds 32767 characters; some take several when written as references. [char]</summary>
+    /// <summary>Longest text, comment or section. A cell of a worksheet holds 32767 characters; some take several when written as
+    /// references. [char]</summary>
     public const int LongestText = 1 << 18;
 
     /// <summary>Longest tag. [char]</summary>
@@ -44,14 +47,16 @@ internal sealed class MarkupGuard(TextReader inner, string path) : TextReader
     /// <summary>Characters passed on so far.</summary>
     public long Count { get; private set; }
 
-    /// <summary>The characters of a stored document: in the encoding that its first bytes show, which is UTF-8 unless they show another.</summary>
+    /// <summary>The characters of a stored document: in the encoding that its first bytes show, which is UTF-8 unless they show
+    /// another.</summary>
     /// <param name="stream">The bytes from the first on; left open.</param>
     /// <param name="path">Name for messages.</param>
     public static MarkupGuard Of(Stream stream, string path)
     {
         byte[] head = new byte[256];
         int read = stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
-        return new MarkupGuard(new StreamReader(new HeadStream(head.AsMemory(0, read), stream), Encoded(head.AsSpan(0, read)), detectEncodingFromByteOrderMarks: true, bufferSize: 1 << 14, leaveOpen: true), path);
+        return new MarkupGuard(new StreamReader(new HeadStream(head.AsMemory(0, read), stream), Encoded(head.AsSpan(0, read)),
+            detectEncodingFromByteOrderMarks: true, bufferSize: 1 << 14, leaveOpen: true), path);
     }
 
     public override int Read(char[] buffer, int index, int count) => Read(buffer.AsSpan(index, count));
@@ -94,7 +99,9 @@ internal sealed class MarkupGuard(TextReader inner, string path) : TextReader
         }
 
         string declared = Encoding.ASCII.GetString(head[..Math.Max(0, head.IndexOf((byte)'>'))]);
-        return declared.Contains("8859-1", StringComparison.Ordinal) || declared.Contains("1252", StringComparison.Ordinal) ? Encoding.Latin1 : Encoding.UTF8;
+        return declared.Contains("8859-1", StringComparison.Ordinal) || declared.Contains("1252", StringComparison.Ordinal)
+            ? Encoding.Latin1
+            : Encoding.UTF8;
     }
 
     private void Look(ReadOnlySpan<char> block)
@@ -109,9 +116,12 @@ internal sealed class MarkupGuard(TextReader inner, string path) : TextReader
 
     private void Take(char c)
     {
-        if (++_length > (_state is State.Tag or State.DoubleQuoted or State.SingleQuoted or State.EndTag or State.Opened ? LongestTag : LongestText))
+        if (++_length > (_state is State.Tag or State.DoubleQuoted or State.SingleQuoted or State.EndTag or State.Opened
+            ? LongestTag
+            : LongestText))
         {
-            throw LogErrors.MarkupTooLarge(path, "a name, tag or text longer than", _state is State.Text or State.Comment or State.CharacterData or State.Instruction ? LongestText : LongestTag, "characters");
+            throw LogErrors.MarkupTooLarge(path, "a name, tag or text longer than", _state is State.Text or State.Comment
+                or State.CharacterData or State.Instruction ? LongestText : LongestTag, "characters");
         }
 
         switch (_state)

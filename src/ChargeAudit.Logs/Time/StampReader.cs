@@ -1,7 +1,8 @@
 namespace ChargeAudit.Logs.Time;
 
 /// <summary>
-/// Reads date-and-time stamps. It remembers the date it read last, so that a row costs a comparison of a few bytes and the digits of a clock time.
+/// Reads date-and-time stamps. It remembers the date it read last, so that a row costs a comparison of a few bytes and the digits of a
+/// clock time.
 /// </summary>
 internal sealed class StampReader(DateOrder order)
 {

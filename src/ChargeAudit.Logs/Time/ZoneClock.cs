@@ -48,8 +48,12 @@ internal sealed class ZoneClock(DateTimeZone zone)
         if (mapping.Count == 1)
         {
             plainOffset = interval.WallOffset.Ticks;
-            plainFrom = Later(LocalTicks(interval, start: true), interval.HasStart ? LocalTicks(zone.GetZoneInterval(interval.Start - Duration.Epsilon), start: false) : long.MinValue);
-            plainTo = Earlier(LocalTicks(interval, start: false), interval.HasEnd ? LocalTicks(zone.GetZoneInterval(interval.End), start: true) : long.MaxValue);
+            plainFrom = Later(LocalTicks(interval, start: true), interval.HasStart
+                ? LocalTicks(zone.GetZoneInterval(interval.Start - Duration.Epsilon), start: false)
+                : long.MinValue);
+            plainTo = Earlier(LocalTicks(interval, start: false), interval.HasEnd
+                ? LocalTicks(zone.GetZoneInterval(interval.End), start: true)
+                : long.MaxValue);
         }
 
         // A time in the hour that the change leaves out: the meter's clock had not been set yet.

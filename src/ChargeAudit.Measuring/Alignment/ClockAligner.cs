@@ -1,11 +1,12 @@
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Alignment;
 
 /// <summary>
-/// Finds how the clocks of two logs of one run stand to one another, from the steps of power that both show: correlation of the steps at every offset
-/// first, then least squares of P = a + b·P_other(t) for offset and drift. Refuses where more than one offset fits. Pure.
+/// Finds how the clocks of two logs of one run stand to one another, from the steps of power that both show: correlation of the steps at
+/// every offset first, then least squares of P = a + b·P_other(t) for offset and drift. Refuses where more than one offset fits. Pure.
 /// </summary>
 public static class ClockAligner
 {
@@ -39,12 +40,18 @@ public static class ClockAligner
         var (lag, best, next) = StepCorrelation.Best(a.Steps, b.Steps, overlap, 2 * window);
         if (!(best >= options.LeastCorrelation))
         {
-            return Refuse(FormattableString.Invariant($"the two logs do not share their steps of power (correlation {Math.Max(0, best):F2} at best), so they may be of different runs"));
+            return Refuse(
+                InvariantText.Of(
+                    $"the two logs do not share their steps of power (correlation {Math.Max(0, best):F2} at best), so they may be of "
+                + $"different runs"));
         }
 
         if (next > options.LargestNextBest * best)
         {
-            return Refuse(FormattableString.Invariant($"several offsets fit about equally well (correlation {best:F2} and {next:F2}), as with pulses that repeat; include the start or the end of a charge in both logs"));
+            return Refuse(
+                InvariantText.Of(
+                    $"several offsets fit about equally well (correlation {best:F2} and {next:F2}), as with pulses that repeat; include "
+                + $"the start or the end of a charge in both logs"));
         }
 
         return new AlignmentFinding(Refine(a, b, (lag * grid) + a.OriginS - b.OriginS, window, best, next), null);
@@ -89,12 +96,14 @@ public static class ClockAligner
         // Within the fit the drift turns about the middle; the result counts from the other log's first sample.
         double atZero = offset - (drift * (middle - offset));
         return new ClockAlignment(
-            atZero, u, drifts ? 1e6 * drift : null, drifts ? 1e6 * Math.Sqrt((driftU * driftU) + (samplingDrift * samplingDrift)) : null, best, next);
+            atZero, u, drifts ? 1e6 * drift : null, drifts
+                ? 1e6 * Math.Sqrt((driftU * driftU) + (samplingDrift * samplingDrift))
+                : null, best, next);
     }
 
     /// <summary>
-    /// Cells around the greatest steps, which alone tell the time; how many steps of equal size they are worth, and how far apart they lie (weighted
-    /// root mean square). Least squares weighs a step by its square, so a few large ones count for nearly all.
+    /// Cells around the greatest steps, which alone tell the time; how many steps of equal size they are worth, and how far apart they lie
+    /// (weighted root mean square). Least squares weighs a step by its square, so a few large ones count for nearly all.
     /// </summary>
     private static List<int> StepCells(StepSeries a, StepSeries b, double offset, int window, out double steps, out double spreadS)
     {

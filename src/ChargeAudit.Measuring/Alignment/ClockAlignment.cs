@@ -1,6 +1,7 @@
 namespace ChargeAudit.Measuring.Alignment;
 
-/// <summary>How one log's clock runs beside another's: reference time = offset + (1 + drift) · other time, both from their first samples.</summary>
+/// <summary>How one log's clock runs beside another's: reference time = offset + (1 + drift) · other time, both from their first
+/// samples.</summary>
 /// <param name="OffsetS">Offset. [s]</param>
 /// <param name="OffsetUncertaintyS">Its standard uncertainty in the middle of the steps used. [s]</param>
 /// <param name="DriftPpm">Drift in parts per million; null where the steps lie too close together to show it (zero is then used).</param>
@@ -26,12 +27,13 @@ public sealed record AlignmentOptions
     /// <summary>The defaults.</summary>
     public static AlignmentOptions Default { get; } = new();
 
-    /// <summary>Least correlation of the power steps. Default 0.5, from 0.2 to 0.95. Lower: logs of different runs may be matched. [1]</summary>
+    /// <summary>Least correlation of the power steps. Default 0.5, from 0.2 to 0.95. Lower: logs of different runs may be matched.
+    /// [1]</summary>
     public double LeastCorrelation { get; init; } = 0.5;
 
     /// <summary>
-    /// Greatest correlation at another offset, as a share of the best. Default 0.85, from 0.5 to 0.99. Higher: a train of equal pulses may be matched at
-    /// the wrong pulse. [1]
+    /// Greatest correlation at another offset, as a share of the best. Default 0.85, from 0.5 to 0.99. Higher: a train of equal pulses may
+    /// be matched at the wrong pulse. [1]
     /// </summary>
     public double LargestNextBest { get; init; } = 0.85;
 

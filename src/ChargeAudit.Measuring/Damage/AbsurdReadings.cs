@@ -1,14 +1,15 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Up to three readings that stand alone. What a log keeps up is the greatest value that the middle of seven neighbouring readings reaches: a glitch of three rows cannot raise it. Far
-/// above is what exceeds three times that, and 18 W: pulses of a waiting pad and the rush of current at plugging in stay below. Between readings that agree within 30 % and are a charge's,
-/// one and a half times what the log keeps up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A counter that advanced by what a
-/// reading says bears it out, and it stays.
+/// Up to three readings that stand alone. What a log keeps up is the greatest value that the middle of seven neighbouring readings reaches:
+/// a glitch of three rows cannot raise it. Far above is what exceeds three times that, and 18 W: pulses of a waiting pad and the rush of
+/// current at plugging in stay below. Between readings that agree within 30 % and are a charge's, one and a half times what the log keeps
+/// up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A counter that advanced by
+/// what a reading says bears it out, and it stays.
 /// </summary>
 internal static class AbsurdReadings
 {
@@ -44,9 +45,10 @@ internal static class AbsurdReadings
                 if (!(rows > RowsOfAGlitch) && !BornOut(cells, i, i, keptUpW, rules, counter))
                 {
                     // Between the rows beside it anything may have flowed from nothing to what the log keeps up.
-                    yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible, string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"readings of up to {cell.MaxW:G5} W stand alone in a log that nowhere keeps above {keptUpW:G4} W; they were left out"))
+                    yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible,
+                        InvariantText.Of(
+                            $"readings of up to {cell.MaxW:G5} W stand alone in a log that nowhere keeps above {keptUpW:G4} W; they were "
+                        + $"left out"))
                     {
                         AboveW = limitW,
                         HiddenJ = Math.Max(keptUpW, 0) * 2 * rules.MedianIntervalS,
@@ -70,16 +72,18 @@ internal static class AbsurdReadings
     {
         double mostW = cells[from..(to + 1)].Max(c => c.MaxW);
         double hiddenJ = (mostW - levelW) * 0.5 * (cells[to + 1].FromS - cells[from - 1].FromS + cells[to].FromS - cells[from].FromS);
-        return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.Implausible, string.Create(
-            CultureInfo.InvariantCulture,
-            $"readings of up to {mostW:G5} W stand alone between such of about {levelW:G4} W, in a log that nowhere keeps above {keptUpW:G4} W; they were left out, and the interval reaches to them"))
+        return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.Implausible,
+            InvariantText.Of(
+                $"readings of up to {mostW:G5} W stand alone between such of about {levelW:G4} W, in a log that nowhere keeps above "
+            + $"{keptUpW:G4} W; they were left out, and the interval reaches to them"))
         {
             AboveW = 0.5 * (1 + AboveNeighbours) * keptUpW,
             HiddenJ = hiddenJ / 0.9,
         };
     }
 
-    // The last of up to three readings from a place on that stand above others which agree on both sides; below the place where there are none.
+    // The last of up to three readings from a place on that stand above others which agree on both sides; below the place where there are
+    // none.
     private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW)
     {
         double above = AboveNeighbours * Math.Max(keptUpW, LeastKeptUpW);

@@ -1,11 +1,14 @@
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// A unit that changes in the middle of a log: from one row to the next a value is about a power of ten of what it was. Where it is steady and so within 8 % on both sides, a thousand times, or a hundred
-/// times and above 100 W, is no charger's, nor is a thousandth. Otherwise a charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the
-/// readings' energy changes as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with the load.
+/// A unit that changes in the middle of a log: from one row to the next a value is about a power of ten of what it was. Where it is steady
+/// and so within 8 % on both sides, a thousand times, or a hundred times and above 100 W, is no charger's, nor is a thousandth. Otherwise a
+/// charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the readings' energy changes
+/// as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with
+/// the load.
 /// </summary>
 internal static class ChangedUnit
 {
@@ -45,7 +48,8 @@ internal static class ChangedUnit
                 digits ??= new Digits(cells, rules);
                 if (IsSure(cells, i, first, power, Power(ratio, Closeness) != 0, digits, counter))
                 {
-                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0 && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
+                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0
+                        && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
                     return (cells[stillBefore ? first : i].FromS, $"power is {Times(power)} what it was in the row before");
                 }
             }
@@ -76,13 +80,15 @@ internal static class ChangedUnit
             return true;
         }
 
-        if (!isClose || !Level(cells, i - Rows, out double before, out double spreadBefore) || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before, Closeness) != power)
+        if (!isClose || !Level(cells, i - Rows, out double before, out double spreadBefore)
+            || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before, Closeness) != power)
         {
             return false;
         }
 
         double spread = spreadBefore + spreadAfter;
-        if (spread < 2 * (Closeness - 1) && (power == -3 ? before > LeastW : power >= 2 && after > NoChargerW && (power == 3 || before > LeastW)))
+        if (spread < 2 * (Closeness - 1)
+            && (power == -3 ? before > LeastW : power >= 2 && after > NoChargerW && (power == 3 || before > LeastW)))
         {
             return true;
         }
@@ -94,12 +100,14 @@ internal static class ChangedUnit
     // Whether a reading is like the middle one of those on its side, and no pulse.
     private static bool IsNoPulse(ReadingCell[] cells, int at, int direction)
     {
-        double[] near = [.. Enumerable.Range(0, Rows).Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length).Select(k => cells[k].MiddleW).Order()];
+        double[] near = [.. Enumerable.Range(0, Rows).Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length)
+            .Select(k => cells[k].MiddleW).Order()];
         double ratio = cells[at].MiddleW / near[near.Length / 2];
         return ratio is > 1 / Looseness and < Looseness;
     }
 
-    // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter moved too little.
+    // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter
+    // moved too little.
     private static double? CounterSays(ReadingCell[] cells, double timeS, CounterBeside counter)
     {
         double before = counter.AdvanceJ(cells[0].FromS, timeS), after = counter.AdvanceJ(timeS, cells[^1].ToS);
@@ -121,7 +129,8 @@ internal static class ChangedUnit
             return null;
         }
 
-        double[] by = [.. cells.Select(c => c.MeanW > 0 && c.MeanV > 0 && c.MeanA > 0 ? Math.Log10(c.MeanW / (c.MeanV * c.MeanA)) : double.NaN)];
+        double[] by = [
+            .. cells.Select(c => c.MeanW > 0 && c.MeanV > 0 && c.MeanA > 0 ? Math.Log10(c.MeanW / (c.MeanV * c.MeanA)) : double.NaN)];
         for (int i = Rows; i + 1 + Rows < cells.Length; i++)
         {
             if (!(Math.Abs(by[i + 1] - by[i - 1]) > 0.8) || cells[i - 1].MeanW < LeastW || cells[i + 1].MeanW < LeastW)
@@ -157,14 +166,16 @@ internal static class ChangedUnit
         -1 => "a tenth of",
         -2 => "a hundredth of",
         -3 => "a thousandth of",
-        _ => FormattableString.Invariant($"10^{power} times"),
+        _ => InvariantText.Of($"10^{power} times"),
     };
 
     // The power of ten that a ratio is close to; 0: none, or one.
     private static int Power(double ratio, double closeness)
     {
         double log = Math.Log10(ratio);
-        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(closeness) ? (int)Math.Round(log) : 0;
+        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(closeness)
+            ? (int)Math.Round(log)
+            : 0;
     }
 
     private static bool Level(ReadingCell[] cells, int from, out double middle, out double spread)

@@ -1,15 +1,16 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Readings that pile up at the log's greatest value. Where the end of a range cuts readings that scatter, many rows share the greatest value, far more than share any value just
-/// below it, and rows below it stand among them again and again; or, where power crosses the end quickly, rows that scatter lie close on either side; or rows stay at it to the last digit
-/// in a log whose other readings scatter before and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below it.
-/// In a log of voltage and current the same goes for the current.
+/// Readings that pile up at the log's greatest value. Where the end of a range cuts readings that scatter, many rows share the greatest
+/// value, far more than share any value just below it, and rows below it stand among them again and again; or, where power crosses the end
+/// quickly, rows that scatter lie close on either side; or rows stay at it to the last digit in a log whose other readings scatter before
+/// and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below
+/// it. In a log of voltage and current the same goes for the current.
 /// </summary>
 internal static class ClippedReadings
 {
@@ -43,7 +44,10 @@ internal static class ClippedReadings
         double end = Greatest(cells, rules);
         if (Piled(cells, end) is { } power)
         {
-            yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, string.Create(CultureInfo.InvariantCulture, $"{end:G5} W")) with { AboveW = Math.BitDecrement(end) };
+            yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, InvariantText.Of($"{end:G5} W")) with
+            {
+                AboveW = Math.BitDecrement(end),
+            };
         }
         else if (cells.Any(c => c.MeanA > 0))
         {
@@ -52,16 +56,22 @@ internal static class ClippedReadings
             if (Piled(currents, endA) is { } current)
             {
                 // Power scatters with the voltage there: what is marked is the stretch.
-                double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA).Min(c => c.MinW);
-                yield return Mark(cells[current.First].FromS + shiftS, cells[current.Last].ToS + shiftS, string.Create(CultureInfo.InvariantCulture, $"{endA:G5} A")) with { AboveW = Math.BitDecrement(leastW) };
+                double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA)
+                    .Min(c => c.MinW);
+                yield return Mark(cells[current.First].FromS + shiftS, cells[current.Last].ToS + shiftS,
+                    InvariantText.Of($"{endA:G5} A")) with
+                { AboveW = Math.BitDecrement(leastW) };
             }
         }
     }
 
-    private static double Greatest(ReadingCell[] cells, SummaryRules rules) => cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
+    private static double Greatest(ReadingCell[] cells, SummaryRules rules) =>
+        cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
 
     private static MarkedStretch Mark(double fromS, double toS, string value) => new(
-        fromS, toS, FaultKind.Clipped, $"readings pile up at {value}, the log's greatest, as at no value below: the meter's range was exceeded; they were kept, and what flowed above them is not known")
+        fromS, toS, FaultKind.Clipped,
+            $"readings pile up at {value}, the log's greatest, as at no value below: the meter's range was exceeded; they were kept, and "
+            + "what flowed above them is not known")
     {
         Kept = true,
     };
@@ -98,7 +108,8 @@ internal static class ClippedReadings
             }
         }
 
-        bool returning = rowsBelow >= LeastBelow && below.Count >= LeastValuesBelow && returns >= LeastReturns && atEnd >= TimesAsMany * below.Values.Max();
+        bool returning = rowsBelow >= LeastBelow && below.Count >= LeastValuesBelow && returns >= LeastReturns
+            && atEnd >= TimesAsMany * below.Values.Max();
         return (atEnd >= LeastAtEnd && (returning || Crosses(cells, end))) || StaysAmongScatter(cells, end) ? (first, last) : null;
     }
 
@@ -112,7 +123,8 @@ internal static class ClippedReadings
             (longest, at) = i + 1 - from > longest ? (i + 1 - from, from) : (longest, at);
         }
 
-        return longest >= LeastStay && ScattersIn(cells, 0, at, end, out double before) && ScattersIn(cells, at + longest, cells.Length, end, out double after)
+        return longest >= LeastStay && ScattersIn(cells, 0, at, end, out double before)
+            && ScattersIn(cells, at + longest, cells.Length, end, out double after)
             && longest * Math.Log(1 / Math.Max(before, after)) > LeastSurprise;
     }
 
@@ -121,7 +133,8 @@ internal static class ClippedReadings
     {
         for (int i = from; i + RowsOfScatter <= to; i += RowsOfScatter)
         {
-            if (Scatter.UsualStepW(cells, i, i + RowsOfScatter) <= MostScatter * end && Scatter.Shows(cells, i, i + RowsOfScatter, null, 0, out equalShare))
+            if (Scatter.UsualStepW(cells, i, i + RowsOfScatter) <= MostScatter * end
+                && Scatter.Shows(cells, i, i + RowsOfScatter, null, 0, out equalShare))
             {
                 equalShare = Math.Max(0.05, equalShare);
                 return true;
@@ -153,7 +166,8 @@ internal static class ClippedReadings
                 }
             }
 
-            if (atEnd >= LeastAtEnd && Scatter.Shows(cells, from - Scatter.Rows, from, end, Band, out _) && Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, end, Band, out _))
+            if (atEnd >= LeastAtEnd && Scatter.Shows(cells, from - Scatter.Rows, from, end, Band, out _)
+                && Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, end, Band, out _))
             {
                 return true;
             }

@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Gaps that are an hour to the row, with the same power at both ends: the clock was put forward, as for summer time, and nothing is missing. Or an hour is: so the bridge stays, and
-/// the interval reaches down to none of it.
+/// Gaps that are an hour to the row, with the same power at both ends: the clock was put forward, as for summer time, and nothing is
+/// missing. Or an hour is: so the bridge stays, and the interval reaches down to none of it.
 /// </summary>
 internal static class ClockAhead
 {

@@ -2,7 +2,8 @@ using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Measuring.Damage;
 
-/// <summary>The energy counter beside the readings, as a witness: what it advanced by between two times. Null where a log has none that can be used.</summary>
+/// <summary>The energy counter beside the readings, as a witness: what it advanced by between two times. Null where a log has none that can
+/// be used.</summary>
 internal sealed class CounterBeside
 {
     private readonly double[] _timesS;
@@ -20,7 +21,8 @@ internal sealed class CounterBeside
 
     /// <summary>The counter of a log.</summary>
     public static CounterBeside? Of(LogSummary summary) =>
-        summary.Rules.Source != PowerSource.EnergyCounter && summary.Counted.Count >= 2 && summary.CounterStepJ > 0 && summary.CounterEnergyJ > 0
+        summary.Rules.Source != PowerSource.EnergyCounter && summary.Counted.Count >= 2 && summary.CounterStepJ > 0
+            && summary.CounterEnergyJ > 0
             && summary.CounterResets.Count == 0 && summary.CounterFalls.Count == 0
             ? new CounterBeside(summary)
             : null;

@@ -1,12 +1,14 @@
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Finds damaged readings in the summary of a whole log. Looking costs the rows nothing: the envelope keeps each row's value, or of a long log the extremes of some rows. Where something
-/// is found, the log is read again with the stretches marked, so that its rows are counted, told with their lines, and left out.
+/// Finds damaged readings in the summary of a whole log. Looking costs the rows nothing: the envelope keeps each row's value, or of a long
+/// log the extremes of some rows. Where something is found, the log is read again with the stretches marked, so that its rows are counted,
+/// told with their lines, and left out.
 /// </summary>
 internal static class DamageFinder
 {
@@ -27,16 +29,24 @@ internal static class DamageFinder
         if (ChangedUnit.Find(cells, rules, counter) is var (timeS, what))
         {
             // Only its line is wanted: the log will be refused.
-            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, $"{what}, and stays so: its unit changed")];
+            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit,
+                $"{what}, and stays so: its unit changed")];
         }
 
         var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
         if (absurd.Count > MostStretches)
         {
-            absurd = [absurd[0] with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity, HiddenJ = absurd.Sum(a => a.HiddenJ) }];
+            absurd = [absurd[0] with
+            {
+                FromS = double.NegativeInfinity,
+                ToS = double.PositiveInfinity,
+                HiddenJ = absurd.Sum(a => a.HiddenJ),
+            }];
         }
 
-        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules)).Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS).Take(MostStretches)];
+        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules))
+            .Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS)
+            .Take(MostStretches)];
     }
 
     /// <summary>What was marked, as faults: one a kind.</summary>
@@ -52,8 +62,10 @@ internal static class DamageFinder
         var ahead = ClockAhead.Find(summary).ToList();
         if (ahead.Count > 0)
         {
-            yield return new Fault(FaultKind.ClockStep, ahead[0].Line, ahead[^1].Line, ahead.Count, FormattableString.Invariant(
-                $"the time jumps ahead by an hour to the row and power goes on as it was: the clock was probably put forward (as for summer time, which naming the log's time zone resolves); {ahead.Sum(a => a.EnergyJ) / 3600:G3} Wh were put in for that hour, and the interval reaches down to none of it"));
+            yield return new Fault(FaultKind.ClockStep, ahead[0].Line, ahead[^1].Line, ahead.Count, InvariantText.Of(
+                $"the time jumps ahead by an hour to the row and power goes on as it was: the clock was probably put forward (as for "
+                    + $"summer time, which naming the log's time zone resolves); {ahead.Sum(a => a.EnergyJ) / 3600:G3} Wh were put in for "
+                    + $"that hour, and the interval reaches down to none of it"));
         }
     }
 
@@ -66,21 +78,27 @@ internal static class DamageFinder
         {
             // Rows that were left out as no charger's may have been the first of the new unit.
             long first = summary.Implausible.Count > 2 ? Math.Min(changed.FirstLine, summary.Implausible.FirstLine) : changed.FirstLine;
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant($"{file}, line {first}: {changed.Detail}; split the log there and give each part its unit"));
+            throw new InputException(InputProblem.Unusable,
+                InvariantText.Of($"{file}, line {first}: {changed.Detail}; split the log there and give each part its unit"));
         }
 
         if (summary.CounterUnitChangesAt is { } changesAt && summary.Rules.Source == PowerSource.EnergyCounter)
         {
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
-                $"{file}, line {changesAt}: the energy counter rises by more than any charger takes, or falls to a thousandth of what it was: its unit changed; split the log there and give each part its unit"));
+            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"{file}, line {changesAt}: the energy counter rises by more than any charger takes, or falls to a thousandth of what it "
+                    + $"was: its unit changed; split the log there and give each part its unit"));
         }
 
         long implausible = summary.Implausible.Count + faults.Where(f => f.Kind == FaultKind.Implausible).Sum(f => f.Count);
         if (implausible > 2 && implausible > mostShare * (summary.Samples + implausible))
         {
-            long line = summary.Implausible.Count > 0 ? summary.Implausible.FirstLine : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
-                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above {summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, or that of a column, changed there: look at its rows"))
+            long line = summary.Implausible.Count > 0
+                ? summary.Implausible.FirstLine
+                : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
+            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above "
+                    + $"{summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, "
+                    + $"or that of a column, changed there: look at its rows"))
             { Remedy = Remedy.Inspect };
         }
     }

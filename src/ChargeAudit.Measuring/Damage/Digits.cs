@@ -3,8 +3,9 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Whether the digits or the scatter of readings change as a unit does. Numbers that are printed to the same place and multiplied by ten end in zeros, all of them; divided by ten they have
-/// a digit more. And what scatters by as much of its value before and after is scaled; a load that falls keeps the scatter of its meter.
+/// Whether the digits or the scatter of readings change as a unit does. Numbers that are printed to the same place and multiplied by ten
+/// end in zeros, all of them; divided by ten they have a digit more. And what scatters by as much of its value before and after is scaled;
+/// a load that falls keeps the scatter of its meter.
 /// </summary>
 internal sealed class Digits
 {
@@ -56,7 +57,8 @@ internal sealed class Digits
     }
 
     // Nine numbers in ten have a last digit that is not zero.
-    private double ShareFiner(int from, int to, int places) => Enumerable.Range(from, to - from).Count(i => Places(_cells[i].MaxW, LeastPlaces) > places) / (double)(to - from);
+    private double ShareFiner(int from, int to, int places) =>
+        Enumerable.Range(from, to - from).Count(i => Places(_cells[i].MaxW, LeastPlaces) > places) / (double)(to - from);
 
     /// <summary>Whether the scatter of the readings near a place changes by a power of ten.</summary>
     public bool ScatterChangesBy(int end, int first, int power)

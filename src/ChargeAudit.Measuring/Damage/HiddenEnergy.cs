@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -14,29 +14,35 @@ internal static class HiddenEnergy
         double hiddenJ = summary.Rules.Marked.Where(m => m.ToS >= fromS && m.FromS <= toS).Sum(m => m.HiddenJ);
         if (hiddenJ > 0)
         {
-            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, "left-out-readings", ErrorShape.Rectangular), hiddenJ / Math.Sqrt(3));
+            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, "left-out-readings", ErrorShape.Rectangular), hiddenJ
+                / Math.Sqrt(3));
         }
 
         if (summary.Rules.Source == PowerSource.EnergyCounter)
         {
-            double unseenJ = summary.HiddenAtFalls.Where(f => f.ToS > fromS && f.FromS < toS).Sum(f => f.HiddenJ) + BeyondCounterJ(summary, fromS, toS);
+            double unseenJ = summary.HiddenAtFalls.Where(f => f.ToS > fromS && f.FromS < toS).Sum(f => f.HiddenJ)
+                + BeyondCounterJ(summary, fromS, toS);
             if (unseenJ > 0)
             {
-                yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-fell", ErrorShape.Rectangular), unseenJ / Math.Sqrt(3));
+                yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-fell", ErrorShape.Rectangular), unseenJ
+                    / Math.Sqrt(3));
             }
         }
 
         double beyondJ = AcrossBordersJ(summary, fromS, toS);
         if (beyondJ > 0)
         {
-            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, "left-out-at-border", ErrorShape.Rectangular), beyondJ / Math.Sqrt(3));
+            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, "left-out-at-border", ErrorShape.Rectangular), beyondJ
+                / Math.Sqrt(3));
         }
 
-        // The bridge's own uncertainty falls short of nothing at all by a twentieth: where the clock may have been put forward it has to reach that.
+        // The bridge's own uncertainty falls short of nothing at all by a twentieth: where the clock may have been put forward it has to
+        // reach that.
         var hours = ClockAhead.Find(summary).ToList();
         foreach (var gap in ClockAhead.Any(summary).Where(g => g.ToS > fromS && g.FromS < toS))
         {
-            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, $"clock-at-line-{gap.Line}", ErrorShape.Rectangular), (hours.Contains(gap) ? 0.5 : 0.25) * gap.EnergyJ);
+            yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, $"clock-at-line-{gap.Line}", ErrorShape.Rectangular),
+                (hours.Contains(gap) ? 0.5 : 0.25) * gap.EnergyJ);
         }
     }
 
@@ -47,7 +53,8 @@ internal static class HiddenEnergy
         double sumJ = 0;
         foreach (var left in summary.Rules.Marked.Where(m => m.Kind is FaultKind.Stuck or FaultKind.ZeroReadings && m.ToS - m.FromS > near))
         {
-            double levelW = Math.Max(0, summary.Envelope.EnergyBetweenJ(left.FromS - near, left.FromS) / Math.Max(1e-9, summary.Envelope.CoveredBetweenS(left.FromS - near, left.FromS)));
+            double levelW = Math.Max(0, summary.Envelope.EnergyBetweenJ(left.FromS - near, left.FromS)
+                / Math.Max(1e-9, summary.Envelope.CoveredBetweenS(left.FromS - near, left.FromS)));
             sumJ += toS > left.FromS - near && toS < left.ToS - near ? levelW * (left.ToS - toS) : 0;
             sumJ += fromS > left.FromS + near && fromS < left.ToS + near ? levelW * (fromS - left.FromS) : 0;
         }
@@ -66,14 +73,21 @@ internal static class HiddenEnergy
         }
 
         double Over(double lengthS, (double TimeS, double EnergyJ) from, (double TimeS, double EnergyJ) to) =>
-            lengthS > 0 && to.TimeS > from.TimeS ? (1.5 * lengthS * (to.EnergyJ - from.EnergyJ) / (to.TimeS - from.TimeS)) + (summary.CounterStepJ > 0 ? summary.CounterStepJ : 0) : 0;
-        double head = fromS <= summary.StartS ? Over(counted[0].TimeS - summary.StartS, counted[0], counted[Math.Min(Beside, counted.Count - 1)]) : 0;
-        return head + (toS >= summary.EndS ? Over(summary.EndS - counted[^1].TimeS, counted[Math.Max(0, counted.Count - 1 - Beside)], counted[^1]) : 0);
+            lengthS > 0 && to.TimeS > from.TimeS ? (1.5 * lengthS * (to.EnergyJ - from.EnergyJ) / (to.TimeS - from.TimeS))
+                + (summary.CounterStepJ > 0 ? summary.CounterStepJ : 0) : 0;
+        double head = fromS <= summary.StartS
+            ? Over(counted[0].TimeS - summary.StartS, counted[0], counted[Math.Min(Beside, counted.Count - 1)])
+            : 0;
+        return head
+            + (toS >= summary.EndS
+            ? Over(summary.EndS - counted[^1].TimeS, counted[Math.Max(0, counted.Count - 1 - Beside)], counted[^1])
+            : 0);
     }
 
     /// <summary>Why a stretch's uncertainty cannot be told, as a clause; null where it can.</summary>
     public static string? UnknownBecause(LogSummary summary, double fromS, double toS) =>
         summary.Rules.Marked.FirstOrDefault(m => m.Kind == FaultKind.Clipped && m.ToS >= fromS && m.FromS <= toS) is { } clipped
-            ? string.Create(CultureInfo.InvariantCulture, $"the meter's range was exceeded from {clipped.FromS:F0} to {clipped.ToS:F0} s, and what flowed above it is not known")
+            ? InvariantText.Of(
+                $"the meter's range was exceeded from {clipped.FromS:F0} to {clipped.ToS:F0} s, and what flowed above it is not known")
             : null;
 }

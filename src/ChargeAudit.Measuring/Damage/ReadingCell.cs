@@ -12,7 +12,8 @@ namespace ChargeAudit.Measuring.Damage;
 /// <param name="MeanV">Mean voltage; NaN where the cell is not covered. [V]</param>
 /// <param name="MeanA">Mean current; NaN where the cell is not covered. [A]</param>
 /// <param name="Readings">How many readings.</param>
-internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds, double MeanV, double MeanA, long Readings)
+internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds,
+    double MeanV, double MeanA, long Readings)
 {
     /// <summary>Whether all readings are equal.</summary>
     public bool IsFlat => MinW == MaxW;

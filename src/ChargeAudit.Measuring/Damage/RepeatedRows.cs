@@ -5,8 +5,9 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Blocks of rows that were exported twice. Their stamps go back, or those of the rows behind them do, which looks like a clock that was set back; but the readings are those of earlier
-/// rows, in the same order and at the same distances. Where the readings have too few values to tell, the interval reaches from the block counted to the block not counted. Mutable; one
+/// Blocks of rows that were exported twice. Their stamps go back, or those of the rows behind them do, which looks like a clock that was
+/// set back; but the readings are those of earlier rows, in the same order and at the same distances. Where the readings have too few
+/// values to tell, the interval reaches from the block counted to the block not counted. Mutable; one
 /// reading.
 /// </summary>
 internal sealed class RepeatedRows(SummaryRules rules)
@@ -39,7 +40,8 @@ internal sealed class RepeatedRows(SummaryRules rules)
         }
 
         ulong readings = 14695981039346656037;
-        foreach (double value in (ReadOnlySpan<double>)[sample.VoltageV, sample.CurrentA, sample.PowerW, sample.ApparentPowerVA, sample.EnergyCounterJ, sample.ChargeCounterC])
+        foreach (double value in (ReadOnlySpan<double>)[sample.VoltageV, sample.CurrentA, sample.PowerW, sample.ApparentPowerVA,
+            sample.EnergyCounterJ, sample.ChargeCounterC])
         {
             readings = unchecked((readings ^ BitConverter.DoubleToUInt64Bits(value)) * 1099511628211);
         }
@@ -53,7 +55,9 @@ internal sealed class RepeatedRows(SummaryRules rules)
 
     /// <summary>Blocks that may repeat earlier rows and may not, as stretches that leave no row out.</summary>
     public IReadOnlyList<MarkedStretch> Doubtful() =>
-        [.. Found().Where(b => !b.IsSure).Select(b => new MarkedStretch(_rows[b.From].TimeS, _rows[b.From + b.Length - 1].TimeS, FaultKind.RepeatedRows, "rows that may repeat earlier ones")
+        [.. Found().Where(b => !b.IsSure)
+            .Select(b => new MarkedStretch(_rows[b.From].TimeS, _rows[b.From + b.Length - 1].TimeS, FaultKind.RepeatedRows,
+            "rows that may repeat earlier ones")
         {
             Kept = true,
             AboveW = double.PositiveInfinity,

@@ -5,8 +5,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// A reading of its own of a log whose times were found odd, row by row: which blocks of rows were written before, and where the time stood still. A log whose times are in order is never
-/// read so. Mutable; one reading.
+/// A reading of its own of a log whose times were found odd, row by row: which blocks of rows were written before, and where the time stood
+/// still. A log whose times are in order is never read so. Mutable; one reading.
 /// </summary>
 internal sealed class SecondLook(SummaryRules rules)
 {
@@ -17,7 +17,8 @@ internal sealed class SecondLook(SummaryRules rules)
     public StoppedClock Stopped { get; } = new(rules);
 
     /// <summary>Whether faults of a first reading ask for it.</summary>
-    public static bool IsNeeded(IReadOnlyList<Fault> faults) => faults.Any(f => f.Kind == FaultKind.ClockStep || (f.Kind == FaultKind.TimeDuplicate && f.Count >= StoppedClock.LeastRows));
+    public static bool IsNeeded(IReadOnlyList<Fault> faults) =>
+        faults.Any(f => f.Kind == FaultKind.ClockStep || (f.Kind == FaultKind.TimeDuplicate && f.Count >= StoppedClock.LeastRows));
 
     /// <summary>Takes the samples of a reading.</summary>
     public readonly record struct Sink(SecondLook Look) : ISampleSink

@@ -5,8 +5,9 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Rows over which the time stands still while readings go on. Where the next stamp makes up for it there is a gap, which is bridged; where it goes on from the old one, as much time is
-/// lost as there are rows, or none: the interval reaches from no energy of it to all. Rows with equal readings were written twice and hide nothing. Mutable; one reading.
+/// Rows over which the time stands still while readings go on. Where the next stamp makes up for it there is a gap, which is bridged; where
+/// it goes on from the old one, as much time is lost as there are rows, or none: the interval reaches from no energy of it to all. Rows
+/// with equal readings were written twice and hide nothing. Mutable; one reading.
 /// </summary>
 internal sealed class StoppedClock(SummaryRules rules)
 {
@@ -53,7 +54,12 @@ internal sealed class StoppedClock(SummaryRules rules)
         bool madeUp = stepS > 0.5 * (_rows + 1) * rules.MedianIntervalS && stepS > rules.GapThresholdS;
         if (_rows >= LeastRows && _differ && !madeUp && _stretches.Count < MostStretches)
         {
-            _stretches.Add(new MarkedStretch(_timeS, _timeS, FaultKind.TimeDuplicate, "the time stood still") { Kept = true, AboveW = double.PositiveInfinity, HiddenJ = 1.15 * _lostJ });
+            _stretches.Add(new MarkedStretch(_timeS, _timeS, FaultKind.TimeDuplicate, "the time stood still")
+            {
+                Kept = true,
+                AboveW = double.PositiveInfinity,
+                HiddenJ = 1.15 * _lostJ,
+            });
         }
 
         (_rows, _lostJ, _differ) = (0, 0, false);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
@@ -8,9 +7,10 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows before, at about the same power, neighbours
-/// differ and turn up and down, and so they do in the rows after, or these lie well below, as where a stuck sensor catches up with a charge that went on. A coarse meter whose value
-/// dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
+/// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows
+/// before, at about the same power, neighbours differ and turn up and down, and so they do in the rows after, or these lie well below, as
+/// where a stuck sensor catches up with a charge that went on. A coarse meter whose value dwells in its steps, and a charger that holds its
+/// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
 /// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop.
 /// </summary>
 internal static class StuckReadings
@@ -25,7 +25,8 @@ internal static class StuckReadings
     // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
     private const double LeastSurprise = 25;
 
-    // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be where the move is borne out behind.
+    // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be
+    // where the move is borne out behind.
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
     private const double ShareOfCharge = 0.05;
@@ -59,8 +60,11 @@ internal static class StuckReadings
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "move on");
             }
-            else if (rows >= LeastRows && lengthS >= LeastS && cells[from].MinW > 0 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
-                && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise && Scatter.UsualStepW(cells, from - Scatter.Rows, from) < FineStep * cells[from].MinW && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)))
+            else if (rows >= LeastRows && lengthS >= LeastS && cells[from].MinW > 0
+                && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
+                && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise
+                    && Scatter.UsualStepW(cells, from - Scatter.Rows, from) < FineStep * cells[from].MinW
+                    && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
             }
@@ -71,30 +75,36 @@ internal static class StuckReadings
 
     // The first of equal readings was still measured.
     private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules, string live) =>
-        new(first.ToS + StampShift.Of(rules), last.ToS + StampShift.Of(rules), FaultKind.Stuck, string.Create(
-            CultureInfo.InvariantCulture,
-            $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was stuck; they were left out, as in a gap"));
+        new(first.ToS + StampShift.Of(rules), last.ToS + StampShift.Of(rules), FaultKind.Stuck,
+            InvariantText.Of(
+                $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was "
+            + $"stuck; they were left out, as in a gap"));
 
     // Readings that live, then stay at where they were, and then stand where a move has led to meanwhile, or below where they fell.
     private static bool Moved(ReadingCell[] cells, int from, int to, double stepW, double keptUpW)
     {
         int rows = to - from + 1;
-        if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW || !Move.Before(cells, from, out var before) || before.Sign == 0)
+        if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW
+            || !Move.Before(cells, from, out var before) || before.Sign == 0)
         {
             return false;
         }
 
         // Each row that a live reading stays the same is a surprise, the greater the more values it might have gone to.
-        double surprise = before.Rows > 1 ? (rows - 1) * Math.Log(1 + (2 / before.Rows)) : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
+        double surprise = before.Rows > 1
+            ? (rows - 1) * Math.Log(1 + (2 / before.Rows))
+            : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
         double enteredW = before.Sign * (cells[from].MinW - cells[from - 1].MiddleW) / before.StepW;
         double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
-        if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7) || Math.Abs(jumpW) < 4 * before.StepW)
+        if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7)
+            || Math.Abs(jumpW) < 4 * before.StepW)
         {
             return false;
         }
 
         // A move behind that leads on from the jump, in no more time than was lost.
-        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW) && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
+        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW)
+            && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
         {
             double mostW = rows * ((after.StepW / after.Rows) + (after.Sign == before.Sign ? before.StepW / before.Rows : 0));
             return Math.Abs(jumpW) / mostW is > 0.2 and < 2.5;
@@ -112,7 +122,8 @@ internal static class StuckReadings
             return powerW;
         }
 
-        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA) && currentA > 0)
+        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA)
+            && currentA > 0)
         {
             return currentA * cells.Where(c => c.MeanV > 0).Select(c => c.MeanV).DefaultIfEmpty(1).Average();
         }
@@ -136,7 +147,8 @@ internal static class StuckReadings
 
         double stuckW = cells[last].MaxW;
         var after = cells.AsSpan(last + 1, Scatter.Rows).ToArray();
-        return after[0].MiddleW < CaughtUpTo * stuckW && after.All(c => c.MiddleW > CaughtUpFrom * stuckW) && after.Select(c => c.MiddleW).Distinct().Take(3).Count() == 3;
+        return after[0].MiddleW < CaughtUpTo * stuckW && after.All(c => c.MiddleW > CaughtUpFrom * stuckW)
+            && after.Select(c => c.MiddleW).Distinct().Take(3).Count() == 3;
     }
 
     private static long Readings(ReadingCell[] cells, int from, int to)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
@@ -8,8 +7,9 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Rows of exactly zero in the middle of a charge that are no pause: either the voltage is zero as well, without which there is nothing to charge from, or this meter never reads exactly
-/// zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads as the idle charger does.
+/// Rows of exactly zero in the middle of a charge that are no pause: either the voltage is zero as well, without which there is nothing to
+/// charge from, or this meter never reads exactly zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads as
+/// the idle charger does.
 /// </summary>
 internal static class ZeroReadings
 {
@@ -38,24 +38,31 @@ internal static class ZeroReadings
             double after = Level(cells, to + 1, 1);
             double level = Math.Min(before, after);
             double lengthS = (holds ? cells[to + 1].FromS : cells[to].ToS) - cells[from].FromS;
-            if (!(level > chargesW && Math.Max(before, after) < AlikeLevels * level) || lengthS > Math.Max(LongestS, 3.5 * rules.MedianIntervalS))
+            if (!(level > chargesW && Math.Max(before, after) < AlikeLevels * level)
+                || lengthS > Math.Max(LongestS, 3.5 * rules.MedianIntervalS))
             {
                 continue;
             }
 
-            bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0) && cells[from - 2].VoltSeconds > 0;
+            bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0)
+                && cells[from - 2].VoltSeconds > 0;
             if (dead || IdleIsNeverZero(cells, runs, IdleShare * level))
             {
                 // A row of zero may share a cell with the last or the next good one.
-                double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS, lastS = cells[cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
-                yield return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings, string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, {(dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0")}: no pause; the rows were left out, as in a gap"))
+                double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
+                    lastS = cells[cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
+                yield return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings,
+                    InvariantText.Of(
+                        $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, "
+                    + $"{(dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0")}: no pause; the rows "
+                    + $"were left out, as in a gap"))
                 {
                     AtMostW = 0,
 
                     // Too short for a gap: then the bridge between its ends is all that there is.
-                    HiddenJ = holds || lengthS + rules.MedianIntervalS <= rules.GapThresholdS ? level * (lengthS + rules.MedianIntervalS) : 0,
+                    HiddenJ = holds || lengthS + rules.MedianIntervalS <= rules.GapThresholdS
+                        ? level * (lengthS + rules.MedianIntervalS)
+                        : 0,
                 };
             }
         }

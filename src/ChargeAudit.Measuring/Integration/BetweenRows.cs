@@ -3,13 +3,15 @@ using ChargeAudit.Logs;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Watches the intervals of logs whose readings stand for a stretch of time: values written on change, which hold until the next row, and means over a window, which say nothing of
-/// a window that was lost. Remembers the last change, since a taper shows only in two changes that follow one another; so the first interval of a piece waits for the piece before.
-/// Mutable while a log is read; not safe for concurrent writers.
+/// Watches the intervals of logs whose readings stand for a stretch of time: values written on change, which hold until the next row, and
+/// means over a window, which say nothing of a window that was lost. Remembers the last change, since a taper shows only in two changes
+/// that follow one another; so the first interval of a piece waits for the piece before. Mutable while a log is read; not safe for
+/// concurrent writers.
 /// </summary>
 internal sealed class BetweenRows
 {
-    // A change of up to this many thresholds may be a drift that crossed the threshold; a larger one is a jump that happened when it was written.
+    // A change of up to this many thresholds may be a drift that crossed the threshold; a larger one is a jump that happened when it was
+    // written.
     private const double NearTheThreshold = 2;
 
     private const double JustAboveTheThreshold = 1.25;
@@ -45,7 +47,10 @@ internal sealed class BetweenRows
     {
         bool needed = rules.Source != PowerSource.EnergyCounter
             && rules.Samples is SampleKind.OnChange or SampleKind.AverageEnding or SampleKind.AverageStarting;
-        return needed ? new BetweenRows(rules, new UnseenEnergy(PowerEnvelope.ForInterval(rules.MedianIntervalS, holdsValues: rules.Samples == SampleKind.OnChange))) : null;
+        return needed
+            ? new BetweenRows(rules,
+                new UnseenEnergy(PowerEnvelope.ForInterval(rules.MedianIntervalS, holdsValues: rules.Samples == SampleKind.OnChange)))
+            : null;
     }
 
     /// <summary>Forgets the last change: what follows an interruption is no continuation.</summary>
@@ -56,9 +61,10 @@ internal sealed class BetweenRows
     /// <param name="to">The next one.</param>
     /// <param name="openingW">Change at <paramref name="from"/>; NaN where there was none. [W]</param>
     /// <returns>
-    /// The value until the next row, or until half a look before it where the logger looks by a timer: the change came at some time since it looked before. In a taper, where two
-    /// changes near the threshold follow one another in one sense, the course lies between the held value and the straight line; then a line half as steep, which is the middle of the two.
-    /// Where the rows follow one another at every look, the straight line.
+    /// The value until the next row, or until half a look before it where the logger looks by a timer: the change came at some time since
+    /// it looked before. In a taper, where two changes near the threshold follow one another in one sense, the course lies between the held
+    /// value and the straight line; then a line half as steep, which is the middle of the two. Where the rows follow one another at every
+    /// look, the straight line.
     /// </returns>
     public (PowerInterval First, PowerInterval? Later) Held(in PowerPoint from, in PowerPoint to, double openingW)
     {
@@ -101,20 +107,24 @@ internal sealed class BetweenRows
         return (Held(from.TimeS, changeS, in from), Held(changeS, to.TimeS, in to));
     }
 
-    // A change came anywhere between two looks: variance (A·h)²/12. What goes to and fro from look to look is caught by chance, and counts whole.
+    // A change came anywhere between two looks: variance (A·h)²/12. What goes to and fro from look to look is caught by chance, and counts
+    // whole.
     private static double SinceTheLookBefore(double closingW, double openingW, double lookS)
     {
         double turningW2 = closingW * openingW < 0 ? Math.Min(closingW * closingW, openingW * openingW) : 0;
         return ((((closingW * closingW) - turningW2) / 12) + turningW2) * lookS * lookS;
     }
 
-    private static PowerInterval Held(double fromS, double toS, in PowerPoint row) => new(fromS, toS, row.PowerW, row.PowerW, row.VoltageV, row.CurrentA);
+    private static PowerInterval Held(double fromS, double toS, in PowerPoint row) =>
+        new(fromS, toS, row.PowerW, row.PowerW, row.VoltageV, row.CurrentA);
 
     private static PowerInterval Line(in PowerPoint from, in PowerPoint to, double steepness) => new(
         from.TimeS, to.TimeS, from.PowerW, from.PowerW + (steepness * (to.PowerW - from.PowerW)),
-        from.VoltageV + (0.5 * steepness * (to.VoltageV - from.VoltageV)), from.CurrentA + (0.5 * steepness * (to.CurrentA - from.CurrentA)));
+        from.VoltageV + (0.5 * steepness * (to.VoltageV - from.VoltageV)), from.CurrentA
+            + (0.5 * steepness * (to.CurrentA - from.CurrentA)));
 
-    /// <summary>Notes windows that were lost between two means: what flowed in them may be anything about as far from either neighbour as these lie apart.</summary>
+    /// <summary>Notes windows that were lost between two means: what flowed in them may be anything about as far from either neighbour as
+    /// these lie apart.</summary>
     public void Lost(in PowerPoint from, in PowerPoint to)
     {
         double length = to.TimeS - from.TimeS;

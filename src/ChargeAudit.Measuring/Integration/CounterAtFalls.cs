@@ -7,8 +7,9 @@ namespace ChargeAudit.Measuring.Integration;
 internal readonly record struct CounterFall(double FromS, double ToS, double HiddenJ);
 
 /// <summary>
-/// How far a counter advanced where it fell. One that reached the end of its range just before, a power of ten of its unit or a power of two of its steps, rolled over: its advance is
-/// known. Otherwise the least that has flowed is taken, and as much as the counter's rate beside the fall brings may have flowed besides. Pure functions.
+/// How far a counter advanced where it fell. One that reached the end of its range just before, a power of ten of its unit or a power of
+/// two of its steps, rolled over: its advance is known. Otherwise the least that has flowed is taken, and as much as the counter's rate
+/// beside the fall brings may have flowed besides. Pure functions.
 /// </summary>
 internal static class CounterAtFalls
 {
@@ -45,7 +46,8 @@ internal static class CounterAtFalls
         return (least, Math.Max(0, (Faster * usualJ) + step - least));
     }
 
-    /// <summary>Line at which the counter's unit changes: it falls to a thousandth, or rises by more than any charger takes; null where none does.</summary>
+    /// <summary>Line at which the counter's unit changes: it falls to a thousandth, or rises by more than any charger takes; null where
+    /// none does.</summary>
     /// <param name="points">Good readings.</param>
     /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
     /// <param name="mostW">More than any charger takes. [W]</param>
@@ -58,7 +60,9 @@ internal static class CounterAtFalls
             double rise = after.ReadingJ - before.ReadingJ;
             if (after.Step == CounterVerdict.Good
                 ? step > 0 && after.TimeS > before.TimeS && rise - (Steps * step) > 1.5 * mostW * (after.TimeS - before.TimeS)
-                : after.ReadingJ > LeastSteps * step && Math.Abs((1000 * after.ReadingJ) - before.ReadingJ) < (KilounitTolerance * before.ReadingJ) + (500 * step * (step > 1e-3 * before.ReadingJ ? 0 : 1)))
+                : after.ReadingJ > LeastSteps * step
+                    && Math.Abs((1000 * after.ReadingJ) - before.ReadingJ) < (KilounitTolerance * before.ReadingJ)
+                    + (500 * step * (step > 1e-3 * before.ReadingJ ? 0 : 1)))
             {
                 return after.Line;
             }
@@ -85,7 +89,8 @@ internal static class CounterAtFalls
     private static double RateW(IReadOnlyList<CounterPoint> points, int from, int direction)
     {
         int to = from;
-        while (Math.Abs(to - from) < Beside && to + direction >= 0 && to + direction < points.Count && points[direction > 0 ? to + 1 : to].Step == CounterVerdict.Good)
+        while (Math.Abs(to - from) < Beside && to + direction >= 0 && to + direction < points.Count
+            && points[direction > 0 ? to + 1 : to].Step == CounterVerdict.Good)
         {
             to += direction;
         }

@@ -11,9 +11,10 @@ internal readonly record struct CounterStretch(double FromS, double ToS, double 
 }
 
 /// <summary>
-/// Energy over time as a counter shows it. A step's energy belongs to the time since the step before, never to the row in which it shows. Where steps come more seldom
-/// than rows, energy is known best at the steps: it is the step's value, and only the time is not known, by an interval between rows. Where rows come more seldom, it is known
-/// best at the rows: half a step above the reading, give or take half a step. Values here count from half a step above the first reading, so that a reading stands for itself. Pure functions.
+/// Energy over time as a counter shows it. A step's energy belongs to the time since the step before, never to the row in which it shows.
+/// Where steps come more seldom than rows, energy is known best at the steps: it is the step's value, and only the time is not known, by an
+/// interval between rows. Where rows come more seldom, it is known best at the rows: half a step above the reading, give or take half a
+/// step. Values here count from half a step above the first reading, so that a reading stands for itself. Pure functions.
 /// </summary>
 internal sealed class CounterCurve
 {
@@ -31,7 +32,8 @@ internal sealed class CounterCurve
     /// <summary>The stretches between the first and the last reading; they join without a hole.</summary>
     /// <param name="points">Readings with advances added up: time and energy, rising. At least two.</param>
     /// <param name="stepJ">Step of the counter; 0 or NaN where it is not known or finer than matters. [J]</param>
-    /// <param name="firstJ">Energy at the start in the scale of the readings: 0 but for a counter that is known to start at zero. [J]</param>
+    /// <param name="firstJ">Energy at the start in the scale of the readings: 0 but for a counter that is known to start at zero.
+    /// [J]</param>
     public static IReadOnlyList<CounterStretch> Of(IReadOnlyList<(double TimeS, double EnergyJ)> points, double stepJ, double firstJ = 0)
     {
         var curve = new CounterCurve(double.IsFinite(stepJ) ? stepJ : 0);
@@ -79,7 +81,8 @@ internal sealed class CounterCurve
         EndKnot(endS, points[^1].EnergyJ - zeroJ, firstJ);
     }
 
-    // Between the first and last step the energy is known; before and behind, at most a step has flowed: as much as at the neighbouring rate, but no more than half a step.
+    // Between the first and last step the energy is known; before and behind, at most a step has flowed: as much as at the neighbouring
+    // rate, but no more than half a step.
     private void EndKnot(double endS, double lastJ, double firstJ)
     {
         if (_knots.Count(k => k.AtStep) < 2)
@@ -103,7 +106,8 @@ internal sealed class CounterCurve
             return;
         }
 
-        _knots.Add(new Knot(endS, last.AtStep ? last.EnergyJ + Math.Min(0.5 * _stepJ, tailS * SlopeW(_knots.Count - 1)) : Math.Max(lastJ, last.EnergyJ), 0.5 * _stepJ, false, true));
+        _knots.Add(new Knot(endS, last.AtStep ? last.EnergyJ
+            + Math.Min(0.5 * _stepJ, tailS * SlopeW(_knots.Count - 1)) : Math.Max(lastJ, last.EnergyJ), 0.5 * _stepJ, false, true));
         SplitWaits();
     }
 
@@ -180,7 +184,8 @@ internal sealed class CounterCurve
         return stretches;
     }
 
-    // Long stretches of few steps would hide a mode: play of a whole step is much there. An end at which half a step is open shows nothing of what is known better beside it.
+    // Long stretches of few steps would hide a mode: play of a whole step is much there. An end at which half a step is open shows nothing
+    // of what is known better beside it.
     private bool MayJoin(int from, int to)
     {
         var (a, between, b) = (_knots[from], _knots[to - 1], _knots[to]);

@@ -10,7 +10,8 @@ namespace ChargeAudit.Measuring.Integration;
 internal readonly record struct GapAdvance(double FromS, double ToS, long Line, double AdvanceJ);
 
 /// <summary>
-/// What is kept of the judged readings of a counter, in bounded memory. Mutable; of two neighbouring pieces the second begins with the reading that the first ends with.
+/// What is kept of the judged readings of a counter, in bounded memory. Mutable; of two neighbouring pieces the second begins with the
+/// reading that the first ends with.
 /// </summary>
 internal sealed class CounterFold
 {

@@ -1,9 +1,9 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Tells bad readings of a counter from resets. A counter only rises. Where readings fall, the fewest of them that stand in the way of a rising
-/// track are bad; a fall that would take more than the look-ahead to explain so is one of the counter itself. Readings that rise regularly from near zero
-/// are a counter that was reset, however few they are; a single one is a bad reading. Pure functions.
+/// Tells bad readings of a counter from resets. A counter only rises. Where readings fall, the fewest of them that stand in the way of a
+/// rising track are bad; a fall that would take more than the look-ahead to explain so is one of the counter itself. Readings that rise
+/// regularly from near zero are a counter that was reset, however few they are; a single one is a bad reading. Pure functions.
 /// </summary>
 internal static class CounterJudge
 {
@@ -19,7 +19,8 @@ internal static class CounterJudge
     /// <summary>A rise of more than this many times the greatest regular one does not go on from where the counter was. [1]</summary>
     private const double Irregular = 3;
 
-    /// <summary>A rise at an end of the log that is this many times faster than any other comes from, or leads to, a bad reading. [1]</summary>
+    /// <summary>A rise at an end of the log that is this many times faster than any other comes from, or leads to, a bad reading.
+    /// [1]</summary>
     private const double Wild = 20;
 
     /// <summary>So many readings that rise regularly are no bad ones, but a counter that fell. [1]</summary>
@@ -64,7 +65,8 @@ internal static class CounterJudge
         return verdicts;
     }
 
-    // The cheapest track through the readings: one for each that is left out, more than the look-ahead for a fall. Of equal ones that with the latest readings.
+    // The cheapest track through the readings: one for each that is left out, more than the look-ahead for a fall. Of equal ones that with
+    // the latest readings.
     private static void MarkFewest(ReadOnlySpan<CounterReading> rows, bool startsLog, bool endsLog, CounterVerdict[] verdicts)
     {
         int n = rows.Length;
@@ -147,8 +149,8 @@ internal static class CounterJudge
         return (entersByReset && (leavesOn || leavesByReset)) || (leavesByReset && entersOn);
     }
 
-    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are no bad ones, but the counter fell there. A dip comes back by a leap,
-    // to where the counter would be by then.
+    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are no bad ones, but
+    // the counter fell there. A dip comes back by a leap, to where the counter would be by then.
     private static bool Climbs(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
     {
         bool atEnd = i == 0 || end == rows.Length;
@@ -190,7 +192,9 @@ internal static class CounterJudge
     }
 
     private static double RateW(ReadOnlySpan<CounterReading> rows, int from, int to) =>
-        to > from && rows[to].TimeS > rows[from].TimeS ? (rows[to].ReadingJ - rows[from].ReadingJ) / (rows[to].TimeS - rows[from].TimeS) : 0;
+        to > from && rows[to].TimeS > rows[from].TimeS
+            ? (rows[to].ReadingJ - rows[from].ReadingJ) / (rows[to].TimeS - rows[from].TimeS)
+            : 0;
 
     private static bool IsRegular(ReadOnlySpan<CounterReading> rows, int at, double regular)
     {
@@ -300,7 +304,8 @@ internal static class CounterJudge
             if (before >= 0 && rows[i].ReadingJ < rows[before].ReadingJ)
             {
                 // Over a gap more may have flowed since the reset than in a row.
-                bool reset = rows[i].AfterGap || rows[i].ReadingJ <= Math.Max(NearZeroShare * rows[before].ReadingJ, Math.Max(Irregular * regular, 0));
+                bool reset = rows[i].AfterGap
+                    || rows[i].ReadingJ <= Math.Max(NearZeroShare * rows[before].ReadingJ, Math.Max(Irregular * regular, 0));
                 verdicts[i] = reset ? CounterVerdict.Reset : CounterVerdict.Fell;
             }
 

@@ -1,8 +1,9 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Good readings of a counter in bounded memory. Where they become too many, only the last in each cell of a time grid is kept, whose cells are a power of two of a second
-/// wide; so what is kept does not depend on where the log was cut. Readings at which the counter fell are always kept.
+/// Good readings of a counter in bounded memory. Where they become too many, only the last in each cell of a time grid is kept, whose cells
+/// are a power of two of a second wide; so what is kept does not depend on where the log was cut. Readings at which the counter fell are
+/// always kept.
 /// </summary>
 internal sealed class CounterPoints
 {
@@ -39,7 +40,8 @@ internal sealed class CounterPoints
             Thin(b._exponent);
         }
 
-        bool same = _kept.Count > 0 && b._kept.Count > 0 && _kept[^1].TimeS == b._kept[0].TimeS && _kept[^1].ReadingJ == b._kept[0].ReadingJ;
+        bool same = _kept.Count > 0 && b._kept.Count > 0 && _kept[^1].TimeS == b._kept[0].TimeS
+            && _kept[^1].ReadingJ == b._kept[0].ReadingJ;
         for (int i = same ? 1 : 0; i < b._kept.Count; i++)
         {
             if (b._kept[i].Step != CounterVerdict.Good)

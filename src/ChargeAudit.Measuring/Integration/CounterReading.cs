@@ -31,7 +31,8 @@ internal enum CounterVerdict : byte
 /// <param name="Line">Line number; 0 where nobody needs it.</param>
 internal readonly record struct CounterPoint(double TimeS, double ReadingJ, CounterVerdict Step, bool AfterGap, long Line = 0)
 {
-    /// <summary>How far the counter advanced to this reading from the one before. After a reset it started at zero, so its own reading is the least that has flowed since. [J]</summary>
+    /// <summary>How far the counter advanced to this reading from the one before. After a reset it started at zero, so its own reading is
+    /// the least that has flowed since. [J]</summary>
     public double AdvanceFrom(in CounterPoint before) => Step switch
     {
         CounterVerdict.Reset => Math.Max(ReadingJ, 0),

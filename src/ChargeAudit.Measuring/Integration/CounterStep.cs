@@ -1,8 +1,8 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Finds the step of a counter: the greatest one of which all its advances are whole multiples. Readings are decimals, so they are turned into whole
-/// numbers of their last digit first; a counter finer than it advances from row to row comes out at its last digit.
+/// Finds the step of a counter: the greatest one of which all its advances are whole multiples. Readings are decimals, so they are turned
+/// into whole numbers of their last digit first; a counter finer than it advances from row to row comes out at its last digit.
 /// </summary>
 internal static class CounterStep
 {
@@ -21,7 +21,8 @@ internal static class CounterStep
         {
             if (points[i].Step == CounterVerdict.Good && points[i].ReadingJ != points[i - 1].ReadingJ)
             {
-                long advance = (long)Math.Round(points[i].ReadingJ / unitJ / digit) - (long)Math.Round(points[i - 1].ReadingJ / unitJ / digit);
+                long advance = (long)Math.Round(points[i].ReadingJ / unitJ / digit)
+                    - (long)Math.Round(points[i - 1].ReadingJ / unitJ / digit);
                 step = Divisor(step, advance);
             }
         }
@@ -37,7 +38,8 @@ internal static class CounterStep
         foreach (var point in points)
         {
             double printed = point.ReadingJ / unitJ;
-            while (digits < MostDigits && Math.Abs(printed * scale) < MostWhole && Math.Abs((printed * scale) - Math.Round(printed * scale)) > Tolerance)
+            while (digits < MostDigits && Math.Abs(printed * scale) < MostWhole
+                && Math.Abs((printed * scale) - Math.Round(printed * scale)) > Tolerance)
             {
                 digits++;
                 scale = Math.Pow(10, digits);

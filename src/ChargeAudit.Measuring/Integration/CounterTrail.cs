@@ -1,8 +1,9 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Follows a counter while a log is read. A reading is judged when so many readings have risen on both sides of it that nothing further away can change the judgement;
-/// until then it waits. The readings at the start of a piece wait for the piece before. So every cut gives what the uncut log gives. Mutable.
+/// Follows a counter while a log is read. A reading is judged when so many readings have risen on both sides of it that nothing further
+/// away can change the judgement; until then it waits. The readings at the start of a piece wait for the piece before. So every cut gives
+/// what the uncut log gives. Mutable.
 /// </summary>
 internal sealed class CounterTrail(double mostW)
 {

@@ -30,7 +30,8 @@ public record struct EnvelopeBucket
     /// <summary>Integral of current; zero where the log has none. [C]</summary>
     public CompensatedSum ChargeC { readonly get; internal set; }
 
-    /// <summary>Integral of the squared current, from which the loss in a known resistance follows; zero where the log has none. [A²·s]</summary>
+    /// <summary>Integral of the squared current, from which the loss in a known resistance follows; zero where the log has none.
+    /// [A²·s]</summary>
     public CompensatedSum SquaredCurrentS { readonly get; internal set; }
 
     /// <summary>A cell in which nothing happened.</summary>
@@ -75,13 +76,15 @@ public record struct EnvelopeBucket
         double length = toS - fromS;
         double mean = fromS == interval.FromS && toS == interval.ToS
             ? 0.5 * (interval.FromW + interval.ToW)
-            : interval.FromW + ((interval.ToW - interval.FromW) * ((0.5 * (fromS + toS)) - interval.FromS) / (interval.ToS - interval.FromS));
+            : interval.FromW
+                + ((interval.ToW - interval.FromW) * ((0.5 * (fromS + toS)) - interval.FromS) / (interval.ToS - interval.FromS));
         AddMean(in interval, mean, length);
     }
 
     /// <summary>Adds an interval that lies in this cell as a whole, in place.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    internal void AddWhole(in PowerInterval interval) => AddMean(in interval, 0.5 * (interval.FromW + interval.ToW), interval.ToS - interval.FromS);
+    internal void AddWhole(in PowerInterval interval) =>
+        AddMean(in interval, 0.5 * (interval.FromW + interval.ToW), interval.ToS - interval.FromS);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void AddMean(in PowerInterval interval, double mean, double length)
@@ -105,7 +108,8 @@ public record struct EnvelopeBucket
         }
     }
 
-    /// <summary>Adds what the part of an interval between two times changes in energy and charge, in place; its time is counted already.</summary>
+    /// <summary>Adds what the part of an interval between two times changes in energy and charge, in place; its time is counted
+    /// already.</summary>
     internal void Correct(in PowerInterval change, double fromS, double toS)
     {
         double middle = ((0.5 * (fromS + toS)) - change.FromS) / (change.ToS - change.FromS);
@@ -113,7 +117,8 @@ public record struct EnvelopeBucket
         ChargeC += change.MeanA * (toS - fromS);
     }
 
-    /// <summary>Both cells taken as one. Most often the first is empty: pieces that follow one another share no cell but that at their border.</summary>
+    /// <summary>Both cells taken as one. Most often the first is empty: pieces that follow one another share no cell but that at their
+    /// border.</summary>
     public static EnvelopeBucket Join(in EnvelopeBucket a, in EnvelopeBucket b) => a.IsEmpty ? b : new()
     {
         Readings = a.Readings + b.Readings,

@@ -3,8 +3,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Whether the energy of a gap is the counter's advance or that of the bridge between its ends: the one with the smaller standard uncertainty, before either value is
-/// looked at. Then both are compared: where they differ by more than both allow, the interval reaches from one to the other.
+/// Whether the energy of a gap is the counter's advance or that of the bridge between its ends: the one with the smaller standard
+/// uncertainty, before either value is looked at. Then both are compared: where they differ by more than both allow, the interval reaches
+/// from one to the other.
 /// </summary>
 internal static class GapChoice
 {
@@ -40,7 +41,8 @@ internal static class GapChoice
     // Both readings are cut or rounded to the step, at phases that have nothing to do with each other.
     private static double CounterU(double stepJ) => stepJ / Math.Sqrt(6);
 
-    // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the bridge's value.
+    // Anything from nothing to the highest sustained power may have flowed: a rectangular distribution whose middle need not be the
+    // bridge's value.
     private static double BridgeU(GapRecord gap, double sustainedW)
     {
         double most = Math.Max(sustainedW * gap.LengthS, gap.BridgeJ);

@@ -31,7 +31,8 @@ public readonly record struct GapRecord(double FromS, double ToS, long Line, dou
 }
 
 /// <summary>
-/// All gaps of a log in bounded memory: the longest ones by themselves, the others as sums from which the uncertainty of their bridges follows.
+/// All gaps of a log in bounded memory: the longest ones by themselves, the others as sums from which the uncertainty of their bridges
+/// follows.
 /// </summary>
 public sealed record GapTally
 {

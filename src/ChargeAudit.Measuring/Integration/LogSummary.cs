@@ -6,9 +6,9 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// What is kept of a log, in bounded memory: sums, extremes, gaps, counters and the power envelope. Summaries of two neighbouring pieces of a log join
-/// to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the meter's offsets.
-/// Immutable: a <see cref="Builder"/> makes it.
+/// What is kept of a log, in bounded memory: sums, extremes, gaps, counters and the power envelope. Summaries of two neighbouring pieces of
+/// a log join to the summary of the whole. Besides ∫P dt it keeps ∫V dt and ∫I dt because they are the sensitivities of the energy to the
+/// meter's offsets. Immutable: a <see cref="Builder"/> makes it.
 /// </summary>
 public sealed partial class LogSummary
 {
@@ -39,7 +39,8 @@ public sealed partial class LogSummary
         _rules = rules;
         _fromS = rules.FromS;
         _marked = new FaultTally[rules.Marked.Count];
-        _takesBlocks = rules.Marked.Count == 0 && rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct && rules.Samples == SampleKind.Instantaneous;
+        _takesBlocks = rules.Marked.Count == 0 && rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct
+            && rules.Samples == SampleKind.Instantaneous;
 
         _betweenRows = BetweenRows.For(rules);
 
@@ -111,7 +112,8 @@ public sealed partial class LogSummary
     /// <summary>Adds a sample; times must not decrease.</summary>
     /// <exception cref="InvalidOperationException">The summary is finished.</exception>
     /// <remarks>
-    /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs more here than the sums do.
+    /// Compiled at once and as a whole with what every row goes through: code compiled ahead of time calls across assemblies, which costs
+    /// more here than the sums do.
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Add(in Sample sample)

@@ -3,8 +3,8 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Integration;
 
-// The rows that nearly all of a large log is made of, column by column: what is kept of them stays in registers for as long as they lie in one cell of the envelope.
-// Every sum here is the one that a row by itself goes through, so that both ways give the same bits.
+// The rows that nearly all of a large log is made of, column by column: what is kept of them stays in registers for as long as they lie in
+// one cell of the envelope. Every sum here is the one that a row by itself goes through, so that both ways give the same bits.
 public sealed partial class LogSummary
 {
     /// <summary>Adds rows that follow one another without a fault; the same as adding each by itself.</summary>

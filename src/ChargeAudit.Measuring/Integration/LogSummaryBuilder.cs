@@ -7,7 +7,8 @@ namespace ChargeAudit.Measuring.Integration;
 public sealed partial class LogSummary
 {
     /// <summary>
-    /// Takes the samples of a log, or of a piece of one, and makes its summary once all are in. Pieces join to the whole bit for bit. Not safe for concurrent writers.
+    /// Takes the samples of a log, or of a piece of one, and makes its summary once all are in. Pieces join to the whole bit for bit. Not
+    /// safe for concurrent writers.
     /// </summary>
     public sealed class Builder
     {
@@ -41,10 +42,12 @@ public sealed partial class LogSummary
         public void Add(in RowBlock rows) => _sums.Add(in rows);
 
         /// <summary>A builder for a later piece of this log; join it with <see cref="Join"/>.</summary>
-        /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is none.</param>
+        /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is
+        /// none.</param>
         public Builder ForLaterPiece(Builder? spent = null) => new(_sums.ForLaterPiece(spent?._sums));
 
-        /// <summary>Takes in the piece that follows, neither of them finished. The piece says what it said, and takes no more samples.</summary>
+        /// <summary>Takes in the piece that follows, neither of them finished. The piece says what it said, and takes no more
+        /// samples.</summary>
         /// <param name="piece">The piece.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>
         public void Join(Builder piece) => _sums.Join(piece._sums);

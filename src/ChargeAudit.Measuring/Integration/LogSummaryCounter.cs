@@ -12,10 +12,12 @@ public sealed partial class LogSummary
     private List<(double TimeS, double EnergyJ)> _counted = [];
     private List<CounterFall> _hiddenAtFalls = [];
 
-    /// <summary>How far the energy counter advanced; null where there is none that can be used, and before the summary is finished. [J]</summary>
+    /// <summary>How far the energy counter advanced; null where there is none that can be used, and before the summary is finished.
+    /// [J]</summary>
     public double? CounterEnergyJ => _counted.Count > 0 ? _counted[^1].EnergyJ : null;
 
-    /// <summary>Step of the energy counter: the greatest that fits all its advances, or where it never moved the one that was stated; NaN where neither tells. [J]</summary>
+    /// <summary>Step of the energy counter: the greatest that fits all its advances, or where it never moved the one that was stated; NaN
+    /// where neither tells. [J]</summary>
     public double CounterStepJ { get; private set; } = double.NaN;
 
     /// <summary>Whether the energy counter stands at zero where the log begins: its first step is then a whole one.</summary>
@@ -67,7 +69,8 @@ public sealed partial class LogSummary
     {
         // Whether a gap lies before the first row of a later piece shows when the pieces are joined.
         bool afterGap = Samples > 0 && IsGap(in _last, in point);
-        (_energyTrail ??= new CounterTrail(_rules.ImplausibleAboveW)).Add(new CounterReading(point.TimeS, point.CounterJ, point.Line, afterGap));
+        (_energyTrail ??= new CounterTrail(_rules.ImplausibleAboveW))
+            .Add(new CounterReading(point.TimeS, point.CounterJ, point.Line, afterGap));
     }
 
     private void FinishCounters()
@@ -97,7 +100,8 @@ public sealed partial class LogSummary
         }
     }
 
-    private static (List<(double TimeS, double EnergyJ)> Counted, List<CounterFall> Hidden) AddedUp(CounterFold fold, double unitJ, double stepJ)
+    private static (List<(double TimeS, double EnergyJ)> Counted, List<CounterFall> Hidden) AddedUp(CounterFold fold, double unitJ,
+        double stepJ)
     {
         // Where readings were thinned out the first of all may be gone.
         var counted = new List<(double, double)>(fold.Points.Count + 1) { (fold.First.TimeS, 0) };
@@ -141,7 +145,8 @@ public sealed partial class LogSummary
             double mean = stretch.MeanW;
             if (next >= gaps.Count || gaps[next].FromS >= stretch.ToS)
             {
-                SumSloping(stretch, Between(stretch, i > 0 ? stretches[i - 1] : stretch), Between(stretch, i + 1 < stretches.Count ? stretches[i + 1] : stretch));
+                SumSloping(stretch, Between(stretch, i > 0 ? stretches[i - 1] : stretch),
+                    Between(stretch, i + 1 < stretches.Count ? stretches[i + 1] : stretch));
                 continue;
             }
 
@@ -161,7 +166,9 @@ public sealed partial class LogSummary
             SumFlat(fromS, stretch.ToS, mean, false);
         }
 
-        Gaps = Gaps.With([.. gaps.Select(g => g with { FromCounter = true, EnergyJ = _rules.Gaps == GapPolicy.Bridge ? _envelope.EnergyBetweenJ(g.FromS, g.ToS) : 0 })]);
+        Gaps = Gaps.With(
+            [.. gaps.Select(g =>
+            g with { FromCounter = true, EnergyJ = _rules.Gaps == GapPolicy.Bridge ? _envelope.EnergyBetweenJ(g.FromS, g.ToS) : 0 })]);
     }
 
     // Power that runs on from stretch to stretch, as in a taper, goes in straight lines; where it jumps it is another load.
@@ -194,7 +201,9 @@ public sealed partial class LogSummary
         double sustainedW = SustainedPower.OfW(_envelope);
         var advances = energy.Gaps.ToDictionary(g => (g.FromS, g.ToS, g.Line), g => g.AdvanceJ);
         var chosen = Gaps.Longest
-            .Select(g => advances.TryGetValue((g.FromS, g.ToS, g.Line), out double counted) ? GapChoice.Of(g, counted, CounterStepJ, sustainedW) : g).ToList();
+            .Select(g => advances.TryGetValue((g.FromS, g.ToS, g.Line), out double counted)
+                ? GapChoice.Of(g, counted, CounterStepJ, sustainedW)
+                : g).ToList();
         Gaps = Gaps.With(chosen);
         foreach (var gap in chosen.Where(g => g.FromCounter))
         {

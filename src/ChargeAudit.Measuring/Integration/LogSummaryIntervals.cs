@@ -52,7 +52,8 @@ public sealed partial class LogSummary
 
         // The straight line between its ends; whether the counter tells more shows when the whole log is in.
         var bridge = new PowerInterval(
-            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), 0.5 * (from.VoltageV + to.VoltageV), 0.5 * (from.CurrentA + to.CurrentA), true);
+            from.TimeS, to.TimeS, Math.Max(from.PowerW, 0), Math.Max(to.PowerW, 0), 0.5 * (from.VoltageV + to.VoltageV), 0.5
+                * (from.CurrentA + to.CurrentA), true);
         bool taken = _rules.Gaps == GapPolicy.Bridge;
         Gaps = Gaps.Plus(new GapRecord(from.TimeS, to.TimeS, to.Line, taken ? bridge.EnergyJ : 0, false)
         {

@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Integration;
 
-// Rows that a first reading found damaged. Whether a row is one of them depends on nothing but itself, so that pieces of a log join as they do without.
+// Rows that a first reading found damaged. Whether a row is one of them depends on nothing but itself, so that pieces of a log join as they
+// do without.
 public sealed partial class LogSummary
 {
     private FaultTally[] _marked = [];

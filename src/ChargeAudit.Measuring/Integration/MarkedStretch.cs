@@ -2,7 +2,8 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>A stretch of a log whose readings are damaged, as a first reading of the whole log showed; a second reading counts its rows and leaves them out.</summary>
+/// <summary>A stretch of a log whose readings are damaged, as a first reading of the whole log showed; a second reading counts its rows and
+/// leaves them out.</summary>
 /// <param name="FromS">Time of its first row or a little before. [s]</param>
 /// <param name="ToS">Time of its last row or a little after. [s]</param>
 /// <param name="Kind">What is wrong.</param>

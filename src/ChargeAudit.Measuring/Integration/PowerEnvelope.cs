@@ -5,8 +5,8 @@ namespace ChargeAudit.Measuring.Integration;
 /// <summary>
 /// Power over time in bounded memory: least, greatest and integral of power in each cell of a time grid whose cells are a power of two of
 /// a second wide and start at multiples of that width. When the cells become too many, neighbours are joined and the width doubles; so the
-/// envelopes of two pieces of a log can be joined, and cell borders never depend on where the log was cut. Times count from the log's first sample.
-/// Mutable while a log is read; not safe for concurrent writers.
+/// envelopes of two pieces of a log can be joined, and cell borders never depend on where the log was cut. Times count from the log's first
+/// sample. Mutable while a log is read; not safe for concurrent writers.
 /// </summary>
 public sealed class PowerEnvelope
 {
@@ -59,7 +59,9 @@ public sealed class PowerEnvelope
     public double StartS(int index) => (_first + index) * _widthS;
 
     /// <summary>Where the log's cover starts within its first cell. [s]</summary>
-    public double CoveredFromS => Count == 0 ? double.NaN : Count == 1 ? OriginS : StartS(1) - Math.Min(_buckets[0].CoveredS.Value, _widthS);
+    public double CoveredFromS => Count == 0 ? double.NaN : Count == 1
+        ? OriginS
+        : StartS(1) - Math.Min(_buckets[0].CoveredS.Value, _widthS);
 
     /// <summary>Where it ends within the last. [s]</summary>
     public double CoveredToS => Count == 0 ? double.NaN : StartS(Count - 1) + Math.Min(_buckets[Count - 1].CoveredS.Value, _widthS);
@@ -71,8 +73,8 @@ public sealed class PowerEnvelope
     public double MeanAtW(double timeS) => IndexAt(timeS) is var i && i >= 0 && i < Count ? _buckets[i].MeanPowerW : double.NaN;
 
     /// <summary>
-    /// An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows; or wider, where so many rows are to come that
-    /// the cells would be joined to wider ones anyhow.
+    /// An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows; or wider, where so many
+    /// rows are to come that the cells would be joined to wider ones anyhow.
     /// </summary>
     /// <param name="medianIntervalS">Usual interval between rows; half of all intervals are at least as long. [s]</param>
     /// <param name="rowsAbout">About how many rows will come, rather too few than too many; 0 where nobody knows.</param>
@@ -88,7 +90,8 @@ public sealed class PowerEnvelope
         return envelope;
     }
 
-    /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole log.</summary>
+    /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole
+    /// log.</summary>
     /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
     public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
         new(_exponent) { HoldsValues = HoldsValues, _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
@@ -106,7 +109,8 @@ public sealed class PowerEnvelope
     internal bool IsInUse(double timeS) => timeS >= _cellFromS && timeS < _cellToS;
 
     /// <summary>Whether an interval lies in the cell that was used last as a whole.</summary>
-    internal bool IsInUse(in PowerInterval interval) => interval.FromS >= _cellFromS && interval.ToS < _cellToS && interval.FromS < interval.ToS;
+    internal bool IsInUse(in PowerInterval interval) => interval.FromS >= _cellFromS && interval.ToS < _cellToS
+        && interval.FromS < interval.ToS;
 
     /// <summary>Takes a reading for the extremes.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -219,7 +223,14 @@ public sealed class PowerEnvelope
     }
 
     /// <summary>A copy that shares nothing with this one.</summary>
-    public PowerEnvelope Clone() => new(_exponent) { HoldsValues = HoldsValues, _first = _first, _anchor = _anchor, Count = Count, _buckets = _buckets.AsSpan(0, Count).ToArray() };
+    public PowerEnvelope Clone() => new(_exponent)
+    {
+        HoldsValues = HoldsValues,
+        _first = _first,
+        _anchor = _anchor,
+        Count = Count,
+        _buckets = _buckets.AsSpan(0, Count).ToArray(),
+    };
 
     /// <summary>A copy that has also what was summed for the cell in use.</summary>
     internal PowerEnvelope With(in RunSums run)
@@ -229,10 +240,12 @@ public sealed class PowerEnvelope
         return copy;
     }
 
-    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back before time zero keeps at least two.</summary>
+    /// <summary>The same with cells twice as wide, as often as needed to have at most <paramref name="count"/>; a log that reaches back
+    /// before time zero keeps at least two.</summary>
     public PowerEnvelope Reduced(int count)
     {
-        // Time zero is a border between cells of any width, so cells on both sides of it (averages reach back before the first stamp) never become one.
+        // Time zero is a border between cells of any width, so cells on both sides of it (averages reach back before the first stamp) never
+        // become one.
         count = Math.Max(count, _first < 0 && _first + Count > 0 ? 2 : 1);
         int doublings = 0;
         while (Count > 0 && ((_first + Count - 1) >> doublings) - (_first >> doublings) + 1 > count)
@@ -248,7 +261,13 @@ public sealed class PowerEnvelope
         // Straight into the wider cells: a copy of all cells would take more time than the joining.
         long first = _first >> doublings;
         int wide = (int)(((_first + Count - 1) >> doublings) - first + 1);
-        var reduced = new PowerEnvelope(_exponent + doublings) { HoldsValues = HoldsValues, _first = first, Count = wide, _buckets = new EnvelopeBucket[wide] };
+        var reduced = new PowerEnvelope(_exponent + doublings)
+        {
+            HoldsValues = HoldsValues,
+            _first = first,
+            Count = wide,
+            _buckets = new EnvelopeBucket[wide],
+        };
         reduced._anchor = _anchor == long.MaxValue ? _anchor : _anchor >> doublings;
         reduced._buckets.AsSpan().Fill(EnvelopeBucket.Empty);
         for (int i = 0; i < Count; i++)
@@ -298,8 +317,8 @@ public sealed class PowerEnvelope
         int count = (int)(last - first + 1);
         if (count > _buckets.Length || first < _first)
         {
-            // As many as are expected or four times as many at once, and only those in use are filled: memory that is not touched costs nothing, and touching it for
-            // the first time costs most.
+            // As many as are expected or four times as many at once, and only those in use are filled: memory that is not touched costs
+            // nothing, and touching it for the first time costs most.
             int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, _roomAtFirst), 4 * _buckets.Length));
             var grown = GC.AllocateUninitializedArray<EnvelopeBucket>(room);
             _buckets.AsSpan(0, Count).CopyTo(grown.AsSpan((int)(_first - first)));

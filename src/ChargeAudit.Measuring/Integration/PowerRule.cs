@@ -7,7 +7,8 @@ namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
 /// Decides how real power is had from a log's columns. On alternating current voltage times current is apparent power, so it is never taken
-/// alone there; on direct current a power column goes first, because with a pulsed current the product of two means is not the mean product.
+/// alone there; on direct current a power column goes first, because with a pulsed current the product of two means is not the mean
+/// product.
 /// </summary>
 public static class PowerRule
 {
@@ -18,7 +19,8 @@ public static class PowerRule
     /// <summary>Chooses for a log at a point.</summary>
     /// <param name="file">Name of the log, for messages.</param>
     /// <param name="layout">Its columns.</param>
-    /// <param name="point">Where the meter sat; null where nobody said, then direct current is taken and the voltage checked while reading.</param>
+    /// <param name="point">Where the meter sat; null where nobody said, then direct current is taken and the voltage checked while
+    /// reading.</param>
     /// <exception cref="InputException">No combination of columns gives real power.</exception>
     public static PowerSource Choose(string file, LogLayout layout, MeasuringPoint? point)
     {
@@ -57,8 +59,10 @@ public static class PowerRule
 
         string columns = string.Join(", ", layout.Columns.Select(c => c.Header));
         throw new InputException(InputProblem.Unusable, product || layout.Has(LogQuantity.ApparentPower)
-            ? $"{file}: its columns ({columns}) give only apparent power, and on the mains that is not the energy taken; log real power (W), the power factor or an energy counter as well"
-            : $"{file}: its columns ({columns}) give no power; a power column, voltage with current, or an energy counter is needed; name them, here or in the study")
+            ? $"{file}: its columns ({columns}) give only apparent power, and on the mains that is not the energy taken; log real power "
+                + "(W), the power factor or an energy counter as well"
+            : $"{file}: its columns ({columns}) give no power; a power column, voltage with current, or an energy counter is needed; name "
+                + "them, here or in the study")
         { Remedy = Remedy.Columns };
     }
 

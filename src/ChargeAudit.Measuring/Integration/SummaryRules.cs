@@ -28,15 +28,18 @@ public sealed record SummaryRules
     /// <summary>What is done with a gap.</summary>
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
-    /// <summary>Readings below this flow the wrong way and are left out, counted as <c>reversed</c>; above it, a negative reading is noise about zero. [W]</summary>
+    /// <summary>Readings below this flow the wrong way and are left out, counted as <c>reversed</c>; above it, a negative reading is noise
+    /// about zero. [W]</summary>
     public double ReversedBelowW { get; init; } = -0.05;
 
     /// <summary>
-    /// The same limit as a current, for rows that hold a direct voltage: a reading flows the wrong way only where it lies below both limits. Not above zero. [A]
+    /// The same limit as a current, for rows that hold a direct voltage: a reading flows the wrong way only where it lies below both
+    /// limits. Not above zero. [A]
     /// </summary>
     public double ReversedBelowA { get; init; }
 
-    /// <summary>Whether power can flow one way only where the meter sat: no charger feeds the mains, and no USB port of a charger takes power.</summary>
+    /// <summary>Whether power can flow one way only where the meter sat: no charger feeds the mains, and no USB port of a charger takes
+    /// power.</summary>
     public bool FlowsOneWay { get; init; }
 
     /// <summary>Whether the meter sat at the wall, where voltage and current are effective values.</summary>

@@ -1,19 +1,22 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// What may have flowed between rows without showing in them, spread over the time in which it may have flowed, so that any stretch of the log has its own part of it.
-/// Joins like the envelope whose grid it uses. Mutable while a log is read; not safe for concurrent writers.
+/// What may have flowed between rows without showing in them, spread over the time in which it may have flowed, so that any stretch of the
+/// log has its own part of it. Joins like the envelope whose grid it uses. Mutable while a log is read; not safe for concurrent writers.
 /// </summary>
-/// <param name="cells">The grid: the integral of power holds what lies on one side, that of current the same without its sign, that of voltage the variances.</param>
+/// <param name="cells">The grid: the integral of power holds what lies on one side, that of current the same without its sign, that of
+/// voltage the variances.</param>
 internal sealed class UnseenEnergy(PowerEnvelope cells)
 {
     private readonly PowerEnvelope _cells = cells;
 
-    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same sense for all stretches: a taper lies on one side of the held values, the further the later.</summary>
+    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same sense for all stretches: a taper lies on one side
+    /// of the held values, the further the later.</summary>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="changeW">How far power may have gone from the held value when the next was written, with its sign. [W]</param>
-    public void AddOneWay(double fromS, double toS, double changeW) => _cells.AddInterval(new PowerInterval(fromS, toS, 0, changeW, 0, 0.5 * Math.Abs(changeW)));
+    public void AddOneWay(double fromS, double toS, double changeW) =>
+        _cells.AddInterval(new PowerInterval(fromS, toS, 0, changeW, 0, 0.5 * Math.Abs(changeW)));
 
     /// <summary>Adds an error that is independent of those of all other stretches.</summary>
     /// <param name="fromS">Start. [s]</param>
@@ -23,7 +26,8 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
         _cells.AddInterval(new PowerInterval(fromS, toS, 0, 0, varianceJ2 / (toS - fromS)));
 
     /// <summary>
-    /// The course of power with straight lines through tapers, where the energies have the middle between those and the held values: so a fall shows as one, without a step at every row.
+    /// The course of power with straight lines through tapers, where the energies have the middle between those and the held values: so a
+    /// fall shows as one, without a step at every row.
     /// </summary>
     /// <param name="held">Power over time as it is summed.</param>
     public PowerEnvelope WithStraightTapers(PowerEnvelope held)

@@ -16,7 +16,8 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
 
-    /// <summary>A first stage stands this share of the way from waiting to the charge, and lasts so long at least: a pulse of the waiting charger is shorter. [1], [s]</summary>
+    /// <summary>A first stage stands this share of the way from waiting to the charge, and lasts so long at least: a pulse of the waiting
+    /// charger is shorter. [1], [s]</summary>
     private const double StageShare = 0.08;
     private const double LeastStageS = 5;
 
@@ -67,14 +68,16 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
 
-        // A mean in which power stepped stands between the two levels, so the likelihood cannot tell to which it belongs; its height tells where the step lies.
+        // A mean in which power stepped stands between the two levels, so the likelihood cannot tell to which it belongs; its height tells
+        // where the step lies.
         statistical = means && isSudden ? 0 : statistical;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }
 
     /// <summary>
-    /// The start of a charge with a short first stage, such as the seconds in which charger and device agree on more power: power stands clear of waiting all the time
-    /// from there to where the charge was found to start. Null where there is no such stage, of at least three readings.
+    /// The start of a charge with a short first stage, such as the seconds in which charger and device agree on more power: power stands
+    /// clear of waiting all the time from there to where the charge was found to start. Null where there is no such stage, of at least
+    /// three readings.
     /// </summary>
     /// <param name="foundS">Where the charge was found to start. [s]</param>
     /// <param name="fromS">The stage starts after this. [s]</param>
@@ -93,18 +96,21 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
 
         double length = start < end ? fine.EndS(end - 1) - fine.StartS[start] : 0;
         bool isStage = start > earliest && length >= Math.Max(LeastStageS, 3 * intervalS);
-        return isStage ? Refine(Math.Max(fromS, fine.StartS[start] - Math.Max(60, 12 * intervalS)), foundS, fine.StartS[start], rises: true) : null;
+        return isStage
+            ? Refine(Math.Max(fromS, fine.StartS[start] - Math.Max(60, 12 * intervalS)), foundS, fine.StartS[start], rises: true)
+            : null;
     }
 
     /// <summary>
-    /// The start of a charge behind attempts: where power falls back to the waiting level within the length of the shortest charge, what came before was an
-    /// attempt, and the charge starts after it. Null where there was no attempt.
+    /// The start of a charge behind attempts: where power falls back to the waiting level within the length of the shortest charge, what
+    /// came before was an attempt, and the charge starts after it. Null where there was no attempt.
     /// </summary>
     /// <param name="fromS">Where power first rises. [s]</param>
     /// <param name="lowW">Level of waiting. [W]</param>
     /// <param name="highW">Level of the charge. [W]</param>
     /// <param name="leastS">Length of the shortest charge. [s]</param>
-    /// <param name="untilS">Where the coarse cells put the start: power that falls back before it was an attempt or a pulse, however long it lasted. [s]</param>
+    /// <param name="untilS">Where the coarse cells put the start: power that falls back before it was an attempt or a pulse, however long
+    /// it lasted. [s]</param>
     public Border? BehindAttempts(double fromS, double lowW, double highW, double leastS, double untilS)
     {
         double threshold = lowW + (0.25 * (highW - lowW));
@@ -146,8 +152,9 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     }
 
     /// <summary>
-    /// The foot of a step that takes its time: from the likeliest place towards the lower side, as long as power stands clear of the lower level.
-    /// Between two readings a log runs in a straight line, so the border lies at the edge of a cell. And whether it is a sudden step.
+    /// The foot of a step that takes its time: from the likeliest place towards the lower side, as long as power stands clear of the lower
+    /// level. Between two readings a log runs in a straight line, so the border lies at the edge of a cell. And whether it is a sudden
+    /// step.
     /// </summary>
     private (Border Border, bool IsSudden) Foot(int from, int best, int to, bool rises)
     {
@@ -183,14 +190,17 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double? area = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : null;
 
         // Where the border left the likeliest place, it may lie anywhere on the ramp between, at the end of which it is put.
-        double ramp = means && area is not null ? 0 : Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
+        double ramp = means && area is not null
+            ? 0
+            : Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
         double gap = later - earlier;
         return (new Border((0.5 * (earlier + later)) + (area ?? 0), Math.Sqrt((gap * gap / 12) + (ramp * ramp / 3))), area is not null);
     }
 
     /// <summary>
-    /// How far from the foot a sudden step lies: where a step between the two levels would give the energy that the cells in between have. An average
-    /// over an interval shows that place exactly; between two instantaneous readings it is the middle. Null for a step that takes its time. [s]
+    /// How far from the foot a sudden step lies: where a step between the two levels would give the energy that the cells in between have.
+    /// An average over an interval shows that place exactly; between two instantaneous readings it is the middle. Null for a step that
+    /// takes its time. [s]
     /// </summary>
     private double? EqualArea(int from, int edge, int to, bool rises)
     {
@@ -220,7 +230,8 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         return null;
     }
 
-    /// <summary>How long a rise stands well below where it leads to, beyond one interval: attempts between two readings look like that. [s]</summary>
+    /// <summary>How long a rise stands well below where it leads to, beyond one interval: attempts between two readings look like that.
+    /// [s]</summary>
     private double ShoulderS(int edge, int to)
     {
         double high = Median(edge, to);
@@ -240,7 +251,8 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         return sorted[sorted.Length / 2];
     }
 
-    /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do not count. [W]</summary>
+    /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do
+    /// not count. [W]</summary>
     private double Clear(int from, int to)
     {
         double median = Median(from, to);

@@ -1,10 +1,10 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Where the behaviour of a series changes: the set of change points that makes twice the negative log-likelihood plus a penalty for each change
-/// least, found exactly by dynamic programming whose candidates are pruned.
-/// <i>Source:</i> R. Killick, P. Fearnhead, I. A. Eckley, Optimal detection of changepoints with a linear computational cost,
-/// Journal of the American Statistical Association 107 (2012) 1590–1598, section 3.
+/// Where the behaviour of a series changes: the set of change points that makes twice the negative log-likelihood plus a penalty for each
+/// change least, found exactly by dynamic programming whose candidates are pruned. <i>Source:</i> R. Killick, P. Fearnhead, I. A. Eckley,
+/// Optimal detection of changepoints with a linear computational cost, Journal of the American Statistical Association 107 (2012)
+/// 1590–1598, section 3.
 /// </summary>
 internal static class ChangePoints
 {

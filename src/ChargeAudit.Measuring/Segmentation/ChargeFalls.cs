@@ -7,12 +7,13 @@ namespace ChargeAudit.Measuring.Segmentation;
 internal readonly record struct JoinedPieces(int From, int To, PowerSegment Line);
 
 /// <summary>
-/// Tells whether and where power falls as that of a battery that fills up: pieces of the base are put together as far as the fall goes on without a step, so
-/// that it stands out of the scatter. Pure.
+/// Tells whether and where power falls as that of a battery that fills up: pieces of the base are put together as far as the fall goes on
+/// without a step, so that it stands out of the scatter. Pure.
 /// </summary>
 internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLevels levels, SegmentMeasures measures, double leastChargeS)
 {
-    /// <summary>Power that falls slower than this share of the plateau in an hour is flat: thermal drift, not a battery filling up. [1/h]</summary>
+    /// <summary>Power that falls slower than this share of the plateau in an hour is flat: thermal drift, not a battery filling up.
+    /// [1/h]</summary>
     private const double FlatSharePerHour = 0.03;
 
     /// <summary>Likewise as a share of its own level, but no less than this share of the plateau. [1/h]</summary>
@@ -28,17 +29,20 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// <summary>A flat stretch above this share of its charge's own level is part of the charge. [1]</summary>
     private const double IdleShare = 0.6;
 
-    /// <summary>A step smaller than this share of the level, or than this share of the smaller fall beside it, does not end a fall. [1]</summary>
+    /// <summary>A step smaller than this share of the level, or than this share of the smaller fall beside it, does not end a fall.
+    /// [1]</summary>
     private const double SameLevelShare = 0.02;
     private const double StepByFall = 0.25;
     private const double StepByError = 4;
     private const double MostStepShare = 0.1;
 
-    /// <summary>What falls by this share of its level in an hour is steep; steep pieces belong together over a step of this share of the level. [1/h], [1]</summary>
+    /// <summary>What falls by this share of its level in an hour is steep; steep pieces belong together over a step of this share of the
+    /// level. [1/h], [1]</summary>
     private const double SteepSharePerHour = 1;
     private const double MostSteepStep = 0.25;
 
-    /// <summary>A steep fall is over where a long stretch follows that falls or rises by less than this share of its slope, even without a step between them. [1]</summary>
+    /// <summary>A steep fall is over where a long stretch follows that falls or rises by less than this share of its slope, even without a
+    /// step between them. [1]</summary>
     private const double FlatBesideSteep = 0.05;
 
     /// <summary>A fall that is lost again by more than this share in what follows was none. [1]</summary>
@@ -51,7 +55,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// <summary>A fall has clearly stopped where less than this share of what it would have gone on to fall is left. [1]</summary>
     private const double StoppedShare = 0.33;
 
-    /// <summary>One line fits several stretches if it scatters no more than by this multiple of their own scatter and this share of the level. [1]</summary>
+    /// <summary>One line fits several stretches if it scatters no more than by this multiple of their own scatter and this share of the
+    /// level. [1]</summary>
     private const double OneLineExcess = 1.5;
     private const double OneLineShare = 0.003;
 
@@ -94,8 +99,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     }
 
     /// <summary>
-    /// Whether most of a fall is made good in the time after it, as when a device's own load wanders: the median of what is drawn there is higher than
-    /// where the fall ended, and near to where it, or what came before it, stood.
+    /// Whether most of a fall is made good in the time after it, as when a device's own load wanders: the median of what is drawn there is
+    /// higher than where the fall ended, and near to where it, or what came before it, stood.
     /// </summary>
     public bool ComesBack(int next, int limit, in PowerSegment fall, double beforeW)
     {
@@ -112,10 +117,12 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         }
 
         double seenS = end > next ? segments[end - 1].EndS - segments[next].StartS : 0;
-        return seenS >= Math.Min(fall.DurationS, LeastAfterS) && Math.Max(beforeW, fall.FirstW) - measures.MedianW(Enumerable.Range(next, end - next)) < (1 - MostComeBackShare) * fall.DropW;
+        return seenS >= Math.Min(fall.DurationS, LeastAfterS)
+            && Math.Max(beforeW, fall.FirstW) - measures.MedianW(Enumerable.Range(next, end - next)) < (1 - MostComeBackShare) * fall.DropW;
     }
 
-    // A load that wanders goes on to do so. What is level from there on shows that the fall was the battery's, though it went below what the full device draws.
+    // A load that wanders goes on to do so. What is level from there on shows that the fall was the battery's, though it went below what
+    // the full device draws.
     private bool IsLevel(int next, int limit, double dropW)
     {
         double least = double.PositiveInfinity;
@@ -138,7 +145,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// <summary>Whether the second of two stretches goes on where the first left off.</summary>
     private static bool GoesOn(in PowerSegment first, in PowerSegment second)
     {
-        if (IsSteep(first) && second.DurationS >= LeastAfterS && Math.Abs(second.DropW) / second.DurationS < FlatBesideSteep * first.DropW / first.DurationS)
+        if (IsSteep(first) && second.DurationS >= LeastAfterS
+            && Math.Abs(second.DropW) / second.DurationS < FlatBesideSteep * first.DropW / first.DurationS)
         {
             return false;
         }
@@ -152,20 +160,25 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         double step = Math.Max(Math.Max(start - end, end - hidden - start), 0);
         double error = Math.Sqrt(EndVarianceW2(first) + EndVarianceW2(second));
         double allowed = Math.Min(StepByError * error, MostStepShare * Math.Abs(start));
-        return StillFalls(first, second, end, start) || step <= Math.Max(allowed, Math.Max(SameLevelShare * Math.Abs(start), StepByFall * fall));
+        return StillFalls(first, second, end, start)
+            || step <= Math.Max(allowed, Math.Max(SameLevelShare * Math.Abs(start), StepByFall * fall));
     }
 
-    // A steep fall is cut into many short pieces where nothing scatters, and a burst's edges bend the lines beside it: pieces that both fall as steeply are one fall.
+    // A steep fall is cut into many short pieces where nothing scatters, and a burst's edges bend the lines beside it: pieces that both
+    // fall as steeply are one fall.
     private static bool StillFalls(in PowerSegment first, in PowerSegment second, double endW, double startW) =>
-        IsSteep(first) && IsSteep(second) && startW < endW && endW - startW <= Math.Min(Math.Max(first.DropW, second.DropW), MostSteepStep * endW);
+        IsSteep(first) && IsSteep(second) && startW < endW
+            && endW - startW <= Math.Min(Math.Max(first.DropW, second.DropW), MostSteepStep * endW);
 
     private static bool IsSteep(in PowerSegment s) =>
-        BurstFlattening.HasKnownLine(s) && s.DropW > ClearError * s.DropErrorW && s.DropW / (s.DurationS / 3600) > SteepSharePerHour * s.MeanW;
+        BurstFlattening.HasKnownLine(s) && s.DropW > ClearError * s.DropErrorW
+            && s.DropW / (s.DurationS / 3600) > SteepSharePerHour * s.MeanW;
 
     /// <summary>Variance of a line's value at one of its ends: four times that of the mean. [W²]</summary>
     private static double EndVarianceW2(in PowerSegment s) => 4 * s.SdW * s.SdW / (s.To - s.From);
 
-    /// <summary>The piece at which a fall that runs into a flat stretch without a step has stopped; the end where it goes on to the end.</summary>
+    /// <summary>The piece at which a fall that runs into a flat stretch without a step has stopped; the end where it goes on to the
+    /// end.</summary>
     public int StopOf(List<BasePiece> pieces, int from, int to, double level)
     {
         for (int k = from + 1; k < to; k++)
@@ -180,7 +193,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
 
             var before = Pooled(pieces, start, k);
             double expected = before.DropW / before.DurationS * rest.DurationS;
-            if (IsIdle(rest, level) && OneLine(pieces, k, to, rest) && FallsWithin(before, level) && rest.DropW + (2 * rest.DropErrorW) < StoppedShare * expected
+            if (IsIdle(rest, level) && OneLine(pieces, k, to, rest) && FallsWithin(before, level)
+                && rest.DropW + (2 * rest.DropErrorW) < StoppedShare * expected
                 && first.DropW - (2 * first.DropErrorW) < StoppedShare * before.DropW / before.DurationS * first.DurationS)
             {
                 return k;
@@ -205,7 +219,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         return line.SdW <= (OneLineExcess * Math.Sqrt(square / count)) + (OneLineShare * Math.Abs(line.MeanW));
     }
 
-    /// <summary>Whether the pieces fall themselves, and do not only lie lower one after the other, as flat levels with a step between them do.</summary>
+    /// <summary>Whether the pieces fall themselves, and do not only lie lower one after the other, as flat levels with a step between them
+    /// do.</summary>
     public bool FallsByItself(List<BasePiece> pieces, in JoinedPieces joined)
     {
         var (from, to, line) = joined;
@@ -222,8 +237,10 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         }
 
         var (first, last) = (segments[pieces[from].Core], segments[pieces[to - 1].Core]);
-        return clear >= LeastOwnFall * (BurstFlattening.StartW(first) - BurstFlattening.EndW(last)) || slope / weight >= LeastOwnFall * line.DropW / (line.To - line.From);
+        return clear >= LeastOwnFall * (BurstFlattening.StartW(first) - BurstFlattening.EndW(last))
+            || slope / weight >= LeastOwnFall * line.DropW / (line.To - line.From);
     }
 
-    private PowerSegment Pooled(List<BasePiece> pieces, int from, int to) => PowerSegment.Pooled(pieces.Skip(from).Take(to - from).Select(p => segments[p.Core]));
+    private PowerSegment Pooled(List<BasePiece> pieces, int from, int to) =>
+        PowerSegment.Pooled(pieces.Skip(from).Take(to - from).Select(p => segments[p.Core]));
 }

@@ -1,10 +1,13 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Tells which stretches between change points are charges. A charge begins with a rise that lasts and ends where its falling power becomes flat;
-/// what comes before the fall is over belongs to it, however low, and what stays flat afterwards does not, however high.
+/// Tells which stretches between change points are charges. A charge begins with a rise that lasts and ends where its falling power becomes
+/// flat; what comes before the fall is over belongs to it, however low, and what stays flat afterwards does not, however high.
 /// </summary>
-internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS, double pulsedShare = 0)
+internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS,
+    double pulsedShare = 0)
 {
     /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
@@ -12,10 +15,12 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
     private const double MostlyPulsed = 0.5;
 
-    /// <summary>Readings go to and fro between two neighbouring steps about one level; two levels lie this share of a step apart, as far as rows between them blend. [1]</summary>
+    /// <summary>Readings go to and fro between two neighbouring steps about one level; two levels lie this share of a step apart, as far as
+    /// rows between them blend. [1]</summary>
     private const double OneStep = 0.9;
 
-    /// <summary>A charge that draws less than is expected of one lasts at least so long, and rises by this share of what was drawn before. [s], [1]</summary>
+    /// <summary>A charge that draws less than is expected of one lasts at least so long, and rises by this share of what was drawn before.
+    /// [s], [1]</summary>
     private const double LeastSmallChargeS = 1200;
     private const double SmallRise = 0.5;
 
@@ -50,7 +55,8 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         var runs = HighRuns();
-        if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW && !(levels.PlateauW >= 5 * levels.LowestW && runs.Exists(_measures.Falls)))
+        if (options.Purpose != LogPurpose.Charge && levels.PlateauW < options.LeastChargePowerW
+            && !(levels.PlateauW >= 5 * levels.LowestW && runs.Exists(_measures.Falls)))
         {
             return SmallCharge(runs);
         }
@@ -58,7 +64,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         if (ArePulses(runs))
         {
             Bursts.AddRange(runs);
-            Doubts.Add("The log holds short bursts of about equal size and no charge: they are taken for the pulses of a waiting charger. If a full device lay on it, this is maintenance.");
+            Doubts.Add(
+                "The log holds short bursts of about equal size and no charge: they are taken for the pulses of a waiting charger. If a "
+                + "full device lay on it, this is maintenance.");
             return [];
         }
 
@@ -89,27 +97,37 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         return [whole];
     }
 
-    // A small battery on a pad adds little to what the pad draws alone. One long rise that falls again as a battery does is its charge; one that does not might be the pad's own.
+    // A small battery on a pad adds little to what the pad draws alone. One long rise that falls again as a battery does is its charge; one
+    // that does not might be the pad's own.
     private List<SegmentRun> SmallCharge(List<SegmentRun> runs)
     {
         double rise = levels.PlateauW - levels.LowestW;
-        if (runs.Count != 1 || _measures.DurationS(runs[0]) < LeastSmallChargeS || rise < SmallRise * levels.LowestW || rise < 8 * levels.NoiseW)
+        if (runs.Count != 1 || _measures.DurationS(runs[0]) < LeastSmallChargeS || rise < SmallRise * levels.LowestW
+            || rise < 8 * levels.NoiseW)
         {
             return [];
         }
 
-        string what = FormattableString.Invariant($"The log rises from {levels.LowestW:G3} W to {levels.PlateauW:G3} W once, for {_measures.DurationS(runs[0]) / 60:F0} min");
+        string what =
+            InvariantText.Of(
+                $"The log rises from {levels.LowestW:G3} W to {levels.PlateauW:G3} W once, for {_measures.DurationS(runs[0]) / 60:F0} min");
         var charges = Joined(runs);
-        var whole = charges.Count == 1 ? _measures.MeanW(segments[charges[0].From].StartS, segments[charges[0].From].StartS + (_measures.DurationS(charges[0]) / 3)) : 0;
+        var whole = charges.Count == 1
+            ? _measures.MeanW(segments[charges[0].From].StartS, segments[charges[0].From].StartS + (_measures.DurationS(charges[0]) / 3))
+            : 0;
         double endW = charges.Count == 1 ? segments[charges[0].To - 1].LastW : double.PositiveInfinity;
         if (charges.Count != 1 || endW - levels.LowestW > 0.8 * (whole - levels.LowestW))
         {
-            Doubts.Add($"{what}, less than a charge is expected to draw (least-charge-power in [modes] of a study), and does not fall as a battery does that fills up: no charge is told from it.");
+            Doubts.Add(
+                $"{what}, less than a charge is expected to draw (least-charge-power in [modes] of a study), and does not fall as a "
+                + "battery does that fills up: no charge is told from it.");
             Bursts.Clear();
             return [];
         }
 
-        Doubts.Add($"{what}, less than a charge is expected to draw, and falls as a battery does that fills up: it is taken for the charge of a small battery.");
+        Doubts.Add(
+            $"{what}, less than a charge is expected to draw, and falls as a battery does that fills up: it is taken for the charge of a "
+            + "small battery.");
         return charges;
     }
 
@@ -250,11 +268,13 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             && (length <= ChargeTrimmer.ShortBurstS || !IsGoneBetween(before.To, run.From));
     }
 
-    /// <summary>Whether a run is the flat level of a full device that never left, though it lies above the level at which charges are looked for.</summary>
+    /// <summary>Whether a run is the flat level of a full device that never left, though it lies above the level at which charges are
+    /// looked for.</summary>
     private bool IsKeeping(SegmentRun run, SegmentRun charge)
     {
         double level = _measures.LevelW(charge);
-        return Enumerable.Range(run.From, run.To - run.From).All(i => _trimmer.IsIdle(segments[i], level)) && !IsGoneBetween(charge.To, run.From) && !_holds.IsGone(charge, run);
+        return Enumerable.Range(run.From, run.To - run.From).All(i => _trimmer.IsIdle(segments[i], level))
+            && !IsGoneBetween(charge.To, run.From) && !_holds.IsGone(charge, run);
     }
 
     /// <summary>Whether a run goes on with a charge after a pause, with about the power at which it was interrupted.</summary>

@@ -1,11 +1,13 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
-/// <summary>Tells which flat, low stages belong to a charge: the trickle into an empty battery before it, and the last stages of one that ends without a fall. Pure.</summary>
+/// <summary>Tells which flat, low stages belong to a charge: the trickle into an empty battery before it, and the last stages of one that
+/// ends without a fall. Pure.</summary>
 internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS)
 {
     /// <summary>
-    /// A flat low stage at the end of a charge that has not fallen stands above what follows by this share of the way to the charge's level: least where the device
-    /// is seen to stay and draws less than two thirds of the stage, most where the stage and one level are all that follows, so that it might be the full device. [1]
+    /// A flat low stage at the end of a charge that has not fallen stands above what follows by this share of the way to the charge's
+    /// level: least where the device is seen to stay and draws less than two thirds of the stage, most where the stage and one level are
+    /// all that follows, so that it might be the full device. [1]
     /// </summary>
     private const double KeptStageShare = 0.04;
     private const double KeptStageRatio = 1.5;
@@ -14,8 +16,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     private const double LoneStageShare = 0.4;
 
     /// <summary>
-    /// A flat low stage at the start of a charge stands above waiting by at least this share of the way to the charge's level, and scatters by no more than this
-    /// share of its rise, as waiting with pulses would. Waiting is what the last hour before it shows. [1], [s]
+    /// A flat low stage at the start of a charge stands above waiting by at least this share of the way to the charge's level, and scatters
+    /// by no more than this share of its rise, as waiting with pulses would. Waiting is what the last hour before it shows. [1], [s]
     /// </summary>
     private const double LeastStageRise = 0.1;
     private const double MostStageScatter = 0.25;
@@ -25,8 +27,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     public List<FirstStage> Open { get; } = [];
 
     /// <summary>
-    /// First segment of a charge with the flat, low stages before it, as when an empty battery is woken: such a stage follows on waiting, from which it rises
-    /// clearly, and power does not sink back.
+    /// First segment of a charge with the flat, low stages before it, as when an empty battery is woken: such a stage follows on waiting,
+    /// from which it rises clearly, and power does not sink back.
     /// </summary>
     /// <param name="earliest">Segment after the charge before, or 0.</param>
     /// <param name="index">First segment of the charge's high part.</param>
@@ -74,13 +76,16 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         }
     }
 
-    // Straight after nothing at all was drawn: the device's by what the charger is known to draw alone, or by how high it stands. Null where it is no stage of a charge.
+    // Straight after nothing at all was drawn: the device's by what the charger is known to draw alone, or by how high it stands. Null
+    // where it is no stage of a charge.
     private bool? IsFirstFromNothing(int earliest, int index, double nextW, double chargeW)
     {
         double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;
         var stage = segments[index];
-        bool flat = stage.DurationS >= leastChargeS && stage.MeanW < nextW && stage.SdW < MostStageScatter * stage.MeanW && Math.Abs(stage.DropW) < stage.MeanW;
-        if (!flat || earliest > 0 || index == 0 || !Enumerable.Range(0, index).All(i => Math.Abs(segments[i].MeanW) <= Math.Max(zeroW, 3 * levels.NoiseW) || segments[i].DurationS < leastChargeS))
+        bool flat = stage.DurationS >= leastChargeS && stage.MeanW < nextW && stage.SdW < MostStageScatter * stage.MeanW
+            && Math.Abs(stage.DropW) < stage.MeanW;
+        if (!flat || earliest > 0 || index == 0 || !Enumerable.Range(0, index)
+            .All(i => Math.Abs(segments[i].MeanW) <= Math.Max(zeroW, 3 * levels.NoiseW) || segments[i].DurationS < leastChargeS))
         {
             return null;
         }
@@ -94,17 +99,22 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
 
     private bool IsFirst(int earliest, int index, double nextW, double chargeW)
     {
-        // A log that starts with the stage shows waiting later, if at all; after another charge the full device may have drawn less than the waiting charger.
+        // A log that starts with the stage shows waiting later, if at all; after another charge the full device may have drawn less than
+        // the waiting charger.
         var stage = segments[index];
         bool surelyWaits = earliest == 0 && index > 0;
         double waiting = index > 0 ? WaitingW(earliest, index) ?? double.NaN : levels.LowestW;
         double rise = stage.MeanW - waiting;
-        double least = surelyWaits && options.NoLoadPowerW is { } alone && stage.MeanW - alone > 0.5 * rise ? FirstStage.PossibleShare : surelyWaits ? LeastStageRise : StageShare;
-        return waiting > options.ZeroShareOfPlateau * levels.PlateauW && stage.DurationS >= leastChargeS && stage.MeanW < nextW && stage.SdW < MostStageScatter * rise
+        double least = surelyWaits && options.NoLoadPowerW is { } alone && stage.MeanW - alone > 0.5 * rise
+            ? FirstStage.PossibleShare
+            : surelyWaits ? LeastStageRise : StageShare;
+        return waiting > options.ZeroShareOfPlateau * levels.PlateauW && stage.DurationS >= leastChargeS && stage.MeanW < nextW
+            && stage.SdW < MostStageScatter * rise
             && rise >= least * (chargeW - waiting) && Math.Abs(stage.DropW) < rise;
     }
 
-    /// <summary>Level of waiting before a segment: the least that lasted in the hour before it, nothing drawn left out; null where none did. [W]</summary>
+    /// <summary>Level of waiting before a segment: the least that lasted in the hour before it, nothing drawn left out; null where none
+    /// did. [W]</summary>
     public double? WaitingW(int earliest, int index)
     {
         double least = double.PositiveInfinity;
@@ -118,8 +128,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     }
 
     /// <summary>
-    /// Last piece of the flat, low stages with which a charge may end that has not fallen before them: each stands clear of all that comes later. A charge
-    /// that has fallen ends where the fall does, and what stays flat after it is the full device.
+    /// Last piece of the flat, low stages with which a charge may end that has not fallen before them: each stands clear of all that comes
+    /// later. A charge that has fallen ends where the fall does, and what stays flat after it is the full device.
     /// </summary>
     public int LastOf(List<JoinedPieces> falls, int index, double chargeW, double? waitingW)
     {
@@ -128,7 +138,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         {
             var stage = falls[f].Line;
             var later = falls.Skip(f + 1).Where(g => g.Line.DurationS >= leastChargeS).Select(g => g.Line.MeanW).ToList();
-            if (later.Count == 0 || stage.DurationS < leastChargeS || !(StandsAboveKept(stage.MeanW, later, chargeW, waitingW) || StandsAbove(stage.MeanW, later, chargeW)))
+            if (later.Count == 0 || stage.DurationS < leastChargeS
+                || !(StandsAboveKept(stage.MeanW, later, chargeW, waitingW) || StandsAbove(stage.MeanW, later, chargeW)))
             {
                 break;
             }
@@ -139,8 +150,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         return last;
     }
 
-    // Where what follows draws more than waiting, the device is still there, and then it is what follows that is the full device. What a log that shows no waiting
-    // before the charge ends with may be waiting.
+    // Where what follows draws more than waiting, the device is still there, and then it is what follows that is the full device. What a
+    // log that shows no waiting before the charge ends with may be waiting.
     private bool StandsAboveKept(double stageW, List<double> laterW, double chargeW, double? waitingW)
     {
         double empty = waitingW ?? laterW.Min();

@@ -1,19 +1,23 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Tells where a charge begins and ends within the time that it can take. It ends where the fall of its base is over: the base is what is drawn without the
-/// bursts of the device's own load, put together over as many stretches as it goes on without a step, so that its fall stands out of the scatter.
+/// Tells where a charge begins and ends within the time that it can take. It ends where the fall of its base is over: the base is what is
+/// drawn without the bursts of the device's own load, put together over as many stretches as it goes on without a step, so that its fall
+/// stands out of the scatter.
 /// </summary>
-internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerLevels levels, SegmentMeasures measures, ModeOptions options, double leastChargeS)
+internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerLevels levels, SegmentMeasures measures, ModeOptions options,
+    double leastChargeS)
 {
     private readonly ChargeFalls _falls = new(segments, levels, measures, leastChargeS);
     private readonly ChargeStages _stages = new(segments, levels, options, leastChargeS);
 
-    /// <summary>A fall after so long a flat time goes on with the charge only if it is no smaller than this share of the charge's level. [s], [1]</summary>
+    /// <summary>A fall after so long a flat time goes on with the charge only if it is no smaller than this share of the charge's level.
+    /// [s], [1]</summary>
     private const double LongFlatS = 600;
     private const double LeastLateFall = 0.03;
 
-    /// <summary>A stretch in which a burst hides the fall is no longer, and no further below where it ended than this share. [s], [1]</summary>
+    /// <summary>A stretch in which a burst hides the fall is no longer, and no further below where it ended than this share. [s],
+    /// [1]</summary>
     private const double LongestHiddenS = 600;
     private const double MostHiddenShare = 0.1;
 
@@ -26,7 +30,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     /// <summary>Nothing longer is a burst. [s]</summary>
     public const double ShortBurstS = 900;
 
-    /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it; and the bursts after that.</summary>
+    /// <summary>The high part of a run without the flat stretches before it, and with the fall that follows it; and the bursts after
+    /// that.</summary>
     /// <param name="run">The run.</param>
     /// <param name="limit">Segment at which another charge begins, or the number of segments.</param>
     /// <param name="earliest">Segment after the charge before, or 0.</param>
@@ -40,7 +45,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         }
 
         from = _stages.StartOf(earliest, from, level);
-        var pieces = BurstFlattening.Base(segments, new SegmentRun(from, limit), ShortBurstS, options.TopUpShare * measures.EnergyJ(run), level);
+        var pieces =
+            BurstFlattening.Base(segments, new SegmentRun(from, limit), ShortBurstS, options.TopUpShare * measures.EnergyJ(run), level);
         int last = LastOfFall(pieces, level, _stages.WaitingW(earliest, from));
         int to = pieces[last].To;
         var bursts = new List<SegmentRun>();
@@ -66,7 +72,9 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         for (int f = 0; f < falls.Count; f++)
         {
             levelW[f] = highest;
-            highest = _falls.FallsWithin(falls[f].Line, chargeW) ? Math.Max(highest, Math.Min(falls[f].Line.FirstW, levels.PlateauW)) : highest;
+            highest = _falls.FallsWithin(falls[f].Line, chargeW)
+                ? Math.Max(highest, Math.Min(falls[f].Line.FirstW, levels.PlateauW))
+                : highest;
         }
 
         for (int f = falls.Count - 1; f >= 0; f--)
@@ -79,7 +87,11 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
                 continue;
             }
 
-            if (!low || (fallsOn && !_falls.ComesBack(pieces[to - 1].Core + 1, pieces[^1].To, line, from > 0 ? segments[pieces[from - 1].Core].MeanW : line.FirstW)))
+            if (!low
+                || (fallsOn
+                && !_falls.ComesBack(pieces[to - 1].Core + 1, pieces[^1].To, line, from > 0
+                ? segments[pieces[from - 1].Core].MeanW
+                : line.FirstW)))
             {
                 int last = StillHigh(pieces, _falls.StopOf(pieces, from, to, chargeW) - 1);
                 bool fell = fallsOn && line.DropW >= LeastLateFall * chargeW;
@@ -102,7 +114,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         return flatS;
     }
 
-    /// <summary>Takes in short stretches after a fall that still lie near where it ended and clear of what comes later: a burst of the device's own load hid the fall in them.</summary>
+    /// <summary>Takes in short stretches after a fall that still lie near where it ended and clear of what comes later: a burst of the
+    /// device's own load hid the fall in them.</summary>
     private int StillHigh(List<BasePiece> pieces, int last)
     {
         while (last + 2 < pieces.Count)

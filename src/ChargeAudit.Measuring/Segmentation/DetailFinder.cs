@@ -9,11 +9,13 @@ internal static class DetailFinder
     /// <summary>Power that comes back to this multiple tells an interruption from a fall. [1]</summary>
     private const double ReturnShare = 1.2;
 
-    /// <summary>A stretch shorter than this share of its charge is where one part passes into the next, and no part of its own. [1]</summary>
+    /// <summary>A stretch shorter than this share of its charge is where one part passes into the next, and no part of its own.
+    /// [1]</summary>
     private const double BriefShare = 0.02;
 
     public static IReadOnlyList<ModeDetail> Find(
-        IReadOnlyList<PowerSegment> segments, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, IReadOnlyList<ModeSpan> modes, double pauseBelowW, IReadOnlyList<SegmentRun> holds)
+        IReadOnlyList<PowerSegment> segments, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts,
+            IReadOnlyList<ModeSpan> modes, double pauseBelowW, IReadOnlyList<SegmentRun> holds)
     {
         var details = new List<ModeDetail>();
         foreach (var charge in charges)
@@ -24,7 +26,8 @@ internal static class DetailFinder
             {
                 double mean = segments[i].MeanW;
                 bool returns = Enumerable.Range(i + 1, charge.To - i - 1).Any(j => segments[j].MeanW > ReturnShare * mean);
-                bool brief = segments[i].EndS - segments[i].StartS < BriefShare * (segments[charge.To - 1].EndS - segments[charge.From].StartS);
+                bool brief = segments[i].EndS - segments[i].StartS < BriefShare
+                    * (segments[charge.To - 1].EndS - segments[charge.From].StartS);
                 bool tapering = i > charge.From && details[^1].Kind == ModeDetailKind.Taper;
                 int index = i;
                 var kind = holds.Any(h => h.From <= index && index < h.To) ? ModeDetailKind.Hold

@@ -6,15 +6,16 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>A rule that says when a charge is over.</summary>
 public enum EndRule
 {
-    /// <summary>Power above the floor has fallen to a share of what it was at the plateau: the same state of the battery by cable and by pad.</summary>
+    /// <summary>Power above the floor has fallen to a share of what it was at the plateau: the same state of the battery by cable and by
+    /// pad.</summary>
     [JsonStringEnumMemberName("share-above-floor")] ShareAboveFloor,
 
     /// <summary>Power stops falling and turns flat: the charger itself has ended the charge.</summary>
     [JsonStringEnumMemberName("change-point")] ChangePoint,
 
     /// <summary>
-    /// Power has fallen to a share of the plateau, floor included. For information: the fixed overhead of a pad keeps its input up, so this ends a pad
-    /// at a fuller battery than a cable.
+    /// Power has fallen to a share of the plateau, floor included. For information: the fixed overhead of a pad keeps its input up, so this
+    /// ends a pad at a fuller battery than a cable.
     /// </summary>
     [JsonStringEnumMemberName("plain-share")] PlainShare,
 }
@@ -40,12 +41,13 @@ public sealed record ChargeEnds(double StartS, double PlateauW, double FloorW, d
 }
 
 /// <summary>
-/// Ends a charge by three rules. Input power follows the battery as P = floor + P_battery/η; only the part above the floor tells the battery's state.
-/// <i>Source:</i> common practice, no source; the bias of the plain rule follows from that line.
+/// Ends a charge by three rules. Input power follows the battery as P = floor + P_battery/η; only the part above the floor tells the
+/// battery's state. <i>Source:</i> common practice, no source; the bias of the plain rule follows from that line.
 /// </summary>
 public static class EndOfCharge
 {
-    /// <summary>Share of the plateau at which the charge counts as over, by default: C/10 of a charge at about 1 C. Common practice, no source. [1]</summary>
+    /// <summary>Share of the plateau at which the charge counts as over, by default: C/10 of a charge at about 1 C. Common practice, no
+    /// source. [1]</summary>
     public const double DefaultShare = 0.1;
 
     /// <summary>Finds the ends.</summary>
@@ -53,7 +55,8 @@ public static class EndOfCharge
     /// <param name="finding">Its modes.</param>
     /// <param name="charge">One of its charges.</param>
     /// <param name="share">Share of the plateau, above 0 and below 1. [1]</param>
-    /// <param name="thresholdAboveFloorW">Power above the floor at which the charge is over; null: the share of this log's own plateau above its floor. [W]</param>
+    /// <param name="thresholdAboveFloorW">Power above the floor at which the charge is over; null: the share of this log's own plateau
+    /// above its floor. [W]</param>
     public static ChargeEnds Find(
         PowerEnvelope envelope, ModeFinding finding, ModeSpan charge, double share = DefaultShare, double? thresholdAboveFloorW = null)
     {
@@ -69,15 +72,16 @@ public static class EndOfCharge
         [
             ByThreshold(EndRule.ShareAboveFloor, envelope, charge, track, above, noise, endsInLog),
             endsInLog
-                ? new EndEstimate(EndRule.ChangePoint, charge.EndS, charge.EndUncertaintyS, envelope.EnergyBetweenJ(charge.StartS, charge.EndS), null)
+                ? new EndEstimate(EndRule.ChangePoint, charge.EndS, charge.EndUncertaintyS,
+                    envelope.EnergyBetweenJ(charge.StartS, charge.EndS), null)
                 : new EndEstimate(EndRule.ChangePoint, null, 0, 0, "the log ends before power turns flat"),
             ByThreshold(EndRule.PlainShare, envelope, charge, track, share * plateau, noise, endsInLog),
         ]);
     }
 
     /// <summary>
-    /// The ends of two charges of the same battery at the same power into the battery. Both delivered about the same energy, so the energies above the
-    /// floors tell how much input each needs for a watt into the battery, and the thresholds are set in that proportion.
+    /// The ends of two charges of the same battery at the same power into the battery. Both delivered about the same energy, so the
+    /// energies above the floors tell how much input each needs for a watt into the battery, and the thresholds are set in that proportion.
     /// </summary>
     /// <param name="reference">Log of the reference, its modes and its charge.</param>
     /// <param name="other">Log of the other method, likewise.</param>
@@ -117,7 +121,8 @@ public static class EndOfCharge
         {
             double scatter = noiseW / Math.Sqrt(track.CellsPerMean) / Math.Max(1e-12, crossing.FallWPerS);
             double u = Math.Sqrt((scatter * scatter) + (envelope.BucketWidthS * envelope.BucketWidthS / 12));
-            return new EndEstimate(rule, crossing.TimeS, Math.Min(u, charge.DurationS), envelope.EnergyBetweenJ(charge.StartS, crossing.TimeS), null);
+            return new EndEstimate(rule, crossing.TimeS, Math.Min(u, charge.DurationS),
+                envelope.EnergyBetweenJ(charge.StartS, crossing.TimeS), null);
         }
 
         return endsInLog

@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>A flat, low stage that comes before the high part of a charge, straight after nothing was drawn.</summary>
@@ -7,8 +9,9 @@ namespace ChargeAudit.Measuring.Segmentation;
 internal readonly record struct FirstStage(SegmentRun Stage, int Charge, bool IsPart)
 {
     /// <summary>
-    /// Where nothing at all was drawn before, a flat stage is the device's where it stands this share of the way up to the charge's level, and may be so above the second
-    /// share: the first draw of a pad that is plugged in looks the same. Where it is known what the charger draws by itself, what stands clear of that is the device's. [1]
+    /// Where nothing at all was drawn before, a flat stage is the device's where it stands this share of the way up to the charge's level,
+    /// and may be so above the second share: the first draw of a pad that is plugged in looks the same. Where it is known what the charger
+    /// draws by itself, what stands clear of that is the device's. [1]
     /// </summary>
     public const double SureShare = 0.25;
     public const double PossibleShare = 0.02;
@@ -19,7 +22,9 @@ internal readonly record struct FirstStage(SegmentRun Stage, int Charge, bool Is
         double energyWh = Enumerable.Range(Stage.From, Stage.To - Stage.From).Sum(i => segments[i].MeanW * segments[i].DurationS) / 3600;
         double minutes = (segments[Stage.To - 1].EndS - segments[Stage.From].StartS) / 60;
         string taken = IsPart ? "It is taken for the first stage of the charge" : "It is taken for waiting";
-        return FormattableString.Invariant(
-            $"Before the charge {segments[Stage.From].MeanW:G3} W flow for {minutes:F0} min, and nothing before that: a trickle into the battery, or a charger that was plugged in and waits. {taken}, and the intervals hold the other reading ({energyWh:G3} Wh); a log of the waiting charger, or kind and point in a study, would tell.");
+        return InvariantText.Of(
+            $"Before the charge {segments[Stage.From].MeanW:G3} W flow for {minutes:F0} min, and nothing before that: a trickle into the "
+                + $"battery, or a charger that was plugged in and waits. {taken}, and the intervals hold the other reading ({energyWh:G3} "
+                + $"Wh); a log of the waiting charger, or kind and point in a study, would tell.");
     }
 }

@@ -1,8 +1,10 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Notes where the end of a charge is hidden in a step of the readings. Where power goes down by one step only, the fall's last part and the full device's level may read
-/// alike: the charge ended anywhere while that reading stood. Pure.
+/// Notes where the end of a charge is hidden in a step of the readings. Where power goes down by one step only, the fall's last part and
+/// the full device's level may read alike: the charge ended anywhere while that reading stood. Pure.
 /// </summary>
 internal static class HiddenEnds
 {
@@ -22,14 +24,16 @@ internal static class HiddenEnds
         var noted = new List<ModeSpan>(modes);
         for (int i = 0; stepW > 0 && i + 1 < noted.Count; i++)
         {
-            if (noted[i].Mode != Mode.Charge || noted[i + 1].Mode == Mode.Charge || Hidden(fine, noted[i], noted[i + 1], stepW, intervalS) is not { } open)
+            if (noted[i].Mode != Mode.Charge || noted[i + 1].Mode == Mode.Charge
+                || Hidden(fine, noted[i], noted[i + 1], stepW, intervalS) is not { } open)
             {
                 continue;
             }
 
             double middle = 0.5 * (open.FromS + open.ToS);
-            doubts.Add(FormattableString.Invariant(
-                $"The readings come in steps of {stepW:G3} W, and the charge ends while one reading stands from {open.FromS:F0} s to {open.ToS:F0} s: where in it cannot be seen, and the intervals hold either end of it."));
+            doubts.Add(InvariantText.Of(
+                $"The readings come in steps of {stepW:G3} W, and the charge ends while one reading stands from {open.FromS:F0} s to "
+                    + $"{open.ToS:F0} s: where in it cannot be seen, and the intervals hold either end of it."));
             noted[i] = noted[i] with { EndS = middle, OpenAtEnd = open };
             noted[i + 1] = noted[i + 1] with { StartS = middle, OpenAtStart = open };
         }

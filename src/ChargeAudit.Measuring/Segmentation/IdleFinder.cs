@@ -1,11 +1,13 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Tells what the time outside charges is. Maintenance can only follow a charge and lasts until power falls to the level of no-load, or, where the log
-/// has not shown that level, until it steps down to less than half and no top-up follows. Nothing drawn is off, or no-load where DC voltage is present.
+/// Tells what the time outside charges is. Maintenance can only follow a charge and lasts until power falls to the level of no-load, or,
+/// where the log has not shown that level, until it steps down to less than half and no top-up follows. Nothing drawn is off, or no-load
+/// where DC voltage is present.
 /// </summary>
 internal sealed class IdleFinder(
-    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges, IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
+    IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges,
+        IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
 {
     /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
@@ -80,7 +82,8 @@ internal sealed class IdleFinder(
 
     private bool IsOff(int index) => Math.Abs(segments[index].MeanW) <= OffBelowW;
 
-    /// <summary>The segment at which the device was taken off after a charge: the one split of the time into two levels that fits best.</summary>
+    /// <summary>The segment at which the device was taken off after a charge: the one split of the time into two levels that fits
+    /// best.</summary>
     private int RemovedAt(int from, int to) => NoLoadW() is { } level ? SplitBetween(from, to, level) : SplitAtHalf(from, to);
 
     private int SplitBetween(int from, int to, double noLoad)
@@ -95,7 +98,9 @@ internal sealed class IdleFinder(
             double cost = 0;
             for (int i = from; i < to; i++)
             {
-                cost += _burstSegments.Contains(i) ? 0 : segments[i].DurationS * Math.Abs(segments[i].MeanW - (i < split ? maintenance : noLoad));
+                cost += _burstSegments.Contains(i)
+                    ? 0
+                    : segments[i].DurationS * Math.Abs(segments[i].MeanW - (i < split ? maintenance : noLoad));
             }
 
             // Bursts count for neither side; as they are a full device's, the later of two equal places is taken.
@@ -107,10 +112,12 @@ internal sealed class IdleFinder(
             }
         }
 
-        // The level that the charger is known to draw alone is no-load, whether or not a device that takes nothing still lies there; a step down or top-ups show that it does.
+        // The level that the charger is known to draw alone is no-load, whether or not a device that takes nothing still lies there; a step
+        // down or top-ups show that it does.
         bool same = Math.Abs(kept - noLoad) < Math.Max(SameShare * noLoad, levels.NoiseW);
         bool brokeOff = from > 0 && segments[from - 1].MeanW > 0.5 * levels.PlateauW;
-        bool staysLevel = best == to || kept - _measures.MedianW(Enumerable.Range(best, to - best)) < Math.Max(0.4 * SameShare * noLoad, levels.NoiseW);
+        bool staysLevel = best == to
+            || kept - _measures.MedianW(Enumerable.Range(best, to - best)) < Math.Max(0.4 * SameShare * noLoad, levels.NoiseW);
         return same && (brokeOff || (staysLevel && !Enumerable.Range(from, to - from).Any(_burstSegments.Contains))) ? from : best;
     }
 

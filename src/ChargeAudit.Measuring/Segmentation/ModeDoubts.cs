@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -9,34 +9,40 @@ internal static class ModeDoubts
     /// <summary>Waiting after a charge is worth a word from this length on. [s]</summary>
     private const double LeastTakenOffS = 60;
 
-    public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS, double meterZeroW)
+    public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS,
+        double meterZeroW)
     {
         bool hasCharge = modes.Any(m => m.Mode == Mode.Charge);
-        double idle = modes.Where(m => m.Mode != Mode.Charge).Select(m => envelope.EnergyBetweenJ(m.StartS, m.EndS) / m.DurationS).DefaultIfEmpty(double.PositiveInfinity).Max();
+        double idle = modes.Where(m => m.Mode != Mode.Charge).Select(m => envelope.EnergyBetweenJ(m.StartS, m.EndS) / m.DurationS)
+            .DefaultIfEmpty(double.PositiveInfinity).Max();
         if (levels.StepW > 0 && double.IsFinite(idle) && idle < levels.StepW)
         {
             double hours = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.CoveredBetweenS(m.StartS, m.EndS)) / 3600;
             double energyWh = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.EnergyBetweenJ(m.StartS, m.EndS)) / 3600;
 
             // A reading may be cut off or rounded: it is off by up to a step, and alike for as long as it stays on one.
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from {Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, no-load and maintenance cannot be told apart by it.");
+            yield return InvariantText.Of(
+                $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not "
+                + $"the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from "
+                + $"{Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, no-load and "
+                + $"maintenance cannot be told apart by it.");
         }
 
-        if (hasCharge && levels.NoLoadW is { } noLoad && levels.MaintenanceW is { } maintenance && Math.Abs(noLoad - maintenance) < Math.Max(0.15 * noLoad, 3 * levels.NoiseW))
+        if (hasCharge && levels.NoLoadW is { } noLoad && levels.MaintenanceW is { } maintenance
+            && Math.Abs(noLoad - maintenance) < Math.Max(0.15 * noLoad, 3 * levels.NoiseW))
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"With a full device ({maintenance:G3} W) and with none ({noLoad:G3} W) about the same is drawn: when the device was taken off cannot be told from power.");
+            yield return InvariantText.Of(
+                $"With a full device ({maintenance:G3} W) and with none ({noLoad:G3} W) about the same is drawn: when the device was taken "
+                + $"off cannot be told from power.");
         }
 
         int last = modes.ToList().FindLastIndex(m => m.Mode == Mode.Charge);
-        if (hasCharge && levels.MaintenanceW is null && levels.NoLoadW > levels.OffBelowW && last + 1 < modes.Count && modes[last + 1].Mode == Mode.NoLoad && modes[last + 1].DurationS >= LeastTakenOffS)
+        if (hasCharge && levels.MaintenanceW is null && levels.NoLoadW > levels.OffBelowW && last + 1 < modes.Count
+            && modes[last + 1].Mode == Mode.NoLoad && modes[last + 1].DurationS >= LeastTakenOffS)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was taken off, or adds nothing when it is full. No maintenance power is told from this log.");
+            yield return InvariantText.Of(
+                $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was "
+                + $"taken off, or adds nothing when it is full. No maintenance power is told from this log.");
         }
 
         if (hasCharge && modes[0].Mode == Mode.Charge)
@@ -46,14 +52,15 @@ internal static class ModeDoubts
 
         if (hasCharge && modes[^1].Mode == Mode.Charge)
         {
-            yield return "The log ends while the device charges, or just when the charge is over: it shows no maintenance, and the charge may be cut short.";
+            yield return "The log ends while the device charges, or just when the charge is over: it shows no maintenance, and the charge "
+                + "may be cut short.";
         }
 
         foreach (var charge in modes.Where(m => m.Mode == Mode.Charge && m.DurationS < 30 * intervalS))
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"The charge from {charge.StartS:F0} s to {charge.EndS:F0} s holds fewer than 30 readings: its borders are uncertain by a large part of it.");
+            yield return InvariantText.Of(
+                $"The charge from {charge.StartS:F0} s to {charge.EndS:F0} s holds fewer than 30 readings: its borders are uncertain by a "
+                + $"large part of it.");
         }
 
         double least = double.PositiveInfinity;
@@ -64,9 +71,9 @@ internal static class ModeDoubts
 
         if (least < -Math.Max(meterZeroW, Math.Max(6 * levels.NoiseW, 0.01 * levels.PlateauW)))
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"Power falls to {least:G3} W: energy flows back, so the device discharges at times or the meter is connected the other way round.");
+            yield return InvariantText.Of(
+                $"Power falls to {least:G3} W: energy flows back, so the device discharges at times or the meter is connected the other "
+                + $"way round.");
         }
     }
 }

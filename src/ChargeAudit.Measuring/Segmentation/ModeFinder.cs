@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Finds what happened in a log from its power alone: change points by penalised likelihood on a bounded number of cells, then what each stretch is,
-/// then each border again on the finest cells. Works in about n log n for n cells; pure.
+/// Finds what happened in a log from its power alone: change points by penalised likelihood on a bounded number of cells, then what each
+/// stretch is, then each border again on the finest cells. Works in about n log n for n cells; pure.
 /// <i>Source:</i> R. Killick, P. Fearnhead, I. A. Eckley, Journal of the American Statistical Association 107 (2012) 1590–1598.
 /// </summary>
 public static class ModeFinder
@@ -15,7 +15,8 @@ public static class ModeFinder
     /// <summary>Cells narrower than this only show single pulses, which are no modes. [s]</summary>
     private const double LeastCoarseCellS = 8;
 
-    /// <summary>A border is looked for again among at least so many readings on either side, so that the levels beside it are known.</summary>
+    /// <summary>A border is looked for again among at least so many readings on either side, so that the levels beside it are
+    /// known.</summary>
     private const double ReachReadings = 12;
 
     /// <summary>A threshold is set to several times the scatter of readings, or every row would be written. [1]</summary>
@@ -43,21 +44,29 @@ public static class ModeFinder
         double interval = Math.Max(fine.WidthS / fine.ReadingsPerCell, options.LookS);
         double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
         double plateau = PowerLevels.Sustained(fine, leastChargeS);
-        var coarseCost = new SegmentCost(coarse.PowerW, Floor(Math.Max(Math.Max(PowerLevels.Noise(coarse.PowerW), unwritten), 2 * step / Math.Sqrt(12)), plateau), coarse.ReadingsPerCell);
+        var coarseCost =
+            new SegmentCost(coarse.PowerW,
+            Floor(Math.Max(Math.Max(PowerLevels.Noise(coarse.PowerW), unwritten), 2 * step / Math.Sqrt(12)), plateau),
+            coarse.ReadingsPerCell);
         double observations = Math.Max(2, coarse.Count * coarse.ReadingsPerCell);
 
         // Level, slope, variance and place: four parameters for each further stretch.
         double penalty = 4 * options.PenaltyWeight * Math.Log(observations);
         var segments = PowerSegment.Of(coarse, coarseCost, ChangePoints.Find(coarseCost, penalty));
-        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS), apart) { UnwrittenW = options.UnwrittenW };
+        var levels = new PowerLevels(noise, step, plateau, PowerLevels.Lowest(segments, leastChargeS), apart)
+        {
+            UnwrittenW = options.UnwrittenW,
+        };
 
-        var chargeFinder = new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, coarseCells, interval));
+        var chargeFinder =
+            new ChargeFinder(segments, levels, options, leastChargeS, PowerLevels.PulsedShare(envelope, coarseCells, interval));
         var charges = chargeFinder.Find();
         var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
         var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise, options.Means);
-        var modes = Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
+        var modes =
+            Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
         modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
         modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW).Applied(modes);
@@ -65,8 +74,10 @@ public static class ModeFinder
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
-            noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, levels.ChargeAboveW, idle.OffBelowW);
-        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval, options.MeterZeroW)], thresholds)
+            noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance,
+                levels.ChargeAboveW, idle.OffBelowW);
+        return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval, options.MeterZeroW)],
+            thresholds)
         {
             Details = DetailFinder.Find(segments, charges, chargeFinder.Bursts, modes, levels.ChargeAboveW, chargeFinder.Holds),
         };
@@ -103,7 +114,8 @@ public static class ModeFinder
         return least * least;
     }
 
-    /// <summary>Level of a charge near its start: the greatest of its first stretches, or its first where that is a flat stage of its own. [W]</summary>
+    /// <summary>Level of a charge near its start: the greatest of its first stretches, or its first where that is a flat stage of its own.
+    /// [W]</summary>
     private static double HighW(IReadOnlyList<PowerSegment> segments, int index, double leastChargeS)
     {
         double high = segments[index].MeanW;
@@ -133,7 +145,8 @@ public static class ModeFinder
     }
 
     private static List<ModeSpan> Spans(
-        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner, double reachS, double leastChargeS)
+        PowerEnvelope envelope, IReadOnlyList<PowerSegment> segments, Mode[] labels, List<SegmentRun> charges, BorderRefiner refiner,
+            double reachS, double leastChargeS)
     {
         var chargeStarts = charges.Select(c => c.From).ToHashSet();
         double start = envelope.OriginS;
@@ -158,14 +171,18 @@ public static class ModeFinder
             var right = segments[i];
             double coarseBorder = 0.5 * (left.EndS + right.StartS);
             var border = refiner.Refine(
-                Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reachS), Math.Min(right.EndS, coarseBorder + reachS), coarseBorder, right.FirstW > left.LastW);
+                Math.Max(Math.Max(left.StartS, spanStart), coarseBorder - reachS), Math.Min(right.EndS, coarseBorder + reachS),
+                    coarseBorder, right.FirstW > left.LastW);
             if (labels[i] == Mode.Charge && right.MeanW > left.MeanW)
             {
                 double low = LowW(segments, i);
                 double high = HighW(segments, i, leastChargeS);
                 bool afterBurst = left.MeanW > low + (0.25 * (high - low));
-                border = refiner.BehindAttempts(afterBurst ? Math.Max(left.StartS, spanStart) : border.TimeS, low, high, leastChargeS, right.StartS) ?? border;
-                border = refiner.WithFirstStage(border.TimeS, Math.Max(Math.Max(left.StartS, spanStart), border.TimeS - leastChargeS), low, high) ?? border;
+                border = refiner.BehindAttempts(afterBurst
+                    ? Math.Max(left.StartS, spanStart)
+                    : border.TimeS, low, high, leastChargeS, right.StartS) ?? border;
+                border = refiner.WithFirstStage(border.TimeS, Math.Max(Math.Max(left.StartS, spanStart), border.TimeS - leastChargeS), low,
+                    high) ?? border;
             }
 
             double time = Math.Clamp(border.TimeS, spanStart, end);
@@ -177,7 +194,8 @@ public static class ModeFinder
         return WithoutSlivers(spans, leastChargeS);
     }
 
-    /// <summary>A charge of which the finest cells left less than the shortest charge was an attempt: it joins what came before it.</summary>
+    /// <summary>A charge of which the finest cells left less than the shortest charge was an attempt: it joins what came before
+    /// it.</summary>
     private static List<ModeSpan> WithoutSlivers(List<ModeSpan> spans, double leastChargeS)
     {
         var kept = new List<ModeSpan>();

@@ -22,7 +22,8 @@ public sealed record ModeFinding(IReadOnlyList<ModeSpan> Modes, IReadOnlyList<st
 /// <param name="ChargeAboveW">What lies above this is looked at as a charge. [W]</param>
 /// <param name="OffBelowW">A level below this is off. [W]</param>
 public sealed record ModeThresholds(
-    double NoiseW, double StepW, double PlateauW, double LowestW, double? NoLoadW, double? MaintenanceW, double ChargeAboveW, double OffBelowW);
+    double NoiseW, double StepW, double PlateauW, double LowestW, double? NoLoadW, double? MaintenanceW, double ChargeAboveW,
+        double OffBelowW);
 
 /// <summary>What a detail is.</summary>
 public enum ModeDetailKind

@@ -4,9 +4,10 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// The part of a mode whose rows lie wholly inside it. A row that touches a border holds some of the other mode: an average reaches over its interval, an instantaneous
-/// reading shares a straight line with its neighbour, a counter's step goes back to the step before. So at each border within the log there is left out twice the border's
-/// standard uncertainty, then all up to the first row that reaches no further back, and the cell that this row lies in, as cells may be wider than rows.
+/// The part of a mode whose rows lie wholly inside it. A row that touches a border holds some of the other mode: an average reaches over
+/// its interval, an instantaneous reading shares a straight line with its neighbour, a counter's step goes back to the step before. So at
+/// each border within the log there is left out twice the border's standard uncertainty, then all up to the first row that reaches no
+/// further back, and the cell that this row lies in, as cells may be wider than rows.
 /// </summary>
 /// <param name="FromS">Start, at the edge of a cell or of the log. [s]</param>
 /// <param name="ToS">End, likewise; no later than the start where nothing lies wholly inside. [s]</param>
@@ -39,8 +40,10 @@ internal readonly record struct ModeInterior(double FromS, double ToS, long Read
         return new ModeInterior(from, to, to > from ? Count(envelope, from, to) : 0);
     }
 
-    // From a border into the mode, in either direction: the far side of the first cell that holds a row which does not reach back over the border.
-    private static double Towards(PowerEnvelope envelope, double borderS, double clearS, double farS, SampleKind kind, double intervalS, bool counted)
+    // From a border into the mode, in either direction: the far side of the first cell that holds a row which does not reach back over the
+    // border.
+    private static double Towards(PowerEnvelope envelope, double borderS, double clearS, double farS, SampleKind kind, double intervalS,
+        bool counted)
     {
         bool forward = farS > borderS;
         double sign = forward ? 1 : -1;
@@ -65,7 +68,8 @@ internal readonly record struct ModeInterior(double FromS, double ToS, long Read
                 continue;
             }
 
-            if (counted ? !IsSameStep(envelope[i], atBorderW) && clear >= intervalS : !byRows || (clear >= reach && envelope[i].Readings > 0))
+            if (counted ? !IsSameStep(envelope[i], atBorderW) && clear >= intervalS : !byRows
+                || (clear >= reach && envelope[i].Readings > 0))
             {
                 return byRows || counted ? beyondS : nearS;
             }

@@ -14,8 +14,8 @@ public enum LogPurpose
 }
 
 /// <summary>
-/// How modes are told apart. Levels are shares of what the log itself shows; only two figures are in watts, and they matter only where a log
-/// holds a single level and so gives nothing to compare with. Immutable.
+/// How modes are told apart. Levels are shares of what the log itself shows; only two figures are in watts, and they matter only where a
+/// log holds a single level and so gives nothing to compare with. Immutable.
 /// </summary>
 public sealed record ModeOptions
 {
@@ -26,9 +26,8 @@ public sealed record ModeOptions
     public LogPurpose Purpose { get; init; }
 
     /// <summary>
-    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600; never less than four
-    /// intervals between readings.
-    /// Larger: short visits to the charger count as waiting. [s]
+    /// Shortest stretch that counts as a charge; shorter bursts are placement attempts, pulses or top-ups. Default 120, from 10 to 3600;
+    /// never less than four intervals between readings. Larger: short visits to the charger count as waiting. [s]
     /// </summary>
     public double LeastChargeS { get; init; } = 120;
 
@@ -39,24 +38,26 @@ public sealed record ModeOptions
     public double LongestPauseS { get; init; } = 1800;
 
     /// <summary>
-    /// A burst after a charge that moves no more than this share of the charge's energy is a top-up of a full battery, and a larger one another
-    /// charge. Default 0.08, from 0 to 0.5. [1]
+    /// A burst after a charge that moves no more than this share of the charge's energy is a top-up of a full battery, and a larger one
+    /// another charge. Default 0.08, from 0 to 0.5. [1]
     /// </summary>
     public double TopUpShare { get; init; } = 0.08;
 
     /// <summary>
-    /// A log that nowhere keeps above this for <see cref="LeastChargeS"/> holds no charge, unless its power rises to five times its idle level.
-    /// Default 1.2, from 0.05 to 10. Above the usual draw of a waiting pad, below the slowest usual charge; common practice, no source. [W]
+    /// A log that nowhere keeps above this for <see cref="LeastChargeS"/> holds no charge, unless its power rises to five times its idle
+    /// level. Default 1.2, from 0.05 to 10. Above the usual draw of a waiting pad, below the slowest usual charge; common practice, no
+    /// source. [W]
     /// </summary>
     public double LeastChargePowerW { get; init; } = 1.2;
 
     /// <summary>
-    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.0005, from 0 to 0.01.
-    /// Larger: a very small no-load power is taken for off. [1]
+    /// Zero offset that a meter may show with nothing connected, as a share of the greatest sustained power. Default 0.0005, from 0 to
+    /// 0.01. Larger: a very small no-load power is taken for off. [1]
     /// </summary>
     public double ZeroShareOfPlateau { get; init; } = 0.0005;
 
-    /// <summary>How far below zero a reading may lie and still be a zero of this meter; nothing flows back there. Default 0, known from the meter. [W]</summary>
+    /// <summary>How far below zero a reading may lie and still be a zero of this meter; nothing flows back there. Default 0, known from the
+    /// meter. [W]</summary>
     public double MeterZeroW { get; init; }
 
     /// <summary>How often a logger that writes on change looks for one. Default 0, known from the log's times. [s]</summary>

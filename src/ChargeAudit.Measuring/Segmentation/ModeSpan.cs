@@ -1,6 +1,7 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
-/// <summary>A stretch of one mode. Times count from the log's first sample; a border's uncertainty is that of where the mode changed.</summary>
+/// <summary>A stretch of one mode. Times count from the log's first sample; a border's uncertainty is that of where the mode
+/// changed.</summary>
 /// <param name="Mode">The mode.</param>
 /// <param name="StartS">Where it starts, inclusive. [s]</param>
 /// <param name="EndS">Where it ends, exclusive. [s]</param>
@@ -17,7 +18,8 @@ public sealed record ModeSpan(Mode Mode, double StartS, double EndS, double Star
     /// <summary>What makes the end uncertain, where it was carried over from another log; null where the log itself shows it.</summary>
     public IReadOnlyList<BorderError>? EndErrors { get; init; }
 
-    /// <summary>A stretch on either side of the start that may belong to the mode before, or is counted there and may belong to this one; null where there is none.</summary>
+    /// <summary>A stretch on either side of the start that may belong to the mode before, or is counted there and may belong to this one;
+    /// null where there is none.</summary>
     public OpenStretch? OpenAtStart { get; init; }
 
     /// <summary>Likewise of the end and the mode after.</summary>

@@ -2,7 +2,8 @@ using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
-/// <summary>Power over part of a log in at most 64 pieces of several readings each, by their medians, so that short bursts do not count. Immutable.</summary>
+/// <summary>Power over part of a log in at most 64 pieces of several readings each, by their medians, so that short bursts do not count.
+/// Immutable.</summary>
 internal sealed class PieceTrack
 {
     private const int MostPieces = 64;

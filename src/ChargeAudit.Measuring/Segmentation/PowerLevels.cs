@@ -7,7 +7,8 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <param name="StepW">Step of the lattice of its readings; zero where there is none. [W]</param>
 /// <param name="PlateauW">Greatest power kept up for the shortest charge. [W]</param>
 /// <param name="LowestW">Lowest level of a stretch. [W]</param>
-/// <param name="ApartW">How far apart neighbouring readings are where they lie on a lattice, be it of two values only; else zero. [W]</param>
+/// <param name="ApartW">How far apart neighbouring readings are where they lie on a lattice, be it of two values only; else zero.
+/// [W]</param>
 internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW, double LowestW, double ApartW = 0)
 {
     private const int Block = 16;
@@ -40,8 +41,10 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         return blocks.Count == 0 ? 0 : blocks[blocks.Count / 4];
     }
 
-    /// <summary>Step of the lattice on which the readings lie, zero where they lie on none, and how far apart two neighbouring readings are. [W]</summary>
-    /// <remarks>Two values are a whole step apart whatever they are: a log that goes from 0 W to one power and back shows no lattice.</remarks>
+    /// <summary>Step of the lattice on which the readings lie, zero where they lie on none, and how far apart two neighbouring readings
+    /// are. [W]</summary>
+    /// <remarks>Two values are a whole step apart whatever they are: a log that goes from 0 W to one power and back shows no
+    /// lattice.</remarks>
     public static (double StepW, double ApartW) Step(PowerEnvelope envelope)
     {
         var (apart, range) = Lattice(envelope);
@@ -50,7 +53,8 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
 
     private static (double ApartW, double RangeW) Lattice(PowerEnvelope envelope)
     {
-        // Twice over the cells and no copy of them: they are many, and memory that is touched for the first time costs more than reading them again.
+        // Twice over the cells and no copy of them: they are many, and memory that is touched for the first time costs more than reading
+        // them again.
         double step = double.PositiveInfinity;
         double previous = double.NaN;
         int seen = 0;
@@ -100,8 +104,8 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
     }
 
     /// <summary>
-    /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of it and by twice of
-    /// what any lies below it: the pulses of a charger that waits. [1]
+    /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of
+    /// it and by twice of what any lies below it: the pulses of a charger that waits. [1]
     /// </summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="coarser">The same in fewer cells, from which the minutes are made where it has enough of them.</param>

@@ -32,7 +32,8 @@ internal readonly record struct PowerSegment(
         return segments;
     }
 
-    /// <summary>One line through several stretches in order, what lies between them left out; the scatter about it holds their own and their bends.</summary>
+    /// <summary>One line through several stretches in order, what lies between them left out; the scatter about it holds their own and
+    /// their bends.</summary>
     public static PowerSegment Pooled(IEnumerable<PowerSegment> stretches)
     {
         var all = stretches.ToList();
@@ -64,10 +65,12 @@ internal readonly record struct PowerSegment(
     private static PowerSegment Between(PowerSeries series, SegmentCost cost, int from, int to)
     {
         var fit = cost.Fit(from, to);
-        return new PowerSegment(from, to, series.StartS[from], series.EndS(to - 1), fit.MeanW, fit.StartW, fit.EndW, Math.Sqrt(fit.VarianceW2));
+        return new PowerSegment(from, to, series.StartS[from], series.EndS(to - 1), fit.MeanW, fit.StartW, fit.EndW,
+            Math.Sqrt(fit.VarianceW2));
     }
 
-    /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is no stretch of its own.</summary>
+    /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is no stretch of its
+    /// own.</summary>
     private static void AbsorbSteps(PowerSeries series, SegmentCost cost, List<PowerSegment> segments)
     {
         // Two intervals between readings, seen in cells that are narrower than an interval.

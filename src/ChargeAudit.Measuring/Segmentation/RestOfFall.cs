@@ -1,8 +1,8 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Ends a charge later where what was taken for a full device still falls. A full device's level follows the last step down: what still falls belongs to the charge, and so
-/// does a level after which power steps down to another that is not the waiting charger's. Pure.
+/// Ends a charge later where what was taken for a full device still falls. A full device's level follows the last step down: what still
+/// falls belongs to the charge, and so does a level after which power steps down to another that is not the waiting charger's. Pure.
 /// </summary>
 /// <remarks>A tail looks level in two cases: where readings are coarse, so that each lasts long, and where rows are few.</remarks>
 internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, double intervalS, double? knownWaitingW)
@@ -13,7 +13,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     /// <summary>A fall never comes back by more than this share of itself. [1]</summary>
     private const double MostComeBack = 0.25;
 
-    /// <summary>A charge runs into its tail without a step: no larger than this share of its level, or than this multiple of the falls beside it. [1]</summary>
+    /// <summary>A charge runs into its tail without a step: no larger than this share of its level, or than this multiple of the falls
+    /// beside it. [1]</summary>
     private const double NoStepShare = 0.15;
     private const double NoStepByFall = 1.5;
     private const double NoStepByNoise = 4;
@@ -25,7 +26,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     private const double OtherThanWaiting = 0.5;
     private const double OtherByFall = 0.1;
 
-    /// <summary>A charger that waits may take as little; where the step of the readings is no finer, it may read as nothing. Common practice, no source. [W]</summary>
+    /// <summary>A charger that waits may take as little; where the step of the readings is no finer, it may read as nothing. Common
+    /// practice, no source. [W]</summary>
     private const double LeastWaitingW = 0.05;
 
     /// <summary>A stretch shorter than this between a charge and a level may be the charge's last part. [s]</summary>
@@ -55,12 +57,15 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     }
 
     // Where nothing was drawn, the charger may have been unplugged.
-    private bool ShowsWaiting(List<ModeSpan> modes, int charge) => knownWaitingW is not null || (charge > 0 && modes[charge - 1].Mode == Mode.NoLoad);
+    private bool ShowsWaiting(List<ModeSpan> modes, int charge) => knownWaitingW is not null
+        || (charge > 0 && modes[charge - 1].Mode == Mode.NoLoad);
 
-    // What the charger draws alone: as another log showed it, or as this one does right before the charge, whichever is more; NaN where neither. [W]
+    // What the charger draws alone: as another log showed it, or as this one does right before the charge, whichever is more; NaN where
+    // neither. [W]
     private double WaitingW(List<ModeSpan> modes, int charge)
     {
-        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off) || (modes[charge - 1].Mode == Mode.Off && stepW < LeastWaitingW))
+        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off)
+            || (modes[charge - 1].Mode == Mode.Off && stepW < LeastWaitingW))
         {
             return knownWaitingW ?? double.NaN;
         }
@@ -102,8 +107,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         return false;
     }
 
-    // What is not the waiting charger's is the full device's still. Where the first of two levels runs on from the charge without a step, it may be the charge's, and
-    // where the log never shows the waiting charger, the second may be either.
+    // What is not the waiting charger's is the full device's still. Where the first of two levels runs on from the charge without a step,
+    // it may be the charge's, and where the log never shows the waiting charger, the second may be either.
     private static void Together(List<ModeSpan> modes, int charge, bool mayBeCharge, bool isFull)
     {
         var (rest, next) = (modes[charge + 1], modes[charge + 2]);
@@ -119,7 +124,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         modes.RemoveAt(charge + 2);
     }
 
-    // The fall's end becomes the charge's; where nothing of the level is left, what comes after it is the full device, unless it is the waiting charger.
+    // The fall's end becomes the charge's; where nothing of the level is left, what comes after it is the full device, unless it is the
+    // waiting charger.
     private bool Fallen(List<ModeSpan> modes, int charge, PieceTrack track, bool nextIsFull, bool nextMayBeFull)
     {
         var (ended, rest) = (modes[charge], modes[charge + 1]);
@@ -175,7 +181,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         if (track.Count < 3)
         {
             // Two or three slow rows that go down one after the other, to a lower level.
-            return track.Count > 1 && track.PowerW[0] - track.PowerW[^1] > Math.Max(LeastFall * track.PowerW[0], NoStepByNoise * noiseW) && afterW < track.PowerW[^1];
+            return track.Count > 1 && track.PowerW[0] - track.PowerW[^1] > Math.Max(LeastFall * track.PowerW[0], NoStepByNoise * noiseW)
+                && afterW < track.PowerW[^1];
         }
 
         int third = track.Count / 3;
@@ -202,5 +209,6 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     }
 
     private bool IsOther(double afterW, double waitingW, double restW) =>
-        afterW - waitingW > Math.Max(OtherThanWaiting * Math.Max(0, waitingW), Math.Max(OtherByFall * (restW - waitingW), Math.Max(0.5 * stepW, NoStepByNoise * noiseW)));
+        afterW - waitingW > Math.Max(OtherThanWaiting * Math.Max(0, waitingW),
+            Math.Max(OtherByFall * (restW - waitingW), Math.Max(0.5 * stepW, NoStepByNoise * noiseW)));
 }

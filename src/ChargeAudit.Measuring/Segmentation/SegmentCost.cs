@@ -15,8 +15,8 @@ internal readonly record struct LineFit(double MeanW, double SlopeW, double Vari
 }
 
 /// <summary>
-/// Twice the negative log-likelihood of a stretch whose readings scatter about a straight line with a variance of their own, in constant time
-/// from running sums. The variance is kept above a floor, or three readings on a line by chance would look like certainty.
+/// Twice the negative log-likelihood of a stretch whose readings scatter about a straight line with a variance of their own, in constant
+/// time from running sums. The variance is kept above a floor, or three readings on a line by chance would look like certainty.
 /// </summary>
 internal sealed class SegmentCost
 {

@@ -60,7 +60,8 @@ internal sealed class SmoothTrack
         return new SmoothTrack(time, power, (2 * half) + 1);
     }
 
-    /// <summary>The last time at which the mean falls through a level, and how fast; null where it ends above it or never reaches it.</summary>
+    /// <summary>The last time at which the mean falls through a level, and how fast; null where it ends above it or never reaches
+    /// it.</summary>
     public (double TimeS, double FallWPerS)? LastCrossing(double levelW)
     {
         if (_powerW[^1] >= levelW)

@@ -1,33 +1,41 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>What is done to the modes once their borders are known. Pure.</summary>
 internal static class SpanRules
 {
     /// <summary>Ends charges where their fall has come down to how far the full device's load wanders by itself.</summary>
-    public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW, double unwrittenW, List<string> doubts)
+    public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW,
+        double unwrittenW, List<string> doubts)
     {
         var ended = new List<ModeSpan>(modes);
         for (int i = 0; i + 1 < ended.Count; i++)
         {
-            if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW, unwrittenW) is { } end)
+            if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance
+                && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW, unwrittenW) is { } end)
             {
-                doubts.Add(FormattableString.Invariant(
-                    $"What the full device draws wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some {2 * end.UncertaintyS:F0} s only."));
+                doubts.Add(InvariantText.Of(
+                    $"What the full device draws wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some "
+                        + $"{2 * end.UncertaintyS:F0} s only."));
                 ended[i] = ended[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS };
                 ended[i + 1] = ended[i + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS };
             }
         }
 
-        return ended.Count > 0 && ended[^1] is { Mode: Mode.Charge } last && WanderingEnd.OfLast(fine, last, intervalS, noiseW, unwrittenW) is { } before
+        return ended.Count > 0 && ended[^1] is { Mode: Mode.Charge } last
+            && WanderingEnd.OfLast(fine, last, intervalS, noiseW, unwrittenW) is { } before
             ? WithoutLastPart(ended, last, before, doubts)
             : ended;
     }
 
-    // With nothing after it that would show the full device, the last part may be a charge that was throttled as well: the interval holds both.
+    // With nothing after it that would show the full device, the last part may be a charge that was throttled as well: the interval holds
+    // both.
     private static List<ModeSpan> WithoutLastPart(List<ModeSpan> modes, ModeSpan last, Border end, List<string> doubts)
     {
-        doubts.Add(FormattableString.Invariant(
-            $"From {end.TimeS:F0} s to the end of the log power wanders about one low level: it is taken for a full device whose load wanders, and the intervals hold that it still charged."));
+        doubts.Add(InvariantText.Of(
+            $"From {end.TimeS:F0} s to the end of the log power wanders about one low level: it is taken for a full device whose load "
+                + $"wanders, and the intervals hold that it still charged."));
         var open = new OpenStretch(end.TimeS, last.EndS);
         modes[^1] = last with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = open };
         modes.Add(new ModeSpan(Mode.Maintenance, end.TimeS, last.EndS, end.UncertaintyS, last.EndUncertaintyS) { OpenAtStart = open });
@@ -35,7 +43,8 @@ internal static class SpanRules
     }
 
     /// <summary>Notes at the border before a charge which stretch may belong to either side of it.</summary>
-    public static List<ModeSpan> WithOpenStages(List<ModeSpan> modes, IReadOnlyList<PowerSegment> segments, IReadOnlyList<FirstStage> stages)
+    public static List<ModeSpan> WithOpenStages(List<ModeSpan> modes, IReadOnlyList<PowerSegment> segments,
+        IReadOnlyList<FirstStage> stages)
     {
         var noted = new List<ModeSpan>(modes);
         for (int i = 1; i < noted.Count; i++)

@@ -1,16 +1,18 @@
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Finds the end of a charge again where the full device draws a load that wanders: its falls look like those of a battery that fills up. What the load does later shows how
-/// far it wanders by itself; the charge is over when its fall has come down to that. Pure.
+/// Finds the end of a charge again where the full device draws a load that wanders: its falls look like those of a battery that fills up.
+/// What the load does later shows how far it wanders by itself; the charge is over when its fall has come down to that. Pure.
 /// </summary>
 internal static class WanderingEnd
 {
-    /// <summary>The load is looked at in pieces of this length, or of so many readings; by their medians, so that short bursts do not count. [s]</summary>
+    /// <summary>The load is looked at in pieces of this length, or of so many readings; by their medians, so that short bursts do not
+    /// count. [s]</summary>
     private const double PieceS = 60;
     private const double PieceReadings = 3;
 
-    /// <summary>A load that is told to wander was seen in so many pieces, and goes up as well as down by this share of its range. [1]</summary>
+    /// <summary>A load that is told to wander was seen in so many pieces, and goes up as well as down by this share of its range.
+    /// [1]</summary>
     private const int LeastPieces = 12;
     private const double UpShare = 0.5;
 
@@ -36,13 +38,17 @@ internal static class WanderingEnd
         int each = Each(fine, intervalS);
         double[] kepts = [.. Pieces(fine, kept.StartS, kept.EndS, each).Select(p => p.PowerW)];
 
-        // Where the charge took in so much of the wandering that little is left after it, the last part of both together is looked at, if what is left lies in the same range.
+        // Where the charge took in so much of the wandering that little is left after it, the last part of both together is looked at, if
+        // what is left lies in the same range.
         double seenS = Math.Max(LeastPieces * each * fine.WidthS, LastShare * (kept.EndS - charge.StartS));
-        double[] later = kepts.Length >= LeastPieces ? kepts : [.. Pieces(fine, Math.Max(charge.StartS, kept.EndS - seenS), kept.EndS, each).Select(p => p.PowerW)];
+        double[] later = kepts.Length >= LeastPieces
+            ? kepts
+            : [.. Pieces(fine, Math.Max(charge.StartS, kept.EndS - seenS), kept.EndS, each).Select(p => p.PowerW)];
         return kepts.Length > 0 ? EndBefore(fine, charge, later, kepts.Average(), each, noiseW, unwrittenW) : null;
     }
 
-    /// <summary>Likewise where the log ends with the charge: its last part wanders, far below what it drew before. Whether that is the full device is not sure.</summary>
+    /// <summary>Likewise where the log ends with the charge: its last part wanders, far below what it drew before. Whether that is the full
+    /// device is not sure.</summary>
     public static Border? OfLast(PowerSeries fine, ModeSpan charge, double intervalS, double noiseW, double unwrittenW = 0)
     {
         int each = Each(fine, intervalS);
@@ -66,9 +72,11 @@ internal static class WanderingEnd
         return null;
     }
 
-    private static int Each(PowerSeries fine, double intervalS) => Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));
+    private static int Each(PowerSeries fine, double intervalS) =>
+        Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));
 
-    private static Border? EndBefore(PowerSeries fine, ModeSpan charge, double[] later, double meanW, int each, double noiseW, double unwrittenW)
+    private static Border? EndBefore(PowerSeries fine, ModeSpan charge, double[] later, double meanW, int each, double noiseW,
+        double unwrittenW)
     {
         if (later.Length < LeastPieces)
         {
@@ -81,7 +89,8 @@ internal static class WanderingEnd
         double high = sorted[^(1 + (sorted.Length / 20))];
         double range = high - low;
         double scatter = 4 * noiseW / Math.Sqrt(Math.Max(1, each * fine.ReadingsPerCell));
-        if (range < Math.Max(Math.Max(LeastRange * level, scatter), unwrittenW) || range > MostRange * level || Rise(later) < UpShare * range
+        if (range < Math.Max(Math.Max(LeastRange * level, scatter), unwrittenW) || range > MostRange * level
+            || Rise(later) < UpShare * range
             || !(meanW >= low && meanW <= high))
         {
             return null;
@@ -102,7 +111,8 @@ internal static class WanderingEnd
             return null;
         }
 
-        // From there on the fall goes to the load's level as fast as it came, and is over no later than where power first lies at that level.
+        // From there on the fall goes to the load's level as fast as it came, and is over no later than where power first lies at that
+        // level.
         int first = before.FindIndex(last + 1, p => p.PowerW <= level);
         double mostS = first < 0 ? charge.EndS : before[first].MiddleS;
         double slope = Slope(before, last, level);
@@ -130,7 +140,8 @@ internal static class WanderingEnd
     private static double Slope(List<(double MiddleS, double PowerW)> pieces, int last, double level)
     {
         int from = last;
-        while (from > 0 && last - from < LeastPieces && pieces[from - 1].PowerW - level < 3 * (pieces[last].PowerW - level) && pieces[from - 1].PowerW >= pieces[from].PowerW)
+        while (from > 0 && last - from < LeastPieces && pieces[from - 1].PowerW - level < 3 * (pieces[last].PowerW - level)
+            && pieces[from - 1].PowerW >= pieces[from].PowerW)
         {
             from--;
         }

@@ -3,12 +3,14 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Standby;
 
 /// <summary>
-/// How well a mean is known from readings that hang together, as those of a load that wanders: by the scatter of the means of eight blocks in turn, overlapping, so that
-/// what neighbours share is not taken for knowledge. Where even the blocks hang together, what they share is allowed for as in a series with a memory of one block.
+/// How well a mean is known from readings that hang together, as those of a load that wanders: by the scatter of the means of eight blocks
+/// in turn, overlapping, so that what neighbours share is not taken for knowledge. Where even the blocks hang together, what they share is
+/// allowed for as in a series with a memory of one block.
 /// </summary>
 /// <remarks>
-/// <i>Source:</i> H. R. Künsch, Annals of Statistics 17 (1989) 1217–1241 (moving blocks); G. V. Bayley, J. M. Hammersley, Supplement to the Journal of the Royal Statistical
-/// Society 8 (1946) 184–197 (effective number of observations); both from memory. The number of blocks is our own choice.
+/// <i>Source:</i> H. R. Künsch, Annals of Statistics 17 (1989) 1217–1241 (moving blocks); G. V. Bayley, J. M. Hammersley, Supplement to the
+/// Journal of the Royal Statistical Society 8 (1946) 184–197 (effective number of observations); both from memory. The number of blocks is
+/// our own choice.
 /// </remarks>
 internal static class MeanScatter
 {
@@ -21,11 +23,13 @@ internal static class MeanScatter
     /// <summary>Fewest independent readings that show a scatter.</summary>
     public const int LeastReadings = 3;
 
-    /// <summary>Standard uncertainty of the mean with its degrees of freedom; null where there are fewer than <see cref="LeastReadings"/> independent readings.</summary>
+    /// <summary>Standard uncertainty of the mean with its degrees of freedom; null where there are fewer than <see cref="LeastReadings"/>
+    /// independent readings.</summary>
     /// <param name="values">Equally spaced values, in order.</param>
     /// <param name="independent">How many of them are readings of their own: cells narrower than the interval between rows are not.</param>
     /// <param name="leastBlock">Fewest values in a block, such as those of a cycle.</param>
-    public static (double StandardUncertainty, double DegreesOfFreedom)? Of(ReadOnlySpan<double> values, long independent, int leastBlock = 1)
+    public static (double StandardUncertainty, double DegreesOfFreedom)? Of(ReadOnlySpan<double> values, long independent,
+        int leastBlock = 1)
     {
         int n = values.Length;
         double own = Math.Min(n, independent);

@@ -58,7 +58,8 @@ public static class PulsePeriod
         return null;
     }
 
-    /// <summary>Whether the readings hold short pulses, and how many readings a pulse has at the median; zero where there are none.</summary>
+    /// <summary>Whether the readings hold short pulses, and how many readings a pulse has at the median; zero where there are
+    /// none.</summary>
     /// <param name="powerW">Readings. [W]</param>
     public static double ReadingsAPulse(ReadOnlySpan<double> powerW)
     {

@@ -1,15 +1,15 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring.Standby;
 
 /// <summary>
-/// Power of a charger that waits or keeps a full device, by the published methods. Limits and clause numbers of IEC 62301:2011 (EN 50564:2011) are
-/// from memory. Pure functions.
+/// Power of a charger that waits or keeps a full device, by the published methods. Limits and clause numbers of IEC 62301:2011 (EN
+/// 50564:2011) are from memory. Pure functions.
 /// </summary>
 public static class StandbyPower
 {
@@ -18,8 +18,8 @@ public static class StandbyPower
     private const double FourHoursS = 4 * 3600;
 
     /// <summary>
-    /// The sampling method: the first third is discarded and the drift of the rest tested; where it fails, shorter and longer total periods are tried and the
-    /// longest that passes is taken; a cyclic load is averaged over whole cycles. <i>Source:</i> IEC 62301:2011, 5.3.2.
+    /// The sampling method: the first third is discarded and the drift of the rest tested; where it fails, shorter and longer total periods
+    /// are tried and the longest that passes is taken; a cyclic load is averaged over whole cycles. <i>Source:</i> IEC 62301:2011, 5.3.2.
     /// </summary>
     /// <param name="samples">Readings.</param>
     /// <param name="source">The scatter as a source of uncertainty.</param>
@@ -41,7 +41,8 @@ public static class StandbyPower
             double mean = SampleStatistics.Of(rest).Mean;
             if (Math.Abs(DriftRule.SlopeWPerH(rest, samples.IntervalS)) < DriftRule.LimitWPerH(mean))
             {
-                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS), Shown(samples), period, source);
+                return Finding(samples, StandbyMethod.Sampling, total / 3, total, DriftRule.SlopeWPerH(rest, samples.IntervalS),
+                    Shown(samples), period, source);
             }
         }
 
@@ -57,10 +58,9 @@ public static class StandbyPower
     }
 
     /// <summary>
-    /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared. The power is that of the whole
-    /// rest, or, where it is the surer one, that from the counter's first step in it to its last; likewise the drift is that between the two periods, or between
-    /// the steps that fall into each.
-    /// <i>Source:</i> IEC 62301:2011, 5.3.3.3.
+    /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared. The power is
+    /// that of the whole rest, or, where it is the surer one, that from the counter's first step in it to its last; likewise the drift is
+    /// that between the two periods, or between the steps that fall into each. <i>Source:</i> IEC 62301:2011, 5.3.3.3.
     /// </summary>
     /// <param name="timeS">Times of the counter's readings, rising. [s]</param>
     /// <param name="energyJ">Counter, as many. [J]</param>
@@ -73,7 +73,8 @@ public static class StandbyPower
     {
         if (timeS.Count < 3 || timeS.Count != energyJ.Count)
         {
-            throw new ArgumentException("the accumulated-energy method needs at least three readings of the counter, each with its time", nameof(timeS));
+            throw new ArgumentException("the accumulated-energy method needs at least three readings of the counter, each with its time",
+                nameof(timeS));
         }
 
         double total = timeS[^1] - timeS[0];
@@ -93,7 +94,8 @@ public static class StandbyPower
         var shape = ErrorShape.Triangular;
         if (stepJ > 0 && energyJ[^1] == energyJ[from])
         {
-            // It did not move: anything up to a step may have flowed. The middle stands for it, and the interval reaches from nothing to a step.
+            // It did not move: anything up to a step may have flowed. The middle stands for it, and the interval reaches from nothing to a
+            // step.
             (mean, u, shape) = (0.5 * stepJ / length, 0.5 * stepJ / (0.95 * Math.Sqrt(3)) / length, ErrorShape.Rectangular);
         }
 
@@ -116,19 +118,27 @@ public static class StandbyPower
         double advanced = stepJ > 0 ? Math.Round((energyJ[^1] - energyJ[from]) / stepJ) : double.PositiveInfinity;
         if (advanced <= 3)
         {
-            notes.Add(Text($"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so this power is known to no better than about {stepJ / length:G2} W."));
+            notes.Add(
+                InvariantText.Of(
+                    $"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so "
+                + $"this power is known to no better than about {stepJ / length:G2} W."));
         }
 
         if (driftU > 0.5 * limit)
         {
-            notes.Add(Text($"The counter's step of {stepJ / 3600:G3} Wh is too coarse for this time to show that the power is stable; a longer log would."));
+            notes.Add(
+                InvariantText.Of(
+                    $"The counter's step of {stepJ / 3600:G3} Wh is too coarse for this time to show that the power is stable; a longer "
+                + $"log would."));
         }
 
         return new StandbyFinding
         {
             Method = StandbyMethod.AccumulatedEnergy,
             Power = Measured.From(mean, "W", [new UncertaintyComponent(source with { Shape = shape }, u)]),
-            Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit ? Stability.Stable : Stability.Drifting,
+            Stability = !enough || driftU > 0.5 * limit ? Stability.NotShown : Math.Abs(drift) < limit
+                ? Stability.Stable
+                : Stability.Drifting,
             DriftWPerH = drift,
             DriftLimitWPerH = limit,
             FromS = startS - timeS[0],
@@ -139,17 +149,20 @@ public static class StandbyPower
         };
     }
 
-    /// <summary>Drift between the powers that the counter's steps show in two adjacent periods, with its standard uncertainty; null where a period holds too few. [W/h]</summary>
+    /// <summary>Drift between the powers that the counter's steps show in two adjacent periods, with its standard uncertainty; null where a
+    /// period holds too few. [W/h]</summary>
     private static (double DriftWPerH, double UncertaintyWPerH)? DriftBySteps(
         IReadOnlyList<double> timeS, IReadOnlyList<double> energyJ, int from, int middle, double stepJ)
     {
-        if (CounterSteps.Of(timeS, energyJ, from, middle, stepJ) is not { } first || CounterSteps.Of(timeS, energyJ, middle, timeS.Count - 1, stepJ) is not { } second)
+        if (CounterSteps.Of(timeS, energyJ, from, middle, stepJ) is not { } first
+            || CounterSteps.Of(timeS, energyJ, middle, timeS.Count - 1, stepJ) is not { } second)
         {
             return null;
         }
 
         double apartH = 0.5 * (second.FromS + second.ToS - first.FromS - first.ToS) / 3600;
-        double u = Math.Sqrt((first.StandardUncertaintyW * first.StandardUncertaintyW) + (second.StandardUncertaintyW * second.StandardUncertaintyW));
+        double u = Math.Sqrt((first.StandardUncertaintyW * first.StandardUncertaintyW)
+            + (second.StandardUncertaintyW * second.StandardUncertaintyW));
         return ((second.PowerW - first.PowerW) / apartH, u / apartH);
     }
 
@@ -163,7 +176,8 @@ public static class StandbyPower
     /// <param name="point">Where the meter sat; null where nobody said.</param>
     /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">The stretch holds fewer than six readings.</exception>
-    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point, InfluenceSource source)
+    public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point,
+        InfluenceSource source)
     {
         var samples = StandbySamples.Of(envelope, maintenance.StartS, maintenance.EndS, kind, point);
         double[] power = [.. samples.PowerW];
@@ -178,11 +192,16 @@ public static class StandbyPower
         int from = Math.Max(0, power.Length - (int)Math.Round(window / samples.IntervalS));
         double slope = DriftRule.SlopeWPerH(power.AsSpan(from), samples.IntervalS);
         bool enough = window >= FourHoursS - samples.IntervalS;
-        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough ? Stability.Stable : Stability.NotShown, period, source);
+        var finding = Finding(samples, StandbyMethod.LastFourHours, from, power.Length, slope, enough
+            ? Stability.Stable
+            : Stability.NotShown, period, source);
         return finding with
         {
             Stability = !enough ? Stability.NotShown : Math.Abs(slope) < finding.DriftLimitWPerH ? Stability.Stable : Stability.Drifting,
-            Notes = enough ? finding.Notes : [Text($"Maintenance was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last 4 h."), .. finding.Notes],
+            Notes = enough
+                ? finding.Notes
+                : [InvariantText.Of($"Maintenance was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last 4 h."),
+                    .. finding.Notes],
         };
     }
 
@@ -207,7 +226,8 @@ public static class StandbyPower
     }
 
     private static StandbyFinding Finding(
-        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period, InfluenceSource source)
+        StandbySamples samples, StandbyMethod method, int from, int to, double driftWPerH, Stability stability, double? period,
+            InfluenceSource source)
     {
         double[] used = [.. samples.PowerW.Skip(from).Take(to - from)];
         double mean = SampleStatistics.Of(used).Mean;
@@ -245,6 +265,4 @@ public static class StandbyPower
 
         return i;
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -13,7 +13,8 @@ public sealed record StandbySamples(double IntervalS, IReadOnlyList<double> Powe
     /// <summary>Time from the first reading to one interval after the last. [s]</summary>
     public double TotalS => IntervalS * PowerW.Count;
 
-    /// <summary>Readings of a stretch of a log, one a cell of its envelope; a cell without time takes the value of the one before.</summary>
+    /// <summary>Readings of a stretch of a log, one a cell of its envelope; a cell without time takes the value of the one
+    /// before.</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>

@@ -11,7 +11,9 @@ public readonly record struct FaultTally(long FirstLine, long LastLine, long Cou
     public FaultTally Plus(long line) => new(Count == 0 ? line : FirstLine, line, Count + 1);
 
     /// <summary>The faults of two neighbouring pieces of a file, in their order.</summary>
-    public static FaultTally Join(FaultTally a, FaultTally b) => a.Count == 0 ? b : b.Count == 0 ? a : new(a.FirstLine, b.LastLine, a.Count + b.Count);
+    public static FaultTally Join(FaultTally a, FaultTally b) => a.Count == 0 ? b : b.Count == 0
+        ? a
+        : new(a.FirstLine, b.LastLine, a.Count + b.Count);
 
     /// <summary>The fault that was counted.</summary>
     /// <param name="kind">What is wrong.</param>

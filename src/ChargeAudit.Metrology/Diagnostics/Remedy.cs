@@ -1,8 +1,8 @@
 namespace ChargeAudit.Metrology.Diagnostics;
 
 /// <summary>
-/// What would mend an input, where the program in front has its own name for it: an option, a command, a field. A message says what is wrong in words that hold
-/// everywhere; the front adds its name.
+/// What would mend an input, where the program in front has its own name for it: an option, a command, a field. A message says what is
+/// wrong in words that hold everywhere; the front adds its name.
 /// </summary>
 public enum Remedy
 {

@@ -4,13 +4,14 @@ using System.Text;
 namespace ChargeAudit.Metrology.Diagnostics;
 
 /// <summary>
-/// Makes text from files safe to show: characters that a terminal or a page would obey instead of showing are written out by name, such as <c>U+001B</c>.
-/// The one place that decides which these are.
+/// Makes text from files safe to show: characters that a terminal or a page would obey instead of showing are written out by name, such as
+/// <c>U+001B</c>. The one place that decides which these are.
 /// </summary>
 /// <remarks>*Source:* Unicode Standard, 23.1 (control codes: C0, DEL, C1) and UAX #9, 2 (directional formatting characters).</remarks>
 public static class VisibleText
 {
-    /// <summary>The text with nothing in it that is obeyed: no escape, bell, newline, other control, change of direction or half of a character.</summary>
+    /// <summary>The text with nothing in it that is obeyed: no escape, bell, newline, other control, change of direction or half of a
+    /// character.</summary>
     /// <param name="text">Any text.</param>
     /// <param name="lines">Whether tabs and ends of lines stay as they are.</param>
     public static string Of(string text, bool lines = false)
@@ -62,7 +63,10 @@ public static class VisibleText
     private static bool IsObeyed(string text, int at)
     {
         char c = text[at];
-        return c < ' ' || (c > '~' && (c <= '\u009F' || c is '\u061C' or '\u200E' or '\u200F' or '\u2028' or '\u2029' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069') or '\uFEFF'
+        return c < ' '
+            || (c > '~'
+            && (c <= '\u009F' || c is '\u061C' or '\u200E' or '\u200F' or '\u2028' or '\u2029' or (>= '\u202A' and <= '\u202E')
+            or (>= '\u2066' and <= '\u2069') or '\uFEFF'
             || (char.IsSurrogate(c) && !IsPaired(text, at))));
     }
 

@@ -31,11 +31,15 @@ public static class RatioOfMeans
         var comparison = Compare(numerator.Mean, reference.Mean);
         string? note = (numerator.RepeatabilityKnown, reference.RepeatabilityKnown) switch
         {
-            (false, false) => "There is one run of each only: how far further ones would differ is not known, and the interval covers the measurement alone.",
+            (false, false) =>
+                "There is one run of each only: how far further ones would differ is not known, and the interval covers the "
+                + "measurement alone.",
             (true, true) when Math.Min(numerator.Count, reference.Count) == 2 =>
-                "Two runs tell little of their scatter: the interval supposes that both methods scatter alike to within a few times, and three runs give a much shorter one.",
+                "Two runs tell little of their scatter: the interval supposes that both methods scatter alike to within a few times, and "
+                    + "three runs give a much shorter one.",
             (true, true) => null,
-            _ => "There is one run only on one side: how far a second one would differ is not known, and the interval leaves that side's scatter out.",
+            _ => "There is one run only on one side: how far a second one would differ is not known, and the interval leaves that side's "
+                + "scatter out.",
         };
         return comparison with { Note = comparison.Note is null ? note : note is null ? comparison.Note : comparison.Note + " " + note };
     }
@@ -76,7 +80,8 @@ public static class RatioOfMeans
         }
 
         double u = quotient.StandardUncertainty!.Value;
-        return new RatioComparison(quotient.WithInterval(coverage => Interval(coverage == Coverage ? set : SetAt(coverage), coverage, u)), set, null);
+        return new RatioComparison(quotient.WithInterval(coverage => Interval(coverage == Coverage ? set : SetAt(coverage), coverage, u)),
+            set, null);
     }
 
     private const string NoBound = "the reference cannot be told from zero, so its ratio has no bounded interval";
@@ -102,7 +107,8 @@ public static class RatioOfMeans
         return wanted == welch ? (a, b) : (Scaled(a, wanted / welch), Scaled(b, wanted / welch));
     }
 
-    /// <summary>Degrees of freedom of two scatters together as <see cref="Compare(Measured, Measured)"/> takes them: Welch's, and with two runs a mean of those and of one relative scatter's.</summary>
+    /// <summary>Degrees of freedom of two scatters together as <see cref="Compare(Measured, Measured)"/> takes them: Welch's, and with two
+    /// runs a mean of those and of one relative scatter's.</summary>
     /// <param name="varianceA">Relative variance of one mean. [1]</param>
     /// <param name="dofA">Its degrees of freedom. [1]</param>
     /// <param name="varianceB">Relative variance of the other. [1]</param>
@@ -133,5 +139,7 @@ public static class RatioOfMeans
     }
 
     private static Measured Scaled(Measured m, double factor) => Measured.From(m.Value, m.Unit, m.Components.Select(c =>
-        double.IsFinite(c.Source.DegreesOfFreedom) ? c with { Source = c.Source with { DegreesOfFreedom = c.Source.DegreesOfFreedom * factor } } : c));
+        double.IsFinite(c.Source.DegreesOfFreedom)
+            ? c with { Source = c.Source with { DegreesOfFreedom = c.Source.DegreesOfFreedom * factor } }
+            : c));
 }

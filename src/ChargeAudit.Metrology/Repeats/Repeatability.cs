@@ -14,7 +14,8 @@ namespace ChargeAudit.Metrology.Repeats;
 public static class Repeatability
 {
     /// <summary>Said of a figure that rests on a single run.</summary>
-    public const string OneRunOnly = "There is one run only: how far a second one would differ is not known, and the interval covers the measurement alone.";
+    public const string OneRunOnly =
+        "There is one run only: how far a second one would differ is not known, and the interval covers the measurement alone.";
 
     /// <summary>The mean of runs.</summary>
     /// <param name="runs">Runs of one unit, at least one.</param>

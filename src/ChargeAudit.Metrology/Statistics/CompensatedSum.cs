@@ -15,7 +15,8 @@ public readonly record struct CompensatedSum(double Sum, double Compensation)
     public double Value => Sum + Compensation;
 
     /// <summary>The sum with one more term.</summary>
-    /// <remarks>The rounding error is found without asking which term is the larger: a comparison that goes now one way and now the other costs more than two additions.</remarks>
+    /// <remarks>The rounding error is found without asking which term is the larger: a comparison that goes now one way and now the other
+    /// costs more than two additions.</remarks>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static CompensatedSum operator +(CompensatedSum a, double term)
     {

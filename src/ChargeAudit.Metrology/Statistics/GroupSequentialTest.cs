@@ -4,11 +4,11 @@ using MathNet.Numerics.Integration;
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// A one-sided test looked at several times. The standardized statistics Z₁, Z₂, … of growing data have independent increments: with the information
-/// fractions tⱼ, Z√t is a Brownian motion seen at tⱼ. The chance of first crossing a bound is found by numerical integration from look to look, and the
-/// bounds follow from what a spending rule allows each look.
-/// <i>Source:</i> P. Armitage, C. K. McPherson and B. C. Rowe, J. Royal Statistical Society A 132 (1969) 235–244 (the integrals); K. K. G. Lan and
-/// D. L. DeMets, Biometrika 70 (1983) 659–663 (the bounds).
+/// A one-sided test looked at several times. The standardized statistics Z₁, Z₂, … of growing data have independent increments: with the
+/// information fractions tⱼ, Z√t is a Brownian motion seen at tⱼ. The chance of first crossing a bound is found by numerical integration
+/// from look to look, and the bounds follow from what a spending rule allows each look. <i>Source:</i> P. Armitage, C. K. McPherson and B.
+/// C. Rowe, J. Royal Statistical Society A 132 (1969) 235–244 (the integrals); K. K. G. Lan and D. L. DeMets, Biometrika 70 (1983) 659–663
+/// (the bounds).
 /// </summary>
 public static class GroupSequentialTest
 {

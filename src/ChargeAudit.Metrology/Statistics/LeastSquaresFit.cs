@@ -15,7 +15,8 @@ public sealed class LeastSquaresFit
     private readonly double[,] _weights;
     private readonly Matrix<double> _r;
 
-    private LeastSquaresFit(double[] coefficients, double[,] covariance, double[,] weights, Matrix<double> r, double residualSumOfSquares, double totalSumOfSquares, double dof)
+    private LeastSquaresFit(double[] coefficients, double[,] covariance, double[,] weights, Matrix<double> r, double residualSumOfSquares,
+        double totalSumOfSquares, double dof)
     {
         _coefficients = coefficients;
         _covariance = covariance;
@@ -185,7 +186,8 @@ public sealed class LeastSquaresFit
     {
         if (columns.Length != _coefficients.Length - 1)
         {
-            throw new ArgumentException($"{_coefficients.Length - 1} values are needed, one a column, not {columns.Length}", nameof(columns));
+            throw new ArgumentException($"{_coefficients.Length - 1} values are needed, one a column, not {columns.Length}",
+                nameof(columns));
         }
 
         double[] row = [1, .. columns];

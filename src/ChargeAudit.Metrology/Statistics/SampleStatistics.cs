@@ -43,7 +43,9 @@ public sealed record SampleStatistics(int Count, double Mean, double StandardDev
 
         // What rounding the mean left over is taken off again.
         double sum = squares.Value - (leftOver.Value * leftOver.Value / values.Length);
-        return new SampleStatistics(values.Length, mean, values.Length < 2 ? double.NaN : Math.Sqrt(Math.Max(0, sum) / (values.Length - 1)));
+        return new SampleStatistics(values.Length, mean, values.Length < 2
+            ? double.NaN
+            : Math.Sqrt(Math.Max(0, sum) / (values.Length - 1)));
     }
 
     private static double MeanOf(ReadOnlySpan<double> values)

@@ -4,8 +4,8 @@ using MathNet.Numerics.Distributions;
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// What a test's statistic does where there is a difference, from which its power follows. <i>Source:</i> noncentral t: N. L. Johnson and B.
-/// L. Welch, Biometrika 31 (1940) 362–389.
+/// What a test's statistic does where there is a difference, from which its power follows. <i>Source:</i> noncentral t: N. L. Johnson and
+/// B. L. Welch, Biometrika 31 (1940) 362–389.
 /// </summary>
 public static class TestPower
 {

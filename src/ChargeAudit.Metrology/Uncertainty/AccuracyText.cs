@@ -17,7 +17,8 @@ internal static partial class AccuracyText
         string? text, LogQuantity quantity, [NotNullWhen(true)] out MeterAccuracy? accuracy, [NotNullWhen(false)] out string? error)
     {
         accuracy = null;
-        string rest = (text ?? "").Replace("±", "", StringComparison.Ordinal).Replace('\u00a0', ' ').Replace("+/-", "", StringComparison.Ordinal).Trim();
+        string rest = (text ?? "").Replace("±", "", StringComparison.Ordinal).Replace('\u00a0', ' ')
+            .Replace("+/-", "", StringComparison.Ordinal).Trim();
         if (rest.Length == 0)
         {
             error = "the accuracy is empty; expected the data sheet's words, such as '0.05 % + 2 mV'";
@@ -45,7 +46,8 @@ internal static partial class AccuracyText
             };
             if (shape == ErrorShape.Normal && !words.Groups["k"].Success)
             {
-                error = $"the accuracy '{Shown(text!)}' says normal without its coverage factor; write 'normal k=2', or the factor of the certificate";
+                error = $"the accuracy '{Shown(text!)}' says normal without its coverage factor; write 'normal k=2', or the factor of the "
+                    + "certificate";
                 return false;
             }
 
@@ -64,7 +66,8 @@ internal static partial class AccuracyText
             resolution = MeterUnits.Factor(step.Groups["unit"].Value, quantity) * Number(step.Groups["number"].Value);
             if (!(resolution > 0 && NumberLimits.CanBeMeant(resolution.Value)))
             {
-                error = $"the accuracy '{Shown(text!)}' has the resolution '{Shown(step.Value.Trim(' ', ',', ';'))}'; expected a step in {MeterUnits.Named(quantity)}";
+                error = $"the accuracy '{Shown(text!)}' has the resolution '{Shown(step.Value.Trim(' ', ',', ';'))}'; expected a step in "
+                    + $"{MeterUnits.Named(quantity)}";
                 return false;
             }
         }
@@ -116,7 +119,8 @@ internal static partial class AccuracyText
             below = MeterUnits.Factor(limit.Groups["unit"].Value, quantity) * Number(limit.Groups["number"].Value);
             if (below is null)
             {
-                error = $"the accuracy '{Shown(whole)}' has the limit '{Shown(limit.Value.Trim())}'; expected one in {MeterUnits.Named(quantity)}";
+                error = $"the accuracy '{Shown(whole)}' has the limit '{Shown(limit.Value.Trim())}'; expected one in "
+                    + $"{MeterUnits.Named(quantity)}";
                 return false;
             }
         }
@@ -141,7 +145,8 @@ internal static partial class AccuracyText
                 {
                     if (MeterUnits.Factor(share.Groups["unit"].Value, quantity) is not { } factor)
                     {
-                        error = $"the accuracy '{Shown(whole)}' has the range '{Shown(share.Groups["range"].Value)}'; expected one in {MeterUnits.Named(quantity)}";
+                        error = $"the accuracy '{Shown(whole)}' has the range '{Shown(share.Groups["range"].Value)}'; expected one in "
+                            + $"{MeterUnits.Named(quantity)}";
                         return false;
                     }
 
@@ -162,15 +167,18 @@ internal static partial class AccuracyText
             {
                 digits += Number(count.Groups["number"].Value);
             }
-            else if (Amount().Match(term) is { Success: true } amount && MeterUnits.Factor(amount.Groups["unit"].Value, quantity) is { } factor)
+            else if (Amount().Match(term) is { Success: true } amount
+                && MeterUnits.Factor(amount.Groups["unit"].Value, quantity) is { } factor)
             {
                 fixedPart += factor * Number(amount.Groups["number"].Value);
             }
             else
             {
                 error = term.Length == 0
-                    ? $"the accuracy '{Shown(whole)}' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 m{symbol}'"
-                    : $"the accuracy '{Shown(whole)}' has the part '{Shown(term)}'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 {symbol}'), "
+                    ? $"the accuracy '{Shown(whole)}' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 "
+                        + $"m{symbol}'"
+                    : $"the accuracy '{Shown(whole)}' has the part '{Shown(term)}'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 "
+                        + $"{symbol}'), "
                         + $"digits ('3 digits') or an amount in {MeterUnits.Named(quantity)}";
                 return false;
             }
@@ -178,7 +186,8 @@ internal static partial class AccuracyText
 
         if (!NumberLimits.CanBeMeant(relative + fixedPart + digits + (below ?? 0)))
         {
-            error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 m{symbol}'";
+            error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 "
+                + $"m{symbol}'";
             return false;
         }
 
@@ -199,16 +208,19 @@ internal static partial class AccuracyText
     private static partial Regex DecimalComma();
 
     [GeneratedRegex(
-        @"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>[0-9]+(?:\.[0-9]+)?))?\)?", RegexOptions.IgnoreCase)]
+        @"[\s,;(]*\b(?<shape>normal|rectangular|uniform|triangular|arcsine)\b(?:\s*,?\s*\(?\s*k\s*=\s*(?<k>[0-9]+(?:\.[0-9]+)?))?\)?",
+            RegexOptions.IgnoreCase)]
     private static partial Regex ShapeWords();
 
-    [GeneratedRegex(@"[\s,;(]*\bresolution\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;()]*)\)?", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"[\s,;(]*\bresolution\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;()]*)\)?",
+        RegexOptions.IgnoreCase)]
     private static partial Regex ResolutionWords();
 
     [GeneratedRegex(@"[\s,;]+(?:else|otherwise)\b[\s,:]*", RegexOptions.IgnoreCase)]
     private static partial Regex ElseWord();
 
-    [GeneratedRegex(@"\s*\b(?:below|under)\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;]*)", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"\s*\b(?:below|under)\s+(?<number>[0-9]*\.?[0-9]+(?:[eE][-+]?[0-9]+)?)\s*(?<unit>[^\s0-9,;]*)",
+        RegexOptions.IgnoreCase)]
     private static partial Regex BelowWord();
 
     // A share of the reading; of a range that is given; or of one that is not.

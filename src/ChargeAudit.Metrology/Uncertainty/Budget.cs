@@ -42,7 +42,9 @@ public sealed record Budget
             Advice = figure.UnknownBecause is not null
                 ? "Give what is missing first: without it no interval can be stated."
                 : rows.Length == 0 ? null : AdviceOn(rows, figure),
-            Warning = figure.UnknownBecause is { } why ? $"The uncertainty is not known as a whole: {why}." : CoverageFactor.Warning(figure),
+            Warning = figure.UnknownBecause is { } why
+                ? $"The uncertainty is not known as a whole: {why}."
+                : CoverageFactor.Warning(figure),
         };
     }
 
@@ -55,23 +57,27 @@ public sealed record Budget
             return null;
         }
 
-        string[] meters = [.. leading.Select(r => NameOf(SourceOwner.Meter, r.Source)).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
+        string[] meters = [.. leading.Select(r => NameOf(SourceOwner.Meter, r.Source)).OfType<string>().Distinct()
+            .Order(StringComparer.Ordinal)];
         string named = meters.Length == 0 ? "the meter" : string.Join(" and ", meters.Select(m => $"meter {m}"));
         return leading.Key switch
         {
-            SourceKind.MeterGain when meters.Length > 1 => $"Use the same meter for both: the gain errors of {named} would then cancel in a ratio.",
+            SourceKind.MeterGain when meters.Length > 1 =>
+                $"Use the same meter for both: the gain errors of {named} would then cancel in a ratio.",
             SourceKind.MeterGain => $"Have {named} calibrated, or use one with a smaller error in per cent of the reading.",
             SourceKind.MeterOffset => $"Use a meter with a smaller fixed error than {named}, or take its zero reading off first.",
             SourceKind.Clock => $"Check the clock of {named} against a good one over some hours.",
             SourceKind.Steps => "Use a meter that shows finer steps, or its energy counter.",
             SourceKind.Noise => "Log at shorter intervals, or use a meter that averages between its readings.",
-            SourceKind.Sampling => "Sample faster, or use a meter that averages between its readings: what happens between two rows is not seen.",
+            SourceKind.Sampling =>
+                "Sample faster, or use a meter that averages between its readings: what happens between two rows is not seen.",
             SourceKind.Gap => "Log again without the gaps.",
             SourceKind.Edge => "Sample faster around the start and the end of the charge, or state the time of full indication.",
             SourceKind.CounterReading => "Use a counter with finer steps, or let it run over several charges.",
             SourceKind.Repeatability => FurtherRuns([.. leading], rows),
             SourceKind.MeterInLine => $"Measure the resistance and the own supply of {named}, or move the sense leads behind it.",
-            _ => $"Look at {leading.First().Source.Id} first: it brings {leading.First().SharePercent.ToString("F0", CultureInfo.InvariantCulture)} % of the variance.",
+            _ => $"Look at {leading.First().Source.Id} first: it brings "
+                + $"{leading.First().SharePercent.ToString("F0", CultureInfo.InvariantCulture)} % of the variance.",
         };
     }
 
@@ -82,7 +88,9 @@ public sealed record Budget
         double runs = Math.Max(2, scatters.Min(r => r.Source.Observations ?? Math.Round(r.Source.DegreesOfFreedom + 1)));
         double reasonable = Math.Max(AtLeastWorthwhile, runs);
         double further = rest <= 0 ? reasonable : Math.Clamp(Math.Ceiling((runs * ((scatter / rest) - 1)) - 1e-6), 1, reasonable);
-        string what = scatters.Length > 1 ? "each method" : NameOf(SourceOwner.Method, scatters[0].Source) is { } method ? $"method {method}" : "the same kind";
+        string what = scatters.Length > 1 ? "each method" : NameOf(SourceOwner.Method, scatters[0].Source) is { } method
+            ? $"method {method}"
+            : "the same kind";
         string count = further switch
         {
             1 => "One more run",

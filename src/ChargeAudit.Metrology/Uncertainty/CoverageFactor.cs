@@ -6,10 +6,11 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// How many standard uncertainties an interval reaches to either side. Normal components alone give the normal factor; one estimated
 /// scatter alone gives Student's t;
 /// rectangular, triangular and arcsine limits are folded in as they are, without drawing random numbers.
-/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the effective
-/// degrees of freedom falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The factor here is
-/// their geometric mean, weighted by <see cref="WeightOfEffectiveFreedom"/>: with two runs the first rule would bring the interval down to 92 % where the known part is
-/// a fifth of the scatter. The table in docs/uncertainty.md shows how often the interval holds the truth.</para>
+/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the
+/// effective degrees of freedom falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The
+/// factor here is their geometric mean, weighted by <see cref="WeightOfEffectiveFreedom"/>: with two runs the first rule would bring the
+/// interval down to 92 % where the known part is a fifth of the scatter. The table in docs/uncertainty.md shows how often the interval
+/// holds the truth.</para>
 /// <i>Source:</i> JCGM 100:2008, G.4.1 (effective degrees of freedom); JCGM 101:2008, 6.4 (distributions).
 /// </summary>
 public static class CoverageFactor
@@ -56,7 +57,8 @@ public static class CoverageFactor
     /// <param name="figure">The figure.</param>
     public static string? Warning(Measured figure)
     {
-        string[] groups = [.. figure.Components.Where(c => c.Source.ObservedTogether is not null && double.IsFinite(c.Source.DegreesOfFreedom))
+        string[] groups = [
+            .. figure.Components.Where(c => c.Source.ObservedTogether is not null && double.IsFinite(c.Source.DegreesOfFreedom))
             .GroupBy(c => c.Source.ObservedTogether!).Where(g => g.Count() > 1).Select(g => g.Key)];
         return groups.Length == 0
             ? null
@@ -104,8 +106,8 @@ public static class CoverageFactor
     }
 
     /// <summary>
-    /// Weight of the first rule: 0.15 with one degree of freedom, rising to a half. Chosen on normal scatter beside a rectangular or normal part of 0.1 to 10
-    /// times its size, by integrating over the estimate: the interval then holds at least 94.3 % everywhere.
+    /// Weight of the first rule: 0.15 with one degree of freedom, rising to a half. Chosen on normal scatter beside a rectangular or normal
+    /// part of 0.1 to 10 times its size, by integrating over the estimate: the interval then holds at least 94.3 % everywhere.
     /// </summary>
     private static double WeightOfEffectiveFreedom(double degreesOfFreedom) => 0.5 - (0.35 / Math.Max(1, degreesOfFreedom));
 }

@@ -46,8 +46,10 @@ internal sealed class ErrorConvolution
     {
         var all = bounded.ToList();
         double total = all.Sum(b => b.StandardUncertainty * b.StandardUncertainty) + (normal * normal) + (studentScale * studentScale);
-        _bounded = [.. all.Where(b => b.StandardUncertainty * b.StandardUncertainty >= SmallShare * total).OrderByDescending(b => b.HalfWidth)];
-        double small = all.Sum(b => b.StandardUncertainty * b.StandardUncertainty) - _bounded.Sum(b => b.StandardUncertainty * b.StandardUncertainty);
+        _bounded = [.. all.Where(b => b.StandardUncertainty * b.StandardUncertainty >= SmallShare * total)
+            .OrderByDescending(b => b.HalfWidth)];
+        double small = all.Sum(b => b.StandardUncertainty * b.StandardUncertainty)
+            - _bounded.Sum(b => b.StandardUncertainty * b.StandardUncertainty);
         _normal = Math.Sqrt((normal * normal) + Math.Max(0, small));
         _studentScale = studentScale;
         _studentDof = studentDof;

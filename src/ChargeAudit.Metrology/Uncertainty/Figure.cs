@@ -3,7 +3,8 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// <summary>A figure that may be missing; then it says why, and nobody prints a number.</summary>
 /// <param name="Value">The figure; null where it cannot be told.</param>
 /// <param name="WhyNot">Why there is none, as a sentence without a full stop; null where there is one.</param>
-/// <param name="Assumed">What the figure rests on besides measurements, such as an assumed adapter efficiency; null where on nothing.</param>
+/// <param name="Assumed">What the figure rests on besides measurements, such as an assumed adapter efficiency; null where on
+/// nothing.</param>
 public sealed record Figure(Measured? Value, string? WhyNot, string? Assumed = null)
 {
     /// <summary>A figure that is known.</summary>
@@ -20,5 +21,7 @@ public sealed record Figure(Measured? Value, string? WhyNot, string? Assumed = n
     public static Figure None(string whyNot) => new(null, whyNot);
 
     /// <inheritdoc/>
-    public override string ToString() => Value is null ? $"none: {WhyNot}" : Assumed is null ? Value.ToString() : $"{Value}, assuming {Assumed}";
+    public override string ToString() => Value is null ? $"none: {WhyNot}" : Assumed is null
+        ? Value.ToString()
+        : $"{Value}, assuming {Assumed}";
 }

@@ -19,10 +19,12 @@ public enum ErrorShape
 }
 
 /// <summary>
-/// A cause of error: whose it is, what sort it is, and which of its owner's. Two figures that carry the same source are correlated through it;
-/// different sources are independent. Two sources are the same if design, owner and part are. Nothing is read out of <see cref="Id"/>: it is text for people.
+/// A cause of error: whose it is, what sort it is, and which of its owner's. Two figures that carry the same source are correlated through
+/// it; different sources are independent. Two sources are the same if design, owner and part are. Nothing is read out of <see cref="Id"/>:
+/// it is text for people.
 /// </summary>
-/// <param name="Part">Which of its owner's errors, such as <c>voltage-gain</c> or <c>charge-noise</c>; the whole name where nobody owns it.</param>
+/// <param name="Part">Which of its owner's errors, such as <c>voltage-gain</c> or <c>charge-noise</c>; the whole name where nobody owns
+/// it.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom of its standard uncertainty; positive infinity where taken as known.</param>
 /// <param name="Shared">Whether another study made with the same equipment would meet the same error.</param>
 /// <param name="Shape">Distribution of the error.</param>
@@ -52,8 +54,8 @@ public sealed record InfluenceSource(
     public string? ObservedTogether { get; init; }
 
     /// <summary>
-    /// Where the middle of the error lies, in its standard uncertainties; 0 for an error that is as likely above as below. A value given with limits that lie
-    /// unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
+    /// Where the middle of the error lies, in its standard uncertainties; 0 for an error that is as likely above as below. A value given
+    /// with limits that lie unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
     /// </summary>
     public double Middle { get; init; }
 

@@ -22,7 +22,8 @@ public sealed class Measured
     private Tuple<double, CoverageInterval>? _lastInterval;
 
     private Measured(
-        double value, string unit, UncertaintyComponent[] components, string? unknownBecause, Func<double, CoverageInterval>? statedInterval = null)
+        double value, string unit, UncertaintyComponent[] components, string? unknownBecause,
+            Func<double, CoverageInterval>? statedInterval = null)
     {
         _statedInterval = statedInterval;
         Value = value;
@@ -77,7 +78,9 @@ public sealed class Measured
 
     /// <summary>The value in another unit: <paramref name="factor"/> new units make one old one.</summary>
     public Measured In(string unit, double factor) =>
-        new(Value * factor, unit, Scaled(_components, factor), UnknownBecause, _statedInterval is null ? null : Rescaled(_statedInterval, factor));
+        new(Value * factor, unit, Scaled(_components, factor), UnknownBecause, _statedInterval is null
+            ? null
+            : Rescaled(_statedInterval, factor));
 
     /// <summary>A first-order combination: the given value, with each operand's components times its sensitivity.</summary>
     /// <param name="value">Value of the combination.</param>
@@ -86,7 +89,8 @@ public sealed class Measured
     public static Measured Combine(double value, string unit, params IEnumerable<(double Sensitivity, Measured Operand)> terms)
     {
         var list = terms.ToList();
-        var unknown = list.Where(t => t.Sensitivity != 0 && t.Operand.UnknownBecause is not null).Select(t => t.Operand.UnknownBecause!).Distinct().ToList();
+        var unknown = list.Where(t => t.Sensitivity != 0 && t.Operand.UnknownBecause is not null).Select(t => t.Operand.UnknownBecause!)
+            .Distinct().ToList();
         return new Measured(
             value,
             unit,
@@ -114,7 +118,8 @@ public sealed class Measured
         return Combine(q, unit, (factor / b.Value, a), (-q / b.Value, b));
     }
 
-    /// <summary>Covariance of two figures through the sources they share, in the product of their units; a figure's with itself is its variance.</summary>
+    /// <summary>Covariance of two figures through the sources they share, in the product of their units; a figure's with itself is its
+    /// variance.</summary>
     /// <param name="a">One figure.</param>
     /// <param name="b">The other.</param>
     public static double Covariance(Measured a, Measured b)
@@ -129,8 +134,8 @@ public sealed class Measured
     }
 
     /// <summary>
-    /// Coverage interval: symmetric about the value, or about where sources with limits that lie unevenly put its middle; its factor from the distributions of the components (Student's t where they are normal, shorter where
-    /// a rectangular one
+    /// Coverage interval: symmetric about the value, or about where sources with limits that lie unevenly put its middle; its factor from
+    /// the distributions of the components (Student's t where they are normal, shorter where a rectangular one
     /// dominates); or the figure's own where <see cref="WithInterval"/> gave one. Null where the uncertainty is not known.
     /// </summary>
     /// <param name="coverage">Probability, between 0 and 1. [1]</param>

@@ -15,7 +15,8 @@ internal static class MeasuredText
     {
         if (measured.Interval() is not { } interval)
         {
-            return $"{Rounded(measured.Value, LastPlace(measured.Value, DigitsWithoutUncertainty))}{Unit(measured)} (uncertainty not known: {measured.UnknownBecause})";
+            return $"{Rounded(measured.Value, LastPlace(measured.Value, DigitsWithoutUncertainty))}{Unit(measured)} (uncertainty not "
+                + $"known: {measured.UnknownBecause})";
         }
 
         double expanded = (interval.High - interval.Low) / 2;
@@ -28,8 +29,11 @@ internal static class MeasuredText
         string percent = (100 * interval.Coverage).ToString("0.##", CultureInfo.InvariantCulture);
         bool centred = Math.Abs(((interval.High + interval.Low) / 2) - measured.Value) <= 1e-9 * expanded;
         return centred
-            ? string.Create(CultureInfo.InvariantCulture, $"{Rounded(measured.Value, place)}{Unit(measured)} ± {Rounded(expanded, place)}{Unit(measured)} ({percent} %, k = {interval.CoverageFactor:F2})")
-            : $"{Rounded(measured.Value, place)}{Unit(measured)} ({percent} %: {Rounded(interval.Low, place)} to {Rounded(interval.High, place)})";
+            ? InvariantText.Of(
+                $"{Rounded(measured.Value, place)}{Unit(measured)} ± {Rounded(expanded, place)}{Unit(measured)} ({percent} %, k = "
+                + $"{interval.CoverageFactor:F2})")
+            : $"{Rounded(measured.Value, place)}{Unit(measured)} ({percent} %: {Rounded(interval.Low, place)} to "
+                + $"{Rounded(interval.High, place)})";
     }
 
     private static string Unit(Measured measured) => measured.Unit == "1" ? "" : " " + measured.Unit;

@@ -11,7 +11,9 @@ public sealed record AccuracyClause(double? Below, double RelativeHalfWidth, dou
 {
     /// <summary>The fixed part with the digits in it; null where there are digits and no resolution.</summary>
     /// <param name="resolution">Step of the display; null where not known. [coherent unit]</param>
-    public double? FixedPart(double? resolution) => Digits == 0 ? FixedHalfWidth : resolution is { } step ? FixedHalfWidth + (Digits * step) : null;
+    public double? FixedPart(double? resolution) => Digits == 0 ? FixedHalfWidth : resolution is { } step
+        ? FixedHalfWidth + (Digits * step)
+        : null;
 }
 
 /// <summary>
@@ -21,8 +23,8 @@ public sealed record AccuracyClause(double? Below, double RelativeHalfWidth, dou
 /// or <c>normal k=2</c>,
 /// and <c>resolution 1 mV</c>. The share of the reading is one error of gain and the fixed part one error of offset; the two are taken as
 /// independent.
-/// Immutable. <i>Source:</i> JCGM 100:2008, 4.3.7 to 4.3.9 (rectangular and triangular limits) and 4.3.3 (a stated multiple k of the standard
-/// uncertainty), JCGM 101:2008, 6.4.6 (arcsine); JCGM 100:2008, F.2.3.2 (manufacturers' limits).
+/// Immutable. <i>Source:</i> JCGM 100:2008, 4.3.7 to 4.3.9 (rectangular and triangular limits) and 4.3.3 (a stated multiple k of the
+/// standard uncertainty), JCGM 101:2008, 6.4.6 (arcsine); JCGM 100:2008, F.2.3.2 (manufacturers' limits).
 /// </summary>
 public sealed record MeterAccuracy
 {
@@ -45,8 +47,8 @@ public sealed record MeterAccuracy
     public double? Resolution { get; init; }
 
     /// <summary>
-    /// How far the error itself may move between two audits, months apart, in the same form; null: it is taken to stay. Never more than the accuracy, within
-    /// which the error lies at any time.
+    /// How far the error itself may move between two audits, months apart, in the same form; null: it is taken to stay. Never more than the
+    /// accuracy, within which the error lies at any time.
     /// </summary>
     public MeterAccuracy? Stability { get; init; }
 

@@ -111,7 +111,9 @@ public static class MeterError
             }
 
             var (gain, offset) = HalfWidths(accuracy, Step(accuracy), byGain, byOffset);
-            var moves = accuracy.Stability is { } stability ? HalfWidths(stability, stability.Resolution ?? Step(accuracy), byGain, byOffset) : (0, 0);
+            var moves = accuracy.Stability is { } stability
+                ? HalfWidths(stability, stability.Resolution ?? Step(accuracy), byGain, byOffset)
+                : (0, 0);
             Put(accuracy, SourceKind.MeterGain, gain, moves.Gain);
             if (offset is null || moves.Offset is null)
             {
@@ -198,7 +200,8 @@ public static class MeterError
         private double? Step(MeterAccuracy accuracy) =>
             accuracy.Resolution ?? (resolutions is not null && resolutions.TryGetValue(accuracy.Quantity, out double step) ? step : null);
 
-        // The error is a lasting part, which another audit with this meter meets again, and one of this audit: the parts of two audits differ by the stability.
+        // The error is a lasting part, which another audit with this meter meets again, and one of this audit: the parts of two audits
+        // differ by the stability.
         private void Put(MeterAccuracy accuracy, SourceKind kind, double halfWidth, double moves)
         {
             if (halfWidth != 0)

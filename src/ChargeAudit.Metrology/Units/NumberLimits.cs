@@ -1,8 +1,8 @@
 namespace ChargeAudit.Metrology.Units;
 
 /// <summary>
-/// Numbers that a file may hold. No meter, study or result knows greater ones than 10²¹; with them every product, square and fourth power that is worked out stays a number.
-/// Whoever reads a number from a file asks here, once, so that no later step has to.
+/// Numbers that a file may hold. No meter, study or result knows greater ones than 10²¹; with them every product, square and fourth power
+/// that is worked out stays a number. Whoever reads a number from a file asks here, once, so that no later step has to.
 /// </summary>
 public static class NumberLimits
 {

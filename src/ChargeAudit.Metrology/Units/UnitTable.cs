@@ -6,7 +6,8 @@ namespace ChargeAudit.Metrology.Units;
 /// The units that headers, fields and studies may carry. Case counts where it means something: <c>mW</c> is a thousandth of a watt and
 /// <c>MW</c> a million; it is forgiven where it means nothing (<c>KWH</c>, <c>hz</c>). Both micro signs and <c>u</c> are one prefix.
 /// </summary>
-/// <remarks>Immutable and safe to use from several threads. *Source:* BIPM, The International System of Units (SI), tables 2, 4, 7 and 8.</remarks>
+/// <remarks>Immutable and safe to use from several threads. *Source:* BIPM, The International System of Units (SI), tables 2, 4, 7 and
+/// 8.</remarks>
 public static class UnitTable
 {
     private const double Hour = 3600;
@@ -92,10 +93,13 @@ public static class UnitTable
     // Of these a million is met in the trade; of all others an M is a misspelt m, and is refused.
     private static readonly HashSet<string> InMillions = ["W", "Wh", "J", "VA", "var", "Hz", "Ω", "ohm"];
 
-    private static readonly HashSet<string> TakePrefixes = [.. InMillions, "V", "A", "Ah", "C", "As", "Ws", "s", "H", "F", "m", "VAh", "varh"];
+    private static readonly HashSet<string> TakePrefixes = [.. InMillions, "V", "A", "Ah", "C", "As", "Ws", "s", "H", "F", "m", "VAh",
+        "varh"];
 
     private static readonly FrozenDictionary<string, Unit> Exact = Rows
-        .SelectMany(row => row.Symbols.Split('|').Select(symbol => KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor, Offset(row.Symbols.Split('|')[0])))))
+        .SelectMany(row => row.Symbols.Split('|')
+            .Select(symbol =>
+            KeyValuePair.Create(symbol, new Unit(row.Symbols.Split('|')[0], row.Kind, row.Factor, Offset(row.Symbols.Split('|')[0])))))
         .ToFrozenDictionary(StringComparer.Ordinal);
 
     // Spellings in which case means nothing; where two units fall together, neither is here.
@@ -136,7 +140,8 @@ public static class UnitTable
         return false;
     }
 
-    /// <summary>Finds a unit of one kind, with any SI prefix. Case counts: an <c>M</c> is a million and is taken only where a million is met in the trade.</summary>
+    /// <summary>Finds a unit of one kind, with any SI prefix. Case counts: an <c>M</c> is a million and is taken only where a million is
+    /// met in the trade.</summary>
     /// <param name="symbol">Symbol as written, blanks around it allowed; nothing stands for a plain number.</param>
     /// <param name="kind">What it must measure.</param>
     /// <param name="unit">The unit found; the default value where none is.</param>
@@ -164,7 +169,8 @@ public static class UnitTable
             string rest = plain[1..];
             foreach (var (prefix, factor) in Prefixes)
             {
-                if (kind != UnitKind.Temperature && prefix == first && TakePrefixes.Contains(rest) && (prefix < 'A' || prefix > 'Z' || InMillions.Contains(rest))
+                if (kind != UnitKind.Temperature && prefix == first && TakePrefixes.Contains(rest)
+                    && (prefix < 'A' || prefix > 'Z' || InMillions.Contains(rest))
                     && TryFind(rest, kind, out var whole))
                 {
                     unit = new Unit(prefix + whole.Symbol, kind, factor * whole.Factor);

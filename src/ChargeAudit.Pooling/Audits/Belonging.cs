@@ -1,19 +1,21 @@
 using ChargeAudit.Checking;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Pooling.Audits;
 
 /// <summary>
-/// Which audits belong together: one measuring point, charges over the same states of the battery, and ends told in the same way. The largest group is pooled; the others
-/// are left out and named. An audit that is given twice counts once.
+/// Which audits belong together: one measuring point, charges over the same states of the battery, and ends told in the same way. The
+/// largest group is pooled; the others are left out and named. An audit that is given twice counts once.
 /// </summary>
 internal static class Belonging
 {
     /// <summary>A state of charge is shown in whole per cents. [%]</summary>
     private const double StateTolerancePercent = 1;
 
-    public static (IReadOnlyList<PooledAudit> Together, IReadOnlyList<string> Apart) Of(IReadOnlyList<PooledAudit> audits, MeasuringPoint point)
+    public static (IReadOnlyList<PooledAudit> Together, IReadOnlyList<string> Apart) Of(IReadOnlyList<PooledAudit> audits,
+        MeasuringPoint point)
     {
         var apart = new List<string>();
         var kept = new List<PooledAudit>();
@@ -55,15 +57,19 @@ internal static class Belonging
     private static bool SameMeasurement(PooledAudit a, PooledAudit b, MeasuringPoint point) =>
         a.Design.Sha256 == b.Design.Sha256 || Logs(a, point).Overlaps(Logs(b, point));
 
-    private static HashSet<string> Logs(PooledAudit audit, MeasuringPoint point) => audit.Design.Methods.Where(m => m.Name != audit.Reference)
-        .SelectMany(m => m.Runs).Where(r => r.Points.ContainsKey(point)).SelectMany(r => r.Points[point].Sha256).ToHashSet(StringComparer.Ordinal);
+    private static HashSet<string> Logs(PooledAudit audit, MeasuringPoint point) =>
+        audit.Design.Methods.Where(m => m.Name != audit.Reference)
+        .SelectMany(m => m.Runs).Where(r => r.Points.ContainsKey(point)).SelectMany(r => r.Points[point].Sha256)
+            .ToHashSet(StringComparer.Ordinal);
 
     private static string? WhyApart(PooledAudit a, PooledAudit b, MeasuringPoint point) =>
         a.EndedByRule != b.EndedByRule ? $"its charges end {Ended(b)}, and those of most others {Ended(a)}"
         : a.Procedure != b.Procedure ? $"it follows {b.Procedure ?? "no published procedure"}, and most others {a.Procedure ?? "none"}"
         : States(a, b, point, r => r.StartChargePercent, "start") ?? States(a, b, point, r => r.EndChargePercent, "end");
 
-    private static string Ended(PooledAudit audit) => audit.EndedByRule ? "where a rule finds the end" : "where the device said that it was full";
+    private static string Ended(PooledAudit audit) => audit.EndedByRule
+        ? "where a rule finds the end"
+        : "where the device said that it was full";
 
     private static string? States(PooledAudit a, PooledAudit b, MeasuringPoint point, Func<DesignRun, double?> state, string which)
     {
@@ -79,5 +85,5 @@ internal static class Belonging
         return states.Contains(null) ? null : states.Average();
     }
 
-    private static string Told(double? state) => state is { } known ? FormattableString.Invariant($"{known:0.#} %") : "a state that is not given";
+    private static string Told(double? state) => state is { } known ? InvariantText.Of($"{known:0.#} %") : "a state that is not given";
 }

@@ -56,7 +56,9 @@ public static class PoolReader
         var results = root.GetProperty("comparisons").EnumerateArray();
         string? study = root.GetProperty("provenance").GetProperty("studySha256").GetString();
         var instruments = root.TryGetProperty("instruments", out var keys)
-            ? keys.EnumerateArray().ToDictionary(k => k.GetProperty("meter").GetString()!, k => k.GetProperty("instrument").GetString()!, StringComparer.Ordinal)
+            ? keys.EnumerateArray()
+                .ToDictionary(k => k.GetProperty("meter").GetString()!, k => k.GetProperty("instrument").GetString()!,
+                StringComparer.Ordinal)
             : [];
         foreach (var (meter, instrument) in listed.Instruments)
         {
@@ -66,10 +68,14 @@ public static class PoolReader
         return new PooledAudit(listed.Results, design, root.GetProperty("reference").GetString()!)
         {
             Device = listed.Device ?? design.DeviceName ?? throw new InputException(
-                InputProblem.Unusable, $"{listed.Results} does not say which device was charged; add name under [device] to its study, or device = \"…\" in the list"),
+                InputProblem.Unusable,
+                    $"{listed.Results} does not say which device was charged; add name under [device] to its study, or device = \"…\" in "
+                    + "the list"),
             Mark = study is null ? design.Sha256 : $"{study}/{AuditHash(design)}",
             EndedByRule = results.Any(c => c.GetProperty("endRules").GetArrayLength() > 0),
-            Procedure = root.GetProperty("procedure") is { ValueKind: JsonValueKind.Object } p && p.TryGetProperty("name", out var name) ? name.GetString() : null,
+            Procedure = root.GetProperty("procedure") is { ValueKind: JsonValueKind.Object } p && p.TryGetProperty("name", out var name)
+                ? name.GetString()
+                : null,
             Chargers = listed.Chargers,
             Instruments = instruments,
             Factors = OfRuns(design).Concat(listed.Factors.Where(f => !OfRuns(design).Any(o => o.Key == f.Key))).ToDictionary(),
@@ -86,7 +92,8 @@ public static class PoolReader
         var found = new List<KeyValuePair<string, object>>();
         foreach (var factor in Enum.GetValues<Factor>())
         {
-            var values = runs.Where(r => r.Has(factor)).Select(r => factor == Factor.Case ? r.Case! : (object)r.Of(factor)!.Value).Distinct().ToList();
+            var values = runs.Where(r => r.Has(factor)).Select(r => factor == Factor.Case ? r.Case! : (object)r.Of(factor)!.Value)
+                .Distinct().ToList();
             if (values.Count == 1)
             {
                 found.Add(new(StableName.Of(factor), values[0]));

@@ -7,8 +7,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Pooling.Audits;
 
 /// <summary>
-/// Which errors two audits share. An error of an instrument is one error in all audits that give the instrument the same key. What belongs to logs is one where the
-/// logs are, by their hashes: a reference run that two audits use. Everything else is the audit's own. All of it goes by owner, part and kind; no name is parsed.
+/// Which errors two audits share. An error of an instrument is one error in all audits that give the instrument the same key. What belongs
+/// to logs is one where the logs are, by their hashes: a reference run that two audits use. Everything else is the audit's own. All of it
+/// goes by owner, part and kind; no name is parsed.
 /// </summary>
 /// <param name="audit">The audit whose sources are named.</param>
 /// <param name="point">The measuring point.</param>
@@ -32,7 +33,11 @@ internal sealed class SharedSources(PooledAudit audit, MeasuringPoint point, boo
         return source.Owner switch
         {
             SourceOwner.Use or SourceOwner.Tariff or SourceOwner.Carbon => source,
-            SourceOwner.Method when audit.Design.Methods.FirstOrDefault(m => m.Name == source.OwnerName) is { } method => source with { Design = LogsOf(method), OwnerName = null },
+            SourceOwner.Method when audit.Design.Methods.FirstOrDefault(m => m.Name == source.OwnerName) is { } method => source with
+            {
+                Design = LogsOf(method),
+                OwnerName = null,
+            },
             SourceOwner.Log when HashOf(source.OwnerName) is { } hash => source with { Design = hash, OwnerName = null },
             _ => source with { Design = audit.Mark },
         };
@@ -40,7 +45,8 @@ internal sealed class SharedSources(PooledAudit audit, MeasuringPoint point, boo
 
     private string LogsOf(DesignMethod method)
     {
-        string[] logs = [.. method.Runs.Where(r => r.Points.ContainsKey(point)).SelectMany(r => r.Points[point].Sha256).Order(StringComparer.Ordinal)];
+        string[] logs = [.. method.Runs.Where(r => r.Points.ContainsKey(point)).SelectMany(r => r.Points[point].Sha256)
+            .Order(StringComparer.Ordinal)];
         return logs.Length == 0 ? audit.Mark : Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(string.Join('\n', logs))));
     }
 

@@ -10,7 +10,8 @@ namespace ChargeAudit.Pooling.Planning;
 /// <param name="Repeatability">Scatter of a single run, as a share. [1]</param>
 /// <param name="CostPerRun">Cost of a run, in any currency.</param>
 /// <param name="CostPerDevice">Cost of having a device, likewise.</param>
-public sealed record DevicesAim(bool OfAnotherDevice, double Within, double Spread, double Repeatability, double CostPerRun, double CostPerDevice);
+public sealed record DevicesAim(bool OfAnotherDevice, double Within, double Spread, double Repeatability, double CostPerRun,
+    double CostPerDevice);
 
 /// <summary>One way to reach it.</summary>
 /// <param name="Runs">Runs of each method with each device. [1]</param>
@@ -20,8 +21,9 @@ public sealed record DevicesAim(bool OfAnotherDevice, double Within, double Spre
 public sealed record DevicesChoice(int Runs, int Devices, double HalfWidth, double Cost);
 
 /// <summary>
-/// How many devices and how many runs of each an answer over devices takes. An audit's ratio has the variance 2s²/r from r runs of each of two methods; the mean has Student's t of
-/// one degree of freedom less than devices, another device of two less. A meter's gain cancels in the ratio.
+/// How many devices and how many runs of each an answer over devices takes. An audit's ratio has the variance 2s²/r from r runs of each of
+/// two methods; the mean has Student's t of one degree of freedom less than devices, another device of two less. A meter's gain cancels in
+/// the ratio.
 /// </summary>
 public static class DevicesPlanner
 {
@@ -40,7 +42,8 @@ public static class DevicesPlanner
             // More runs that save no device only cost.
             if (Devices(aim, runs) is { } devices && choices.TrueForAll(c => devices < c.Devices))
             {
-                choices.Add(new DevicesChoice(runs, devices, HalfWidth(aim, runs, devices), devices * (aim.CostPerDevice + (2 * runs * aim.CostPerRun))));
+                choices.Add(new DevicesChoice(runs, devices, HalfWidth(aim, runs, devices), devices
+                    * (aim.CostPerDevice + (2 * runs * aim.CostPerRun))));
             }
         }
 

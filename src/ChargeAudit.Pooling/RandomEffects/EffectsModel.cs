@@ -3,7 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// A linear model y = Xβ + ΣZₖuₖ + e with a known covariance of e and an unknown variance for each grouping k: devices, chargers, cells of a table. Immutable.
+/// A linear model y = Xβ + ΣZₖuₖ + e with a known covariance of e and an unknown variance for each grouping k: devices, chargers, cells of
+/// a table. Immutable.
 /// </summary>
 public sealed class EffectsModel
 {

@@ -4,13 +4,14 @@ using MathNet.Numerics.LinearAlgebra;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Several figures with the covariance of their errors, built from the sources they share. A source that all of them have moves all of them together and does not
-/// show in their scatter: its mean effect is kept apart, and only what differs from that mean stays in the covariance. Contrasts, and with them Q and the
-/// restricted likelihood, are the same either way.
+/// Several figures with the covariance of their errors, built from the sources they share. A source that all of them have moves all of them
+/// together and does not show in their scatter: its mean effect is kept apart, and only what differs from that mean stays in the
+/// covariance. Contrasts, and with them Q and the restricted likelihood, are the same either way.
 /// </summary>
 public sealed class JointErrors
 {
-    private JointErrors(IReadOnlyList<Measured> figures, Matrix<double> covariance, IReadOnlyList<(InfluenceSource Source, double[] Effects)> common)
+    private JointErrors(IReadOnlyList<Measured> figures, Matrix<double> covariance,
+        IReadOnlyList<(InfluenceSource Source, double[] Effects)> common)
     {
         Figures = figures;
         Covariance = covariance;

@@ -3,8 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Replaces the scatter that few runs showed by the moderated one, source by source, so that chance agreement of three runs carries no mean. The scatter
-/// of a single run is taken to be alike from audit to audit as far as the figures allow.
+/// Replaces the scatter that few runs showed by the moderated one, source by source, so that chance agreement of three runs carries no
+/// mean. The scatter of a single run is taken to be alike from audit to audit as far as the figures allow.
 /// </summary>
 public static class ModeratedErrors
 {
@@ -27,7 +27,8 @@ public static class ModeratedErrors
             }
 
             double[] dof = [.. family.Select(s => s.Key.DegreesOfFreedom)];
-            double[] ofRun = [.. family.Select(s => (s.Key.DegreesOfFreedom + 1) * s.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
+            double[] ofRun = [.. family.Select(s => (s.Key.DegreesOfFreedom + 1)
+                * s.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
             var moderated = ModeratedVariance.Of(ofRun, dof);
             for (int i = 0; i < family.Count; i++)
             {
@@ -42,11 +43,14 @@ public static class ModeratedErrors
         return [.. figures.Select(f => Measured.From(f.Value, f.Unit, f.Components.Select(c => Moderated(c, post)), f.UnknownBecause))];
     }
 
-    private static bool IsScatter(UncertaintyComponent c) => c.Source.Kind == SourceKind.Repeatability && double.IsFinite(c.Source.DegreesOfFreedom);
+    private static bool IsScatter(UncertaintyComponent c) => c.Source.Kind == SourceKind.Repeatability
+        && double.IsFinite(c.Source.DegreesOfFreedom);
 
-    private static UncertaintyComponent Moderated(UncertaintyComponent c, Dictionary<InfluenceSource, (double Variance, double DegreesOfFreedom)> post) =>
+    private static UncertaintyComponent Moderated(UncertaintyComponent c,
+        Dictionary<InfluenceSource, (double Variance, double DegreesOfFreedom)> post) =>
         IsScatter(c) && post.TryGetValue(c.Source, out var moderated)
             ? new UncertaintyComponent(
-                c.Source with { DegreesOfFreedom = moderated.DegreesOfFreedom }, (c.SignedStandardUncertainty < 0 ? -1 : 1) * Math.Sqrt(moderated.Variance))
+                c.Source with { DegreesOfFreedom = moderated.DegreesOfFreedom }, (c.SignedStandardUncertainty < 0 ? -1 : 1)
+                    * Math.Sqrt(moderated.Variance))
             : c;
 }

@@ -3,9 +3,9 @@ using MathNet.Numerics;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Variances that were each estimated from few runs, drawn towards what all of them say. One of three runs may come out at a tenth of the truth by
-/// chance, and would then carry the whole mean. Prior variance s₀² and its degrees of freedom d₀ come from mean and scatter of the logarithms.
-/// <i>Source:</i> G. K. Smyth, Statistical Applications in Genetics and Molecular Biology 3 (2004), article 3, section 6.2.
+/// Variances that were each estimated from few runs, drawn towards what all of them say. One of three runs may come out at a tenth of the
+/// truth by chance, and would then carry the whole mean. Prior variance s₀² and its degrees of freedom d₀ come from mean and scatter of the
+/// logarithms. <i>Source:</i> G. K. Smyth, Statistical Applications in Genetics and Molecular Biology 3 (2004), article 3, section 6.2.
 /// </summary>
 /// <param name="PriorVariance">s₀²: what all of them say.</param>
 /// <param name="PriorDegreesOfFreedom">d₀; positive infinity where they differ no more than few runs explain. [1]</param>
@@ -25,7 +25,8 @@ public sealed record ModeratedVariance(double PriorVariance, double PriorDegrees
             return new ModeratedVariance(mean, double.PositiveInfinity, total);
         }
 
-        double[] e = [.. variances.Zip(degreesOfFreedom, (v, d) => Math.Log(Math.Max(v, floor)) - SpecialFunctions.DiGamma(0.5 * d) + Math.Log(0.5 * d))];
+        double[] e = [.. variances.Zip(degreesOfFreedom, (v, d) => Math.Log(Math.Max(v, floor)) - SpecialFunctions.DiGamma(0.5 * d)
+            + Math.Log(0.5 * d))];
         double middle = e.Average(), squares = e.Sum(x => (x - middle) * (x - middle)) / (e.Length - 1);
         double rest = squares - degreesOfFreedom.Average(d => TriGamma(0.5 * d));
         if (!(rest > 0))
@@ -40,7 +41,8 @@ public sealed record ModeratedVariance(double PriorVariance, double PriorDegrees
     /// <summary>One of the variances, moderated.</summary>
     /// <param name="variance">The estimate.</param>
     /// <param name="degreesOfFreedom">Its degrees of freedom. [1]</param>
-    public (double Variance, double DegreesOfFreedom) Apply(double variance, double degreesOfFreedom) => double.IsInfinity(PriorDegreesOfFreedom)
+    public (double Variance, double DegreesOfFreedom) Apply(double variance, double degreesOfFreedom) =>
+        double.IsInfinity(PriorDegreesOfFreedom)
         ? (PriorVariance, TotalDegreesOfFreedom)
         : (((PriorDegreesOfFreedom * PriorVariance) + (degreesOfFreedom * variance)) / (PriorDegreesOfFreedom + degreesOfFreedom),
             Math.Min(TotalDegreesOfFreedom, PriorDegreesOfFreedom + degreesOfFreedom));

@@ -9,24 +9,27 @@ public static class PredictionInterval
     private const int Nodes = 40;
 
     /// <summary>
-    /// By Student's t on the square root of τ² and the variance of the mean, as if τ² were known. <i>Source:</i> J. P. T. Higgins, S. G. Thompson,
-    /// D. J. Spiegelhalter, J. Royal Statistical Society A 172 (2009) 137–159, who take two degrees of freedom less than there are estimates.
+    /// By Student's t on the square root of τ² and the variance of the mean, as if τ² were known. <i>Source:</i> J. P. T. Higgins, S. G.
+    /// Thompson, D. J. Spiegelhalter, J. Royal Statistical Society A 172 (2009) 137–159, who take two degrees of freedom less than there
+    /// are estimates.
     /// </summary>
     /// <param name="mean">The mean.</param>
     /// <param name="meanVariance">Variance of the mean.</param>
     /// <param name="spreadVariance">τ², with whatever else is added to a single device.</param>
     /// <param name="degreesOfFreedom">Degrees of freedom, above zero. [1]</param>
     /// <param name="coverage">Probability, between 0 and 1. [1]</param>
-    public static (double Low, double High) ByStudent(double mean, double meanVariance, double spreadVariance, double degreesOfFreedom, double coverage)
+    public static (double Low, double High) ByStudent(double mean, double meanVariance, double spreadVariance, double degreesOfFreedom,
+        double coverage)
     {
         double half = StudentDistribution.TwoSidedFactor(coverage, degreesOfFreedom) * Math.Sqrt(meanVariance + spreadVariance);
         return (mean - half, mean + half);
     }
 
     /// <summary>
-    /// By the confidence distribution of τ²: each τ² counts as much as the profile of Q gives it, and has its own mean with the variance of Hartung and Knapp and
-    /// Student's t. So an estimate of zero does not pass for a proof that there is no spread. Worked out by quadrature, without random numbers.
-    /// <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa, Statistical Methods in Medical Research 28 (2019) 1689–1702, who draw it.
+    /// By the confidence distribution of τ²: each τ² counts as much as the profile of Q gives it, and has its own mean with the variance of
+    /// Hartung and Knapp and Student's t. So an estimate of zero does not pass for a proof that there is no spread. Worked out by
+    /// quadrature, without random numbers. <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa, Statistical Methods in Medical Research 28
+    /// (2019) 1689–1702, who draw it.
     /// </summary>
     /// <param name="model">The estimates, without what all share.</param>
     /// <param name="addedVariance">Variance on top of τ²: of what all share, or of a measurement.</param>
@@ -47,7 +50,8 @@ public static class PredictionInterval
         foreach (var (p, weight) in nodes)
         {
             double spread = model.SpreadWhereProbabilityIs(p, 1e-7);
-            double mean = model.Mean(spread), u = Math.Sqrt(model.Q(spread) / dof * model.MeanVariance(spread)), deviation = Math.Sqrt(spread + addedVariance);
+            double mean = model.Mean(spread), u = Math.Sqrt(model.Q(spread) / dof * model.MeanVariance(spread)),
+                deviation = Math.Sqrt(spread + addedVariance);
             parts.AddRange(nodes.Select((n, j) => new Part(mean + (u * t[j]), deviation, weight * n.Weight)));
         }
 

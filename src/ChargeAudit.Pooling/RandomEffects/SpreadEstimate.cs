@@ -26,7 +26,8 @@ public static class SpreadEstimate
     }
 
     /// <summary>
-    /// By Paule and Mandel: τ² at which Q equals its degrees of freedom. <i>Source:</i> R. C. Paule, J. Mandel, J. Research NBS 87 (1982) 377–385.
+    /// By Paule and Mandel: τ² at which Q equals its degrees of freedom. <i>Source:</i> R. C. Paule, J. Mandel, J. Research NBS 87 (1982)
+    /// 377–385.
     /// </summary>
     /// <param name="model">The estimates with their covariance.</param>
     /// <returns>τ², in the square of the estimates' unit.</returns>

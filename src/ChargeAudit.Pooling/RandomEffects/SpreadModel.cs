@@ -5,8 +5,8 @@ using MathNet.Numerics.RootFinding;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Estimates of one quantity for several devices, y = μ + u + e: the true values scatter about μ with the variance τ², the errors of the estimates have a
-/// covariance that is known. The covariance is brought to its principal axes once, so each τ² costs a few sums. Immutable.
+/// Estimates of one quantity for several devices, y = μ + u + e: the true values scatter about μ with the variance τ², the errors of the
+/// estimates have a covariance that is known. The covariance is brought to its principal axes once, so each τ² costs a few sums. Immutable.
 /// <i>Source:</i> generalised least squares; W. Viechtbauer, J. Statistical Software 36:3 (2010), for uncorrelated errors.
 /// </summary>
 public sealed class SpreadModel
@@ -102,13 +102,15 @@ public sealed class SpreadModel
     public double SpreadWhereQIs(double q) => Root(t => Q(t) - q, 1e-14);
 
     /// <summary>
-    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Exact, as χ², where the covariance is known. Where
-    /// variances were estimated, a residual by its standard deviation follows Student's t instead of the normal distribution, and χ² gets as many degrees of freedom as the
-    /// variance of Q then has. <i>Source:</i> the matching of two moments of F. E. Satterthwaite, Biometrics 2 (1946) 110–114.
+    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Exact, as χ²,
+    /// where the covariance is known. Where variances were estimated, a residual by its standard deviation follows Student's t instead of
+    /// the normal distribution, and χ² gets as many degrees of freedom as the variance of Q then has. <i>Source:</i> the matching of two
+    /// moments of F. E. Satterthwaite, Biometrics 2 (1946) 110–114.
     /// </summary>
     /// <param name="probability">The probability, between 0 and 1. [1]</param>
     /// <param name="accuracy">Relative accuracy. [1]</param>
-    public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12) => Root(t => Probability(t) - probability, accuracy);
+    public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12) =>
+        Root(t => Probability(t) - probability, accuracy);
 
     private double Probability(double spreadVariance)
     {

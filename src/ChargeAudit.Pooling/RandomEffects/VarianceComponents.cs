@@ -60,7 +60,8 @@ public static class VarianceComponents
         double[] direction = new double[n];
         if (free.Length > 0)
         {
-            var information = Matrix<double>.Build.Dense(free.Length, free.Length, (a, b) => pg[free[a]].PointwiseMultiply(pg[free[b]].Transpose()).RowSums().Sum());
+            var information = Matrix<double>.Build.Dense(free.Length, free.Length, (a, b) => pg[free[a]]
+                .PointwiseMultiply(pg[free[b]].Transpose()).RowSums().Sum());
             var step = information.PseudoInverse() * Vector<double>.Build.Dense(free.Length, a => slope[free[a]]);
             for (int a = 0; a < free.Length; a++)
             {

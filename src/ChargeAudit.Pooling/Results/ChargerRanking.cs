@@ -6,7 +6,8 @@ namespace ChargeAudit.Pooling.Results;
 /// <param name="Cells">What was measured of each device on each charger.</param>
 /// <param name="Pairs">Each pair of chargers.</param>
 /// <param name="DeviceSpread">Standard deviation between devices, as a share of the overhead ratio. [1]</param>
-/// <param name="InteractionSpread">Standard deviation of what a device and a charger do together, likewise; with the scatter between audits in it where no cell was measured twice. [1]</param>
+/// <param name="InteractionSpread">Standard deviation of what a device and a charger do together, likewise; with the scatter between audits
+/// in it where no cell was measured twice. [1]</param>
 /// <param name="AuditSpread">Standard deviation between audits of one cell; null where no cell was measured twice. [1]</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom of the differences. [1]</param>
 public sealed record ChargerRanking(

@@ -3,11 +3,13 @@ using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Pooling.Results;
 
-/// <summary>A pool as one flat table for notebooks and spreadsheets: one row a figure, charger and device, then one row a figure and charger for all devices.</summary>
+/// <summary>A pool as one flat table for notebooks and spreadsheets: one row a figure, charger and device, then one row a figure and
+/// charger for all devices.</summary>
 /// <remarks>
-/// Columns: <c>figure</c>, <c>charger</c> (empty: all together), <c>row</c> (<c>device</c>, <c>mean</c>, <c>another-device</c>, <c>next-measurement</c>),
-/// <c>device</c>, <c>audits</c> (how many), <c>value</c>, <c>unit</c>, <c>low</c>, <c>high</c> (95 %), <c>weight</c>, <c>mean_without</c>, <c>influence</c>, <c>dof</c>,
-/// <c>spread_reml</c>, <c>spread_paule_mandel</c>, <c>spread_low</c>, <c>spread_high</c>. What is not known is empty.
+/// Columns: <c>figure</c>, <c>charger</c> (empty: all together), <c>row</c> (<c>device</c>, <c>mean</c>, <c>another-device</c>,
+/// <c>next-measurement</c>), <c>device</c>, <c>audits</c> (how many), <c>value</c>, <c>unit</c>, <c>low</c>, <c>high</c> (95 %),
+/// <c>weight</c>, <c>mean_without</c>, <c>influence</c>, <c>dof</c>, <c>spread_reml</c>, <c>spread_paule_mandel</c>, <c>spread_low</c>,
+/// <c>spread_high</c>. What is not known is empty.
 /// </remarks>
 public static class PoolTable
 {

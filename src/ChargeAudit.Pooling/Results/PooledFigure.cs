@@ -27,7 +27,8 @@ public sealed record PooledValue(double Value, double? Low, double? High);
 /// <param name="Weight">Its share in the mean; null where there is none. [1]</param>
 /// <param name="MeanWithout">The mean without it; null where too few would be left.</param>
 /// <param name="Influence">How far the mean moves when it is left out, in standard uncertainties of the rest. [1]</param>
-public sealed record PooledDevice(string Name, IReadOnlyList<string> Audits, PooledValue Own, double? Weight, PooledValue? MeanWithout, double? Influence);
+public sealed record PooledDevice(string Name, IReadOnlyList<string> Audits, PooledValue Own, double? Weight, PooledValue? MeanWithout,
+    double? Influence);
 
 /// <summary>The answer for all devices together.</summary>
 /// <param name="Mean">The mean over devices; of ratios and energies the geometric mean.</param>
@@ -46,7 +47,8 @@ public sealed record PooledAnswer(
     PooledValue NextMeasurement,
     IReadOnlyList<VarianceShare> Shares);
 
-/// <summary>The spread between devices as a standard deviation: in the figure's unit, or as a share of the value where it is pooled as a logarithm.</summary>
+/// <summary>The spread between devices as a standard deviation: in the figure's unit, or as a share of the value where it is pooled as a
+/// logarithm.</summary>
 /// <param name="Reml">By restricted maximum likelihood.</param>
 /// <param name="PauleMandel">By Paule and Mandel.</param>
 /// <param name="Low">Lower end of the interval by the profile of Q.</param>

@@ -10,7 +10,8 @@ internal static class AdapterChart
     /// <summary>The chart; null where no adapter was measured on both sides.</summary>
     public static Chart? Draw(AuditResult result)
     {
-        var curves = result.AdapterCurves.Where(c => result.Methods.Any(m => m.Name == c.Method) && c.Efficiencies.Count(e => e.Efficiency.Value is not null) > 1).ToList();
+        var curves = result.AdapterCurves.Where(c => result.Methods.Any(m => m.Name == c.Method)
+            && c.Efficiencies.Count(e => e.Efficiency.Value is not null) > 1).ToList();
         if (curves.Count == 0)
         {
             return null;
@@ -19,7 +20,8 @@ internal static class AdapterChart
         string text = "Efficiency of the adapter over its load. " + string.Join(" ", curves.Select(c =>
             $"{Name(c)}: {string.Join(", ", Ends(c).Select(InWords))}."));
         return PlotFrame.Render(
-            "adapter", "Efficiency of the adapter over its load", text, ChartSize.Wide.High(320), ChartSize.Narrow.High(300), s => Plot(result, curves, s),
+            "adapter", "Efficiency of the adapter over its load", text, ChartSize.Wide.High(320), ChartSize.Narrow.High(300), s =>
+                Plot(result, curves, s),
             "Line: the fitted curve, drawn only over the loads that were seen. Band: 95 % interval, the meters' errors included.");
     }
 

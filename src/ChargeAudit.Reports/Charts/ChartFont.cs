@@ -4,7 +4,8 @@ using SkiaSharp;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>The font that charts are drawn with. It is shipped, because a machine may have none, and charts would then silently lose their text.</summary>
+/// <summary>The font that charts are drawn with. It is shipped, because a machine may have none, and charts would then silently lose their
+/// text.</summary>
 internal static class ChartFont
 {
     /// <summary>The family's name, in charts and in the page.</summary>

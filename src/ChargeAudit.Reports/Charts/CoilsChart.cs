@@ -6,8 +6,8 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// What two coupled coils with capacitors in series do over frequency: the power in the load and the phase of the input, for the given coupling and a few
-/// others, so that the splitting of the peak shows.
+/// What two coupled coils with capacitors in series do over frequency: the power in the load and the phase of the input, for the given
+/// coupling and a few others, so that the splitting of the peak shows.
 /// </summary>
 public static class CoilsChart
 {
@@ -39,14 +39,17 @@ public static class CoilsChart
             "coils",
             $"Two coils over frequency, load {SiValue.Format(sweep.LoadOhm, "Ω", 3)}",
             $"Power in the load and phase of the input over frequency, at the coupling {couplings}. "
-                + $"At the given {Label(sweep.Circuit.Link.Coupling)} the power peaks at {string.Join(" and ", sweep.PeaksHz.Select(f => SiValue.Format(f, "Hz")))}.",
+                + $"At the given {Label(sweep.Circuit.Link.Coupling)} the power peaks at "
+                    + $"{string.Join(" and ", sweep.PeaksHz.Select(f => SiValue.Format(f, "Hz")))}.",
             ChartSize.Wide.High(270),
             ChartSize.Narrow.High(240),
             size => [PowerPanel(curves, size), PhasePanel(curves, size)],
-            "Strong line: the coupling that was given. Above: power in the load for one volt (effective) at the input. Below: phase of the input; above zero the current lags.");
+            "Strong line: the coupling that was given. Above: power in the load for one volt (effective) at the input. Below: phase of the "
+                + "input; above zero the current lags.");
     }
 
-    /// <summary>The loosest coupling at which the peak is split for this load and these capacitors; null where it is none that a pair of coils reaches. [1]</summary>
+    /// <summary>The loosest coupling at which the peak is split for this load and these capacitors; null where it is none that a pair of
+    /// coils reaches. [1]</summary>
     internal static double? SplitFrom(FrequencySweep given)
     {
         for (double k = LoosestCoupling; k <= TightestCoupling; k *= CouplingStep)
@@ -71,7 +74,8 @@ public static class CoilsChart
         var couplings = new List<double> { own };
         foreach (double? other in (ReadOnlySpan<double?>)[split, split * 1.5, split / 3, own / 2, own / 4, own * 2])
         {
-            if (other is { } k && couplings.Count < MostCurves && k <= TightestCoupling && couplings.TrueForAll(c => Math.Max(c / k, k / c) >= LeastRatio))
+            if (other is { } k && couplings.Count < MostCurves && k <= TightestCoupling
+                && couplings.TrueForAll(c => Math.Max(c / k, k / c) >= LeastRatio))
             {
                 couplings.Add(k);
             }
@@ -87,7 +91,8 @@ public static class CoilsChart
 
         // Far from resonance the power falls without end; the chart shows the upper decades, and all of the given curve's peaks.
         double top = curves.Max(c => c.Sweep.Points.Max(p => Math.Log10(p.LoadPower)));
-        double bottom = Math.Clamp(curves.Min(c => c.Sweep.Points.Min(p => Math.Log10(p.LoadPower))), top - MostDecades, top - LeastDecades);
+        double bottom =
+            Math.Clamp(curves.Min(c => c.Sweep.Points.Min(p => Math.Log10(p.LoadPower))), top - MostDecades, top - LeastDecades);
         var ticks = new NumericManual();
         for (int decade = (int)Math.Ceiling(bottom); decade <= top + 0.1; decade++)
         {
@@ -97,7 +102,8 @@ public static class CoilsChart
         Frame(plot, curves, size, bottom, top + 0.15, ticks);
         plot.Axes.Left.Label.Text = "load power at 1 V";
         plot.Axes.Bottom.TickLabelStyle.IsVisible = false;
-        PlotFrame.Legend(plot, size with { LabelCharacters = 40 }, curves.Select(c => (Label(c.Coupling) + (c.IsGiven ? " (given)" : c.IsBorder ? " (splits from here)" : ""), c.Color)));
+        PlotFrame.Legend(plot, size with { LabelCharacters = 40 },
+            curves.Select(c => (Label(c.Coupling) + (c.IsGiven ? " (given)" : c.IsBorder ? " (splits from here)" : ""), c.Color)));
         return plot;
     }
 

@@ -21,7 +21,8 @@ internal static class CumulativeChart
 
         string place = Words.At(point);
         string text = $"Energy {place} added up from the start of the charge. " + string.Join(" ", methods.Select(m =>
-            $"{m.Method} reaches {FigureText.Value(m.Middle.Seen.Energy)} after {FigureText.Duration(m.Middle.Seen.Charge.DurationS)}, when the charge ends."));
+            $"{m.Method} reaches {FigureText.Value(m.Middle.Seen.Energy)} after {FigureText.Duration(m.Middle.Seen.Charge.DurationS)}, "
+                + "when the charge ends."));
         return PlotFrame.Render(
             "cumulative-" + StableName.Of(point),
             $"Energy {place}, added up",
@@ -29,7 +30,8 @@ internal static class CumulativeChart
             ChartSize.Wide.High(380),
             ChartSize.Narrow,
             s => Plot(methods, s),
-            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the device is full.") with
+            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the "
+                + "device is full.") with
         { Data = CurveData.Energy(methods) };
     }
 
@@ -48,7 +50,8 @@ internal static class CumulativeChart
 
             top = Math.Max(top, Line(plot, method.Middle.Seen, to, size.Points / 2, color, 2.2f));
             var seen = method.Middle.Seen;
-            var end = plot.Add.Marker(seen.Charge.DurationS, Energy(seen, seen.Charge.EndS), MarkerShape.FilledCircle, size.FontPx * 0.75f, Palette.Card);
+            var end = plot.Add.Marker(seen.Charge.DurationS, Energy(seen, seen.Charge.EndS), MarkerShape.FilledCircle, size.FontPx * 0.75f,
+                Palette.Card);
             end.MarkerStyle.OutlineColor = color;
             end.MarkerStyle.OutlineWidth = 2;
         }

@@ -5,8 +5,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// The curves of a chart over time as numbers, for the page's script: every method on one grid of times, counted from the start of its charge.
-/// The text is safe inside a script element.
+/// The curves of a chart over time as numbers, for the page's script: every method on one grid of times, counted from the start of its
+/// charge. The text is safe inside a script element.
 /// </summary>
 internal static class CurveData
 {

@@ -33,7 +33,8 @@ internal static class DetailMarks
             box.LineWidth = 1;
             if (!burst)
             {
-                StripName.Write(plot, size, Words.Detail(detail.Kind), place, strip.Right - strip.Left, Bursts(details, shiftS), Palette.Over(box.FillColor, below));
+                StripName.Write(plot, size, Words.Detail(detail.Kind), place, strip.Right - strip.Left, Bursts(details, shiftS),
+                    Palette.Over(box.FillColor, below));
             }
         }
     }

@@ -14,7 +14,8 @@ internal static class EnergyChart
         {
             for (int i = 0; i < result.Methods.Count; i++)
             {
-                if (result.Methods[i].Points.TryGetValue(point, out var at) && at.EnergyPerCharge.Value is { } energy && double.IsFinite(energy.Value))
+                if (result.Methods[i].Points.TryGetValue(point, out var at) && at.EnergyPerCharge.Value is { } energy
+                    && double.IsFinite(energy.Value))
                 {
                     var color = Palette.Of(i);
                     rows.Add(new BarRow(

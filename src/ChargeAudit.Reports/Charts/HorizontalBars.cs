@@ -87,7 +87,8 @@ internal static class HorizontalBars
     {
         foreach (var part in row.Parts)
         {
-            var box = plot.Add.Rectangle(new CoordinateRect(Math.Min(part.From, part.To), Math.Max(part.From, part.To), at - 0.32, at + 0.32));
+            var box =
+                plot.Add.Rectangle(new CoordinateRect(Math.Min(part.From, part.To), Math.Max(part.From, part.To), at - 0.32, at + 0.32));
             box.FillColor = part.Fill;
             box.LineColor = part.Edge;
             box.LineWidth = 1;

@@ -42,8 +42,10 @@ internal static class IntervalRows
         (least, most) = (Math.Min(least, line ?? least), Math.Max(most, line ?? most));
         double span = most > least ? most - least : Math.Max(Math.Abs(most), 1);
         least -= 0.03 * span;
-        double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.62) + 12, labelPx = (Math.Min(size.LabelCharacters, rows.Max(r => r.Name.Length)) * size.FontPx * 0.6) + 30;
-        double share = Math.Clamp(textPx / Math.Max(size.WidthPx - labelPx, 1), 0.05, 0.7), right = least + ((most - least + (0.03 * span)) / (1 - share));
+        double textPx = (rows.Max(r => r.Text.Length) * size.FontPx * 0.62) + 12,
+            labelPx = (Math.Min(size.LabelCharacters, rows.Max(r => r.Name.Length)) * size.FontPx * 0.6) + 30;
+        double share = Math.Clamp(textPx / Math.Max(size.WidthPx - labelPx, 1), 0.05, 0.7), right = least
+            + ((most - least + (0.03 * span)) / (1 - share));
         if (line is { } at)
         {
             var mark = plot.Add.VerticalLine(at, 1, Palette.Ink);
@@ -74,7 +76,8 @@ internal static class IntervalRows
 
     /// <summary>A name that fits: names of a family differ at their end, so what is cut is the middle.</summary>
     public static string Label(string name, int characters) => name.Length <= characters ? name
-        : string.Concat(name.AsSpan(0, (characters - 1) / 2).TrimEnd(), "…", name.AsSpan(name.Length - (characters - 1 - ((characters - 1) / 2))).TrimStart());
+        : string.Concat(name.AsSpan(0, (characters - 1) / 2).TrimEnd(), "…",
+            name.AsSpan(name.Length - (characters - 1 - ((characters - 1) / 2))).TrimStart());
 
     private static void Draw(Plot plot, ChartSize size, IntervalRow row, double at, double right)
     {
@@ -85,7 +88,9 @@ internal static class IntervalRows
         bar.MarkerSize = 0;
         if (row.Value is { } value)
         {
-            var point = plot.Add.Marker(value, at, row.IsSum ? MarkerShape.FilledDiamond : MarkerShape.FilledSquare, size.FontPx * (float)(0.4 + (0.8 * Math.Sqrt(row.Size))), color);
+            var point = plot.Add.Marker(value, at, row.IsSum
+                ? MarkerShape.FilledDiamond
+                : MarkerShape.FilledSquare, size.FontPx * (float)(0.4 + (0.8 * Math.Sqrt(row.Size))), color);
             point.MarkerStyle.OutlineColor = Palette.Card;
             point.MarkerStyle.OutlineWidth = 1;
         }

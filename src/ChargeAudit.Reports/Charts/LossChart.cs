@@ -32,7 +32,8 @@ internal static class LossChart
             HorizontalBars.Fit(ChartSize.Wide with { LabelCharacters = 40 }, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),
             size => HorizontalBars.Plot(size, rows, "energy per charge [Wh]"),
-            "Full bars: energy that goes in, and what is left at the end. Yellow: what is lost on the way; places that no meter tells apart stand together. Line across an end: 95 % interval.");
+            "Full bars: energy that goes in, and what is left at the end. Yellow: what is lost on the way; places that no meter tells "
+                + "apart stand together. Line across an end: 95 % interval.");
     }
 
     private static IEnumerable<BarRow> Rows(LossResult loss, int index)
@@ -52,7 +53,8 @@ internal static class LossChart
             }
 
             yield return new BarRow(
-                $"lost: {string.Join(", ", part.Places.Select(Short))}", "", FigureText.Value(lost), [new BarPart(left - lost.Value, left, Palette.Loss.WithAlpha(0.85), Palette.Ink)]);
+                $"lost: {string.Join(", ", part.Places.Select(Short))}", "", FigureText.Value(lost),
+                    [new BarPart(left - lost.Value, left, Palette.Loss.WithAlpha(0.85), Palette.Ink)]);
             left -= lost.Value;
         }
 

@@ -17,7 +17,8 @@ internal static class MapFrame
     /// <param name="narrow">Room for one plot on narrow screens.</param>
     /// <param name="draw">Draws the plots for a size.</param>
     /// <param name="note">What to know when looking at it.</param>
-    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
+    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
+        Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {
         var plots = draw(wide);
         string wideSvg = SvgText.Clean(Svg(plots, wide, ChartSize.Wide.WidthPx, null), key + "-w");
@@ -46,7 +47,8 @@ internal static class MapFrame
         return data.ToArray();
     }
 
-    private static int Across(IReadOnlyList<Plot> plots, ChartSize size, int widthPx) => Math.Clamp(widthPx / size.WidthPx, 1, Math.Min(MostAcross, plots.Count));
+    private static int Across(IReadOnlyList<Plot> plots, ChartSize size, int widthPx) =>
+        Math.Clamp(widthPx / size.WidthPx, 1, Math.Min(MostAcross, plots.Count));
 
     private static int Height(IReadOnlyList<Plot> plots, ChartSize size, int widthPx, string? title)
     {

@@ -3,7 +3,8 @@ using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>Colours that people with the usual kinds of colour blindness can tell apart; every use has a label or shape beside it.</summary>
+/// <summary>Colours that people with the usual kinds of colour blindness can tell apart; every use has a label or shape beside
+/// it.</summary>
 /// <remarks>
 /// The first three hues are of the set of M. Okabe and K. Ito (2008); the others were chosen so that every pair stays at least 20 apart in
 /// CIELAB for the usual eye and under simulated protanopia and deuteranopia, and 3 : 1 against the card.
@@ -39,7 +40,8 @@ internal static class Palette
         byte Mixed(byte a, byte b) => (byte)Math.Round((share * a) + ((1 - share) * b));
     }
 
-    /// <summary>The colour of small text on a fill: white, ink or, where neither stands out by 4.5 : 1, black. *Source:* WCAG 2.2, 1.4.3.</summary>
+    /// <summary>The colour of small text on a fill: white, ink or, where neither stands out by 4.5 : 1, black. *Source:* WCAG 2.2,
+    /// 1.4.3.</summary>
     /// <param name="fill">What it stands on, opaque.</param>
     public static Color TextOn(Color fill) => new[] { Colors.White, Ink }.FirstOrDefault(c => Contrast(c, fill) >= 4.5, Colors.Black);
 

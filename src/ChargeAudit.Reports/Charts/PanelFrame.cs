@@ -20,12 +20,14 @@ internal static class PanelFrame
     /// <param name="narrow">Room for one panel on narrow screens.</param>
     /// <param name="draw">Draws the panels for a size, the uppermost first.</param>
     /// <param name="note">What to know when looking at it.</param>
-    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
+    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
+        Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {
         var panels = draw(wide);
         string wideSvg = SvgText.Clean(Svg(panels, wide, null), key + "-w");
         string narrowSvg = SvgText.Clean(Svg(draw(narrow), narrow, null), key + "-n");
-        return new Chart(key, title, alternative, wideSvg, narrowSvg, SvgText.Clean(Svg(panels, wide, title), key + "-f"), Png(panels, wide, title), note);
+        return new Chart(key, title, alternative, wideSvg, narrowSvg, SvgText.Clean(Svg(panels, wide, title), key + "-f"),
+            Png(panels, wide, title), note);
     }
 
     private static string Svg(IReadOnlyList<Plot> panels, ChartSize size, string? title)

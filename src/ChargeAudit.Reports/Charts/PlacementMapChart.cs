@@ -5,7 +5,8 @@ using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>The map over positions of each method, all with the same axes and colours; nothing is drawn outside what was measured.</summary>
+/// <summary>The map over positions of each method, all with the same axes and colours; nothing is drawn outside what was
+/// measured.</summary>
 internal static class PlacementMapChart
 {
     public const string Key = "placement-map";
@@ -13,7 +14,8 @@ internal static class PlacementMapChart
     private const int Cells = 160;
     private const double MarginShare = 0.14;
 
-    /// <summary>The chart; null where no method has a map. Methods that were not measured at the first one's points have no place in it.</summary>
+    /// <summary>The chart; null where no method has a map. Methods that were not measured at the first one's points have no place in
+    /// it.</summary>
     public static Chart? Draw(AuditResult result)
     {
         var all = result.Placement?.Methods.Where(m => m.Map is not null).ToList() ?? [];
@@ -40,7 +42,8 @@ internal static class PlacementMapChart
             ChartSize.Wide with { WidthPx = panel, HeightPx = Wide(panel) },
             ChartSize.Narrow.High(Wide(ChartSize.Narrow.WidthPx)),
             size => [.. methods.Select(m => Plot(m, frame, size))],
-            $"Points: measured, with their values. Colours between them: straight from point to point; pale is better{(methods.Count > 1 ? ", the same scale for all" : "")}. Nothing is told outside the outline.");
+            "Points: measured, with their values. Colours between them: straight from point to point; pale is "
+                + $"better{(methods.Count > 1 ? ", the same scale for all" : "")}. Nothing is told outside the outline.");
     }
 
     private static Plot Plot(MethodPlacement method, Frame frame, ChartSize size)
@@ -49,14 +52,16 @@ internal static class PlacementMapChart
         bool efficiency = method.Figure.To is not null;
         double scale = efficiency ? 100 : 1;
         double cell = Math.Max(frame.Right - frame.Left, frame.High - frame.Low) / Cells;
-        int columns = Math.Max(2, (int)Math.Round((frame.Right - frame.Left) / cell)), rows = Math.Max(2, (int)Math.Round((frame.High - frame.Low) / cell));
+        int columns = Math.Max(2, (int)Math.Round((frame.Right - frame.Left) / cell)),
+            rows = Math.Max(2, (int)Math.Round((frame.High - frame.Low) / cell));
         double[,] values = new double[rows, columns];
         for (int i = 0; i < rows; i++)
         {
             for (int j = 0; j < columns; j++)
             {
                 values[i, j] = scale * method.Map!.ValueAt(
-                    frame.Left + ((j + 0.5) / columns * (frame.Right - frame.Left)), frame.High - ((i + 0.5) / rows * (frame.High - frame.Low)));
+                    frame.Left + ((j + 0.5) / columns * (frame.Right - frame.Left)), frame.High
+                        - ((i + 0.5) / rows * (frame.High - frame.Low)));
             }
         }
 
@@ -95,7 +100,8 @@ internal static class PlacementMapChart
         plot.Axes.Title.Label.Bold = false;
         plot.Axes.Title.Label.ForeColor = Palette.Ink;
 
-        // A millimetre is as long upwards as sideways. The rule moves the limits while it draws and draws again, so it is let work on a trial.
+        // A millimetre is as long upwards as sideways. The rule moves the limits while it draws and draws again, so it is let work on a
+        // trial.
         plot.Axes.SquareUnits();
         plot.RenderInMemory(size.WidthPx, size.HeightPx);
         var limits = plot.Axes.GetLimits();
@@ -147,7 +153,8 @@ internal static class PlacementMapChart
             }
 
             return new Frame(
-                positions.Min(p => p.XMm), positions.Max(p => p.XMm), positions.Min(p => p.YMm), positions.Max(p => p.YMm), least, greatest);
+                positions.Min(p => p.XMm), positions.Max(p => p.XMm), positions.Min(p => p.YMm), positions.Max(p => p.YMm), least,
+                    greatest);
         }
     }
 }

@@ -48,7 +48,13 @@ internal static class PlotFrame
         plot.Legend.DisplayPlottableLegendItems = false;
         foreach (var (name, color) in entries)
         {
-            plot.Legend.ManualItems.Add(new LegendItem { LabelText = Cut(name, size), FillColor = color, LabelFontName = ChartFont.Family, LabelFontSize = size.FontPx });
+            plot.Legend.ManualItems.Add(new LegendItem
+            {
+                LabelText = Cut(name, size),
+                FillColor = color,
+                LabelFontName = ChartFont.Family,
+                LabelFontSize = size.FontPx,
+            });
         }
 
         plot.Legend.Margin = new PixelPadding(0);
@@ -106,7 +112,8 @@ internal static class PlotFrame
     }
 
     /// <summary>A drawn chart from a function that draws it for a size.</summary>
-    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, Plot> draw, string? note = null)
+    public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, Plot> draw,
+        string? note = null)
     {
         var wideForm = draw(wide);
         string wideSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, wide.HeightPx), key + "-w");
@@ -132,6 +139,8 @@ internal static class PlotFrame
             places++;
         }
 
-        return Math.Abs(value) < step * 1e-6 ? "0" : value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return Math.Abs(value) < step * 1e-6
+            ? "0"
+            : value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Pooling.Results;
 using ChargeAudit.Reports.Text;
 using ScottPlot;
@@ -43,19 +44,25 @@ public static class PoolCharts
         return PlotFrame.Render(
             Forest,
             "Overhead ratio of each device, and of all together",
-            "Overhead ratio with 95 % interval. " + string.Join(" ", figure.Devices.Select(d => $"{d.Name}: {PoolText.Of(d.Own)}.")) + (figure.Answer is { } a
-                ? $" Mean: {PoolText.Of(a.Mean)}. Another device: {PoolText.Range(a.AnotherDevice)}. Next audit of another device: {PoolText.Range(a.NextMeasurement)}." : ""),
+            "Overhead ratio with 95 % interval. " + string.Join(" ", figure.Devices.Select(d => $"{d.Name}: {PoolText.Of(d.Own)}."))
+                + (figure.Answer is { } a
+                ? $" Mean: {PoolText.Of(a.Mean)}. Another device: {PoolText.Range(a.AnotherDevice)}. Next audit of another device: "
+                    + $"{PoolText.Range(a.NextMeasurement)}." : ""),
             IntervalRows.Fit(ChartSize.Wide, rows.Count),
             IntervalRows.Fit(ChartSize.Narrow, rows.Count),
             size => IntervalRows.Plot(size, rows, "overhead ratio", 1),
-            "Squares: devices, the larger the greater their weight in the mean (per cent at the right); lines: 95 % interval of their own audits. Diamond: the mean. Bars below it: where another device's true ratio lies, and what its audit would find.");
+            "Squares: devices, the larger the greater their weight in the mean (per cent at the right); lines: 95 % interval of their own "
+                + "audits. Diamond: the mean. Bars below it: where another device's true ratio lies, and what its audit would find.");
     }
 
     private static IntervalRow Sum(string name, PooledValue value, bool point) => new(
-        name, point ? FigureText.Plain(value.Value, "") : "", point ? value.Value : null, value.Low ?? value.Value, value.High ?? value.Value)
+        name, point ? FigureText.Plain(value.Value, "") : "", point ? value.Value : null, value.Low ?? value.Value, value.High
+            ?? value.Value)
     { IsSum = true, Size = 1 };
 
-    private static string Text(double value, double? weight) => weight is { } w ? FormattableString.Invariant($"{FigureText.Plain(value, "")} · {100 * w:0} %") : FigureText.Plain(value, "");
+    private static string Text(double value, double? weight) => weight is { } w
+        ? InvariantText.Of($"{FigureText.Plain(value, "")} · {100 * w:0} %")
+        : FigureText.Plain(value, "");
 
     private static Chart? OfRanking(PoolResult pool)
     {
@@ -65,16 +72,19 @@ public static class PoolCharts
         }
 
         var rows = ranking.Chargers.Select(c => new IntervalRow(
-            c.Name, FormattableString.Invariant($"{FigureText.Plain(c.Ratio.Value, "")} · {100 * c.Best:0} %"), c.Ratio.Value, c.Ratio.Low ?? c.Ratio.Value, c.Ratio.High ?? c.Ratio.Value)).ToList();
+            c.Name, InvariantText.Of($"{FigureText.Plain(c.Ratio.Value, "")} · {100 * c.Best:0} %"), c.Ratio.Value, c.Ratio.Low
+                ?? c.Ratio.Value, c.Ratio.High ?? c.Ratio.Value)).ToList();
         return PlotFrame.Render(
             Ranking,
             "Chargers by their overhead ratio with the mean device",
-            "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => FormattableString.Invariant(
-                $"{c.Name}: {PoolText.Of(c.Ratio)}; takes least of all with a probability of {100 * c.Best:0} %, among the first three with {100 * c.FirstThree:0} %."))),
+            "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => InvariantText.Of(
+                $"{c.Name}: {PoolText.Of(c.Ratio)}; takes least of all with a probability of {100 * c.Best:0} %, among the first three "
+                    + $"with {100 * c.FirstThree:0} %."))),
             IntervalRows.Fit(ChartSize.Wide, rows.Count),
             IntervalRows.Fit(ChartSize.Narrow, rows.Count),
             size => IntervalRows.Plot(size, rows, "overhead ratio", null),
-            "At the right: the ratio, and the probability that the charger takes least of all. The intervals hold what differs between devices too, so chargers whose intervals overlap may well be told apart: see the pairs.");
+            "At the right: the ratio, and the probability that the charger takes least of all. The intervals hold what differs between "
+                + "devices too, so chargers whose intervals overlap may well be told apart: see the pairs.");
     }
 
     private static Chart? OfTable(PoolResult pool)
@@ -84,15 +94,19 @@ public static class PoolCharts
             return null;
         }
 
-        string[] chargers = [.. ranking.Chargers.Select(c => c.Name)], devices = [.. ranking.Devices.OrderBy(d => d.Factor).Select(d => d.Name)];
+        string[] chargers = [.. ranking.Chargers.Select(c => c.Name)],
+            devices = [.. ranking.Devices.OrderBy(d => d.Factor).Select(d => d.Name)];
+        string Told(string device, string charger) =>
+            $"{charger} {(Cell(ranking, device, charger) is { } cell ? FigureText.Plain(cell.Ratio.Value, "") : "not measured")}";
         return PlotFrame.Render(
             Table,
             "Overhead ratio of each device on each charger",
-            "Overhead ratios. " + string.Join(" ", devices.Select(d => $"{d}: {string.Join(", ", chargers.Select(c => $"{c} {(Cell(ranking, d, c) is { } cell ? FigureText.Plain(cell.Ratio.Value, "") : "not measured")}"))}.")),
+            $"Overhead ratios. {string.Join(" ", devices.Select(d => $"{d}: {string.Join(", ", chargers.Select(c => Told(d, c)))}."))}",
             ChartSize.Wide.High(70 + (CellPx * devices.Length)),
             ChartSize.Narrow.High(70 + (CellPx * devices.Length)),
             size => TablePlot(size, ranking, devices, chargers),
-            "Pale is better. Chargers from left to right and devices from top to bottom in the order of what they take. A dash: not measured.");
+            "Pale is better. Chargers from left to right and devices from top to bottom in the order of what they take. A dash: not "
+                + "measured.");
     }
 
     private static Plot TablePlot(ChartSize size, ChargerRanking ranking, string[] devices, string[] chargers)
@@ -101,7 +115,11 @@ public static class PoolCharts
         NumericManual rows = new(), columns = new();
         double least = ranking.Cells.Min(c => c.Ratio.Value), span = Math.Max(ranking.Cells.Max(c => c.Ratio.Value) - least, 1e-9);
         var colors = new MapColors(lowIsGood: true);
-        var narrow = size with { LabelCharacters = Math.Max(3, (int)((size.WidthPx - (size.LabelCharacters * size.FontPx * 0.6)) / chargers.Length / (size.FontPx * 0.68))) };
+        var narrow = size with
+        {
+            LabelCharacters =
+                Math.Max(3, (int)((size.WidthPx - (size.LabelCharacters * size.FontPx * 0.6)) / chargers.Length / (size.FontPx * 0.68))),
+        };
         for (int j = 0; j < chargers.Length; j++)
         {
             columns.AddMajor(j, IntervalRows.Label(chargers[j], narrow.LabelCharacters));
@@ -135,5 +153,6 @@ public static class PoolCharts
         return plot;
     }
 
-    private static TableCell? Cell(ChargerRanking ranking, string device, string charger) => ranking.Cells.FirstOrDefault(c => c.Device == device && c.Charger == charger);
+    private static TableCell? Cell(ChargerRanking ranking, string device, string charger) =>
+        ranking.Cells.FirstOrDefault(c => c.Device == device && c.Charger == charger);
 }

@@ -8,7 +8,8 @@ using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>Power over time of each method at one point, every run shifted so that its charge starts at zero, with a strip of modes below.</summary>
+/// <summary>Power over time of each method at one point, every run shifted so that its charge starts at zero, with a strip of modes
+/// below.</summary>
 internal static class PowerChart
 {
     private const double StripHeight = 0.075;
@@ -27,9 +28,12 @@ internal static class PowerChart
             $"{m.Method}: {FigureText.Duration(m.Middle.Seen.Charge.DurationS)} of charge at "
             + $"{FigureText.Plain(m.Middle.Seen.Energy.Value * 3600 / m.Middle.Seen.Charge.DurationS, "W", 3)} on average, "
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
-        string note = "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: what each method was doing; a charge is split into its parts, short dark marks are bursts.";
+        string note =
+            "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: "
+            + "what each method was doing; a charge is split into its parts, short dark marks are bursts.";
         return PlotFrame.Render(
-            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s => Plot(methods, s), note) with
+            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s =>
+                Plot(methods, s), note) with
         { Data = CurveData.Power(methods) };
     }
 
@@ -38,7 +42,8 @@ internal static class PowerChart
     {
         double longest = methods.Max(m => m.Others.Append(m.Middle.Seen).Max(r => r.Charge.DurationS));
         double before = methods.Max(m => m.Middle.Seen.Charge.StartS);
-        double after = methods.Max(m => m.Middle.Seen.Log.Modes.Select(x => x.Span.EndS).DefaultIfEmpty(m.Middle.Seen.Charge.EndS).Max() - m.Middle.Seen.Charge.StartS);
+        double after = methods.Max(m => m.Middle.Seen.Log.Modes.Select(x => x.Span.EndS).DefaultIfEmpty(m.Middle.Seen.Charge.EndS).Max()
+            - m.Middle.Seen.Charge.StartS);
         return (-Math.Min(before, 0.06 * longest), Math.Max(longest * 1.02, Math.Min(after, 1.3 * longest)));
     }
 
@@ -107,12 +112,14 @@ internal static class PowerChart
                 if (end > start)
                 {
                     // A charge whose parts are known names those instead.
-                    bool parts = seen.Log.Details.Any(d => d.StartS < mode.Span.EndS && d.EndS > mode.Span.StartS && d.Kind is ModeDetailKind.ConstantPower);
+                    bool parts = seen.Log.Details.Any(d => d.StartS < mode.Span.EndS && d.EndS > mode.Span.StartS
+                        && d.Kind is ModeDetailKind.ConstantPower);
                     var place = new CoordinateRect(start, end, low, high);
                     var fill = Strip(plot, mode.Span.Mode, color, place);
                     if (!parts)
                     {
-                        StripName.Write(plot, size, StableName.Of(mode.Span.Mode), place, toS - fromS, DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), fill);
+                        StripName.Write(plot, size, StableName.Of(mode.Span.Mode), place, toS - fromS,
+                            DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), fill);
                     }
                 }
             }

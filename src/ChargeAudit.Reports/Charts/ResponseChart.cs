@@ -12,14 +12,16 @@ namespace ChargeAudit.Reports.Charts;
 /// <summary>What one factor changes, for each method: means of its levels with their intervals, and the fitted curve.</summary>
 internal static class ResponseChart
 {
-    private static readonly MarkerShape[] Shapes = [MarkerShape.FilledCircle, MarkerShape.FilledSquare, MarkerShape.FilledDiamond, MarkerShape.FilledTriangleUp];
+    private static readonly MarkerShape[] Shapes = [MarkerShape.FilledCircle, MarkerShape.FilledSquare, MarkerShape.FilledDiamond,
+        MarkerShape.FilledTriangleUp];
 
     private static string InWords(FactorLevel l) => $"{FigureText.Of(PlacementWords.ForPeople(l.Shown))} at {l.Name}";
 
     /// <summary>Key of the chart of a factor.</summary>
     public static string Key(Factor factor) => $"response-{StableName.Of(factor)}";
 
-    /// <summary>A chart for each factor that was varied. Methods that were not measured at the first one's points have no place in it.</summary>
+    /// <summary>A chart for each factor that was varied. Methods that were not measured at the first one's points have no place in
+    /// it.</summary>
     public static IEnumerable<Chart> Draw(AuditResult result)
     {
         foreach (var factor in Enum.GetValues<Factor>())
@@ -44,11 +46,13 @@ internal static class ResponseChart
                 ChartSize.Wide.High(320),
                 ChartSize.Narrow.High(300),
                 size => factor == Factor.Case ? Cases(result, drawn, size) : Numbers(result, factor, drawn, size),
-                $"Points: means with their 95 % intervals, the other factors as they were.{(line ? " Line and band: the fitted curve with its 95 % interval, over the measured levels only." : "")}");
+                "Points: means with their 95 % intervals, the other factors as they "
+                    + $"were.{(line ? " Line and band: the fitted curve with its 95 % interval, over the measured levels only." : "")}");
         }
     }
 
-    private static Plot Numbers(AuditResult result, Factor factor, List<(MethodPlacement Method, ResponseCurve Curve)> drawn, ChartSize size)
+    private static Plot Numbers(AuditResult result, Factor factor, List<(MethodPlacement Method, ResponseCurve Curve)> drawn,
+        ChartSize size)
     {
         var plot = PlotFrame.New(size);
         var bounds = new Bounds();
@@ -96,7 +100,8 @@ internal static class ResponseChart
             double shift = drawn.Count == 1 ? 0 : 0.3 * (((double)i / (drawn.Count - 1)) - 0.5);
             foreach (var level in drawn[i].Curve.Levels)
             {
-                Level(plot, size, bounds, names.IndexOf(level.Name) + shift, level.Shown, Color(result, drawn[i].Method), Shapes[i % Shapes.Length]);
+                Level(plot, size, bounds, names.IndexOf(level.Name) + shift, level.Shown, Color(result, drawn[i].Method),
+                    Shapes[i % Shapes.Length]);
             }
         }
 
@@ -127,7 +132,8 @@ internal static class ResponseChart
     }
 
     private static void Dress(
-        Plot plot, ChartSize size, AuditResult result, List<(MethodPlacement Method, ResponseCurve Curve)> drawn, Bounds bounds, double left, double right)
+        Plot plot, ChartSize size, AuditResult result, List<(MethodPlacement Method, ResponseCurve Curve)> drawn, Bounds bounds,
+            double left, double right)
     {
         double margin = bounds.High > bounds.Low ? 0.06 * (bounds.High - bounds.Low) : 1;
         plot.Axes.SetLimits(left, right, bounds.Low - margin, bounds.High + margin);
@@ -139,10 +145,13 @@ internal static class ResponseChart
     private static (double Low, double High) Ends(Measured shown)
     {
         var figure = PlacementWords.ForPeople(shown);
-        return figure.Interval() is { } i && double.IsFinite(i.Low) && double.IsFinite(i.High) ? (i.Low, i.High) : (figure.Value, figure.Value);
+        return figure.Interval() is { } i && double.IsFinite(i.Low) && double.IsFinite(i.High)
+            ? (i.Low, i.High)
+            : (figure.Value, figure.Value);
     }
 
-    private static Color Color(AuditResult result, MethodPlacement method) => Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
+    private static Color Color(AuditResult result, MethodPlacement method) =>
+        Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
 
     private sealed class Bounds
     {

@@ -25,7 +25,8 @@ internal sealed record RunsAtPoint(int Index, string Method, (string Id, RunPoin
             if (runs.Count > 0)
             {
                 int middle = (runs.Count - 1) / 2;
-                all.Add(new RunsAtPoint(i, result.Methods[i].Name, runs[middle], [.. runs.Where((_, j) => j != middle).Select(r => r.Seen)]));
+                all.Add(new RunsAtPoint(i, result.Methods[i].Name, runs[middle],
+                    [.. runs.Where((_, j) => j != middle).Select(r => r.Seen)]));
             }
         }
 

@@ -37,8 +37,10 @@ internal static class StandbyChart
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),
             size => HorizontalBars.Plot(size, rows, "power [W]"),
-            "Full: the device is charged and still connected. Waiting: the charger is powered and no device is there. Line across an end: 95 % interval."
-                + DerivedText.StarNote(result.Methods.SelectMany(m => m.Points.Values).SelectMany(p => new[] { p.MaintenancePower, p.NoLoadPower })));
+            "Full: the device is charged and still connected. Waiting: the charger is powered and no device is there. Line across an end: "
+                + "95 % interval."
+                + DerivedText.StarNote(result.Methods.SelectMany(m => m.Points.Values)
+                    .SelectMany(p => new[] { p.MaintenancePower, p.NoLoadPower })));
     }
 
     private static void Add(List<BarRow> rows, string name, string suffix, Figure power, int method, Mode mode)
@@ -46,7 +48,8 @@ internal static class StandbyChart
         if (power.Value is { } value && double.IsFinite(value.Value))
         {
             var color = Palette.Of(method);
-            rows.Add(new BarRow(name, suffix + DerivedText.Star(power), FigureText.Value(value), [new BarPart(0, value.Value, color.WithAlpha(Palette.Strength(mode)), color)])
+            rows.Add(new BarRow(name, suffix + DerivedText.Star(power), FigureText.Value(value),
+                [new BarPart(0, value.Value, color.WithAlpha(Palette.Strength(mode)), color)])
             {
                 Interval = value.Interval() is { } interval ? (interval.Low, interval.High) : null,
             });

@@ -13,7 +13,8 @@ internal static class StripName
     /// <param name="span">Length of the whole axis, in its unit.</param>
     /// <param name="marks">What is drawn across the strip: from where to where.</param>
     /// <param name="fill">What shows below it, opaque.</param>
-    public static void Write(Plot plot, ChartSize size, string name, CoordinateRect place, double span, IReadOnlyList<(double From, double To)> marks, Color fill)
+    public static void Write(Plot plot, ChartSize size, string name, CoordinateRect place, double span,
+        IReadOnlyList<(double From, double To)> marks, Color fill)
     {
         var (from, to) = Widest(place.Left, place.Right, marks);
         if ((to - from) / span * size.WidthPx * 0.85 <= name.Length * size.FontPx * 0.66)

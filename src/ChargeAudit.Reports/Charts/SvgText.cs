@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Charts;
 
@@ -27,7 +28,7 @@ internal static partial class SvgText
         var names = new Dictionary<string, string>();
         foreach (var id in root.DescendantsAndSelf().Attributes("id"))
         {
-            names[id.Value] = string.Create(CultureInfo.InvariantCulture, $"{idPrefix}-{names.Count}");
+            names[id.Value] = InvariantText.Of($"{idPrefix}-{names.Count}");
             id.Value = names[id.Value];
         }
 
@@ -46,7 +47,8 @@ internal static partial class SvgText
             }
             else if (attribute.Value.Contains('#', StringComparison.Ordinal))
             {
-                attribute.Value = Reference().Replace(attribute.Value, m => names.TryGetValue(m.Groups[1].Value, out string? known) ? "#" + known : m.Value);
+                attribute.Value = Reference()
+                    .Replace(attribute.Value, m => names.TryGetValue(m.Groups[1].Value, out string? known) ? "#" + known : m.Value);
             }
             else if (name is "d" or "x" or "y" or "points" or "x1" or "x2" or "y1" or "y2" or "cx" or "cy" or "r" or "transform")
             {
@@ -63,11 +65,14 @@ internal static partial class SvgText
         var root = XElement.Parse(chart.FileSvg);
         root.SetAttributeValue("aria-hidden", null);
         root.SetAttributeValue("role", "img");
-        root.AddFirst(new XElement(Svg + "title", chart.Title), new XElement(Svg + "desc", chart.Alternative), new XElement(Svg + "style", fontFace));
-        return new XDocument(new XDeclaration("1.0", "utf-8", null), root).Declaration + "\n" + root.ToString(SaveOptions.DisableFormatting) + "\n";
+        root.AddFirst(new XElement(Svg + "title", chart.Title), new XElement(Svg + "desc", chart.Alternative),
+            new XElement(Svg + "style", fontFace));
+        return new XDocument(new XDeclaration("1.0", "utf-8", null), root).Declaration + "\n" + root.ToString(SaveOptions.DisableFormatting)
+            + "\n";
     }
 
-    private static string Round(string number) => double.Parse(number, CultureInfo.InvariantCulture).ToString("0.##", CultureInfo.InvariantCulture);
+    private static string Round(string number) =>
+        double.Parse(number, CultureInfo.InvariantCulture).ToString("0.##", CultureInfo.InvariantCulture);
 
     [GeneratedRegex("#([A-Za-z][A-Za-z0-9_-]*)")]
     private static partial Regex Reference();

@@ -4,7 +4,8 @@ using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>How much more a charge takes, the further the device lies off the best position, and where that reaches the rise asked for.</summary>
+/// <summary>How much more a charge takes, the further the device lies off the best position, and where that reaches the rise asked
+/// for.</summary>
 internal static class ToleranceChart
 {
     public const string Key = "placement-tolerance";
@@ -20,7 +21,8 @@ internal static class ToleranceChart
             ChartSize.Wide.High(320),
             ChartSize.Narrow.High(300),
             size => Plot(result, methods, size),
-            "Line and band: the fitted model with its 95 % interval by the scatter of the runs, out to the greatest offset measured. Dashed: the rise asked for; point and bar on it: the tolerance and its interval.");
+            "Line and band: the fitted model with its 95 % interval by the scatter of the runs, out to the greatest offset measured. "
+                + "Dashed: the rise asked for; point and bar on it: the tolerance and its interval.");
     }
 
     private static Plot Plot(AuditResult result, List<MethodPlacement> methods, ChartSize size)
@@ -81,5 +83,6 @@ internal static class ToleranceChart
         return plot;
     }
 
-    private static Color Color(AuditResult result, MethodPlacement method) => Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
+    private static Color Color(AuditResult result, MethodPlacement method) =>
+        Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
 }

@@ -8,8 +8,8 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the change-point score
-/// with its limits.
+/// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the
+/// change-point score with its limits.
 /// </summary>
 internal static class TrendChart
 {
@@ -23,16 +23,23 @@ internal static class TrendChart
         string name = CheckReasons.Name(series.Method, series.Point, series.Figure);
         var last = series.Steps[^1];
         string told = string.Join(", ", series.Steps.Skip(1).Select((s, i) =>
-            string.Create(CultureInfo.InvariantCulture, $"{i + 1}: {CheckReasons.Change(s.Ratio)}{(s.Verdict != CheckVerdict.Fail ? "" : s.Counted ? " (failed)" : " (failed, not counted)")}")));
+            InvariantText.Of(
+                $"{i + 1}: {CheckReasons.Change(s.Ratio)}"
+                    + $"{(s.Verdict != CheckVerdict.Fail ? "" : s.Counted ? " (failed)" : " (failed, not counted)")}")));
         return PanelFrame.Render(
             Key(series),
             $"{name}: trend over {FigureText.Count(series.Steps.Count - 1)} {(series.Steps.Count == 2 ? "check" : "checks")}",
-            string.Create(CultureInfo.InvariantCulture, $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. Margin {CheckReasons.Percent(series.Finding.Margin)}. Change-point score {series.Finding.Score:0.00}, alarm above {series.Finding.Limit:0.00}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
+            InvariantText.Of(
+                $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. "
+                + $"Margin {CheckReasons.Percent(series.Finding.Margin)}. Change-point score {series.Finding.Score:0.00}, alarm above "
+                + $"{series.Finding.Limit:0.00}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),
             ChartSize.Wide.High(250),
             ChartSize.Narrow.High(230),
             size => [Ratios(series, size), Scores(series, size)],
-            "Above: each measurement by the first baseline, with its 95 % interval by the scatter of the runs; dashed: the margin; grey steps: control limits, three standard deviations about the mean of all before. "
-                + "Crosses: candidates that failed; later checks do not count them. Below: the change-point score, in standard deviations; above the line of its check it raises an alarm.");
+            "Above: each measurement by the first baseline, with its 95 % interval by the scatter of the runs; dashed: the margin; grey "
+                + "steps: control limits, three standard deviations about the mean of all before. "
+                + "Crosses: candidates that failed; later checks do not count them. Below: the change-point score, in standard deviations; "
+                    + "above the line of its check it raises an alarm.");
     }
 
     /// <summary>Key of a figure's chart, fit for a file name.</summary>
@@ -66,11 +73,14 @@ internal static class TrendChart
 
             Stroke(plot, i, Percent(step.Low), i, Percent(step.High), ink, 1.6f);
             bool failed = step.Verdict == CheckVerdict.Fail;
-            var dot = plot.Add.Marker(i, Percent(step.Ratio), failed ? MarkerShape.Eks : MarkerShape.FilledCircle, size.FontPx * (failed ? 0.85f : 0.65f), failed ? Palette.Of(1) : ink);
+            var dot = plot.Add.Marker(i, Percent(step.Ratio), failed
+                ? MarkerShape.Eks
+                : MarkerShape.FilledCircle, size.FontPx * (failed ? 0.85f : 0.65f), failed ? Palette.Of(1) : ink);
             dot.MarkerStyle.LineWidth = 2;
         }
 
-        var ends = series.Steps.SelectMany(s => new[] { s.Low, s.High, s.LowLimit ?? s.Low, s.HighLimit ?? s.High }).Select(Percent).Append(100 * series.Finding.Margin).Append(0).ToList();
+        var ends = series.Steps.SelectMany(s => new[] { s.Low, s.High, s.LowLimit ?? s.Low, s.HighLimit ?? s.High }).Select(Percent)
+            .Append(100 * series.Finding.Margin).Append(0).ToList();
         double room = 0.08 * (ends.Max() - ends.Min());
         Frame(plot, series, size, ends.Min() - room, ends.Max() + room);
         plot.Axes.Left.Label.Text = size.WidthPx > 500 ? "against first baseline [%]" : "change [%]";

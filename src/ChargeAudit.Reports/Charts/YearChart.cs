@@ -18,7 +18,8 @@ internal static class YearChart
             var year = result.Methods[i].Yearly;
             if ((money ? year.Cost : year.Energy).Value is { } total && double.IsFinite(total.Value))
             {
-                rows.Add(new BarRow(result.Methods[i].Name, DerivedText.Star(money ? year.Cost : year.Energy), FigureText.Value(total), Parts(year, total.Value, i, money))
+                rows.Add(new BarRow(result.Methods[i].Name, DerivedText.Star(money ? year.Cost : year.Energy), FigureText.Value(total),
+                    Parts(year, total.Value, i, money))
                 {
                     Interval = total.Interval() is { } interval ? (interval.Low, interval.High) : null,
                 });
@@ -31,11 +32,13 @@ internal static class YearChart
         }
 
         string axis = money ? $"cost a year [{result.Study.Tariff?.Currency ?? "money"}]" : "energy a year [kWh]";
-        var legend = result.Methods.SelectMany(m => m.Yearly.ByMode).Where(m => m.Energy.Value is not { Value: 0 }).Select(m => m.Mode).Distinct().OrderBy(Rank).ToList();
+        var legend = result.Methods.SelectMany(m => m.Yearly.ByMode).Where(m => m.Energy.Value is not { Value: 0 }).Select(m => m.Mode)
+            .Distinct().OrderBy(Rank).ToList();
         return PlotFrame.Render(
             "year",
             money ? "Cost a year" : "Energy a year",
-            (money ? "Cost of a year at the wall. " : "Energy of a year at the wall. ") + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
+            (money ? "Cost of a year at the wall. " : "Energy of a year at the wall. ")
+                + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count, 28),
             HorizontalBars.Fit(ChartSize.Narrow, rows.Count, 44),
             size =>
@@ -44,7 +47,8 @@ internal static class YearChart
                 PlotFrame.Legend(plot, size, legend.Select(m => (Metrology.StableName.Of(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
                 return plot;
             },
-            "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % interval of the whole."
+            "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % "
+                + "interval of the whole."
                 + DerivedText.StarNote(result.Methods.Select(m => money ? m.Yearly.Cost : m.Yearly.Energy)));
     }
 

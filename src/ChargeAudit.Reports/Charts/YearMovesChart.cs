@@ -25,7 +25,9 @@ internal static class YearMovesChart
             {
                 unit = bar.ResultUnit;
                 double? asItStands = (unit == "kWh" ? method.Yearly.Energy : method.Yearly.Cost).Value?.Value;
-                string text = $"{FigureText.Plain(Math.Min(bar.ResultLow, bar.ResultHigh), "", 3)} to {FigureText.Plain(Math.Max(bar.ResultLow, bar.ResultHigh), unit, 3)}";
+                string text =
+                    $"{FigureText.Plain(Math.Min(bar.ResultLow, bar.ResultHigh), "", 3)} to "
+                    + $"{FigureText.Plain(Math.Max(bar.ResultLow, bar.ResultHigh), unit, 3)}";
                 words.Add($"{method.Name}, {bar.What}: {text}.");
                 rows.Add(new BarRow(Short(bar), "", text, [new BarPart(bar.ResultLow, bar.ResultHigh, color.WithAlpha(0.8), color)])
                 {
@@ -57,7 +59,8 @@ internal static class YearMovesChart
                 PlotFrame.Legend(plot, size, legend);
                 return plot;
             },
-            "Each bar runs between the results at two values of one input, all others held; the stroke is the year as it stands. The table below gives the values and where they come from.");
+            "Each bar runs between the results at two values of one input, all others held; the stroke is the year as it stands. The table "
+                + "below gives the values and where they come from.");
     }
 
     /// <summary>The input in words short enough for a narrow screen; the table has them in full.</summary>

@@ -5,8 +5,8 @@ using Microsoft.Data.Analysis;
 namespace ChargeAudit.Reports.Csv;
 
 /// <summary>
-/// Writes a table as comma-separated text: decimal points, one header line, fields quoted where they must be; a text that a spreadsheet would run as a formula gets an apostrophe before it.
-/// <i>Source:</i> RFC 4180, 2.
+/// Writes a table as comma-separated text: decimal points, one header line, fields quoted where they must be; a text that a spreadsheet
+/// would run as a formula gets an apostrophe before it. <i>Source:</i> RFC 4180, 2.
 /// </summary>
 public static class TableCsv
 {
@@ -14,8 +14,8 @@ public static class TableCsv
     private const string FormulaStarts = "=+-@\uFF1D\uFF0B\uFF0D\uFF20";
 
     /// <summary>
-    /// Writes the whole table; lines end with a line feed. Numbers get as few digits as read back to the same double (the table's own writer
-    /// gives seventeen); what is not known is an empty field.
+    /// Writes the whole table; lines end with a line feed. Numbers get as few digits as read back to the same double (the table's own
+    /// writer gives seventeen); what is not known is an empty field.
     /// </summary>
     /// <param name="table">The table.</param>
     /// <param name="writer">Where it goes; left open.</param>
@@ -46,8 +46,10 @@ public static class TableCsv
         _ => Inert(VisibleText.Of(value.ToString() ?? "", lines: true)),
     };
 
-    // A spreadsheet runs a cell that begins so as a formula; behind an apostrophe it is text. Numbers are written by us and stay as they are.
-    private static string Inert(string text) => text.AsSpan().TrimStart() is [var first, ..] && (FormulaStarts.Contains(first) || text[0] is '\t' or '\r' or '\n') ? $"'{text}" : text;
+    // A spreadsheet runs a cell that begins so as a formula; behind an apostrophe it is text. Numbers are written by us and stay as they
+    // are.
+    private static string Inert(string text) => text.AsSpan().TrimStart() is [var first, ..]
+        && (FormulaStarts.Contains(first) || text[0] is '\t' or '\r' or '\n') ? $"'{text}" : text;
 
     private static string Quoted(string field) => field.AsSpan().IndexOfAny(",\"\r\n") < 0
         ? field

@@ -2,14 +2,16 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.Files;
 
-/// <summary>Writes a file that is either there as a whole or not at all. Files that belong together are written by <see cref="ResultFolder"/>.</summary>
+/// <summary>Writes a file that is either there as a whole or not at all. Files that belong together are written by
+/// <see cref="ResultFolder"/>.</summary>
 public static class AtomicFile
 {
     private const string Suffix = ".part";
     private const int Attempts = 3;
 
     /// <summary>
-    /// Writes beside the place, under a name that is new and that nobody can guess, and renames; makes the folder where it is not there. A link that stands at the place is replaced, never followed.
+    /// Writes beside the place, under a name that is new and that nobody can guess, and renames; makes the folder where it is not there. A
+    /// link that stands at the place is replaced, never followed.
     /// </summary>
     /// <param name="path">Where the file is to stand.</param>
     /// <param name="bytes">What it holds.</param>
@@ -47,7 +49,9 @@ public static class AtomicFile
         {
             Remove(beside);
             throw new InputException(
-                InputProblem.CannotWrite, $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write permission there", e)
+                InputProblem.CannotWrite,
+                    $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}); name another place, or make room and give write "
+                    + "permission there", e)
             {
                 Remedy = remedy,
             };
@@ -74,7 +78,8 @@ public static class AtomicFile
         }
     }
 
-    private static bool IsRefusal(Exception e) => e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException;
+    private static bool IsRefusal(Exception e) =>
+        e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException;
 
     private static void Remove(string? path)
     {

@@ -57,7 +57,9 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
             using var document = JsonDocument.Parse(bytes);
             var root = document.RootElement;
             return root.GetProperty("schema").GetString() != Schema ? null : new FolderManifest(
-                root.GetProperty("files").EnumerateArray().ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("sha256").GetString()!, StringComparer.Ordinal),
+                root.GetProperty("files").EnumerateArray()
+                    .ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("sha256").GetString()!,
+                    StringComparer.Ordinal),
                 root.GetProperty("complete").GetBoolean());
         }
         catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)

@@ -4,7 +4,8 @@ using System.Text;
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>What the system can do with folders at one stroke.</summary>
-/// <remarks>*Source:* Linux man-pages, rename(2): renameat2 with RENAME_EXCHANGE; link(2). Of macOS's renamex_np with RENAME_SWAP the numbers are from memory.</remarks>
+/// <remarks>*Source:* Linux man-pages, rename(2): renameat2 with RENAME_EXCHANGE; link(2). Of macOS's renamex_np with RENAME_SWAP the
+/// numbers are from memory.</remarks>
 internal static class FolderSwitch
 {
     private const int CurrentFolder = -100;

@@ -19,7 +19,9 @@ public static class ParquetTable
 
     private static async Task WriteAsync(DataFrame table, Stream stream)
     {
-        DataField[] fields = [.. table.Columns.Select(c => c is StringDataFrameColumn ? (DataField)new DataField<string>(c.Name) : new DataField<double>(c.Name, true))];
+        DataField[] fields = [.. table.Columns.Select(c => c is StringDataFrameColumn
+            ? (DataField)new DataField<string>(c.Name)
+            : new DataField<double>(c.Name, true))];
         await using var writer = await ParquetWriter.CreateAsync(new ParquetSchema(fields), stream).ConfigureAwait(false);
         using var rows = writer.CreateRowGroup();
         for (int i = 0; i < fields.Length; i++)

@@ -1,14 +1,17 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>
-/// Writes files that belong together into a folder. A whole new folder is made beside the old one and takes its place at one stroke: whoever looks, and whenever the program is killed, finds
-/// all of the old files or all of the new ones. A manifest in it tells what is ours: that is replaced or taken away, and whatever else lies in the folder is carried over.
+/// Writes files that belong together into a folder. A whole new folder is made beside the old one and takes its place at one stroke:
+/// whoever looks, and whenever the program is killed, finds all of the old files or all of the new ones. A manifest in it tells what is
+/// ours: that is replaced or taken away, and whatever else lies in the folder is carried over.
 /// </summary>
 /// <remarks>
-/// Where folders cannot change places (another system, a mounted folder, the folder that the user stands in), files are replaced one by one, and the manifest says so until the last one stands.
-/// Two programs may write to one folder at once: the later one's files stand there at the end.
+/// Where folders cannot change places (another system, a mounted folder, the folder that the user stands in), files are replaced one by
+/// one, and the manifest says so until the last one stands. Two programs may write to one folder at once: the later one's files stand there
+/// at the end.
 /// </remarks>
 public static class ResultFolder
 {
@@ -21,10 +24,12 @@ public static class ResultFolder
     /// <param name="remedy">What names the folder.</param>
     /// <param name="cancellation">Stops it as long as the new files have not taken their place; nothing is left behind then.</param>
     /// <returns>The paths.</returns>
-    /// <exception cref="InputException">The folder cannot be written, or holds files of those names that are not ours (<see cref="InputProblem.CannotWrite"/>).</exception>
+    /// <exception cref="InputException">The folder cannot be written, or holds files of those names that are not ours (<see
+    /// cref="InputProblem.CannotWrite"/>).</exception>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public static IReadOnlyList<string> Write(
-        IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, bool overwrite = false, Remedy remedy = Remedy.Output, CancellationToken cancellation = default)
+        IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, bool overwrite = false, Remedy remedy = Remedy.Output,
+            CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(files);
         try
@@ -51,7 +56,8 @@ public static class ResultFolder
         {
             throw new InputException(
                 InputProblem.CannotWrite,
-                $"{folder}: the files cannot be written there ({e.Message.TrimEnd('.')}); name another folder, or make room and give write permission there",
+                $"{folder}: the files cannot be written there ({e.Message.TrimEnd('.')}); name another folder, or make room and give write "
+                    + "permission there",
                 e)
             {
                 Remedy = remedy,
@@ -66,14 +72,19 @@ public static class ResultFolder
     private static string TargetOf(string folder)
     {
         string whole = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder));
-        return Directory.Exists(whole) && new DirectoryInfo(whole).ResolveLinkTarget(returnFinalTarget: true) is { } leads ? Path.TrimEndingDirectorySeparator(leads.FullName) : whole;
+        return Directory.Exists(whole) && new DirectoryInfo(whole).ResolveLinkTarget(returnFinalTarget: true) is { } leads
+            ? Path.TrimEndingDirectorySeparator(leads.FullName)
+            : whole;
     }
 
-    private static void RefuseForeign(IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, string target, bool overwrite, Remedy remedy)
+    private static void RefuseForeign(IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, string target, bool overwrite,
+        Remedy remedy)
     {
         if (File.Exists(target))
         {
-            throw new InputException(InputProblem.CannotWrite, $"{folder} is a file, and a folder was expected; name another") { Remedy = remedy };
+            throw new InputException(InputProblem.CannotWrite,
+                $"{folder} is a file, and a folder was expected; name another")
+            { Remedy = remedy };
         }
 
         if (overwrite || !Directory.Exists(target))
@@ -91,10 +102,12 @@ public static class ResultFolder
 
         if (foreign.Length > 0)
         {
-            string which = string.Join(", ", foreign.Take(3)) + (foreign.Length > 3 ? FormattableString.Invariant($" and {foreign.Length - 3} more") : "");
+            string which = string.Join(", ", foreign.Take(3))
+                + (foreign.Length > 3 ? InvariantText.Of($" and {foreign.Length - 3} more") : "");
             throw new InputException(
                 InputProblem.CannotWrite,
-                $"{folder} holds {which} already, and nothing tells that this program wrote {(foreign.Length > 1 ? "them" : "it")} ({FolderManifest.FileName} would); name another folder, or have {(foreign.Length > 1 ? "them" : "it")} replaced")
+                $"{folder} holds {which} already, and nothing tells that this program wrote {(foreign.Length > 1 ? "them" : "it")} "
+                    + $"({FolderManifest.FileName} would); name another folder, or have {(foreign.Length > 1 ? "them" : "it")} replaced")
             {
                 Remedy = remedy == Remedy.Output ? Remedy.Overwrite : remedy,
             };
@@ -117,11 +130,13 @@ public static class ResultFolder
             }
         }
 
-        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. files.Select(f => f.Name)]) is { } carried && FolderSwitch.TryExchange(staged.Path, target))
+        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. files.Select(f => f.Name)]) is { } carried
+            && FolderSwitch.TryExchange(staged.Path, target))
         {
             staged.Release();
 
-            // What lies beside now is the old folder. Where another program put its own there in the meantime, files of that one may have been carried over.
+            // What lies beside now is the old folder. Where another program put its own there in the meantime, files of that one may have
+            // been carried over.
             FolderManifest old = FolderManifest.Find(staged.Path) ?? FolderManifest.Empty;
             foreach (string name in carried.Where(old.Holds))
             {
@@ -136,7 +151,8 @@ public static class ResultFolder
     }
 
     // A shell that stands in the folder would be left standing in the old one.
-    private static bool IsStoodIn(string target) => Path.GetFullPath(".") is var here && (here == target || here.StartsWith(target + Path.DirectorySeparatorChar, StringComparison.Ordinal));
+    private static bool IsStoodIn(string target) => Path.GetFullPath(".") is var here
+        && (here == target || here.StartsWith(target + Path.DirectorySeparatorChar, StringComparison.Ordinal));
 
     // Files of others get a second name in the new folder before it takes the place of the old one. Null where that cannot be done.
     private static List<string>? CarryOver(string target, string staged, HashSet<string> written)

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>
-/// A new folder that is being filled beside the one whose place it is to take. As long as it is, its manifest is held open for this program alone, which tells others that somebody is at work:
-/// a folder whose manifest nobody holds was left behind.
+/// A new folder that is being filled beside the one whose place it is to take. As long as it is, its manifest is held open for this program
+/// alone, which tells others that somebody is at work: a folder whose manifest nobody holds was left behind.
 /// </summary>
 internal sealed class StagedFolder : IDisposable
 {
@@ -74,7 +74,8 @@ internal sealed class StagedFolder : IDisposable
             try
             {
                 Directory.CreateDirectory(path);
-                var manifest = new FileStream(System.IO.Path.Combine(path, FolderManifest.FileName), FileMode.CreateNew, FileAccess.Write, FileShare.None);
+                var manifest = new FileStream(System.IO.Path.Combine(path, FolderManifest.FileName), FileMode.CreateNew, FileAccess.Write,
+                    FileShare.None);
                 return new StagedFolder(path, isBeside, manifest);
             }
             catch (IOException) when (--attempts > 0)

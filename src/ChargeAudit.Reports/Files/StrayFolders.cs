@@ -2,7 +2,8 @@ using System.Text.RegularExpressions;
 
 namespace ChargeAudit.Reports.Files;
 
-/// <summary>Folders that a program which was killed left beside or in a folder of results: found at the next run, emptied of what is not ours, and taken away.</summary>
+/// <summary>Folders that a program which was killed left beside or in a folder of results: found at the next run, emptied of what is not
+/// ours, and taken away.</summary>
 internal static partial class StrayFolders
 {
     private const string Mark = ".chargeaudit-";
@@ -20,10 +21,13 @@ internal static partial class StrayFolders
             try
             {
                 // Held by a program that is at work: this throws.
-                using FileStream? held = File.Exists(manifest) ? new FileStream(manifest, FileMode.Open, FileAccess.ReadWrite, FileShare.None) : null;
+                using FileStream? held = File.Exists(manifest)
+                    ? new FileStream(manifest, FileMode.Open, FileAccess.ReadWrite, FileShare.None)
+                    : null;
                 if (held is { Length: 0 })
                 {
-                    // Held while it goes: on Unix a manifest is there a moment before its maker holds it, and the maker then finds it taken and makes another.
+                    // Held while it goes: on Unix a manifest is there a moment before its maker holds it, and the maker then finds it taken
+                    // and makes another.
                     if (OperatingSystem.IsWindows())
                     {
                         held.Dispose();
@@ -110,7 +114,8 @@ internal static partial class StrayFolders
     }
 
     private static List<string> Marked(string parent, string name) => !Directory.Exists(parent) ? []
-        : [.. Directory.EnumerateDirectories(parent, name + Mark + "*").Where(d => Made().IsMatch(d) && new DirectoryInfo(d).LinkTarget is null)];
+        : [.. Directory.EnumerateDirectories(parent, name + Mark + "*")
+            .Where(d => Made().IsMatch(d) && new DirectoryInfo(d).LinkTarget is null)];
 
     [GeneratedRegex(@"\.chargeaudit-[0-9a-f]{32}$")]
     private static partial Regex Made();

@@ -16,7 +16,8 @@ public static class ChartFile
     {
         if (!IsSvg(path) && !path.EndsWith(".png", StringComparison.OrdinalIgnoreCase))
         {
-            throw new InputException(InputProblem.Usage, $"the chart's file is \"{path}\"; a name that ends in .png or .svg was expected, such as coils.svg")
+            throw new InputException(InputProblem.Usage,
+                $"the chart's file is \"{path}\"; a name that ends in .png or .svg was expected, such as coils.svg")
             {
                 Remedy = Remedy.Chart,
             };
@@ -31,7 +32,9 @@ public static class ChartFile
     {
         ArgumentNullException.ThrowIfNull(chart);
         Check(path);
-        AtomicFile.Write(path, IsSvg(path) ? Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace())) : chart.Png.Span, Remedy.Chart);
+        AtomicFile.Write(path, IsSvg(path)
+            ? Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace()))
+            : chart.Png.Span, Remedy.Chart);
     }
 
     private static bool IsSvg(string path) => path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase);

@@ -14,7 +14,8 @@ namespace ChargeAudit.Reports.Folders;
 /// <summary>Everything that a pool leaves behind, as files in one folder.</summary>
 public static class PoolFolder
 {
-    /// <summary>Writes <c>pooled.html</c>, <c>pooled.json</c>, <c>pooled.csv</c>, <c>pooled.parquet</c>, <c>pooled.md</c> and the charts as a whole new folder (see <see cref="ResultFolder"/>).</summary>
+    /// <summary>Writes <c>pooled.html</c>, <c>pooled.json</c>, <c>pooled.csv</c>, <c>pooled.parquet</c>, <c>pooled.md</c> and the charts as
+    /// a whole new folder (see <see cref="ResultFolder"/>).</summary>
     /// <param name="pool">The pool.</param>
     /// <param name="folder">The folder; made where it is not there.</param>
     /// <param name="version">The program's version.</param>

@@ -15,9 +15,9 @@ namespace ChargeAudit.Reports.Folders;
 public static class ReportFolder
 {
     /// <summary>
-    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry factors, and the
-    /// charts as <c>charts/NAME.svg</c> and <c>.png</c>.
-    /// A whole new folder takes the place of the old one (see <see cref="ResultFolder"/>): no reader ever meets half a report or a mix of two, charts of an earlier study go, and files that are
+    /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry
+    /// factors, and the charts as <c>charts/NAME.svg</c> and <c>.png</c>. A whole new folder takes the place of the old one (see
+    /// <see cref="ResultFolder"/>): no reader ever meets half a report or a mix of two, charts of an earlier study go, and files that are
     /// not ours stay.
     /// </summary>
     /// <param name="result">The results.</param>
@@ -28,7 +28,8 @@ public static class ReportFolder
     /// <returns>Paths of the files, the page first.</returns>
     /// <exception cref="InputException">A file cannot be written (<see cref="InputProblem.CannotWrite"/>).</exception>
     public static IReadOnlyList<string> Write(
-        AuditResult result, string folder, bool overwrite = false, IReadOnlyList<(string Name, byte[] Bytes)>? more = null, CancellationToken cancellation = default)
+        AuditResult result, string folder, bool overwrite = false, IReadOnlyList<(string Name, byte[] Bytes)>? more = null,
+            CancellationToken cancellation = default)
     {
         var charts = ChartSet.Of(result, cancellation);
         string font = HtmlPage.FontFace();

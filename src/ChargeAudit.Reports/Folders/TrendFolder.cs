@@ -12,7 +12,8 @@ public static class TrendFolder
     /// <param name="series">The figures over the history.</param>
     /// <param name="folder">The folder that they are to stand in.</param>
     /// <returns>The charts with the places of their pictures, and names and contents of the files in that folder.</returns>
-    public static (IReadOnlyList<WrittenTrend> Trends, IReadOnlyList<(string Name, byte[] Bytes)> Files) Draw(IReadOnlyList<DriftSeries> series, string folder)
+    public static (IReadOnlyList<WrittenTrend> Trends,
+        IReadOnlyList<(string Name, byte[] Bytes)> Files) Draw(IReadOnlyList<DriftSeries> series, string folder)
     {
         ArgumentNullException.ThrowIfNull(series);
         var trends = new List<WrittenTrend>();

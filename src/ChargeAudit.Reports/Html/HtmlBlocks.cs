@@ -40,8 +40,10 @@ internal static class HtmlBlocks
 
     private static void Figure(StringBuilder html, Chart chart)
     {
-        html.Append("<figure id=\"chart-").Append(chart.Key).Append("\">\n<figcaption>").Append(Text(chart.Title)).Append("</figcaption>\n<div class=\"chart\" role=\"img\" aria-label=\"")
-            .Append(Text(chart.Alternative)).Append("\">\n<div class=\"wide\">").Append(chart.WideSvg).Append("</div>\n<div class=\"narrow\">").Append(chart.NarrowSvg).Append("</div>\n</div>\n");
+        html.Append("<figure id=\"chart-").Append(chart.Key).Append("\">\n<figcaption>").Append(Text(chart.Title))
+            .Append("</figcaption>\n<div class=\"chart\" role=\"img\" aria-label=\"")
+            .Append(Text(chart.Alternative)).Append("\">\n<div class=\"wide\">").Append(chart.WideSvg)
+                .Append("</div>\n<div class=\"narrow\">").Append(chart.NarrowSvg).Append("</div>\n</div>\n");
         if (chart.Note is { } note)
         {
             html.Append("<p class=\"note\">").Append(Text(note)).Append("</p>\n");
@@ -49,7 +51,8 @@ internal static class HtmlBlocks
 
         if (chart.Data is { } data)
         {
-            html.Append("<script type=\"application/json\" data-chart=\"").Append(chart.Key).Append("\">").Append(data).Append("</script>\n");
+            html.Append("<script type=\"application/json\" data-chart=\"").Append(chart.Key).Append("\">").Append(data)
+                .Append("</script>\n");
         }
 
         html.Append("</figure>\n");
@@ -57,11 +60,13 @@ internal static class HtmlBlocks
 
     private static void Row(StringBuilder html, Chain chain)
     {
-        html.Append("<h3>").Append(Text(chain.Method)).Append(" <small>").Append(Text(chain.Kind)).Append("</small></h3>\n<ol class=\"chain\" style=\"--line:")
+        html.Append("<h3>").Append(Text(chain.Method)).Append(" <small>").Append(Text(chain.Kind))
+            .Append("</small></h3>\n<ol class=\"chain\" style=\"--line:")
             .Append(Palette.Hex(chain.Color)).Append("\">\n");
         foreach (var place in chain.Places)
         {
-            html.Append("<li><div class=\"place").Append(place.Energy is null ? " empty" : "").Append("\"><b>").Append(Text(place.Name)).Append("</b> <span>")
+            html.Append("<li><div class=\"place").Append(place.Energy is null ? " empty" : "").Append("\"><b>").Append(Text(place.Name))
+                .Append("</b> <span>")
                 .Append(Text(place.Energy ?? "not measured")).Append("</span></div>");
             if (place.Stage is { } stage)
             {
@@ -87,10 +92,13 @@ internal static class HtmlBlocks
             html.Append("<details><summary>").Append(Text(table.Caption)).Append("</summary>\n");
         }
 
-        html.Append("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"").Append(Text(table.Caption)).Append("\">\n<table role=\"table\">\n<caption>").Append(Text(table.Caption)).Append("</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">");
+        html.Append("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"").Append(Text(table.Caption))
+            .Append("\">\n<table role=\"table\">\n<caption>").Append(Text(table.Caption))
+            .Append("</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">");
         foreach (var column in table.Columns)
         {
-            html.Append("<th scope=\"col\" role=\"columnheader\"").Append(Align(column)).Append('>').Append(Text(column.Header)).Append("</th>");
+            html.Append("<th scope=\"col\" role=\"columnheader\"").Append(Align(column)).Append('>').Append(Text(column.Header))
+                .Append("</th>");
         }
 
         html.Append("</tr></thead>\n<tbody role=\"rowgroup\">\n");
@@ -100,7 +108,9 @@ internal static class HtmlBlocks
             for (int i = 0; i < row.Count; i++)
             {
                 // The roles keep the table a table where a narrow screen stacks its cells; the label then stands before each.
-                string open = i == 0 ? "<th scope=\"row\" role=\"rowheader\"" : $"<td role=\"cell\" data-label=\"{Text(table.Columns[i].Header)}\"";
+                string open = i == 0
+                    ? "<th scope=\"row\" role=\"rowheader\""
+                    : $"<td role=\"cell\" data-label=\"{Text(table.Columns[i].Header)}\"";
                 html.Append(open).Append(Align(table.Columns[i])).Append('>').Append(Text(row[i])).Append(i == 0 ? "</th>" : "</td>");
             }
 

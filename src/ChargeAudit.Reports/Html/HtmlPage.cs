@@ -22,7 +22,9 @@ public static partial class HtmlPage
 
     // The one script that the page's policy lets run: the plotting library with its licence, then ours.
     private static readonly Lazy<string> Script = new(() =>
-        $"\n/*! uPlot 1.6.32\n{Asset.Text("Html.Vendor.LICENSE-uPlot.txt")}*/\n{Asset.Text("Html.Vendor.uPlot.iife.min.js")}\n{Asset.Text("Html.page.js")}");
+        "\n/*! uPlot "
+            + $"1.6.32\n{Asset.Text("Html.Vendor.LICENSE-uPlot.txt")}*/\n{Asset.Text("Html.Vendor.uPlot.iife.min.js")}\n"
+                + $"{Asset.Text("Html.page.js")}");
 
     /// <summary>The page.</summary>
     /// <param name="result">The results.</param>
@@ -43,7 +45,8 @@ public static partial class HtmlPage
     {
         var html = new StringBuilder(1 << 20);
         Head(html, document);
-        html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">").Append(Encode(kind)).Append("</p>\n");
+        html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">").Append(Encode(kind))
+            .Append("</p>\n");
         html.Append("<h1>").Append(Encode(document.Title)).Append("</h1>\n");
         html.Append("<p class=\"answer\">").Append(Encode(document.Answer)).Append("</p>\n");
         KeyFigures(html, document.Figures);
@@ -62,7 +65,8 @@ public static partial class HtmlPage
         var byKey = charts.ToDictionary(c => c.Key);
         foreach (var section in document.Sections)
         {
-            html.Append("<section id=\"").Append(section.Id).Append("\" aria-labelledby=\"").Append(section.Id).Append("-title\">\n<h2 id=\"")
+            html.Append("<section id=\"").Append(section.Id).Append("\" aria-labelledby=\"").Append(section.Id)
+                .Append("-title\">\n<h2 id=\"")
                 .Append(section.Id).Append("-title\">").Append(Encode(section.Title)).Append("</h2>\n");
             foreach (var block in section.Blocks)
             {
@@ -84,20 +88,29 @@ public static partial class HtmlPage
 
     /// <summary>The rule that brings the font along.</summary>
     internal static string FontFace() =>
-        $"@font-face{{font-family:{ChartFont.Family};src:url(data:font/woff2;base64,{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
+        $"@font-face{{font-family:{ChartFont.Family};src:url(data:font/woff2;base64,"
+            + $"{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
 
     /// <summary>Text that cannot be taken for markup.</summary>
-    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(VisibleText.Of(text, lines: true), "\u00a0")).Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
+    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(VisibleText.Of(text, lines: true), "\u00a0"))
+        .Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
 
     /// <summary>Spaces at which a line must not break: before a unit, inside an interval, a duration and a position.</summary>
-    [GeneratedRegex(@"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\(-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)|(?<=interval -?[\d.]+) (?=to )|(?<=interval -?[\d.]+ to) (?=-?\d)|(?<=\d h) (?=\d\d min)")]
+    [GeneratedRegex(
+        @"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\("
+        + @"-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)|(?<=interval -?[\d.]+) (?=to )|(?<=interval -?[\d.]+ to) (?=-?\d)|(?<=\d h) ("
+        + @"?=\d\d min)")]
     private static partial Regex Breakable();
 
     private static void Head(StringBuilder html, ReportDocument document) => html
         .Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
-        .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-").Append(Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Script.Value)))).Append("'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n")
-        .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>")
-        .Append(Encode(document.Title)).Append("</title>\n<style>\n").Append(FontFace()).Append('\n').Append(Asset.Text("Html.Vendor.uPlot.min.css")).Append('\n').Append(Asset.Text("Html.page.css")).Append("</style>\n</head>\n");
+        .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-")
+            .Append(Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Script.Value))))
+            .Append("'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n")
+        .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light "
+            + "dark\">\n<title>")
+        .Append(Encode(document.Title)).Append("</title>\n<style>\n").Append(FontFace()).Append('\n')
+            .Append(Asset.Text("Html.Vendor.uPlot.min.css")).Append('\n').Append(Asset.Text("Html.page.css")).Append("</style>\n</head>\n");
 
     private static void KeyFigures(StringBuilder html, IReadOnlyList<KeyFigure> figures)
     {
@@ -109,7 +122,8 @@ public static partial class HtmlPage
         html.Append("<dl class=\"key\">\n");
         foreach (var figure in figures)
         {
-            html.Append("<div><dt>").Append(Encode(figure.Label)).Append("</dt><dd><strong>").Append(Encode(figure.Value)).Append("</strong> <span>")
+            html.Append("<div><dt>").Append(Encode(figure.Label)).Append("</dt><dd><strong>").Append(Encode(figure.Value))
+                .Append("</strong> <span>")
                 .Append(Encode(figure.Note)).Append("</span></dd></div>\n");
         }
 

@@ -8,8 +8,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Reports.JUnit;
 
 /// <summary>
-/// The verdict of a check as JUnit XML, which build servers show: one test case a figure and one for the whole. A figure beyond its margin is
-/// a failure; one that could not be decided is an error, since a build must not turn green on it.
+/// The verdict of a check as JUnit XML, which build servers show: one test case a figure and one for the whole. A figure beyond its margin
+/// is a failure; one that could not be decided is an error, since a build must not turn green on it.
 /// </summary>
 public static class CheckJUnit
 {
@@ -65,7 +65,8 @@ public static class CheckJUnit
     private static string Group(FigureCheck f) => $"{f.Method}.{StableName.Of(f.Point)}";
 
     private static string MessageOf(FigureCheck f) => f.Test is { } test
-        ? string.Create(CultureInfo.InvariantCulture, $"{(f.Ratio is { } r ? CheckReasons.Change(r.Value) : "the baseline shows nothing")}, margin {CheckReasons.Percent(f.Margin)}")
+        ? InvariantText.Of(
+            $"{(f.Ratio is { } r ? CheckReasons.Change(r.Value) : "the baseline shows nothing")}, margin {CheckReasons.Percent(f.Margin)}")
         : f.Note ?? "";
 
     private static string TextOf(FigureCheck f) => f.Test is { } test
@@ -75,7 +76,8 @@ public static class CheckJUnit
     private static string Count(int n) => n.ToString(CultureInfo.InvariantCulture);
 
     // XML has no place for control characters; a name from a study may hold some.
-    private static string Clean(string text) => new([.. VisibleText.Of(text).Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
+    private static string Clean(string text) =>
+        new([.. VisibleText.Of(text).Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
 
     private sealed record Case(CheckVerdict Verdict, string Group, string Name, string Message, string Text);
 }

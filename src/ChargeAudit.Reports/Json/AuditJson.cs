@@ -42,7 +42,8 @@ internal static class AuditJson
 
     private static List<InstrumentDocument>? Instruments(IEnumerable<Meter> meters)
     {
-        List<InstrumentDocument> keyed = [.. meters.Where(m => m.Instrument is not null).Select(m => new InstrumentDocument(m.Name, m.Instrument!))];
+        List<InstrumentDocument> keyed = [.. meters.Where(m => m.Instrument is not null)
+            .Select(m => new InstrumentDocument(m.Name, m.Instrument!))];
         return keyed.Count > 0 ? keyed : null;
     }
 
@@ -79,7 +80,8 @@ internal static class AuditJson
             CommandLineReason = Known.Unless(from.CommandLine, "no command made these results; a program called the library"),
             Drafted = from.Drafted ? true : null,
             PassedOver = from.Drafted ? DraftJson.PassedOver(from.PassedOver) : null,
-            Logs = [.. result.Logs.SelectMany(l => l.Files.Zip(l.Sha256, (file, hash) => new LogHashDocument { File = file, Sha256 = hash }))],
+            Logs = [.. result.Logs.SelectMany(l =>
+                l.Files.Zip(l.Sha256, (file, hash) => new LogHashDocument { File = file, Sha256 = hash }))],
         };
     }
 }

@@ -44,7 +44,8 @@ internal static class ChainJson
         c.ExtraCostPerYear.Why(),
         [
             .. c.EndRules.Select(e => new EndRuleDocument(
-                StableName.Of(e.Rule), Known.Finite(e.Ratio), Known.Unless(e.Ratio, e.WhyNot ?? "not known"), e.Rule == EndRule.PlainShare)),
+                StableName.Of(e.Rule), Known.Finite(e.Ratio), Known.Unless(e.Ratio, e.WhyNot ?? "not known"), e.Rule
+                    == EndRule.PlainShare)),
         ]);
 
     /// <summary>The parts of the charges and the bursts that begin within a mode.</summary>

@@ -113,4 +113,5 @@ internal sealed record CheckedFigureDocument(
 
 /// <summary>What would settle an open question.</summary>
 internal sealed record SettlingDocument(
-    double? FurtherCandidateRuns, string? FurtherCandidateRunsReason, double? FurtherBaselineRuns, string? FurtherBaselineRunsReason, string Sentence);
+    double? FurtherCandidateRuns, string? FurtherCandidateRunsReason, double? FurtherBaselineRuns, string? FurtherBaselineRunsReason,
+        string Sentence);

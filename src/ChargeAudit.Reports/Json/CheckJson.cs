@@ -58,7 +58,9 @@ public static class CheckJson
         d.CauseReason);
 
     private static LooksDocument Looks(LookReport looks) => new(
-        looks.Rule is not null, looks.Number, looks.Runs, looks.Rule is { } rule ? StableName.Of(rule) : null, looks.Level, looks.Risk, looks.Sentence);
+        looks.Rule is not null, looks.Number, looks.Runs, looks.Rule is { } rule
+            ? StableName.Of(rule)
+            : null, looks.Level, looks.Risk, looks.Sentence);
 
     private static DriftDetectionDocument Detection(DriftPower power, IReadOnlyList<DriftFinding> drifts) =>
         new(power.Figures, DriftPower.ChecksBetweenFalseAlarms, [.. power.Rows.Select(Case)], DriftTest.Promise(drifts));

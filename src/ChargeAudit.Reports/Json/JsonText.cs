@@ -5,8 +5,8 @@ using System.Text.Json;
 namespace ChargeAudit.Reports.Json;
 
 /// <summary>
-/// Makes one JSON document: indented, lines end with a line feed, no byte-order mark. Only what JSON itself asks for is escaped: the document
-/// is a file or standard output, and never stands inside a page.
+/// Makes one JSON document: indented, lines end with a line feed, no byte-order mark. Only what JSON itself asks for is escaped: the
+/// document is a file or standard output, and never stands inside a page.
 /// </summary>
 internal static class JsonText
 {

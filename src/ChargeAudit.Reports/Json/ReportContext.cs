@@ -49,7 +49,8 @@ internal sealed record InspectedLogDocument(
     IReadOnlyList<FaultDocument> Faults);
 
 /// <summary>Where a simulated study was written.</summary>
-internal sealed record SimulateDocument(string Schema, string Folder, ulong Seed, IReadOnlyList<string> Files, IReadOnlyList<string> Replaced);
+internal sealed record SimulateDocument(string Schema, string Folder, ulong Seed, IReadOnlyList<string> Files,
+    IReadOnlyList<string> Replaced);
 
 /// <summary>A failure.</summary>
 internal sealed record ErrorDocument(string Schema, FailureDocument Error);

@@ -6,7 +6,8 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Reports.Json;
 
-/// <summary>The results as JSON documents, as docs/results.md and docs/results.schema.json describe them. Each ends with a line feed.</summary>
+/// <summary>The results as JSON documents, as docs/results.md and docs/results.schema.json describe them. Each ends with a line
+/// feed.</summary>
 public static class ResultsJson
 {
     /// <summary>Name and version of the audit's document.</summary>

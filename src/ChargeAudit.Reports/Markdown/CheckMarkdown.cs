@@ -21,20 +21,25 @@ public static class CheckMarkdown
         trends ??= [];
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"# Regression check: {StableName.Of(result.Verdict)}\n\n");
-        text.Append(CultureInfo.InvariantCulture, $"{Escape(result.Candidate)} against {Escape(result.Baseline)}, one-sided level {result.Alpha}.\n\n");
+        text.Append(CultureInfo.InvariantCulture,
+            $"{Escape(result.Candidate)} against {Escape(result.Baseline)}, one-sided level {result.Alpha}.\n\n");
         foreach (string reason in result.Reasons)
         {
             text.Append("- ").Append(Escape(reason)).Append('\n');
         }
 
-        text.Append("\n| method | point | figure | baseline | candidate | change | bounds | margin | verdict |\n|---|---|---|---|---|---|---|---|---|\n");
+        text.Append(
+            "\n| method | point | figure | baseline | candidate | change | bounds | margin | verdict |\n"
+            + "|---|---|---|---|---|---|---|---|---|\n");
         foreach (var f in result.Figures)
         {
             string baseline = f.Baseline is { } b ? FigureText.Value(b) : "not known";
             string candidate = f.Candidate is { } c ? FigureText.Value(c) : "not known";
             string change = f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known";
             string between = f.Test is { } t ? CheckReasons.Bounds(t) : "not known";
-            text.Append(CultureInfo.InvariantCulture, $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | {between} | {CheckReasons.Percent(f.Margin)} | {StableName.Of(f.Verdict)} |\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | "
+                + $"{between} | {CheckReasons.Percent(f.Margin)} | {StableName.Of(f.Verdict)} |\n");
         }
 
         var drifts = result.Drifts.Select(DriftTest.Sentence).Concat(result.Drifts.Count > 0 ? DriftTest.Promise(result.Drifts) : []);
@@ -51,8 +56,10 @@ public static class CheckMarkdown
             text.Append("\n## Trend\n");
             foreach (var trend in trends)
             {
-                string path = Uri.EscapeDataString(Path.GetRelativePath(folder, trend.PngPath).Replace('\\', '/')).Replace("%2F", "/", StringComparison.Ordinal);
-                text.Append(CultureInfo.InvariantCulture, $"\n{Escape(trend.Chart.Title)}:\n\n![{Escape(trend.Chart.Alternative)}]({path})\n");
+                string path = Uri.EscapeDataString(Path.GetRelativePath(folder, trend.PngPath).Replace('\\', '/'))
+                    .Replace("%2F", "/", StringComparison.Ordinal);
+                text.Append(CultureInfo.InvariantCulture,
+                    $"\n{Escape(trend.Chart.Title)}:\n\n![{Escape(trend.Chart.Alternative)}]({path})\n");
             }
 
             text.Append('\n').Append(Escape(trends[0].Chart.Note ?? "")).Append('\n');
@@ -67,7 +74,9 @@ public static class CheckMarkdown
         var escaped = new StringBuilder();
         foreach (char c in VisibleText.Of(text.ReplaceLineEndings(" ")))
         {
-            escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&' ? "\\" + c : c.ToString());
+            escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&'
+                ? "\\" + c
+                : c.ToString());
         }
 
         return escaped.ToString();

@@ -20,7 +20,8 @@ public static class MarkdownReport
         text.Append("# ").Append(Escape(document.Title)).Append("\n\n**").Append(Escape(document.Answer)).Append("**\n\n");
         foreach (var figure in document.Figures)
         {
-            text.Append("- ").Append(Escape(figure.Label)).Append(": **").Append(Escape(figure.Value)).Append("** (").Append(Escape(figure.Note)).Append(")\n");
+            text.Append("- ").Append(Escape(figure.Label)).Append(": **").Append(Escape(figure.Value)).Append("** (")
+                .Append(Escape(figure.Note)).Append(")\n");
         }
 
         text.Append(document.Figures.Count > 0 ? "\n" : "");
@@ -66,7 +67,8 @@ public static class MarkdownReport
             case Chain chain:
                 text.Append("### ").Append(Escape(chain.Method)).Append(" (").Append(Escape(chain.Kind)).Append(")\n\n");
                 text.AppendJoin("", chain.Places.Select((p, i) => $"{i + 1}. {Escape(p.Name)}: {Escape(p.Energy ?? "not measured")}"
-                    + (p.Stage is { } stage ? $"; then {Escape(stage)}" + (p.Loss is { } loss ? $", which {Escape(loss)}" : "") : "") + "\n")).Append('\n');
+                    + (p.Stage is { } stage ? $"; then {Escape(stage)}" + (p.Loss is { } loss ? $", which {Escape(loss)}" : "") : "")
+                        + "\n")).Append('\n');
                 break;
             case DataTable table:
                 Table(text, table);
@@ -78,7 +80,8 @@ public static class MarkdownReport
 
     private static void Table(StringBuilder text, DataTable table)
     {
-        text.Append("**").Append(Escape(table.Caption)).Append("**\n\n| ").AppendJoin(" | ", table.Columns.Select(c => Escape(c.Header))).Append(" |\n|");
+        text.Append("**").Append(Escape(table.Caption)).Append("**\n\n| ").AppendJoin(" | ", table.Columns.Select(c => Escape(c.Header)))
+            .Append(" |\n|");
         text.AppendJoin("", table.Columns.Select(c => c.Kind == ColumnKind.Number ? "---:|" : "---|")).Append('\n');
         foreach (var row in table.Rows)
         {

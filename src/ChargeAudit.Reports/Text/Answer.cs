@@ -6,11 +6,13 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>The answer of an audit in sentences.</summary>
 public static class Answer
 {
-    /// <summary>The comparison that the answer rests on for each method: a known one before an unknown, a measured one before a derived, and of those the one nearest the wall.</summary>
+    /// <summary>The comparison that the answer rests on for each method: a known one before an unknown, a measured one before a derived,
+    /// and of those the one nearest the wall.</summary>
     public static IReadOnlyList<ComparisonResult> Headlines(AuditResult result) =>
     [
         .. result.Comparisons.GroupBy(c => c.Method)
-            .Select(g => g.OrderBy(c => c.OverheadRatio.Value is null).ThenBy(c => c.OverheadRatio.Assumed is not null).ThenBy(c => c.Point).First()),
+            .Select(g => g.OrderBy(c => c.OverheadRatio.Value is null).ThenBy(c => c.OverheadRatio.Assumed is not null).ThenBy(c => c.Point)
+                .First()),
     ];
 
     /// <summary>How much more energy, with its interval; one sentence a method.</summary>
@@ -28,7 +30,9 @@ public static class Answer
         var sentences = new List<string>();
         foreach (var method in result.Methods)
         {
-            string energy = method.Yearly.Energy.Value is { } kwh ? $"takes {FigureText.Of(kwh)} at the wall" : $"takes an amount that is not known: {method.Yearly.Energy.WhyNot}";
+            string energy = method.Yearly.Energy.Value is { } kwh
+                ? $"takes {FigureText.Of(kwh)} at the wall"
+                : $"takes an amount that is not known: {method.Yearly.Energy.WhyNot}";
             string rests = DerivedText.Behind(method.Yearly.Energy);
             string cost = method.Yearly.Energy.Value is null ? "" : method.Yearly.Cost.Value is { } money
                 ? $" and costs {FigureText.Of(money)}{rests}"
@@ -39,14 +43,17 @@ public static class Answer
         foreach (var comparison in result.Comparisons.Where(c => c.ExtraCostPerYear.Value is not null))
         {
             var extra = comparison.ExtraCostPerYear.Value!;
-            sentences.Add($"A year with {comparison.Method} costs {FigureText.Of(extra)} more than with {comparison.Reference}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
+            sentences.Add(
+                $"A year with {comparison.Method} costs {FigureText.Of(extra)} more than with "
+                + $"{comparison.Reference}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
         }
 
         return sentences;
     }
 
     private static string Sentence(ComparisonResult c) => c.OverheadRatio.Value is { } ratio
-        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of charging with {c.Reference}, {DerivedText.How(c.OverheadRatio, Words.At(c.Point))} ({Certainty(ratio)})."
+        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of charging with {c.Reference}, "
+            + $"{DerivedText.How(c.OverheadRatio, Words.At(c.Point))} ({Certainty(ratio)})."
         : $"How much more energy {c.Method} takes than {c.Reference} is not known: {c.OverheadRatio.WhyNot}.";
 
     private static string Certainty(Measured ratio) => FigureText.Interval(ratio) is { } interval

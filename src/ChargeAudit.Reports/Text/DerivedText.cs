@@ -5,7 +5,8 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>How figures are marked that rest on more than measurements. A reader must never take one for a measured figure.</summary>
 public static class DerivedText
 {
-    /// <summary>What follows the name of a place: <c> (derived)</c> for a figure that was not measured there; empty for one that was.</summary>
+    /// <summary>What follows the name of a place: <c> (derived)</c> for a figure that was not measured there; empty for one that
+    /// was.</summary>
     public static string Mark(Figure figure) => figure is { Value: not null, Assumed: not null } ? " (derived)" : "";
 
     /// <summary>The mark of such a figure in a chart, where there is room for no more.</summary>

@@ -1,12 +1,13 @@
 using System.Globalization;
 using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;
 
 /// <summary>
-/// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and the
-/// value as many places as that; without an uncertainty the value gets four significant digits and no interval.
+/// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and
+/// the value as many places as that; without an uncertainty the value gets four significant digits and no interval.
 /// Money has its currency's digits instead.
 /// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of an uncertainty, the value to match).
 /// </summary>
@@ -26,7 +27,8 @@ public static class FigureText
     /// <summary>Value and unit.</summary>
     public static string Value(Measured figure) => WithUnit(Digits(figure.Value, PlacesOf(figure)), figure.Unit);
 
-    /// <summary>Both ends of the 95 % interval, without unit; null where there is none. An end that lies nowhere is told in words.</summary>
+    /// <summary>Both ends of the 95 % interval, without unit; null where there is none. An end that lies nowhere is told in
+    /// words.</summary>
     public static string? Interval(Measured figure)
     {
         if (figure.Interval() is not { } interval || !(interval.High > interval.Low))
@@ -83,8 +85,8 @@ public static class FigureText
 
         long minutes = (long)Math.Round(seconds / 60);
         return minutes < 60
-            ? string.Create(CultureInfo.InvariantCulture, $"{minutes} min")
-            : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
+            ? InvariantText.Of($"{minutes} min")
+            : InvariantText.Of($"{minutes / 60} h {minutes % 60:00} min");
     }
 
     private static int PlacesOf(Measured figure)
@@ -94,7 +96,8 @@ public static class FigureText
             // A sum of less than a hundred of the least coin still tells an interval that is narrower than one.
             int ofMoney = MoneyPlaces(figure.Value, currency);
             bool isSmall = Math.Abs(figure.Value) < Math.Pow(10, 2 - currency.Digits);
-            return isSmall && figure.Interval() is { } sure && sure.High - sure.Low is > 0 and < double.PositiveInfinity and var apart && 0.5 * apart < Math.Pow(10, -ofMoney)
+            return isSmall && figure.Interval() is { } sure && sure.High - sure.Low is > 0 and < double.PositiveInfinity and var apart
+                && 0.5 * apart < Math.Pow(10, -ofMoney)
                 ? Math.Max(ofMoney, PlacesFor(0.5 * apart, 1)) : ofMoney;
         }
 
@@ -106,8 +109,11 @@ public static class FigureText
         return PlacesFor(figure.Value, DigitsWithoutUncertainty);
     }
 
-    // Money has the digits of its currency (ISO 4217); a sum of less than ten of its least coin keeps two significant ones, or it would be lost.
-    private static int MoneyPlaces(double value, Currency currency) => value == 0 ? currency.Digits : Math.Max(currency.Digits, PlacesFor(value, 2));
+    // Money has the digits of its currency (ISO 4217); a sum of less than ten of its least coin keeps two significant ones, or it would be
+    // lost.
+    private static int MoneyPlaces(double value, Currency currency) => value == 0
+        ? currency.Digits
+        : Math.Max(currency.Digits, PlacesFor(value, 2));
 
     /// <summary>Decimal places that leave so many significant digits; negative: tens, hundreds …</summary>
     private static int PlacesFor(double value, int significant)
@@ -132,7 +138,8 @@ public static class FigureText
         }
 
         double step = Math.Pow(10, -places);
-        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15), MidpointRounding.AwayFromZero) : Math.Round(value / step, MidpointRounding.AwayFromZero) * step;
+        double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15), MidpointRounding.AwayFromZero)
+            : Math.Round(value / step, MidpointRounding.AwayFromZero) * step;
         string text = rounded.ToString("F" + Math.Max(places, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         return rounded == 0 ? text.TrimStart('-') : text;
     }

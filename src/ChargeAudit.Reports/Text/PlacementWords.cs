@@ -33,7 +33,9 @@ public static class PlacementWords
             {
                 var ordered = m.Positions.OrderBy(p => p.Taken.Value).ToList();
                 string Told(MeasuredPosition p) => $"{FigureText.Of(ForPeople(p.Shown))} at {FactorWords.Position(p.XMm, p.YMm)}";
-                sentences.Add($"{m.Method}: {Of(m.Figure)}, is best with {Told(ordered[0])} and worst with {Told(ordered[^1])}, over {m.Positions.Count} positions.");
+                sentences.Add(
+                    $"{m.Method}: {Of(m.Figure)}, is best with {Told(ordered[0])} and worst with {Told(ordered[^1])}, over "
+                    + $"{m.Positions.Count} positions.");
             }
 
             if (m.Tolerance is { } tolerance)

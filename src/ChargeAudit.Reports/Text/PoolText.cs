@@ -38,14 +38,17 @@ public static class PoolText
         bool share = PoolRow.AsLogarithm(figure.Figure);
         double by = share ? 100 : 1;
         string unit = share ? "%" : figure.Unit;
-        return $"{FigureText.Plain(by * spread.Reml, unit, 2)} by restricted maximum likelihood, {FigureText.Plain(by * spread.PauleMandel, unit, 2)} by Paule and Mandel (95 % interval {FigureText.Plain(by * spread.Low, "", 2)} to {FigureText.Plain(by * spread.High, unit, 2)})";
+        return $"{FigureText.Plain(by * spread.Reml, unit, 2)} by restricted maximum likelihood, "
+            + $"{FigureText.Plain(by * spread.PauleMandel, unit, 2)} by Paule and Mandel (95 % interval "
+            + $"{FigureText.Plain(by * spread.Low, "", 2)} to {FigureText.Plain(by * spread.High, unit, 2)})";
     }
 
     // The half-width of the interval has two significant digits, the value as many places.
     private static string Number(double value, double width)
     {
         int places = width > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(0.5 * width)), 0, 10) : 4;
-        return value.ToString("F" + places.ToString(System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture);
+        return value.ToString("F" + places.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            System.Globalization.CultureInfo.InvariantCulture);
     }
 
     private static string Unit(string unit) => unit is "" or "1" ? "" : " " + unit;

@@ -1,8 +1,10 @@
+using ChargeAudit.Metrology;
+
 namespace ChargeAudit.Reports.Text;
 
 /// <summary>
-/// Shares of one whole as text, to a tenth of a per cent, that add up as printed: each is cut down, and the tenths that are then missing go to those that lost
-/// most (the method of largest remainders).
+/// Shares of one whole as text, to a tenth of a per cent, that add up as printed: each is cut down, and the tenths that are then missing go
+/// to those that lost most (the method of largest remainders).
 /// </summary>
 public static class ShareText
 {
@@ -13,11 +15,12 @@ public static class ShareText
         ArgumentNullException.ThrowIfNull(percents);
         int[] tenths = [.. percents.Select(p => (int)Math.Floor(10 * p))];
         int missing = (int)Math.Round(10 * percents.Sum()) - tenths.Sum();
-        foreach (int i in Enumerable.Range(0, tenths.Length).OrderByDescending(i => (10 * percents[i]) - tenths[i]).Take(Math.Max(0, missing)))
+        foreach (int i in Enumerable.Range(0, tenths.Length).OrderByDescending(i => (10 * percents[i]) - tenths[i])
+            .Take(Math.Max(0, missing)))
         {
             tenths[i]++;
         }
 
-        return [.. tenths.Select(t => FormattableString.Invariant($"{t / 10}.{t % 10} %"))];
+        return [.. tenths.Select(t => InvariantText.Of($"{t / 10}.{t % 10} %"))];
     }
 }

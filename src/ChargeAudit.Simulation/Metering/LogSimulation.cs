@@ -110,7 +110,8 @@ internal sealed class LogSimulation
             shown = column.Quantity == LogQuantity.PowerFactor ? Math.Min(1, shown) : shown;
             double steps = shown / column.Factor / column.Step;
             // A counter shows what it has passed, other displays the nearest step; adding zero takes the sign off a zero.
-            values[i] = ((column.Quantity == LogQuantity.Energy ? Math.Floor(steps) : Math.Round(steps, MidpointRounding.AwayFromZero)) * column.Step) + 0.0;
+            values[i] = ((column.Quantity == LogQuantity.Energy ? Math.Floor(steps) : Math.Round(steps, MidpointRounding.AwayFromZero))
+                * column.Step) + 0.0;
         }
     }
 }

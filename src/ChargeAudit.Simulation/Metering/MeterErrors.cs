@@ -16,8 +16,8 @@ public readonly record struct ReadingError(double Gain, double Offset)
 }
 
 /// <summary>
-/// The lasting errors of one meter. They are drawn once for a study, evenly over the stated accuracy, so that one and the same meter errs alike in all
-/// its logs, as real ones do.
+/// The lasting errors of one meter. They are drawn once for a study, evenly over the stated accuracy, so that one and the same meter errs
+/// alike in all its logs, as real ones do.
 /// </summary>
 public sealed record MeterErrors
 {

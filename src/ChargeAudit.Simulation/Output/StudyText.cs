@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
@@ -64,7 +63,8 @@ internal static class StudyText
             Line(text, $"instrument = {Quoted(instrument)}");
         }
 
-        string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null).Select(c => $"{StableName.Of(c.Quantity)} = {Quoted(c.Accuracy!)}"));
+        string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null)
+            .Select(c => $"{StableName.Of(c.Quantity)} = {Quoted(c.Accuracy!)}"));
         if (accuracy.Length > 0)
         {
             Line(text, $"accuracy = {{ {accuracy} }}");
@@ -89,8 +89,10 @@ internal static class StudyText
         Line(text, $"end-charge = 100");
         if (run.Plan.Place is { } place)
         {
-            string gap = place.GapM is { } gapM ? FormattableString.Invariant($", gap = \"{Math.Round(1000 * gapM, 6)} mm\"") : "";
-            Line(text, $"factors = {{ offset-x = \"{Math.Round(1000 * place.XM, 6)} mm\", offset-y = \"{Math.Round(1000 * place.YM, 6)} mm\"{gap} }}");
+            string gap = place.GapM is { } gapM ? InvariantText.Of($", gap = \"{Math.Round(1000 * gapM, 6)} mm\"") : "";
+            Line(text,
+                $"factors = {{ offset-x = \"{Math.Round(1000 * place.XM, 6)} mm\", offset-y = \"{Math.Round(1000 * place.YM, 6)} "
+                + $"mm\"{gap} }}");
         }
 
         if (run.Plan.Exclude is { } why)
@@ -130,7 +132,8 @@ internal static class StudyText
         }
     }
 
-    private static string Quoted(string text) => "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
+    private static string Quoted(string text) =>
+        "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
 
-    private static void Line(StringBuilder text, FormattableString line) => text.Append(line.ToString(CultureInfo.InvariantCulture)).Append('\n');
+    private static void Line(StringBuilder text, InvariantText line) => text.Append(line.ToStringAndClear()).Append('\n');
 }

@@ -98,7 +98,10 @@ internal sealed partial class TruthContext : JsonSerializerContext
     /// <summary>The text; only what JSON itself asks for is escaped.</summary>
     public static string Text(TruthDocument document)
     {
-        var context = new TruthContext(new JsonSerializerOptions(Default.Options) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+        var context = new TruthContext(new JsonSerializerOptions(Default.Options)
+        {
+            Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        });
         return JsonSerializer.Serialize(document, context.TruthDocument) + "\n";
     }
 }

@@ -6,7 +6,8 @@ using ChargeAudit.Simulation.Physics;
 
 namespace ChargeAudit.Simulation.Output;
 
-/// <summary>Writes what nobody with meters can know: the true energies, powers, losses, mode borders, clock offsets and meter errors of a simulated study.</summary>
+/// <summary>Writes what nobody with meters can know: the true energies, powers, losses, mode borders, clock offsets and meter errors of a
+/// simulated study.</summary>
 internal static class TruthText
 {
     private const int Digits = 6;

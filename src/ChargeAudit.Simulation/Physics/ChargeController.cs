@@ -25,7 +25,8 @@ internal static class ChargeController
             _ => Limited(device, openV, (device.ChargeVoltageV - openV) / device.CellOhm, limitW, backgroundW),
         };
 
-        // The capacity follows from energy and curve; the step's mean voltage from the energy under the curve, so nothing is lost to the step's length.
+        // The capacity follows from energy and curve; the step's mean voltage from the energy under the curve, so nothing is lost to the
+        // step's length.
         double capacityAs = device.BatteryWh * 3600 / device.Curve.MeanV;
         double shareAfter = state.Share + (currentA * durationS / capacityAs);
         double storedW = (device.Curve.AreaV(shareAfter) - device.Curve.AreaV(state.Share)) * capacityAs / durationS;
@@ -35,11 +36,17 @@ internal static class ChargeController
 
         // A drained battery feeds its load behind the charger: that power does not pass through it.
         double fromInputW = stage == ChargeStage.Ended ? 0 : terminalW;
-        double chargerW = device.ChargerFixedW + (device.ChargerShare * (fromInputW + backgroundW)) + (stage == ChargeStage.Ended ? 0 : currentA * currentA * device.ChargerOhm);
+        double chargerW = device.ChargerFixedW + (device.ChargerShare * (fromInputW + backgroundW))
+            + (stage == ChargeStage.Ended ? 0 : currentA * currentA * device.ChargerOhm);
         double ownW = backgroundW + (stage == ChargeStage.Ended ? -terminalW : 0);
         double endV = stage == ChargeStage.Ended ? (state.Stage == ChargeStage.Ended ? state.EndVoltageV : openV) : double.NaN;
         return new DeviceStep(
-            fromInputW + backgroundW + chargerW, terminalV, currentA, storedW, chargerW, cellW, ownW, state with { Share = shareAfter, Stage = stage, EndVoltageV = endV });
+            fromInputW + backgroundW + chargerW, terminalV, currentA, storedW, chargerW, cellW, ownW, state with
+            {
+                Share = shareAfter,
+                Stage = stage,
+                EndVoltageV = endV,
+            });
     }
 
     /// <summary>Warms the device by one step, by the implicit rule: stable at any length and without an exponential.</summary>

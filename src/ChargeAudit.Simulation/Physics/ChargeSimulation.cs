@@ -1,11 +1,13 @@
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Simulation.Randomness;
 using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Simulation.Physics;
 
-/// <summary>One run, step by step: a step ends at each full second, at each edge of a pulse or burst and where the device is put on or taken off.</summary>
+/// <summary>One run, step by step: a step ends at each full second, at each edge of a pulse or burst and where the device is put on or
+/// taken off.</summary>
 internal sealed class ChargeSimulation
 {
     private const double LongestS = 48 * 3600;
@@ -33,7 +35,9 @@ internal sealed class ChargeSimulation
             if (plan.StartShare is not null && _coupling is not (> 0 and < 1))
             {
                 throw new InputException(
-                    InputProblem.Unusable, $"Run '{plan.Id}': the coils' coupling comes out as {_coupling:G3}, expected between 0 and 1; correct geometry, inductances or shield factor.");
+                    InputProblem.Unusable,
+                        $"Run '{plan.Id}': the coils' coupling comes out as {_coupling:G3}, expected between 0 and 1; correct geometry, "
+                        + "inductances or shield factor.");
             }
         }
     }
@@ -53,7 +57,14 @@ internal sealed class ChargeSimulation
             run.Wait(plan.NoLoadAfterS);
         }
 
-        return new PowerTrace { Steps = run._steps, Modes = run._modes, StartShare = startShare, OffsetM = run.OffsetM, Coupling = run._coupling };
+        return new PowerTrace
+        {
+            Steps = run._steps,
+            Modes = run._modes,
+            StartShare = startShare,
+            OffsetM = run.OffsetM,
+            Coupling = run._coupling,
+        };
     }
 
     private static double Offset(RunPlan plan, RandomSource random)
@@ -146,7 +157,8 @@ internal sealed class ChargeSimulation
 
             if (_nowS - startS > LongestS)
             {
-                throw new InputException(InputProblem.Unusable, $"Run '{_plan.Id}': the charge does not end within 48 h; raise the input limit or the charge current.");
+                throw new InputException(InputProblem.Unusable,
+                    $"Run '{_plan.Id}': the charge does not end within 48 h; raise the input limit or the charge current.");
             }
         }
 
@@ -156,8 +168,11 @@ internal sealed class ChargeSimulation
     private InputException EndsAtOnce(double share)
     {
         double openV = _device.Curve.VoltageV(share);
-        return new InputException(InputProblem.Unusable, FormattableString.Invariant(
-            $"Run '{_plan.Id}': it starts at {100 * share:0.#} %, where the battery has {openV:0.###} V: up to the charge voltage of {_device.ChargeVoltageV:0.###} V only {Math.Max(0, _device.ChargeVoltageV - openV) / _device.CellOhm:G3} A flow through the cell's {_device.CellOhm:G3} Ω, and the charger ends at {_device.TerminationCurrentA:G3} A, so nothing would be charged; lower 'start-charge', 'start-spread' or 'cell-resistance'."));
+        return new InputException(InputProblem.Unusable, InvariantText.Of(
+            $"Run '{_plan.Id}': it starts at {100 * share:0.#} %, where the battery has {openV:0.###} V: up to the charge voltage of "
+                + $"{_device.ChargeVoltageV:0.###} V only {Math.Max(0, _device.ChargeVoltageV - openV) / _device.CellOhm:G3} A flow "
+                + $"through the cell's {_device.CellOhm:G3} Ω, and the charger ends at {_device.TerminationCurrentA:G3} A, so nothing "
+                + $"would be charged; lower 'start-charge', 'start-spread' or 'cell-resistance'."));
     }
 
     /// <summary>What changes from second to second whatever is connected: the mains and the device's own consumption wander.</summary>

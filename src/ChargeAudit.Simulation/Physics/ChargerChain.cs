@@ -11,7 +11,8 @@ namespace ChargeAudit.Simulation.Physics;
 /// <param name="DeviceV">At the device's input. [V]</param>
 /// <param name="DeviceA">Into the device. [A]</param>
 /// <param name="Losses">Those of the charger; the device's own parts are zero.</param>
-internal readonly record struct ChainStep(double WallW, double PowerFactor, double UsbV, double UsbA, double DeviceV, double DeviceA, PowerLosses Losses);
+internal readonly record struct ChainStep(double WallW, double PowerFactor, double UsbV, double UsbA, double DeviceV, double DeviceA,
+    PowerLosses Losses);
 
 /// <summary>The way from wall to device, worked out from the device upwards.</summary>
 internal static class ChargerChain
@@ -48,7 +49,11 @@ internal static class ChargerChain
         double inverterW = pad.ControlW + (pad.InverterShare * linkW) + (primaryA * primaryA * pad.InverterOhm);
         PowerLosses losses = new(0, 0, inverterW, primaryLossW, secondaryLossW, regulatorW + rectifierW, 0, 0, 0);
         // The device's input is the receiver's output; its regulator keeps it at the voltage of the rectifier.
-        return Feed(method, linkW + inverterW, losses, pad.RectifiedV) with { DeviceV = pad.RectifiedV, DeviceA = deviceW / pad.RectifiedV };
+        return Feed(method, linkW + inverterW, losses, pad.RectifiedV) with
+        {
+            DeviceV = pad.RectifiedV,
+            DeviceA = deviceW / pad.RectifiedV,
+        };
     }
 
     /// <summary>With no device.</summary>
@@ -69,7 +74,8 @@ internal static class ChargerChain
         {
             throw new InputException(
                 InputProblem.Unusable,
-                $"Method '{method.Name}': the adapter cannot deliver what the load takes through {lineOhm:G3} Ω; give it a higher output voltage, a lower resistance or the method an input limit.");
+                $"Method '{method.Name}': the adapter cannot deliver what the load takes through {lineOhm:G3} Ω; give it a higher output "
+                    + "voltage, a lower resistance or the method an input limit.");
         }
 
         // The smaller root of V·I = P + R·I², in the form that does not cancel.

@@ -27,7 +27,8 @@ internal enum ChargeStage
 internal readonly record struct DeviceState(double Share, ChargeStage Stage, double EndVoltageV, double TemperatureC, bool Throttled)
 {
     /// <summary>A device that has just been put on, at room temperature.</summary>
-    public static DeviceState Fresh(DeviceModel device, double share) => new(share, ChargeStage.ConstantCurrent, double.NaN, device.AmbientC, false);
+    public static DeviceState Fresh(DeviceModel device, double share) =>
+        new(share, ChargeStage.ConstantCurrent, double.NaN, device.AmbientC, false);
 }
 
 /// <summary>What a device takes during one step.</summary>

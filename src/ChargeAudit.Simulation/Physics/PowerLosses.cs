@@ -1,6 +1,7 @@
 namespace ChargeAudit.Simulation.Physics;
 
-/// <summary>Where the power goes that does not reach the battery's chemistry. With <see cref="FlowStep.StoredW"/> they make up the power at the wall.</summary>
+/// <summary>Where the power goes that does not reach the battery's chemistry. With <see cref="FlowStep.StoredW"/> they make up the power at
+/// the wall.</summary>
 /// <param name="AdapterW">Adapter. [W]</param>
 /// <param name="CableW">Cable. [W]</param>
 /// <param name="PadW">The pad's control and inverter. [W]</param>

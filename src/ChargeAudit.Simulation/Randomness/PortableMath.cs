@@ -1,6 +1,7 @@
 namespace ChargeAudit.Simulation.Randomness;
 
-/// <summary>Functions from sums, products and quotients alone: a library's logarithm may differ in its last bit from machine to machine, these do not.</summary>
+/// <summary>Functions from sums, products and quotients alone: a library's logarithm may differ in its last bit from machine to machine,
+/// these do not.</summary>
 internal static class PortableMath
 {
     private const double Ln2 = 0.693147180559945309;

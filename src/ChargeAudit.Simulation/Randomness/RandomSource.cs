@@ -3,9 +3,9 @@ using System.Numerics;
 namespace ChargeAudit.Simulation.Randomness;
 
 /// <summary>
-/// Seeded random numbers that are the same on every machine and in every version of the runtime: xoshiro256**, filled by SplitMix64, and only operations
-/// that IEEE 754 rounds one way. Streams are named, so that drawing more from one does not move another. Not safe for concurrent use.
-/// <i>Source:</i> D. Blackman and S. Vigna, Scrambled linear pseudorandom number generators, ACM TOMS 47 (2021) 36.
+/// Seeded random numbers that are the same on every machine and in every version of the runtime: xoshiro256**, filled by SplitMix64, and
+/// only operations that IEEE 754 rounds one way. Streams are named, so that drawing more from one does not move another. Not safe for
+/// concurrent use. <i>Source:</i> D. Blackman and S. Vigna, Scrambled linear pseudorandom number generators, ACM TOMS 47 (2021) 36.
 /// </summary>
 public sealed class RandomSource
 {

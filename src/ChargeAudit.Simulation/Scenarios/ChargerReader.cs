@@ -20,7 +20,8 @@ internal static class ChargerReader
         };
         if (adapter.LossOhm < adapter.SourceOhm)
         {
-            throw t.Problem("loss-resistance", "the loss resistance holds the source resistance and cannot be smaller; correct one of them");
+            throw t.Problem("loss-resistance",
+                "the loss resistance holds the source resistance and cannot be smaller; correct one of them");
         }
 
         t.End();
@@ -69,7 +70,9 @@ internal static class ChargerReader
     {
         CoilModel coil = new(t.Positive("inductance", "H"), t.Positive("quality", "1"), new CoilGeometry
         {
-            Turns = t.Has("turns") ? t.CountOr("turns", 1) : throw t.Problem("turns", "the key 'turns' is missing; give the number of turns"),
+            Turns = t.Has("turns")
+                ? t.CountOr("turns", 1)
+                : throw t.Problem("turns", "the key 'turns' is missing; give the number of turns"),
             InnerRadiusM = t.Positive("inner-radius", "m"),
             OuterRadiusM = t.Positive("outer-radius", "m"),
             Layers = t.CountOr("layers", 1),

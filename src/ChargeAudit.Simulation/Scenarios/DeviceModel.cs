@@ -1,7 +1,8 @@
 namespace ChargeAudit.Simulation.Scenarios;
 
 /// <summary>
-/// An invented device: a battery of one cell voltage, its charger, its own consumption and its heat. Typical values and where they come from stand in docs/simulate.md.
+/// An invented device: a battery of one cell voltage, its charger, its own consumption and its heat. Typical values and where they come
+/// from stand in docs/simulate.md.
 /// </summary>
 public sealed record DeviceModel
 {

@@ -13,8 +13,10 @@ internal static class MeterReader
         {
             Name = name,
             Instrument = t.TextOr("instrument", null),
-            Point = t.Choice<MeasuringPoint>("point", null, ("wall", MeasuringPoint.Wall), ("usb", MeasuringPoint.Usb), ("device", MeasuringPoint.Device), ("battery", MeasuringPoint.Battery)),
-            Samples = t.Choice<SampleKind>("samples", null, ("instantaneous", SampleKind.Instantaneous), ("average-ending", SampleKind.AverageEnding), ("average-starting", SampleKind.AverageStarting)),
+            Point = t.Choice<MeasuringPoint>("point", null, ("wall", MeasuringPoint.Wall), ("usb", MeasuringPoint.Usb),
+                ("device", MeasuringPoint.Device), ("battery", MeasuringPoint.Battery)),
+            Samples = t.Choice<SampleKind>("samples", null, ("instantaneous", SampleKind.Instantaneous),
+                ("average-ending", SampleKind.AverageEnding), ("average-starting", SampleKind.AverageStarting)),
             IntervalS = t.Positive("interval", "s"),
             Columns = [.. t.List("columns").Select(Column)],
             ClockDrift = t.ValueOr("clock-drift", "1", 0),
@@ -34,7 +36,8 @@ internal static class MeterReader
     private static MeterColumn Column(ScenarioTable t)
     {
         LogQuantity quantity = t.Choice<LogQuantity>(
-            "quantity", null, ("voltage", LogQuantity.Voltage), ("current", LogQuantity.Current), ("power", LogQuantity.Power), ("apparent-power", LogQuantity.ApparentPower), ("power-factor", LogQuantity.PowerFactor), ("energy", LogQuantity.Energy));
+            "quantity", null, ("voltage", LogQuantity.Voltage), ("current", LogQuantity.Current), ("power", LogQuantity.Power),
+                ("apparent-power", LogQuantity.ApparentPower), ("power-factor", LogQuantity.PowerFactor), ("energy", LogQuantity.Energy));
         string coherent = Coherent(quantity);
         string unit = t.TextOr("unit", coherent)!;
         if (!ValueText.TryParse("1 " + unit, coherent, out double size) && !(quantity == LogQuantity.PowerFactor && unit.Length == 0))
@@ -88,7 +91,8 @@ internal static class MeterReader
             }
             else
             {
-                throw t.Problem("accuracy", $"'accuracy' is '{text}', expected a share, a fixed part, or both, such as '0.1 % + 1 m{unit}'");
+                throw t.Problem("accuracy",
+                    $"'accuracy' is '{text}', expected a share, a fixed part, or both, such as '0.1 % + 1 m{unit}'");
             }
         }
 
@@ -102,7 +106,9 @@ internal static class MeterReader
             Separator = t.Choice<char>("separator", ',', (",", ','), (";", ';'), ("\t", '\t')),
             DecimalSign = t.Choice<char>("decimal", '.', (".", '.'), (",", ',')),
             Time = t.Choice<TimeForm>(
-                "time", TimeForm.Elapsed, ("elapsed", TimeForm.Elapsed), ("iso-offset", TimeForm.IsoOffset), ("iso-utc", TimeForm.IsoUtc), ("iso-local", TimeForm.IsoLocal), ("epoch-s", TimeForm.EpochSeconds), ("epoch-ms", TimeForm.EpochMilliseconds), ("date-and-clock", TimeForm.DateAndClock)),
+                "time", TimeForm.Elapsed, ("elapsed", TimeForm.Elapsed), ("iso-offset", TimeForm.IsoOffset), ("iso-utc", TimeForm.IsoUtc),
+                    ("iso-local", TimeForm.IsoLocal), ("epoch-s", TimeForm.EpochSeconds), ("epoch-ms", TimeForm.EpochMilliseconds),
+                    ("date-and-clock", TimeForm.DateAndClock)),
             TimeHeader = t.TextOr("time-header", "Time")!,
             TimeDigits = (int)t.SizeOr("time-digits", "1", 0),
             CarriageReturn = t.FlagOr("carriage-return", false),

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Simulation.Scenarios;
 
 /// <summary>
-/// Open-circuit voltage of a cell over its state of charge, straight between given points, and the energy under it in closed form. The step of a
-/// simulation takes its mean voltage from that energy, so that no energy is lost to the step's length.
+/// Open-circuit voltage of a cell over its state of charge, straight between given points, and the energy under it in closed form. The step
+/// of a simulation takes its mean voltage from that energy, so that no energy is lost to the step's length.
 /// </summary>
 public sealed class OpenCircuitCurve
 {
@@ -28,7 +28,8 @@ public sealed class OpenCircuitCurve
         {
             if (_share[i] <= _share[i - 1] || _voltageV[i] < _voltageV[i - 1])
             {
-                throw new ArgumentException("The points of an open-circuit curve must rise in charge and not fall in voltage.", nameof(points));
+                throw new ArgumentException("The points of an open-circuit curve must rise in charge and not fall in voltage.",
+                    nameof(points));
             }
 
             _areaV[i] = _areaV[i - 1] + ((_share[i] - _share[i - 1]) * (_voltageV[i] + _voltageV[i - 1]) / 2);
@@ -36,7 +37,8 @@ public sealed class OpenCircuitCurve
     }
 
     /// <summary>
-    /// A lithium-ion cell with a cobalt-oxide cathode charged to 4.40 V. Its shape is common practice, drawn by hand; no source and no maker's data.
+    /// A lithium-ion cell with a cobalt-oxide cathode charged to 4.40 V. Its shape is common practice, drawn by hand; no source and no
+    /// maker's data.
     /// </summary>
     public static OpenCircuitCurve LithiumCobalt { get; } = new(
     [

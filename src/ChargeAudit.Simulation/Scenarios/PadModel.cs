@@ -67,5 +67,6 @@ public sealed record PadModel
     /// <param name="gapM">Distance between their facing layers; null: the pad's own. [m]</param>
     /// <returns>Coupling coefficient. [1]</returns>
     public double Coupling(double offsetM, double? gapM = null) =>
-        ShieldFactor * Primary.Geometry.MutualInductance(Secondary.Geometry, gapM ?? GapM, offsetM) / Math.Sqrt(Primary.InductanceH * Secondary.InductanceH);
+        ShieldFactor * Primary.Geometry.MutualInductance(Secondary.Geometry, gapM ?? GapM, offsetM)
+            / Math.Sqrt(Primary.InductanceH * Secondary.InductanceH);
 }

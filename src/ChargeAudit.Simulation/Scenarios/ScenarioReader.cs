@@ -1,9 +1,11 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Simulation.Scenarios;
 
-/// <summary>Reads scenario files: device, methods and runs. Chargers stand in <see cref="ChargerReader"/>, meters in <see cref="MeterReader"/>.</summary>
+/// <summary>Reads scenario files: device, methods and runs. Chargers stand in <see cref="ChargerReader"/>, meters in
+/// <see cref="MeterReader"/>.</summary>
 internal static class ScenarioReader
 {
     public static SimulationScenario Read(string toml, string file)
@@ -45,9 +47,11 @@ internal static class ScenarioReader
     private static DateTimeOffset Start(ScenarioTable root)
     {
         string text = root.TextOr("start", "2026-03-02T18:00:00+01:00")!;
-        return DateTimeOffset.TryParseExact(text, "yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTimeOffset start)
+        return DateTimeOffset.TryParseExact(text, "yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture, DateTimeStyles.None,
+            out DateTimeOffset start)
             ? start
-            : throw root.Problem("start", $"'start' is '{text}', expected a date and time with offset in quotes, such as \"2026-03-02T18:00:00+01:00\"");
+            : throw root.Problem("start",
+                $"'start' is '{text}', expected a date and time with offset in quotes, such as \"2026-03-02T18:00:00+01:00\"");
     }
 
     private static DeviceModel Device(ScenarioTable t)
@@ -82,15 +86,18 @@ internal static class ScenarioReader
         };
         if (device.ChargeVoltageV > device.Curve.VoltageV(1) + 1e-9 || device.TerminationCurrentA >= device.ChargeCurrentA)
         {
-            throw t.Problem("charge-voltage", "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; correct them");
+            throw t.Problem("charge-voltage",
+                "the charge voltage must not lie above the curve's end and the termination current must lie below the charge current; "
+                + "correct them");
         }
 
         // Behind its resistance a cell of E volts can feed at most E²/(4·R), with half of E at its terminals.
         double mostW = Math.Pow(device.Curve.VoltageV(0), 2) / (4 * device.CellOhm);
         if (device.DrainWhenFullW > mostW)
         {
-            throw t.Problem("drain-when-full", FormattableString.Invariant(
-                $"'drain-when-full' is {device.DrainWhenFullW:G3} W, and a cell of {device.Curve.VoltageV(0):0.##} V behind a 'cell-resistance' of {device.CellOhm:G3} Ω can feed {mostW:G3} W at most; correct one of them."));
+            throw t.Problem("drain-when-full", InvariantText.Of(
+                $"'drain-when-full' is {device.DrainWhenFullW:G3} W, and a cell of {device.Curve.VoltageV(0):0.##} V behind a "
+                    + $"'cell-resistance' of {device.CellOhm:G3} Ω can feed {mostW:G3} W at most; correct one of them."));
         }
 
         t.End();
@@ -104,12 +111,14 @@ internal static class ScenarioReader
             return null;
         }
 
-        var family = new FamilyModel(t.CountOr("devices", 5), t.ShareOr("receiver-spread", 0), t.ShareOr("battery-spread", 0), t.ShareOr("interaction-spread", 0));
+        var family = new FamilyModel(t.CountOr("devices", 5), t.ShareOr("receiver-spread", 0), t.ShareOr("battery-spread", 0),
+            t.ShareOr("interaction-spread", 0));
         double least = methods.Select(m => m.Pad?.ReceiverShare ?? double.PositiveInfinity).Min();
         if (least < FamilyModel.Reach * Math.Max(family.ReceiverSpread, 0) + (FamilyModel.Reach * family.InteractionSpread))
         {
-            throw t.Problem("receiver-spread", FormattableString.Invariant(
-                $"a device may differ by {FamilyModel.Reach} spreads, and a pad's 'receiver-share' is {100 * least:0.#} %; make that greater, or the spreads smaller"));
+            throw t.Problem("receiver-spread", InvariantText.Of(
+                $"a device may differ by {FamilyModel.Reach} spreads, and a pad's 'receiver-share' is {100 * least:0.#} %; make that "
+                    + $"greater, or the spreads smaller"));
         }
 
         t.End();
@@ -129,11 +138,13 @@ internal static class ScenarioReader
         }
         catch (ArgumentException)
         {
-            throw t.Problem("open-circuit", "the curve must give pairs of charge in % and voltage, from 0 to 100 %, both rising; correct them");
+            throw t.Problem("open-circuit",
+                "the curve must give pairs of charge in % and voltage, from 0 to 100 %, both rising; correct them");
         }
     }
 
-    private static MethodModel Method(string name, ScenarioTable t, List<AdapterModel> adapters, List<CableModel> cables, List<PadModel> pads)
+    private static MethodModel Method(string name, ScenarioTable t, List<AdapterModel> adapters, List<CableModel> cables,
+        List<PadModel> pads)
     {
         MethodKind kind = t.Choice<MethodKind>("kind", null, ("wired", MethodKind.Wired), ("inductive", MethodKind.Inductive));
         MethodModel method = new()
@@ -160,10 +171,11 @@ internal static class ScenarioReader
             int number = 1 + runs.Count(r => r.Method == method);
             RunPlan plan = new()
             {
-                Id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number}"),
+                Id = InvariantText.Of($"{method.Name}-{number}"),
                 Method = method,
                 Start = start,
-                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0) : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %"),
+                StartShare = t.Has("start-charge") ? t.ShareOr("start-charge", 0)
+                    : throw t.Problem("start-charge", "the key 'start-charge' is missing; give the state of charge in %"),
                 StartSpread = t.SizeOr("start-spread", "%", 0),
                 NoLoadBeforeS = t.SizeOr("no-load-before", "s", 180),
                 MaintenanceS = t.SizeOr("maintenance", "s", 1500),
@@ -180,7 +192,7 @@ internal static class ScenarioReader
             t.End();
             foreach (var place in Enumerable.Range(0, repeat).SelectMany(_ => places))
             {
-                string id = string.Create(CultureInfo.InvariantCulture, $"{method.Name}-{number++}");
+                string id = InvariantText.Of($"{method.Name}-{number++}");
                 runs.Add(plan with { Id = id, Start = start.AddDays(runs.Count), Place = place });
             }
         }
@@ -194,12 +206,16 @@ internal static class ScenarioReader
         double? gapM = t.Has("gap") ? t.Size("gap", "m") : null;
         if (!t.Has("positions-mm"))
         {
-            return gapM is null ? [null] : throw t.Problem("gap", "'gap' needs 'positions-mm'; say where the device lies, such as [[0, 0]], or give the pad its gap");
+            return gapM is null
+                ? [null]
+                : throw t.Problem("gap",
+                    "'gap' needs 'positions-mm'; say where the device lies, such as [[0, 0]], or give the pad its gap");
         }
 
         if (method.Pad is null || t.Has("offset"))
         {
-            throw t.Problem("positions-mm", method.Pad is null ? "a method by cable has no positions; take 'positions-mm' out" : "'positions-mm' and 'offset' say the same; keep one of them");
+            throw t.Problem("positions-mm", method.Pad is null ? "a method by cable has no positions; take 'positions-mm' out"
+                : "'positions-mm' and 'offset' say the same; keep one of them");
         }
 
         var pairs = t.Pairs("positions-mm");

@@ -12,7 +12,8 @@ internal sealed class ScenarioTable
     private ScenarioTable(TomlTableReader table) => _table = table;
 
     /// <summary>The whole file.</summary>
-    public static ScenarioTable Root(string toml, string file) => new(new TomlTableReader(file, "", TomlNode.Parse(file, toml), "the scenario"));
+    public static ScenarioTable Root(string toml, string file) =>
+        new(new TomlTableReader(file, "", TomlNode.Parse(file, toml), "the scenario"));
 
     public bool Has(string key) => _table.TryGet(key, out _);
 
@@ -22,7 +23,8 @@ internal sealed class ScenarioTable
 
     public bool FlagOr(string key, bool otherwise) => _table.Flag(key) ?? otherwise;
 
-    /// <summary>A value with its unit in text; a plain number stands for percent (<c>%</c> as unit) or for a pure number (<c>1</c>) only.</summary>
+    /// <summary>A value with its unit in text; a plain number stands for percent (<c>%</c> as unit) or for a pure number (<c>1</c>)
+    /// only.</summary>
     public double Value(string key, string unit) => Found(key, unit) ?? throw Missing(key, Example(unit));
 
     public double ValueOr(string key, string unit, double otherwise) => Found(key, unit) ?? otherwise;
@@ -44,7 +46,9 @@ internal sealed class ScenarioTable
 
     /// <summary>A whole number from 1 to a thousand.</summary>
     public int CountOr(string key, int otherwise) => !_table.TryGet(key, out var node) ? otherwise
-        : node.Value is >= 1.0 and <= 1000.0 and double count && double.IsInteger(count) ? (int)count : throw _table.Wrong(key, "a whole number from 1 to 1000");
+        : node.Value is >= 1.0 and <= 1000.0 and double count && double.IsInteger(count)
+            ? (int)count
+            : throw _table.Wrong(key, "a whole number from 1 to 1000");
 
     /// <summary>A share from 0 to 100 %.</summary>
     public double ShareOr(string key, double otherwise)
@@ -74,13 +78,17 @@ internal sealed class ScenarioTable
             return [];
         }
 
-        var pairs = (node.Value as List<TomlNode>)?.Select(n => n.Value is List<TomlNode> { Count: 2 } p && p[0].Value is double a && p[1].Value is double b ? (a, b) : ((double, double)?)null).ToList();
-        return pairs is not null && pairs.TrueForAll(p => p is not null) ? [.. pairs.Select(p => p!.Value)] : throw _table.Wrong(key, "a list of pairs of numbers such as [50, 3.87]");
+        var pairs = (node.Value as List<TomlNode>)?.Select(n => n.Value is List<TomlNode> { Count: 2 } p && p[0].Value is double a
+            && p[1].Value is double b ? (a, b) : ((double, double)?)null).ToList();
+        return pairs is not null && pairs.TrueForAll(p => p is not null)
+            ? [.. pairs.Select(p => p!.Value)]
+            : throw _table.Wrong(key, "a list of pairs of numbers such as [50, 3.87]");
     }
 
     /// <summary>One of several words.</summary>
     public T Choice<T>(string key, T? otherwise, params (string Word, T Meaning)[] words)
-        where T : struct => _table.Choice(key, words) ?? otherwise ?? throw Missing(key, "one of " + string.Join(", ", words.Select(w => w.Word)));
+        where T : struct => _table.Choice(key, words) ?? otherwise
+            ?? throw Missing(key, "one of " + string.Join(", ", words.Select(w => w.Word)));
 
     /// <summary>The item of that name, or a sentence that lists those there are.</summary>
     public T Pick<T>(string key, IReadOnlyList<T> items, Func<T, string> name)
@@ -93,7 +101,8 @@ internal sealed class ScenarioTable
     /// <summary>Ends the reading of this table: a key that was never asked for is an error.</summary>
     public void End() => _table.Finish();
 
-    public InputException Problem(string key, string sentence) => _table.Refuse(_table.LineOf(key), _table.Path.Length == 0 ? sentence : $"in [{_table.Path}], {sentence}");
+    public InputException Problem(string key, string sentence) =>
+        _table.Refuse(_table.LineOf(key), _table.Path.Length == 0 ? sentence : $"in [{_table.Path}], {sentence}");
 
     private static string Example(string unit) => unit switch
     {
@@ -121,5 +130,6 @@ internal sealed class ScenarioTable
 
     private double NotNegative(string key, double value) => value >= 0 ? value : throw _table.Wrong(key, "a value not below zero");
 
-    private InputException Missing(string key, string expected) => Problem(key, $"the key '{key}' is missing; give {expected.TrimEnd(',')}");
+    private InputException Missing(string key, string expected) =>
+        Problem(key, $"the key '{key}' is missing; give {expected.TrimEnd(',')}");
 }

@@ -56,7 +56,9 @@ public sealed record SimulationScenario
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new InputException(InputProblem.Missing, $"{path}: the scenario file is missing or cannot be read; give the path of a TOML file as docs/simulate.md describes it.", e);
+            throw new InputException(InputProblem.Missing,
+                $"{path}: the scenario file is missing or cannot be read; give the path of a TOML file as docs/simulate.md describes it.",
+                e);
         }
 
         return Parse(text, path);

@@ -1,10 +1,12 @@
 using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>Writes a draft as a study file: what was guessed and what is asked stands in comments, and what nobody knows is left out, never filled in.</summary>
+/// <summary>Writes a draft as a study file: what was guessed and what is asked stands in comments, and what nobody knows is left out, never
+/// filled in.</summary>
 public static class DraftText
 {
     /// <summary>The text of the study file.</summary>
@@ -75,13 +77,18 @@ public static class DraftText
             text.Add(line);
         }
 
-        text.Question("How accurate is this meter by its data sheet (share of the reading + a fixed part)? Without it no figure gets an interval.");
+        text.Question(
+            "How accurate is this meter by its data sheet (share of the reading + a fixed part)? Without it no figure gets an interval.");
         text.Add($"# accuracy = {{ {string.Join(", ", meter.Quantities.Select(q => $"{q} = \"? % + ? {UnitOf(q)}\""))} }}");
-        text.Question("Is a reading taken at an instant, or the average of the time before it? The answer is in the manual; nothing said, the log decides.");
+        text.Question(
+            "Is a reading taken at an instant, or the average of the time before it? The answer is in the manual; nothing said, the log "
+            + "decides.");
         text.Add($"# samples = \"?\"   # {string.Join(", ", StudyWords.SampleKinds)}");
         if (meter.LocalTimes)
         {
-            text.Question("In which time zone are its times written? It matters where the clock changes, or where another meter writes another zone.");
+            text.Question(
+                "In which time zone are its times written? It matters where the clock changes, or where another meter writes "
+                + "another zone.");
             text.Add("# timezone = \"?\"   # such as Europe/Lisbon");
         }
     }
@@ -100,7 +107,7 @@ public static class DraftText
         text.Add($"{off}logs = {{ {logs} }}");
         if (run.Session is { } session)
         {
-            text.Add(string.Create(CultureInfo.InvariantCulture, $"{off}session = {session}"));
+            text.Add(InvariantText.Of($"{off}session = {session}"));
         }
 
         if (table == "runs")
@@ -114,7 +121,10 @@ public static class DraftText
     {
         var use = new Use();
         text.Add("");
-        text.Question(string.Create(CultureInfo.InvariantCulture, $"How is the charger used? Unanswered, {use.ChargesPerWeek:0} full charges a week are taken, the device taken off when full, the charger left in the socket."));
+        text.Question(
+            InvariantText.Of(
+                $"How is the charger used? Unanswered, {use.ChargesPerWeek:0} full charges a week are taken, the device taken off when "
+            + $"full, the charger left in the socket."));
         text.Add("# [use]");
         text.Add("# charges-per-week = ?");
         text.Add("# charge-share = ?                   # % of a full charge that a usual charge gives");
@@ -135,7 +145,7 @@ public static class DraftText
         }
 
         text.Add("");
-        text.Add(string.Create(CultureInfo.InvariantCulture, $"# Not in this study ({draft.PassedOver.Count}):"));
+        text.Add(InvariantText.Of($"# Not in this study ({draft.PassedOver.Count}):"));
         foreach (var file in draft.PassedOver)
         {
             text.Comment($"{file.File}: {file.Why}");
@@ -189,7 +199,8 @@ public static class DraftText
         }
 
         // A file's name may hold a line break, and a comment ends there.
-        public void Comment(string text) => Add($"# {string.Concat(text.Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' ? ' ' : c))}");
+        public void Comment(string text) =>
+            Add($"# {string.Concat(text.Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' ? ' ' : c))}");
 
         public override string ToString() => _text.ToString();
     }

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies.Drafting;
@@ -12,7 +13,8 @@ public static class Drafter
     /// <param name="cancellation">Stops it.</param>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">There is no such folder, or no log in it can be used.</exception>
-    public static StudyDraft Of(string folder, IProgress<string>? progress = null, LogOptions? told = null, CancellationToken cancellation = default)
+    public static StudyDraft Of(string folder, IProgress<string>? progress = null, LogOptions? told = null,
+        CancellationToken cancellation = default)
     {
         var files = FolderFiles.Find(folder);
         var facts = new List<LogFacts>();
@@ -21,7 +23,7 @@ public static class Drafter
         for (int i = 0; i < files.Logs.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            progress?.Report(FormattableString.Invariant($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
+            progress?.Report(InvariantText.Of($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
             try
             {
                 facts.Add(LogLook.Of(folder, [files.Logs[i]], told, cancellation));
@@ -35,7 +37,13 @@ public static class Drafter
 
         if (facts.Count == 0)
         {
-            throw new InputException(InputProblem.Unusable, $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected") { Remedy = first?.Remedy ?? Remedy.None, RemedyValue = first?.RemedyValue };
+            throw new InputException(InputProblem.Unusable,
+                $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected")
+            {
+                Remedy =
+                first?.Remedy ?? Remedy.None,
+                RemedyValue = first?.RemedyValue
+            };
         }
 
         facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, told, cancellation));
@@ -46,7 +54,8 @@ public static class Drafter
     /// <summary>Joins the logs that one meter wrote one after another without a hole.</summary>
     /// <param name="logs">Logs of single files.</param>
     /// <param name="look">Looks at several files, by their names, as one log.</param>
-    public static IReadOnlyList<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> look) => FollowingLogs.Joined(logs, look);
+    public static IReadOnlyList<LogFacts> Joined(IReadOnlyList<LogFacts> logs, Func<IReadOnlyList<string>, LogFacts> look) =>
+        FollowingLogs.Joined(logs, look);
 
     /// <summary>Drafts a study from what the logs show. Pure.</summary>
     /// <param name="title">Title of the study.</param>
@@ -92,12 +101,17 @@ public static class Drafter
         if (kind.Charge is { } i && deciding.Facts.Charges.Count > 1)
         {
             session = deciding.Facts.Charges[i].Session;
-            remarks.Add(DraftRemark.Guess(FormattableString.Invariant($"{deciding.Facts.File} holds {deciding.Facts.Charges.Count} charges, so each is a run of its own.")));
+            remarks.Add(
+                DraftRemark.Guess(
+                    InvariantText.Of($"{deciding.Facts.File} holds {deciding.Facts.Charges.Count} charges, so each is a run of its own.")));
         }
 
         if (kind.Charge is not null && kind.Bundle.Logs.FirstOrDefault(l => l.Facts.Faint) is { } faint)
         {
-            remarks.Add(DraftRemark.Question($"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a device on it?"));
+            remarks.Add(
+                DraftRemark.Question(
+                    $"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a "
+                + "device on it?"));
         }
 
         string? waits = kind.Bundle.Logs.Select(l => l.Words.WaitingWord).FirstOrDefault(w => w is not null);
@@ -117,7 +131,8 @@ public static class Drafter
         }
 
         return new DraftRun(
-            method, kind.Bundle.Logs.ToDictionary(l => l.Point.Point, l => new DraftLog(l.Facts.Files, meters.NameOf(l))), session, remarks);
+            method, kind.Bundle.Logs.ToDictionary(l => l.Point.Point, l => new DraftLog(l.Facts.Files, meters.NameOf(l))), session,
+                remarks);
     }
 
     private static List<DraftRun> Ordered(IEnumerable<(KindOfBundle Kind, DraftRun Run)> entries, IReadOnlyList<DraftMethod> methods)
@@ -139,20 +154,23 @@ public static class Drafter
         {
             if (!kinds.Any(k => k.Kind == kind && k.Charge is not null))
             {
-                yield return DraftRemark.Question($"No charge was found to be {KindGuess.Word(kind)}, and a comparison needs one. Which log is it, or is it missing?");
+                yield return DraftRemark.Question(
+                    $"No charge was found to be {KindGuess.Word(kind)}, and a comparison needs one. Which log is it, or is it missing?");
             }
         }
 
         if (methods.Count(m => m.Kind == MethodKind.Wired) > 1)
         {
-            yield return DraftRemark.Question("Several methods are wired. Is the reference the one that the others are to be compared with?");
+            yield return DraftRemark.Question(
+                "Several methods are wired. Is the reference the one that the others are to be compared with?");
         }
     }
 
     private static string Reasons(List<PassedOver> rest)
     {
         const int most = 3;
-        return rest.Count == 0 ? "it holds no files" : string.Join("; ", rest.Take(most).Select(r => $"{r.File}: {r.Why}")) + (rest.Count > most ? FormattableString.Invariant($"; and {rest.Count - most} more") : "");
+        return rest.Count == 0 ? "it holds no files" : string.Join("; ", rest.Take(most).Select(r => $"{r.File}: {r.Why}"))
+            + (rest.Count > most ? InvariantText.Of($"; and {rest.Count - most} more") : "");
     }
 
     // The reason stands beside the name already.

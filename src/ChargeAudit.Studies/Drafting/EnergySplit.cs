@@ -1,9 +1,10 @@
-using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>Tells open charges apart by energy: for the same charge a pad takes more. Says nothing where the energies do not fall into two clear groups.</summary>
+/// <summary>Tells open charges apart by energy: for the same charge a pad takes more. Says nothing where the energies do not fall into two
+/// clear groups.</summary>
 internal static class EnergySplit
 {
     /// <summary>Groups whose energies differ by less than this are not told apart by them. [1]</summary>
@@ -12,7 +13,8 @@ internal static class EnergySplit
     /// <summary>The step between two groups is at least this many times the scatter within each. [1]</summary>
     private const double ClearGap = 2;
 
-    /// <summary>What lies nearer than this to the middle between the two kinds belongs to neither, as a share of their distance. [1]</summary>
+    /// <summary>What lies nearer than this to the middle between the two kinds belongs to neither, as a share of their distance.
+    /// [1]</summary>
     private const double NoMansLand = 0.25;
 
     /// <summary>Decides for all charges that are still open: at the point where most were measured first, then at the others.</summary>
@@ -28,7 +30,9 @@ internal static class EnergySplit
 
     private static KindOfBundle Left(KindOfBundle charge) => charge with
     {
-        Remarks = [DraftRemark.Question($"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or by induction. Which was it?")],
+        Remarks = [
+            DraftRemark.Question(
+                $"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or by induction. Which was it?")],
     };
 
     private static List<KindOfBundle> Into(List<KindOfBundle> all, MeasuringPoint point)
@@ -49,7 +53,8 @@ internal static class EnergySplit
         {
             // A border that a named charge contradicts is none.
             bool usable = border is { } at && known[MethodKind.Wired].All(k => k < at) && known[MethodKind.Inductive].All(k => k > at)
-                && Math.Abs(LogWh(charge, point) - at) >= NoMansLand * (known.Count == 2 ? known[MethodKind.Inductive].Min() - known[MethodKind.Wired].Max() : 0);
+                && Math.Abs(LogWh(charge, point) - at) >= NoMansLand
+                    * (known.Count == 2 ? known[MethodKind.Inductive].Min() - known[MethodKind.Wired].Max() : 0);
             if (!usable)
             {
                 return charge;
@@ -57,13 +62,18 @@ internal static class EnergySplit
 
             var kind = LogWh(charge, point) < border ? MethodKind.Wired : MethodKind.Inductive;
             var others = all.Where(c => c.ChargeAt(point) is not null && (LogWh(c, point) < border) != (kind == MethodKind.Wired)).ToList();
-            return charge with { Kind = kind, Remarks = [DraftRemark.Guess(Because(charge, kind, others, point)), .. Doubt(charge, kind, others, point)] };
+            return charge with
+            {
+                Kind = kind,
+                Remarks = [DraftRemark.Guess(Because(charge, kind, others, point)), .. Doubt(charge, kind, others, point)],
+            };
         }
     }
 
-    private static string Because(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{KindGuess.Word(kind)}: no name says it, but it takes {charge.ChargeAt(point)!.EnergyWh:0.00} Wh ({StudyWords.Of(point)}) and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; for the same charge a pad takes more.");
+    private static string Because(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point) =>
+        InvariantText.Of(
+            $"{KindGuess.Word(kind)}: no name says it, but it takes {charge.ChargeAt(point)!.EnergyWh:0.00} Wh ({StudyWords.Of(point)}) "
+        + $"and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; for the same charge a pad takes more.");
 
     // The pad's own draw goes on while the battery fills up, so its power falls less far.
     private static IEnumerable<DraftRemark> Doubt(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point)
@@ -71,15 +81,23 @@ internal static class EnergySplit
         double own = charge.ChargeAt(point)!.EndShare, their = others.Average(c => c.ChargeAt(point)!.EndShare);
         bool agrees = own < their == (kind == MethodKind.Wired);
         string name = charge.Bundle.Deciding.Facts.File;
-        string taper = string.Create(CultureInfo.InvariantCulture, $"its power falls to {100 * own:0} % of its greatest at the end of the charge, and that of the others to {100 * their:0} %");
+        string taper =
+            InvariantText.Of(
+                $"its power falls to {100 * own:0} % of its greatest at the end of the charge, and that of the others to "
+            + $"{100 * their:0} %");
         yield return DraftRemark.Question(agrees
-            ? $"Was {name} charged {(kind == MethodKind.Wired ? "by cable" : "on a pad")}, from the same state to the same state as the others? Its taper fits: {taper}."
-            : $"Was {name} charged {(kind == MethodKind.Wired ? "by cable" : "on a pad")}, from the same state to the same state as the others? Its taper does not fit: {taper}.");
+            ? $"Was {name} charged {(kind == MethodKind.Wired ? "by cable" : "on a pad")}, from the same state to the same state as the "
+                + $"others? Its taper fits: {taper}."
+            : $"Was {name} charged {(kind == MethodKind.Wired ? "by cable" : "on a pad")}, from the same state to the same state as the "
+                + $"others? Its taper does not fit: {taper}.");
     }
 
-    private static double LogWh(KindOfBundle charge, MeasuringPoint point) => Math.Log(Math.Max(double.Epsilon, charge.ChargeAt(point)!.EnergyWh));
+    private static double LogWh(KindOfBundle charge, MeasuringPoint point) =>
+        Math.Log(Math.Max(double.Epsilon, charge.ChargeAt(point)!.EnergyWh));
 
-    private static double? Between(double wired, double inductive) => inductive - wired >= Math.Log(LeastFactor) ? 0.5 * (wired + inductive) : null;
+    private static double? Between(double wired, double inductive) => inductive - wired >= Math.Log(LeastFactor)
+        ? 0.5 * (wired + inductive)
+        : null;
 
     // Middle of the widest step between neighbours, if it is wide and both sides keep together.
     private static double? Between(List<double> logs)

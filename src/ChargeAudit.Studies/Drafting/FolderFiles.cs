@@ -1,19 +1,23 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>What a folder holds: what may be a log, what is a study, and the rest with its reason. Its sub-folders are looked into, one level deep.</summary>
+/// <summary>What a folder holds: what may be a log, what is a study, and the rest with its reason. Its sub-folders are looked into, one
+/// level deep.</summary>
 /// <param name="Folder">The folder, as named.</param>
 /// <param name="Logs">Files that may be logs, relative to it, with forward slashes, in the order of names.</param>
 /// <param name="Studies">Study files in the folder itself.</param>
 /// <param name="PassedOver">All other files, each with the reason.</param>
-public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IReadOnlyList<string> Studies, IReadOnlyList<PassedOver> PassedOver)
+public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IReadOnlyList<string> Studies,
+    IReadOnlyList<PassedOver> PassedOver)
 {
     /// <summary>More logs than this are no household's and no reviewer's folder, but a wrong one.</summary>
     public const int MostLogs = 400;
 
-    private static readonly string[] LogEndings = [".csv", ".tsv", ".txt", ".log", ".dat", ".gz", ".xlsx", ".xls", ".parquet", ".xml", ".ods", ".json", ".jsonl", ".ndjson", ".zip", ".zst", ".db", ".sqlite", ".sqlite3"];
+    private static readonly string[] LogEndings = [".csv", ".tsv", ".txt", ".log", ".dat", ".gz", ".xlsx", ".xls", ".parquet", ".xml",
+        ".ods", ".json", ".jsonl", ".ndjson", ".zip", ".zst", ".db", ".sqlite", ".sqlite3"];
 
     /// <summary>Whether logs may end so.</summary>
     /// <param name="ending">The ending with its point, such as <c>.csv</c>.</param>
@@ -47,13 +51,15 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new InputException(InputProblem.Missing, $"{folder} cannot be read ({e.Message.TrimEnd('.')}); check that you may open it", e);
+            throw new InputException(InputProblem.Missing,
+                $"{folder} cannot be read ({e.Message.TrimEnd('.')}); check that you may open it", e);
         }
 
         if (logs.Count > MostLogs)
         {
-            throw new InputException(InputProblem.Unusable, FormattableString.Invariant(
-                $"{folder} holds {logs.Count} files that may be logs, and at most {MostLogs} were expected; name the folder that holds the logs of one comparison"));
+            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"{folder} holds {logs.Count} files that may be logs, and at most {MostLogs} were expected; name the folder that holds the "
+                    + $"logs of one comparison"));
         }
 
         logs.Sort(StringComparer.Ordinal);
@@ -83,7 +89,8 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
 
         foreach (string deeper in Directory.EnumerateDirectories(inner))
         {
-            rest.Add(new PassedOver($"{name}/{Path.GetFileName(deeper)}/", "folders are looked into one level deep; name that folder itself"));
+            rest.Add(
+                new PassedOver($"{name}/{Path.GetFileName(deeper)}/", "folders are looked into one level deep; name that folder itself"));
         }
     }
 
@@ -103,7 +110,9 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
             }
             else
             {
-                rest.Add(new PassedOver(name, studies is null ? "a study file is looked for in the folder itself only" : "it is no study file: it has no [[runs]] with logs"));
+                rest.Add(new PassedOver(name, studies is null
+                    ? "a study file is looked for in the folder itself only"
+                    : "it is no study file: it has no [[runs]] with logs"));
             }
         }
         else if (name.EndsWith("-metadata.json", StringComparison.OrdinalIgnoreCase))
@@ -116,7 +125,9 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
         }
         else
         {
-            rest.Add(new PassedOver(name, ending.Length > 1 ? $"its ending {ending} is not that of a log" : "it has no ending, and logs end in .csv, .txt, .xlsx or the like"));
+            rest.Add(new PassedOver(name, ending.Length > 1
+                ? $"its ending {ending} is not that of a log"
+                : "it has no ending, and logs end in .csv, .txt, .xlsx or the like"));
         }
     }
 

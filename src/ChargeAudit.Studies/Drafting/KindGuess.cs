@@ -1,11 +1,11 @@
-using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
 /// <summary>
-/// Which charges ran by cable and which by induction: by the words of names first, then by how the charger waits, then by energy, since a pad takes more for the
-/// same charge. What nothing tells stays open.
+/// Which charges ran by cable and which by induction: by the words of names first, then by how the charger waits, then by energy, since a
+/// pad takes more for the same charge. What nothing tells stays open.
 /// </summary>
 internal static class KindGuess
 {
@@ -20,7 +20,8 @@ internal static class KindGuess
     /// <returns>One entry a charge or stretch of waiting, in the order of the bundles.</returns>
     public static IReadOnlyList<KindOfBundle> Of(IReadOnlyList<RunBundle> bundles)
     {
-        var found = bundles.SelectMany(b => Enumerable.Range(0, Math.Max(1, b.Deciding.Facts.Charges.Count)).Select(i => ByNameOrWaiting(b, b.HoldsCharge ? i : null))).ToList();
+        var found = bundles.SelectMany(b => Enumerable.Range(0, Math.Max(1, b.Deciding.Facts.Charges.Count))
+            .Select(i => ByNameOrWaiting(b, b.HoldsCharge ? i : null))).ToList();
         found = EnergySplit.Into(found);
         for (int i = 0; i < found.Count; i++)
         {
@@ -38,7 +39,8 @@ internal static class KindGuess
         var named = bundle.Logs.Where(l => l.Words.KindWord is not null).OrderByDescending(l => l.Words.Told).ToList();
         if (named.Find(l => l.Words.Kind is null) is { } both)
         {
-            return new KindOfBundle(bundle, null, charge, [DraftRemark.Question($"The name {both.Facts.File} says \"{both.Words.KindWord}\". Was it wired or inductive?")]);
+            return new KindOfBundle(bundle, null, charge,
+                [DraftRemark.Question($"The name {both.Facts.File} says \"{both.Words.KindWord}\". Was it wired or inductive?")]);
         }
 
         if (named.Count > 0)
@@ -46,11 +48,13 @@ internal static class KindGuess
             var by = named[0];
             if (by.Words.Told)
             {
-                return new KindOfBundle(bundle, by.Words.Kind, charge, [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: so it was said.")]);
+                return new KindOfBundle(bundle, by.Words.Kind, charge,
+                    [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: so it was said.")]);
             }
 
             string where = by.Words.KindFolder is { } folder ? $"the folder \"{folder}\"" : "the name";
-            return new KindOfBundle(bundle, by.Words.Kind, charge, [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
+            return new KindOfBundle(bundle, by.Words.Kind, charge,
+                [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
         }
 
         // A log of several charges may hold both kinds; how the charger waited then says nothing of each.
@@ -70,12 +74,16 @@ internal static class KindGuess
 
             if (waiting.PulseW > 0)
             {
-                return string.Create(CultureInfo.InvariantCulture, $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad that looks for a device draws them");
+                return InvariantText.Of(
+                    $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad that looks for a device "
+                    + $"draws them");
             }
 
             if (log.Point.Point == MeasuringPoint.Usb && waiting.MeanW >= LeastPadWaitingW)
             {
-                return string.Create(CultureInfo.InvariantCulture, $"{log.Facts.File} shows {1000 * waiting.MeanW:0} mW at the adapter's output with no device, where a cable takes nothing");
+                return InvariantText.Of(
+                    $"{log.Facts.File} shows {1000 * waiting.MeanW:0} mW at the adapter's output with no device, where a cable takes "
+                    + $"nothing");
             }
         }
 
@@ -107,13 +115,23 @@ internal static class KindGuess
                     Remarks =
                     [
                         .. open.Remarks,
-                        DraftRemark.Guess(string.Create(CultureInfo.InvariantCulture, $"{Word(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the {Math.Exp(byCable ? wired : inductive):0.###} W of the {Word(kind)} logs than to the {Math.Exp(byCable ? inductive : wired):0.###} W of the others.")),
+                        DraftRemark.Guess(
+                            InvariantText.Of(
+                                $"{Word(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the "
+                            + $"{Math.Exp(byCable ? wired : inductive):0.###} W of the {Word(kind)} logs than to the "
+                            + $"{Math.Exp(byCable ? inductive : wired):0.###} W of the others.")),
                     ],
                 };
             }
         }
 
-        return open with { Remarks = [.. open.Remarks, DraftRemark.Question($"Nothing tells whether {open.Bundle.Deciding.Facts.File} is a wired or an inductive charger that waits. Which is it?")] };
+        return open with
+        {
+            Remarks = [.. open.Remarks,
+                DraftRemark.Question(
+                    $"Nothing tells whether {open.Bundle.Deciding.Facts.File} is a wired or an inductive charger that waits. "
+                + "Which is it?")],
+        };
     }
 
     /// <summary>The word of a kind.</summary>

@@ -35,7 +35,8 @@ public static class LogLook
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
-    public static LogFacts Of(string folder, IReadOnlyList<string> files, LogOptions? told = null, CancellationToken cancellation = default) =>
+    public static LogFacts Of(string folder, IReadOnlyList<string> files, LogOptions? told = null,
+        CancellationToken cancellation = default) =>
         Of([.. files.Select(f => Path.Combine(folder, f))], files, told, cancellation);
 
     /// <summary>Looks at a log whose files bear other names on disk than for people.</summary>
@@ -44,7 +45,8 @@ public static class LogLook
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
-    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, LogOptions? told = null, CancellationToken cancellation = default)
+    public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, LogOptions? told = null,
+        CancellationToken cancellation = default)
     {
         try
         {
@@ -65,11 +67,16 @@ public static class LogLook
                 }
             }
 
-            throw new InputException(refused.Problem, refused.Message, refused) { Remedy = refused.Remedy, RemedyValue = refused.RemedyValue };
+            throw new InputException(refused.Problem, refused.Message, refused)
+            {
+                Remedy = refused.Remedy,
+                RemedyValue = refused.RemedyValue,
+            };
         }
     }
 
-    private static LogFacts Measured(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told, CancellationToken cancellation)
+    private static LogFacts Measured(IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told,
+        CancellationToken cancellation)
     {
         var measured = Measure(paths, files, order, told, LogPurpose.Unknown, cancellation);
         var charges = Charges(measured);
@@ -83,7 +90,8 @@ public static class LogLook
         bool faint = false;
         if (charges.Count == 0 && NameWords.Of(files[0]).WaitingWord is null)
         {
-            // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however little it draws.
+            // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however
+            // little it draws.
             var searched = Measure(paths, files, order, told, LogPurpose.Charge, cancellation);
             faint = StandsOut(searched.Result);
             measured = faint ? searched : measured;
@@ -113,7 +121,8 @@ public static class LogLook
     }
 
     private static MeasuredLog Measure(
-        IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told, LogPurpose purpose, CancellationToken cancellation) =>
+        IReadOnlyList<string> paths, IReadOnlyList<string> files, DateOrder? order, LogOptions? told, LogPurpose purpose,
+            CancellationToken cancellation) =>
         LogMeasurer.Measure(
             new MeasureRequest
             {
@@ -213,6 +222,6 @@ public static class LogLook
     private static string DialectOf(LogLayout layout)
     {
         string columns = string.Join('|', layout.Columns.Select(c => $"{c.Header}:{c.Quantity}:{c.Unit}"));
-        return FormattableString.Invariant($"{layout.Format} {layout.Dialect?.Separator} {layout.Dialect?.DecimalSeparator} {columns}");
+        return InvariantText.Of($"{layout.Format} {layout.Dialect?.Separator} {layout.Dialect?.DecimalSeparator} {columns}");
     }
 }

@@ -25,7 +25,9 @@ internal sealed record MeterGuess(
             var kinds = atPoint.GroupBy(KeyOf).ToList();
             for (int i = 0; i < kinds.Count; i++)
             {
-                string name = i == 0 ? $"{StudyWords.Of(atPoint.Key)}-meter" : FormattableString.Invariant($"{StudyWords.Of(atPoint.Key)}-meter-{i + 1}");
+                string name = i == 0
+                    ? $"{StudyWords.Of(atPoint.Key)}-meter"
+                    : InvariantText.Of($"{StudyWords.Of(atPoint.Key)}-meter-{i + 1}");
                 names.Add(kinds[i].Key, name);
                 meters.Add(Meter(name, atPoint.Key, [.. kinds[i]], kinds.Count));
             }
@@ -34,20 +36,25 @@ internal sealed record MeterGuess(
         return new MeterGuess(meters, names);
     }
 
-    private static (MeasuringPoint Point, string Dialect, DateOrder? Order) KeyOf(PlacedLog log) => (log.Point.Point, log.Facts.Dialect, log.Facts.GuessedDateOrder);
+    private static (MeasuringPoint Point, string Dialect, DateOrder? Order) KeyOf(PlacedLog log) =>
+        (log.Point.Point, log.Facts.Dialect, log.Facts.GuessedDateOrder);
 
     private static DraftMeter Meter(string name, MeasuringPoint point, List<PlacedLog> logs, int atPoint)
     {
         var remarks = logs.SelectMany(l => l.Point.Remarks).Distinct().ToList();
         if (atPoint > 1)
         {
-            remarks.Add(DraftRemark.Guess($"a meter of its own: its logs are written in another way than others at {StudyWords.Of(point)}."));
+            remarks.Add(
+                DraftRemark.Guess($"a meter of its own: its logs are written in another way than others at {StudyWords.Of(point)}."));
         }
 
         var first = logs[0].Facts;
         if (first.GuessedDateOrder is { } order)
         {
-            remarks.Add(DraftRemark.Question($"No date in {first.File} tells whether day or month comes first. Is it {(order == DateOrder.DayFirst ? "the day" : "the month")}?"));
+            remarks.Add(
+                DraftRemark.Question(
+                    $"No date in {first.File} tells whether day or month comes first. Is it "
+                + $"{(order == DateOrder.DayFirst ? "the day" : "the month")}?"));
         }
 
         var quantities = Stated.Where(q => logs.Exists(l => l.Facts.Quantities.Contains(q))).ToList();

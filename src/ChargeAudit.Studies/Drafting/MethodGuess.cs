@@ -18,7 +18,8 @@ internal sealed record MethodGuess(IReadOnlyList<DraftMethod> Methods, IReadOnly
         foreach (var kind in Enum.GetValues<MethodKind>())
         {
             var ofKind = Enumerable.Range(0, kinds.Count).Where(i => keys[i] is { } key && key.Kind == kind).ToList();
-            var charged = ofKind.Where(i => kinds[i].Charge is not null && keys[i]!.Value.Name is not null).Select(i => keys[i]!.Value.Name!).Distinct().ToList();
+            var charged = ofKind.Where(i => kinds[i].Charge is not null && keys[i]!.Value.Name is not null)
+                .Select(i => keys[i]!.Value.Name!).Distinct().ToList();
             string usual = charged.Count == 1 ? charged[0] : kind == MethodKind.Wired ? "cable" : "pad";
             foreach (int i in ofKind)
             {
@@ -28,7 +29,9 @@ internal sealed record MethodGuess(IReadOnlyList<DraftMethod> Methods, IReadOnly
             }
 
             methods.AddRange(ofKind.Select(i => names[i]!).Distinct().Select(n => new DraftMethod(n, kind, charged.Count > 1
-                ? [DraftRemark.Question($"Several {KindGuess.Word(kind)} methods were told apart by their names: {string.Join(", ", charged)}. Are they different chargers?")]
+                ? [DraftRemark.Question(
+                    $"Several {KindGuess.Word(kind)} methods were told apart by their names: {string.Join(", ", charged)}. Are they "
+                    + "different chargers?")]
                 : [])));
         }
 

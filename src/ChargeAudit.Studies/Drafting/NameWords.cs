@@ -8,30 +8,38 @@ namespace ChargeAudit.Studies.Drafting;
 internal sealed record NameWords
 {
     private static readonly string[] Wired =
-        ["cable", "cables", "wired", "wire", "cord", "corded", "lead", "kabel", "ladekabel", "cabo", "cavo", "bedraad", "filaire", "alambrico"];
+        ["cable", "cables", "wired", "wire", "cord", "corded", "lead", "kabel", "ladekabel", "cabo", "cavo", "bedraad", "filaire",
+            "alambrico"];
 
     private static readonly string[] Inductive =
     [
-        "pad", "pads", "ladepad", "inductive", "induction", "induktiv", "induktion", "inductivo", "inductif", "inducao", "induccion", "induzione", "wireless", "cordless",
+        "pad", "pads", "ladepad", "inductive", "induction", "induktiv", "induktion", "inductivo", "inductif", "inducao", "induccion",
+            "induzione", "wireless", "cordless",
         "qi", "coil", "coils", "mat", "puck", "stand", "kabellos", "drahtlos", "inalambrico", "sansfil", "semfio", "senzafili", "draadloos",
     ];
 
     private static readonly (string Word, MeasuringPoint Point)[] Points =
     [
-        ("wall", MeasuringPoint.Wall), ("mains", MeasuringPoint.Wall), ("plug", MeasuringPoint.Wall), ("socket", MeasuringPoint.Wall), ("outlet", MeasuringPoint.Wall),
-        ("ac", MeasuringPoint.Wall), ("steckdose", MeasuringPoint.Wall), ("netz", MeasuringPoint.Wall), ("prise", MeasuringPoint.Wall), ("tomada", MeasuringPoint.Wall),
-        ("enchufe", MeasuringPoint.Wall), ("presa", MeasuringPoint.Wall), ("usb", MeasuringPoint.Usb), ("usbc", MeasuringPoint.Usb), ("dc", MeasuringPoint.Usb),
-        ("device", MeasuringPoint.Device), ("receiver", MeasuringPoint.Device), ("rx", MeasuringPoint.Device), ("battery", MeasuringPoint.Battery), ("akku", MeasuringPoint.Battery),
+        ("wall", MeasuringPoint.Wall), ("mains", MeasuringPoint.Wall), ("plug", MeasuringPoint.Wall), ("socket", MeasuringPoint.Wall),
+            ("outlet", MeasuringPoint.Wall),
+        ("ac", MeasuringPoint.Wall), ("steckdose", MeasuringPoint.Wall), ("netz", MeasuringPoint.Wall), ("prise", MeasuringPoint.Wall),
+            ("tomada", MeasuringPoint.Wall),
+        ("enchufe", MeasuringPoint.Wall), ("presa", MeasuringPoint.Wall), ("usb", MeasuringPoint.Usb), ("usbc", MeasuringPoint.Usb),
+            ("dc", MeasuringPoint.Usb),
+        ("device", MeasuringPoint.Device), ("receiver", MeasuringPoint.Device), ("rx", MeasuringPoint.Device),
+            ("battery", MeasuringPoint.Battery), ("akku", MeasuringPoint.Battery),
         ("cell", MeasuringPoint.Battery), ("bateria", MeasuringPoint.Battery), ("batterie", MeasuringPoint.Battery),
     ];
 
     private static readonly string[] Waits =
-        ["waiting", "wait", "idle", "idling", "standby", "noload", "nodevice", "nophone", "empty", "leerlauf", "bereitschaft", "veille", "espera", "attesa"];
+        ["waiting", "wait", "idle", "idling", "standby", "noload", "nodevice", "nophone", "empty", "leerlauf", "bereitschaft", "veille",
+            "espera", "attesa"];
 
     /// <summary>By cable or by induction; null where no word says it, or words say both.</summary>
     public MethodKind? Kind { get; private init; }
 
-    /// <summary>The word that says it, as it is spelt in the tables; both words where they contradict each other; null where there is none.</summary>
+    /// <summary>The word that says it, as it is spelt in the tables; both words where they contradict each other; null where there is
+    /// none.</summary>
     public string? KindWord { get; private init; }
 
     /// <summary>The folder whose name says it; null where the file's own name does.</summary>
@@ -55,7 +63,13 @@ internal sealed record NameWords
     /// <summary>The same words, with the kind that somebody said.</summary>
     /// <param name="kind">The kind.</param>
     public NameWords Said(MethodKind kind) =>
-        kind == Kind ? this : this with { Kind = kind, KindWord = kind == MethodKind.Wired ? Wired[0] : Inductive[0], KindFolder = null, Told = true };
+        kind == Kind ? this : this with
+        {
+            Kind = kind,
+            KindWord = kind == MethodKind.Wired ? Wired[0] : Inductive[0],
+            KindFolder = null,
+            Told = true,
+        };
 
     /// <summary>Reads the words of a path.</summary>
     /// <param name="path">Path of the log, relative to its folder, with forward slashes.</param>
@@ -130,7 +144,8 @@ internal sealed record NameWords
                 continue;
             }
 
-            bool starts = (char.IsUpper(c) && char.IsLower(before)) || (char.IsDigit(c) != char.IsDigit(before) && char.IsLetterOrDigit(before));
+            bool starts = (char.IsUpper(c) && char.IsLower(before))
+                || (char.IsDigit(c) != char.IsDigit(before) && char.IsLetterOrDigit(before));
             if ((starts || !char.IsLetterOrDigit(c)) && word.Length > 0)
             {
                 words.Add(word.ToString());

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
@@ -27,21 +26,27 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
 
         if (log.MeanVoltageV is { } volts)
         {
-            string direct = string.Create(CultureInfo.InvariantCulture, $"it holds {volts:0.#} V on average and nothing of alternating current");
+            string direct = InvariantText.Of($"it holds {volts:0.#} V on average and nothing of alternating current");
             return words.Point switch
             {
                 null or MeasuringPoint.Usb => Certain(MeasuringPoint.Usb, direct),
                 MeasuringPoint.Wall => Against(MeasuringPoint.Usb, direct, words),
-                { } named => new PointGuess(named, [DraftRemark.Guess($"point {StudyWords.Of(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
+                { } named =>
+                    new PointGuess(named,
+                    [DraftRemark.Guess($"point {StudyWords.Of(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
             };
         }
 
         if (words.Point is { } said)
         {
-            return new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: the name says \"{words.PointWord}\"; the log holds no voltage that would show it.")]);
+            return new PointGuess(said,
+                [DraftRemark.Guess(
+                    $"point {StudyWords.Of(said)}: the name says \"{words.PointWord}\"; the log holds no voltage that would show it.")]);
         }
 
-        string meter = log.Format == "espi" ? "it is the export of a utility's meter" : "it holds no voltage, as is usual for plug-in meters";
+        string meter = log.Format == "espi"
+            ? "it is the export of a utility's meter"
+            : "it holds no voltage, as is usual for plug-in meters";
         return new PointGuess(MeasuringPoint.Wall,
         [
             DraftRemark.Guess($"point wall: {meter}."),
@@ -53,10 +58,11 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
     {
         if (log.MeanVoltageV > PowerRule.GreatestDirectVoltageV)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"{log.MeanVoltageV:0} V is mains");
+            return InvariantText.Of($"{log.MeanVoltageV:0} V is mains");
         }
 
-        var sign = new[] { LogQuantity.PowerFactor, LogQuantity.ApparentPower, LogQuantity.Frequency }.Where(log.Quantities.Contains).ToList();
+        var sign = new[] { LogQuantity.PowerFactor, LogQuantity.ApparentPower, LogQuantity.Frequency }.Where(log.Quantities.Contains)
+            .ToList();
         return sign.Count == 0 ? null : sign[0] switch
         {
             LogQuantity.PowerFactor => "it holds a power factor, which only alternating current has",

@@ -1,11 +1,11 @@
-using System.Globalization;
 using ChargeAudit.Measuring.Alignment;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
 /// <summary>
-/// Which logs of different measuring points belong to one run: those that overlap in time and whose power steps agree, and, where clocks do not say it, those
-/// whose names do. A pair is taken only where nothing speaks against it; the best pairs first, one log a point.
+/// Which logs of different measuring points belong to one run: those that overlap in time and whose power steps agree, and, where clocks do
+/// not say it, those whose names do. A pair is taken only where nothing speaks against it; the best pairs first, one log a point.
 /// </summary>
 internal static class RunPairing
 {
@@ -89,12 +89,14 @@ internal static class RunPairing
         }
 
         // Waiting has no lasting steps to align by.
-        var alignment = up.HoldsCharge ? ClockAligner.Find(down.Facts.Envelope, up.Facts.Envelope, AlignmentOptions.Default).Alignment : null;
+        var alignment = up.HoldsCharge
+            ? ClockAligner.Find(down.Facts.Envelope, up.Facts.Envelope, AlignmentOptions.Default).Alignment
+            : null;
         double? ahead = alignment is { } found && apartS is { } apart ? apart - found.OffsetS : null;
         var remarks = new List<DraftRemark>();
         string pair = $"{up.Facts.File} and {down.Facts.File} are one run";
-        string steps = alignment is null ? "" : string.Create(CultureInfo.InvariantCulture, $"their power steps agree (correlation {alignment.Correlation:F2})");
-        string clocks = ahead is { } by ? string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(by):0.#} s apart") : "";
+        string steps = alignment is null ? "" : InvariantText.Of($"their power steps agree (correlation {alignment.Correlation:F2})");
+        string clocks = ahead is { } by ? InvariantText.Of($"{Math.Abs(by):0.#} s apart") : "";
         double bonus = named ? 2 : 0;
         if (near && ahead is { } close && Math.Abs(close) <= NearS)
         {
@@ -104,10 +106,13 @@ internal static class RunPairing
 
         if (near && (alignment is null || named))
         {
-            remarks.Add(DraftRemark.Guess($"{pair}: they overlap in time{(named ? " and have one name but for the measuring point" : "")}."));
+            remarks.Add(
+                DraftRemark.Guess($"{pair}: they overlap in time{(named ? " and have one name but for the measuring point" : "")}."));
             if (up.HoldsCharge)
             {
-                remarks.Add(DraftRemark.Question($"The power steps of {up.Facts.File} and {down.Facts.File} do not confirm that. Are they of the same charge?"));
+                remarks.Add(
+                    DraftRemark.Question(
+                        $"The power steps of {up.Facts.File} and {down.Facts.File} do not confirm that. Are they of the same charge?"));
             }
 
             return new Pair(upstream, downstream, 1 + overlap + bonus, remarks);
@@ -115,17 +120,24 @@ internal static class RunPairing
 
         if (ahead is { } off && (named || alignment!.Correlation >= StrongCorrelation) && WholeHours(off))
         {
-            remarks.Add(DraftRemark.Guess($"{pair}: {steps} when the clocks are taken to stand {Math.Abs(Math.Round(off / 3600)):0} h apart."));
-            remarks.Add(DraftRemark.Question($"Do the clocks of {up.Facts.File} and {down.Facts.File} stand in different time zones, or one in summer time?"));
+            remarks.Add(
+                DraftRemark.Guess($"{pair}: {steps} when the clocks are taken to stand {Math.Abs(Math.Round(off / 3600)):0} h apart."));
+            remarks.Add(
+                DraftRemark.Question(
+                    $"Do the clocks of {up.Facts.File} and {down.Facts.File} stand in different time zones, or one in summer time?"));
             return new Pair(upstream, downstream, 1 + alignment!.Correlation + bonus, remarks);
         }
 
         if (named && apartS is null)
         {
-            remarks.Add(DraftRemark.Guess($"{pair}: they have one name but for the measuring point{(alignment is null ? "" : $", and {steps}")}."));
+            remarks.Add(
+                DraftRemark.Guess($"{pair}: they have one name but for the measuring point{(alignment is null ? "" : $", and {steps}")}."));
             if (up.HoldsCharge && alignment is null)
             {
-                remarks.Add(DraftRemark.Question($"No clock and no power steps confirm that {up.Facts.File} and {down.Facts.File} are of the same charge. Are they?"));
+                remarks.Add(
+                    DraftRemark.Question(
+                        $"No clock and no power steps confirm that {up.Facts.File} and {down.Facts.File} are of the same charge. "
+                    + "Are they?"));
             }
 
             return new Pair(upstream, downstream, 1 + (alignment?.Correlation ?? 0), remarks);

@@ -1,6 +1,6 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Alignment;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -30,7 +30,8 @@ internal static class StackedMeters
 
     private static bool Downstream(LogFacts log, LogFacts other)
     {
-        if (log.Start is not { } start || other.Start is not { } otherStart || log.Charges.Count == 0 || log.Charges.Count != other.Charges.Count)
+        if (log.Start is not { } start || other.Start is not { } otherStart || log.Charges.Count == 0
+            || log.Charges.Count != other.Charges.Count)
         {
             return false;
         }
@@ -44,7 +45,10 @@ internal static class StackedMeters
 
     private static DraftRemark[] Remarks(LogFacts log, LogFacts other) =>
     [
-        DraftRemark.Guess(string.Create(CultureInfo.InvariantCulture, $"point {StudyWords.Of(MeasuringPoint.Device)}: it was logged at the same time as {other.File} and shows less energy ({log.ChargedWh:0.00} Wh beside {other.ChargedWh:0.00} Wh), so it sits nearer the device.")),
+        DraftRemark.Guess(
+            InvariantText.Of(
+                $"point {StudyWords.Of(MeasuringPoint.Device)}: it was logged at the same time as {other.File} and shows less energy "
+            + $"({log.ChargedWh:0.00} Wh beside {other.ChargedWh:0.00} Wh), so it sits nearer the device.")),
         DraftRemark.Question($"Did the meter of {log.File} sit at the device?"),
     ];
 }

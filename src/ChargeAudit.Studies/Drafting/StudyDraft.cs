@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -47,13 +48,14 @@ public sealed record StudyDraft
         var all = Remarks.Select(r => (About: "", Remark: r))
             .Concat(Methods.SelectMany(m => m.Remarks, (_, r) => (About: "", Remark: r)))
             .Concat(Meters.SelectMany(m => m.Remarks, (m, r) => (About: m.Name, Remark: r)))
-            .Concat(Runs.Concat(Standby).SelectMany(r => r.Remarks, (run, r) => (About: run.Logs.MaxBy(l => l.Key).Value.Files[0], Remark: r)));
+            .Concat(Runs.Concat(Standby)
+                .SelectMany(r => r.Remarks, (run, r) => (About: run.Logs.MaxBy(l => l.Key).Value.Files[0], Remark: r)));
         return
         [
             .. all.Where(r => r.Remark.Kind == kind).GroupBy(r => r.Remark.Text, r => r.About).Select(g =>
             {
                 var about = g.Distinct().Where(a => a.Length > 0 && !g.Key.Contains(a, StringComparison.Ordinal)).ToList();
-                string more = about.Count > mostNamed ? FormattableString.Invariant($" and {about.Count - mostNamed} more") : "";
+                string more = about.Count > mostNamed ? InvariantText.Of($" and {about.Count - mostNamed} more") : "";
                 return about.Count == 0 ? g.Key : $"{string.Join(", ", about.Take(mostNamed))}{more}: {g.Key}";
             }),
         ];

@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -35,20 +35,25 @@ internal static class ToldText
 
         if (told.FixedIntervalS is { } interval)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"interval = \"{interval} s\"");
+            yield return InvariantText.Of($"interval = \"{interval} s\"");
         }
 
         if (told.Columns.Count > 0)
         {
-            yield return $"columns = {{ {string.Join(", ", told.Columns.Select(c => $"{MeterReader.Quantities.First(q => q.Quantity == c.Key).Word} = {Choice(c.Value)}"))} }}";
+            var columns = told.Columns.Select(c =>
+                $"{MeterReader.Quantities.First(q => q.Quantity == c.Key).Word} = {Choice(c.Value)}");
+            yield return $"columns = {{ {string.Join(", ", columns)} }}";
         }
     }
 
     private static string Choice(ColumnChoice choice)
     {
-        string at = choice.Position is int position ? string.Create(CultureInfo.InvariantCulture, $"position = {position}") : $"header = {Quoted(choice.Header ?? "")}";
+        string at = choice.Position is int position
+            ? InvariantText.Of($"position = {position}")
+            : $"header = {Quoted(choice.Header ?? "")}";
         return choice.Unit is { } unit ? $"{{ {at}, unit = {Quoted(unit)} }}" : $"{{ {at} }}";
     }
 
-    private static string Quoted(string text) => $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
+    private static string Quoted(string text) =>
+        $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
 }

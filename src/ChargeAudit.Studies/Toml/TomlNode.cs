@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Units;
 using Tomlyn;
@@ -17,7 +18,7 @@ internal sealed record TomlNode(int Line, object Value)
     public string Description => Value switch
     {
         string s => $"the text \"{s}\"",
-        double d => FormattableString.Invariant($"the number {d}"),
+        double d => InvariantText.Of($"the number {d}"),
         bool b => b ? "true" : "false",
         TomlDateTime => "a date",
         List<TomlNode> => "a list",
@@ -48,9 +49,10 @@ internal sealed record TomlNode(int Line, object Value)
         {
             // The library's message begins with (line,column): its place is taken from there, its words after that.
             var place = System.Text.RegularExpressions.Regex.Match(e.Message, @"\((\d+),\d+\)\s*:\s*(?:error\s*:?\s*)?(?<words>[^\r\n]*)");
-            string line = place.Success ? place.Groups[1].Value : FormattableString.Invariant($"{e.Line ?? 1}");
+            string line = place.Success ? place.Groups[1].Value : InvariantText.Of($"{e.Line ?? 1}");
             string found = (place.Success ? place.Groups["words"].Value : e.Message.ReplaceLineEndings(" ")).Trim().TrimEnd('.');
-            throw new InputException(InputProblem.Unusable, $"{file}, line {line}: this is not valid TOML ({found}); mend the syntax there", e);
+            throw new InputException(InputProblem.Unusable, $"{file}, line {line}: this is not valid TOML ({found}); mend the syntax there",
+                e);
         }
     }
 
@@ -76,7 +78,8 @@ internal sealed record TomlNode(int Line, object Value)
             }
             else
             {
-                throw new TomlException(FormattableString.Invariant($"({keyLine},1) : error : the key \"{key}\" stands twice, first in line {known.Line}"));
+                throw new TomlException(
+                    InvariantText.Of($"({keyLine},1) : error : the key \"{key}\" stands twice, first in line {known.Line}"));
             }
         }
 
@@ -96,7 +99,7 @@ internal sealed record TomlNode(int Line, object Value)
     };
 
     private static double Meant(double number, int line) => double.IsFinite(number) && !NumberLimits.CanBeMeant(number)
-        ? throw new TomlException(FormattableString.Invariant($"({line},1) : error : the number {number} is greater than any that can be meant"))
+        ? throw new TomlException(InvariantText.Of($"({line},1) : error : the number {number} is greater than any that can be meant"))
         : NumberLimits.Meant(number);
 
     private static TomlNode List(TomlParser parser, int line)

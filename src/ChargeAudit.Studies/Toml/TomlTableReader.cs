@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using Tomlyn;
 
@@ -50,7 +51,8 @@ internal sealed class TomlTableReader
         return _table.TryGetValue(key, out node);
     }
 
-    public string? Text(string key) => TryGet(key, out var node) ? node.Value as string ?? throw Wrong(node, key, "a text in quotes") : null;
+    public string? Text(string key) => TryGet(key, out var node) ? node.Value as string
+        ?? throw Wrong(node, key, "a text in quotes") : null;
 
     public string RequiredText(string key, string example) =>
         Text(key) ?? throw Refuse(Line, $"{Where} has no \"{key}\"; add it, for example {key} = {example}");
@@ -69,7 +71,7 @@ internal sealed class TomlTableReader
 
         return number >= least && number <= greatest
             ? number
-            : throw Refuse(node.Line, string.Create(CultureInfo.InvariantCulture, $"{PathOf(key)} is {number}; it must lie between {least} and {greatest}"));
+            : throw Refuse(node.Line, InvariantText.Of($"{PathOf(key)} is {number}; it must lie between {least} and {greatest}"));
     }
 
     public bool? Flag(string key) => TryGet(key, out var node) ? node.Value as bool? ?? throw Wrong(node, key, "true or false") : null;
@@ -96,7 +98,7 @@ internal sealed class TomlTableReader
         }
 
         var items = node.Value as List<TomlNode> ?? throw Wrong(node, key, $"a list of tables, each headed [[{PathOf(key)}]]");
-        return items.Select((item, i) => new TomlTableReader(_file, string.Create(CultureInfo.InvariantCulture, $"{PathOf(key)}[{i + 1}]"), item));
+        return items.Select((item, i) => new TomlTableReader(_file, InvariantText.Of($"{PathOf(key)}[{i + 1}]"), item));
     }
 
     /// <summary>A text, or a list of texts.</summary>
@@ -110,7 +112,8 @@ internal sealed class TomlTableReader
         return node.Value switch
         {
             string one => [one],
-            List<TomlNode> { Count: > 0 } many => [.. many.Select(n => n.Value as string ?? throw Wrong(n, key, "a list of texts in quotes"))],
+            List<TomlNode> { Count: > 0 } many =>
+                [.. many.Select(n => n.Value as string ?? throw Wrong(n, key, "a list of texts in quotes"))],
             _ => throw Wrong(node, key, "a text in quotes, or a list of them"),
         };
     }
@@ -180,7 +183,9 @@ internal sealed class TomlTableReader
         {
             if (!_asked.Contains(key))
             {
-                string known = Nearest(key) is { } nearest ? $"did you mean \"{nearest}\"?" : $"known here are {string.Join(", ", _asked.Order(StringComparer.Ordinal))}";
+                string known = Nearest(key) is { } nearest
+                    ? $"did you mean \"{nearest}\"?"
+                    : $"known here are {string.Join(", ", _asked.Order(StringComparer.Ordinal))}";
                 throw Refuse(node.Line, $"{Where} has an unknown key \"{key}\"; {known}");
             }
         }
@@ -188,7 +193,7 @@ internal sealed class TomlTableReader
 
     /// <summary>A refusal of this file.</summary>
     public InputException Refuse(int line, string sentence) =>
-        new(InputProblem.Unusable, string.Create(CultureInfo.InvariantCulture, $"{_file}, line {line}: {sentence}"));
+        new(InputProblem.Unusable, InvariantText.Of($"{_file}, line {line}: {sentence}"));
 
     /// <summary>A refusal of what stands at a key of this table.</summary>
     public InputException Wrong(string key, string expected) => Wrong(_table[key], key, expected);
@@ -200,7 +205,8 @@ internal sealed class TomlTableReader
     private InputException Wrong(TomlNode node, string key, string expected) =>
         Refuse(node.Line, $"{(key == Path ? key : PathOf(key))} is {node.Description}; {expected} was expected");
 
-    // Names of tables become names of charts, groups and columns, and no such name needs a newline or an escape. Names of files are what they are, and shown safely.
+    // Names of tables become names of charts, groups and columns, and no such name needs a newline or an escape. Names of files are what
+    // they are, and shown safely.
     private void RequirePlain(TomlNode node, string name)
     {
         if (!VisibleText.IsPlain(name))

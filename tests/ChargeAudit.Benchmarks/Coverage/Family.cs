@@ -7,7 +7,9 @@ namespace ChargeAudit.Benchmarks.Coverage;
 /// <summary>The rows of the table of coverage that are asked for: some kinds of meters, some classes of sample interval, or all.</summary>
 internal sealed class Family
 {
-    public const string Usage = "Kinds: instantaneous, average-end, average-start, on-change, counter-coarse, counter-fine, power-and-counter. Classes: 1s, 6s, 60s, 15min. Several are joined by commas.";
+    public const string Usage =
+        "Kinds: instantaneous, average-end, average-start, on-change, counter-coarse, counter-fine, power-and-counter. Classes: 1s, 6s, "
+        + "60s, 15min. Several are joined by commas.";
 
     private static readonly string[] Classes = ["1s", "6s", "60s", "15min"];
     private readonly HashSet<string> _kinds;
@@ -33,7 +35,8 @@ internal sealed class Family
             : new Family(wantedKinds?.OfType<string>().ToHashSet(), wantedClasses?.OfType<string>().ToHashSet());
     }
 
-    /// <summary>Whether the study of a seed may hold such a log. The maker goes through the classes in turn, so others need not be made.</summary>
+    /// <summary>Whether the study of a seed may hold such a log. The maker goes through the classes in turn, so others need not be
+    /// made.</summary>
     public bool MayHold(ulong seed) => _allClasses || _classes.Contains(IntervalClass.All[(int)(seed % 4)].Name);
 
     /// <summary>Whether a study has a figure that counts and comes from such a log.</summary>
@@ -44,7 +47,8 @@ internal sealed class Family
         && (_allClasses || _classes.Contains(IntervalClass.Of(trial.Truth.Meter.IntervalS).Name));
 
     /// <summary>Whether a row is asked for; where kinds are, rows by class would hold them only.</summary>
-    public bool Shows(CoverageRow row) => IntervalClass.All.Any(c => c.Name == row.Class) ? _allKinds && (_allClasses || _classes.Contains(row.Class)) : _allKinds || _kinds.Contains(row.Class);
+    public bool Shows(CoverageRow row) => IntervalClass.All.Any(c => c.Name == row.Class) ? _allKinds
+        && (_allClasses || _classes.Contains(row.Class)) : _allKinds || _kinds.Contains(row.Class);
 
     private static string? Class(string word) => Array.IndexOf(Classes, word) is >= 0 and var i ? IntervalClass.All[i].Name : null;
 

@@ -1,9 +1,11 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Reach;
 
 namespace ChargeAudit.Benchmarks.Reach;
 
-/// <summary><c>reach --inputs N --seed S [--from NUMBER] [--only FAMILY] [--failures DIR]</c>: damaged and hostile inputs of every kind, counted.</summary>
+/// <summary><c>reach --inputs N --seed S [--from NUMBER] [--only FAMILY] [--failures DIR]</c>: damaged and hostile inputs of every kind,
+/// counted.</summary>
 internal static class ReachCommand
 {
     private static readonly TimeSpan Hang = TimeSpan.FromSeconds(60);
@@ -14,7 +16,7 @@ internal static class ReachCommand
         ulong seed = ulong.Parse(Of(arguments, "--seed") ?? "1", CultureInfo.InvariantCulture);
         string? only = Of(arguments, "--only");
         string? kept = Of(arguments, "--failures");
-        using var families = new ReachFamilies(Path.Combine(Path.GetTempPath(), FormattableString.Invariant($"reach-{Environment.ProcessId}")));
+        using var families = new ReachFamilies(Path.Combine(Path.GetTempPath(), InvariantText.Of($"reach-{Environment.ProcessId}")));
         var run = new ReachRun(families, seed);
         int from = int.Parse(Of(arguments, "--from") ?? "0", CultureInfo.InvariantCulture);
         int at = from;
@@ -48,14 +50,18 @@ internal static class ReachCommand
             }
         }
 
-        output.WriteLine("| input | tried | answered | refused with a sentence | asked twice | most processor time for one [s] | most held for one [MB] |");
+        output.WriteLine(
+            "| input | tried | answered | refused with a sentence | asked twice | most processor time for one [s] | most held for "
+            + "one [MB] |");
         output.WriteLine("|---|---|---|---|---|---|---|");
         foreach (var c in run.Counts)
         {
-            output.WriteLine(FormattableString.Invariant($"| {c.Family} | {c.Inputs} | {c.Answered} | {c.Refused} | {c.Twice} | {c.LongestS:F1} | {c.MostBytes >> 20} |"));
+            output.WriteLine(
+                InvariantText.Of(
+                    $"| {c.Family} | {c.Inputs} | {c.Answered} | {c.Refused} | {c.Twice} | {c.LongestS:F1} | {c.MostBytes >> 20} |"));
         }
 
-        output.WriteLine(FormattableString.Invariant($"{inputs} inputs with seed {seed}: {failed} not as they should be."));
+        output.WriteLine(InvariantText.Of($"{inputs} inputs with seed {seed}: {failed} not as they should be."));
         return failed == 0 ? 0 : 1;
     }
 
@@ -67,16 +73,22 @@ internal static class ReachCommand
     }
 
     // The same fault again and again is told once: by its first lines of our own code.
-    private static string Kind(string what) => string.Concat(what.Split('\n').Where((l, i) => l.Contains("ChargeAudit", StringComparison.Ordinal) && !l.Contains("Reach", StringComparison.Ordinal)).Take(2).DefaultIfEmpty(new string([.. what.Take(30)])));
+    private static string Kind(string what) =>
+        string.Concat(what.Split('\n')
+        .Where((l, i) => l.Contains("ChargeAudit", StringComparison.Ordinal) && !l.Contains("Reach", StringComparison.Ordinal)).Take(2)
+        .DefaultIfEmpty(new string([.. what.Take(30)])));
 
     private static void Keep(string? folder, ReachFailure failure, TextWriter output)
     {
-        output.WriteLine(FormattableString.Invariant($"{failure.Family}, input {failure.Number}: {failure.What}"));
+        output.WriteLine(InvariantText.Of($"{failure.Family}, input {failure.Number}: {failure.What}"));
         output.Flush();
         if (folder is not null)
         {
             Directory.CreateDirectory(folder);
-            File.WriteAllBytes(Path.Combine(folder, FormattableString.Invariant($"{failure.Family.Replace(' ', '-').Replace("'", "", StringComparison.Ordinal)}-{failure.Number}")), failure.Input);
+            File.WriteAllBytes(
+                Path.Combine(folder,
+                InvariantText.Of($"{failure.Family.Replace(' ', '-').Replace("'", "", StringComparison.Ordinal)}-{failure.Number}")),
+                failure.Input);
         }
     }
 }

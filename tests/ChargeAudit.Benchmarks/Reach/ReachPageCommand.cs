@@ -5,13 +5,15 @@ using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
 using ChargeAudit.LogMaker;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Reach;
 
 namespace ChargeAudit.Benchmarks.Reach;
 
 /// <summary>
-/// <c>reach-page --rounds N --seed S</c>: a day of use of the local page, played fast: logs good and bad, uploads that are broken off, connections that say nothing, reports, reloads, new beginnings.
-/// Every answer is timed, and the memory of the page's process is looked at.
+/// <c>reach-page --rounds N --seed S</c>: a day of use of the local page, played fast: logs good and bad, uploads that are broken off,
+/// connections that say nothing, reports, reloads, new beginnings. Every answer is timed, and the memory of the page's process is looked
+/// at.
 /// </summary>
 internal static class ReachPageCommand
 {
@@ -56,7 +58,9 @@ internal static class ReachPageCommand
             string one = await AskAsync(HttpMethod.Post, "log", cable, "cable.csv");
             await AskAsync(HttpMethod.Post, "log", Mutator.Change(cable, pad, dice), "other.csv");
             string two = await AskAsync(HttpMethod.Post, "log", pad, "pad.csv");
-            silent.Add(await SilentAsync(address, dice.Chance(0.5) ? "" : $"POST {address.AbsolutePath}log HTTP/1.1\r\nHost: {address.Authority}\r\nContent-Length: 1000000\r\n\r\ntime"));
+            silent.Add(await SilentAsync(address, dice.Chance(0.5)
+                ? ""
+                : $"POST {address.AbsolutePath}log HTTP/1.1\r\nHost: {address.Authority}\r\nContent-Length: 1000000\r\n\r\ntime"));
             if (round % 10 == 9)
             {
                 silent.ForEach(s => s.Dispose());
@@ -64,9 +68,14 @@ internal static class ReachPageCommand
             }
 
             string state = await AskAsync(HttpMethod.Get, "state", null, null);
-            var logs = JsonDocument.Parse(state).RootElement.GetProperty("logs").EnumerateArray().Where(l => l.GetProperty("name").GetString() is "cable.csv" or "pad.csv")
-                .Select(l => $"{{\"id\":\"{l.GetProperty("id").GetString()}\",\"kind\":\"{(l.GetProperty("name").GetString() == "pad.csv" ? "inductive" : "wired")}\",\"point\":\"usb\"}}");
-            await AskAsync(HttpMethod.Post, "make", ReachSeeds.Bytes($"{{\"logs\":[{string.Join(',', logs)}],\"price\":{(dice.Chance(0.8) ? "0.31" : "-5")},\"currency\":\"EUR\"}}"), null);
+            var logs = JsonDocument.Parse(state).RootElement.GetProperty("logs").EnumerateArray()
+                .Where(l => l.GetProperty("name").GetString() is "cable.csv" or "pad.csv")
+                .Select(l =>
+                    $"{{\"id\":\"{l.GetProperty("id").GetString()}\",\"kind\":\""
+                        + $"{(l.GetProperty("name").GetString() == "pad.csv" ? "inductive" : "wired")}\",\"point\":\"usb\"}}");
+            await AskAsync(HttpMethod.Post, "make",
+                ReachSeeds.Bytes(
+                    $"{{\"logs\":[{string.Join(',', logs)}],\"price\":{(dice.Chance(0.8) ? "0.31" : "-5")},\"currency\":\"EUR\"}}"), null);
             await AskAsync(HttpMethod.Get, "report.html", null, null);
             bad += one.Contains("cable.csv", StringComparison.Ordinal) && two.Contains("pad.csv", StringComparison.Ordinal) ? 0 : 1;
             page.Refresh();
@@ -76,10 +85,14 @@ internal static class ReachPageCommand
         silent.ForEach(s => s.Dispose());
         page.Refresh();
         long late = page.WorkingSet64;
-        output.WriteLine("| rounds | answers | of them refused with a sentence | faults | longest [s] | memory early [MB] | at the end [MB] | most [MB] |");
+        output.WriteLine(
+            "| rounds | answers | of them refused with a sentence | faults | longest [s] | memory early [MB] | at the end [MB] | "
+            + "most [MB] |");
         output.WriteLine("|---|---|---|---|---|---|---|---|");
-        output.WriteLine(FormattableString.Invariant(
-            $"| {rounds} | {count.Values.Sum()} | {count.Where(c => c.Key is >= 400 and < 500).Sum(c => c.Value)} | {count.Where(c => c.Key >= 500).Sum(c => c.Value) + bad} | {longestS:F1} | {early >> 20} | {late >> 20} | {page.PeakWorkingSet64 >> 20} |"));
+        output.WriteLine(InvariantText.Of(
+            $"| {rounds} | {count.Values.Sum()} | {count.Where(c => c.Key is >= 400 and < 500).Sum(c => c.Value)} | "
+                + $"{count.Where(c => c.Key >= 500).Sum(c => c.Value) + bad} | {longestS:F1} | {early >> 20} | {late >> 20} | "
+                + $"{page.PeakWorkingSet64 >> 20} |"));
         return bad == 0 && count.Keys.All(s => s < 500) && late - early < MostGrowth && longestS < LongestS ? 0 : 1;
 
         async Task<string> AskAsync(HttpMethod method, string path, byte[]? body, string? name)
@@ -113,5 +126,6 @@ internal static class ReachPageCommand
     }
 
     private static byte[] Log(double powerW) =>
-        ReachSeeds.Bytes("time (s),U (V),I (A)\n" + ReachSeeds.Rows(400, i => $"{i},5.00{i % 10},{(i < 300 ? powerW / 5 : 0.01) + (i % 7 * 0.001):0.000}"));
+        ReachSeeds.Bytes("time (s),U (V),I (A)\n"
+            + ReachSeeds.Rows(400, i => $"{i},5.00{i % 10},{(i < 300 ? powerW / 5 : 0.01) + (i % 7 * 0.001):0.000}"));
 }

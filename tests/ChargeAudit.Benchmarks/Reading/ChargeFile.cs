@@ -13,7 +13,8 @@ public enum TimeWriting
     Iso8601,
 }
 
-/// <summary>Writes the log of an invented charge, of any length: a falling charging current, then the trickle of a full device, then the bare pad.</summary>
+/// <summary>Writes the log of an invented charge, of any length: a falling charging current, then the trickle of a full device, then the
+/// bare pad.</summary>
 public static class ChargeFile
 {
     private const int Seed = 20_311;
@@ -33,7 +34,9 @@ public static class ChargeFile
             double amperes = share < 0.45 ? 1.9 : share < 0.8 ? 1.9 * Math.Exp(-8 * (share - 0.45)) : share < 0.95 ? 0.04 : 0.011;
             double volts = 5.11 - (0.05 * amperes) + (0.004 * (random.NextDouble() - 0.5));
             amperes *= 1 + (0.01 * (random.NextDouble() - 0.5));
-            int used = writing == TimeWriting.ElapsedSeconds ? Put(line, 0, i / 1000.0, 3, (byte)',') : PutStamp(line, Start.AddMilliseconds(i));
+            int used = writing == TimeWriting.ElapsedSeconds
+                ? Put(line, 0, i / 1000.0, 3, (byte)',')
+                : PutStamp(line, Start.AddMilliseconds(i));
             used = Put(line, used, volts, 5, (byte)',');
             used = Put(line, used, amperes, 6, (byte)'\n');
             file.Write(line[..used]);

@@ -1,4 +1,4 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Benchmarks.Reading;
 
@@ -15,7 +15,7 @@ public static class FourHours
         for (int i = 0; i < Rows; i++)
         {
             double amperes = i < 5000 ? 1.9 : i < 10_000 ? 1.9 * Math.Exp(-(i - 5000) / 1200.0) : 0.012;
-            file.Write(string.Create(CultureInfo.InvariantCulture, $"{i},{5.11 - (0.05 * amperes):F4},{amperes + (0.001 * (i % 3)):F4}\n"));
+            file.Write(InvariantText.Of($"{i},{5.11 - (0.05 * amperes):F4},{amperes + (0.001 * (i % 3)):F4}\n"));
         }
     }
 }

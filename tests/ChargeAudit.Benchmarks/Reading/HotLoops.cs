@@ -17,7 +17,8 @@ public static class HotLoops
     }
 }
 
-/// <summary>Reading rows from a file in the system's cache and summing them: on one core row by row, on several in pieces and column by column.</summary>
+/// <summary>Reading rows from a file in the system's cache and summing them: on one core row by row, on several in pieces and column by
+/// column.</summary>
 [MemoryDiagnoser]
 public class ReadingLoop
 {
@@ -75,14 +76,24 @@ public class SummaryLoop
         var random = new Random(7);
         for (int i = 0; i < Rows; i++)
         {
-            _samples[i] = Sample.Empty(i * IntervalS, i + 2) with { VoltageV = 5 + (0.01 * random.NextDouble()), CurrentA = 1 + (0.02 * random.NextDouble()) };
+            _samples[i] = Sample.Empty(i * IntervalS, i + 2) with
+            {
+                VoltageV = 5 + (0.01 * random.NextDouble()),
+                CurrentA = 1 + (0.02 * random.NextDouble()),
+            };
         }
     }
 
     [Benchmark(OperationsPerInvoke = Rows)]
     public double Add()
     {
-        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.DirectCurrentProduct, Samples = SampleKind.Instantaneous, MedianIntervalS = IntervalS, GapThresholdS = 2 + (5 * IntervalS) });
+        var summary = new LogSummary.Builder(new SummaryRules
+        {
+            Source = PowerSource.DirectCurrentProduct,
+            Samples = SampleKind.Instantaneous,
+            MedianIntervalS = IntervalS,
+            GapThresholdS = 2 + (5 * IntervalS),
+        });
         foreach (ref readonly Sample sample in _samples.AsSpan())
         {
             summary.Add(in sample);

@@ -4,8 +4,8 @@ using DuckDB.NET.Data;
 namespace ChargeAudit.Benchmarks.Reading;
 
 /// <summary>
-/// <c>reading-peer FILE TIME_TYPE</c>: the same energy by a general-purpose SQL engine, in a process of its own. It is told the column types and uses all cores; the
-/// window has no order, so that it streams: the fastest query of those tried.
+/// <c>reading-peer FILE TIME_TYPE</c>: the same energy by a general-purpose SQL engine, in a process of its own. It is told the column
+/// types and uses all cores; the window has no order, so that it streams: the fastest query of those tried.
 /// </summary>
 public static class PeerQuery
 {

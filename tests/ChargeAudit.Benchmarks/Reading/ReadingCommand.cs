@@ -2,12 +2,14 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.InteropServices;
 using System.Text.Json;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Benchmarks.Reading;
 
 /// <summary>
-/// <c>reading [rows] [rounds] [long]</c>: makes a log, then lets <c>chargeaudit measure</c>, the peer and a bare read of the bytes take turns on it, each as a whole process, and
-/// prints medians and ratios; then how time and memory grow with the rows, with <c>long</c> up to 10⁸ rows in a file of 2.6 GB. Only ratios of one run mean anything: absolute times on a shared machine vary severalfold.
+/// <c>reading [rows] [rounds] [long]</c>: makes a log, then lets <c>chargeaudit measure</c>, the peer and a bare read of the bytes take
+/// turns on it, each as a whole process, and prints medians and ratios; then how time and memory grow with the rows, with <c>long</c> up to
+/// 10⁸ rows in a file of 2.6 GB. Only ratios of one run mean anything: absolute times on a shared machine vary severalfold.
 /// </summary>
 public static class ReadingCommand
 {
@@ -45,7 +47,9 @@ public static class ReadingCommand
             || (arguments.Length > 1 && !int.TryParse(arguments[1], NumberStyles.None, CultureInfo.InvariantCulture, out rounds))
             || rows < 1000 || rounds < 1)
         {
-            output.WriteLine("reading takes the number of rows, at least 1000, and the number of rounds, at least 1; long behind them measures logs of up to 10^8 rows as well.");
+            output.WriteLine(
+                "reading takes the number of rows, at least 1000, and the number of rounds, at least 1; long behind them measures logs of "
+                + "up to 10^8 rows as well.");
             return 64;
         }
 
@@ -97,30 +101,41 @@ public static class ReadingCommand
         double difference = Math.Abs((EnergyWh(ours.Runs[0]) / double.Parse(peer.Runs[0].Output, CultureInfo.InvariantCulture)) - 1);
         if (!(difference < SameEnergy))
         {
-            throw new InvalidOperationException(string.Create(CultureInfo.InvariantCulture, $"The energies differ by {difference:E1} of their value."));
+            throw new InvalidOperationException(InvariantText.Of($"The energies differ by {difference:E1} of their value."));
         }
 
-        Line(output, $"{rows} rows, {bytes / 1e6:F0} MB; {Environment.ProcessorCount} cores, {RuntimeInformation.FrameworkDescription}, {RuntimeInformation.RuntimeIdentifier}; load {LoadAverage()}; medians of {rounds} rounds taken in turn, processor time and memory of {LookedRounds} before them");
+        Line(output,
+            $"{rows} rows, {bytes / 1e6:F0} MB; {Environment.ProcessorCount} cores, {RuntimeInformation.FrameworkDescription}, "
+            + $"{RuntimeInformation.RuntimeIdentifier}; load {LoadAverage()}; medians of {rounds} rounds taken in turn, processor time and "
+            + $"memory of {LookedRounds} before them");
         output.WriteLine();
-        output.WriteLine("| whole process | time, s | fastest, s | processor time, s | million rows/s | MB/s | peak memory, MB | share of the peer's time |");
+        output.WriteLine(
+            "| whole process | time, s | fastest, s | processor time, s | million rows/s | MB/s | peak memory, MB | share of the "
+            + "peer's time |");
         output.WriteLine("|---|---|---|---|---|---|---|---|");
         foreach (Contender c in all)
         {
             double mb = c == small || c == iso ? double.NaN : bytes / 1e6 * c.Rows / rows;
-            Line(output, $"| {c.Name} | {c.WallS:F3} | {c.Runs.Min(r => r.WallS):F3} | {Median(c.Looked.Select(r => r.CpuS)):F3} | {c.Rows / c.WallS / 1e6:F2} | {(double.IsNaN(mb) ? "" : (mb / c.WallS).ToString("F0", CultureInfo.InvariantCulture))} | {Median(c.Looked.Select(r => (double)r.PeakBytes)) / 1e6:F0} | {c.WallS / peer.WallS:F3} |");
+            Line(output,
+                $"| {c.Name} | {c.WallS:F3} | {c.Runs.Min(r => r.WallS):F3} | {Median(c.Looked.Select(r => r.CpuS)):F3} | "
+                + $"{c.Rows / c.WallS / 1e6:F2} | {(double.IsNaN(mb) ? "" : (mb / c.WallS).ToString("F0", CultureInfo.InvariantCulture))} "
+                + $"| {Median(c.Looked.Select(r => (double)r.PeakBytes)) / 1e6:F0} | {c.WallS / peer.WallS:F3} |");
         }
 
         output.WriteLine();
-        Line(output, $"Time of measure by the peer's: {Ratio(ours, peer)}. Two cores by one: {Ratio(oneCore, ours)}; two programs on two cores by one on one: {Ratio(oneCore, pair, 2)}. ISO 8601 rate by the elapsed-seconds rate: {Ratio(ours, iso)}. Time by a bare read's: {Ratio(ours, bare)}. Energies agree to {difference:E0}.");
+        Line(output,
+            $"Time of measure by the peer's: {Ratio(ours, peer)}. Two cores by one: {Ratio(oneCore, ours)}; two programs on two cores by "
+            + $"one on one: {Ratio(oneCore, pair, 2)}. ISO 8601 rate by the elapsed-seconds rate: {Ratio(ours, iso)}. Time by a bare "
+            + $"read's: {Ratio(ours, bare)}. Energies agree to {difference:E0}.");
     }
 
-    private static void Line(TextWriter output, FormattableString text) => output.WriteLine(text.ToString(CultureInfo.InvariantCulture));
+    private static void Line(TextWriter output, InvariantText text) => output.WriteLine(text.ToStringAndClear());
 
     // Rounds are paired: what else the machine does in a round weighs on both sides.
     private static string Ratio(Contender a, Contender b, double factor = 1)
     {
         double[] ratios = [.. a.Runs.Zip(b.Runs, (x, y) => factor * x.WallS / y.WallS)];
-        return string.Create(CultureInfo.InvariantCulture, $"{Median(ratios):F2} ({ratios.Min():F2} to {ratios.Max():F2})");
+        return InvariantText.Of($"{Median(ratios):F2} ({ratios.Min():F2} to {ratios.Max():F2})");
     }
 
     /// <summary>The middle value, or the mean of the two in the middle.</summary>
@@ -162,12 +177,15 @@ public static class ReadingCommand
         return document.RootElement.GetProperty("logs")[0].GetProperty("energy").GetProperty("value").GetDouble();
     }
 
-    private static string LoadAverage() => File.Exists("/proc/loadavg") ? string.Join(' ', File.ReadAllText("/proc/loadavg").Split(' ').Take(3)) : "not known";
+    private static string LoadAverage() => File.Exists("/proc/loadavg")
+        ? string.Join(' ', File.ReadAllText("/proc/loadavg").Split(' ').Take(3))
+        : "not known";
 
     private static string Publish(string folder)
     {
         string target = Path.Combine(folder, "program");
-        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-r", RuntimeInformation.RuntimeIdentifier, "-o", target);
+        WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-r", RuntimeInformation.RuntimeIdentifier,
+            "-o", target);
         return Path.Combine(target, OperatingSystem.IsWindows() ? "chargeaudit.exe" : "chargeaudit");
     }
 

@@ -13,7 +13,8 @@ public sealed record WholeProcess(double WallS, double CpuS, long PeakBytes, str
     // The kernel keeps peak and time itself, so looking now and then misses only what is new at the very end.
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(10);
 
-    /// <summary>Runs a program to its end and looks at its memory and processor time meanwhile, which takes a few hundredths of a core.</summary>
+    /// <summary>Runs a program to its end and looks at its memory and processor time meanwhile, which takes a few hundredths of a
+    /// core.</summary>
     /// <exception cref="InvalidOperationException">It failed.</exception>
     public static WholeProcess Run(string program, params IReadOnlyList<string> arguments) => Run(looks: true, program, arguments);
 

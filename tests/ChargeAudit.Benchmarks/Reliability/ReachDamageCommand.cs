@@ -2,12 +2,14 @@ using System.Diagnostics;
 using System.Globalization;
 using ChargeAudit.LogMaker;
 using ChargeAudit.LogMaker.Damage;
+using ChargeAudit.Metrology;
 using ChargeAudit.Tests.Measuring.Damage;
 
 namespace ChargeAudit.Benchmarks.Reliability;
 
 /// <summary>
-/// <c>reach-damage [--logs N] [--seed S] [--kinds WORDS] [--list FILE] [--only SOUND,SEED --write DIR]</c>: what becomes of damaged logs, and how many sound logs are flagged.
+/// <c>reach-damage [--logs N] [--seed S] [--kinds WORDS] [--list FILE] [--only SOUND,SEED --write DIR]</c>: what becomes of damaged logs,
+/// and how many sound logs are flagged.
 /// </summary>
 internal static class ReachDamageCommand
 {
@@ -31,15 +33,17 @@ internal static class ReachDamageCommand
         ulong seed = ulong.Parse(given.GetValueOrDefault("--seed", "1"), CultureInfo.InvariantCulture);
         var clock = Stopwatch.StartNew();
         using TextWriter? list = given.TryGetValue("--list", out string? file) ? new StreamWriter(file) : null;
-        bool clean = given.GetValueOrDefault("--sound", "yes") != "yes" || Sound(logs, seed, list, given.GetValueOrDefault("--write"), output);
+        bool clean = given.GetValueOrDefault("--sound", "yes") != "yes"
+            || Sound(logs, seed, list, given.GetValueOrDefault("--write"), output);
         string words = given.GetValueOrDefault("--kinds", "");
         DamageKind[] kinds = [.. DamageKind.All.Where(k => (k.Family + ", " + k.Name).Contains(words, StringComparison.Ordinal))];
         DamageTally tally = words == "none" ? new() : Damaged(kinds, logs, seed, list, given.GetValueOrDefault("--write"));
         output.Write(tally.ToMarkdown());
         int silent = tally.Of(DamageOutcome.OutsideSilent);
         output.WriteLine();
-        output.WriteLine(FormattableString.Invariant(
-            $"Seed {seed}: {string.Join(", ", Enum.GetValues<DamageOutcome>().Select(o => $"{o} {tally.Of(o)}"))}; {clock.Elapsed.TotalSeconds:F0} s."));
+        output.WriteLine(InvariantText.Of(
+            $"Seed {seed}: {string.Join(", ", Enum.GetValues<DamageOutcome>().Select(o => $"{o} {tally.Of(o)}"))}; "
+                + $"{clock.Elapsed.TotalSeconds:F0} s."));
         return silent == 0 && clean ? 0 : 1;
     }
 
@@ -55,18 +59,18 @@ internal static class ReachDamageCommand
                 if (DamageTrial.Flag(kind.Make(i)) is { } flag)
                 {
                     flagged++;
-                    list?.WriteLine(FormattableString.Invariant($"FLAGGED {kind.Name}, seed {i}: {flag}"));
+                    list?.WriteLine(InvariantText.Of($"FLAGGED {kind.Name}, seed {i}: {flag}"));
                     if (folder is not null)
                     {
                         Directory.CreateDirectory(folder);
-                        File.WriteAllText(Path.Combine(folder, FormattableString.Invariant($"sound {kind.Name} {i}.csv")), kind.Make(i).Text());
+                        File.WriteAllText(Path.Combine(folder, InvariantText.Of($"sound {kind.Name} {i}.csv")), kind.Make(i).Text());
                     }
                 }
             }
 
             list?.Flush();
             all &= flagged * 200 <= logs;
-            output.WriteLine(FormattableString.Invariant($"| {kind.Name} | {logs} | {flagged} |"));
+            output.WriteLine(InvariantText.Of($"| {kind.Name} | {logs} | {flagged} |"));
         }
 
         output.WriteLine();
@@ -105,12 +109,17 @@ internal static class ReachDamageCommand
                 done++;
                 var (outcome, words) = DamageTrial.Of(one.Log, one.Found, text);
                 tally.Add(kind, outcome);
-                list?.WriteLine(FormattableString.Invariant($"{outcome}: {kind.Family}, {kind.Name}; {SoundKinds.All[sound].Name}, seed {own}, every {one.Log.Meter.IntervalS} s: {words}"));
+                list?.WriteLine(
+                    InvariantText.Of(
+                        $"{outcome}: {kind.Family}, {kind.Name}; {SoundKinds.All[sound].Name}, seed {own}, every {one.Log.Meter.IntervalS} "
+                    + $"s: {words}"));
                 if (folder is not null && outcome is DamageOutcome.OutsideSilent or DamageOutcome.OutsideTold)
                 {
                     Directory.CreateDirectory(folder!);
-                    File.WriteAllText(Path.Combine(folder!, FormattableString.Invariant($"{kind.Family} {kind.Name} {sound} {own}.csv").Replace('/', '-')), text);
-                    File.WriteAllText(Path.Combine(folder!, FormattableString.Invariant($"{kind.Family} {kind.Name} {sound} {own}-sound.csv").Replace('/', '-')), one.Log.Text());
+                    File.WriteAllText(
+                        Path.Combine(folder!, InvariantText.Of($"{kind.Family} {kind.Name} {sound} {own}.csv").Replace('/', '-')), text);
+                    File.WriteAllText(Path.Combine(folder!, InvariantText.Of($"{kind.Family} {kind.Name} {sound} {own}-sound.csv")
+                        .Replace('/', '-')), one.Log.Text());
                 }
             }
 

@@ -31,7 +31,8 @@ public static class ArchitecturePage
         text.Append("\n| project | types | uses |\n|---|---|---|\n");
         foreach (string project in InOrder(projects))
         {
-            int types = code.Types.Count(t => t.Namespace == $"{CompiledCode.Root}.{project}" || t.Namespace.StartsWith($"{CompiledCode.Root}.{project}.", StringComparison.Ordinal));
+            int types = code.Types.Count(t => t.Namespace == $"{CompiledCode.Root}.{project}"
+                || t.Namespace.StartsWith($"{CompiledCode.Root}.{project}.", StringComparison.Ordinal));
             text.Append(CultureInfo.InvariantCulture, $"| {project} | {types} | {Listed(projects.UsedBy(project))} |\n");
         }
 
@@ -51,7 +52,8 @@ public static class ArchitecturePage
             text.Append("| namespace | uses of other projects |\n|---|---|\n");
             foreach (string room in rooms)
             {
-                text.Append("| ").Append(room).Append(" | ").Append(Listed(namespaces.UsedBy(room).Except(rooms, StringComparer.Ordinal))).Append(" |\n");
+                text.Append("| ").Append(room).Append(" | ").Append(Listed(namespaces.UsedBy(room).Except(rooms, StringComparer.Ordinal)))
+                    .Append(" |\n");
             }
         }
 
@@ -59,7 +61,8 @@ public static class ArchitecturePage
     }
 
     // What is used stands before what uses it.
-    private static IEnumerable<string> InOrder(UseGraph graph) => graph.Rooms.OrderBy(r => graph.Reached(r).Count).ThenBy(r => r, StringComparer.Ordinal);
+    private static IEnumerable<string> InOrder(UseGraph graph) =>
+        graph.Rooms.OrderBy(r => graph.Reached(r).Count).ThenBy(r => r, StringComparer.Ordinal);
 
     private static void Draw(StringBuilder text, UseGraph graph, IReadOnlyCollection<string> rooms, string project)
     {

@@ -26,7 +26,8 @@ public sealed partial class AssemblyUses
     }
 
     /// <summary>The types of the given assemblies and the uses between them.</summary>
-    /// <param name="assemblies">The paths of the assemblies; what they use of any other is left out, and so is what compilers put in on their own account.</param>
+    /// <param name="assemblies">The paths of the assemblies; what they use of any other is left out, and so is what compilers put in on
+    /// their own account.</param>
     public static CompiledCode Of(IEnumerable<string> assemblies)
     {
         var paths = assemblies.ToList();
@@ -127,7 +128,8 @@ public sealed partial class AssemblyUses
         }
     }
 
-    private static bool Written(CompiledType type) => type.Namespace.StartsWith(CompiledCode.Root, StringComparison.Ordinal) && !type.Name.StartsWith('<');
+    private static bool Written(CompiledType type) => type.Namespace.StartsWith(CompiledCode.Root, StringComparison.Ordinal)
+        && !type.Name.StartsWith('<');
 
     private CompiledType? Named(TypeDefinitionHandle handle)
     {

@@ -74,7 +74,8 @@ public sealed partial class AssemblyUses
             return true;
         }
 
-        public bool GetTypeFromSpecification(MetadataReader reader, object? genericContext, TypeSpecificationHandle handle, byte rawTypeKind)
+        public bool GetTypeFromSpecification(MetadataReader reader, object? genericContext, TypeSpecificationHandle handle,
+            byte rawTypeKind)
         {
             Add(handle);
             return true;

@@ -14,7 +14,8 @@ public sealed record CompiledCode(IReadOnlySet<CompiledType> Types, IReadOnlySet
     /// <summary>The program and its libraries, as they lie in a folder.</summary>
     /// <param name="folder">A folder with the built program.</param>
     public static CompiledCode OfProgramIn(string folder) => AssemblyUses.Of(
-        Directory.GetFiles(Path.GetFullPath(Path.Combine(GeneratedDocuments.RepositoryAbove(folder), "src")), "*.csproj", SearchOption.AllDirectories)
+        Directory.GetFiles(Path.GetFullPath(Path.Combine(GeneratedDocuments.RepositoryAbove(folder), "src")), "*.csproj",
+            SearchOption.AllDirectories)
             .Select(p => Path.GetFileNameWithoutExtension(p) is var name && name == $"{Root}.Cli" ? Program : name)
             .Select(name => Path.Combine(folder, name + ".dll")));
 

@@ -62,9 +62,13 @@ public sealed class UseGraph
     {
         var reached = Rooms.ToDictionary(r => r, Reached, StringComparer.Ordinal);
         return [.. Rooms.Where(r => reached[r].Contains(r))
-            .GroupBy(r => Rooms.First(other => reached[r].Contains(other) && reached[other].Contains(r)), StringComparer.Ordinal).Select(g => (IReadOnlyList<string>)[.. g])];
+            .GroupBy(r => Rooms.First(other => reached[r].Contains(other) && reached[other].Contains(r)), StringComparer.Ordinal)
+                .Select(g => (IReadOnlyList<string>)[.. g])];
     }
 
     /// <summary>The same graph without the arrows that follow from others, for a drawing; of a graph without cycles.</summary>
-    public UseGraph WithoutImplied() => new(Rooms, _uses.SelectMany(u => u.Value.Where(to => !u.Value.Any(over => over != to && Reached(over).Contains(to))).Select(to => (u.Key, to))));
+    public UseGraph WithoutImplied() =>
+        new(Rooms,
+        _uses.SelectMany(u => u.Value.Where(to => !u.Value.Any(over => over != to && Reached(over).Contains(to)))
+        .Select(to => (u.Key, to))));
 }

@@ -8,12 +8,16 @@ public static class CommandExamples
         ["audit"] =
         [
             "chargeaudit audit sample-logs/study.toml",
-            "chargeaudit audit --wired sample-logs/cable-1-wall.csv --inductive sample-logs/pad-1-wall.csv --point wall --price 0.30 --currency EUR",
+            "chargeaudit audit --wired sample-logs/cable-1-wall.csv --inductive sample-logs/pad-1-wall.csv --point wall --price 0.30 "
+                + "--currency EUR",
         ],
-        ["measure"] = ["chargeaudit measure sample-logs/pad-1-wall.csv --point wall --accuracy power=\"0.5 % + 0.05 W\"", "chargeaudit measure sample-logs/pad-1-usb.csv --format json"],
+        ["measure"] = ["chargeaudit measure sample-logs/pad-1-wall.csv --point wall --accuracy power=\"0.5 % + 0.05 W\"",
+            "chargeaudit measure sample-logs/pad-1-usb.csv --format json"],
         ["inspect"] = ["chargeaudit inspect sample-logs/pad-2-usb.csv"],
-        ["check"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit simulate --seed 2 --meter-seed 20260302 --out candidate", "chargeaudit check candidate/study.toml --baseline chargeaudit-report/results.json --margin 10%"],
-        ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%", "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
+        ["check"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit simulate --seed 2 --meter-seed 20260302 --out candidate",
+            "chargeaudit check candidate/study.toml --baseline chargeaudit-report/results.json --margin 10%"],
+        ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%",
+            "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
         ["pool"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit pool chargeaudit-report/results.json --out pool"],
         ["simulate"] = ["chargeaudit simulate docs/scenarios/10-tablet.toml --out tablet --seed 7"],
         ["coils"] = ["chargeaudit coils --primary 21uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],

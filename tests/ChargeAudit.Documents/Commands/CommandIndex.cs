@@ -13,10 +13,13 @@ public static class CommandIndex
         var text = new StringBuilder("# Commands\n\n").Append(tree.Description).Append("\n\n| command | does |\n|---|---|\n");
         foreach (var command in tree.Subcommands)
         {
-            text.Append("| [`").Append(command.Name).Append("`](").Append(command.Name).Append(".md) | ").Append(CommandPage.Cell(command.Description)).Append(" |\n");
+            text.Append("| [`").Append(command.Name).Append("`](").Append(command.Name).Append(".md) | ")
+                .Append(CommandPage.Cell(command.Description)).Append(" |\n");
         }
 
-        return text.Append("\n`chargeaudit --version` prints the version, `chargeaudit COMMAND --help` what stands on these pages. [Shell completion](../completion.md) knows all of them.\n\n")
+        return text.Append(
+            "\n`chargeaudit --version` prints the version, `chargeaudit COMMAND --help` what stands on these pages. [Shell "
+            + "completion](../completion.md) knows all of them.\n\n")
             .Append(CommandPage.Caution).Append("\n\n")
             .Append(CommandPage.Origin).ToString();
     }

@@ -19,20 +19,23 @@ public static class CommandPage
     public static string Of(Command command)
     {
         var options = command.Options.Where(o => !o.Hidden && o is not HelpOption).OrderByDescending(o => o.Required).ToList();
-        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description).Append("\n\n```sh\n").Append(Usage(command, options)).Append("\n```\n\n").Append(Caution).Append('\n');
+        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description).Append("\n\n```sh\n")
+            .Append(Usage(command, options)).Append("\n```\n\n").Append(Caution).Append('\n');
         if (command.Arguments.Count > 0)
         {
             text.Append("\n## Arguments\n\n| argument | how many | meaning |\n|---|---|---|\n");
             foreach (var argument in command.Arguments)
             {
-                text.Append("| `").Append(argument.Name).Append("` | ").Append(HowMany(argument.Arity)).Append(" | ").Append(Cell(argument.Description)).Append(" |\n");
+                text.Append("| `").Append(argument.Name).Append("` | ").Append(HowMany(argument.Arity)).Append(" | ")
+                    .Append(Cell(argument.Description)).Append(" |\n");
             }
         }
 
         text.Append("\n## Options\n\n| option | value | meaning |\n|---|---|---|\n");
         foreach (var option in options)
         {
-            text.Append("| `").Append(option.Name).Append("` | ").Append(Value(option)).Append(" | ").Append(Cell(option.Description)).Append(Remark(option)).Append(" |\n");
+            text.Append("| `").Append(option.Name).Append("` | ").Append(Value(option)).Append(" | ").Append(Cell(option.Description))
+                .Append(Remark(option)).Append(" |\n");
         }
 
         text.Append("\n## Exit status\n\n| status | meaning |\n|---|---|\n");
@@ -73,10 +76,12 @@ public static class CommandPage
 
     private static string Value(Option option) => option.ValueType == typeof(bool)
         ? "–"
-        : $"`{(option.HelpName ?? "VALUE").Replace("|", "` or `", StringComparison.Ordinal)}`{(option.AllowMultipleArgumentsPerToken ? ", one or more" : "")}";
+        : $"`{(option.HelpName ?? "VALUE").Replace("|", "` or `", StringComparison.Ordinal)}`"
+            + $"{(option.AllowMultipleArgumentsPerToken ? ", one or more" : "")}";
 
     // A default that the description names already is not said twice.
     private static string Remark(Option option) => option.Required ? " (required)"
-        : option is { HasDefaultValue: true } && option.ValueType == typeof(string) && option.GetDefaultValue() is string { Length: > 0 } value
+        : option is { HasDefaultValue: true } && option.ValueType == typeof(string)
+            && option.GetDefaultValue() is string { Length: > 0 } value
             && option.Description?.Contains("(default", StringComparison.Ordinal) != true ? $" (default `{value}`)" : "";
 }

@@ -11,7 +11,8 @@ public static class ExitStatuses
     [
         (ExitStatus.Done, command == "check" ? "pass: the candidate takes no more than the margin allows" : "done"),
         .. command == "check"
-            ? new[] { (ExitStatus.CheckFailed, "fail: the candidate takes more"), (ExitStatus.CheckInconclusive, "inconclusive: the runs do not decide it") }
+            ? new[] { (ExitStatus.CheckFailed, "fail: the candidate takes more"),
+                (ExitStatus.CheckInconclusive, "inconclusive: the runs do not decide it") }
             : [],
         (ExitStatus.Usage, "wrong usage"),
         (ExitStatus.UnusableInput, "input that cannot be used"),

@@ -9,7 +9,8 @@ namespace ChargeAudit.Documents.Notices;
 /// <param name="Natives">Platforms that it brings native code for.</param>
 /// <param name="Texts">Licence and notices that it carries: names and texts.</param>
 public sealed record ShippedPackage(
-    string Id, string Version, string Licence, string Copyright, string Address, IReadOnlyList<string> Natives, IReadOnlyList<(string Name, string Text)> Texts)
+    string Id, string Version, string Licence, string Copyright, string Address, IReadOnlyList<string> Natives,
+        IReadOnlyList<(string Name, string Text)> Texts)
 {
     /// <summary>The licence of a package that carries its text instead of naming it.</summary>
     public const string OwnText = "its own text, below";

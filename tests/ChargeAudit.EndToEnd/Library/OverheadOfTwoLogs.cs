@@ -27,8 +27,9 @@ public static class OverheadOfTwoLogs
         // The gain error of the one meter is a source that both energies share: it cancels here by itself.
         Measured ratio = Measured.Quotient(pad, cable);
         CoverageInterval interval = ratio.Interval()!.Value;
-        output.WriteLine(FormattableString.Invariant($"cable {cable.Value:F2} {cable.Unit}, pad {pad.Value:F2} {pad.Unit}"));
-        output.WriteLine(FormattableString.Invariant($"the pad takes {ratio.Value:F3} times as much (95 % interval {interval.Low:F3} to {interval.High:F3})"));
+        output.WriteLine(InvariantText.Of($"cable {cable.Value:F2} {cable.Unit}, pad {pad.Value:F2} {pad.Unit}"));
+        output.WriteLine(
+            InvariantText.Of($"the pad takes {ratio.Value:F3} times as much (95 % interval {interval.Low:F3} to {interval.High:F3})"));
         return ratio;
     }
 
@@ -38,7 +39,7 @@ public static class OverheadOfTwoLogs
         var found = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }).Result;
         foreach (var fault in found.Faults)
         {
-            output.WriteLine(FormattableString.Invariant($"{log}, line {fault.FirstLine}: {fault.Detail}"));
+            output.WriteLine(InvariantText.Of($"{log}, line {fault.FirstLine}: {fault.Detail}"));
         }
 
         return found.Sessions[0].Energy;

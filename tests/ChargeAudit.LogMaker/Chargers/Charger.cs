@@ -51,7 +51,8 @@ public sealed record Charger
     /// <summary>What a watt more at the output adds at a place, for bursts. [1]</summary>
     public double BurstFactor(Place place) => place == Place.Wall ? Adapter.Factors[1] : 1;
 
-    /// <summary>Mean energy of very many charges: length and power scatter about 1 and independently, so their product has mean 1. [Wh]</summary>
+    /// <summary>Mean energy of very many charges: length and power scatter about 1 and independently, so their product has mean 1.
+    /// [Wh]</summary>
     public double EnergyWh(Place place) =>
         (Charge.Sum(p => p.Through(MapTo(place)).IntegralTo(p.LengthS)) + (BurstCount * BurstS * BurstW * BurstFactor(place))) / 3600;
 

@@ -46,9 +46,11 @@ public sealed class Course
         double power = 1 + (charger.PowerScatter * Bounded(dice));
         double full = 1 + (charger.MaintenanceScatter * Bounded(dice));
         double chargeS = charger.ChargeS * length;
-        double[] phases = [dice.Unit() * charger.Waiting.PeriodS, dice.Unit() * charger.Maintenance.PeriodS, dice.Unit() * charger.Waiting.PeriodS];
+        double[] phases = [dice.Unit() * charger.Waiting.PeriodS, dice.Unit() * charger.Maintenance.PeriodS, dice.Unit()
+            * charger.Waiting.PeriodS];
         double slotS = chargeS / Math.Max(1, charger.BurstCount);
-        double[] burstStarts = [.. Enumerable.Range(0, charger.BurstCount).Select(i => plan.WaitingS + (i * slotS) + (dice.Unit() * (slotS - charger.BurstS)))];
+        double[] burstStarts = [.. Enumerable.Range(0, charger.BurstCount)
+            .Select(i => plan.WaitingS + (i * slotS) + (dice.Unit() * (slotS - charger.BurstS)))];
         List<Piece> PiecesAt(Place place)
         {
             Levels waiting = charger.At(charger.Waiting, place);
@@ -71,7 +73,8 @@ public sealed class Course
             RemovedS = plan.WaitingS + chargeS + plan.MaintenanceS,
             MaintenanceFactor = full,
             Voltage = new Trace(output.Select((p, i) => Piece.Level(p.LengthS, volts[i]))),
-            Current = new Trace(output.Select((p, i) => p.Through(Polynomial.Same.By(1 / volts[i]))), BurstsOf(charger.BurstW / charger.ChargingV)),
+            Current = new Trace(output.Select((p, i) => p.Through(Polynomial.Same.By(1 / volts[i]))),
+                BurstsOf(charger.BurstW / charger.ChargingV)),
         };
         course._powers[Place.Usb] = new Trace(output, BurstsOf(charger.BurstW));
         course._powers[Place.Wall] = new Trace(PiecesAt(Place.Wall), BurstsOf(charger.BurstW * charger.BurstFactor(Place.Wall)));

@@ -28,5 +28,7 @@ public sealed record Levels(double LowW, double HighW, double PeriodS, double Pu
     public Levels By(double factor) => this with { LowW = LowW * factor, HighW = HighW * factor };
 
     /// <summary>A stretch of it that begins anywhere in its period.</summary>
-    public Piece For(double lengthS, double phaseS) => HasPulses ? Piece.Pulsed(lengthS, LowW, HighW, PeriodS, PulseS, phaseS) : Piece.Level(lengthS, LowW);
+    public Piece For(double lengthS, double phaseS) => HasPulses
+        ? Piece.Pulsed(lengthS, LowW, HighW, PeriodS, PulseS, phaseS)
+        : Piece.Level(lengthS, LowW);
 }

@@ -1,7 +1,8 @@
 namespace ChargeAudit.LogMaker.Coverage;
 
 /// <summary>Exact limits of a share that was counted.</summary>
-/// <remarks>C. J. Clopper, E. S. Pearson, The use of confidence or fiducial limits illustrated in the case of the binomial, Biometrika 26 (1934) 404–413.</remarks>
+/// <remarks>C. J. Clopper, E. S. Pearson, The use of confidence or fiducial limits illustrated in the case of the binomial, Biometrika 26
+/// (1934) 404–413.</remarks>
 public static class Binomial
 {
     /// <summary>The interval of the share behind a count.</summary>

@@ -41,7 +41,8 @@ public sealed record CoverageRow(FigureKind Figure, string Class, IReadOnlyList<
     {
         get
         {
-            List<double> logs = [.. Trials.Where(t => t.HalfWidth > 0 && double.IsFinite(t.HalfWidth) && t.Truth.IdealHalfWidth > 0).Select(t => Math.Log(t.HalfWidth / t.Truth.IdealHalfWidth))];
+            List<double> logs = [.. Trials.Where(t => t.HalfWidth > 0 && double.IsFinite(t.HalfWidth) && t.Truth.IdealHalfWidth > 0)
+                .Select(t => Math.Log(t.HalfWidth / t.Truth.IdealHalfWidth))];
             return logs.Count == 0 ? double.NaN : Math.Exp(logs.Average());
         }
     }
@@ -53,8 +54,11 @@ public sealed record CoverageRow(FigureKind Figure, string Class, IReadOnlyList<
         foreach (FigureKind figure in Enum.GetValues<FigureKind>())
         {
             List<Trial> own = [.. trials.Where(t => t.Truth.Figure == figure)];
-            rows.AddRange(IntervalClass.All.Select(c => new CoverageRow(figure, c.Name, [.. own.Where(t => IntervalClass.Of(t.Truth.Meter.IntervalS) == c)])));
-            rows.AddRange(own.GroupBy(t => MeterKind.Of(t.Truth.Meter)).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => new CoverageRow(figure, g.Key, [.. g])));
+            rows.AddRange(
+                IntervalClass.All.Select(c =>
+                new CoverageRow(figure, c.Name, [.. own.Where(t => IntervalClass.Of(t.Truth.Meter.IntervalS) == c)])));
+            rows.AddRange(own.GroupBy(t => MeterKind.Of(t.Truth.Meter)).OrderBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => new CoverageRow(figure, g.Key, [.. g])));
         }
 
         return rows;
@@ -63,11 +67,15 @@ public sealed record CoverageRow(FigureKind Figure, string Class, IReadOnlyList<
     /// <summary>The rows as a table in Markdown.</summary>
     public static string ToMarkdown(IEnumerable<CoverageRow> rows)
     {
-        StringBuilder text = new("| figure | logs | intervals | hold the truth | width by ideal | not given | stopped | verdict |\n|---|---|---|---|---|---|---|---|\n");
+        StringBuilder text =
+            new("| figure | logs | intervals | hold the truth | width by ideal | not given | stopped | verdict |\n"
+            + "|---|---|---|---|---|---|---|---|\n");
         foreach (CoverageRow row in rows.Where(r => r.Trials.Count > 0))
         {
             string verdict = row.TooFew ? "**too few**" : row.TooMany ? "holds more" : "holds";
-            text.Append(CultureInfo.InvariantCulture, $"| {Word(row.Figure)} | {row.Class} | {row.Intervals} | {100 * row.Share:F1} % | {row.WidthByIdeal:F2} | {row.Without} | {row.Stopped} | {verdict} |\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"| {Word(row.Figure)} | {row.Class} | {row.Intervals} | {100 * row.Share:F1} % | {row.WidthByIdeal:F2} | {row.Without} | "
+                + $"{row.Stopped} | {verdict} |\n");
         }
 
         return text.ToString();

@@ -35,13 +35,15 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
     private double Slack => Rounding * Math.Max(1e-3, Math.Abs(Truth.Value));
 
     /// <summary>
-    /// Whether it counts in a table: one method and one place of each study, in turn. What one meter shows of two methods, or two meters of one charge, errs alike,
-    /// and a row's limits need intervals that are independent.
+    /// Whether it counts in a table: one method and one place of each study, in turn. What one meter shows of two methods, or two meters of
+    /// one charge, errs alike, and a row's limits need intervals that are independent.
     /// </summary>
     public bool Counts => (Truth.Figure == FigureKind.Ratio || Truth.Method == (Study.Seed / 32 % 2 == 0 ? "cable" : "pad"))
-        && (Truth.Figure is FigureKind.YearEnergy or FigureKind.YearCost || Study.Truths.All(t => t.Place == Truth.Place) || (Truth.Place == Chargers.Place.Wall) == (Study.Seed / 64 % 2 == 0));
+        && (Truth.Figure is FigureKind.YearEnergy or FigureKind.YearCost || Study.Truths.All(t => t.Place == Truth.Place)
+            || (Truth.Place == Chargers.Place.Wall) == (Study.Seed / 64 % 2 == 0));
 
-    /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but the borders.</summary>
+    /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but
+    /// the borders.</summary>
     public bool BordersWrong { get; init; }
 
     private string Reason => Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "";
@@ -49,18 +51,23 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
     /// <summary>One line for a developer who looks for the cause.</summary>
     public override string ToString() => string.Create(
         CultureInfo.InvariantCulture,
-        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}{(BordersWrong ? " (borders)" : "")}: true {Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{Reason}; {MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
+        $"seed {Study.Seed}: {Truth.Figure} {Truth.Method} {Truth.Place}: {Outcome}{(BordersWrong ? " (borders)" : "")}: true "
+            + $"{Truth.Value:G6}, found {Found?.Value:G6} ({Found?.Low:G6} to {Found?.High:G6}), ideal ±{Truth.IdealHalfWidth:G3}{Reason}; "
+            + $"{MeterKind.Of(Truth.Meter)} every {Truth.Meter.IntervalS} s [{Study.Summary}]");
 
     /// <summary>All figures of a study beside their truths.</summary>
     public static IEnumerable<Trial> Of(MadeStudy study, FoundStudy found) => study.Truths.Select(t =>
-        new Trial(study, t, found.Figures.FirstOrDefault(f => f.Figure == t.Figure && f.Method == t.Method && f.Place == t.Place), found.Stopped)
+        new Trial(study, t, found.Figures.FirstOrDefault(f => f.Figure == t.Figure && f.Method == t.Method && f.Place == t.Place),
+            found.Stopped)
         {
-            BordersWrong = study.Charges.Any(c => IsOf(c.File, t) && found.Charges.Where(f => f.File == c.File).Any(f => IsFar(c, f.StartS, f.EndS, t.Meter.IntervalS))),
+            BordersWrong = study.Charges.Any(c => IsOf(c.File, t)
+                && found.Charges.Where(f => f.File == c.File).Any(f => IsFar(c, f.StartS, f.EndS, t.Meter.IntervalS))),
         });
 
     // A ratio rests on the reference's logs as well.
     private static bool IsOf(string file, TrueFigure truth) =>
-        (truth.Figure == FigureKind.Ratio || file.StartsWith(truth.Method + "-", StringComparison.Ordinal)) && file.Contains(truth.Place == Chargers.Place.Wall ? "-wall" : "-usb", StringComparison.Ordinal);
+        (truth.Figure == FigureKind.Ratio || file.StartsWith(truth.Method + "-", StringComparison.Ordinal))
+            && file.Contains(truth.Place == Chargers.Place.Wall ? "-wall" : "-usb", StringComparison.Ordinal);
 
     private static bool IsFar(TrueCharge charge, double startS, double endS, double intervalS)
     {

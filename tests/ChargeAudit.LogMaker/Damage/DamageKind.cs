@@ -13,7 +13,8 @@ public sealed record DamageKind(string Family, string Name, Func<SoundLog, bool>
     public double Finer { get; init; } = 1;
 
     /// <summary>All kinds of damage.</summary>
-    public static IReadOnlyList<DamageKind> All { get; } = [.. ReadingDamage.All, .. UnitDamage.All, .. TimeDamage.All, .. CounterDamage.All];
+    public static IReadOnlyList<DamageKind> All { get; } = [.. ReadingDamage.All, .. UnitDamage.All, .. TimeDamage.All,
+        .. CounterDamage.All];
 
     /// <summary>The damaged log as a file; null where the place that the dice chose cannot have it.</summary>
     public string? Text(SoundLog log, Dice dice)
@@ -22,7 +23,13 @@ public sealed record DamageKind(string Family, string Name, Func<SoundLog, bool>
         LogRow[] rows = [.. Rows(log, dice)];
         return rows.Length == 0 ? null : CsvText.Of(
             rows,
-            m with { PowerStep = m.PowerStep / Finer, VoltageStep = m.VoltageStep / Finer, CurrentStep = m.CurrentStep / Finer, CounterStepWh = m.CounterStepWh / Finer },
+            m with
+            {
+                PowerStep = m.PowerStep / Finer,
+                VoltageStep = m.VoltageStep / Finer,
+                CurrentStep = m.CurrentStep / Finer,
+                CounterStepWh = m.CounterStepWh / Finer,
+            },
             null);
     }
 }

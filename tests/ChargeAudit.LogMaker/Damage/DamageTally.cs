@@ -6,7 +6,8 @@ namespace ChargeAudit.LogMaker.Damage;
 /// <summary>What became of a damaged log.</summary>
 public enum DamageOutcome
 {
-    /// <summary>The truth lies inside all intervals, or where none is given the reason is; and a fault or a doubt was told that the sound log does not have.</summary>
+    /// <summary>The truth lies inside all intervals, or where none is given the reason is; and a fault or a doubt was told that the sound
+    /// log does not have.</summary>
     InsideTold,
 
     /// <summary>The truth lies inside, and nothing was said.</summary>
@@ -47,7 +48,9 @@ public sealed class DamageTally
     /// <summary>The table.</summary>
     public string ToMarkdown()
     {
-        StringBuilder text = new("| damage | kind | logs | inside, told | inside, silent | outside, told | outside, silent | refused | sound log misses |\n|---|---|---|---|---|---|---|---|---|\n");
+        StringBuilder text =
+            new("| damage | kind | logs | inside, told | inside, silent | outside, told | outside, silent | refused | sound log misses |\n"
+            + "|---|---|---|---|---|---|---|---|---|\n");
         foreach (((string family, string name), int[] c) in _counts)
         {
             text.Append(CultureInfo.InvariantCulture, $"| {family} | {name} | {c.Sum()} | {string.Join(" | ", c)} |\n");

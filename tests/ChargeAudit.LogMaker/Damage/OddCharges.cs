@@ -16,7 +16,8 @@ internal static class OddCharges
         double before = dice.Between(0.2, 0.5) * chargeS;
         return
         [
-            Piece.Ramp(before, 0.96 * plateauW, plateauW), Piece.Level(pause, idle), Piece.Ramp(0.7 * chargeS - before, 0.98 * plateauW, plateauW),
+            Piece.Ramp(before, 0.96 * plateauW, plateauW), Piece.Level(pause, idle),
+                Piece.Ramp(0.7 * chargeS - before, 0.98 * plateauW, plateauW),
             Fall(0.3 * chargeS, plateauW),
         ];
     });
@@ -39,10 +40,12 @@ internal static class OddCharges
 
     /// <summary>Held at 80 % for an hour or more, then finished.</summary>
     public static SoundLog Held(ulong seed) => Make(seed, (dice, chargeS, plateauW, _) =>
-        [Piece.Ramp(0.6 * chargeS, 0.95 * plateauW, plateauW), Piece.Level(dice.Between(1, 3) * 3600, dice.Between(0.03, 0.1) * plateauW), Piece.Level(0.15 * chargeS, plateauW), Fall(0.25 * chargeS, plateauW)]);
+        [Piece.Ramp(0.6 * chargeS, 0.95 * plateauW, plateauW), Piece.Level(dice.Between(1, 3) * 3600, dice.Between(0.03, 0.1) * plateauW),
+            Piece.Level(0.15 * chargeS, plateauW), Fall(0.25 * chargeS, plateauW)]);
 
     /// <summary>A plateau that is flat, as a charger holds its current.</summary>
-    public static SoundLog Constant(ulong seed) => Make(seed, (_, chargeS, plateauW, _) => [Piece.Level(0.7 * chargeS, plateauW), Fall(0.3 * chargeS, plateauW)]);
+    public static SoundLog Constant(ulong seed) =>
+        Make(seed, (_, chargeS, plateauW, _) => [Piece.Level(0.7 * chargeS, plateauW), Fall(0.3 * chargeS, plateauW)]);
 
     private static Piece Fall(double lengthS, double fromW) => Piece.Decay(lengthS, fromW, 0, lengthS / Math.Log(12));
 
@@ -58,7 +61,8 @@ internal static class OddCharges
         double waits = Math.Max(dice.Between(lengths.WaitingS.From, lengths.WaitingS.To), 8 * interval);
         double full = Math.Max(dice.Between(lengths.MaintenanceS.From, lengths.MaintenanceS.To), 8 * interval);
         double idle = place == Place.Usb ? 0 : dice.Scale(0.03, 0.3);
-        (Piece, double)[] all = [(Piece.Level(waits, idle), 5), .. pieces.Select(p => (p, 9.0)), (Piece.Level(full, dice.Scale(0.1, 0.5)), 5)];
+        (Piece, double)[] all = [(Piece.Level(waits, idle), 5), .. pieces.Select(p => (p, 9.0)),
+            (Piece.Level(full, dice.Scale(0.1, 0.5)), 5)];
         double charges = pieces.Sum(p => p.LengthS);
         return SoundLog.Of(Course.OfPieces(place, all), (waits, waits + charges - pieces[^1].LengthS, waits + charges), meter, dice);
     }

@@ -8,34 +8,56 @@ internal static class ReadingDamage
     public static IEnumerable<DamageKind> All =>
     [
         new("one absurd reading", "1, 3 or 9 kW, or 90 A", Charges, (log, dice) =>
-            log.HasCurrent ? Changed(log, [InCharge(log, dice)], (_, r) => log.With(r, 90 * r.Voltage)) : Changed(log, [InCharge(log, dice)], Of(dice.Of<double>(1000, 3000, 9000)))),
-        new("one absurd reading", "5 to 100 times the greatest", Charges, (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(5, 100)))),
-        new("one absurd reading", "2 to 5 times the greatest", Charges, (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(2, 5)))),
-        new("one absurd reading", "in the waiting part", l => Charges(l) && l.FirstOfCharge > 6, (log, dice) => Changed(log, [dice.Whole(1, log.FirstOfCharge - 4)], Of(log.GreatestW * dice.Scale(3, 300)))),
-        new("several absurd readings", "three to ten, each alone", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, [.. Enumerable.Range(0, dice.Whole(3, 10)).Select(_ => InCharge(log, dice))], Of(log.GreatestW * dice.Scale(3, 50)))),
-        new("several absurd readings", "two or three in a row", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) => Changed(log, Some(InCharge(log, dice), dice.Whole(2, 3)), Of(log.GreatestW * dice.Scale(5, 50)))),
+            log.HasCurrent ? Changed(log, [InCharge(log, dice)], (_, r) => log.With(r, 90 * r.Voltage))
+                : Changed(log, [InCharge(log, dice)], Of(dice.Of<double>(1000, 3000, 9000)))),
+        new("one absurd reading", "5 to 100 times the greatest", Charges,
+            (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(5, 100)))),
+        new("one absurd reading", "2 to 5 times the greatest", Charges,
+            (log, dice) => Changed(log, [InCharge(log, dice)], Of(log.GreatestW * dice.Scale(2, 5)))),
+        new("one absurd reading", "in the waiting part", l => Charges(l) && l.FirstOfCharge > 6,
+            (log, dice) => Changed(log, [dice.Whole(1, log.FirstOfCharge - 4)], Of(log.GreatestW * dice.Scale(3, 300)))),
+        new("several absurd readings", "three to ten, each alone", l => Charges(l)
+            && l.LastOfCharge - l.FirstOfCharge > 120, (log, dice) =>
+            Changed(log, [.. Enumerable.Range(0, dice.Whole(3, 10)).Select(_ => InCharge(log, dice))],
+            Of(log.GreatestW * dice.Scale(3, 50)))),
+        new("several absurd readings", "two or three in a row", l => Charges(l) && l.LastOfCharge - l.FirstOfCharge > 120,
+            (log, dice) => Changed(log, Some(InCharge(log, dice), dice.Whole(2, 3)), Of(log.GreatestW * dice.Scale(5, 50)))),
         Sticking("a stuck sensor", "for 30 min of the plateau", true, Plateau),
         Sticking("a stuck sensor", "for 30 min into the fall", true, IntoTheFall),
         Sticking("a stuck sensor", "at a value in the fall, to the end of the charge", true, InTheFall),
-        Sticking("not to be told from a sound log", "a stuck sensor where readings stay equal by themselves, or a coarse meter's", false, IntoTheFall),
-        new("zeros", "for 5 min, voltage kept", l => Charges(l) && !IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
-        new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
-        new("zeros", "one row to three", l => Charges(l) && !IdleIsZero(l) && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) => Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)), Of(0))),
-        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l) && Scatters(l), (log, dice) => dice.Between(0.5, 0.98) is var share && Cut(log, share) >= LeastCut ? Clipped(log, share) : []),
-        new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0", l => Charges(l) && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
-        new("not to be told from a sound log", "readings cut, by a meter without scatter or on change, or few", l => Charges(l), (log, dice) =>
-            dice.Between(0.5, 0.98) is var share && !(Sticks(log) && Scatters(log) && Cut(log, share) >= LeastCut) ? Clipped(log, share) : []),
+        Sticking("not to be told from a sound log", "a stuck sensor where readings stay equal by themselves, or a coarse meter's", false,
+            IntoTheFall),
+        new("zeros", "for 5 min, voltage kept", l => Charges(l) && !IdleIsZero(l)
+            && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("zeros", "for 5 min, voltage as well", l => Charges(l) && l.HasCurrent && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10,
+            (log, dice) => Changed(log, FiveMinutes(log, dice), (l, r) => l.With(r, 0) with { Voltage = 0 })),
+        new("zeros", "one row to three", l => Charges(l) && !IdleIsZero(l)
+            && l.LastOfPlateau - l.FirstOfCharge > 20, (log, dice) =>
+            Changed(log, Some(log.FirstOfCharge + 5 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - 12)), dice.Whole(1, 3)),
+            Of(0))),
+        new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l)
+            && Scatters(l), (log, dice) => dice.Between(0.5, 0.98) is var share && Cut(log, share) >= LeastCut ? Clipped(log, share) : []),
+        new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0", l => Charges(l) && IdleIsZero(l)
+            && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("not to be told from a sound log", "readings cut, by a meter without scatter or on change, or few", l => Charges(l),
+            (log, dice) =>
+            dice.Between(0.5, 0.98) is var share && !(Sticks(log) && Scatters(log) && Cut(log, share) >= LeastCut)
+                ? Clipped(log, share)
+                : []),
     ];
 
     internal static bool Charges(SoundLog log) => log.HasCharge && log.HasReadings && log.LastOfPlateau > log.FirstOfCharge;
 
-    private static (int From, int Rows)? Plateau(SoundLog log, Dice dice) => Rows(log, 1800) is var rows && rows < log.LastOfPlateau - log.FirstOfCharge - 2
+    private static (int From, int Rows)? Plateau(SoundLog log, Dice dice) => Rows(log, 1800) is var rows
+        && rows < log.LastOfPlateau - log.FirstOfCharge - 2
         ? (log.FirstOfCharge + 1 + (int)(dice.Unit() * (log.LastOfPlateau - log.FirstOfCharge - rows - 1)), rows) : null;
 
-    private static (int From, int Rows)? IntoTheFall(SoundLog log, Dice dice) => Rows(log, 1800) is var rows && rows < log.LastOfCharge - log.FirstOfCharge
+    private static (int From, int Rows)? IntoTheFall(SoundLog log, Dice dice) => Rows(log, 1800) is var rows
+        && rows < log.LastOfCharge - log.FirstOfCharge
         ? (log.LastOfPlateau - (int)(dice.Unit() * 0.3 * rows), rows) : null;
 
-    private static (int From, int Rows)? InTheFall(SoundLog log, Dice dice) => log.LastOfCharge - log.LastOfPlateau > 8 && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
+    private static (int From, int Rows)? InTheFall(SoundLog log, Dice dice) => log.LastOfCharge - log.LastOfPlateau > 8
+        && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
         ? (from, log.LastOfCharge - from) : null;
 
     // Whether a stuck sensor can show: readings lived before, in steps finer than a fiftieth of them.
@@ -70,14 +92,19 @@ internal static class ReadingDamage
     private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;
 
     // Whether zeros cannot be told from a pause: this meter reads nothing where the charger is idle.
-    private static bool IdleIsZero(SoundLog log) => log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2)).Any(r => log.PowerW(r) == 0);
+    private static bool IdleIsZero(SoundLog log) =>
+        log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2)).Any(r => log.PowerW(r) == 0);
 
     // Whether readings scatter so that equal ones stand out: the meter's noise is not lost in its step.
-    private static bool Scatters(SoundLog log) => log.HasCurrent ? log.Meter.CurrentNoise >= log.Meter.CurrentStep : log.Meter.PowerNoise >= log.Meter.PowerStep;
+    private static bool Scatters(SoundLog log) => log.HasCurrent
+        ? log.Meter.CurrentNoise >= log.Meter.CurrentStep
+        : log.Meter.PowerNoise >= log.Meter.PowerStep;
 
-    internal static int Rows(SoundLog log, double seconds) => Math.Max(2, (int)(seconds / (log.Meter.Kind == RowKind.OnChange ? 600 : log.Meter.IntervalS)));
+    internal static int Rows(SoundLog log, double seconds) =>
+        Math.Max(2, (int)(seconds / (log.Meter.Kind == RowKind.OnChange ? 600 : log.Meter.IntervalS)));
 
-    internal static int InCharge(SoundLog log, Dice dice) => log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfCharge - log.FirstOfCharge));
+    internal static int InCharge(SoundLog log, Dice dice) =>
+        log.FirstOfCharge + (int)(dice.Unit() * (log.LastOfCharge - log.FirstOfCharge));
 
     internal static IEnumerable<LogRow> Changed(SoundLog log, IEnumerable<int> rows, Func<SoundLog, LogRow, LogRow> change)
     {
@@ -85,7 +112,8 @@ internal static class ReadingDamage
         return log.Rows.Select((r, i) => these.Contains(i) ? change(log, r) : r);
     }
 
-    private static int Fallen(SoundLog log, Dice dice) => log.LastOfPlateau + (int)(dice.Between(0.2, 0.7) * (log.LastOfCharge - log.LastOfPlateau));
+    private static int Fallen(SoundLog log, Dice dice) =>
+        log.LastOfPlateau + (int)(dice.Between(0.2, 0.7) * (log.LastOfCharge - log.LastOfPlateau));
 
     private static Func<SoundLog, LogRow, LogRow> Of(double powerW) => (log, row) => log.With(row, powerW);
 
@@ -103,7 +131,11 @@ internal static class ReadingDamage
         double most = share * log.GreatestW;
         double mostA = share * log.Rows.Max(r => r.Current);
         return log.Rows.Select(r => log.HasCurrent
-            ? r with { Current = Math.Min(r.Current, mostA), PowerW = double.IsNaN(r.PowerW) ? r.PowerW : Math.Min(r.PowerW, r.Voltage * mostA) }
+            ? r with
+            {
+                Current = Math.Min(r.Current, mostA),
+                PowerW = double.IsNaN(r.PowerW) ? r.PowerW : Math.Min(r.PowerW, r.Voltage * mostA),
+            }
             : r with { PowerW = Math.Min(r.PowerW, most) });
     }
 }

@@ -26,8 +26,16 @@ public static class SoundKinds
         Charge("a coarse counter alone", Place.Wall, RowKind.CounterOnly, m => m with { CounterStepWh = 0.1 }),
         Charge("voltage and current", Place.Usb, RowKind.Instantaneous, m => m with { WritesPower = false }),
         Charge("voltage, current and power", Place.Usb, RowKind.Instantaneous, m => m with { WritesPower = true }),
-        Charge("voltage, current and a counter", Place.Usb, RowKind.Instantaneous, m => m with { WritesPower = false, CounterStepWh = 0.01 }),
-        Charge("coarse steps of power", Place.Wall, RowKind.Instantaneous, m => m with { PowerStep = m.PowerLimit.Offset > 0.01 ? 0.5 : 0.1, StepStated = true }),
+        Charge("voltage, current and a counter", Place.Usb, RowKind.Instantaneous, m => m with
+        {
+            WritesPower = false,
+            CounterStepWh = 0.01,
+        }),
+        Charge("coarse steps of power", Place.Wall, RowKind.Instantaneous, m => m with
+        {
+            PowerStep = m.PowerLimit.Offset > 0.01 ? 0.5 : 0.1,
+            StepStated = true,
+        }),
         new("nothing but waiting", seed => Waiting(seed, pulses: false)),
         new("nothing but waiting, with pulses", seed => Waiting(seed, pulses: true)),
         new("a pause in the charge", OddCharges.Paused),
@@ -46,7 +54,8 @@ public static class SoundKinds
             Math.Max(dice.Between(lengths.WaitingS.From, lengths.WaitingS.To), 5 * interval),
             Math.Max(dice.Between(lengths.MaintenanceS.From, lengths.MaintenanceS.To), 8 * interval),
             dice.Chance(0.4) ? Math.Max(dice.Between(300, 1200), 5 * interval) : 0);
-        (Charger cable, Charger pad) = ChargerDraw.Pair(chargeS, 1, kind is RowKind.Instantaneous or RowKind.OnChange ? interval : 0, plan.WaitingS / interval, dice);
+        (Charger cable, Charger pad) =
+            ChargerDraw.Pair(chargeS, 1, kind is RowKind.Instantaneous or RowKind.OnChange ? interval : 0, plan.WaitingS / interval, dice);
         Charger charger = dice.Chance(0.5) ? cable : pad;
         Course course = Course.OfRun(charger, plan, dice);
         double flat = charger.Charge.SkipLast(1).Sum(p => p.LengthS) / charger.ChargeS;
@@ -62,7 +71,9 @@ public static class SoundKinds
         meter = dice.Chance(0.3) ? meter with { PowerStep = 0.1, StepStated = true } : meter;
         double length = Math.Max(dice.Scale(lengths.StandbyS.From, lengths.StandbyS.To), 60 * interval);
         double low = dice.Scale(0.05, 0.6);
-        Piece piece = pulses ? Piece.Pulsed(length, low, low + dice.Between(0.5, 3), 3.7 * interval, 1.1 * interval, dice.Unit()) : Piece.Level(length, low);
+        Piece piece = pulses
+            ? Piece.Pulsed(length, low, low + dice.Between(0.5, 3), 3.7 * interval, 1.1 * interval, dice.Unit())
+            : Piece.Level(length, low);
         return SoundLog.Of(Course.OfPieces(Place.Wall, [(piece, 230)]), default, meter, dice);
     }
 

@@ -11,7 +11,8 @@ namespace ChargeAudit.LogMaker.Damage;
 /// <param name="FirstOfCharge">First row of the charge.</param>
 /// <param name="LastOfPlateau">Last row before power falls.</param>
 /// <param name="LastOfCharge">Last row of the charge.</param>
-public sealed record SoundLog(MeterSheet Meter, IReadOnlyList<LogRow> Rows, double TrueWh, double ChargeWh, int FirstOfCharge, int LastOfPlateau, int LastOfCharge)
+public sealed record SoundLog(MeterSheet Meter, IReadOnlyList<LogRow> Rows, double TrueWh, double ChargeWh, int FirstOfCharge,
+    int LastOfPlateau, int LastOfCharge)
 {
     /// <summary>Whether a device charges in it.</summary>
     public bool HasCharge => LastOfCharge > FirstOfCharge;

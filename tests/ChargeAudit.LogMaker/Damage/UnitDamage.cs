@@ -14,23 +14,32 @@ internal static class UnitDamage
         Power("a hundred times", 100),
         Power("a tenth", 0.1),
         Power("a hundredth", 0.01),
-        new("a unit that changes", "A to mA, current only", l => Charges(l) && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 1000 * r.Current })),
-        new("a unit that changes", "V to mV, voltage only", l => Charges(l) && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Voltage = 1000 * r.Voltage })),
-        new("a unit that changes", "mA to A, current only", l => Charges(l) && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 0.001 * r.Current })) { Finer = 1000 },
-        new("a unit that changes", "A to cA, current only", l => Charges(l) && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 100 * r.Current })),
-        new("a unit that changes", "for some minutes in the middle", l => Charges(l) && !l.HasCurrent && l.LastOfPlateau - l.FirstOfCharge > 60, (log, dice) =>
+        new("a unit that changes", "A to mA, current only", l => Charges(l)
+            && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 1000 * r.Current })),
+        new("a unit that changes", "V to mV, voltage only", l => Charges(l)
+            && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Voltage = 1000 * r.Voltage })),
+        new("a unit that changes", "mA to A, current only", l => Charges(l)
+            && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 0.001 * r.Current })) { Finer = 1000 },
+        new("a unit that changes", "A to cA, current only", l => Charges(l)
+            && l.HasCurrent, (log, dice) => From(log, Place(log, dice), r => r with { Current = 100 * r.Current })),
+        new("a unit that changes", "for some minutes in the middle", l => Charges(l) && !l.HasCurrent
+            && l.LastOfPlateau - l.FirstOfCharge > 60, (log, dice) =>
         {
             int from = log.FirstOfCharge + (int)(dice.Between(0.1, 0.5) * (log.LastOfPlateau - log.FirstOfCharge));
             double factor = dice.Of(10.0, 100, 1000);
-            return Changed(log, Enumerable.Range(from, (log.LastOfPlateau - log.FirstOfCharge) / 4), (l, r) => l.With(r, factor * l.PowerW(r)));
+            return Changed(log, Enumerable.Range(from, (log.LastOfPlateau - log.FirstOfCharge) / 4),
+                (l, r) => l.With(r, factor * l.PowerW(r)));
         }),
     ];
 
-    private static DamageKind Power(string name, double factor) => new("a unit that changes", "power, " + name, l => Charges(l) && !l.HasCurrent, (log, dice) =>
+    private static DamageKind Power(string name, double factor) =>
+        new("a unit that changes", "power, " + name, l => Charges(l) && !l.HasCurrent, (log, dice) =>
         From(log, Place(log, dice), r => log.With(r, factor * log.PowerW(r))))
-    { Finer = factor < 1 ? 1000 : 1 };
+        { Finer = factor < 1 ? 1000 : 1 };
 
-    private static int Place(SoundLog log, Dice dice) => log.FirstOfCharge + (int)(dice.Between(0.1, 0.95) * (log.LastOfPlateau - log.FirstOfCharge));
+    private static int Place(SoundLog log, Dice dice) =>
+        log.FirstOfCharge + (int)(dice.Between(0.1, 0.95) * (log.LastOfPlateau - log.FirstOfCharge));
 
-    private static IEnumerable<LogRow> From(SoundLog log, int row, Func<LogRow, LogRow> change) => log.Rows.Select((r, i) => i < row ? r : change(r));
+    private static IEnumerable<LogRow> From(SoundLog log, int row, Func<LogRow, LogRow> change) =>
+        log.Rows.Select((r, i) => i < row ? r : change(r));
 }

@@ -19,7 +19,8 @@ public static class CsvText
         string unit = meter.CounterStepWh >= 10 ? "kWh" : "Wh";
         double perUnit = unit == "kWh" ? 1000 : 1;
         text.Append(start is null ? "time (s)" : "time");
-        text.Append(voltage ? ",voltage (V),current (A)" : "").Append(power ? ",power (W)" : "").Append(counter ? $",energy ({unit})" : "").Append('\n');
+        text.Append(voltage ? ",voltage (V),current (A)" : "").Append(power ? ",power (W)" : "").Append(counter ? $",energy ({unit})" : "")
+            .Append('\n');
         foreach (LogRow row in rows)
         {
             text.Append(start is { } s

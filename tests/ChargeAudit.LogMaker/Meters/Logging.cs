@@ -22,7 +22,8 @@ public static class Logging
         double lastWritten = double.NaN;
         double lastTime = double.NegativeInfinity;
         bool ending = meter.Kind == RowKind.AverageEnding;
-        for (double t = first + (ending ? meter.IntervalS : 0); t <= course.LengthS - (meter.Kind == RowKind.AverageStarting ? meter.IntervalS : 0); t += meter.IntervalS)
+        for (double t = first + (ending ? meter.IntervalS : 0); t <= course.LengthS
+            - (meter.Kind == RowKind.AverageStarting ? meter.IntervalS : 0); t += meter.IntervalS)
         {
             double at = t + (meter.Kind == RowKind.Instantaneous ? dice.Unit() * meter.Jitter * meter.IntervalS : 0);
             (double from, double to) = meter.Kind switch
@@ -66,7 +67,8 @@ public static class Logging
         if (!meter.OnDirectCurrent)
         {
             double shown = meter.Shown(power, 0, 0) + (meter.PowerNoise * dice.Normal());
-            return new LogRow(at, meter.CutsDown ? Math.Floor(shown / meter.PowerStep) * meter.PowerStep : Rounded(shown, meter.PowerStep), double.NaN, double.NaN, double.NaN);
+            return new LogRow(at, meter.CutsDown ? Math.Floor(shown / meter.PowerStep) * meter.PowerStep : Rounded(shown, meter.PowerStep),
+                double.NaN, double.NaN, double.NaN);
         }
 
         (double voltage, double current) = (Value(course.Voltage), Value(course.Current));
@@ -77,13 +79,16 @@ public static class Logging
             at,
             meter.WritesPower ? Rounded(shownPower, meter.PowerStep) : double.NaN,
             Rounded((voltage * (1 + meter.VoltageError.Gain)) + meter.VoltageError.Offset + voltageNoise, meter.VoltageStep),
-            Rounded((meter.Reversed ? -1 : 1) * ((current * (1 + meter.CurrentError.Gain)) + meter.CurrentError.Offset + currentNoise), meter.CurrentStep),
+            Rounded((meter.Reversed ? -1 : 1) * ((current * (1 + meter.CurrentError.Gain)) + meter.CurrentError.Offset + currentNoise),
+                meter.CurrentStep),
             double.NaN);
     }
 
-    // The counter's data sheet has a gain only, so the counter errs by that of its meter; it never runs backwards and shows whole steps only.
+    // The counter's data sheet has a gain only, so the counter errs by that of its meter; it never runs backwards and shows whole steps
+    // only.
     private static double Counter(Course course, MeterSheet meter, double startWh, double t) =>
-        Math.Floor((startWh + (course.PowerW(meter.Place).Integral(0, t) * meter.CounterGain / 3600)) / meter.CounterStepWh) * meter.CounterStepWh;
+        Math.Floor((startWh + (course.PowerW(meter.Place).Integral(0, t) * meter.CounterGain / 3600)) / meter.CounterStepWh)
+            * meter.CounterStepWh;
 
     private static double Rounded(double value, double step) => step > 0 ? Math.Round(value / step) * step : value;
 }

@@ -17,8 +17,10 @@ public sealed record Stretch(Piece PowerW, int Charge, double Voltage);
 /// <param name="Inductive">Whether on a pad.</param>
 /// <param name="Meter">What it is logged with.</param>
 /// <param name="Stretches">What flows.</param>
-/// <param name="Trouble">Words of which one stands in any sentence that names the trouble; none where a good program has nothing to say.</param>
-public sealed record OddDay(string Name, bool Inductive, MeterSheet Meter, IReadOnlyList<Stretch> Stretches, params IReadOnlyList<string> Trouble)
+/// <param name="Trouble">Words of which one stands in any sentence that names the trouble; none where a good program has nothing to
+/// say.</param>
+public sealed record OddDay(string Name, bool Inductive, MeterSheet Meter, IReadOnlyList<Stretch> Stretches,
+    params IReadOnlyList<string> Trouble)
 {
     /// <summary>Rows lost in one go, from and to. [s]</summary>
     public (double FromS, double ToS) Gap { get; init; }
@@ -31,13 +33,17 @@ public sealed record OddDay(string Name, bool Inductive, MeterSheet Meter, IRead
     public IReadOnlyDictionary<string, string> Files(ulong seed)
     {
         Course course = Course.OfPieces(Meter.Place, [.. Stretches.Select(s => (s.PowerW, s.Voltage))]);
-        string log = CsvText.Of(Logging.Of(course, Meter, new Dice(seed), Gap), Meter, new DateTimeOffset(2031, 5, 7, 18, 0, 0, TimeSpan.Zero));
+        string log =
+            CsvText.Of(Logging.Of(course, Meter, new Dice(seed), Gap), Meter, new DateTimeOffset(2031, 5, 7, 18, 0, 0, TimeSpan.Zero));
         string method = Inductive ? "pad" : "cable";
         string point = Meter.Place == Place.Wall ? "wall" : "usb";
         int charges = EnergiesWh.Count;
         string runs = string.Concat(Enumerable.Range(1, charges).Select(i =>
-            $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ {point} = {{ file = \"day.csv\", meter = \"{Meter.Name}\" }} }}\n" + (charges > 1 ? $"session = {i.ToString(CultureInfo.InvariantCulture)}\n\n" : "\n")));
-        string study = $"title = \"An odd day\"\nreference = \"{method}\"\n\n{Toml.OfMeter(Meter)}\n[methods.{method}]\nkind = \"{(Inductive ? "inductive" : "wired")}\"\n\n{runs}";
+            $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ {point} = {{ file = \"day.csv\", meter = \"{Meter.Name}\" }} }}\n"
+                + (charges > 1 ? $"session = {i.ToString(CultureInfo.InvariantCulture)}\n\n" : "\n")));
+        string study =
+            $"title = \"An odd day\"\nreference = \"{method}\"\n\n{Toml.OfMeter(Meter)}\n[methods.{method}]\nkind = "
+            + $"\"{(Inductive ? "inductive" : "wired")}\"\n\n{runs}";
         return new Dictionary<string, string> { ["day.csv"] = log, ["study.toml"] = study };
     }
 }

@@ -8,7 +8,8 @@ namespace ChargeAudit.LogMaker.OddDays;
 /// <param name="EnergiesWh">Energy of each charge; empty where the log was refused.</param>
 /// <param name="IntervalsHold">Whether each 95 % interval holds its truth; false where there is none.</param>
 /// <param name="Said">Every doubt, fault, fairness note or refusal.</param>
-public sealed record OddDayVerdict(OddDay Day, IReadOnlyList<double> EnergiesWh, IReadOnlyList<bool> IntervalsHold, IReadOnlyList<string> Said)
+public sealed record OddDayVerdict(OddDay Day, IReadOnlyList<double> EnergiesWh, IReadOnlyList<bool> IntervalsHold,
+    IReadOnlyList<string> Said)
 {
     private const double Allowed = 0.01;
 
@@ -30,11 +31,14 @@ public sealed record OddDayVerdict(OddDay Day, IReadOnlyList<double> EnergiesWh,
         {
             string error = double.IsFinite(v.Error) ? string.Create(CultureInfo.InvariantCulture, $"{100 * v.Error:F2} %") : "none found";
             string holds = v.IntervalsHold.Count == 0 ? "-" : v.IntervalsHold.All(h => h) ? "yes" : "no";
-            text.Append(CultureInfo.InvariantCulture, $"| {v.Day.Name} | {Numbers(v.Day.EnergiesWh)} | {Numbers(v.EnergiesWh)} | {error}{(v.Passes ? "" : " **wrong**")} | {holds} | {v.Doubt?.Replace('|', '/')} |\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"| {v.Day.Name} | {Numbers(v.Day.EnergiesWh)} | {Numbers(v.EnergiesWh)} | {error}{(v.Passes ? "" : " **wrong**")} | "
+                + $"{holds} | {v.Doubt?.Replace('|', '/')} |\n");
         }
 
         return text.ToString();
     }
 
-    private static string Numbers(IEnumerable<double> values) => string.Join(", ", values.Select(v => v.ToString("F3", CultureInfo.InvariantCulture)));
+    private static string Numbers(IEnumerable<double> values) =>
+        string.Join(", ", values.Select(v => v.ToString("F3", CultureInfo.InvariantCulture)));
 }

@@ -38,9 +38,11 @@ internal static class Parts
     public static MeterSheet Counter(double stepWh, double intervalS) =>
         Plug with { Kind = RowKind.CounterOnly, IntervalS = intervalS, CounterStepWh = stepWh, PowerLimit = new Limit(0.01, 0) };
 
-    public static Stretch Level(double minutes, double powerW, int charge = 0, double voltage = 5) => new(Piece.Level(60 * minutes, powerW), charge, voltage);
+    public static Stretch Level(double minutes, double powerW, int charge = 0, double voltage = 5) =>
+        new(Piece.Level(60 * minutes, powerW), charge, voltage);
 
-    public static Stretch Ramp(double minutes, double fromW, double toW, int charge = 0, double voltage = 5) => new(Piece.Ramp(60 * minutes, fromW, toW), charge, voltage);
+    public static Stretch Ramp(double minutes, double fromW, double toW, int charge = 0, double voltage = 5) =>
+        new(Piece.Ramp(60 * minutes, fromW, toW), charge, voltage);
 
     /// <summary>An exponential fall from one power to another, which it meets at its end, on its way to nothing.</summary>
     public static Stretch Fall(double minutes, double fromW, double toW, int charge = 0, double voltage = 5) =>
@@ -63,6 +65,7 @@ internal static class Parts
     }
 
     /// <summary>A plain charge: flat, then falling.</summary>
-    public static IEnumerable<Stretch> Plain(double flatMinutes, double powerW, double fallMinutes, double lastW, int charge = 1, double voltage = 9) =>
+    public static IEnumerable<Stretch> Plain(double flatMinutes, double powerW, double fallMinutes, double lastW, int charge = 1,
+        double voltage = 9) =>
         [Ramp(flatMinutes, 0.95 * powerW, powerW, charge, voltage), Fall(fallMinutes, powerW, lastW, charge, voltage)];
 }

@@ -11,10 +11,12 @@ public static class ChargerDraw
     /// <summary>The cable and the pad for one device; the pad charges more slowly.</summary>
     /// <param name="chargeS">Length of a charge by cable. [s]</param>
     /// <param name="leastWh">What a charge takes at the device at least. [Wh]</param>
-    /// <param name="readsPulsesEvery">Interval between instants, where the meter sees nothing between them; 0 where it sees all. [s]</param>
+    /// <param name="readsPulsesEvery">Interval between instants, where the meter sees nothing between them; 0 where it sees all.
+    /// [s]</param>
     /// <param name="rowsOfWaiting">Such instants while the pad waits, over all logs. [1]</param>
     /// <param name="dice">The dice.</param>
-    public static (Charger Cable, Charger Pad) Pair(double chargeS, double leastWh, double readsPulsesEvery, double rowsOfWaiting, Dice dice)
+    public static (Charger Cable, Charger Pad) Pair(double chargeS, double leastWh, double readsPulsesEvery, double rowsOfWaiting,
+        Dice dice)
     {
         Polynomial adapter = new(dice.Scale(0.02, 0.15), dice.Between(1.05, 1.14), dice.Between(0.0005, 0.003));
         double plateau = dice.Scale(3, 20);
@@ -25,7 +27,9 @@ public static class ChargerDraw
         bool hello = dice.Chance(0.4);
         double slower = dice.Between(1.1, 1.6);
         double scatter = dice.Scale(0.001, 0.015);
-        (double burstW, double burstS, int bursts) = dice.Chance(0.3) ? (plateau * dice.Between(0.03, 0.12), dice.Between(10, 40), dice.Whole(3, 15)) : (0, 1, 0);
+        (double burstW, double burstS, int bursts) = dice.Chance(0.3)
+            ? (plateau * dice.Between(0.03, 0.12), dice.Between(10, 40), dice.Whole(3, 15))
+            : (0, 1, 0);
         double volts = plateau > 9 ? 9.05 : 5.08;
         Charger cable = new()
         {
@@ -61,7 +65,8 @@ public static class ChargerDraw
         return (cable, pad);
     }
 
-    // Flat, then an exponential fall to the share at which the battery is called full; the power of a flat stage rises with the battery's voltage.
+    // Flat, then an exponential fall to the share at which the battery is called full; the power of a flat stage rises with the battery's
+    // voltage.
     private static List<Piece> Stages(double plateauW, double lengthS, double cut, double flatShare, bool twoLevels, bool hello)
     {
         List<Piece> pieces = [];
@@ -88,14 +93,16 @@ public static class ChargerDraw
         ? Levels.Steady(meanW)
         : new Levels(meanW * 0.9, meanW * dice.Between(1.1, 1.8), dice.Between(60, 120), dice.Between(8, 25));
 
-    // Pulses that instants a long way apart would never meet are no fair question: nobody could know of them. Slow instants get pulses long enough to be met some
-    // ten times; where there are too few rows for that, the pad is steady.
+    // Pulses that instants a long way apart would never meet are no fair question: nobody could know of them. Slow instants get pulses long
+    // enough to be met some ten times; where there are too few rows for that, the pad is steady.
     private static Levels Waiting(double readsPulsesEvery, double rowsOfWaiting, Dice dice)
     {
         double low = dice.Scale(0.03, 0.25);
         double high = low + dice.Between(0.3, 2);
         double period = dice.Between(0.5, 3);
         double duty = readsPulsesEvery > 1 ? dice.Between(0.2, 0.4) : dice.Between(0.03, 0.15);
-        return dice.Chance(0.4) || rowsOfWaiting * duty < LeastPulsesMet ? Levels.Steady(low) : new Levels(low, high, period, duty * period);
+        return dice.Chance(0.4) || rowsOfWaiting * duty < LeastPulsesMet
+            ? Levels.Steady(low)
+            : new Levels(low, high, period, duty * period);
     }
 }

@@ -3,8 +3,8 @@ using ChargeAudit.LogMaker.Meters;
 namespace ChargeAudit.LogMaker.Studies;
 
 /// <summary>
-/// Half the 95 % interval of an evaluation with full knowledge (<see cref="Known"/>): it is drawn many times, and the half-width is what 95 of 100 of its errors stay
-/// below. No program can be held to that, but it tells wide from needlessly wide.
+/// Half the 95 % interval of an evaluation with full knowledge (<see cref="Known"/>): it is drawn many times, and the half-width is what 95
+/// of 100 of its errors stay below. No program can be held to that, but it tells wide from needlessly wide.
 /// </summary>
 public static class Ideal
 {
@@ -53,7 +53,8 @@ public static class Ideal
     {
         double Within(double limit) => dice.Between(-limit, limit);
         return meter.OnDirectCurrent
-            ? (Within(meter.VoltageLimit.Gain) + Within(meter.CurrentLimit.Gain), (0, Within(meter.VoltageLimit.Offset), Within(meter.CurrentLimit.Offset)))
+            ? (Within(meter.VoltageLimit.Gain) + Within(meter.CurrentLimit.Gain),
+                (0, Within(meter.VoltageLimit.Offset), Within(meter.CurrentLimit.Offset)))
             : (Within(meter.PowerLimit.Gain), (Within(meter.PowerLimit.Offset), 0, 0));
     }
 }

@@ -4,8 +4,9 @@ using ChargeAudit.LogMaker.Meters;
 namespace ChargeAudit.LogMaker.Studies;
 
 /// <summary>
-/// What somebody would know who evaluates one method at one place with full knowledge: the meter's limits (not its errors), the scatter between charges, the noise
-/// of a reading, the true borders between modes and the pattern of the load. What is left to such a person is chance, and <see cref="Drawn"/> draws it.
+/// What somebody would know who evaluates one method at one place with full knowledge: the meter's limits (not its errors), the scatter
+/// between charges, the noise of a reading, the true borders between modes and the pattern of the load. What is left to such a person is
+/// chance, and <see cref="Drawn"/> draws it.
 /// </summary>
 /// <param name="Charger">The method.</param>
 /// <param name="Place">Where.</param>
@@ -30,11 +31,13 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
     /// <summary>Length of a charge. [s]</summary>
     public double ChargeS { get; } = Charger.ChargeS;
 
-    /// <summary>One evaluation's energy, charge length, maintenance and no-load power, with the meter's errors given. [Wh], [s], [W], [W]</summary>
+    /// <summary>One evaluation's energy, charge length, maintenance and no-load power, with the meter's errors given. [Wh], [s], [W],
+    /// [W]</summary>
     /// <param name="gain">Of the meter, drawn within its limits. [1]</param>
     /// <param name="offsets">Of power, or of voltage and current, drawn within the limits.</param>
     /// <param name="dice">The dice.</param>
-    public (double EnergyWh, double ChargeS, double MaintenanceW, double NoLoadW) Drawn(double gain, (double Power, double Voltage, double Current) offsets, Dice dice)
+    public (double EnergyWh, double ChargeS, double MaintenanceW, double NoLoadW) Drawn(double gain,
+        (double Power, double Voltage, double Current) offsets, Dice dice)
     {
         double runs = Math.Sqrt(Runs);
         bool one = Runs == 1;
@@ -65,9 +68,15 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
         double plateauW = EnergyWh / hours;
         double voltage = Charger.ChargingV;
         double byOffset = Offset(plateauW, voltage, offsets) * hours;
-        double border = Instants ? (dice.Between(-0.5, 0.5) * (plateauW - NoLoadW) + dice.Between(-0.5, 0.5) * Math.Abs((0.08 * plateauW) - MaintenanceW)) * Meter.IntervalS / 3600 / Math.Sqrt(Runs) : 0;
+        double border = Instants
+            ? (dice.Between(-0.5, 0.5) * (plateauW - NoLoadW) + dice.Between(-0.5, 0.5) * Math.Abs((0.08 * plateauW) - MaintenanceW))
+                * Meter.IntervalS / 3600 / Math.Sqrt(Runs)
+            : 0;
         double burst = Instants && Charger.BurstCount > 0
-            ? Charger.BurstW * Math.Sqrt(Charger.BurstCount * (Meter.IntervalS < Charger.BurstS ? Meter.IntervalS * Meter.IntervalS / 6 : Charger.BurstS * Meter.IntervalS)) / 3600 / Math.Sqrt(Runs) * dice.Normal()
+            ? Charger.BurstW
+                * Math.Sqrt(Charger.BurstCount
+                * (Meter.IntervalS < Charger.BurstS ? Meter.IntervalS * Meter.IntervalS / 6 : Charger.BurstS * Meter.IntervalS)) / 3600
+                / Math.Sqrt(Runs) * dice.Normal()
             : 0;
         double held = Meter.ReportsW / 4 * hours * dice.Between(-1, 1);
         double noise = NoiseW(plateauW, voltage) * Math.Sqrt(Meter.IntervalS / ChargeS / Runs) * hours * dice.Normal();
@@ -92,7 +101,8 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
             : Meter.ReportsW > load.HighW - load.LowW ? (load.HighW - load.LowW) * dice.Between(-0.5, 0.5)
             : Instants ? load.ScatterW * Math.Sqrt(Meter.IntervalS / lengthS) * dice.Normal()
             : (load.HighW - load.LowW) * load.PulseS / lengthS * dice.Between(-0.5, 0.5);
-        double byReadings = Offset(load.MeanW, Charger.IdleV, offsets) + rounding + pulses + (noiseW * Math.Sqrt(Meter.IntervalS / lengthS) * dice.Normal());
+        double byReadings = Offset(load.MeanW, Charger.IdleV, offsets) + rounding + pulses
+            + (noiseW * Math.Sqrt(Meter.IntervalS / lengthS) * dice.Normal());
         return stepW > 0 && stepW < LimitW(load.MeanW, Charger.IdleV) ? triangle : byReadings;
     }
 
@@ -100,7 +110,8 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
         Meter.OnDirectCurrent ? (offsets.Voltage * powerW / voltage) + (offsets.Current * voltage) : offsets.Power;
 
     private double LimitW(double powerW, double voltage) =>
-        Meter.OnDirectCurrent ? (Meter.VoltageLimit.Offset * powerW / voltage) + (Meter.CurrentLimit.Offset * voltage) : Meter.PowerLimit.Offset;
+        Meter.OnDirectCurrent ? (Meter.VoltageLimit.Offset * powerW / voltage)
+            + (Meter.CurrentLimit.Offset * voltage) : Meter.PowerLimit.Offset;
 
     private double NoiseW(double powerW, double voltage) => Meter.OnDirectCurrent
         ? Math.Sqrt(Math.Pow(Meter.VoltageNoise * powerW / voltage, 2) + Math.Pow(Meter.CurrentNoise * voltage, 2))

@@ -31,7 +31,8 @@ public sealed record TrueFigure(FigureKind Figure, string Method, Place Place, d
 /// <param name="EnergyWh">Energy of this one charge. [Wh]</param>
 /// <param name="MaintenanceW">Power when full, in this run. [W]</param>
 /// <param name="NoLoadW">Power while waiting. [W]</param>
-public sealed record TrueCharge(string File, double StartS, double EndS, double RemovedS, double EnergyWh, double MaintenanceW, double NoLoadW);
+public sealed record TrueCharge(string File, double StartS, double EndS, double RemovedS, double EnergyWh, double MaintenanceW,
+    double NoLoadW);
 
 /// <summary>A study as a user would hand it in, and the truth beside it.</summary>
 public sealed record MadeStudy

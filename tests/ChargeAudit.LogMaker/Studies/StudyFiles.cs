@@ -51,7 +51,8 @@ public sealed class StudyFiles(Dice dice, bool elapsed)
             {
                 double Shown(double courseS) => courseS + meter.AheadS - rows[0].TimeS;
                 Charges.Add(new TrueCharge(
-                    file, Shown(course.StartS), Shown(course.EndS), Shown(course.RemovedS), course.EnergyWh(meter.Place), charger.MaintenanceW(meter.Place) * course.MaintenanceFactor, charger.NoLoadW(meter.Place)));
+                    file, Shown(course.StartS), Shown(course.EndS), Shown(course.RemovedS), course.EnergyWh(meter.Place),
+                        charger.MaintenanceW(meter.Place) * course.MaintenanceFactor, charger.NoLoadW(meter.Place)));
             }
 
             logs.Add((meter, file));

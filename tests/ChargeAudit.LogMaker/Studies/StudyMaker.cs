@@ -13,7 +13,8 @@ public static class StudyMaker
         (RowKind.CounterOnly, false), (RowKind.CounterOnly, false), (RowKind.Instantaneous, true), (RowKind.AverageEnding, true),
     ];
 
-    /// <summary>The study of a seed. Seeds that follow one another go through the classes of intervals and the kinds of meters in turn.</summary>
+    /// <summary>The study of a seed. Seeds that follow one another go through the classes of intervals and the kinds of meters in
+    /// turn.</summary>
     public static MadeStudy Of(ulong seed)
     {
         Dice dice = new(seed);
@@ -45,9 +46,11 @@ public static class StudyMaker
             Math.Max(dice.Between(lengths.WaitingS.From, lengths.WaitingS.To), dice.Between(3, 8) * slowest),
             dice.Chance(0.9) ? Math.Max(dice.Between(lengths.MaintenanceS.From, lengths.MaintenanceS.To), 8 * slowest) : 4 * slowest,
             tail ? Math.Max(dice.Between(300, 1200), dice.Between(4, 8) * slowest) : 0);
-        double standbyS = Math.Max(dice.Scale(lengths.StandbyS.From, lengths.StandbyS.To), 12 * slowest) * (coarsest >= 1 && slowest >= 10 ? 4 : 1);
+        double standbyS = Math.Max(dice.Scale(lengths.StandbyS.From, lengths.StandbyS.To), 12 * slowest)
+            * (coarsest >= 1 && slowest >= 10 ? 4 : 1);
         int standby = dice.Of(0, 0, 1, 2, 2, 2);
-        double sees = meters.Where(m => m.Cable.Kind is RowKind.Instantaneous or RowKind.OnChange).Select(m => m.Cable.IntervalS).DefaultIfEmpty(0).Max();
+        double sees = meters.Where(m => m.Cable.Kind is RowKind.Instantaneous or RowKind.OnChange).Select(m => m.Cable.IntervalS)
+            .DefaultIfEmpty(0).Max();
         double rows = sees <= 0 ? double.PositiveInfinity : (standby > 0 ? standbyS : (plan.WaitingS + plan.TailS) * runs) / sees;
         (Charger cable, Charger pad) = ChargerDraw.Pair(chargeS, Math.Max(1, coarsest >= 1 ? 4 * coarsest : 0), sees, rows, dice);
         double longestH = pad.ChargeS / 3600;
@@ -64,13 +67,15 @@ public static class StudyMaker
                 files.AddRun(charger, run, course, [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
                 foreach (Place place in new[] { Place.Wall, Place.Usb })
                 {
-                    own[(charger.Name, place)] = (course.EnergyWh(place), course.EndS - course.StartS, charger.MaintenanceW(place) * course.MaintenanceFactor);
+                    own[(charger.Name, place)] =
+                        (course.EnergyWh(place), course.EndS - course.StartS, charger.MaintenanceW(place) * course.MaintenanceFactor);
                 }
             }
 
             if (standby == 2 || (standby == 1 && charger.Inductive))
             {
-                files.AddStandby(charger, Course.OfWaiting(charger, standbyS, dice), [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
+                files.AddStandby(charger, Course.OfWaiting(charger, standbyS, dice),
+                    [.. meters.Select(m => charger.Inductive ? m.Pad : m.Cable)]);
             }
         }
 
@@ -84,10 +89,13 @@ public static class StudyMaker
             foreach ((Charger charger, MeterSheet meter) in new[] { (cable, ofCable), (pad, ofPad) })
             {
                 // One run speaks for itself; several speak for the mean of very many.
-                (double e, double d, double m) = runs == 1 ? own[(charger.Name, place)] : (charger.EnergyWh(place), charger.ChargeS, charger.MaintenanceW(place));
+                (double e, double d, double m) = runs == 1
+                    ? own[(charger.Name, place)]
+                    : (charger.EnergyWh(place), charger.ChargeS, charger.MaintenanceW(place));
                 double n = charger.NoLoadW(place);
                 energies[charger.Name] = e;
-                void Add(FigureKind figure, double value) => truths.Add(new TrueFigure(figure, charger.Name, place, value, meter, ideal[(figure, charger.Name)]));
+                void Add(FigureKind figure, double value) =>
+                    truths.Add(new TrueFigure(figure, charger.Name, place, value, meter, ideal[(figure, charger.Name)]));
                 Add(FigureKind.Energy, e);
                 Add(FigureKind.Maintenance, m);
                 Add(FigureKind.NoLoad, n);
@@ -98,12 +106,28 @@ public static class StudyMaker
                 }
             }
 
-            truths.Add(new TrueFigure(FigureKind.Ratio, pad.Name, place, energies[pad.Name] / energies[cable.Name], ofPad, ideal[(FigureKind.Ratio, pad.Name)]));
+            truths.Add(new TrueFigure(FigureKind.Ratio, pad.Name, place, energies[pad.Name] / energies[cable.Name], ofPad,
+                ideal[(FigureKind.Ratio, pad.Name)]));
         }
 
-        string summary = string.Join("; ", meters.Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Cable.Place} every {m.Cable.IntervalS:G4} s, {MeterKind.Of(m.Cable)}{(m.Cable.CounterStepWh > 0 ? $" {m.Cable.CounterStepWh} Wh" : "")}{(m.Cable.ReportsW > 0 ? $" from {m.Cable.ReportsW} W" : "")}")))
-            + string.Create(CultureInfo.InvariantCulture, $"; runs {runs}, stand-by logs {standby}, charge {chargeS / 3600:F1} h of {cable.EnergyWh(Place.Usb):F1} Wh at usb, {(pad.Waiting.HasPulses ? "pulsed" : "steady")} pad");
-        return new MadeStudy { Seed = seed, Files = files.With(meters.SelectMany(m => new[] { m.Cable, m.Pad }).DistinctBy(m => m.Name), use), Truths = truths, Charges = files.Charges, Summary = summary };
+        string summary =
+            string.Join("; ",
+            meters.Select(m =>
+            string.Create(CultureInfo.InvariantCulture,
+            $"{m.Cable.Place} every {m.Cable.IntervalS:G4} s, "
+            + $"{MeterKind.Of(m.Cable)}{(m.Cable.CounterStepWh > 0 ? $" {m.Cable.CounterStepWh} Wh" : "")}"
+                + $"{(m.Cable.ReportsW > 0 ? $" from {m.Cable.ReportsW} W" : "")}")))
+            + string.Create(CultureInfo.InvariantCulture,
+                $"; runs {runs}, stand-by logs {standby}, charge {chargeS / 3600:F1} h of {cable.EnergyWh(Place.Usb):F1} Wh at usb, "
+                + $"{(pad.Waiting.HasPulses ? "pulsed" : "steady")} pad");
+        return new MadeStudy
+        {
+            Seed = seed,
+            Files = files.With(meters.SelectMany(m => new[] { m.Cable, m.Pad }).DistinctBy(m => m.Name), use),
+            Truths = truths,
+            Charges = files.Charges,
+            Summary = summary,
+        };
     }
 
     private static (MeterSheet Cable, MeterSheet Pad) Meters(Place place, RowKind kind, bool counter, double interval, bool two, Dice dice)

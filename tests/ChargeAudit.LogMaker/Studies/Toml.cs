@@ -44,7 +44,8 @@ public static class Toml
         text.Append("[methods.cable]\nkind = \"wired\"\n\n[methods.pad]\nkind = \"inductive\"\n\n");
         foreach ((string method, IReadOnlyList<(MeterSheet, string)> logs) in runs)
         {
-            text.Append(CultureInfo.InvariantCulture, $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ {Logs(logs)} }}\nstart-charge = 5\nend-charge = 100\n\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ {Logs(logs)} }}\nstart-charge = 5\nend-charge = 100\n\n");
         }
 
         foreach ((string method, IReadOnlyList<(MeterSheet, string)> logs) in standby)
@@ -52,13 +53,16 @@ public static class Toml
             text.Append(CultureInfo.InvariantCulture, $"[[standby]]\nmethod = \"{method}\"\nlogs = {{ {Logs(logs)} }}\n\n");
         }
 
-        text.Append(CultureInfo.InvariantCulture, $"[use]\ncharges-per-week = {use.ChargesPerWeek}\nhours-on-charger-per-charge = {use.HoursOnCharger}\nplugged-in-all-day = true\n\n");
+        text.Append(CultureInfo.InvariantCulture,
+            $"[use]\ncharges-per-week = {use.ChargesPerWeek}\nhours-on-charger-per-charge = {use.HoursOnCharger}\nplugged-in-all-day = "
+            + $"true\n\n");
         text.Append(CultureInfo.InvariantCulture, $"[tariff]\ncurrency = \"EUR\"\nprice = {use.PriceAKwh}\n");
         return text.ToString();
     }
 
     /// <summary>The table of one meter.</summary>
-    public static string OfMeter(MeterSheet meter) => $"[meters.{meter.Name}]\npoint = \"{Word(meter.Place)}\"\naccuracy = {{ {Accuracy(meter)} }}\n"
+    public static string OfMeter(MeterSheet meter) =>
+        $"[meters.{meter.Name}]\npoint = \"{Word(meter.Place)}\"\naccuracy = {{ {Accuracy(meter)} }}\n"
         + (meter.Kind == RowKind.CounterOnly ? "" : $"samples = \"{Word(meter.Kind)}\"\n");
 
     private static string Logs(IEnumerable<(MeterSheet Meter, string File)> logs) =>
@@ -68,7 +72,8 @@ public static class Toml
     {
         string power = Stated(meter.PowerLimit, "W") + (meter.StepStated ? $" resolution {Number(meter.PowerStep)} W" : "");
         string energy = Number(100 * meter.PowerLimit.Gain) + " %";
-        return meter.OnDirectCurrent ? $"voltage = \"{Stated(meter.VoltageLimit, "V")}\", current = \"{Stated(meter.CurrentLimit, "A")}\"" + (meter.CounterStepWh > 0 ? $", energy = \"{Number(100 * (meter.VoltageLimit.Gain + meter.CurrentLimit.Gain))} %\"" : "")
+        return meter.OnDirectCurrent ? $"voltage = \"{Stated(meter.VoltageLimit, "V")}\", current = \"{Stated(meter.CurrentLimit, "A")}\""
+            + (meter.CounterStepWh > 0 ? $", energy = \"{Number(100 * (meter.VoltageLimit.Gain + meter.CurrentLimit.Gain))} %\"" : "")
             : meter.Kind == RowKind.CounterOnly ? $"energy = \"{energy}\""
             : meter.CounterStepWh > 0 ? $"power = \"{power}\", energy = \"{energy}\""
             : $"power = \"{power}\"";

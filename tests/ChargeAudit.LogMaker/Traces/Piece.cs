@@ -1,8 +1,8 @@
 namespace ChargeAudit.LogMaker.Traces;
 
 /// <summary>
-/// A stretch of time over which a quantity follows one formula, so that its integral between any two moments is a closed form. It is a polynomial of the time since
-/// the stretch began, or of a decaying exponential, or two levels that alternate as equal pulses.
+/// A stretch of time over which a quantity follows one formula, so that its integral between any two moments is a closed form. It is a
+/// polynomial of the time since the stretch began, or of a decaying exponential, or two levels that alternate as equal pulses.
 /// </summary>
 public sealed record Piece
 {
@@ -24,7 +24,11 @@ public sealed record Piece
     public static Piece Level(double lengthS, double value) => new() { LengthS = lengthS, Curve = new Polynomial(value) };
 
     /// <summary>A straight line.</summary>
-    public static Piece Ramp(double lengthS, double from, double to) => new() { LengthS = lengthS, Curve = new Polynomial(from, (to - from) / lengthS) };
+    public static Piece Ramp(double lengthS, double from, double to) => new()
+    {
+        LengthS = lengthS,
+        Curve = new Polynomial(from, (to - from) / lengthS),
+    };
 
     /// <summary>An exponential from one value that would come to rest at another.</summary>
     public static Piece Decay(double lengthS, double from, double rest, double timeConstantS) =>
@@ -72,7 +76,8 @@ public sealed record Piece
         for (int i = 0; i < Curve.Factors.Length; i++)
         {
             // ∫ exp(-i s / τ) ds, or ∫ sⁱ ds.
-            sum += Curve.Factors[i] * (TimeConstantS is not { } tau ? Math.Pow(s, i + 1) / (i + 1) : i == 0 ? s : tau / i * (1 - Math.Exp(-i * s / tau)));
+            sum += Curve.Factors[i]
+                * (TimeConstantS is not { } tau ? Math.Pow(s, i + 1) / (i + 1) : i == 0 ? s : tau / i * (1 - Math.Exp(-i * s / tau)));
         }
 
         return sum;

@@ -18,7 +18,13 @@ public class ChargesOfOneDevice
 
     private static Measured ByCounter(double milliwattHours)
     {
-        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.EnergyCounter, Samples = SampleKind.Instantaneous, MedianIntervalS = 60, GapThresholdS = 300 });
+        var summary = new LogSummary.Builder(new SummaryRules
+        {
+            Source = PowerSource.EnergyCounter,
+            Samples = SampleKind.Instantaneous,
+            MedianIntervalS = 60,
+            GapThresholdS = 300,
+        });
         for (int minute = 0; minute <= 120; minute++)
         {
             summary.Add(Sample.Empty(60 * minute, minute + 1) with { EnergyCounterJ = 3.6 * milliwattHours * minute / 120 });

@@ -6,8 +6,8 @@ namespace ChargeAudit.PublishedChecks.Integration;
 
 /// <summary>
 /// Numerical integration of samples against closed forms and the error terms of the composite rules.
-/// Source: F. W. J. Olver et al., Digital Library of Mathematical Functions, 3.5(i); M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 25.4.2
-/// (clause numbers from memory). The exponential's sums are plain arithmetic on the formula.
+/// Source: F. W. J. Olver et al., Digital Library of Mathematical Functions, 3.5(i); M. Abramowitz, I. A. Stegun, Handbook of Mathematical
+/// Functions, 25.4.2 (clause numbers from memory). The exponential's sums are plain arithmetic on the formula.
 /// </summary>
 public class QuadratureChecks
 {
@@ -39,7 +39,8 @@ public class QuadratureChecks
         Assert.Equal(4, ratio, 0.001);
     }
 
-    // The predicted error of the trapezoid is h²/12 · [f′(b) − f′(a)] over the falling part; f′ = −10/1200 W/s at its start and −0.5/1200 W/s at its end.
+    // The predicted error of the trapezoid is h²/12 · [f′(b) − f′(a)] over the falling part; f′ = −10/1200 W/s at its start and −0.5/1200
+    // W/s at its end.
     [Theory]
     [InlineData(1, 6.597e-4, 2e-6)]
     [InlineData(10, 0.06596, 2e-5)]
@@ -57,7 +58,8 @@ public class QuadratureChecks
     [InlineData(1, 4.75, 0.005)]
     [InlineData(10, 47.56, 0.01)]
     [InlineData(60, 287.3, 0.1)]
-    public void The_same_charge_by_rectangles_of_instantaneous_readings_is_too_high(double intervalS, double expectedErrorJ, double tolerance)
+    public void The_same_charge_by_rectangles_of_instantaneous_readings_is_too_high(double intervalS, double expectedErrorJ,
+        double tolerance)
     {
         var samples = Instants(intervalS);
         double sum = 0;
@@ -76,7 +78,10 @@ public class QuadratureChecks
     public void Means_over_each_interval_give_the_energy_to_rounding_whatever_the_interval(double intervalS)
     {
         var ends = Instants(intervalS);
-        var means = ends.Zip(ends.Skip(1), (a, b) => Sample.Empty(b.TimeS, 1) with { PowerW = (ExactJ(b.TimeS) - ExactJ(a.TimeS)) / (b.TimeS - a.TimeS) }).ToList();
+        var means = ends.Zip(ends.Skip(1), (a, b) => Sample.Empty(b.TimeS, 1) with
+        {
+            PowerW = (ExactJ(b.TimeS) - ExactJ(a.TimeS)) / (b.TimeS - a.TimeS),
+        }).ToList();
         var summary = Summarise(means, SampleKind.AverageEnding, intervalS);
         Assert.Equal(ChargeJ, summary.EnergyJ.Value, 1e-8);
     }
@@ -91,7 +96,10 @@ public class QuadratureChecks
     }
 
     private static double Sum(Func<double, double> f, double from, double to, int panels) => Summarise(
-        [.. Enumerable.Range(0, panels + 1).Select(i => from + ((to - from) * i / panels)).Select(x => Sample.Empty(x, 1) with { PowerW = f(x) })],
+        [.. Enumerable.Range(0, panels + 1).Select(i => from + ((to - from) * i / panels)).Select(x => Sample.Empty(x, 1) with
+        {
+            PowerW = f(x),
+        })],
         SampleKind.Instantaneous, (to - from) / panels).EnergyJ.Value;
 
     private static List<Sample> Instants(double intervalS)
@@ -103,18 +111,28 @@ public class QuadratureChecks
         }
 
         times.Add(EndS);
-        return [.. times.Select(t => Sample.Empty(t, 1) with { PowerW = t <= PlateauS ? 10 : 10 * Math.Exp(-(t - PlateauS) / TimeConstantS) })];
+        return [.. times.Select(t => Sample.Empty(t, 1) with
+        {
+            PowerW = t <= PlateauS ? 10 : 10 * Math.Exp(-(t - PlateauS) / TimeConstantS),
+        })];
     }
 
     private static double ExactJ(double timeS) => timeS <= PlateauS
         ? 10 * timeS
         : 36_000 + (10 * TimeConstantS * (1 - Math.Exp(-(timeS - PlateauS) / TimeConstantS)));
 
-    private static double EnergyJ(IReadOnlyList<Sample> samples, SampleKind kind, double intervalS) => Summarise(samples, kind, intervalS).EnergyJ.Value;
+    private static double EnergyJ(IReadOnlyList<Sample> samples, SampleKind kind, double intervalS) =>
+        Summarise(samples, kind, intervalS).EnergyJ.Value;
 
     private static LogSummary Summarise(IReadOnlyList<Sample> samples, SampleKind kind, double intervalS)
     {
-        var summary = new LogSummary.Builder(new SummaryRules { Source = PowerSource.PowerColumn, Samples = kind, MedianIntervalS = intervalS, GapThresholdS = double.PositiveInfinity });
+        var summary = new LogSummary.Builder(new SummaryRules
+        {
+            Source = PowerSource.PowerColumn,
+            Samples = kind,
+            MedianIntervalS = intervalS,
+            GapThresholdS = double.PositiveInfinity,
+        });
         foreach (var sample in samples)
         {
             summary.Add(sample);

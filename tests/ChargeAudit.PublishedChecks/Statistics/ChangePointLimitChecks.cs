@@ -3,9 +3,10 @@ using ChargeAudit.Checking.Drift;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// Limits of the change-point chart against another program: R 4.2.2, six million histories of normal runs with the scatter pooled within measurements
-/// (rchisq), seed 20261126; at each measurement the quantile 1 − 1/335 of the scores of those histories that had raised no alarm. Standard error 0.003.
-/// D. M. Hawkins, P. Qiu and C. W. Kang (2003) print limits for a two-sided chart whose scatter comes from the series itself; they do not apply.
+/// Limits of the change-point chart against another program: R 4.2.2, six million histories of normal runs with the scatter pooled within
+/// measurements (rchisq), seed 20261126; at each measurement the quantile 1 − 1/335 of the scores of those histories that had raised no
+/// alarm. Standard error 0.003. D. M. Hawkins, P. Qiu and C. W. Kang (2003) print limits for a two-sided chart whose scatter comes from the
+/// series itself; they do not apply.
 /// </summary>
 public sealed class ChangePointLimitChecks
 {

@@ -2,7 +2,8 @@ using ChargeAudit.Pooling.RandomEffects;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 
-/// <summary>Several variances at once, with full covariance, against rma.mv of Debian's r-cran-metafor 3.8-1 (R 4.2.2; optim, BFGS, reltol 1e-15: good to about 1e-6 of a variance).</summary>
+/// <summary>Several variances at once, with full covariance, against rma.mv of Debian's r-cran-metafor 3.8-1 (R 4.2.2; optim, BFGS, reltol
+/// 1e-15: good to about 1e-6 of a variance).</summary>
 public sealed class CrossedEffectsChecks
 {
     // random = ~ 1 | device, with and without ~ 1 | charger; the mean is the only coefficient.
@@ -11,7 +12,8 @@ public sealed class CrossedEffectsChecks
     [InlineData(true, true, 0.002695511437, 0.002869858625, 0.38902428, 0.0402352289)]
     [InlineData(false, false, 0.00139887129, 0, 0.383061144, 0.0205143637)]
     [InlineData(false, true, 0.002043973002, 0.002924492591, 0.388393644, 0.0390733716)]
-    public void Devices_and_chargers_both_at_random(bool balanced, bool chargers, double ofDevices, double ofChargers, double mean, double u)
+    public void Devices_and_chargers_both_at_random(bool balanced, bool chargers, double ofDevices, double ofChargers, double mean,
+        double u)
     {
         var (y, v, device, charger) = PooledData.CrossedSet(balanced);
         var model = new EffectsModel(y, [PooledData.Ones(y.Length)], v, chargers ? [device, charger] : [device]);
@@ -39,8 +41,10 @@ public sealed class CrossedEffectsChecks
 
     // mods = ~ factor(charger) − 1, random = list(~ 1 | device, ~ 1 | cell).
     [Theory]
-    [InlineData(true, 0.002678774915, new[] { 0.381613268, 0.446671329, 0.338544449 }, new[] { 0.000724581176, 0.000627033012, 0.000625959529, 0.000715007019, 0.000626764049, 0.000730964926 })]
-    [InlineData(false, 0.002146000524, new[] { 0.378350421, 0.449540512, 0.338262179 }, new[] { 0.000670000478, 0.000515090155, 0.000519693788, 0.000740742836, 0.000499785409, 0.00067230931 })]
+    [InlineData(true, 0.002678774915, new[] { 0.381613268, 0.446671329, 0.338544449 },
+        new[] { 0.000724581176, 0.000627033012, 0.000625959529, 0.000715007019, 0.000626764049, 0.000730964926 })]
+    [InlineData(false, 0.002146000524, new[] { 0.378350421, 0.449540512, 0.338262179 },
+        new[] { 0.000670000478, 0.000515090155, 0.000519693788, 0.000740742836, 0.000499785409, 0.00067230931 })]
     public void Chargers_one_by_one_and_devices_at_random(bool balanced, double ofDevices, double[] chargers, double[] covariance)
     {
         var (y, v, device, charger) = PooledData.CrossedSet(balanced);
@@ -60,7 +64,8 @@ public sealed class CrossedEffectsChecks
     public void Schools_within_districts()
     {
         int n = PooledData.School.Length;
-        var model = new EffectsModel(PooledData.School, [PooledData.Ones(n)], PooledData.Diagonal(PooledData.SchoolVariances), [PooledData.District, [.. Enumerable.Range(0, n)]]);
+        var model = new EffectsModel(PooledData.School, [PooledData.Ones(n)], PooledData.Diagonal(PooledData.SchoolVariances),
+            [PooledData.District, [.. Enumerable.Range(0, n)]]);
         var variances = VarianceComponents.Reml(model);
         Assert.Equal(0.06506194428, variances[0], 1e-6);
         Assert.Equal(0.03273651703, variances[1], 1e-6);
@@ -73,7 +78,8 @@ public sealed class CrossedEffectsChecks
     public void The_BCG_trials_by_latitude()
     {
         int n = PooledData.Bcg.Length;
-        var model = new EffectsModel(PooledData.Bcg, [PooledData.Ones(n), PooledData.BcgLatitude], PooledData.Diagonal(PooledData.BcgVariances), [[.. Enumerable.Range(0, n)]]);
+        var model = new EffectsModel(PooledData.Bcg, [PooledData.Ones(n), PooledData.BcgLatitude],
+            PooledData.Diagonal(PooledData.BcgVariances), [[.. Enumerable.Range(0, n)]]);
         var variances = VarianceComponents.Reml(model);
         var solution = model.At(variances);
         Assert.Equal(0.07634796396, variances[0], 1e-8);
@@ -92,8 +98,10 @@ public sealed class CrossedEffectsChecks
         var moderated = ModeratedVariance.Of(s, dof);
         Assert.Equal(0.990614532149, moderated.PriorDegreesOfFreedom, 1e-7);
         Assert.Equal(0.483541620347, moderated.PriorVariance, 1e-7);
-        double[] posterior = [0.962679517893, 0.193606815519, 8.586530654474, 0.817334885261, 2.367073148316, 0.170200255012, 1.398031133067, 16.879140662685];
-        Assert.All(s.Zip(dof).Zip(posterior), c => Assert.Equal(c.Second, moderated.Apply(c.First.First, c.First.Second).Variance, 1e-6 * c.Second));
+        double[] posterior = [0.962679517893, 0.193606815519, 8.586530654474, 0.817334885261, 2.367073148316, 0.170200255012,
+            1.398031133067, 16.879140662685];
+        Assert.All(s.Zip(dof).Zip(posterior),
+            c => Assert.Equal(c.Second, moderated.Apply(c.First.First, c.First.Second).Variance, 1e-6 * c.Second));
 
         var alike = ModeratedVariance.Of([1.2, 0.4, 2.6, 0.9, 3.3, 0.15, 1.7], [2, 2, 2, 2, 2, 2, 2]);
         Assert.True(double.IsInfinity(alike.PriorDegreesOfFreedom));

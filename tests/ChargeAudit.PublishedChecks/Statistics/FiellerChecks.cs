@@ -36,7 +36,8 @@ public sealed class FiellerChecks
     public void Yield_data()
     {
         SampleStatistics a = SampleStatistics.Of(YieldA), b = SampleStatistics.Of(YieldB);
-        double dof = a.DegreesOfFreedom + b.DegreesOfFreedom, pooled = ((a.DegreesOfFreedom * a.Variance) + (b.DegreesOfFreedom * b.Variance)) / dof;
+        double dof = a.DegreesOfFreedom + b.DegreesOfFreedom,
+            pooled = ((a.DegreesOfFreedom * a.Variance) + (b.DegreesOfFreedom * b.Variance)) / dof;
         var oneScatter = Assert.IsType<RatioSet.Bounded>(
             Fieller.Of(a.Mean, pooled / a.Count, b.Mean, pooled / b.Count, 0, StudentDistribution.TwoSidedFactor(0.95, dof)));
         Assert.Equal(0.985443256, oneScatter.Ratio, 5e-10);
@@ -62,6 +63,7 @@ public sealed class FiellerChecks
     {
         SampleStatistics a = SampleStatistics.Of(Unemployed), b = SampleStatistics.Of(Labour);
         double covariance = Unemployed.Zip(Labour, (x, y) => (x - a.Mean) * (y - b.Mean)).Sum() / (a.Count - 1) / a.Count;
-        return Fieller.Of(a.Mean, a.VarianceOfMean, b.Mean, b.VarianceOfMean, covariance, StudentDistribution.TwoSidedFactor(coverage, a.Count - 1));
+        return Fieller.Of(a.Mean, a.VarianceOfMean, b.Mean, b.VarianceOfMean, covariance,
+            StudentDistribution.TwoSidedFactor(coverage, a.Count - 1));
     }
 }

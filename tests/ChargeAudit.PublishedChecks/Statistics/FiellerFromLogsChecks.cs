@@ -6,8 +6,9 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// The charging data of <see cref="FiellerChecks"/> as logs, audited as a user would: the reader, ModeFinder, EnergyEstimator, Repeatability, RatioOfMeans and <see cref="Auditor"/> between them must
-/// give Fieller's interval back. Each charge is a power with a small ripple for a whole number of rows with nothing before and after, so its energy is the mean power times the time.
+/// The charging data of <see cref="FiellerChecks"/> as logs, audited as a user would: the reader, ModeFinder, EnergyEstimator,
+/// Repeatability, RatioOfMeans and <see cref="Auditor"/> between them must give Fieller's interval back. Each charge is a power with a
+/// small ripple for a whole number of rows with nothing before and after, so its energy is the mean power times the time.
 /// </summary>
 public sealed class FiellerFromLogsChecks
 {

@@ -3,14 +3,14 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// Bounds and error probabilities of tests that are looked at several times against published tables. The tables are two-sided; one side of them has half the
-/// level, and crossing both is too rare to be seen in their digits. All values are from memory; the tolerance is one unit of the last digit printed, two for
-/// the bounds of spending functions, whose program of that time integrated on coarse grids.
+/// Bounds and error probabilities of tests that are looked at several times against published tables. The tables are two-sided; one side of
+/// them has half the level, and crossing both is too rare to be seen in their digits. All values are from memory; the tolerance is one unit
+/// of the last digit printed, two for the bounds of spending functions, whose program of that time integrated on coarse grids.
 /// </summary>
 public sealed class GroupSequentialChecks
 {
-    // K. K. G. Lan and D. L. DeMets, Biometrika 70 (1983), and D. M. Reboussin, D. L. DeMets, K. Kim and K. K. G. Lan, Controlled Clinical Trials 21 (2000):
-    // five equal looks, two-sided 0.05.
+    // K. K. G. Lan and D. L. DeMets, Biometrika 70 (1983), and D. M. Reboussin, D. L. DeMets, K. Kim and K. K. G. Lan, Controlled Clinical
+    // Trials 21 (2000): five equal looks, two-sided 0.05.
     [Theory]
     [InlineData(SpendingRule.OBrienFleming, new[] { 4.8769, 3.3569, 2.6803, 2.2898, 2.0310 })]
     [InlineData(SpendingRule.Pocock, new[] { 2.4380, 2.4268, 2.4101, 2.3966, 2.3859 })]
@@ -20,7 +20,8 @@ public sealed class GroupSequentialChecks
         Assert.All(expected.Zip(bounds), p => Assert.Equal(p.First, p.Second, 2e-4));
     }
 
-    // S. J. Pocock, Biometrika 64 (1977) 191–199, and C. Jennison and B. W. Turnbull, Group Sequential Methods (2000), table 2.1: one constant for all looks.
+    // S. J. Pocock, Biometrika 64 (1977) 191–199, and C. Jennison and B. W. Turnbull, Group Sequential Methods (2000), table 2.1: one
+    // constant for all looks.
     [Theory]
     [InlineData(2, 2.178)]
     [InlineData(3, 2.289)]
@@ -38,9 +39,11 @@ public sealed class GroupSequentialChecks
     [InlineData(5, 2.040)]
     [InlineData(10, 2.087)]
     public void O_Brien_and_Flemings_constants_spend_five_per_cent(int looks, double constant) => Assert.Equal(
-        0.025, GroupSequentialTest.CrossingProbability(Equal(looks), [.. Enumerable.Range(1, looks).Select(k => constant * Math.Sqrt((double)looks / k))]), 5e-5);
+        0.025, GroupSequentialTest.CrossingProbability(Equal(looks),
+            [.. Enumerable.Range(1, looks).Select(k => constant * Math.Sqrt((double)looks / k))]), 5e-5);
 
-    // P. Armitage, C. K. McPherson and B. C. Rowe, J. Royal Statistical Society A 132 (1969) 235–244: repeated tests at two-sided 0.05, that is 1.96 each time.
+    // P. Armitage, C. K. McPherson and B. C. Rowe, J. Royal Statistical Society A 132 (1969) 235–244: repeated tests at two-sided 0.05,
+    // that is 1.96 each time.
     [Theory]
     [InlineData(2, 0.083)]
     [InlineData(3, 0.107)]

@@ -22,9 +22,11 @@ public sealed class MarginTestChecks
     }
 
     [Fact]
-    public void Overhead_below_1_50() => Assert.Equal(0.481194, MarginTest.Against(Scatter.Mean(PadWh, "a"), Scatter.Mean(CableWh, "b"), 1.50, 0.05).PWithin, 5e-7);
+    public void Overhead_below_1_50() =>
+        Assert.Equal(0.481194, MarginTest.Against(Scatter.Mean(PadWh, "a"), Scatter.Mean(CableWh, "b"), 1.50, 0.05).PWithin, 5e-7);
 
-    // Fieller's printed limits use one number of degrees of freedom, that at the ratio found; here each bound has its own, which differs by 0.05 in 6.
+    // Fieller's printed limits use one number of degrees of freedom, that at the ratio found; here each bound has its own, which differs by
+    // 0.05 in 6.
     [Fact]
     public void Both_bounds_at_2_5_percent_are_the_ends_of_Fiellers_set()
     {

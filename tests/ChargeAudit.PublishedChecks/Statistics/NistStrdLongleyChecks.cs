@@ -3,8 +3,9 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
-/// NIST Statistical Reference Datasets, Linear Regression, Longley: six columns that nearly repeat one another, 16 observations, higher level of
-/// difficulty. Data and certified values were read where public test suites of statistics libraries quote them, several agreeing to the last digit.
+/// NIST Statistical Reference Datasets, Linear Regression, Longley: six columns that nearly repeat one another, 16 observations, higher
+/// level of difficulty. Data and certified values were read where public test suites of statistics libraries quote them, several agreeing
+/// to the last digit.
 /// </summary>
 public sealed class NistStrdLongleyChecks
 {
@@ -24,12 +25,15 @@ public sealed class NistStrdLongleyChecks
     private static readonly LeastSquaresFit Fit = LeastSquaresFit.Columns(X, Y);
 
     private static readonly double[] CertifiedCoefficients =
-        [-3482258.63459582, 15.0618722713733, -0.358191792925910E-01, -2.02022980381683, -1.03322686717359, -0.511041056535807E-01, 1829.15146461355];
+        [-3482258.63459582, 15.0618722713733, -0.358191792925910E-01, -2.02022980381683, -1.03322686717359, -0.511041056535807E-01,
+            1829.15146461355];
 
     private static readonly double[] CertifiedDeviations =
-        [890420.383607373, 84.9149257747669, 0.334910077722432E-01, 0.488399681651699, 0.214274163161675, 0.226073200069370, 455.478499142212];
+        [890420.383607373, 84.9149257747669, 0.334910077722432E-01, 0.488399681651699, 0.214274163161675, 0.226073200069370,
+            455.478499142212];
 
-    // 9 digits: centred and scaled, the columns' condition is about 1e2 and squares in the residuals' part; the certified values show fifteen.
+    // 9 digits: centred and scaled, the columns' condition is about 1e2 and squares in the residuals' part; the certified values show
+    // fifteen.
     private static void Agrees(double certified, double found) => Assert.Equal(certified, found, 1e-9 * Math.Abs(certified));
 
     [Fact]
@@ -48,7 +52,8 @@ public sealed class NistStrdLongleyChecks
         Agrees(304.854073561965, Fit.ResidualStandardDeviation);
         Agrees(0.995479004577296, Fit.RSquared);
         Agrees(836424.055505915, Fit.ResidualSumOfSquares);
-        Agrees(330.285339234588, (Fit.TotalSumOfSquares - Fit.ResidualSumOfSquares) / 6 / (Fit.ResidualSumOfSquares / Fit.DegreesOfFreedom));
+        Agrees(330.285339234588, (Fit.TotalSumOfSquares - Fit.ResidualSumOfSquares) / 6
+            / (Fit.ResidualSumOfSquares / Fit.DegreesOfFreedom));
         Assert.Equal(9, Fit.DegreesOfFreedom);
     }
 

@@ -2,7 +2,8 @@ using ChargeAudit.Pooling.RandomEffects;
 
 namespace ChargeAudit.PublishedChecks.Statistics;
 
-/// <summary>Pooling over devices against Debian's r-cran-metafor 3.8-1 (R 4.2.2), rma.uni with a threshold of 1e-12, confint with a tolerance of 1e-13.</summary>
+/// <summary>Pooling over devices against Debian's r-cran-metafor 3.8-1 (R 4.2.2), rma.uni with a threshold of 1e-12, confint with a
+/// tolerance of 1e-13.</summary>
 public sealed class RandomEffectsChecks
 {
     private static SpreadModel Bcg { get; } = new(PooledData.Bcg, PooledData.Diagonal(PooledData.BcgVariances));
@@ -28,7 +29,8 @@ public sealed class RandomEffectsChecks
         Assert.Equal(0.1807917441, mean.StandardUncertainty, 1e-8);
         Assert.Equal(12, mean.DegreesOfFreedom);
         Assert.Equal(0.1797815161, Math.Sqrt(Bcg.MeanVariance(mean.SpreadVariance)), 1e-8);
-        double[] weights = [5.059482734, 6.364679373, 4.436027403, 9.698747019, 8.868456391, 10.09573854, 6.027181414, 10.18943904, 8.743133212, 8.367607258, 9.925027, 3.821629063, 8.402851552];
+        double[] weights = [5.059482734, 6.364679373, 4.436027403, 9.698747019, 8.868456391, 10.09573854, 6.027181414, 10.18943904,
+            8.743133212, 8.367607258, 9.925027, 3.821629063, 8.402851552];
         Assert.All(weights.Zip(mean.Weights), w => Assert.Equal(w.First / 100, w.Second, 1e-8));
         var pm = PooledMean.HartungKnapp(Bcg, SpreadEstimate.PauleMandel(Bcg));
         Assert.Equal(-0.7149681535, pm.Mean, 1e-8);
@@ -40,16 +42,19 @@ public sealed class RandomEffectsChecks
     public void The_prediction_interval_of_the_BCG_trials_by_Student_s_t()
     {
         var mean = PooledMean.HartungKnapp(Bcg, SpreadEstimate.Reml(Bcg));
-        var (low, high) = PredictionInterval.ByStudent(mean.Mean, mean.StandardUncertainty * mean.StandardUncertainty, mean.SpreadVariance, 12, 0.95);
+        var (low, high) =
+            PredictionInterval.ByStudent(mean.Mean, mean.StandardUncertainty * mean.StandardUncertainty, mean.SpreadVariance, 12, 0.95);
         Assert.Equal(-1.996016834, low, 1e-7);
         Assert.Equal(0.5669521499, high, 1e-7);
-        (low, high) = PredictionInterval.ByStudent(mean.Mean, Bcg.MeanVariance(mean.SpreadVariance), mean.SpreadVariance, double.PositiveInfinity, 0.95);
+        (low, high) = PredictionInterval.ByStudent(mean.Mean, Bcg.MeanVariance(mean.SpreadVariance), mean.SpreadVariance,
+            double.PositiveInfinity, 0.95);
         Assert.Equal(-1.866692218, low, 1e-7);
         Assert.Equal(0.4376275336, high, 1e-7);
     }
 
-    // The manual page of pima_hts (package pimeta 1.1.1) on the systolic blood pressure set of R. D. Riley and others, BMJ 342 (2011) d549, ten studies: mean −0.3341,
-    // τ² 0.0282, the mean's interval −0.5068 to −0.1613 (t of nine) and the next study's −0.7598 to 0.0917. The set itself could not be had.
+    // The manual page of pima_hts (package pimeta 1.1.1) on the systolic blood pressure set of R. D. Riley and others, BMJ 342 (2011) d549,
+    // ten studies: mean −0.3341, τ² 0.0282, the mean's interval −0.5068 to −0.1613 (t of nine) and the next study's −0.7598 to 0.0917. The
+    // set itself could not be had.
     [Fact]
     public void The_published_prediction_interval_of_a_moment_estimate_has_two_degrees_of_freedom_less_than_studies()
     {
@@ -66,7 +71,9 @@ public sealed class RandomEffectsChecks
     [InlineData("bcg, first four", -2.0147, -0.7059)]
     public void The_prediction_interval_by_the_confidence_distribution_is_that_of_draws(string set, double low, double high)
     {
-        var model = set == "bcg" ? Bcg : set == "stay" ? Stay : new SpreadModel(PooledData.Bcg[..4], PooledData.Diagonal(PooledData.BcgVariances[..4]));
+        var model = set == "bcg" ? Bcg : set == "stay"
+            ? Stay
+            : new SpreadModel(PooledData.Bcg[..4], PooledData.Diagonal(PooledData.BcgVariances[..4]));
         var found = PredictionInterval.ByConfidenceDistribution(model, 0, 0.95);
         Assert.Equal(low, found.Low, 0.012 * (high - low));
         Assert.Equal(high, found.High, 0.012 * (high - low));
@@ -90,16 +97,19 @@ public sealed class RandomEffectsChecks
     public void Leaving_out_one_of_the_BCG_trials()
     {
         double[] means =
-            [-0.7070837847, -0.6540312003, -0.6855544108, -0.6284093698, -0.7641700951, -0.7108765556, -0.6552475998, -0.7947676045, -0.7411972993, -0.6530329153, -0.7578586267, -0.7598120993, -0.7775361849];
+            [-0.7070837847, -0.6540312003, -0.6855544108, -0.6284093698, -0.7641700951, -0.7108765556, -0.6552475998, -0.7947676045,
+                -0.7411972993, -0.6530329153, -0.7578586267, -0.7598120993, -0.7775361849];
         for (int left = 0; left < means.Length; left++)
         {
             int[] rest = [.. Enumerable.Range(0, means.Length).Where(i => i != left)];
-            var model = new SpreadModel([.. rest.Select(i => PooledData.Bcg[i])], PooledData.Diagonal([.. rest.Select(i => PooledData.BcgVariances[i])]));
+            var model = new SpreadModel([.. rest.Select(i => PooledData.Bcg[i])],
+                PooledData.Diagonal([.. rest.Select(i => PooledData.BcgVariances[i])]));
             Assert.Equal(means[left], model.Mean(SpreadEstimate.Reml(model)), 1e-6);
         }
     }
 
-    // Equal variances give the plain mean, its scatter and the t of as many degrees of freedom: Paule and Mandel's τ² is then s² less the variance.
+    // Equal variances give the plain mean, its scatter and the t of as many degrees of freedom: Paule and Mandel's τ² is then s² less the
+    // variance.
     [Fact]
     public void With_equal_variances_all_is_that_of_the_plain_mean()
     {
@@ -114,7 +124,8 @@ public sealed class RandomEffectsChecks
     [Theory]
     [InlineData(true, 0.00178945002561, 0.00397140751131, 0.011033260326, 0.00390742330617)]
     [InlineData(false, 0.000876937721185, 0.002484676399, 0.00906998398233, 0.00255814284801)]
-    public void With_a_full_covariance_the_profile_of_Q_is_that_of_generalised_least_squares(bool balanced, double low, double middle, double high, double reml)
+    public void With_a_full_covariance_the_profile_of_Q_is_that_of_generalised_least_squares(bool balanced, double low, double middle,
+        double high, double reml)
     {
         var (y, v, _, _) = PooledData.CrossedSet(balanced);
         var model = new SpreadModel(y, v);

@@ -5,8 +5,8 @@ namespace ChargeAudit.PublishedChecks.Statistics;
 /// <summary>The power of the test of a margin against R.</summary>
 public sealed class RatioTestPowerChecks
 {
-    // R 4.2.2: two million draws of both estimated variances (rchisq, seed 20261126), Welch's degrees of freedom from them (qt), and the normal probability
-    // of what is then needed (pnorm), averaged; standard error at most 0.0003.
+    // R 4.2.2: two million draws of both estimated variances (rchisq, seed 20261126), Welch's degrees of freedom from them (qt), and the
+    // normal probability of what is then needed (pnorm), averaged; standard error at most 0.0003.
     [Theory]
     [InlineData(0.05, 0.01, 2, 2, 0.69603)]
     [InlineData(0.02, 0.01, 3, 3, 0.56957)]
@@ -15,7 +15,8 @@ public sealed class RatioTestPowerChecks
     [InlineData(0.03, 0.01, 2, 8, 0.68034)]
     [InlineData(0.02, 0.005, 3, 12, 0.99182)]
     [InlineData(0.05, 0.02, 6, 6, 0.98726)]
-    public void The_power_is_that_of_a_test_that_estimates_its_degrees_of_freedom(double margin, double scatter, int candidateRuns, int baselineRuns, double power)
+    public void The_power_is_that_of_a_test_that_estimates_its_degrees_of_freedom(double margin, double scatter, int candidateRuns,
+        int baselineRuns, double power)
     {
         double one = scatter * scatter, limit = 1 + margin;
         Assert.Equal(power, RatioTestPower.Of(margin, (one, limit * limit * one), (candidateRuns, baselineRuns), 0, 0.05), 1.5e-3);
@@ -27,6 +28,7 @@ public sealed class RatioTestPowerChecks
     {
         Assert.Equal(0.7162549, RatioTestPower.Of(1, (4, 4), (40, 40), 0, 0.05), 2e-3);
         Assert.Equal(0.5377573, RatioTestPower.Of(1, (2.25, 2.25), (20, 20), 0, 0.025, ofMargin: false), 4e-3);
-        Assert.Equal(RatioTestPower.Of(1, (8, 8), (60, 60), 0, 0.05), RatioTestPower.Of(1, (8.0 * 61 / 60, 8.0 * 61 / 60), (61, 61), 0, 0.05), 2e-3);
+        Assert.Equal(RatioTestPower.Of(1, (8, 8), (60, 60), 0, 0.05),
+            RatioTestPower.Of(1, (8.0 * 61 / 60, 8.0 * 61 / 60), (61, 61), 0, 0.05), 2e-3);
     }
 }

@@ -9,5 +9,6 @@ internal static class Scatter
     public static Measured Mean(double[] values, string id) => Mean(SampleStatistics.Of(values), id);
 
     public static Measured Mean(SampleStatistics sample, string id) =>
-        Measured.From(sample.Mean, "Wh", [new UncertaintyComponent(new InfluenceSource(id, sample.DegreesOfFreedom), sample.StandardErrorOfMean)]);
+        Measured.From(sample.Mean, "Wh",
+            [new UncertaintyComponent(new InfluenceSource(id, sample.DegreesOfFreedom), sample.StandardErrorOfMean)]);
 }

@@ -30,7 +30,8 @@ internal static class CorrelatedInputs
             var parts = new List<UncertaintyComponent>(n);
             for (int j = 0; j < n; j++)
             {
-                double part = inputs[i].StandardUncertainty * values.EigenVectors[i, j] * Math.Sqrt(Math.Max(0, values.EigenValues[j].Real));
+                double part = inputs[i].StandardUncertainty * values.EigenVectors[i, j]
+                    * Math.Sqrt(Math.Max(0, values.EigenValues[j].Real));
                 parts.Add(new(new InfluenceSource($"{name}/{j + 1}", degreesOfFreedom) { ObservedTogether = name }, part));
             }
 

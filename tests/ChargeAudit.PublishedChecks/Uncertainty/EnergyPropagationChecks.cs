@@ -13,7 +13,9 @@ public sealed class EnergyPropagationChecks
     {
         // 3600 samples of 1 s at 10 W: 10 Wh. Gain u 0.5 %, fully correlated: 0.05 Wh. White noise u 0.05 W: √N·u·Δt = 0.00083333 Wh.
         double noise = Math.Sqrt(3600) * 0.05 / 3600;
-        var energy = Measured.From(10, "Wh", [new(new InfluenceSource("meter:bench/power-gain", Shared: true), 0.005 * 10), new(new InfluenceSource("log:1/noise"), noise)]);
+        var energy =
+            Measured.From(10, "Wh",
+            [new(new InfluenceSource("meter:bench/power-gain", Shared: true), 0.005 * 10), new(new InfluenceSource("log:1/noise"), noise)]);
         Assert.Equal(0.00083333, noise, 5e-9);
         Assert.Equal(0.05000694, energy.StandardUncertainty!.Value, 5e-9);
 
@@ -41,7 +43,8 @@ public sealed class EnergyPropagationChecks
     public void What_two_energies_share_cancels_in_their_ratio(double correlation, double expected)
     {
         // 19.8 Wh (u 0.10) by 13.2 Wh (u 0.066).
-        var both = CorrelatedInputs.Of("meter", [(19.8, 0.10, "Wh"), (13.2, 0.066, "Wh")], new double[,] { { 1, correlation }, { correlation, 1 } });
+        var both = CorrelatedInputs.Of("meter", [(19.8, 0.10, "Wh"), (13.2, 0.066, "Wh")],
+            new double[,] { { 1, correlation }, { correlation, 1 } });
         var ratio = Measured.Quotient(both[0], both[1]);
         Assert.Equal(1.5, ratio.Value, 1e-12);
         Assert.Equal(expected, ratio.StandardUncertainty!.Value, 5.1e-8);

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
 /// <summary>
-/// JCGM 100:2008, 4.4.3, Table 1: twenty observations of a temperature, as <see cref="Repeatability"/> takes runs (readings from memory; their mean and deviation, as the guide
-/// prints them, bear them out).
+/// JCGM 100:2008, 4.4.3, Table 1: twenty observations of a temperature, as <see cref="Repeatability"/> takes runs (readings from memory;
+/// their mean and deviation, as the guide prints them, bear them out).
 /// </summary>
 public sealed class Gum44TypeAChecks
 {
@@ -18,7 +18,8 @@ public sealed class Gum44TypeAChecks
     [Fact]
     public void Mean_deviation_and_deviation_of_the_mean()
     {
-        var mean = Repeatability.Combine([.. Observations.Select(t => Measured.Exact(t, "°C"))], InfluenceSource.ScatterOf("bath", "temperature"));
+        var mean =
+            Repeatability.Combine([.. Observations.Select(t => Measured.Exact(t, "°C"))], InfluenceSource.ScatterOf("bath", "temperature"));
         Assert.Equal(100.145, mean.Mean.Value, 5e-4);
         Assert.Equal(1.489, mean.StandardDeviation!.Value, 5e-4);
         Assert.Equal(0.333, mean.Mean.StandardUncertainty!.Value, 5e-4);

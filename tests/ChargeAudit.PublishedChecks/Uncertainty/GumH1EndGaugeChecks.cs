@@ -37,7 +37,8 @@ public sealed class GumH1EndGaugeChecks
         double ls = Standard.Value;
         return Measured.Combine(
             Length([ls, Difference.Value, 0, -0.1, 11.5e-6, 0]), "nm",
-            (1, Standard), (1, Difference), (-ls * Temperature.Value, ExpansionDifference), (0, Temperature), (0, Expansion), (-ls * 11.5e-6, TemperatureDifference));
+            (1, Standard), (1, Difference), (-ls * Temperature.Value, ExpansionDifference), (0, Temperature), (0, Expansion),
+                (-ls * 11.5e-6, TemperatureDifference));
     }
 
     [Fact]
@@ -75,7 +76,8 @@ public sealed class GumH1EndGaugeChecks
         // Ours rounds nothing and keeps the fraction: 91.9 nm. The guide's 32 for 31.66 and 16 for 16.75 make 1.1 % and 0.6 % of the
         // difference.
         double ours = l.Interval(0.99)!.Value.High - l.Value;
-        double asRounded = ours * (32 / 31.663879) * (StudentDistribution.TwoSidedFactor(0.99, 16) / StudentDistribution.TwoSidedFactor(0.99, 16.75));
+        double asRounded = ours * (32 / 31.663879)
+            * (StudentDistribution.TwoSidedFactor(0.99, 16) / StudentDistribution.TwoSidedFactor(0.99, 16.75));
         Assert.Equal(93, asRounded, 0.5);
     }
 
@@ -83,7 +85,8 @@ public sealed class GumH1EndGaugeChecks
     public void Rounded_components_give_another_number_of_degrees()
     {
         // The trap: 32⁴ over the rounded 25, 9.7, 2.9, 16.6 is 17.47, not 16.75.
-        double rounded = Math.Pow(32, 4) / ((Math.Pow(25, 4) / 18) + (Math.Pow(9.7, 4) / 25.6) + (Math.Pow(2.9, 4) / 50) + (Math.Pow(16.6, 4) / 2));
+        double rounded = Math.Pow(32, 4)
+            / ((Math.Pow(25, 4) / 18) + (Math.Pow(9.7, 4) / 25.6) + (Math.Pow(2.9, 4) / 50) + (Math.Pow(16.6, 4) / 2));
         Assert.Equal(17.47, rounded, 0.005);
         Assert.NotEqual(rounded, FirstOrder().DegreesOfFreedom!.Value, 0.5);
     }

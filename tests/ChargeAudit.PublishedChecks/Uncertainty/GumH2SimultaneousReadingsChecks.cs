@@ -10,7 +10,8 @@ public sealed class GumH2SimultaneousReadingsChecks
     private static readonly double[] Current = [19.663e-3, 19.639e-3, 19.640e-3, 19.685e-3, 19.678e-3];
     private static readonly double[] Phase = [1.0456, 1.0438, 1.0468, 1.0428, 1.0433];
 
-    private static readonly Measured[] Inputs = CorrelatedInputs.FromReadings("five readings", [(Voltage, "V"), (Current, "A"), (Phase, "rad")]);
+    private static readonly Measured[] Inputs =
+        CorrelatedInputs.FromReadings("five readings", [(Voltage, "V"), (Current, "A"), (Phase, "rad")]);
 
     [Fact]
     public void Means_uncertainties_and_correlations()
@@ -48,7 +49,9 @@ public sealed class GumH2SimultaneousReadingsChecks
     [Fact]
     public void Without_the_correlations_the_result_is_wrong()
     {
-        var alone = Inputs.Select((m, k) => Measured.From(m.Value, m.Unit, [new(new InfluenceSource($"alone/{k}", 4), m.StandardUncertainty!.Value)])).ToArray();
+        var alone =
+            Inputs.Select((m, k) =>
+            Measured.From(m.Value, m.Unit, [new(new InfluenceSource($"alone/{k}", 4), m.StandardUncertainty!.Value)])).ToArray();
         var (r, x, z) = Results(alone);
         Assert.Equal(0.1945, r.StandardUncertainty!.Value, 5e-5);
         Assert.Equal(0.2009, x.StandardUncertainty!.Value, 5e-5);
@@ -68,7 +71,9 @@ public sealed class GumH2SimultaneousReadingsChecks
 
         Assert.Equal(0.0493755, P(Inputs).Value, 5e-8);
         Assert.Equal(6.0049e-5, P(Inputs).StandardUncertainty!.Value, 5e-10);
-        var alone = Inputs.Select((m, k) => Measured.From(m.Value, m.Unit, [new(new InfluenceSource($"alone/{k}", 4), m.StandardUncertainty!.Value)])).ToArray();
+        var alone =
+            Inputs.Select((m, k) =>
+            Measured.From(m.Value, m.Unit, [new(new InfluenceSource($"alone/{k}", 4), m.StandardUncertainty!.Value)])).ToArray();
         Assert.Equal(7.5202e-5, P(alone).StandardUncertainty!.Value, 5e-10);
     }
 

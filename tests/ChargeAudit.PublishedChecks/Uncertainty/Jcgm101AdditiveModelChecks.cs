@@ -3,8 +3,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
 /// <summary>
-/// JCGM 101:2008, 9.2: additive models. The interval of every figure, with the factor of <see cref="CoverageFactor"/> and its ErrorConvolution, beside the guide's propagation of
-/// distributions. Table values are from memory; the exact ones are closed forms or large independent runs worked out elsewhere.
+/// JCGM 101:2008, 9.2: additive models. The interval of every figure, with the factor of <see cref="CoverageFactor"/> and its
+/// ErrorConvolution, beside the guide's propagation of distributions. Table values are from memory; the exact ones are closed forms or
+/// large independent runs worked out elsewhere.
 /// </summary>
 public sealed class Jcgm101AdditiveModelChecks
 {
@@ -31,7 +32,8 @@ public sealed class Jcgm101AdditiveModelChecks
     public void Clause_9_2_4_students_factor_would_be_too_wide()
     {
         // GUF ±19.9 against ±17.0: the trap that the shapes are kept for.
-        var sum = Input("x1", 0, 1, ErrorShape.Rectangular) + Input("x2", 0, 1, ErrorShape.Rectangular) + Input("x3", 0, 1, ErrorShape.Rectangular)
+        var sum = Input("x1", 0, 1, ErrorShape.Rectangular) + Input("x2", 0, 1, ErrorShape.Rectangular)
+            + Input("x3", 0, 1, ErrorShape.Rectangular)
             + Input("x4", 0, 10, ErrorShape.Rectangular);
         Assert.Equal(10.1, sum.StandardUncertainty!.Value, 0.05);
         Assert.Equal(19.8915, 1.959964 * sum.StandardUncertainty.Value, 5e-5);

@@ -5,8 +5,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.PublishedChecks.Uncertainty;
 
 /// <summary>
-/// JCGM 106:2012, 8.3.2: acceptance with a guard band of a whole expanded uncertainty, as <see cref="Yardsticks"/> words a figure beside a limit (formulas from memory). Limit 0.10 W, u 0.012 W,
-/// k 1.959964: accepted up to 0.07648 W, where the probability of lying below the limit is 97.5 %; refused from 0.12352 W.
+/// JCGM 106:2012, 8.3.2: acceptance with a guard band of a whole expanded uncertainty, as <see cref="Yardsticks"/> words a figure beside a
+/// limit (formulas from memory). Limit 0.10 W, u 0.012 W, k 1.959964: accepted up to 0.07648 W, where the probability of lying below the
+/// limit is 97.5 %; refused from 0.12352 W.
 /// </summary>
 public sealed class Jcgm106ConformityChecks
 {

@@ -25,7 +25,8 @@ public sealed class BaselineReaderTests
             foreach (var (x, y) in a.Runs.SelectMany(r => r.Points).Zip(b.Runs.SelectMany(r => r.Points)))
             {
                 Assert.Equal(x.Key, y.Key);
-                Assert.Equal((x.Value.ChargeDurationS, x.Value.IntervalS, x.Value.PeakPowerW, x.Value.PeakStepW, x.Value.Meter), (y.Value.ChargeDurationS, y.Value.IntervalS, y.Value.PeakPowerW, y.Value.PeakStepW, y.Value.Meter));
+                Assert.Equal((x.Value.ChargeDurationS, x.Value.IntervalS, x.Value.PeakPowerW, x.Value.PeakStepW, x.Value.Meter),
+                    (y.Value.ChargeDurationS, y.Value.IntervalS, y.Value.PeakPowerW, y.Value.PeakStepW, y.Value.Meter));
                 Assert.Equal(x.Value.Sha256, y.Value.Sha256);
             }
 
@@ -42,9 +43,20 @@ public sealed class BaselineReaderTests
     [Fact]
     public void The_settings_of_runs_are_read_back()
     {
-        var factors = new RunFactors(new Dictionary<Factor, double> { [Factor.OffsetX] = -4, [Factor.Gap] = 3, [Factor.Rotation] = 15, [Factor.PowerLevel] = 15, [Factor.Temperature] = 23.5 }, "silicone");
+        var factors =
+            new RunFactors(new Dictionary<Factor, double>
+            {
+                [Factor.OffsetX] = -4,
+                [Factor.Gap] = 3,
+                [Factor.Rotation] = 15,
+                [Factor.PowerLevel] = 15,
+                [Factor.Temperature] = 23.5
+            }, "silicone");
         var audit = new ReportFixture().Build();
-        audit = audit with { Methods = [.. audit.Methods.Select(m => m with { Runs = [.. m.Runs.Select(r => r with { Factors = factors })] })] };
+        audit = audit with
+        {
+            Methods = [.. audit.Methods.Select(m => m with { Runs = [.. m.Runs.Select(r => r with { Factors = factors })] })],
+        };
         var read = BaselineReader.Read("results.json", Encoding.UTF8.GetBytes(ResultsJson.Audit(audit)));
         Assert.All(read.Methods.SelectMany(m => m.Runs), r =>
         {
@@ -88,7 +100,10 @@ public sealed class BaselineReaderTests
     {
         int perCharge = Document.IndexOf("\"energyPerCharge\"", StringComparison.Ordinal);
         int components = Document.IndexOf("\"components\"", perCharge, StringComparison.Ordinal);
-        foreach (var (member, from) in new[] { ("excluded", 0), ("kind", 0), ("end", 0), ("title", 0), ("value", perCharge), ("unit", perCharge), ("owner", components), ("ownerName", components), ("kind", components), ("part", components), ("u", components), ("dof", components), ("shared", components), ("shape", components) })
+        foreach (
+            var (member, from) in new[] { ("excluded", 0), ("kind", 0), ("end", 0), ("title", 0), ("value", perCharge), ("unit", perCharge),
+            ("owner", components), ("ownerName", components), ("kind", components), ("part", components), ("u", components),
+            ("dof", components), ("shared", components), ("shape", components) })
         {
             int at = Document.IndexOf($"\"{member}\": ", from, StringComparison.Ordinal) + member.Length + 4;
             int end = Document.IndexOfAny([',', '\n'], at);
@@ -101,14 +116,17 @@ public sealed class BaselineReaderTests
     public void A_missing_file_and_a_folder_are_named_so()
     {
         Assert.Equal(InputProblem.Missing, Assert.Throws<InputException>(() => BaselineReader.Load("no-such.json")).Problem);
-        Assert.Contains("folder", Assert.Throws<InputException>(() => BaselineReader.Load(Path.GetTempPath())).Message, StringComparison.Ordinal);
+        Assert.Contains("folder", Assert.Throws<InputException>(() => BaselineReader.Load(Path.GetTempPath())).Message,
+            StringComparison.Ordinal);
     }
 
     private static void Same(Measured? a, Measured? b)
     {
         Assert.Equal((a?.Value, a?.Unit, a?.UnknownBecause), (b?.Value, b?.Unit, b?.UnknownBecause));
         Assert.Equal(
-            a?.Components.Select(c => (c.Source.Id, c.Source.DegreesOfFreedom, c.Source.Shared, c.Source.Shape, c.SignedStandardUncertainty)),
-            b?.Components.Select(c => (c.Source.Id, c.Source.DegreesOfFreedom, c.Source.Shared, c.Source.Shape, c.SignedStandardUncertainty)));
+            a?.Components.Select(c =>
+                (c.Source.Id, c.Source.DegreesOfFreedom, c.Source.Shared, c.Source.Shape, c.SignedStandardUncertainty)),
+            b?.Components.Select(c =>
+                (c.Source.Id, c.Source.DegreesOfFreedom, c.Source.Shared, c.Source.Shape, c.SignedStandardUncertainty)));
     }
 }

@@ -20,7 +20,10 @@ internal static class CheckCases
     public static MeasuredDesign Design(string title, double[] energiesWh, double gain = 0, bool meterShared = true)
     {
         var source = new InfluenceSource("meter:bench/power-gain", Shared: meterShared, Shape: ErrorShape.Rectangular);
-        return Design(title, [.. energiesWh.Select(e => gain > 0 ? Measured.From(e, "Wh", [new UncertaintyComponent(source, gain * e)]) : Measured.Exact(e, "Wh"))]);
+        return Design(title,
+            [.. energiesWh.Select(e => gain > 0
+            ? Measured.From(e, "Wh", [new UncertaintyComponent(source, gain * e)])
+            : Measured.Exact(e, "Wh"))]);
     }
 
     /// <summary>A design.</summary>
@@ -43,7 +46,8 @@ internal static class CheckCases
                     [.. energiesWh.Select((e, i) => Run($"pad-{i + 1}", $"{title}-{i + 1}", 3000 + (100 * e)))],
                     new Dictionary<MeasuringPoint, DesignPoint>
                     {
-                        [MeasuringPoint.Usb] = new(Figure.Of(Repeatability.Combine(runs, InfluenceSource.ScatterOf("pad", "usb")).Mean), none, none),
+                        [MeasuringPoint.Usb] =
+                            new(Figure.Of(Repeatability.Combine(runs, InfluenceSource.ScatterOf("pad", "usb")).Mean), none, none),
                     }),
             ],
             LogSha256 = energiesWh.Select((_, i) => $"{title}-{i + 1}").ToHashSet(),

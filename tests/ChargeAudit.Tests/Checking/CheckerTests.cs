@@ -35,7 +35,8 @@ public sealed class CheckerTests
     {
         double[] after = [.. Before.Select(e => e * 1.01)];
         var same = Checker.Run(CheckCases.Design("new", after, 0.02), CheckCases.Design("base", Before, 0.02), CheckCases.EnergyOnly(0.02));
-        var two = Checker.Run(CheckCases.Design("new", after, 0.02, meterShared: false), CheckCases.Design("base", Before, 0.02, meterShared: false), CheckCases.EnergyOnly(0.02));
+        var two = Checker.Run(CheckCases.Design("new", after, 0.02, meterShared: false),
+            CheckCases.Design("base", Before, 0.02, meterShared: false), CheckCases.EnergyOnly(0.02));
         Assert.Equal(CheckVerdict.Pass, same.Verdict);
         Assert.Equal(CheckVerdict.Inconclusive, two.Verdict);
         Assert.Contains("uncertainty of the meter dominates", two.Figures[0].Settling!.Sentence, StringComparison.Ordinal);
@@ -63,16 +64,19 @@ public sealed class CheckerTests
         var open = Checker.Run(candidate, Baseline, CheckCases.EnergyOnly(0.02));
         Assert.Equal(CheckVerdict.Inconclusive, open.Verdict);
         Assert.Contains("one run", open.Figures[0].Note, StringComparison.Ordinal);
-        Assert.Equal(CheckVerdict.Pass, Checker.Run(candidate, Baseline, CheckCases.EnergyOnly(0.02) with { Repeatability = 0.005 }).Verdict);
-        Assert.Equal(CheckVerdict.Inconclusive, Checker.Run(candidate, Baseline, CheckCases.EnergyOnly(0.02) with { Repeatability = 0.05 }).Verdict);
+        Assert.Equal(CheckVerdict.Pass,
+            Checker.Run(candidate, Baseline, CheckCases.EnergyOnly(0.02) with { Repeatability = 0.005 }).Verdict);
+        Assert.Equal(CheckVerdict.Inconclusive,
+            Checker.Run(candidate, Baseline, CheckCases.EnergyOnly(0.02) with { Repeatability = 0.05 }).Verdict);
     }
 
     [Fact]
     public void One_run_of_each_with_a_stated_scatter_says_what_would_settle_it()
     {
-        // Candidate of 1 run 1 % above, margin 2 %, scatter 1 % stated for both: the baseline's single run alone leaves 1 %, so further runs of the candidate
-        // cannot settle it.
-        var figure = Checker.Run(CheckCases.Design("new", [10.1]), CheckCases.Design("base", [10.0]), CheckCases.EnergyOnly(0.02) with { Repeatability = 0.01 }).Figures[0];
+        // Candidate of 1 run 1 % above, margin 2 %, scatter 1 % stated for both: the baseline's single run alone leaves 1 %, so further
+        // runs of the candidate cannot settle it.
+        var figure = Checker.Run(CheckCases.Design("new", [10.1]), CheckCases.Design("base", [10.0]),
+            CheckCases.EnergyOnly(0.02) with { Repeatability = 0.01 }).Figures[0];
         Assert.Equal(CheckVerdict.Inconclusive, figure.Verdict);
         Assert.Contains("of the baseline would settle it", figure.Settling!.Sentence, StringComparison.Ordinal);
         Assert.InRange(figure.Settling.FurtherCandidateRuns!.Value, 8, 20);
@@ -86,17 +90,26 @@ public sealed class CheckerTests
         Assert.Equal(CheckVerdict.Pass, neither.Verdict);
         Assert.Contains(neither.NotCompared, n => n.Contains("no-load", StringComparison.Ordinal));
 
-        var known = Figure.Of(Measured.From(0.2, "W", [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
-        var withNoLoad = Baseline.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = known }) });
+        var known =
+            Figure.Of(
+                Measured.From(0.2, "W",
+                [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
+        var withNoLoad = Baseline.With(m => m with
+        {
+            Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = known }),
+        });
         var one = Checker.Run(Candidate(1), withNoLoad, rules);
         Assert.Equal(CheckVerdict.Inconclusive, one.Verdict);
-        Assert.Contains("The study has no such figure", one.Figures.Single(f => f.Verdict == CheckVerdict.Inconclusive).Note, StringComparison.Ordinal);
+        Assert.Contains("The study has no such figure", one.Figures.Single(f => f.Verdict == CheckVerdict.Inconclusive).Note,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_figure_that_the_meter_does_not_see_is_left_out()
     {
-        var nothing = Figure.Of(Measured.From(0, "W", [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
+        var nothing =
+            Figure.Of(
+                Measured.From(0, "W", [new UncertaintyComponent(new InfluenceSource("x", 3) { Kind = SourceKind.Repeatability }, 0.001)]));
         static MeasuredDesign With(MeasuredDesign design, Figure noLoad) =>
             design.With(m => m with { Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { NoLoadPower = noLoad }) });
         var rules = new CheckRules { Margin = 0.02, Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower] };
@@ -113,7 +126,11 @@ public sealed class CheckerTests
         var alone = Checker.Run(CheckCases.Design("new", after), Baseline, CheckCases.EnergyOnly(0.02));
         Assert.InRange(alone.Figures[0].Test!.PBeyond, 0.05 / 3, 0.05);
         Assert.Equal(CheckVerdict.Fail, alone.Verdict);
-        var rules = new CheckRules { Margin = 0.02, Margins = new Dictionary<CheckedFigure, double> { [CheckedFigure.PeakPower] = 0.5, [CheckedFigure.ChargeDuration] = 0.5 } };
+        var rules = new CheckRules
+        {
+            Margin = 0.02,
+            Margins = new Dictionary<CheckedFigure, double> { [CheckedFigure.PeakPower] = 0.5, [CheckedFigure.ChargeDuration] = 0.5 },
+        };
         var three = Checker.Run(CheckCases.Design("new", after), Baseline, rules);
         Assert.Equal(3, three.Figures.Count);
         Assert.Equal(CheckVerdict.Inconclusive, three.Verdict);
@@ -127,7 +144,10 @@ public sealed class CheckerTests
     {
         var unknown = Baseline.With(m => m with
         {
-            Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { EnergyPerCharge = Figure.Of(Measured.Unknown(10, "Wh", "no accuracy is given for the meter")) }),
+            Points = m.Points.ToDictionary(p => p.Key, p => p.Value with
+            {
+                EnergyPerCharge = Figure.Of(Measured.Unknown(10, "Wh", "no accuracy is given for the meter")),
+            }),
         });
         var result = Checker.Run(Candidate(1), unknown, CheckCases.EnergyOnly(0.02));
         Assert.Equal(CheckVerdict.Inconclusive, result.Verdict);
@@ -141,7 +161,9 @@ public sealed class CheckerTests
         Refused(c => c with { BatteryWh = 13 }, "battery");
         Refused(c => c.With(m => m with { Kind = MethodKind.Wired }), "wired");
         Refused(c => c.With(m => m with { Points = m.Points.ToDictionary(_ => MeasuringPoint.Wall, p => p.Value) }), "measured at wall");
-        Refused(c => c.With(m => m.WithRuns(r => r with { Points = r.Points.ToDictionary(p => p.Key, p => p.Value with { Meter = "other" }) })), "other");
+        Refused(c =>
+            c.With(m => m.WithRuns(r => r with { Points = r.Points.ToDictionary(p => p.Key, p => p.Value with { Meter = "other" }) })),
+            "other");
         Refused(c => c.With(m => m.WithRuns(r => r with { StartChargePercent = 20 })), "start at a state of charge");
         Refused(c => c.With(m => m.WithRuns(r => r with { EndChargePercent = null })), "end-charge");
         Refused(c => c.With(m => m with { Name = "stand" }), "nothing to compare");
@@ -151,7 +173,15 @@ public sealed class CheckerTests
     [Fact]
     public void A_point_may_have_a_margin_of_its_own()
     {
-        var rules = CheckCases.EnergyOnly(0.02) with { PointMargins = new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double> { [(MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge)] = 0.08 } };
+        var rules = CheckCases.EnergyOnly(0.02) with
+        {
+            PointMargins =
+                new Dictionary<(MeasuringPoint Point, CheckedFigure Figure), double>
+                {
+                    [
+                (MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge)] = 0.08
+                },
+        };
         var figure = Assert.Single(Checker.Run(Candidate(1.05), Baseline, rules).Figures);
         Assert.Equal((0.08, CheckVerdict.Pass), (figure.Margin, figure.Verdict));
         Assert.Equal(CheckVerdict.Fail, Checker.Run(Candidate(1.05), Baseline, CheckCases.EnergyOnly(0.02)).Verdict);
@@ -160,17 +190,23 @@ public sealed class CheckerTests
     [Fact]
     public void Runs_with_the_same_settings_are_compared_and_those_with_others_are_not()
     {
-        MeasuredDesign Set(MeasuredDesign design, params RunFactors[] settings) => design.With(m => m with { Runs = [.. m.Runs.Select((r, i) => r with { Factors = settings[i % settings.Length] })] });
+        MeasuredDesign Set(MeasuredDesign design, params RunFactors[] settings) => design.With(m => m with
+        {
+            Runs = [.. m.Runs.Select((r, i) => r with { Factors = settings[i % settings.Length] })],
+        });
         var baseline = Set(Baseline, Placed(0, "none"));
         Assert.Equal(CheckVerdict.Pass, Checker.Run(Set(Candidate(1), Placed(0, "none")), baseline, CheckCases.EnergyOnly(0.02)).Verdict);
-        foreach (var (other, mentions) in new[] { (Placed(0, "silicone"), "case of the runs of pad is silicone"), (Placed(0, null), "case of the runs of pad is not given"), (Placed(4, "none"), "offset x of the runs of pad is 4 mm") })
+        foreach (var (other, mentions) in new[] { (Placed(0, "silicone"), "case of the runs of pad is silicone"),
+            (Placed(0, null), "case of the runs of pad is not given"), (Placed(4, "none"), "offset x of the runs of pad is 4 mm") })
         {
             var e = Assert.Throws<InputException>(() => Checker.Run(Set(Candidate(1), other), baseline, CheckCases.EnergyOnly(0.02)));
             Assert.Contains(mentions, e.Message, StringComparison.Ordinal);
         }
 
         // Half of the runs elsewhere is another mean too.
-        var half = Assert.Throws<InputException>(() => Checker.Run(Set(Candidate(1), Placed(0, "none"), Placed(4, "none")), baseline, CheckCases.EnergyOnly(0.02)));
+        var half =
+            Assert.Throws<InputException>(() =>
+            Checker.Run(Set(Candidate(1), Placed(0, "none"), Placed(4, "none")), baseline, CheckCases.EnergyOnly(0.02)));
         Assert.Contains("4 mm (", half.Message, StringComparison.Ordinal);
     }
 
@@ -189,14 +225,16 @@ public sealed class CheckerTests
     [Fact]
     public void A_missing_margin_is_wrong_usage()
     {
-        var e = Assert.Throws<InputException>(() => Checker.Run(Candidate(1), Baseline, new CheckRules { Figures = [CheckedFigure.EnergyPerCharge] }));
+        var e = Assert.Throws<InputException>(() =>
+            Checker.Run(Candidate(1), Baseline, new CheckRules { Figures = [CheckedFigure.EnergyPerCharge] }));
         Assert.Equal(InputProblem.Usage, e.Problem);
     }
 
     [Fact]
     public void A_baseline_that_cannot_be_told_from_zero_gives_no_verdict()
     {
-        var result = Checker.Run(CheckCases.Design("new", [0.1, 0.2, 0.3]), CheckCases.Design("base", [1.0, 0.01, -0.7]), CheckCases.EnergyOnly(0.5));
+        var result = Checker.Run(CheckCases.Design("new", [0.1, 0.2, 0.3]), CheckCases.Design("base", [1.0, 0.01, -0.7]),
+            CheckCases.EnergyOnly(0.5));
         Assert.Equal(CheckVerdict.Inconclusive, result.Verdict);
         Assert.Equal(double.PositiveInfinity, result.Figures[0].Test!.UpperBound);
     }
@@ -216,8 +254,8 @@ public sealed class CheckerTests
     [Fact]
     public void A_baseline_near_zero_does_not_hide_what_the_test_shows()
     {
-        // 5 mW and 175 mW, each known to 4 mW in three runs: T = (175 − 1.02·5)/√(4² + (1.02·4)²) = 29.7, while the baseline cannot be told from zero
-        // (5/4 is below Student's factor), so the ratio has no upper bound.
+        // 5 mW and 175 mW, each known to 4 mW in three runs: T = (175 − 1.02·5)/√(4² + (1.02·4)²) = 29.7, while the baseline cannot be told
+        // from zero (5/4 is below Student's factor), so the ratio has no upper bound.
         var result = Checker.Run(With(Candidate(1), NoLoad(0.175, 0.004)), With(Baseline, NoLoad(0.005, 0.004)), NoLoadOnly);
         var figure = Assert.Single(result.Figures);
         Assert.Equal(29.7, figure.Test!.T, 0.05);
@@ -236,7 +274,8 @@ public sealed class CheckerTests
         Assert.Equal(CheckVerdict.Fail, result.Verdict);
         Assert.Null(result.Figures[0].Ratio);
         Assert.Contains("the baseline shows nothing, and the candidate does", result.Reasons[0], StringComparison.Ordinal);
-        Assert.Equal(CheckVerdict.Pass, Checker.Run(With(Candidate(1), NoLoad(0.005, 0.001)), With(Baseline, NoLoad(0.1, 0.001)), NoLoadOnly).Verdict);
+        Assert.Equal(CheckVerdict.Pass,
+            Checker.Run(With(Candidate(1), NoLoad(0.005, 0.001)), With(Baseline, NoLoad(0.1, 0.001)), NoLoadOnly).Verdict);
     }
 
     [Fact]
@@ -264,7 +303,9 @@ public sealed class CheckerTests
             new UncertaintyComponent(InfluenceSource.ScatterOf("pad", "no-load") with { DegreesOfFreedom = 2 }, 0.0002),
         ]));
         var changed = Checker.Run(With(Candidate(1), Of(0.1, 0.01)), With(Baseline, Of(0.1, 0.005)), NoLoadOnly);
-        Assert.Contains("The accuracy stated for bench has changed: its gain is known within 0.5 % (one standard uncertainty) in the baseline and 1 % in the study", Assert.Single(changed.Figures).Note, StringComparison.Ordinal);
+        Assert.Contains(
+            "The accuracy stated for bench has changed: its gain is known within 0.5 % (one standard uncertainty) in the baseline and 1 % "
+            + "in the study", Assert.Single(changed.Figures).Note, StringComparison.Ordinal);
         Assert.Contains(changed.Reasons, r => r.Contains("has changed", StringComparison.Ordinal));
         Assert.Null(Checker.Run(With(Candidate(1), Of(0.1, 0.005)), With(Baseline, Of(0.1, 0.005)), NoLoadOnly).Figures[0].Note);
     }

@@ -1,11 +1,12 @@
 using ChargeAudit.Checking.Drift;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Randomness;
 
 namespace ChargeAudit.Tests.Checking;
 
 /// <summary>
-/// Histories of checks whose true course is known: each check has some independent figures of three runs with normal scatter, which the chart has to estimate
-/// from those runs.
+/// Histories of checks whose true course is known: each check has some independent figures of three runs with normal scatter, which the
+/// chart has to estimate from those runs.
 /// </summary>
 internal sealed class DriftSimulation
 {
@@ -28,12 +29,13 @@ internal sealed class DriftSimulation
     /// <param name="seed">Seed.</param>
     public DriftDetection Detection(int quiet, double step, bool all, int histories, ulong seed)
     {
-        var random = new RandomSource(seed).Named(FormattableString.Invariant($"{_figures}-{quiet}-{step}-{all}"));
+        var random = new RandomSource(seed).Named(InvariantText.Of($"{_figures}-{quiet}-{step}-{all}"));
         var waits = new List<int>();
         while (waits.Count < histories)
         {
             // Figures that do not move tell nothing of the step.
-            int wait = Enumerable.Range(0, all ? _figures : 1).Select(_ => FirstAlarm(quiet, step, quiet + DriftPower.LongestWait, random) - quiet).Min();
+            int wait = Enumerable.Range(0, all ? _figures : 1)
+                .Select(_ => FirstAlarm(quiet, step, quiet + DriftPower.LongestWait, random) - quiet).Min();
             if (wait > 0)
             {
                 waits.Add(wait);
@@ -53,7 +55,8 @@ internal sealed class DriftSimulation
     public double FalseAlarms(int checks, int histories, ulong seed)
     {
         var random = new RandomSource(seed).Named("quiet");
-        return (double)Enumerable.Range(0, histories).Count(_ => Enumerable.Range(0, _figures).Any(_ => FirstAlarm(checks, 0, checks, random) <= checks)) / histories;
+        return (double)Enumerable.Range(0, histories)
+            .Count(_ => Enumerable.Range(0, _figures).Any(_ => FirstAlarm(checks, 0, checks, random) <= checks)) / histories;
     }
 
     // The check that raises the first alarm, counted from 1 behind the baseline; one more than the longest where none does.

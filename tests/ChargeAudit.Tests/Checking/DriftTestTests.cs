@@ -9,7 +9,8 @@ public sealed class DriftTestTests
     [Fact]
     public void Ten_small_losses_are_caught_though_the_baseline_moves_along()
     {
-        var entries = Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
+        var entries = Enumerable.Range(0, 10)
+            .Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
         var last = Assert.Single(Findings(entries, 0.02));
         Assert.True(last.Alarm);
         Assert.True(last.BeyondMargin);
@@ -58,7 +59,8 @@ public sealed class DriftTestTests
     [Fact]
     public void False_alarms_of_a_whole_check_come_as_often_as_promised_from_the_first_check_on()
     {
-        // One in 335 checks whatever came before: 1 − (1 − 1/335)³⁰ = 8.6 % within 30 checks, however many figures there are. Four standard errors.
+        // One in 335 checks whatever came before: 1 − (1 − 1/335)³⁰ = 8.6 % within 30 checks, however many figures there are. Four standard
+        // errors.
         double promised = 1 - Math.Pow(1 - (1 / 335.0), 30), error = Math.Sqrt(promised * (1 - promised) / 1500);
         Assert.InRange(new DriftSimulation(1, 30).FalseAlarms(30, 1500, 20_261), promised - (4 * error), promised + (4 * error));
         Assert.InRange(new DriftSimulation(8, 30).FalseAlarms(30, 1500, 20_262), promised - (4 * error), promised + (4 * error));
@@ -76,7 +78,8 @@ public sealed class DriftTestTests
         var found = new DriftSimulation(1, quiet + DriftPower.LongestWait).Detection(quiet, step, false, 400, 20_263);
 
         // Both are shares of simulated histories: 2000 and 400 of them.
-        foreach (var (a, b) in new[] { (stated.Within5, found.Within5), (stated.Within10, found.Within10), (stated.Within20, found.Within20) })
+        foreach (
+            var (a, b) in new[] { (stated.Within5, found.Within5), (stated.Within10, found.Within10), (stated.Within20, found.Within20) })
         {
             Assert.InRange(b, a - 0.02 - (4 * Math.Sqrt(a * (1 - a) / 330)), a + 0.02 + (4 * Math.Sqrt(a * (1 - a) / 330)));
         }
@@ -84,7 +87,8 @@ public sealed class DriftTestTests
         Assert.InRange(stated.Within20, 0.4 * DriftPower.Possible(quiet, step, 20), DriftPower.Possible(quiet, step, 20) + 0.03);
     }
 
-    // One baseline and a known scatter: the mean of 20 checks less the baseline's has √(1 + 1/20), and 1 − (1 − 1/335)²⁰ = 5.8 % may be false.
+    // One baseline and a known scatter: the mean of 20 checks less the baseline's has √(1 + 1/20), and 1 − (1 − 1/335)²⁰ = 5.8 % may be
+    // false.
     [Fact]
     public void What_is_possible_at_all_right_after_a_baseline() => Assert.Equal(0.276, DriftPower.Possible(0, 1, 20), 0.002);
 
@@ -118,8 +122,15 @@ public sealed class DriftTestTests
         var entries = Enumerable.Range(0, 6).Select(i =>
         {
             double by = i < 3 ? 1 : pad, reference = i < 3 ? 1 : cable ?? 1;
-            var entry = HistoryFileTests.Entry($"{i}", 13 * by) with { Time = new DateTimeOffset(2031, 3, 1 + i, 9, 0, 0, TimeSpan.Zero), WiredReference = cable is null ? null : "cable" };
-            return cable is null ? entry : entry with { Figures = [.. entry.Figures, entry.Figures[0] with { Method = "cable", Candidate = 10 * reference, Baseline = 10 }] };
+            var entry = HistoryFileTests.Entry($"{i}", 13 * by) with
+            {
+                Time = new DateTimeOffset(2031, 3, 1 + i, 9, 0, 0, TimeSpan.Zero),
+                WiredReference = cable is null ? null : "cable",
+            };
+            return cable is null ? entry : entry with
+            {
+                Figures = [.. entry.Figures, entry.Figures[0] with { Method = "cable", Candidate = 10 * reference, Baseline = 10 }],
+            };
         }).ToList();
         return Findings(entries, 0.02).Single(f => f.Method == "pad");
     }

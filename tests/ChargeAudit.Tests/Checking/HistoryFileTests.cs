@@ -23,7 +23,8 @@ public sealed class HistoryFileTests : IDisposable
         Append(first);
         var all = Append(Entry("b", 13.2)).Entries;
         Assert.Equal(2, all.Count);
-        Assert.Equal((first.Time, first.Candidate, first.CandidateSha256, first.BaselineSha256, first.Verdict, first.Device), (all[0].Time, all[0].Candidate, all[0].CandidateSha256, all[0].BaselineSha256, all[0].Verdict, all[0].Device));
+        Assert.Equal((first.Time, first.Candidate, first.CandidateSha256, first.BaselineSha256, first.Verdict, first.Device),
+            (all[0].Time, all[0].Candidate, all[0].CandidateSha256, all[0].BaselineSha256, all[0].Verdict, all[0].Device));
         Assert.Equal(first.Figures[0] with { Meters = [] }, all[0].Figures[0] with { Meters = [] });
         Assert.Equal(first.Figures[0].Meters, all[0].Figures[0].Meters);
         Assert.Equal(2, System.IO.File.ReadAllLines(File).Length);
@@ -85,7 +86,8 @@ public sealed class HistoryFileTests : IDisposable
             var appended = Append(Entry("c", 13));
             Assert.Equal(["a", "c"], appended.Entries.Select(e => e.CandidateSha256));
             Assert.Contains("cut short", appended.Repaired, StringComparison.Ordinal);
-            Assert.EndsWith(Encoding.UTF8.GetString(both[whole.Length..cut]) + "\n", System.IO.File.ReadAllText(File + ".torn"), StringComparison.Ordinal);
+            Assert.EndsWith(Encoding.UTF8.GetString(both[whole.Length..cut]) + "\n", System.IO.File.ReadAllText(File + ".torn"),
+                StringComparison.Ordinal);
             Assert.Equal(["a", "c", "d"], Append(Entry("d", 13)).Entries.Select(e => e.CandidateSha256));
         }
     }
@@ -129,22 +131,28 @@ public sealed class HistoryFileTests : IDisposable
     public void A_writer_that_never_lets_go_is_given_up_on()
     {
         using var held = new FileStream(File, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
-        var e = Assert.Throws<InputException>(() => HistoryFile.Append(File, Entry("a", 13), TimeSpan.FromMilliseconds(80), TimeProvider.System, TestContext.Current.CancellationToken));
+        var e = Assert.Throws<InputException>(() =>
+            HistoryFile.Append(File, Entry("a", 13), TimeSpan.FromMilliseconds(80), TimeProvider.System,
+            TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, e.Problem);
     }
 
     [Fact]
     public void A_folder_in_its_place_is_refused_at_once() =>
-        Assert.Equal(InputProblem.CannotWrite, Assert.Throws<InputException>(() => HistoryFile.Append(_folder, Entry("a", 13), Patience, TimeProvider.System, TestContext.Current.CancellationToken)).Problem);
+        Assert.Equal(InputProblem.CannotWrite,
+            Assert.Throws<InputException>(() =>
+            HistoryFile.Append(_folder, Entry("a", 13), Patience, TimeProvider.System, TestContext.Current.CancellationToken)).Problem);
 
-    internal static HistoryEntry Entry(string hash, double candidateWh, double baselineWh = 13, CheckVerdict verdict = CheckVerdict.Pass) => new(
+    internal static HistoryEntry Entry(string hash, double candidateWh, double baselineWh = 13, CheckVerdict verdict = CheckVerdict.Pass) =>
+        new(
         new DateTimeOffset(2031, 3, 1, 9, 0, 0, TimeSpan.FromHours(1)),
         "design \"ä\"",
         hash,
         "base",
         verdict,
         "P",
-        [new HistoryFigure("pad", MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge, "Wh", candidateWh, 5, 0.005, baselineWh, 5, 0.005, verdict, ["bench"])]);
+        [new HistoryFigure("pad", MeasuringPoint.Usb, CheckedFigure.EnergyPerCharge, "Wh", candidateWh, 5, 0.005, baselineWh, 5, 0.005,
+            verdict, ["bench"])]);
 
     private HistoryAppended Append(HistoryEntry entry) => HistoryFile.Append(File, entry, Patience, TimeProvider.System);
 }

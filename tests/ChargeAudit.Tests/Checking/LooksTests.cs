@@ -1,5 +1,6 @@
 using ChargeAudit.Checking;
 using ChargeAudit.Checking.Looks;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Simulation.Randomness;
 using ChargeAudit.Studies;
@@ -11,7 +12,8 @@ public sealed class LooksTests
 {
     private static readonly int[] Plan = [3, 6, 9, 12];
 
-    // Four million simulated candidates elsewhere (R 4.2.2), each look at 0.05: means of 3, 6, 9 and 12 runs beside a baseline that is known, or has five runs.
+    // Four million simulated candidates elsewhere (R 4.2.2), each look at 0.05: means of 3, 6, 9 and 12 runs beside a baseline that is
+    // known, or has five runs.
     [Theory]
     [InlineData(new[] { 3, 6, 9, 12 }, 1_000_000, 0.1171)]
     [InlineData(new[] { 3, 6, 9, 12 }, 5, 0.0950)]
@@ -20,10 +22,11 @@ public sealed class LooksTests
     {
         var report = LookReport.Unplanned(runs, baselineRuns, 0.05);
         Assert.Equal(risk, report.Risk, 1e-3);
-        Assert.Contains(FormattableString.Invariant($"up to {100 * report.Risk:0.0} % instead of 5 %"), report.Sentence, StringComparison.Ordinal);
+        Assert.Contains(InvariantText.Of($"up to {100 * report.Risk:0.0} % instead of 5 %"), report.Sentence, StringComparison.Ordinal);
     }
 
-    // At the margin itself a pass is wrong and so is a fail. 1000 candidates: four standard errors of 5 % are 2.8 %. With few runs the scatter is estimated.
+    // At the margin itself a pass is wrong and so is a fail. 1000 candidates: four standard errors of 5 % are 2.8 %. With few runs the
+    // scatter is estimated.
     [Theory]
     [InlineData(SpendingRule.OBrienFleming, 5)]
     [InlineData(SpendingRule.Pocock, 5)]
@@ -38,8 +41,8 @@ public sealed class LooksTests
     [Fact]
     public void Without_one_it_does_not() => Assert.InRange(Wrong(CheckCases.EnergyOnly(0.02), 5, 800).Pass, 0.075, 0.14);
 
-    // With Pocock's spending and a baseline known by very many runs: shares of information ¼, ½, ¾, 1, of which 0.05·ln(1 + (e − 1)/4) = 0.017869 is spent
-    // at the first look, and that is its level.
+    // With Pocock's spending and a baseline known by very many runs: shares of information ¼, ½, ¾, 1, of which 0.05·ln(1 + (e − 1)/4) =
+    // 0.017869 is spent at the first look, and that is its level.
     [Fact]
     public void The_first_look_has_what_its_rule_spends()
     {
@@ -71,7 +74,9 @@ public sealed class LooksTests
     public void The_history_counts_the_looks()
     {
         var baseline = CheckCases.Design("base", Energies(5, 1));
-        var results = Plan.Select(n => Checker.Run(CheckCases.Design("new", Energies(n, 1.0195)) with { Sha256 = $"new of {n}" }, baseline, CheckCases.EnergyOnly(0.02))).ToList();
+        var results =
+            Plan.Select(n => Checker.Run(CheckCases.Design("new", Energies(n, 1.0195)) with { Sha256 = $"new of {n}" }, baseline,
+            CheckCases.EnergyOnly(0.02))).ToList();
         var history = results.Select(r => HistoryEntry.Of(r, DateTimeOffset.UnixEpoch)).ToList();
         var told = EarlierLooks.Told(history, results[^1]);
         Assert.Equal((4, (SpendingRule?)null), (told.Looks!.Number, told.Looks.Rule));
@@ -81,11 +86,17 @@ public sealed class LooksTests
         Assert.Equal(1, EarlierLooks.Told([.. history, HistoryEntry.Of(other, DateTimeOffset.UnixEpoch)], other).Looks!.Number);
 
         // A look that the plan does not have is told.
-        var planned = Checker.Run(CheckCases.Design("new", Energies(6, 1.0195)), baseline, CheckCases.EnergyOnly(0.02) with { Looks = [4, 6] });
-        Assert.Contains("that this plan does not have", EarlierLooks.Told([history[0], HistoryEntry.Of(planned, DateTimeOffset.UnixEpoch)], planned).Reasons[^1], StringComparison.Ordinal);
+        var planned = Checker.Run(CheckCases.Design("new", Energies(6, 1.0195)), baseline, CheckCases.EnergyOnly(0.02) with
+        {
+            Looks = [4, 6],
+        });
+        Assert.Contains("that this plan does not have",
+            EarlierLooks.Told([history[0], HistoryEntry.Of(planned, DateTimeOffset.UnixEpoch)], planned).Reasons[^1],
+            StringComparison.Ordinal);
     }
 
-    private static double[] Energies(int runs, double ratio) => [.. Enumerable.Range(0, runs).Select(i => 10 * ratio * (1 + (0.004 * ((i % 3) - 1))))];
+    private static double[] Energies(int runs, double ratio) =>
+        [.. Enumerable.Range(0, runs).Select(i => 10 * ratio * (1 + (0.004 * ((i % 3) - 1))))];
 
     private static (double Pass, double Fail) Wrong(CheckRules rules, int baselineRuns, int candidates)
     {

@@ -8,9 +8,10 @@ public sealed class MarginTestTests
 {
     private static readonly InfluenceSource Gain = new("meter:bench/gain");
 
-    // A = 20 and B = 10, each with 1 % of one meter's gain, and with 0.1 and 0.05 of its own, all normal and known: k = 1.959964 at 2.5 % to each side.
-    // (A − ρB)² = k²[(0.1² + ρ²·0.05²) + 0.01²(A − ρB)²], so (A − ρB)² = q(0.01 + 0.0025ρ²) with q = k²/(1 − 0.0001k²) = 3.842935,
-    // and (100 − 0.0025q)ρ² − 400ρ + 400 − 0.01q = 0: ρ = 1.972467 and 2.027918. With the covariance left out they would lie near 1.93 and 2.07.
+    // A = 20 and B = 10, each with 1 % of one meter's gain, and with 0.1 and 0.05 of its own, all normal and known: k = 1.959964 at 2.5 %
+    // to each side. (A − ρB)² = k²[(0.1² + ρ²·0.05²) + 0.01²(A − ρB)²], so (A − ρB)² = q(0.01 + 0.0025ρ²) with q = k²/(1 − 0.0001k²) =
+    // 3.842935, and (100 − 0.0025q)ρ² − 400ρ + 400 − 0.01q = 0: ρ = 1.972467 and 2.027918. With the covariance left out they would lie near
+    // 1.93 and 2.07.
     [Fact]
     public void A_gain_that_both_figures_share_does_not_widen_the_bounds()
     {

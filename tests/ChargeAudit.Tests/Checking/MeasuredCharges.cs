@@ -4,6 +4,7 @@ using ChargeAudit.LogMaker.Meters;
 using ChargeAudit.LogMaker.OddDays;
 using ChargeAudit.LogMaker.Traces;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -16,7 +17,8 @@ internal sealed record MeasuredCharges(IReadOnlyList<Measured> Found)
     private const double LevelW = 10;
     private const double LastW = 0.8;
 
-    /// <summary>Makes and measures logs: waiting, two thirds of an hour at 10 W, a taper, full; rows of instants with noise, rounded to a milliwatt.</summary>
+    /// <summary>Makes and measures logs: waiting, two thirds of an hour at 10 W, a taper, full; rows of instants with noise, rounded to a
+    /// milliwatt.</summary>
     /// <param name="intervalS">From row to row. [s]</param>
     /// <param name="logs">How many logs. [1]</param>
     /// <param name="seed">Seed.</param>
@@ -46,7 +48,14 @@ internal sealed record MeasuredCharges(IReadOnlyList<Measured> Found)
             var files = day.Files(seed + (ulong)i);
             var meter = StudyReader.Read("study.toml", files["study.toml"], ".").Meters["bench"];
             using var log = new MemoryStream(Encoding.UTF8.GetBytes(files["day.csv"]));
-            var sessions = LogMeasurer.Measure(new MeasureRequest { Paths = ["day.csv"], Content = log, Meter = meter, LogId = FormattableString.Invariant($"day-{i}") }).Result.Sessions;
+            var sessions =
+                LogMeasurer.Measure(new MeasureRequest
+                {
+                    Paths = ["day.csv"],
+                    Content = log,
+                    Meter = meter,
+                    LogId = InvariantText.Of($"day-{i}")
+                }).Result.Sessions;
             if (sessions.Count == 1)
             {
                 found.Add(sessions[0].Energy.In("1", 1 / day.EnergiesWh[0]));

@@ -1,4 +1,5 @@
 using ChargeAudit.Checking;
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Randomness;
 
 namespace ChargeAudit.Tests.Checking;
@@ -33,7 +34,8 @@ internal static class OperatingCharacteristics
     public static VerdictShares Simulate(PairsOfDesigns what, int pairs, ulong seed)
     {
         // The same scatter with and without logs: their powers differ by what measuring costs and not by luck.
-        var random = new RandomSource(seed).Named(FormattableString.Invariant($"{what.TrueRatio:0.000}-{what.Runs}-{what.Scatter}-{what.Gain}-{what.Figures}"));
+        var random = new RandomSource(seed)
+            .Named(InvariantText.Of($"{what.TrueRatio:0.000}-{what.Runs}-{what.Scatter}-{what.Gain}-{what.Figures}"));
         var logs = new RandomSource(seed).Named("logs");
         int passed = 0, failed = 0;
         var rules = CheckCases.EnergyOnly(what.Margin) with { Repeatability = what.Runs == 1 ? what.Scatter : null };
@@ -62,7 +64,8 @@ internal static class OperatingCharacteristics
         {
             double[] energies = [.. Enumerable.Range(0, what.Runs).Select(_ => energyWh * (1 + (what.Scatter * random.NextNormal())))];
             return what.Measured is { } measured
-                ? CheckCases.Design(title, [.. energies.Select((e, i) => measured.Run((int)(logs.NextUnit() * measured.Found.Count), e, $"{title}-{f}-{i}"))])
+                ? CheckCases.Design(title,
+                    [.. energies.Select((e, i) => measured.Run((int)(logs.NextUnit() * measured.Found.Count), e, $"{title}-{f}-{i}"))])
                 : CheckCases.Design(title, energies, what.Gain);
         }).ToList();
         return designs[0] with { Methods = [.. designs.Select((d, i) => d.Methods[0] with { Name = $"pad{i}" })] };

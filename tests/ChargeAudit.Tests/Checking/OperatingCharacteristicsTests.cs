@@ -54,7 +54,9 @@ public sealed class OperatingCharacteristicsTests
         foreach (double ratio in new[] { 1.0, 1.04 })
         {
             var what = new PairsOfDesigns(ratio, 5, 0.01, 0.02);
-            var (seen, known) = (OperatingCharacteristics.Simulate(what with { Measured = logs }, 300, Seed), OperatingCharacteristics.Simulate(what, 300, Seed));
+            var (seen, known) =
+                (OperatingCharacteristics.Simulate(what with { Measured = logs }, 300, Seed),
+                OperatingCharacteristics.Simulate(what, 300, Seed));
             power += ratio < 1.02 ? seen.Pass : seen.Fail;
             exact += ratio < 1.02 ? known.Pass : known.Fail;
         }

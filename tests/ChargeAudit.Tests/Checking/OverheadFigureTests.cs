@@ -28,12 +28,13 @@ public sealed class OverheadFigureTests
         Assert.Equal(CheckVerdict.Fail, worse.Figures.Single(f => f.Figure == CheckedFigure.OverheadRatio).Verdict);
     }
 
-    // s = 0.0474 of the pad's 15 and 0.0158 of the cable's 10: shares 0.316 % and 0.158 %, by √5 for the mean: u(ratio)/ratio = √(0.00316² + 0.00158²)/√5 = 0.00158;
-    // Welch's degrees of freedom of the two: 4·(1 + ¼)²/(1 + 1/16) = 5.88.
+    // s = 0.0474 of the pad's 15 and 0.0158 of the cable's 10: shares 0.316 % and 0.158 %, by √5 for the mean: u(ratio)/ratio = √(0.00316²
+    // + 0.00158²)/√5 = 0.00158; Welch's degrees of freedom of the two: 4·(1 + ¼)²/(1 + 1/16) = 5.88.
     [Fact]
     public void Its_uncertainty_is_that_of_both_scatters()
     {
-        var overhead = Checker.Run(Design("new", 1, 1), Design("base", 1, 1), Rules).Figures.Single(f => f.Figure == CheckedFigure.OverheadRatio);
+        var overhead =
+            Checker.Run(Design("new", 1, 1), Design("base", 1, 1), Rules).Figures.Single(f => f.Figure == CheckedFigure.OverheadRatio);
         Assert.Equal(1.5 * 0.00158, overhead.Candidate!.StandardUncertainty!.Value, 1e-5);
         Assert.Equal(5.88, overhead.Candidate.DegreesOfFreedom!.Value, 0.01);
         Assert.Equal(Math.Sqrt(5) * 0.00158, overhead.CandidateScatter!.Value, 1e-5);
@@ -60,10 +61,16 @@ public sealed class OverheadFigureTests
         var figure = Checker.Run(candidate, baseline, Rules).Figures.Single(f => f.Figure == CheckedFigure.OverheadRatio);
         Assert.Equal(CheckVerdict.Inconclusive, figure.Verdict);
         Assert.Contains("one run of the method or of its reference", figure.Note, StringComparison.Ordinal);
-        Assert.Equal(CheckVerdict.Pass, Checker.Run(candidate, baseline, Rules with { Repeatability = 0.001 }).Figures.Single(f => f.Figure == CheckedFigure.OverheadRatio).Verdict);
+        Assert.Equal(CheckVerdict.Pass,
+            Checker.Run(candidate, baseline, Rules with { Repeatability = 0.001 }).Figures.Single(f => f.Figure
+            == CheckedFigure.OverheadRatio).Verdict);
     }
 
-    private static CheckRules Rules { get; } = new() { Margin = 0.02, Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.OverheadRatio] };
+    private static CheckRules Rules { get; } = new()
+    {
+        Margin = 0.02,
+        Figures = [CheckedFigure.EnergyPerCharge, CheckedFigure.OverheadRatio],
+    };
 
     private static DesignMethod Metered(DesignMethod method) => method.WithRuns(r => r with
     {
@@ -83,7 +90,8 @@ public sealed class OverheadFigureTests
                 [MeasuringPoint.Usb] = wired.Methods[0].Points[MeasuringPoint.Usb] with
                 {
                     EnergyPerCharge = Figure.Of(Repeatability.Combine(
-                        [.. (cable ?? Cable).Select(e => Measured.Exact(e * ofCable, "Wh"))], InfluenceSource.ScatterOf("cable", "usb")).Mean),
+                        [.. (cable ?? Cable).Select(e => Measured.Exact(e * ofCable, "Wh"))],
+                            InfluenceSource.ScatterOf("cable", "usb")).Mean),
                 },
             },
         };

@@ -13,7 +13,8 @@ public sealed class CautionPlacesTests : IDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory().FullName;
 
     public static TheoryData<string> Commands =>
-        [.. ChargeAuditProgram.CommandTree(new CliHost { Output = TextWriter.Null, Error = TextWriter.Null }).Subcommands.Select(c => c.Name)];
+        [.. ChargeAuditProgram.CommandTree(new CliHost { Output = TextWriter.Null, Error = TextWriter.Null }).Subcommands.Select(c =>
+            c.Name)];
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
@@ -55,7 +56,9 @@ public sealed class CautionPlacesTests : IDisposable
 
     [Fact]
     public async Task The_coils_say_the_short_line() =>
-        Assert.Contains(Cautions.Line, await Printed("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4", "--frequency", "100kHz", "--primary-quality", "100", "--secondary-quality", "40"), StringComparison.Ordinal);
+        Assert.Contains(Cautions.Line,
+            await Printed("coils", "--primary", "1.1mH", "--primary-capacitance", "100nF", "--secondary", "12uH", "--coupling", "0.4",
+            "--frequency", "100kHz", "--primary-quality", "100", "--secondary-quality", "40"), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("battery", true)]
@@ -64,7 +67,8 @@ public sealed class CautionPlacesTests : IDisposable
     public async Task A_meter_inside_a_product_brings_the_laboratory_rule(string point, bool said)
     {
         string log = Path.Combine(_folder, "a.csv");
-        await File.WriteAllLinesAsync(log, ["time (s),P (W)", .. Enumerable.Range(0, 400).Select(i => $"{i},{(i < 300 ? 5 : 0)}")], TestContext.Current.CancellationToken);
+        await File.WriteAllLinesAsync(log, ["time (s),P (W)", .. Enumerable.Range(0, 400).Select(i => $"{i},{(i < 300 ? 5 : 0)}")],
+            TestContext.Current.CancellationToken);
         Assert.Equal(said, (await Printed("measure", log, "--point", point)).Contains(Cautions.Laboratory, StringComparison.Ordinal));
     }
 
@@ -72,7 +76,8 @@ public sealed class CautionPlacesTests : IDisposable
     {
         await using var output = new StringWriter();
         await using var error = new StringWriter();
-        int status = await ChargeAuditProgram.RunAsync(arguments, new CliHost { Output = output, Error = error }, TestContext.Current.CancellationToken);
+        int status = await ChargeAuditProgram.RunAsync(arguments, new CliHost { Output = output, Error = error },
+            TestContext.Current.CancellationToken);
         Assert.Equal((0, ""), (status, error.ToString()));
         return Regex.Replace(output.ToString(), @"\s+", " ");
     }

@@ -31,7 +31,10 @@ public sealed class CoilDataTests
     [Fact]
     public void An_inductance_and_a_capacitance_give_the_resonance_and_say_what_else_is_needed()
     {
-        CoilReport report = CoilReport.From(CoilData.Read(new Dictionary<string, string> { ["primary"] = "1.1mH", ["primary-capacitance"] = "100nF" }, "the command line"));
+        CoilReport report =
+            CoilReport.From(
+                CoilData.Read(new Dictionary<string, string> { ["primary"] = "1.1mH", ["primary-capacitance"] = "100nF" },
+                "the command line"));
         string text = report.ToText();
         Assert.Contains("15.17 kHz", text, StringComparison.Ordinal);
         Assert.Contains("give also: secondary", text, StringComparison.Ordinal);
@@ -82,5 +85,7 @@ public sealed class CoilDataTests
 
     [Fact]
     public void Too_little_is_said_to_be_too_little() =>
-        Assert.Contains("too little is known", Assert.Throws<InputException>(() => CoilReport.From(CoilData.Read(new Dictionary<string, string> { ["load"] = "5 ohm" }, "x"))).Message, StringComparison.Ordinal);
+        Assert.Contains("too little is known",
+            Assert.Throws<InputException>(() =>
+            CoilReport.From(CoilData.Read(new Dictionary<string, string> { ["load"] = "5 ohm" }, "x"))).Message, StringComparison.Ordinal);
 }

@@ -5,7 +5,15 @@ namespace ChargeAudit.Tests.Coils;
 
 public sealed class CoilLimitTests
 {
-    private static readonly CoilLink NineTenths = new() { PrimaryH = 24e-6, SecondaryH = 12e-6, Coupling = 0.3, PrimaryQ = 100, SecondaryQ = 40, FrequencyHz = 127.7e3 };
+    private static readonly CoilLink NineTenths = new()
+    {
+        PrimaryH = 24e-6,
+        SecondaryH = 12e-6,
+        Coupling = 0.3,
+        PrimaryQ = 100,
+        SecondaryQ = 40,
+        FrequencyHz = 127.7e3,
+    };
 
     [Fact]
     public void The_two_parts_are_the_whole_loss()

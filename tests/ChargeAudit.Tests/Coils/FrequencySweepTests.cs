@@ -18,7 +18,8 @@ public sealed class FrequencySweepTests
         Assert.Equal(100e3, sweep.ZeroPhaseHz[1], 1);
     }
 
-    // Two 24 µH coils of quality 100 in series resonance at 100 kHz, load 3 Ω. Expected: the mesh equations solved in complex numbers on a grid of 0.001 % (Python 3).
+    // Two 24 µH coils of quality 100 in series resonance at 100 kHz, load 3 Ω. Expected: the mesh equations solved in complex numbers on a
+    // grid of 0.001 % (Python 3).
     [Theory]
     [InlineData(0.5, 82557.95, 139830.06)]
     [InlineData(0.8, 75047.48, 222059.54)]
@@ -26,7 +27,8 @@ public sealed class FrequencySweepTests
     [InlineData(0.97, 71649.86, 574063.95)]
     public void The_upper_peak_of_a_tight_coupling_is_found_wherever_it_lies(double coupling, double lowerHz, double upperHz)
     {
-        FrequencySweep sweep = FrequencySweep.OfSeriesSeries(CompensatedLink.SeriesSeries(Link(coupling, 100, 100) with { SecondaryH = 24e-6 }), 3);
+        FrequencySweep sweep =
+            FrequencySweep.OfSeriesSeries(CompensatedLink.SeriesSeries(Link(coupling, 100, 100) with { SecondaryH = 24e-6 }), 3);
         Assert.Equal(2, sweep.PeaksHz.Count);
         Assert.Equal(lowerHz, sweep.PeaksHz[0], 5.0);
         Assert.Equal(upperHz, sweep.PeaksHz[1], 5.0);
@@ -47,10 +49,16 @@ public sealed class FrequencySweepTests
             (k, q1, q2, load, frequency) =>
             {
                 CoilLink link = Link(k, q1, q2);
-                foreach (CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link), CompensatedLink.SeriesSeries(link), CompensatedLink.SeriesParallel(link)])
+                foreach (CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link),
+                    CompensatedLink.SeriesSeries(link), CompensatedLink.SeriesParallel(link)])
                 {
                     // Resistances are constant here, so quality grows with frequency, and the bound with it.
-                    CoilLink there = link with { FrequencyHz = frequency, PrimaryQ = q1 * frequency / 100e3, SecondaryQ = q2 * frequency / 100e3 };
+                    CoilLink there = link with
+                    {
+                        FrequencyHz = frequency,
+                        PrimaryQ = q1 * frequency / 100e3,
+                        SecondaryQ = q2 * frequency / 100e3,
+                    };
                     Assert.InRange(circuit.Efficiency(frequency, load), 0, there.MaximumEfficiency * (1 + 1e-12));
                 }
             },
@@ -63,7 +71,9 @@ public sealed class FrequencySweepTests
             (k, q1, q2) =>
             {
                 CoilLink link = Link(k, q1, q2);
-                foreach (CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link), CompensatedLink.SeriesSeries(link), CompensatedLink.SeriesParallel(link), CompensatedLink.SeriesParallel(link, 1e-7, 1e-7)])
+                foreach (
+                    CompensatedLink circuit in (CompensatedLink[])[CompensatedLink.Uncompensated(link), CompensatedLink.SeriesSeries(link),
+                    CompensatedLink.SeriesParallel(link), CompensatedLink.SeriesParallel(link, 1e-7, 1e-7)])
                 {
                     double best = circuit.Efficiency(100e3, circuit.BestLoadOhm);
                     Assert.True(circuit.Efficiency(100e3, circuit.BestLoadOhm * 1.05) < best);

@@ -7,6 +7,7 @@ using ChargeAudit.LogMaker.Coverage;
 using ChargeAudit.LogMaker.Studies;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -27,31 +28,43 @@ public static class AuditOfMadeStudy
         string file = made.WriteTo(folder);
         try
         {
-            AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System });
+            AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions
+            {
+                ProgramVersion = "",
+                CommandLine = "",
+                StudyFile = file,
+                Clock = TimeProvider.System,
+            });
             return new FoundStudy([.. Figures(audit)], null)
             {
-                Charges = [.. audit.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values).Select(p => (Path.GetFileName(p.Log.Files[0]), p.Charge.StartS, p.Charge.EndS))],
-                Logs = [.. audit.Logs.Select(l => (Path.GetFileName(l.Files[0]), string.Join(", ", l.Modes.Select(Words)) + string.Concat(l.Doubts.Select(d => "\n      doubt: " + d))))],
+                Charges = [.. audit.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values)
+                    .Select(p => (Path.GetFileName(p.Log.Files[0]), p.Charge.StartS, p.Charge.EndS))],
+                Logs = [.. audit.Logs.Select(l =>
+                    (Path.GetFileName(l.Files[0]), string.Join(", ", l.Modes.Select(Words))
+                    + string.Concat(l.Doubts.Select(d => "\n      doubt: " + d))))],
             };
         }
         catch (InputException refused)
         {
             return new FoundStudy([], refused.Message.Replace(folder, "", StringComparison.Ordinal));
         }
-        catch (Exception broken) when (broken is ArithmeticException or InvalidOperationException or ArgumentException or IndexOutOfRangeException or KeyNotFoundException or NullReferenceException)
+        catch (Exception broken)
+            when (broken is ArithmeticException or InvalidOperationException or ArgumentException or IndexOutOfRangeException
+            or KeyNotFoundException or NullReferenceException)
         {
             return new FoundStudy([], "BROKEN: " + broken.Message + broken.StackTrace?.Split('\n')[0]);
         }
     }
 
-    private static string Words(ModeResult mode) => FormattableString.Invariant(
+    private static string Words(ModeResult mode) => InvariantText.Of(
         $"{mode.Span.Mode} {mode.Span.StartS:F1} to {mode.Span.EndS:F1} s {mode.Energy.Value:F4} Wh {mode.MeanPower.Value:F4} W");
 
     private static IEnumerable<FoundFigure> Figures(AuditResult audit)
     {
         foreach (MethodResult method in audit.Methods)
         {
-            foreach ((MeasuringPoint point, PointResult result) in method.Points.Where(p => p.Key is MeasuringPoint.Wall or MeasuringPoint.Usb))
+            foreach (
+                (MeasuringPoint point, PointResult result) in method.Points.Where(p => p.Key is MeasuringPoint.Wall or MeasuringPoint.Usb))
             {
                 Place place = point == MeasuringPoint.Wall ? Place.Wall : Place.Usb;
                 yield return Of(FigureKind.Energy, method.Name, place, result.EnergyPerCharge);
@@ -65,13 +78,16 @@ public static class AuditOfMadeStudy
 
         foreach (ComparisonResult comparison in audit.Comparisons.Where(c => c.Point is MeasuringPoint.Wall or MeasuringPoint.Usb))
         {
-            yield return Of(FigureKind.Ratio, comparison.Method, comparison.Point == MeasuringPoint.Wall ? Place.Wall : Place.Usb, comparison.OverheadRatio);
+            yield return Of(FigureKind.Ratio, comparison.Method, comparison.Point == MeasuringPoint.Wall
+                ? Place.Wall
+                : Place.Usb, comparison.OverheadRatio);
         }
     }
 
     private static FoundFigure Of(FigureKind kind, string method, Place place, Figure figure)
     {
         var interval = figure.Value?.Interval();
-        return new FoundFigure(kind, method, place, figure.Value?.Value, interval?.Low, interval?.High, figure.WhyNot ?? figure.Value?.UnknownBecause);
+        return new FoundFigure(kind, method, place, figure.Value?.Value, interval?.Low, interval?.High, figure.WhyNot
+            ?? figure.Value?.UnknownBecause);
     }
 }

@@ -22,13 +22,20 @@ public static class AuditOfOddDay
         string file = Path.Combine(folder, "study.toml");
         try
         {
-            var audit = Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System });
+            var audit = Auditor.Run(StudyReader.Load(file), new AuditOptions
+            {
+                ProgramVersion = "",
+                CommandLine = "",
+                StudyFile = file,
+                Clock = TimeProvider.System,
+            });
             var energies = audit.Methods.SelectMany(m => m.Runs).Select(r => r.Points.Values.Single().Energy).ToList();
             return new OddDayVerdict(
                 day,
                 [.. energies.Select(e => e.Value)],
                 [.. energies.Zip(day.EnergiesWh, (found, truth) => found.Interval() is { } i && i.Low <= truth && truth <= i.High)],
-                [.. audit.Logs.SelectMany(l => l.Doubts), .. audit.Logs.SelectMany(l => l.Faults).Select(f => f.Detail), .. audit.Fairness.Select(f => f.Text)]);
+                [.. audit.Logs.SelectMany(l => l.Doubts), .. audit.Logs.SelectMany(l => l.Faults).Select(f => f.Detail),
+                    .. audit.Fairness.Select(f => f.Text)]);
         }
         catch (InputException refused)
         {

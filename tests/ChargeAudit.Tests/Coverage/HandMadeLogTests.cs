@@ -35,7 +35,8 @@ public sealed class HandMadeLogTests : IDisposable
         AssertNear(found, FigureKind.Energy, 10, 10 * intervalS / 3600, mayBeMissing: false);
     }
 
-    // 600 s of 0.25 W, 15 W for an hour (15 Wh), 0.5 W for an hour: whatever the counter's step, the charge has an energy to within two steps.
+    // 600 s of 0.25 W, 15 W for an hour (15 Wh), 0.5 W for an hour: whatever the counter's step, the charge has an energy to within two
+    // steps.
     [Theory]
     [InlineData(0.001, 1)]
     [InlineData(0.01, 1)]
@@ -45,12 +46,14 @@ public sealed class HandMadeLogTests : IDisposable
     [InlineData(1, 60)]
     public void A_counter_of_any_step_gives_the_charge(double stepWh, double intervalS)
     {
-        FoundStudy found = Audit(Meter(RowKind.CounterOnly, intervalS) with { CounterStepWh = stepWh, PowerLimit = new Limit(0.005, 0) }, [(600, 0.25, 0), (3600, 15, 1), (3600, 0.5, 0)]);
+        FoundStudy found = Audit(Meter(RowKind.CounterOnly, intervalS) with { CounterStepWh = stepWh, PowerLimit = new Limit(0.005, 0) },
+            [(600, 0.25, 0), (3600, 15, 1), (3600, 0.5, 0)]);
         Assert.Null(found.Stopped);
         AssertNear(found, FigureKind.Energy, 15, (2 * stepWh) + (15 * intervalS / 3600), mayBeMissing: false);
     }
 
-    // In the 1801 s that nobody logged the device drew 12 W for 900 s and 2 W for the rest: 12 · 900 + 2 · 900 J = 3.5 Wh; with 30 min of 12 W before and after 15.5 Wh.
+    // In the 1801 s that nobody logged the device drew 12 W for 900 s and 2 W for the rest: 12 · 900 + 2 · 900 J = 3.5 Wh; with 30 min of
+    // 12 W before and after 15.5 Wh.
     [Fact]
     public void A_fine_counter_knows_what_happened_in_a_gap()
     {
@@ -66,7 +69,8 @@ public sealed class HandMadeLogTests : IDisposable
     [Fact]
     public void A_stated_resolution_counts_where_one_value_is_all_there_is()
     {
-        FoundStudy found = Audit(Meter(RowKind.AverageEnding, 5) with { PowerStep = 1, StepStated = true, PowerLimit = new Limit(0.01, 0) }, [(1800, 0.3, 0), (3600, 12, 1), (3600, 0.3, 0)]);
+        FoundStudy found = Audit(Meter(RowKind.AverageEnding, 5) with { PowerStep = 1, StepStated = true, PowerLimit = new Limit(0.01, 0) },
+            [(1800, 0.3, 0), (3600, 12, 1), (3600, 0.3, 0)]);
         Assert.Null(found.Stopped);
         FoundFigure waiting = found.Figures.Single(f => f.Figure == FigureKind.NoLoad);
         Assert.True(waiting.Low is null || (waiting.Low <= 0.3 && waiting.High >= 0.3), waiting.ToString());
@@ -92,7 +96,14 @@ public sealed class HandMadeLogTests : IDisposable
     private static OddDay Day(MeterSheet meter, IEnumerable<(double S, double W, int Charge)> levels, (double, double) gap) =>
         new("steps", false, meter, [.. levels.Select(l => new Stretch(Piece.Level(l.S, l.W), l.Charge, 5))]) { Gap = gap };
 
-    private static MadeStudy Made(IReadOnlyDictionary<string, string> files) => new() { Seed = 1, Files = files, Truths = [], Charges = [], Summary = "" };
+    private static MadeStudy Made(IReadOnlyDictionary<string, string> files) => new()
+    {
+        Seed = 1,
+        Files = files,
+        Truths = [],
+        Charges = [],
+        Summary = "",
+    };
 
     private static MeterSheet Meter(RowKind kind, double intervalS) => new()
     {

@@ -9,11 +9,12 @@ public sealed class LogCoverageTests : IDisposable
     private const ulong FirstSeed = 400;
     private const int Studies = 48;
 
-    // Enough that a share of 93 % would leave the 99 % interval below it in few rows only by bad luck, and none by design: the seeds are fixed.
+    // Enough that a share of 93 % would leave the 99 % interval below it in few rows only by bad luck, and none by design: the seeds are
+    // fixed.
     private const int LeastIntervals = 20;
 
     private static readonly Lock Once = new();
-    private static IReadOnlyList<Trial>? s_trials;
+    private static IReadOnlyList<Trial>? _trials;
     private readonly string _folder = Path.Combine(Path.GetTempPath(), "chargeaudit-" + Path.GetRandomFileName());
 
     [Fact]
@@ -31,8 +32,10 @@ public sealed class LogCoverageTests : IDisposable
     {
         var all = new CoverageRow(figure, "all logs", [.. Trials().Where(t => t.Truth.Figure == figure)]);
         Assert.True(all.Intervals >= LeastIntervals, $"only {all.Intervals} intervals");
-        CoverageRow[] tooFew = [.. CoverageRow.Of(Trials()).Where(r => r.Figure == figure && r.Intervals >= LeastIntervals).Append(all).Where(r => r.TooFew)];
-        Assert.True(tooFew.Length == 0, CoverageRow.ToMarkdown(tooFew) + string.Join('\n', all.Trials.Where(t => t.Outcome == Outcome.Misses)));
+        CoverageRow[] tooFew = [.. CoverageRow.Of(Trials()).Where(r => r.Figure == figure && r.Intervals >= LeastIntervals).Append(all)
+            .Where(r => r.TooFew)];
+        Assert.True(tooFew.Length == 0, CoverageRow.ToMarkdown(tooFew)
+            + string.Join('\n', all.Trials.Where(t => t.Outcome == Outcome.Misses)));
     }
 
     public void Dispose()
@@ -47,9 +50,10 @@ public sealed class LogCoverageTests : IDisposable
     {
         lock (Once)
         {
-            return s_trials ??=
+            return _trials ??=
             [
-                .. Enumerable.Range(0, Studies).Select(i => StudyMaker.Of(FirstSeed + (ulong)i)).SelectMany(made => Trial.Of(made, AuditOfMadeStudy.Of(made, _folder))),
+                .. Enumerable.Range(0, Studies).Select(i => StudyMaker.Of(FirstSeed + (ulong)i))
+                    .SelectMany(made => Trial.Of(made, AuditOfMadeStudy.Of(made, _folder))),
             ];
         }
     }

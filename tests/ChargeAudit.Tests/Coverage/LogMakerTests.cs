@@ -14,7 +14,8 @@ public class LogMakerTests
 
     [Fact]
     public void It_shares_nothing_with_the_program() =>
-        Assert.DoesNotContain(typeof(StudyMaker).Assembly.GetReferencedAssemblies(), a => a.Name!.StartsWith("ChargeAudit", StringComparison.Ordinal));
+        Assert.DoesNotContain(typeof(StudyMaker).Assembly.GetReferencedAssemblies(),
+            a => a.Name!.StartsWith("ChargeAudit", StringComparison.Ordinal));
 
     [Theory]
     [InlineData(1)]
@@ -42,7 +43,8 @@ public class LogMakerTests
     {
         Dice dice = new(5);
         (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, double.PositiveInfinity, dice);
-        List<double> energies = [.. Enumerable.Range(0, 4000).Select(_ => Course.OfRun(cable, new Plan(10, 10, 0), dice).EnergyWh(Place.Wall))];
+        List<double> energies = [.. Enumerable.Range(0, 4000)
+            .Select(_ => Course.OfRun(cable, new Plan(10, 10, 0), dice).EnergyWh(Place.Wall))];
         double mean = energies.Average();
         double spread = Math.Sqrt(energies.Average(e => (e - mean) * (e - mean)));
         Assert.InRange(cable.EnergyWh(Place.Wall), mean - (4 * spread / Math.Sqrt(4000)), mean + (4 * spread / Math.Sqrt(4000)));
@@ -69,7 +71,11 @@ public class LogMakerTests
     {
         Dice dice = new(3);
         (Charger cable, _) = ChargerDraw.Pair(1800, 1, 0, double.PositiveInfinity, dice);
-        MeterSheet counter = MeterDraw.Of("plug", Place.Wall, RowKind.CounterOnly, false, 5, dice) with { CounterStepWh = 0.1, PowerError = new Limit(0, 0) };
+        MeterSheet counter = MeterDraw.Of("plug", Place.Wall, RowKind.CounterOnly, false, 5, dice) with
+        {
+            CounterStepWh = 0.1,
+            PowerError = new Limit(0, 0),
+        };
         Course course = Course.OfRun(cable, new Plan(60, 60, 0), dice);
         IReadOnlyList<LogRow> rows = Logging.Of(course, counter, dice);
         Assert.All(rows.Zip(rows.Skip(1)), p => Assert.True(p.Second.CounterWh >= p.First.CounterWh));
@@ -95,10 +101,12 @@ public class LogMakerTests
         MadeStudy once = StudyMaker.Of(42);
         MadeStudy again = StudyMaker.Of(42);
         Assert.Equal(once.Files, again.Files);
-        Assert.Equal(once.Truths.Select(t => (t.Figure, t.Method, t.Value, t.IdealHalfWidth)), again.Truths.Select(t => (t.Figure, t.Method, t.Value, t.IdealHalfWidth)));
+        Assert.Equal(once.Truths.Select(t => (t.Figure, t.Method, t.Value, t.IdealHalfWidth)),
+            again.Truths.Select(t => (t.Figure, t.Method, t.Value, t.IdealHalfWidth)));
     }
 
-    // 7 charges of 18 Wh and 2.5 h, 8 h on the charger, 0.6 W full, 0.25 W waiting: the sum of docs/year.md, 9.2345 kWh in 365 days of 24 h.
+    // 7 charges of 18 Wh and 2.5 h, 8 h on the charger, 0.6 W full, 0.25 W waiting: the sum of docs/year.md, 9.2345 kWh in 365 days of 24
+    // h.
     [Fact]
     public void A_year_is_the_sum_of_its_hours() =>
         Assert.Equal(9.2345, new UseOfIt(7, 8, 0.3).YearKwh(18, 9000, 0.6, 0.25), 4);

@@ -9,7 +9,8 @@ public class OddDayTests
 
     [Fact]
     public void There_are_at_least_thirty_and_no_name_twice() =>
-        Assert.True(OddDayCatalogue.All.Select(d => d.Name).Distinct().Count() == OddDayCatalogue.All.Count && OddDayCatalogue.All.Count >= 30);
+        Assert.True(OddDayCatalogue.All.Select(d => d.Name).Distinct().Count() == OddDayCatalogue.All.Count
+            && OddDayCatalogue.All.Count >= 30);
 
     [Theory]
     [MemberData(nameof(Names))]

@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports;
@@ -16,7 +17,8 @@ public sealed class SourcesPageTests
     public void Every_limit_stands_there_as_in_the_data_file_and_no_other()
     {
         var expected = Data("yardsticks.tsv").Select(r => string.Join(" | ",
-            $"`{r["id"]}`", r["variable"] == "none" ? "any" : r["interval"], r["rule"], r["unit"], r["source"], r["applies-from"], Dash(r["applies-until"]), r["mark"], Dash(r["read-on"])));
+            $"`{r["id"]}`", r["variable"] == "none" ? "any" : r["interval"], r["rule"], r["unit"], r["source"], r["applies-from"],
+                Dash(r["applies-until"]), r["mark"], Dash(r["read-on"])));
         Assert.Equal(expected, Rows("Limits"));
     }
 
@@ -24,7 +26,8 @@ public sealed class SourcesPageTests
     public void Every_class_stands_there_as_in_the_data_file_and_no_other()
     {
         var expected = Data("us-appendix-y-classes.tsv").Select(r => string.Join(" | ",
-            r["class"], r["battery"], r["active-maintenance-h"], r["standby-h"], r["off-h"], r["charges-per-day"], r["mark"], r["border-mark"], r["read-on"]));
+            r["class"], r["battery"], r["active-maintenance-h"], r["standby-h"], r["off-h"], r["charges-per-day"], r["mark"],
+                r["border-mark"], r["read-on"]));
         Assert.Equal(expected, Rows("Classes of the US procedure"));
     }
 
@@ -33,7 +36,9 @@ public sealed class SourcesPageTests
     {
         Assert.All(Yardsticks.All, y => Assert.Contains(Rows("Limits"), r =>
             r.Contains($"`{y.Id}`", StringComparison.Ordinal) && r.Contains(y.Source, StringComparison.Ordinal)
-            && r.EndsWith(y.Mark == SourceMark.Read ? FormattableString.Invariant($"READ | {y.ReadOn:yyyy-MM-dd}") : "MEMORY | –", StringComparison.Ordinal)));
+            && r.EndsWith(y.Mark == SourceMark.Read
+                ? InvariantText.Of($"READ | {y.ReadOn:yyyy-MM-dd}")
+                : "MEMORY | –", StringComparison.Ordinal)));
     }
 
     [Fact]
@@ -48,7 +53,8 @@ public sealed class SourcesPageTests
         foreach (var check in shown)
         {
             string row = Rows("Conditions of the US procedure").Single(r => r.Contains($"`{check.Id}`", StringComparison.Ordinal));
-            Assert.All(Regex.Matches(check.Text, @"3\.\d+(\.\d+)?(\([a-z]\))?(?! ?[0-9Whm%])").Select(m => m.Value), clause => Assert.Contains(clause, row, StringComparison.Ordinal));
+            Assert.All(Regex.Matches(check.Text, @"3\.\d+(\.\d+)?(\([a-z]\))?(?! ?[0-9Whm%])").Select(m => m.Value),
+                clause => Assert.Contains(clause, row, StringComparison.Ordinal));
         }
     }
 
@@ -56,20 +62,25 @@ public sealed class SourcesPageTests
     public void Figures_that_stand_in_code_are_those_of_the_page()
     {
         string other = string.Join('\n', Rows("Other figures"));
-        Assert.Contains(FormattableString.Invariant($"{UnitEnergyConsumption.DaysPerYear} d, {UnitEnergyConsumption.MaintenanceH} h"), other, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"{Currency.All.Count} rows"), other, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Checking.Planning.StandbyPlan.LeastLengthS / 60} min, first third"), other, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"{ChargeAudit.Measuring.Integration.PowerRule.GreatestDirectVoltageV} V direct current"), other, StringComparison.Ordinal);
+        Assert.Contains(InvariantText.Of($"{UnitEnergyConsumption.DaysPerYear} d, {UnitEnergyConsumption.MaintenanceH} h"), other,
+            StringComparison.Ordinal);
+        Assert.Contains(InvariantText.Of($"{Currency.All.Count} rows"), other, StringComparison.Ordinal);
+        Assert.Contains(InvariantText.Of($"{ChargeAudit.Checking.Planning.StandbyPlan.LeastLengthS / 60} min, first third"), other,
+            StringComparison.Ordinal);
+        Assert.Contains(InvariantText.Of($"{ChargeAudit.Measuring.Integration.PowerRule.GreatestDirectVoltageV} V direct current"), other,
+            StringComparison.Ordinal);
         foreach (var ended in Currency.All.Where(c => c.EndsOn is not null))
         {
-            Assert.Contains(FormattableString.Invariant($"| {ended.EndsOn:yyyy-MM-dd}, then {ended.Successor} |"), $"| {other}", StringComparison.Ordinal);
+            Assert.Contains(InvariantText.Of($"| {ended.EndsOn:yyyy-MM-dd}, then {ended.Successor} |"), $"| {other}",
+                StringComparison.Ordinal);
         }
     }
 
     [Fact]
     public void The_page_itself_names_rules_that_are_shown_without_a_number()
     {
-        Assert.All(UsAppendixY.NamedOnly, n => Assert.Contains(Regex.Match(n, @"10 CFR [\d.]+\(\w\)|section [\d.]+\(\w\)").Value, Page, StringComparison.Ordinal));
+        Assert.All(UsAppendixY.NamedOnly,
+            n => Assert.Contains(Regex.Match(n, @"10 CFR [\d.]+\(\w\)|section [\d.]+\(\w\)").Value, Page, StringComparison.Ordinal));
         Assert.Equal(2, UsAppendixY.NamedOnly.Count);
     }
 
@@ -78,14 +89,28 @@ public sealed class SourcesPageTests
         var power = new List<UsAppendixYInput>();
         Figure known = Figure.Of(Measured.Exact(1, "Wh"));
         var none = ChargeAndMaintenanceTest.None("test-log", "no log");
-        foreach (var device in new[] { new DeviceInfo(), new DeviceInfo { BatteryDischargeWh = 11, BatteryV = 3.85 }, new DeviceInfo { BatteryDischargeWh = 4000, BatteryV = 48 } })
+        foreach (var device in new[] { new DeviceInfo(), new DeviceInfo { BatteryDischargeWh = 11, BatteryV = 3.85 },
+            new DeviceInfo { BatteryDischargeWh = 4000, BatteryV = 48 } })
         {
-            power.Add(new UsAppendixYInput { Test = none, Device = device, Coupling = ChargerCoupling.InductiveDry, Placement = PadPlacement.OpenPlacement, ActiveChargeEnergy = known });
+            power.Add(new UsAppendixYInput
+            {
+                Test = none,
+                Device = device,
+                Coupling = ChargerCoupling.InductiveDry,
+                Placement = PadPlacement.OpenPlacement,
+                ActiveChargeEnergy = known,
+            });
         }
 
         // A day at 1 W, and an hour of waiting.
         var day = Invented(25 * 3600);
-        var test = ChargeAndMaintenanceTest.From(new ChargeAndMaintenanceLog { Envelope = day, LogEndS = 25 * 3600, MedianIntervalS = 60, FullAtS = 19.5 * 3600 });
+        var test = ChargeAndMaintenanceTest.From(new ChargeAndMaintenanceLog
+        {
+            Envelope = day,
+            LogEndS = 25 * 3600,
+            MedianIntervalS = 60,
+            FullAtS = 19.5 * 3600,
+        });
         power.Add(power[1] with { Test = test, NoBattery = NoBatteryTest.From(Invented(3600), 0, 3600) });
         return power.SelectMany(i => UsAppendixY.Of(i).Checks).DistinctBy(c => c.Id);
     }
@@ -93,8 +118,10 @@ public sealed class SourcesPageTests
     private static ChargeAudit.Measuring.Integration.PowerEnvelope Invented(int lengthS)
     {
         string file = Path.GetTempFileName();
-        File.WriteAllLines(file, ["time (s),P (W)", .. Enumerable.Range(0, (lengthS / 60) + 1).Select(i => $"{60 * i},{(i < 100 ? 2 : 1)}")]);
-        var measured = ChargeAudit.Measuring.LogMeasurer.Measure(new ChargeAudit.Measuring.MeasureRequest { Paths = [file] }, null, TestContext.Current.CancellationToken);
+        File.WriteAllLines(file,
+            ["time (s),P (W)", .. Enumerable.Range(0, (lengthS / 60) + 1).Select(i => $"{60 * i},{(i < 100 ? 2 : 1)}")]);
+        var measured = ChargeAudit.Measuring.LogMeasurer.Measure(new ChargeAudit.Measuring.MeasureRequest { Paths = [file] }, null,
+            TestContext.Current.CancellationToken);
         File.Delete(file);
         return measured.Result.Envelope;
     }
@@ -105,12 +132,14 @@ public sealed class SourcesPageTests
     private static List<string> Rows(string heading) =>
     [
         .. Page.Split($"## {heading}\n", 2)[1].Split("\n## ", 2)[0].Split('\n')
-            .SkipWhile(l => !l.StartsWith("|---", StringComparison.Ordinal)).Skip(1).TakeWhile(l => l.StartsWith('|')).Select(l => l.Trim('|', ' ')),
+            .SkipWhile(l => !l.StartsWith("|---", StringComparison.Ordinal)).Skip(1).TakeWhile(l => l.StartsWith('|'))
+                .Select(l => l.Trim('|', ' ')),
     ];
 
     private static IEnumerable<Dictionary<string, string>> Data(string name)
     {
-        string file = Directory.EnumerateFiles(Golden.RepositoryFile("src"), name, SearchOption.AllDirectories).First(f => !f.Contains("bin", StringComparison.Ordinal) && !f.Contains("obj", StringComparison.Ordinal));
+        string file = Directory.EnumerateFiles(Golden.RepositoryFile("src"), name, SearchOption.AllDirectories)
+            .First(f => !f.Contains("bin", StringComparison.Ordinal) && !f.Contains("obj", StringComparison.Ordinal));
         string[][] lines = [.. File.ReadAllLines(file).Where(l => l.Length > 0 && l[0] != '#').Select(l => l.Split('\t'))];
         return lines.Skip(1).Select(l => lines[0].Zip(l).ToDictionary(p => p.First, p => p.Second));
     }

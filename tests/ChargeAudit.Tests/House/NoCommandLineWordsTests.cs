@@ -6,7 +6,8 @@ using ChargeAudit.Cli;
 
 namespace ChargeAudit.Tests.House;
 
-/// <summary>Libraries say what is wrong; only the program knows its options and commands. Read from the texts in the compiled assemblies.</summary>
+/// <summary>Libraries say what is wrong; only the program knows its options and commands. Read from the texts in the compiled
+/// assemblies.</summary>
 public sealed partial class NoCommandLineWordsTests
 {
     [Fact]
@@ -29,7 +30,8 @@ public sealed partial class NoCommandLineWordsTests
     [InlineData("style=\"--line:red\"", false)]
     [InlineData("drafted by chargeaudit.", false)]
     [InlineData("chargeaudit-audit/1", false)]
-    public void Options_are_told_from_what_looks_like_them(string text, bool isWord) => Assert.Equal(isWord, CommandLineWord().IsMatch(text));
+    public void Options_are_told_from_what_looks_like_them(string text, bool isWord) =>
+        Assert.Equal(isWord, CommandLineWord().IsMatch(text));
 
     // A property of a style sheet begins like an option and ends with a colon.
     [GeneratedRegex(@"(?<![\w-])--(?>[a-z][a-z-]*)(?!:)|\bchargeaudit (audit|measure|inspect|check|plan|draft|simulate|coils|page)\b")]

@@ -8,7 +8,8 @@ namespace ChargeAudit.Tests.House;
 /// <summary>What the libraries offer stands in one file each, so that a change of it is seen and meant.</summary>
 public sealed class PublicApiTests
 {
-    private static readonly string Golden = Path.Combine(GeneratedDocuments.RepositoryAbove(AppContext.BaseDirectory), "tests", "ChargeAudit.Tests", "House", "PublicApi");
+    private static readonly string Golden =
+        Path.Combine(GeneratedDocuments.RepositoryAbove(AppContext.BaseDirectory), "tests", "ChargeAudit.Tests", "House", "PublicApi");
 
     public static TheoryData<string> Libraries => [.. Shipped().Select(a => a.GetName().Name!).Order(StringComparer.Ordinal)];
 
@@ -16,19 +17,24 @@ public sealed class PublicApiTests
     [MemberData(nameof(Libraries))]
     public void The_public_API_of_a_library_is_what_its_file_says(string library)
     {
-        string now = Shipped().Single(a => a.GetName().Name == library).GeneratePublicApi(new ApiGeneratorOptions { IncludeAssemblyAttributes = false }).ReplaceLineEndings("\n").TrimEnd() + "\n";
+        string now = Shipped().Single(a => a.GetName().Name == library)
+            .GeneratePublicApi(new ApiGeneratorOptions { IncludeAssemblyAttributes = false }).ReplaceLineEndings("\n").TrimEnd() + "\n";
         string file = Path.Combine(Golden, $"{library}.txt");
         if (!File.Exists(file) || File.ReadAllText(file).ReplaceLineEndings("\n") != now)
         {
-            string made = Path.Combine(Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, "PublicApi")).FullName, $"{library}.txt");
+            string made =
+                Path.Combine(Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, "PublicApi")).FullName, $"{library}.txt");
             File.WriteAllText(made, now);
-            Assert.Fail($"the public API of {library} is not what {file} says; compare that with {made}, and if the change is meant, copy it over");
+            Assert.Fail(
+                $"the public API of {library} is not what {file} says; compare that with {made}, and if the change is meant, copy it over");
         }
     }
 
     [Fact]
     public void No_file_is_left_of_a_library_that_is_gone() =>
-        Assert.Equal(Libraries.Select(l => l.Data), Directory.GetFiles(Golden).Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal));
+        Assert.Equal(Libraries.Select(l => l.Data), Directory.GetFiles(Golden).Select(f => Path.GetFileNameWithoutExtension(f))
+            .Order(StringComparer.Ordinal));
 
-    private static IEnumerable<Assembly> Shipped() => Reachability.Shipped(typeof(ChargeAuditProgram).Assembly).Where(a => a != typeof(ChargeAuditProgram).Assembly);
+    private static IEnumerable<Assembly> Shipped() =>
+        Reachability.Shipped(typeof(ChargeAuditProgram).Assembly).Where(a => a != typeof(ChargeAuditProgram).Assembly);
 }

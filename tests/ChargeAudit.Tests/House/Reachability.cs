@@ -5,15 +5,16 @@ using System.Runtime.CompilerServices;
 namespace ChargeAudit.Tests.House;
 
 /// <summary>
-/// Which methods of the shipped assemblies can be reached from the program's entry, read from their compiled code. It errs towards reached: whoever mentions a type may call
-/// whatever the type overrides or implements.
+/// Which methods of the shipped assemblies can be reached from the program's entry, read from their compiled code. It errs towards reached:
+/// whoever mentions a type may call whatever the type overrides or implements.
 /// </summary>
 internal sealed class Reachability
 {
     private static readonly Dictionary<short, OpCode> Codes = typeof(OpCodes).GetFields(BindingFlags.Public | BindingFlags.Static)
         .Select(f => (OpCode)f.GetValue(null)!).ToDictionary(c => c.Value);
 
-    private const BindingFlags Own = BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
+    private const BindingFlags Own =
+        BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
 
     private readonly HashSet<(Guid Module, int Token)> _methods = [];
     private readonly HashSet<Type> _types = [];
@@ -54,7 +55,8 @@ internal sealed class Reachability
             .Select(m => $"{m.DeclaringType!.FullName}.{m.Name}").Distinct().Order(StringComparer.Ordinal),
     ];
 
-    private static bool Made(MemberInfo member) => member.IsDefined(typeof(CompilerGeneratedAttribute)) || member.IsDefined(typeof(System.CodeDom.Compiler.GeneratedCodeAttribute))
+    private static bool Made(MemberInfo member) => member.IsDefined(typeof(CompilerGeneratedAttribute))
+        || member.IsDefined(typeof(System.CodeDom.Compiler.GeneratedCodeAttribute))
         || member.Name.Contains('<', StringComparison.Ordinal) || (member.DeclaringType is { } outer && Made(outer));
 
     private static bool IsOurs(Type type) => type.Assembly.GetName().Name!.StartsWith("ChargeAudit", StringComparison.OrdinalIgnoreCase);
@@ -102,7 +104,8 @@ internal sealed class Reachability
             Mention(above);
         }
 
-        foreach (var method in plain.GetMethods(Own).Where(m => m.IsVirtual).Concat<MethodBase>(plain.TypeInitializer is { } start ? [start] : []))
+        foreach (var method in plain.GetMethods(Own)
+            .Where(m => m.IsVirtual).Concat<MethodBase>(plain.TypeInitializer is { } start ? [start] : []))
         {
             if (_methods.Add(KeyOf(method)))
             {

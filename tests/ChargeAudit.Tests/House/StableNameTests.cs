@@ -8,7 +8,8 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.House;
 
-/// <summary>The words that stand in files are written beside the members of an enum, and never made from how the code spells them.</summary>
+/// <summary>The words that stand in files are written beside the members of an enum, and never made from how the code spells
+/// them.</summary>
 public sealed class StableNameTests
 {
     [Fact]

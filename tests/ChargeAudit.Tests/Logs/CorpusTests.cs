@@ -14,7 +14,9 @@ public sealed class CorpusTests
         var data = new TheoryData<string, long?, long?, double?, string>();
         foreach (string[] row in File.ReadAllLines(Path.Combine(Folder, "expected.tsv")).Skip(1).Select(l => l.Split('\t')))
         {
-            data.Add(row[0], Long(row[1]), Long(row[2]), row[3].Length > 0 ? double.Parse(row[3], CultureInfo.InvariantCulture) : null, row[4]);
+            data.Add(row[0], Long(row[1]), Long(row[2]), row[3].Length > 0
+                ? double.Parse(row[3], CultureInfo.InvariantCulture)
+                : null, row[4]);
         }
 
         return data;
@@ -45,8 +47,10 @@ public sealed class CorpusTests
     [Fact]
     public void The_corpus_is_complete()
     {
-        string[] written = [.. File.ReadAllLines(Path.Combine(Folder, "expected.tsv")).Skip(1).Select(l => l.Split('\t')[0]).Order(StringComparer.Ordinal)];
-        string[] there = [.. Directory.GetFiles(Folder).Select(f => Path.GetFileName(f)).Where(f => f is not ("expected.tsv" or ".gitattributes")).Order(StringComparer.Ordinal)];
+        string[] written = [.. File.ReadAllLines(Path.Combine(Folder, "expected.tsv")).Skip(1).Select(l => l.Split('\t')[0])
+            .Order(StringComparer.Ordinal)];
+        string[] there = [.. Directory.GetFiles(Folder).Select(f => Path.GetFileName(f))
+            .Where(f => f is not ("expected.tsv" or ".gitattributes")).Order(StringComparer.Ordinal)];
 
         Assert.Equal(written, there);
         Assert.True(there.Length >= 160, "the corpus holds at least 160 files");

@@ -27,8 +27,10 @@ public sealed class FuzzTests
 
     private static readonly string[] Tokens =
     [
-        ",", ";", "\t", "\n", "\r\n", "\r", "\"", "\"\"", ".", "-", "+", "e", "E9999", "NaN", "OL", "0", "99999999999999999999999999", "1e308", "-1e-320", ":", "T", "Z", "+99:99", "/", "#",
-        "time", "U (V)", "sep=|", "\0", "\uFEFF", "µ", "31/12/2031", "24:60:61", "Total", "2031-13-45", "&amp;", "<!ENTITY x \"y\">", "</feed>", " ", "   ", "\u00A0", "(", "[mV]",
+        ",", ";", "\t", "\n", "\r\n", "\r", "\"", "\"\"", ".", "-", "+", "e", "E9999", "NaN", "OL", "0", "99999999999999999999999999",
+            "1e308", "-1e-320", ":", "T", "Z", "+99:99", "/", "#",
+        "time", "U (V)", "sep=|", "\0", "\uFEFF", "µ", "31/12/2031", "24:60:61", "Total", "2031-13-45", "&amp;", "<!ENTITY x \"y\">",
+            "</feed>", " ", "   ", "\u00A0", "(", "[mV]",
     ];
 
     private static readonly string[] InLine = [.. Tokens.Where(t => !t.Any(c => c is '\n' or '\r' or '#'))];
@@ -42,11 +44,13 @@ public sealed class FuzzTests
     public void A_mutated_log_is_read_or_refused() => Mutated.Sample(bytes => ReadsOrRefuses(bytes), seed: "0000000000002", iter: 1500);
 
     [Fact]
-    public void Noise_is_read_or_refused() => Gen.Byte.Array[0, 400].Sample(bytes => ReadsOrRefuses(bytes), seed: "0000000000003", iter: 500);
+    public void Noise_is_read_or_refused() =>
+        Gen.Byte.Array[0, 400].Sample(bytes => ReadsOrRefuses(bytes), seed: "0000000000003", iter: 500);
 
     [Fact]
     public void Tokens_in_any_order_are_read_or_refused() =>
-        Gen.Int[0, Tokens.Length - 1].Select(i => Tokens[i]).Array[0, 120].Select(t => Encoding.UTF8.GetBytes(string.Concat(t))).Sample(bytes => ReadsOrRefuses(bytes), seed: "0000000000004", iter: 1000);
+        Gen.Int[0, Tokens.Length - 1].Select(i => Tokens[i]).Array[0, 120].Select(t => Encoding.UTF8.GetBytes(string.Concat(t)))
+            .Sample(bytes => ReadsOrRefuses(bytes), seed: "0000000000004", iter: 1000);
 
     [Fact]
     public void Every_row_of_a_damaged_log_is_a_sample_or_counted() => Check.Sample(

@@ -1,13 +1,15 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs;
 
-/// <summary>Numbers and times that no meter can mean: their rows are counted as unusable, or the log is refused, and every figure stays a number.</summary>
+/// <summary>Numbers and times that no meter can mean: their rows are counted as unusable, or the log is refused, and every figure stays a
+/// number.</summary>
 public sealed class HostileValuesTests
 {
     [Theory]
@@ -20,7 +22,8 @@ public sealed class HostileValuesTests
     [InlineData("1e-320,5.0,1.0")]
     public void One_row_that_cannot_be_is_counted_and_the_others_are_measured(string last)
     {
-        string log = "time (s),U (V),I (A)\n" + string.Concat(Enumerable.Range(0, 39).Select(i => FormattableString.Invariant($"{i},5.0,1.0\n"))) + last + "\n";
+        string log = "time (s),U (V),I (A)\n" + string.Concat(Enumerable.Range(0, 39).Select(i => InvariantText.Of($"{i},5.0,1.0\n")))
+            + last + "\n";
         var read = LogText.Of(log);
         Assert.True(read.Samples.All(s => double.IsFinite(s.TimeS) && s.TimeS < 1e10));
         Assert.Equal(38, read.Samples.Last(s => s.CurrentA == 1).TimeS, 1e-9);
@@ -30,7 +33,10 @@ public sealed class HostileValuesTests
 
     [Fact]
     public void A_counter_beyond_all_counters_gives_no_infinity() =>
-        Json("time (s),E (Wh),P (W)\n" + string.Concat(Enumerable.Range(0, 40).Select(i => FormattableString.Invariant($"{i},{(i is 20 or 21 ? "1.797e308" : (i / 720.0).ToString("F4", CultureInfo.InvariantCulture))},5\n"))));
+        Json("time (s),E (Wh),P (W)\n"
+            + string.Concat(Enumerable.Range(0, 40)
+            .Select(i =>
+            InvariantText.Of($"{i},{(i is 20 or 21 ? "1.797e308" : (i / 720.0).ToString("F4", CultureInfo.InvariantCulture))},5\n"))));
 
     [Theory]
     [InlineData("0001-01-01T00:00:00+14:00")]
@@ -39,7 +45,9 @@ public sealed class HostileValuesTests
     public void A_stamp_at_the_ends_of_the_calendar_is_no_time(string stamp)
     {
         Assert.Throws<InputException>(() => LogText.Of("time,P (W)\n" + string.Concat(Enumerable.Repeat($"{stamp},5\n", 40))));
-        var read = LogText.Of("time,P (W)\n" + string.Concat(Enumerable.Range(0, 39).Select(i => FormattableString.Invariant($"2031-05-07T18:30:{i:00},5\n"))) + $"{stamp},5\n");
+        var read =
+            LogText.Of("time,P (W)\n" + string.Concat(Enumerable.Range(0, 39).Select(i => InvariantText.Of($"2031-05-07T18:30:{i:00},5\n")))
+            + $"{stamp},5\n");
         Assert.Equal((39L, 1L), (read.Outcome.Rows, read.Outcome.RowsSkipped));
     }
 

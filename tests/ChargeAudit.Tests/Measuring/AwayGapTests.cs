@@ -3,7 +3,8 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring;
 
-/// <summary>A log written on change in which the sensor says that it is away: what was held ends there, and the rest is a hole; energies by hand.</summary>
+/// <summary>A log written on change in which the sensor says that it is away: what was held ends there, and the rest is a hole; energies by
+/// hand.</summary>
 public sealed class AwayGapTests
 {
     // Held: 300 s at 6, 6.5 and 6 W, then 300 s at 6, 6.5 and 6 W: 11 100 J. The hole of 600 s lies between 6 W and 6 W: 3600 J.

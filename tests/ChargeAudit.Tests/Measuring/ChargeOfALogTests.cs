@@ -5,7 +5,8 @@ using ChargeAudit.Measuring;
 
 namespace ChargeAudit.Tests.Measuring;
 
-/// <summary>Only direct current moves charge; effective values of mains current summed over time are none, whether or not somebody said where the meter sat.</summary>
+/// <summary>Only direct current moves charge; effective values of mains current summed over time are none, whether or not somebody said
+/// where the meter sat.</summary>
 public sealed class ChargeOfALogTests
 {
     [Theory]
@@ -39,7 +40,8 @@ public sealed class ChargeOfALogTests
         try
         {
             File.WriteAllText(path, text.ToString());
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Point = point }, cancellation: TestContext.Current.CancellationToken).Result;
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Point = point },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
@@ -14,7 +13,8 @@ public sealed class CosineDoubtTests : IDisposable
     private static Meter Meter => new()
     {
         Name = "plug",
-        Accuracy = DataSheet.Of((LogQuantity.Voltage, "1 %"), (LogQuantity.Current, "1 %"), (LogQuantity.PowerFactor, "0.02"), (LogQuantity.ApparentPower, "1 %"), (LogQuantity.Power, "1 %"), (LogQuantity.Energy, "1 %")),
+        Accuracy = DataSheet.Of((LogQuantity.Voltage, "1 %"), (LogQuantity.Current, "1 %"), (LogQuantity.PowerFactor, "0.02"),
+            (LogQuantity.ApparentPower, "1 %"), (LogQuantity.Power, "1 %"), (LogQuantity.Energy, "1 %")),
     };
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
@@ -30,7 +30,8 @@ public sealed class CosineDoubtTests : IDisposable
     [InlineData("U (V)", "I (A)", "true power factor", false, 11.5)]
     [InlineData("U (V)", "I (A)", "PF", false, 11.5)]
     [InlineData("U (V)", "I (A)", "λ", false, 11.5)]
-    public void A_header_that_says_cosine_brings_a_doubt_no_interval_and_a_refusal_under_strict(string first, string second, string third, bool doubted, double energyWh)
+    public void A_header_that_says_cosine_brings_a_doubt_no_interval_and_a_refusal_under_strict(string first, string second, string third,
+        bool doubted, double energyWh)
     {
         string log = Log($"time (s),{first},{second},{third}", "230.0,0.1,0.5");
         var found = Measure(log);
@@ -62,7 +63,13 @@ public sealed class CosineDoubtTests : IDisposable
     public void A_study_that_names_the_column_as_the_power_factor_is_believed()
     {
         string log = Log("time (s),U (V),I (A),cos φ", "230.0,0.1,0.5");
-        var meter = Meter with { Options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [LogQuantity.PowerFactor] = new("cos φ", null, null) } } };
+        var meter = Meter with
+        {
+            Options = new LogOptions
+            {
+                Columns = new Dictionary<LogQuantity, ColumnChoice> { [LogQuantity.PowerFactor] = new("cos φ", null, null) },
+            },
+        };
         var found = Measure(log, meter, strict: true);
         Assert.NotNull(found.Energy.Interval());
         Assert.DoesNotContain(found.Doubts, d => d.Contains("distortion", StringComparison.Ordinal));
@@ -81,7 +88,9 @@ public sealed class CosineDoubtTests : IDisposable
     {
         // The counter runs at 12 W; the product would give 21.85 W.
         string counted = Path.Combine(_folder, "counter.csv");
-        File.WriteAllLines(counted, ["time (s),U (V),I (A),cos φ,energy (Wh)", .. Enumerable.Range(0, 361).Select(i => FormattableString.Invariant($"{10 * i},230.0,0.1,0.95,{12.0 * i / 360:F4}"))]);
+        File.WriteAllLines(counted,
+            ["time (s),U (V),I (A),cos φ,energy (Wh)", .. Enumerable.Range(0, 361)
+            .Select(i => InvariantText.Of($"{10 * i},230.0,0.1,0.95,{12.0 * i / 360:F4}"))]);
         var found = Measure(counted);
         Assert.Equal(12.0, found.Energy.Value, 1e-3);
         Assert.Contains(found.Doubts, d => d.StartsWith("The energy counter was taken", StringComparison.Ordinal));
@@ -94,15 +103,18 @@ public sealed class CosineDoubtTests : IDisposable
     [InlineData("displacement power factor")]
     [InlineData("fundamental power factor")]
     public void A_displacement_factor_by_its_name_is_no_power_factor(string header) =>
-        Assert.Contains("apparent power", Assert.Throws<InputException>(() => Measure(Log($"time (s),U (V),I (A),{header}", "230.0,0.1,0.95"))).Message, StringComparison.Ordinal);
+        Assert.Contains("apparent power",
+            Assert.Throws<InputException>(() => Measure(Log($"time (s),U (V),I (A),{header}", "230.0,0.1,0.95"))).Message,
+            StringComparison.Ordinal);
 
     private static ChargeAudit.Measuring.LogMeasurement Measure(string log, Meter? meter = null, bool strict = false) =>
-        LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter ?? Meter, Point = MeasuringPoint.Wall, Strict = strict }, null, TestContext.Current.CancellationToken).Result;
+        LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter ?? Meter, Point = MeasuringPoint.Wall, Strict = strict },
+            null, TestContext.Current.CancellationToken).Result;
 
     private string Log(string header, string readings)
     {
         string file = Path.Combine(_folder, "log.csv");
-        File.WriteAllLines(file, [header, .. Enumerable.Range(0, 361).Select(i => string.Create(CultureInfo.InvariantCulture, $"{10 * i},{readings}"))]);
+        File.WriteAllLines(file, [header, .. Enumerable.Range(0, 361).Select(i => InvariantText.Of($"{10 * i},{readings}"))]);
         return file;
     }
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
@@ -35,12 +34,13 @@ public sealed class CounterBordersTests
         for (int k = 0; k < Phases; k++)
         {
             double phaseWh = 100 + ((k + 0.5) / Phases);
-            string text = TextLog.Of("Time (s),Energy (kWh)", Enumerable.Range(0, (int)LogS / intervalS).Select(i => i * intervalS), ("F3", t => Math.Floor(phaseWh + (TrueJ(t) / 3600)) / 1000));
+            string text = TextLog.Of("Time (s),Energy (kWh)", Enumerable.Range(0, (int)LogS / intervalS).Select(i => i * intervalS),
+                ("F3", t => Math.Floor(phaseWh + (TrueJ(t) / 3600)) / 1000));
             var log = TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Energy, "0.5 %"));
             var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
             var energy = charge.Energy.Interval()!.Value;
             held += trueWh >= energy.Low && trueWh <= energy.High ? 1 : 0;
-            Assert.True(energy.High - energy.Low < 4, string.Create(CultureInfo.InvariantCulture, $"{energy.Low:F2} to {energy.High:F2} Wh"));
+            Assert.True(energy.High - energy.Low < 4, InvariantText.Of($"{energy.Low:F2} to {energy.High:F2} Wh"));
             foreach (var mode in log.Modes.Where(m => m.Span.Mode == Mode.Maintenance && m.MeanPower.Value is not null))
             {
                 var level = mode.MeanPower.Value!.Interval()!.Value;
@@ -54,7 +54,8 @@ public sealed class CounterBordersTests
     [Fact]
     public void One_step_tells_nothing_of_a_level_beside_a_charge()
     {
-        string text = TextLog.Of("Time (s),Energy (kWh)", Enumerable.Range(0, (int)LogS / 10).Select(i => i * 10), ("F2", t => Math.Floor((20 + (10 * TrueJ(t) / 3600)) / 10) / 100));
+        string text = TextLog.Of("Time (s),Energy (kWh)", Enumerable.Range(0, (int)LogS / 10).Select(i => i * 10),
+            ("F2", t => Math.Floor((20 + (10 * TrueJ(t) / 3600)) / 10) / 100));
         var log = TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Energy, "0.5 %"));
         Assert.All(log.Modes.Where(m => m.Span.Mode != Mode.Charge), m => Assert.Null(m.MeanPower.Value));
         Assert.Contains(log.Modes, m => m.MeanPower.WhyNot is { } why && why.Contains("a level needs 2", StringComparison.Ordinal));

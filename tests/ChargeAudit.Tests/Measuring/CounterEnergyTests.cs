@@ -25,7 +25,8 @@ public sealed class CounterEnergyTests
 
     public static TheoryData<double, double> StepsAndIntervals => new()
     {
-        { 0.001, 1 }, { 0.01, 1 }, { 0.1, 1 }, { 1, 1 }, { 0.01, 10 }, { 0.1, 10 }, { 1, 10 }, { 10, 10 }, { 0.01, 60 }, { 0.1, 60 }, { 1, 60 }, { 0.1, 300 }, { 1, 300 },
+        { 0.001, 1 }, { 0.01, 1 }, { 0.1, 1 }, { 1, 1 }, { 0.01, 10 }, { 0.1, 10 }, { 1, 10 }, { 10, 10 }, { 0.01, 60 }, { 0.1, 60 },
+            { 1, 60 }, { 0.1, 300 }, { 1, 300 },
     };
 
     [Theory]
@@ -45,7 +46,8 @@ public sealed class CounterEnergyTests
             Assert.Equal(stepWh * (1 - Math.Sqrt(0.05)), 0.5 * (energy.High - energy.Low), 0.02 * stepWh);
         }
 
-        // One energy errs by its part of a step or by what that lacks to a whole one, so it is missed at 22 % of phases at worst; 95 % holds over all energies.
+        // One energy errs by its part of a step or by what that lacks to a whole one, so it is missed at 22 % of phases at worst; 95 %
+        // holds over all energies.
         Assert.InRange(held, 15, 20);
     }
 
@@ -60,7 +62,8 @@ public sealed class CounterEnergyTests
     {
         var log = Measure(CounterLog(stepWh, intervalS, 100.37));
         var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
-        Assert.InRange(charge.Span.StartS, 600 - Math.Max(360 * stepWh, Math.Min(15, 3600 * stepWh / Wait)) - (2 * intervalS) - 1, 600 + (360 * stepWh) + (2 * intervalS) + 1);
+        Assert.InRange(charge.Span.StartS, 600 - Math.Max(360 * stepWh, Math.Min(15, 3600 * stepWh / Wait)) - (2 * intervalS) - 1, 600
+            + (360 * stepWh) + (2 * intervalS) + 1);
         Assert.True(log.PeakPowerW < 1.6 * 12, $"a peak of {log.PeakPowerW} W");
     }
 
@@ -83,7 +86,8 @@ public sealed class CounterEnergyTests
     [Fact]
     public void A_counter_that_never_moves_gives_an_upper_bound_and_a_doubt()
     {
-        var log = Measure("Time (s),Energy (kWh)\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{10 * i},1.23\n")), "energy=1 % resolution 10 Wh");
+        var log = Measure("Time (s),Energy (kWh)\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{10 * i},1.23\n")),
+            "energy=1 % resolution 10 Wh");
         Assert.Contains(log.Doubts, d => d.Contains("did not move", StringComparison.Ordinal));
         Assert.True(log.Energy.UnknownBecause is not null || log.Energy.Interval()!.Value.High > 5);
     }
@@ -140,7 +144,8 @@ public sealed class CounterEnergyTests
         for (int i = 0; i * intervalS <= endS; i++)
         {
             double shown = Math.Floor(((phaseWh + (TrueJ(i * intervalS) / 3600)) / stepWh) + 1e-9) * stepWh;
-            text.Append(CultureInfo.InvariantCulture, $"{i * intervalS},").Append(shown.ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)).Append('\n');
+            text.Append(CultureInfo.InvariantCulture, $"{i * intervalS},")
+                .Append(shown.ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)).Append('\n');
         }
 
         return text.ToString();
@@ -158,7 +163,8 @@ public sealed class CounterEnergyTests
                 Options = new LogOptions { Point = MeasuringPoint.Wall, Samples = SampleKind.Instantaneous },
                 Accuracy = DataSheet.Of((LogQuantity.Power, "0.1 %"), (LogQuantity.Energy, energy["energy=".Length..])),
             };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {

@@ -15,8 +15,8 @@ public sealed class DamagedLogTests
     private const double GainHalfWidth = 0.01;
     private const double OffsetHalfWidthW = 0.005;
 
-    // 95 % intervals miss at most one log in twenty: of 160, 8 on average with a standard deviation of √(160 · 0.05 · 0.95) = 2.8. More than 17 would come by chance
-    // once in a thousand times if the intervals were just wide enough.
+    // 95 % intervals miss at most one log in twenty: of 160, 8 on average with a standard deviation of √(160 · 0.05 · 0.95) = 2.8. More
+    // than 17 would come by chance once in a thousand times if the intervals were just wide enough.
     private const int MostMisses = 17;
 
     private sealed record Damaged(string Text, double TrueWh, FaultKind Kind);
@@ -27,7 +27,8 @@ public sealed class DamagedLogTests
         var misses = new List<string>();
         for (int seed = 0; seed < Logs; seed++)
         {
-            foreach (var kind in new[] { FaultKind.Gap, FaultKind.TimeBackwards, FaultKind.UnreadableField, FaultKind.TimeDuplicate, FaultKind.ClockStep, FaultKind.CounterReset }.Skip(seed % 6).Take(1))
+            foreach (var kind in new[] { FaultKind.Gap, FaultKind.TimeBackwards, FaultKind.UnreadableField, FaultKind.TimeDuplicate,
+                FaultKind.ClockStep, FaultKind.CounterReset }.Skip(seed % 6).Take(1))
             {
                 Damaged log = Make(new Random(seed), kind);
                 var result = Measure(log.Text);
@@ -37,7 +38,8 @@ public sealed class DamagedLogTests
                 Assert.True(interval.High - interval.Low < 0.5 * log.TrueWh, "an interval that holds everything says nothing");
                 if (log.TrueWh < interval.Low || log.TrueWh > interval.High)
                 {
-                    misses.Add(string.Create(CultureInfo.InvariantCulture, $"{kind}, seed {seed}: {log.TrueWh:F4} Wh is not in {interval.Low:F4} to {interval.High:F4}"));
+                    misses.Add(
+                        InvariantText.Of($"{kind}, seed {seed}: {log.TrueWh:F4} Wh is not in {interval.Low:F4} to {interval.High:F4}"));
                 }
             }
         }
@@ -57,7 +59,8 @@ public sealed class DamagedLogTests
                 Options = new LogOptions { Point = MeasuringPoint.Usb, Samples = SampleKind.Instantaneous },
                 Accuracy = DataSheet.Of((LogQuantity.Power, "1 % + 5 mW"), (LogQuantity.Energy, "1 %")),
             };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {
@@ -92,7 +95,9 @@ public sealed class DamagedLogTests
 
             counterFromJ = here && kind == FaultKind.CounterReset ? TrueJ(s) : counterFromJ;
             clockS -= here && kind == FaultKind.ClockStep ? setBackS : 0;
-            string power = here && kind == FaultKind.UnreadableField ? "#err" : Text((Power(s) * gain) + offsetW + (0.002 * (random.NextDouble() - 0.5)), 4);
+            string power = here && kind == FaultKind.UnreadableField
+                ? "#err"
+                : Text((Power(s) * gain) + offsetW + (0.002 * (random.NextDouble() - 0.5)), 4);
             string row = $"{power},{Text((TrueJ(s) - counterFromJ) * gain / 3600, 5)}\n";
             text.Append(Text(s + clockS, 1)).Append(',').Append(row);
             if (here && kind == FaultKind.TimeDuplicate)
@@ -109,5 +114,6 @@ public sealed class DamagedLogTests
         return new Damaged(text.ToString(), TrueJ(Seconds) / 3600, kind);
     }
 
-    private static string Text(double value, int decimals) => value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    private static string Text(double value, int decimals) =>
+        value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 }

@@ -21,7 +21,8 @@ public class EnergyEstimatorTests
     public void A_meters_errors_enter_by_the_integrals_that_are_their_sensitivities(string source, double halfWidthJ)
     {
         var meter = Bench(("0.05 % + 2 mV", LogQuantity.Voltage), ("0.1 % + 1 mA", LogQuantity.Current));
-        var energy = Estimate(Seconds(Hour).Select(t => Sample.Empty(t, t + 1) with { VoltageV = 5, CurrentA = 2 }), PowerSource.DirectCurrentProduct, meter);
+        var energy = Estimate(Seconds(Hour).Select(t => Sample.Empty(t, t + 1) with { VoltageV = 5, CurrentA = 2 }),
+            PowerSource.DirectCurrentProduct, meter);
         Assert.Equal(10, energy.Value, 12);
         Assert.Equal(halfWidthJ / Math.Sqrt(3) / 3600, Part(energy, source), 1e-12);
     }
@@ -50,13 +51,14 @@ public class EnergyEstimatorTests
         var normal = Normal(seed: 2);
         double last = 0;
         var energy = Estimate(
-            Seconds(4 * Hour).Select(t => Power(t, 10 + (last = (0.9 * last) + (0.05 * Math.Sqrt(1 - 0.81) * normal())))), PowerSource.PowerColumn, null);
+            Seconds(4 * Hour).Select(t => Power(t, 10 + (last = (0.9 * last) + (0.05 * Math.Sqrt(1 - 0.81) * normal())))),
+                PowerSource.PowerColumn, null);
         double expectedWh = 4.358899 * Math.Sqrt(4 * Hour) * 0.05 / 3600;
         Assert.Equal(expectedWh, Part(energy, "log:test/whole-noise"), 0.3 * expectedWh);
     }
 
-    // Steps of 2 W and half of the time in each of two: cut-down readings are too low by 1 W, and what stays of an error anywhere in the step is 2/√12 · √(½² + ½²) W, for as
-    // long as the log lasts and however many readings there are.
+    // Steps of 2 W and half of the time in each of two: cut-down readings are too low by 1 W, and what stays of an error anywhere in the
+    // step is 2/√12 · √(½² + ½²) W, for as long as the log lasts and however many readings there are.
     [Theory]
     [InlineData(Hour)]
     [InlineData(4 * Hour)]
@@ -74,7 +76,8 @@ public class EnergyEstimatorTests
         Assert.DoesNotContain(energy.Components, c => c.Source.Id.EndsWith("-steps", StringComparison.Ordinal));
     }
 
-    // A gap of 100 s between readings of 10 W in a log that reaches 10 W: anything from 0 to 1000 J, bridged by 1000 J. Variance about the bridge 1000²/12 + 500².
+    // A gap of 100 s between readings of 10 W in a log that reaches 10 W: anything from 0 to 1000 J, bridged by 1000 J. Variance about the
+    // bridge 1000²/12 + 500².
     [Fact]
     public void A_bridged_gap_may_have_held_anything_from_nothing_to_the_highest_sustained_power()
     {
@@ -96,7 +99,8 @@ public class EnergyEstimatorTests
     public void The_meters_own_resistance_and_supply_may_be_in_the_reading_or_not()
     {
         var meter = Bench(("0.1 %", LogQuantity.Voltage), ("0.1 %", LogQuantity.Current)) with { BurdenOhm = 0.05, SelfPowerW = 0.1 };
-        var energy = Estimate(Seconds(Hour).Select(t => Sample.Empty(t, t + 1) with { VoltageV = 5, CurrentA = 2 }), PowerSource.DirectCurrentProduct, meter);
+        var energy = Estimate(Seconds(Hour).Select(t => Sample.Empty(t, t + 1) with { VoltageV = 5, CurrentA = 2 }),
+            PowerSource.DirectCurrentProduct, meter);
         Assert.Equal(0.05 * 4 * 3600 / Math.Sqrt(3) / 3600, Part(energy, "meter:bench/burden"), 1e-9);
         Assert.Equal(0.1 * 3600 / Math.Sqrt(3) / 3600, Part(energy, "meter:bench/own-supply"), 1e-9);
     }
@@ -105,7 +109,11 @@ public class EnergyEstimatorTests
     [Fact]
     public void Products_of_averages_allow_for_pulses_that_nobody_saw()
     {
-        var samples = Seconds(Hour).Select(t => t < 1800 ? 1.0 : 2.0).Select((a, t) => Sample.Empty(t, t + 1) with { VoltageV = 5 - (0.1 * a), CurrentA = a });
+        var samples = Seconds(Hour).Select(t => t < 1800 ? 1.0 : 2.0).Select((a, t) => Sample.Empty(t, t + 1) with
+        {
+            VoltageV = 5 - (0.1 * a),
+            CurrentA = a,
+        });
         var energy = Estimate(samples, PowerSource.DirectCurrentProduct, null, kind: SampleKind.AverageEnding);
         Assert.Equal(0.1 * 1800 / Math.Sqrt(3) / 3600, Part(energy, "log:test/whole-product-of-means"), 0.01 * 0.1 * 1800 / 3600);
     }
@@ -123,7 +131,9 @@ public class EnergyEstimatorTests
     [Fact]
     public void One_meter_for_both_methods_cancels_its_gain_in_the_ratio()
     {
-        Measured Of(double watts, string name) => Estimate(Seconds(Hour).Select(t => Power(t, watts)), PowerSource.PowerColumn, Named(name, "1 % normal k=2"), id: $"{name}{watts}");
+        Measured Of(double watts, string name) =>
+            Estimate(Seconds(Hour).Select(t => Power(t, watts)), PowerSource.PowerColumn, Named(name, "1 % normal k=2"),
+            id: $"{name}{watts}");
         var same = Measured.Quotient(Of(19.8, "plug"), Of(13.2, "plug"));
         var two = Measured.Quotient(Of(19.8, "one"), Of(13.2, "other"));
         Assert.Equal(1.5, same.Value, 12);
@@ -145,11 +155,13 @@ public class EnergyEstimatorTests
         energy.Components.Single(c => c.Source.Id == source).SignedStandardUncertainty;
 
     private static Measured Estimate(
-        IEnumerable<Sample> samples, PowerSource source, Meter? meter, double stepW = 0, SampleKind kind = SampleKind.Instantaneous, string id = "test") =>
+        IEnumerable<Sample> samples, PowerSource source, Meter? meter, double stepW = 0, SampleKind kind = SampleKind.Instantaneous,
+            string id = "test") =>
         Estimator(samples, source, meter, stepW, kind, id).EnergyWh(double.NegativeInfinity, double.PositiveInfinity);
 
     private static EnergyEstimator Estimator(
-        IEnumerable<Sample> samples, PowerSource source, Meter? meter, double stepW = 0, SampleKind kind = SampleKind.Instantaneous, string id = "test")
+        IEnumerable<Sample> samples, PowerSource source, Meter? meter, double stepW = 0, SampleKind kind = SampleKind.Instantaneous,
+            string id = "test")
     {
         var layout = new LogLayout
         {
@@ -159,7 +171,9 @@ public class EnergyEstimatorTests
             MedianIntervalS = 1,
             Samples = kind,
             SamplesWhy = "said",
-            Resolution = stepW > 0 ? new Dictionary<LogQuantity, double> { [LogQuantity.Power] = stepW } : new Dictionary<LogQuantity, double>(),
+            Resolution = stepW > 0
+                ? new Dictionary<LogQuantity, double> { [LogQuantity.Power] = stepW }
+                : new Dictionary<LogQuantity, double>(),
         };
         var summary = new LogSummary.Builder(SummaryRules.For(layout, source, new LogOptions()));
         foreach (var sample in samples)

@@ -44,7 +44,8 @@ public class FewValuesTests
         Assert.InRange(charge.Energy.Value, 8 * (1 - (intervalS / 3600.0)), 8 * (1 + (intervalS / 3600.0)));
     }
 
-    // 0.24 W with pulses of 2.13 W in one second of ten: mean (9·0.24 + 2.13)/10 = 0.429 W. The digits printed tell the step, not how far the two values lie apart.
+    // 0.24 W with pulses of 2.13 W in one second of ten: mean (9·0.24 + 2.13)/10 = 0.429 W. The digits printed tell the step, not how far
+    // the two values lie apart.
     [Fact]
     public void Two_values_far_apart_are_no_lattice()
     {
@@ -54,7 +55,8 @@ public class FewValuesTests
         Assert.True(HalfWidth(mean) < 0.05, mean.ToString());
     }
 
-    // What is printed is rounded to the nearest step or cut down to it: 0.2 is anything from 0.15 to 0.3 W, 0 with a stated watt anything up to one.
+    // What is printed is rounded to the nearest step or cut down to it: 0.2 is anything from 0.15 to 0.3 W, 0 with a stated watt anything
+    // up to one.
     [Theory]
     [InlineData("0.2", "1 %", 0.15, 0.295)]
     [InlineData("0", "1 % resolution 1 W", 0, 0.95)]
@@ -86,5 +88,7 @@ public class FewValuesTests
         Meter = new Meter { Name = "plug", Accuracy = DataSheet.Of((LogQuantity.Power, accuracy)) },
     });
 
-    private static double HalfWidth(Measured measured) => measured.Interval() is { } interval ? 0.5 * (interval.High - interval.Low) : double.NaN;
+    private static double HalfWidth(Measured measured) => measured.Interval() is { } interval
+        ? 0.5 * (interval.High - interval.Low)
+        : double.NaN;
 }

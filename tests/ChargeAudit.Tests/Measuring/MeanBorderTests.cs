@@ -11,7 +11,8 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>A mean holds all that flowed in its window, wherever in it a charge began. Expected values by hand.</summary>
 public class MeanBorderTests
 {
-    // 0.1 W, an hour of 10 W, 0.3 W: whatever part of a row the charge begins and ends in, it took 10 Wh, and means know that far better than readings of a moment.
+    // 0.1 W, an hour of 10 W, 0.3 W: whatever part of a row the charge begins and ends in, it took 10 Wh, and means know that far better
+    // than readings of a moment.
     [Theory]
     [InlineData(60, 0.1)]
     [InlineData(60, 0.5)]
@@ -56,5 +57,7 @@ public class MeanBorderTests
         Assert.Equal(log.Result.Energy.Value, log.Result.Modes.Sum(m => m.Energy.Value), 9);
     }
 
-    private static double HalfWidth(Measured measured) => measured.Interval() is { } interval ? 0.5 * (interval.High - interval.Low) : double.NaN;
+    private static double HalfWidth(Measured measured) => measured.Interval() is { } interval
+        ? 0.5 * (interval.High - interval.Low)
+        : double.NaN;
 }

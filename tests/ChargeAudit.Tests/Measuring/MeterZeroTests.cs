@@ -8,7 +8,8 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>A meter whose zero lies below zero, and one that was wired the other way round.</summary>
 public sealed class MeterZeroTests
 {
-    private static readonly (LogQuantity, string)[] TenMilliamperes = [(LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 10 mA")];
+    private static readonly (LogQuantity, string)[] TenMilliamperes = [(LogQuantity.Voltage, "0.05 % + 2 mV"),
+        (LogQuantity.Current, "0.1 % + 10 mA")];
 
     // 9 V and 1 A for 1800 s, then 5400 s of −9 mA: 16 200 J, one second from 9 W to −0.081 W, and 5399 s of −0.081 W.
     private const double WholeJ = (9 * 1800) + (0.5 * (9 - 0.081)) + (-0.081 * 5399);
@@ -26,7 +27,8 @@ public sealed class MeterZeroTests
         Assert.InRange(4.5, interval.Low, interval.High);
     }
 
-    // Limits: 10 mA and two steps of 1 mA, so −11 mA is a zero of this meter and −13 mA is not. Without a statement 10 mA holds, and at 9 V 90 mW.
+    // Limits: 10 mA and two steps of 1 mA, so −11 mA is a zero of this meter and −13 mA is not. Without a statement 10 mA holds, and at 9 V
+    // 90 mW.
     [Theory]
     [InlineData(-0.011, true, 0)]
     [InlineData(-0.013, true, 5400)]
@@ -34,7 +36,8 @@ public sealed class MeterZeroTests
     [InlineData(-0.011, false, 5400)]
     public void A_reading_flows_the_wrong_way_where_it_lies_beyond_the_limits_of_zero(double idleA, bool stated, long reversed)
     {
-        string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 7201), ("F3", _ => 9), ("F3", t => t <= 1800 ? 1 + (0.001 * (t % 3)) : idleA));
+        string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 7201), ("F3", _ => 9),
+            ("F3", t => t <= 1800 ? 1 + (0.001 * (t % 3)) : idleA));
         var log = Measure(text, MeasuringPoint.Usb, null, stated ? TenMilliamperes : []);
         Assert.Equal(reversed, log.Faults.Where(f => f.Kind == FaultKind.Reversed).Sum(f => f.Count));
     }
@@ -47,7 +50,8 @@ public sealed class MeterZeroTests
     [InlineData(-0.090, "1 % + 80 mW", 3600)]
     public void A_column_of_power_has_the_limits_of_its_own_accuracy(double idleW, string accuracy, long reversed)
     {
-        string text = Of("time (s),power (W)", Enumerable.Range(0, 7201), ("F3", t => t <= 3600 ? 10 + (0.001 * (t % 3)) : idleW + (0.001 * (t % 2))));
+        string text = Of("time (s),power (W)", Enumerable.Range(0, 7201),
+            ("F3", t => t <= 3600 ? 10 + (0.001 * (t % 3)) : idleW + (0.001 * (t % 2))));
         var log = Measure(text, MeasuringPoint.Usb, null, (LogQuantity.Power, accuracy));
         Assert.Equal(reversed, log.Faults.Where(f => f.Kind == FaultKind.Reversed).Sum(f => f.Count));
     }
@@ -55,24 +59,29 @@ public sealed class MeterZeroTests
     [Theory]
     [InlineData(MeasuringPoint.Usb, true)]
     [InlineData(MeasuringPoint.Device, false)]
-    public void What_cannot_be_told_from_zero_is_called_so_and_its_interval_ends_at_zero_where_flow_cannot_reverse(MeasuringPoint point, bool oneWay)
+    public void What_cannot_be_told_from_zero_is_called_so_and_its_interval_ends_at_zero_where_flow_cannot_reverse(MeasuringPoint point,
+        bool oneWay)
     {
-        string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 3601), ("F3", _ => 5), ("F4", t => -0.002 + (0.0001 * (t % 2))));
+        string text =
+            Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 3601), ("F3", _ => 5), ("F4", t => -0.002 + (0.0001 * (t % 2))));
         var log = Measure(text, point, null, (LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 10 mA"));
         var interval = log.Energy.Interval()!.Value;
 
-        // −1.95 mA at 5 V for an hour, and an offset anywhere within ±10 mA: ±50 mWh, of which a rectangular error's 95 % is the greater part.
+        // −1.95 mA at 5 V for an hour, and an offset anywhere within ±10 mA: ±50 mWh, of which a rectangular error's 95 % is the greater
+        // part.
         Assert.Equal(-0.00975, log.Energy.Value, 1e-6);
         Assert.Equal(0.05 / Math.Sqrt(3), log.Energy.StandardUncertainty!.Value, 1e-4);
         Assert.Equal(-0.00975 + (0.95 * 0.05), interval.High, 1e-3);
         Assert.Equal(oneWay ? 0 : -0.00975 - (0.95 * 0.05), interval.Low, 1e-3);
-        Assert.Contains(log.Doubts, d => d.Contains("not distinguishable from zero", StringComparison.Ordinal) && d.Contains("ends at zero", StringComparison.Ordinal) == oneWay);
+        Assert.Contains(log.Doubts, d => d.Contains("not distinguishable from zero", StringComparison.Ordinal)
+            && d.Contains("ends at zero", StringComparison.Ordinal) == oneWay);
     }
 
     [Fact]
     public void A_figure_well_above_zero_is_not_called_so()
     {
-        string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 3601), ("F3", _ => 5), ("F4", t => 0.1 + (0.0001 * (t % 2))));
+        string text =
+            Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 3601), ("F3", _ => 5), ("F4", t => 0.1 + (0.0001 * (t % 2))));
         var log = Measure(text, MeasuringPoint.Usb, null, TenMilliamperes);
         Assert.DoesNotContain(log.Doubts, d => d.Contains("not distinguishable", StringComparison.Ordinal));
     }
@@ -81,7 +90,8 @@ public sealed class MeterZeroTests
     [Fact]
     public void A_meter_wired_the_other_way_round_is_refused_with_the_option_that_mends_it()
     {
-        string text = Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 7201), ("F3", _ => 9), ("F3", t => t <= 1800 ? -1 : 0.009));
+        string text =
+            Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 7201), ("F3", _ => 9), ("F3", t => t <= 1800 ? -1 : 0.009));
         var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Usb, null, TenMilliamperes));
         Assert.Equal(Remedy.Sign, refused.Remedy);
         Assert.Contains("line 2", refused.Message, StringComparison.Ordinal);
@@ -95,7 +105,8 @@ public sealed class MeterZeroTests
     [InlineData("time (s),current (A),voltage (V)", "F1")]
     public void The_sign_turns_power_and_current_and_nothing_else(string header, string format)
     {
-        string text = Of(header, Enumerable.Range(0, 3601), [.. header.Split(',').Skip(1).Select(h => (format, (Func<int, double>)(_ => h.StartsWith('v') ? 5 : -2.0)))]);
+        string text = Of(header, Enumerable.Range(0, 3601),
+            [.. header.Split(',').Skip(1).Select(h => (format, (Func<int, double>)(_ => h.StartsWith('v') ? 5 : -2.0)))]);
         double expected = header.Contains("power", StringComparison.Ordinal) ? 2 : 10;
         Assert.Equal(expected, Measure(text, MeasuringPoint.Usb, new LogOptions { Sign = FlowSign.Turned }).Energy.Value, 9);
     }

@@ -78,12 +78,14 @@ public sealed class ModeFiguresTests
         Assert.True(borders.TrueForAll(b => b.SignedStandardUncertainty != 0));
         Assert.True(borders.Min(b => b.SignedStandardUncertainty) < 0 && borders.Max(b => b.SignedStandardUncertainty) > 0);
         var sum = modes[0].Energy + modes[1].Energy + modes[2].Energy;
-        Assert.All(sum.Components.Where(c => c.Source.Id.Contains("border", StringComparison.Ordinal)), c => Assert.Equal(0, c.SignedStandardUncertainty, 1e-12));
+        Assert.All(sum.Components.Where(c => c.Source.Id.Contains("border", StringComparison.Ordinal)),
+            c => Assert.Equal(0, c.SignedStandardUncertainty, 1e-12));
         Assert.Equal(MeterWh(log.Result.Energy), MeterWh(sum), 1e-6);
         Assert.True(sum.StandardUncertainty <= 1.01 * log.Result.Energy.StandardUncertainty);
     }
 
-    // The mean of a charge is its energy by its length: at a border between 10 W and 0.3 W a second more adds 0.3 J and a second, so it takes 9.7 J off what the mean would need.
+    // The mean of a charge is its energy by its length: at a border between 10 W and 0.3 W a second more adds 0.3 J and a second, so it
+    // takes 9.7 J off what the mean would need.
     [Fact]
     public void A_border_moves_energy_and_length_of_a_charges_mean_together()
     {
@@ -91,10 +93,12 @@ public sealed class ModeFiguresTests
         var charge = log.Result.Modes[1];
         var end = charge.MeanPower.Value!.Components.Single(c => c.Source == BorderErrors.Source("drawn.csv", charge.Span.EndS));
         double mean = 3600 * charge.Energy.Value / charge.Span.DurationS;
-        Assert.InRange(Math.Abs(end.SignedStandardUncertainty), 0.9 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS, 1.01 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS);
+        Assert.InRange(Math.Abs(end.SignedStandardUncertainty), 0.9 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS,
+            1.01 * (mean - FullW) * charge.Span.EndUncertaintyS / charge.Span.DurationS);
     }
 
-    // Means over a second, whose cells end at the border: a second later adds 0.3 J to the energy and takes (10 − 0.3) W · u / length off the mean.
+    // Means over a second, whose cells end at the border: a second later adds 0.3 J to the energy and takes (10 − 0.3) W · u / length off
+    // the mean.
     [Fact]
     public void A_later_end_lowers_a_charges_mean()
     {
@@ -104,9 +108,11 @@ public sealed class ModeFiguresTests
     }
 
     private static double MeterWh(Measured energy) =>
-        Math.Sqrt(energy.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal)).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+        Math.Sqrt(energy.Components.Where(c => c.Source.Id.StartsWith("meter:", StringComparison.Ordinal))
+            .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
 
-    private static IReadOnlyList<ModeResult> Modes(double waitS, double chargedS, double endS, double intervalS, SampleKind kind, double phaseS) =>
+    private static IReadOnlyList<ModeResult> Modes(double waitS, double chargedS, double endS, double intervalS, SampleKind kind,
+        double phaseS) =>
         Log(waitS, chargedS, endS, intervalS, kind, phaseS).Result.Modes;
 
     private static MeasuredLog Log(double waitS, double chargedS, double endS, double intervalS, SampleKind kind, double phaseS) =>

@@ -12,7 +12,8 @@ public class SamplingErrorTests
     // One step of 9 W somewhere between two rows a minute apart: 9·60/√12 J; forty rows cover 39 minutes, so each stands for 58.5 s.
     [Fact]
     public void A_step_may_lie_anywhere_between_two_rows() =>
-        Assert.Equal(9 * 58.5 / Math.Sqrt(12), SamplingError.StandardJ(Envelope(60, i => i < 20 ? 1 : 10, 40), -Everything, Everything), 1e-6);
+        Assert.Equal(9 * 58.5 / Math.Sqrt(12), SamplingError.StandardJ(Envelope(60, i => i < 20 ? 1 : 10, 40), -Everything, Everything),
+            1e-6);
 
     // Scatter of 0.5 W that is new at each of 400 rows, 60 s apart: √400 · 0.5 · 60 J.
     [Fact]
@@ -31,10 +32,12 @@ public class SamplingErrorTests
         Assert.InRange(found, 2.0 * 10, 2.0 * 10 * 1.5);
     }
 
-    // A steady fall from 10 to 0.5 W, 60 rows: by what straight lines can miss if it went in steps, 9.5/59 · 60/√12 · √59 J, 0.1 % of the energy.
+    // A steady fall from 10 to 0.5 W, 60 rows: by what straight lines can miss if it went in steps, 9.5/59 · 60/√12 · √59 J, 0.1 % of the
+    // energy.
     [Fact]
     public void A_course_is_no_scatter() =>
-        Assert.Equal(9.5 / 59 * 60 / Math.Sqrt(12) * Math.Sqrt(59), SamplingError.StandardJ(Envelope(60, i => 10 - (9.5 * i / 59), 60), -Everything, Everything), 1.0);
+        Assert.Equal(9.5 / 59 * 60 / Math.Sqrt(12) * Math.Sqrt(59),
+            SamplingError.StandardJ(Envelope(60, i => 10 - (9.5 * i / 59), 60), -Everything, Everything), 1.0);
 
     // Noise of 0.05 W on means over 30 s of a charge that falls from 10 W as e^(−t/1200): σ/√n, and nothing for the course.
     [Theory]
@@ -46,9 +49,11 @@ public class SamplingErrorTests
         var random = new Random(2);
         int rows = (int)(7200 / windowS);
         var summary = Summarise(
-            Enumerable.Range(1, rows).Select(i => At(i * windowS, (10 * Math.Exp(-i * windowS / 1200)) + (0.05 * Normal(random)))), Rules(SampleKind.AverageEnding, windowS));
+            Enumerable.Range(1, rows).Select(i => At(i * windowS, (10 * Math.Exp(-i * windowS / 1200)) + (0.05 * Normal(random)))),
+                Rules(SampleKind.AverageEnding, windowS));
         double expected = 0.05 / Math.Sqrt(rows);
-        Assert.Equal(expected, NoiseEstimate.OfMeanPowerW(summary.Envelope, -Everything, Everything, SampleKind.AverageEnding), 0.25 * expected);
+        Assert.Equal(expected, NoiseEstimate.OfMeanPowerW(summary.Envelope, -Everything, Everything, SampleKind.AverageEnding), 0.25
+            * expected);
     }
 
     // Half an hour each of 4, 15 and 1 W, and pulses: none of it is noise of a mean.
@@ -56,7 +61,8 @@ public class SamplingErrorTests
     public void Stages_and_pulses_of_the_load_are_no_noise_of_means()
     {
         var summary = Summarise(
-            Enumerable.Range(1, 540).Select(i => At(i * 10, i <= 180 ? 4 : i <= 360 ? 15 : i % 20 == 0 ? 3 : 1)), Rules(SampleKind.AverageEnding, 10));
+            Enumerable.Range(1, 540).Select(i => At(i * 10, i <= 180 ? 4 : i <= 360 ? 15 : i % 20 == 0 ? 3 : 1)),
+                Rules(SampleKind.AverageEnding, 10));
         Assert.Equal(0, NoiseEstimate.OfMeanPowerW(summary.Envelope, -Everything, Everything, SampleKind.AverageEnding), 12);
     }
 
@@ -69,7 +75,8 @@ public class SamplingErrorTests
 
         static double Unseen(Func<int, bool> lost)
         {
-            var summary = Summarise(Enumerable.Range(1, 60).Where(i => !lost(i)).Select(i => At(i * 10, i < 20 ? 4 : 10)), Rules(SampleKind.AverageEnding, 10));
+            var summary = Summarise(Enumerable.Range(1, 60).Where(i => !lost(i)).Select(i => At(i * 10, i < 20 ? 4 : 10)),
+                Rules(SampleKind.AverageEnding, 10));
             return summary.Unseen!.StandardBetweenJ(-Everything, Everything);
         }
     }
@@ -80,5 +87,6 @@ public class SamplingErrorTests
         return summary.Envelope;
     }
 
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Normal(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

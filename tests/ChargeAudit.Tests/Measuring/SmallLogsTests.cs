@@ -1,11 +1,13 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 
 public class SmallLogsTests
 {
-    // A constant 5 W: every kind of reading gives 5 W times the time that it stands for; averages reach one interval further than their stamps.
+    // A constant 5 W: every kind of reading gives 5 W times the time that it stands for; averages reach one interval further than their
+    // stamps.
     [Theory]
     [InlineData(SampleKind.Instantaneous)]
     [InlineData(SampleKind.AverageEnding)]
@@ -30,9 +32,11 @@ public class SmallLogsTests
         string path = Path.GetTempFileName();
         try
         {
-            File.WriteAllText(path, "time (s),power (W)\n" + string.Concat(rows.Select(r => FormattableString.Invariant($"{r.TimeS},{r.PowerW:F3}\n"))));
+            File.WriteAllText(path, "time (s),power (W)\n"
+                + string.Concat(rows.Select(r => InvariantText.Of($"{r.TimeS},{r.PowerW:F3}\n"))));
             var meter = new Meter { Name = "plug", Options = new LogOptions { Samples = kind, Point = MeasuringPoint.Wall } };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {

@@ -19,7 +19,8 @@ public sealed class StatedBasisTests
     [InlineData("meter:bench/current-offset", 18_000 * 0.001)]
     public void A_power_column_on_direct_current_errs_as_the_stated_voltage_and_current_do(string source, double halfWidthJ)
     {
-        var log = Measure(Direct("time (s),voltage (V),current (A),power (W)", 5, 2, 10), MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current));
+        var log = Measure(Direct("time (s),voltage (V),current (A),power (W)", 5, 2, 10), MeasuringPoint.Usb, null,
+            (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current));
         Assert.Null(log.Energy.UnknownBecause);
         Assert.Equal(halfWidthJ / Math.Sqrt(3) / 3600, Part(log, source), 1e-9);
     }
@@ -38,8 +39,10 @@ public sealed class StatedBasisTests
     public void The_power_columns_own_accuracy_goes_first()
     {
         var log = Measure(
-            Direct("time (s),voltage (V),current (A),power (W)", 5, 2, 10), MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current), (LogQuantity.Power, "1 %"));
-        Assert.Equal(["meter:bench/power-gain"], log.Energy.Components.Select(c => c.Source.Id).Where(i => i.StartsWith("meter:", StringComparison.Ordinal)));
+            Direct("time (s),voltage (V),current (A),power (W)", 5, 2, 10), MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage),
+                (LogQuantity.Current, Current), (LogQuantity.Power, "1 %"));
+        Assert.Equal(["meter:bench/power-gain"], log.Energy.Components.Select(c => c.Source.Id)
+            .Where(i => i.StartsWith("meter:", StringComparison.Ordinal)));
     }
 
     // On the mains the phase between voltage and current is open; a power column alone shows neither of them.
@@ -49,12 +52,15 @@ public sealed class StatedBasisTests
     public void Elsewhere_no_interval_is_given_and_the_reason_is_told(bool wall)
     {
         string text = wall ? Direct("time (s),voltage (V),current (A),power (W)", 230, 0.1, 11) : Direct("time (s),power (W)", 10);
-        var log = Measure(text, wall ? MeasuringPoint.Wall : MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current));
+        var log = Measure(text, wall
+            ? MeasuringPoint.Wall
+            : MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current));
         Assert.Null(log.Energy.Interval());
         Assert.Equal("meter bench states no accuracy of power", log.Energy.UnknownBecause);
     }
 
-    // 230 V, 0.1 A and a factor of 0.5 for an hour: 11.5 Wh of 23 VAh. The factor's ±0.01 brings 0.01 · 23 Wh, the current's 1 mA 230 V · 0.5 · 1 mA.
+    // 230 V, 0.1 A and a factor of 0.5 for an hour: 11.5 Wh of 23 VAh. The factor's ±0.01 brings 0.01 · 23 Wh, the current's 1 mA 230 V ·
+    // 0.5 · 1 mA.
     [Fact]
     public void With_a_stated_power_factor_power_follows_on_the_mains_as_well()
     {
@@ -69,5 +75,6 @@ public sealed class StatedBasisTests
     private static string Direct(string header, params double[] readings) =>
         Of(header, Enumerable.Range(0, 3601), [.. readings.Select(r => ("0.0000", (Func<int, double>)(_ => r)))]);
 
-    private static double Part(LogMeasurement log, string source) => Assert.Single(log.Energy.Components, c => c.Source.Id == source).SignedStandardUncertainty;
+    private static double Part(LogMeasurement log, string source) =>
+        Assert.Single(log.Energy.Components, c => c.Source.Id == source).SignedStandardUncertainty;
 }

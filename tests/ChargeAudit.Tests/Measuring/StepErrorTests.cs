@@ -11,7 +11,8 @@ public class StepErrorTests
 {
     private const double Everything = double.PositiveInfinity;
 
-    // Cut-down readings are too low by half a step on average: √(1/4 + 1/12) = 1/√3 where the reading dwells, 1/2 where it runs through the step.
+    // Cut-down readings are too low by half a step on average: √(1/4 + 1/12) = 1/√3 where the reading dwells, 1/2 where it runs through the
+    // step.
     [Theory]
     [InlineData(1, 0.577350269189626)]
     [InlineData(0, 0.5)]
@@ -37,7 +38,8 @@ public class StepErrorTests
     [Fact]
     public void Two_steps_in_turn_leave_most() => Assert.Equal(Math.Sqrt(0.5), Share(t => t % 2), 3);
 
-    // What the program reports against what rounding and cutting do to a mean, over the noise and the place in the step: within 95 % of the interval's rectangular half-width.
+    // What the program reports against what rounding and cutting do to a mean, over the noise and the place in the step: within 95 % of the
+    // interval's rectangular half-width.
     [Theory]
     [InlineData(0.0, true)]
     [InlineData(0.0, false)]
@@ -54,7 +56,9 @@ public class StepErrorTests
             double level = 5 + random.NextDouble();
             double Read(double v) => rounded ? Math.Round(v) : Math.Floor(v);
             double[] readings = [.. Enumerable.Range(0, 1024).Select(_ => Read(level + (noiseSteps * Normal(random))))];
-            double u = StepError.Standard(StepError.StayingShare(Envelope(t => readings[t], readings.Length), -Everything, Everything, 1, LogQuantity.Power));
+            double u =
+                StepError.Standard(
+                    StepError.StayingShare(Envelope(t => readings[t], readings.Length), -Everything, Everything, 1, LogQuantity.Power));
             inside += Math.Abs(readings.Average() - level) <= 1.645 * u ? 1 : 0;
         }
 
@@ -67,7 +71,8 @@ public class StepErrorTests
     [InlineData("power (W)", "0.000", LogQuantity.Power, "1 % resolution 1 W")]
     public void A_stated_resolution_counts(string header, string value, LogQuantity quantity, string accuracy)
     {
-        var result = Measure($"time (s),{header}\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{i},{value}\n")), DataSheet.Of((quantity, accuracy)));
+        var result = Measure($"time (s),{header}\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{i},{value}\n")),
+            DataSheet.Of((quantity, accuracy)));
         var interval = result.MeanPower.Interval()!.Value;
         Assert.Equal(0, interval.Low);
         Assert.InRange(interval.High, 0.9, 1.1);
@@ -77,9 +82,12 @@ public class StepErrorTests
     [Fact]
     public void Steps_hidden_in_a_product_count()
     {
-        string rows = string.Concat(Enumerable.Range(0, 600).Select(i => FormattableString.Invariant($"{i},5.0,{0.1 * (1 + (i / 60 % 9)):F1},{0.5 * (1 + (i / 60 % 9)):F3}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 600)
+            .Select(i => InvariantText.Of($"{i},5.0,{0.1 * (1 + (i / 60 % 9)):F1},{0.5 * (1 + (i / 60 % 9)):F3}\n")));
         var result = Measure("time (s),voltage (V),current (A),power (W)\n" + rows, DataSheet.Of((LogQuantity.Power, "1 %")));
-        double stepsJ = result.Energy.Components.Single(c => c.Source.Id.EndsWith("/whole-steps", StringComparison.Ordinal)).SignedStandardUncertainty * 3600;
+        double stepsJ =
+            result.Energy.Components.Single(c => c.Source.Id.EndsWith("/whole-steps", StringComparison.Ordinal)).SignedStandardUncertainty
+            * 3600;
         Assert.InRange(stepsJ, 0.5 * 0.5 * 599, 0.6 * 0.5 * 599);
     }
 
@@ -93,7 +101,8 @@ public class StepErrorTests
         return summary.Envelope;
     }
 
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Normal(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     private static ChargeAudit.Measuring.LogMeasurement Measure(string text, Dictionary<LogQuantity, MeterAccuracy> accuracy)
     {
@@ -101,8 +110,14 @@ public class StepErrorTests
         try
         {
             File.WriteAllText(path, text);
-            var meter = new Meter { Name = "plug", Accuracy = accuracy, Options = new LogOptions { Samples = SampleKind.AverageEnding, Point = MeasuringPoint.Usb } };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
+            var meter = new Meter
+            {
+                Name = "plug",
+                Accuracy = accuracy,
+                Options = new LogOptions { Samples = SampleKind.AverageEnding, Point = MeasuringPoint.Usb },
+            };
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {

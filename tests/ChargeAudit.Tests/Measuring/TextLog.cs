@@ -29,7 +29,8 @@ internal static class TextLog
     }
 
     /// <summary>The log measured at a point by a meter of the stated accuracies.</summary>
-    public static LogMeasurement Measure(string text, MeasuringPoint point, LogOptions? options = null, params (LogQuantity Quantity, string Accuracy)[] stated)
+    public static LogMeasurement Measure(string text, MeasuringPoint point, LogOptions? options = null,
+        params (LogQuantity Quantity, string Accuracy)[] stated)
     {
         string path = Path.GetTempFileName();
         try
@@ -41,7 +42,8 @@ internal static class TextLog
                 Options = (options ?? new LogOptions()) with { Point = point },
                 Accuracy = stated.ToDictionary(s => s.Quantity, s => MeterAccuracy.Parse(s.Accuracy, s.Quantity)),
             };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["log.csv"], Meter = meter }, cancellation: TestContext.Current.CancellationToken).Result;
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["log.csv"], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken).Result;
         }
         finally
         {

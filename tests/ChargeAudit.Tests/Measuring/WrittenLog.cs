@@ -6,7 +6,8 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring;
 
-/// <summary>A log of stretches of constant power, written as each kind of meter would and measured; its means are exact, as no simulator is in between.</summary>
+/// <summary>A log of stretches of constant power, written as each kind of meter would and measured; its means are exact, as no simulator is
+/// in between.</summary>
 internal static class WrittenLog
 {
     /// <summary>Measures one.</summary>
@@ -16,7 +17,8 @@ internal static class WrittenLog
     /// <param name="phaseS">Where the first row lies. [s]</param>
     /// <param name="accuracy">Of power.</param>
     public static MeasuredLog Measure(
-        (double PowerW, double ToS)[] levels, double intervalS, SampleKind kind, double phaseS = 0, string accuracy = "0.5 % + 5 mW", MeasuringPoint point = MeasuringPoint.Wall)
+        (double PowerW, double ToS)[] levels, double intervalS, SampleKind kind, double phaseS = 0, string accuracy = "0.5 % + 5 mW",
+            MeasuringPoint point = MeasuringPoint.Wall)
     {
         var text = new StringBuilder("time_s,power_W\n");
         foreach (var (timeS, powerW) in Rows(levels, intervalS, kind, phaseS))
@@ -35,7 +37,8 @@ internal static class WrittenLog
         {
             File.WriteAllText(path, text);
             var meter = new Meter { Name = "drawn", Options = options, Accuracy = DataSheet.Of((LogQuantity.Power, accuracy)) };
-            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["drawn.csv"], Meter = meter }, cancellation: TestContext.Current.CancellationToken);
+            return LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["drawn.csv"], Meter = meter },
+                cancellation: TestContext.Current.CancellationToken);
         }
         finally
         {
@@ -43,7 +46,8 @@ internal static class WrittenLog
         }
     }
 
-    private static IEnumerable<(double TimeS, double PowerW)> Rows((double PowerW, double ToS)[] levels, double intervalS, SampleKind kind, double phaseS)
+    private static IEnumerable<(double TimeS, double PowerW)> Rows((double PowerW, double ToS)[] levels, double intervalS, SampleKind kind,
+        double phaseS)
     {
         double endS = levels[^1].ToS;
         for (double t = phaseS; t <= endS; t += intervalS)
@@ -61,7 +65,8 @@ internal static class WrittenLog
         }
     }
 
-    private static double At((double PowerW, double ToS)[] levels, double timeS) => levels.First(l => timeS < l.ToS || l.ToS == levels[^1].ToS).PowerW;
+    private static double At((double PowerW, double ToS)[] levels, double timeS) =>
+        levels.First(l => timeS < l.ToS || l.ToS == levels[^1].ToS).PowerW;
 
     private static double Joules((double PowerW, double ToS)[] levels, double fromS, double toS)
     {

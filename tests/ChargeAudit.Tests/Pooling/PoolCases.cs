@@ -19,12 +19,21 @@ internal static class PoolCases
     /// <param name="instrument">Its key; null: none.</param>
     /// <param name="referenceLogs">Mark of the reference's logs; null: the audit's own.</param>
     public static PooledAudit Audit(
-        string device, double[] cableWh, IReadOnlyDictionary<string, double[]> pads, string meter = "plug", double gain = 0, string? instrument = null, string? referenceLogs = null)
+        string device, double[] cableWh, IReadOnlyDictionary<string, double[]> pads, string meter = "plug", double gain = 0,
+            string? instrument = null, string? referenceLogs = null)
     {
         var methods = pads.Select(p => Method(device, p.Key, MethodKind.Inductive, p.Value, meter, gain, $"{device}-{p.Key}"))
             .Prepend(Method(device, "cable", MethodKind.Wired, cableWh, meter, gain, referenceLogs ?? $"{device}-cable")).ToList();
         var hashes = methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values).SelectMany(p => p.Sha256).ToHashSet();
-        return new PooledAudit($"{device}/results.json", new MeasuredDesign { Title = device, DeviceName = device, Methods = methods, LogSha256 = hashes, Sha256 = $"results of {device} {string.Join(' ', hashes)}" }, "cable")
+        return new PooledAudit($"{device}/results.json",
+            new MeasuredDesign
+            {
+                Title = device,
+                DeviceName = device,
+                Methods = methods,
+                LogSha256 = hashes,
+                Sha256 = $"results of {device} {string.Join(' ', hashes)}"
+            }, "cable")
         {
             Device = device,
             Mark = $"study of {device} {string.Join(' ', pads.Keys)}",
@@ -34,7 +43,8 @@ internal static class PoolCases
 
     public static Dictionary<string, double[]> OnPad(params double[] energiesWh) => new() { ["pad"] = energiesWh };
 
-    private static DesignMethod Method(string device, string name, MethodKind kind, double[] energiesWh, string meter, double gain, string logs)
+    private static DesignMethod Method(string device, string name, MethodKind kind, double[] energiesWh, string meter, double gain,
+        string logs)
     {
         var source = InfluenceSource.OfMeter(meter, SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
         var runs = energiesWh.Select(e => Measured.From(e, "Wh", gain > 0 ? [new UncertaintyComponent(source, gain * e)] : [])).ToList();

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Pooling;
 using ChargeAudit.Pooling.Audits;
 using ChargeAudit.Pooling.Results;
@@ -16,8 +17,8 @@ internal sealed record PoolTruth(int Devices, double Spread, bool OneMeter, doub
 internal sealed record PoolShares(double Mean, double Device, double Measurement, double Spread, double MeanWidth, double DeviceWidth);
 
 /// <summary>
-/// How often the intervals of a pool hold: run energies are drawn with known truth, three runs of each method, and go through the same function as those of a study.
-/// The figure is the energy per charge, in which the meter's gain does not cancel, or the overhead.
+/// How often the intervals of a pool hold: run energies are drawn with known truth, three runs of each method, and go through the same
+/// function as those of a study. The figure is the energy per charge, in which the meter's gain does not cancel, or the overhead.
 /// </summary>
 internal static class PoolCoverage
 {
@@ -26,13 +27,14 @@ internal static class PoolCoverage
 
     public static PoolShares Simulate(PoolTruth truth, PoolFigure figure, int pools, ulong seed)
     {
-        var random = new RandomSource(seed).Named(FormattableString.Invariant($"{truth.Devices}-{truth.Spread}-{truth.OneMeter}-{figure}"));
+        var random = new RandomSource(seed).Named(InvariantText.Of($"{truth.Devices}-{truth.Spread}-{truth.OneMeter}-{figure}"));
         int mean = 0, device = 0, measurement = 0, spread = 0;
         double meanWidth = 0, deviceWidth = 0;
         for (int i = 0; i < pools; i++)
         {
             double oneGain = random.NextWithin(Gain * Math.Sqrt(3));
-            double[] scatters = [.. Enumerable.Range(0, truth.Devices).Select(_ => truth.ScatterOfARun * Math.Pow(2, random.NextWithin(1)))];
+            double[] scatters = [.. Enumerable.Range(0, truth.Devices)
+                .Select(_ => truth.ScatterOfARun * Math.Pow(2, random.NextWithin(1)))];
             var audits = scatters.Select((s, d) => Draw(truth, figure, d, s, oneGain, random).Audit).ToList();
             var answer = Pooler.Run(audits, []).Figures.First(f => f.Figure == figure).Answer!;
             var next = Draw(truth, figure, truth.Devices, truth.ScatterOfARun * Math.Pow(2, random.NextWithin(1)), oneGain, random);
@@ -49,13 +51,17 @@ internal static class PoolCoverage
         return new PoolShares(mean / n, device / n, measurement / n, spread / n, meanWidth, deviceWidth);
     }
 
-    private static (PooledAudit Audit, double True, double Found) Draw(PoolTruth truth, PoolFigure figure, int number, double scatter, double oneGain, RandomSource random)
+    private static (PooledAudit Audit, double True, double Found) Draw(PoolTruth truth, PoolFigure figure, int number, double scatter,
+        double oneGain, RandomSource random)
     {
         double gain = truth.OneMeter ? oneGain : random.NextWithin(Gain * Math.Sqrt(3)), effect = truth.Spread * random.NextNormal();
-        double[] Energies(double logarithm) => [.. Enumerable.Range(0, Runs).Select(_ => Math.Exp(logarithm) * (1 + gain) * (1 + (scatter * random.NextNormal())))];
+        double[] Energies(double logarithm) =>
+            [.. Enumerable.Range(0, Runs).Select(_ => Math.Exp(logarithm) * (1 + gain) * (1 + (scatter * random.NextNormal())))];
         double[] cable = Energies(Math.Log(10)), pad = Energies(Base + effect);
         double found = Math.Log(pad.Average()) - (figure == PoolFigure.OverheadRatio ? Math.Log(cable.Average()) : 0);
-        return (PoolCases.Audit(FormattableString.Invariant($"d{number}"), cable, PoolCases.OnPad(pad), gain: Gain, instrument: truth.OneMeter ? "one" : FormattableString.Invariant($"own {number}")),
+        return (PoolCases.Audit(InvariantText.Of($"d{number}"), cable, PoolCases.OnPad(pad), gain: Gain, instrument: truth.OneMeter
+            ? "one"
+            : InvariantText.Of($"own {number}")),
             effect, found - Middle(figure));
     }
 

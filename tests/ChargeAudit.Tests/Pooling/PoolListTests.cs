@@ -28,7 +28,8 @@ public sealed class PoolListTests
             """, "folder");
         var audit = Assert.Single(list.Audits);
         Assert.Equal(Path.Combine("folder", "a/results.json"), audit.Results);
-        Assert.Equal(("Flat", "meter 7", "A", 5), (audit.Chargers["pad"], audit.Instruments["plug"], audit.Device, list.Use!.ChargesPerWeek));
+        Assert.Equal(("Flat", "meter 7", "A", 5),
+            (audit.Chargers["pad"], audit.Instruments["plug"], audit.Device, list.Use!.ChargesPerWeek));
         Assert.Equal(["yes", 15.0, "thick"], audit.Factors.Values);
     }
 
@@ -45,7 +46,8 @@ public sealed class PoolListTests
     public void A_factor_s_effect_is_found_from_ten_devices_on_and_not_before()
     {
         List<PooledAudit> Audits(int count) => [.. Enumerable.Range(0, count).Select(i => PoolCases.Audit(
-            FormattableString.Invariant($"d{i}"), [9.98, 10, 10.02], PoolCases.OnPad([.. new[] { 0.998, 1, 1.002 }.Select(s => 13 * Math.Pow(1.02, i % 5) * s)]), instrument: "one") with
+            InvariantText.Of($"d{i}"), [9.98, 10, 10.02],
+                PoolCases.OnPad([.. new[] { 0.998, 1, 1.002 }.Select(s => 13 * Math.Pow(1.02, i % 5) * s)]), instrument: "one") with
         { Factors = new Dictionary<string, object> { ["power"] = (double)(i % 5) } })];
         var effect = Assert.Single(Pooler.Run(Audits(10), []).Factors);
         Assert.Equal(1.02, effect.Ratio.Value, 1e-6);
@@ -55,7 +57,8 @@ public sealed class PoolListTests
         Assert.Contains("9 devices tell it", Assert.Single(few.NoRegression), StringComparison.Ordinal);
     }
 
-    // By hand: 7 devices, t(6) = 2.4469, √((2² + 2·1²/3)/7) = 0.8165 %, half-width 1.998 %; with 6 devices t(5) = 2.5706 and 0.8819 % give 2.267 %.
+    // By hand: 7 devices, t(6) = 2.4469, √((2² + 2·1²/3)/7) = 0.8165 %, half-width 1.998 %; with 6 devices t(5) = 2.5706 and 0.8819 % give
+    // 2.267 %.
     [Fact]
     public void A_plan_of_devices_is_that_of_Student_s_t()
     {

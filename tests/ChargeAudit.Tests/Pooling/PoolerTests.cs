@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Pooling;
 using ChargeAudit.Pooling.Audits;
@@ -11,8 +12,10 @@ public sealed class PoolerTests
 {
     private static readonly double[] Cable = [9.9, 10, 10.1];
 
-    private static PooledAudit Device(int number, double padWh, string? instrument = null, double gain = 0.005, string? reference = null) => PoolCases.Audit(
-        FormattableString.Invariant($"d{number}"), Cable, PoolCases.OnPad(0.99 * padWh, padWh, 1.01 * padWh), gain: gain, instrument: instrument, referenceLogs: reference);
+    private static PooledAudit Device(int number, double padWh, string? instrument = null, double gain = 0.005, string? reference = null) =>
+        PoolCases.Audit(
+        InvariantText.Of($"d{number}"), Cable, PoolCases.OnPad(0.99 * padWh, padWh, 1.01 * padWh), gain: gain, instrument: instrument,
+            referenceLogs: reference);
 
     private static PooledFigure Of(PoolResult pool, PoolFigure figure) => pool.Figures.First(f => f.Figure == figure);
 
@@ -44,9 +47,10 @@ public sealed class PoolerTests
     public void The_gain_of_one_instrument_stays_in_the_mean_and_that_of_several_averages_out()
     {
         double[] energies = [14, 14.01, 13.99, 14.005, 13.995, 14.002, 13.998, 14];
-        PooledAnswer Answer(Func<int, string> key) => Of(Pooler.Run([.. energies.Select((e, i) => Device(i, e, key(i)))], []), PoolFigure.EnergyPerCharge).Answer!;
+        PooledAnswer Answer(Func<int, string> key) =>
+            Of(Pooler.Run([.. energies.Select((e, i) => Device(i, e, key(i)))], []), PoolFigure.EnergyPerCharge).Answer!;
         var one = Answer(_ => "bench 1");
-        var several = Answer(i => FormattableString.Invariant($"bench {i}"));
+        var several = Answer(i => InvariantText.Of($"bench {i}"));
         Assert.InRange(one.MeanU, 0.005, 0.007);
         Assert.InRange(several.MeanU, 0.0005, 0.004);
         Assert.True(one.Shares.Single(s => s.What == "meter-gain (meter)").SharedByAll);
@@ -71,7 +75,8 @@ public sealed class PoolerTests
     public void A_reference_run_that_all_share_is_one_error_by_the_hashes_of_its_logs()
     {
         double[] energies = [14, 14.5, 13.5];
-        PooledAnswer Answer(string? reference) => Of(Pooler.Run([.. energies.Select((e, i) => Device(i, e, "one", reference: reference))], []), PoolFigure.OverheadRatio).Answer!;
+        PooledAnswer Answer(string? reference) =>
+            Of(Pooler.Run([.. energies.Select((e, i) => Device(i, e, "one", reference: reference))], []), PoolFigure.OverheadRatio).Answer!;
         Assert.Contains(Answer("shared cable").Shares, s => s is { What: "repeatability (method)", SharedByAll: true });
         Assert.DoesNotContain(Answer(null).Shares, s => s.SharedByAll && s.What == "repeatability (method)");
     }
@@ -83,7 +88,10 @@ public sealed class PoolerTests
         var design = other.Design;
         other = other with
         {
-            Design = design with { Methods = [.. design.Methods.Select(m => m with { Runs = [.. m.Runs.Select(r => r with { EndChargePercent = 80 })] })] },
+            Design = design with
+            {
+                Methods = [.. design.Methods.Select(m => m with { Runs = [.. m.Runs.Select(r => r with { EndChargePercent = 80 })] })],
+            },
         };
         var pool = Pooler.Run([Device(1, 13), Device(1, 13) with { File = "copy.json" }, Device(2, 14), Device(3, 15), other], []);
         Assert.Equal(3, Of(pool, PoolFigure.OverheadRatio).Devices.Count);
@@ -105,13 +113,16 @@ public sealed class PoolerTests
         double[] devices = [1.30, 1.40, 1.50, 1.60];
         (string Name, double Factor)[] chargers = [("near", 1), ("middle", 1.05), ("far", 1.10)];
         var audits = devices.Select((d, i) => PoolCases.Audit(
-            FormattableString.Invariant($"d{i}"), Cable, chargers.Where((_, c) => (i, c) is not (0, 2) and not (3, 0)).ToDictionary(c => c.Name, c => new[] { 0.995, 1, 1.005 }.Select(x => 10 * d * c.Factor * x).ToArray()), instrument: "one")).ToList();
+            InvariantText.Of($"d{i}"), Cable, chargers.Where((_, c) => (i, c) is not (0, 2) and not (3, 0))
+                .ToDictionary(c => c.Name, c => new[] { 0.995, 1, 1.005 }.Select(x => 10 * d * c.Factor * x).ToArray()), instrument: "one"))
+                .ToList();
         var ranking = Pooler.Run(audits, []).Ranking!;
         Assert.Equal(["near", "middle", "far"], ranking.Chargers.Select(c => c.Name));
         Assert.Equal(1.10, ranking.Pairs.Single(p => p is { First: "near", Second: "far" }).Ratio.Value, 2e-4);
         Assert.True(ranking.Chargers[0].Best > 0.99 && ranking.Chargers.All(c => c.FirstThree > 0.999));
         Assert.Equal(10 - 3 - 4 + 1, ranking.DegreesOfFreedom);
-        Assert.Contains(Pooler.Run(audits, []).Doubts, d => d.StartsWith("Not every device was tried on every charger", StringComparison.Ordinal));
+        Assert.Contains(Pooler.Run(audits, []).Doubts,
+            d => d.StartsWith("Not every device was tried on every charger", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -119,7 +130,9 @@ public sealed class PoolerTests
     {
         double[] shifts = [1.01, 0.99, 1.005, 0.995];
         var audits = shifts.Select((s, i) => PoolCases.Audit(
-            FormattableString.Invariant($"d{i}"), Cable, new Dictionary<string, double[]> { ["a"] = [13.8, 14, 14.2], ["b"] = [13.8 * s, 14 * s, 14.2 * s] }, instrument: "one")).ToList();
+            InvariantText.Of($"d{i}"), Cable,
+                new Dictionary<string, double[]> { ["a"] = [13.8, 14, 14.2], ["b"] = [13.8 * s, 14 * s, 14.2 * s] }, instrument: "one"))
+                .ToList();
         var pair = Assert.Single(Pooler.Run(audits, []).Ranking!.Pairs);
         Assert.False(pair.ToldApart);
         Assert.True(pair.Ratio.Low < 1 && pair.Ratio.High > 1);

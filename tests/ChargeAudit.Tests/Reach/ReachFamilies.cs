@@ -8,6 +8,7 @@ using ChargeAudit.Cli.Page;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Tables;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Csv;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Reports.JUnit;
@@ -22,10 +23,18 @@ namespace ChargeAudit.Tests.Reach;
 /// <summary>Every kind of input that the program takes, each by the way that a user's goes.</summary>
 public sealed class ReachFamilies : IDisposable
 {
-    private static readonly byte[] Metadata = ReachSeeds.Bytes("{\"@context\":\"http://www.w3.org/ns/csvw\",\"url\":\"told.csv\",\"dialect\":{\"delimiter\":\",\",\"header\":true,\"headerRowCount\":1,\"skipRows\":0,\"quoteChar\":\"\\\"\",\"commentPrefix\":\"#\"},"
-        + "\"tableSchema\":{\"columns\":[{\"titles\":\"time (s)\",\"name\":\"t\"},{\"titles\":[\"U\"],\"unit\":\"V\"},{\"titles\":{\"en\":[\"I\"]},\"unitCode\":\"A\",\"datatype\":{\"base\":\"number\",\"format\":{\"decimalChar\":\".\",\"groupChar\":\",\"}}}]}}");
+    private static readonly byte[] Metadata =
+        ReachSeeds.Bytes(
+            "{\"@context\":\"http://www.w3.org/ns/csvw\",\"url\":\"told.csv\",\"dialect\":{\"delimiter\":\",\",\"header\":true,"
+                + "\"headerRowCount\":1,\"skipRows\":0,\"quoteChar\":\"\\\"\",\"commentPrefix\":\"#\"},"
+        + "\"tableSchema\":{\"columns\":[{\"titles\":\"time "
+            + "(s)\",\"name\":\"t\"},{\"titles\":[\"U\"],\"unit\":\"V\"},{\"titles\":{\"en\":[\"I\"]},\"unitCode\":\"A\","
+            + "\"datatype\":{\"base\":\"number\",\"format\":{\"decimalChar\":\".\",\"groupChar\":\",\"}}}]}}");
 
-    private static readonly byte[] Said = ReachSeeds.Bytes("{\"logs\":[{\"id\":\"ID0\",\"kind\":\"wired\",\"point\":\"usb\"},{\"id\":\"ID1\",\"kind\":\"inductive\",\"point\":\"usb\"}],\"price\":0.31,\"currency\":\"EUR\",\"chargesPerWeek\":7,\"hoursOnCharger\":8}");
+    private static readonly byte[] Said =
+        ReachSeeds.Bytes(
+            "{\"logs\":[{\"id\":\"ID0\",\"kind\":\"wired\",\"point\":\"usb\"},{\"id\":\"ID1\",\"kind\":\"inductive\","
+                + "\"point\":\"usb\"}],\"price\":0.31,\"currency\":\"EUR\",\"chargesPerWeek\":7,\"hoursOnCharger\":8}");
 
     private static readonly CheckRules Rules = new() { Margin = 0.02 };
 
@@ -55,18 +64,21 @@ public sealed class ReachFamilies : IDisposable
         _session = new PageSession(PageLimits.Usual, TimeProvider.System);
         _page = new PageHandlers(new PageGate("token", 1), _session);
         _ids = [Take("cable-1.csv"), Take("pad-1.csv")];
-        byte[] said = ReachSeeds.Bytes(Encoding.UTF8.GetString(Said).Replace("ID0", _ids[0], StringComparison.Ordinal).Replace("ID1", _ids[1], StringComparison.Ordinal));
+        byte[] said = ReachSeeds.Bytes(Encoding.UTF8.GetString(Said).Replace("ID0", _ids[0], StringComparison.Ordinal)
+            .Replace("ID1", _ids[1], StringComparison.Ordinal));
         All =
         [
             new("text", 6, ReachFamily.Mutations(ReachSeeds.Texts), b => Measured("log.csv", b)),
-            new("packed text", 1, d => ReachSeeds.Packed(Mutator.Change(ReachSeeds.Texts[0], ReachSeeds.Texts[1], d)), b => Measured("log.csv.gz", b)),
+            new("packed text", 1, d => ReachSeeds.Packed(Mutator.Change(ReachSeeds.Texts[0], ReachSeeds.Texts[1], d)),
+                b => Measured("log.csv.gz", b)),
             new("interval XML", 3, ReachFamily.Mutations(ReachSeeds.Intervals), b => Measured("log.xml", b)),
             new("workbook", 3, ReachSeeds.Workbook, b => Measured("log.xlsx", b)),
             new("Parquet", 4, ReachFamily.Mutations(ReachSeeds.Parquets), b => Measured("log.parquet", b)),
             new("table metadata", 2, ReachFamily.Mutations(Metadata), OfMetadata),
             new("study", 2, ReachFamily.Mutations([.. Studies.Select(ReachSeeds.Bytes)]), OfStudy),
             new("scenario", 1, ReachFamily.Mutations(ReachSeeds.Bytes(ReachScenario.Text)), OfScenario),
-            new("history", 2, ReachFamily.Mutations(ReachSeeds.Bytes(entry + "\n" + entry + "\n" + entry + "\n")), b => OfHistory(b, check)),
+            new("history", 2, ReachFamily.Mutations(ReachSeeds.Bytes(entry + "\n" + entry + "\n" + entry + "\n")),
+                b => OfHistory(b, check)),
             new("baseline", 2, ReachFamily.Mutations(baseline), OfBaseline),
             new("page's answers", 1, ReachFamily.Mutations(said), b => OfPage("make", null, b)),
             new("page's uploads", 1, ReachFamily.Mutations(ReachSeeds.Texts), OfUpload),
@@ -90,15 +102,20 @@ public sealed class ReachFamilies : IDisposable
 
     private static readonly string[] Studies =
     [
-        "title = \"Two ways\"\nreference = \"cable\"\n[device]\nname = \"P1\"\nbattery = \"15 Wh\"\n[meters.bench]\npoint = \"usb\"\naccuracy = { voltage = \"0.05 % + 2 mV\", current = \"0.1 % + 1 mA\" }\nsamples = \"instantaneous\"\n"
+        "title = \"Two ways\"\nreference = \"cable\"\n[device]\nname = \"P1\"\nbattery = \"15 Wh\"\n[meters.bench]\npoint = \"usb\"\n"
+            + "accuracy = { voltage = \"0.05 % + 2 mV\", current = \"0.1 % + 1 mA\" }\nsamples = \"instantaneous\"\n"
             + "[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n" + Runs("")
-            + "[use]\ncharges-per-week = 7\ncharge-share = 60\nhours-on-charger-per-charge = 8\nplugged-in-all-day = true\n[tariff]\ncurrency = \"EUR\"\nprice = 0.31\n[check]\nmargin = \"2 %\"\n",
-        "title = \"Places\"\n[meters.bench]\npoint = \"usb\"\naccuracy = { power = \"1 % + 10 mW\" }\n[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n"
-            + Runs("factors = { offset-x = \"4 mm\", gap = \"3 mm\", temperature = \"23 °C\", case = \"none\" }\nfrom = 0\nto = 190\n") + "[placement]\nrise = \"5 %\"\n[use]\ncharges-per-week = 3.5\n",
+            + "[use]\ncharges-per-week = 7\ncharge-share = 60\nhours-on-charger-per-charge = 8\nplugged-in-all-day = true\n[tariff]\n"
+                + "currency = \"EUR\"\nprice = 0.31\n[check]\nmargin = \"2 %\"\n",
+        "title = \"Places\"\n[meters.bench]\npoint = \"usb\"\naccuracy = { power = \"1 % + 10 mW\" }\n[methods.cable]\nkind = \"wired\"\n"
+            + "[methods.pad]\nkind = \"inductive\"\n"
+            + Runs("factors = { offset-x = \"4 mm\", gap = \"3 mm\", temperature = \"23 °C\", case = \"none\" }\nfrom = 0\nto = 190\n")
+                + "[placement]\nrise = \"5 %\"\n[use]\ncharges-per-week = 3.5\n",
     ];
 
     private static string Runs(string more) => string.Concat(new[] { "cable", "pad" }.SelectMany(m => new[] { 1, 2 }.Select(n =>
-        $"[[runs]]\nmethod = \"{m}\"\nlogs = {{ usb = {{ file = \"{m}-{n}.csv\", meter = \"bench\" }} }}\nstart-charge = 5\nend-charge = 100\n{more}")));
+        $"[[runs]]\nmethod = \"{m}\"\nlogs = {{ usb = {{ file = \"{m}-{n}.csv\", meter = \"bench\" }} }}\nstart-charge = 5\nend-charge = "
+            + $"100\n{more}")));
 
     private AuditResult Audited(double powerW)
     {
@@ -109,7 +126,9 @@ public sealed class ReachFamilies : IDisposable
         return Auditor.Run(StudyReader.Read("study.toml", StudyText, _folder), new AuditOptions { ProgramVersion = "" });
     }
 
-    private void Charge(string name, double powerW) => File.WriteAllText(In(name), "time (s),U (V),I (A)\n" + ReachSeeds.Rows(200, i => $"{i},5.00{i % 10},{(i < 150 ? powerW / 5 : 0.01) + (i % 7 * 0.001):0.000}"));
+    private void Charge(string name, double powerW) =>
+        File.WriteAllText(In(name), "time (s),U (V),I (A)\n"
+        + ReachSeeds.Rows(200, i => $"{i},5.00{i % 10},{(i < 150 ? powerW / 5 : 0.01) + (i % 7 * 0.001):0.000}"));
 
     private string In(string name) => Path.Combine(_folder, name);
 
@@ -127,20 +146,27 @@ public sealed class ReachFamilies : IDisposable
 
     private string OfStudy(byte[] bytes)
     {
-        var audit = Auditor.Run(StudyReader.Read("study.toml", Encoding.UTF8.GetString(bytes), _folder), new AuditOptions { ProgramVersion = "", Clock = new Still() });
+        var audit = Auditor.Run(StudyReader.Read("study.toml", Encoding.UTF8.GetString(bytes), _folder), new AuditOptions
+        {
+            ProgramVersion = "",
+            Clock = new Still(),
+        });
         return Json(ResultsJson.Audit(audit)) + TableCsv.Text(SessionTable.Of(audit));
     }
 
     private static string OfScenario(byte[] bytes)
     {
         var scenario = SimulationScenario.Parse(Encoding.UTF8.GetString(bytes));
-        return "0 " + string.Concat(StudyWriter.Files(Simulator.Run(scenario, scenario.Seed)).Select(f => f.Name.EndsWith(".json", StringComparison.Ordinal) ? Json(f.Text) : f.Text));
+        return "0 "
+            + string.Concat(StudyWriter.Files(Simulator.Run(scenario, scenario.Seed))
+            .Select(f => f.Name.EndsWith(".json", StringComparison.Ordinal) ? Json(f.Text) : f.Text));
     }
 
     private string OfHistory(byte[] bytes, CheckResult check)
     {
         File.WriteAllBytes(In("history.jsonl"), bytes);
-        var appended = HistoryFile.Append(In("history.jsonl"), HistoryEntry.Of(check, DateTimeOffset.UnixEpoch), TimeSpan.FromSeconds(1), TimeProvider.System);
+        var appended = HistoryFile.Append(In("history.jsonl"), HistoryEntry.Of(check, DateTimeOffset.UnixEpoch), TimeSpan.FromSeconds(1),
+            TimeProvider.System);
         var series = DriftTest.Series(appended.Entries, (_, _) => 0.02);
         return Json(CheckJson.Of(Checker.WithDrifts(check, [.. series.Select(s => s.Finding)])));
     }
@@ -176,12 +202,15 @@ public sealed class ReachFamilies : IDisposable
         context.Response.Body = to;
         _page.AnswerAsync(context).GetAwaiter().GetResult();
         string text = Encoding.UTF8.GetString(to.ToArray());
-        return context.Response.StatusCode == 500 ? throw new InvalidOperationException(text) : $"{context.Response.StatusCode} {Json(text)}";
+        return context.Response.StatusCode == 500
+            ? throw new InvalidOperationException(text)
+            : $"{context.Response.StatusCode} {Json(text)}";
     }
 
     private string Take(string name)
     {
-        var state = _session.TakeAsync(name, null, new MemoryStream(File.ReadAllBytes(In(name))), CancellationToken.None).GetAwaiter().GetResult();
+        var state = _session.TakeAsync(name, null, new MemoryStream(File.ReadAllBytes(In(name))), CancellationToken.None).GetAwaiter()
+            .GetResult();
         return state.Logs[^1].Id;
     }
 
@@ -198,7 +227,8 @@ public sealed class ReachFamilies : IDisposable
     {
         using var output = new StringWriter(CultureInfo.InvariantCulture);
         using var error = new StringWriter(CultureInfo.InvariantCulture);
-        int status = Task.Run(() => ChargeAuditProgram.RunAsync(arguments, new CliHost { Output = output, Error = error })).GetAwaiter().GetResult();
+        int status = Task.Run(() => ChargeAuditProgram.RunAsync(arguments, new CliHost { Output = output, Error = error })).GetAwaiter()
+            .GetResult();
         string text = output.ToString();
         if (status == ExitStatus.ProgramFault)
         {
@@ -207,7 +237,7 @@ public sealed class ReachFamilies : IDisposable
 
         if ((text + error).FirstOrDefault(c => char.IsControl(c) && c is not ('\n' or '\r')) is var control and not '\0')
         {
-            throw new InvalidOperationException(FormattableString.Invariant($"a raw U+{(int)control:X4} is printed"));
+            throw new InvalidOperationException(InvariantText.Of($"a raw U+{(int)control:X4} is printed"));
         }
 
         return status.ToString(CultureInfo.InvariantCulture) + (arguments[0] == "measure" ? Json(text) : text);

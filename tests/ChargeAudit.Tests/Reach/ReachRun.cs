@@ -1,4 +1,5 @@
 using ChargeAudit.LogMaker;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Reach;
@@ -78,7 +79,9 @@ public sealed class ReachRun(ReachFamilies families, ulong seed, double longestS
 
         used = fault is null && used > MostBytes ? Held(family, input) : used;
         count.MostBytes = Math.Max(count.MostBytes, Math.Min(used, MostBytes));
-        fault ??= took > longestS ? FormattableString.Invariant($"took {took:F1} s") : used > MostBytes ? FormattableString.Invariant($"held {used >> 20} MB") : null;
+        fault ??= took > longestS ? InvariantText.Of($"took {took:F1} s") : used > MostBytes
+            ? InvariantText.Of($"held {used >> 20} MB")
+            : null;
         return fault is null ? null : new ReachFailure(family.Name, number, fault, input);
     }
 
@@ -102,7 +105,8 @@ public sealed class ReachRun(ReachFamilies families, ulong seed, double longestS
         try
         {
             string answer = family.Answer(input);
-            return (answer, !answer.StartsWith('0') && !answer.StartsWith('{') && !answer.StartsWith("200", StringComparison.Ordinal), null);
+            return (answer, !answer.StartsWith('0') && !answer.StartsWith('{')
+                && !answer.StartsWith("200", StringComparison.Ordinal), null);
         }
         catch (InputException e)
         {

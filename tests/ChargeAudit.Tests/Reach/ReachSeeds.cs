@@ -25,25 +25,52 @@ internal static class ReachSeeds
 
     public static byte[][] Intervals { get; } =
     [
-        Bytes("<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><link rel=\"self\" href=\"a/1\"/><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour>"
-            + "<intervalLength>900</intervalLength><powerOfTenMultiplier>-3</powerOfTenMultiplier><uom>72</uom></ReadingType></content></entry><entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>9000</duration>"
-            + "<start>1900000000</start></interval>" + string.Concat(Enumerable.Range(0, 20).Select(i => $"<IntervalReading><timePeriod><duration>900</duration><start>{1900000000 + (900 * i)}</start></timePeriod><value>{40 + i}</value></IntervalReading>"))
+        Bytes("<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><link rel=\"self\" "
+            + "href=\"a/1\"/><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour>"
+            + "<intervalLength>900</intervalLength><powerOfTenMultiplier>-3</powerOfTenMultiplier><uom>72</uom></ReadingType>"
+            + "</content></entry><entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>9000</duration>"
+            + "<start>1900000000</start></interval>"
+                + string.Concat(Enumerable.Range(0, 20)
+                .Select(i =>
+                $"<IntervalReading><timePeriod><duration>900</duration><start>{1900000000 + (900 * i)}</start></timePeriod><value>"
+                + $"{40 + i}</value></IntervalReading>"))
             + "</IntervalBlock></content></entry></feed>"),
-        Bytes("<IntervalBlock xmlns=\"http://naesb.org/espi\"><ReadingType><uom>38</uom><accumulationBehaviour>12</accumulationBehaviour><intervalLength>60</intervalLength></ReadingType><interval><start>1900000000</start></interval>"
-            + string.Concat(Enumerable.Range(0, 20).Select(i => $"<IntervalReading><value>{5 + (i % 3)}</value></IntervalReading>")) + "</IntervalBlock>"),
+        Bytes("<IntervalBlock "
+            + "xmlns=\"http://naesb.org/espi\"><ReadingType><uom>38</uom><accumulationBehaviour>12</accumulationBehaviour>"
+            + "<intervalLength>60</intervalLength></ReadingType><interval><start>1900000000</start></interval>"
+            + string.Concat(Enumerable.Range(0, 20).Select(i => $"<IntervalReading><value>{5 + (i % 3)}</value></IntervalReading>"))
+                + "</IntervalBlock>"),
     ];
 
-    public static byte[][] Parquets { get; } = [ParquetFile(CompressionMethod.None, true), ParquetFile(CompressionMethod.Snappy, false), ParquetFile(CompressionMethod.Gzip, true)];
+    public static byte[][] Parquets { get; } = [ParquetFile(CompressionMethod.None, true), ParquetFile(CompressionMethod.Snappy, false),
+        ParquetFile(CompressionMethod.Gzip, true)];
 
     private static readonly (string Name, byte[] Bytes)[] Sheet =
     [
-        ("[Content_Types].xml", Bytes("<Types xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Default Extension=\"xml\" ContentType=\"application/xml\"/></Types>")),
-        ("xl/workbook.xml", Bytes("<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet name=\"Log\" sheetId=\"1\" r:id=\"rId1\"/></sheets></workbook>")),
-        ("xl/_rels/workbook.xml.rels", Bytes("<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"rId1\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" Target=\"worksheets/sheet1.xml\"/></Relationships>")),
-        ("xl/sharedStrings.xml", Bytes("<sst xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" count=\"2\" uniqueCount=\"2\"><si><t>time (s)</t></si><si><t>P (W)</t></si></sst>")),
-        ("xl/styles.xml", Bytes("<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><numFmts count=\"1\"><numFmt numFmtId=\"164\" formatCode=\"yyyy-mm-dd hh:mm:ss\"/></numFmts><cellXfs count=\"2\"><xf numFmtId=\"0\"/><xf numFmtId=\"164\"/></cellXfs></styleSheet>")),
-        ("xl/worksheets/sheet1.xml", Bytes("<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><dimension ref=\"A1:B30\"/><sheetData><row r=\"1\"><c r=\"A1\" t=\"s\"><v>0</v></c><c r=\"B1\" t=\"s\"><v>1</v></c></row>"
-            + string.Concat(Enumerable.Range(2, 29).Select(i => $"<row r=\"{i}\"><c r=\"A{i}\" s=\"{i % 2 * 0}\"><v>{i}</v></c><c r=\"B{i}\"><v>5.{i % 10}</v></c></row>")) + "</sheetData></worksheet>")),
+        ("[Content_Types].xml",
+            Bytes("<Types xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Default Extension=\"xml\" "
+            + "ContentType=\"application/xml\"/></Types>")),
+        ("xl/workbook.xml",
+            Bytes("<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" "
+            + "xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet name=\"Log\" sheetId=\"1\" "
+            + "r:id=\"rId1\"/></sheets></workbook>")),
+        ("xl/_rels/workbook.xml.rels",
+            Bytes("<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"rId1\" "
+            + "Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" "
+            + "Target=\"worksheets/sheet1.xml\"/></Relationships>")),
+        ("xl/sharedStrings.xml",
+            Bytes("<sst xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" count=\"2\" uniqueCount=\"2\"><si><t>time "
+            + "(s)</t></si><si><t>P (W)</t></si></sst>")),
+        ("xl/styles.xml",
+            Bytes("<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><numFmts count=\"1\"><numFmt "
+            + "numFmtId=\"164\" formatCode=\"yyyy-mm-dd hh:mm:ss\"/></numFmts><cellXfs count=\"2\"><xf numFmtId=\"0\"/><xf "
+            + "numFmtId=\"164\"/></cellXfs></styleSheet>")),
+        ("xl/worksheets/sheet1.xml",
+            Bytes("<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><dimension "
+            + "ref=\"A1:B30\"/><sheetData><row r=\"1\"><c r=\"A1\" t=\"s\"><v>0</v></c><c r=\"B1\" t=\"s\"><v>1</v></c></row>"
+            + string.Concat(Enumerable.Range(2, 29)
+                .Select(i => $"<row r=\"{i}\"><c r=\"A{i}\" s=\"{i % 2 * 0}\"><v>{i}</v></c><c r=\"B{i}\"><v>5.{i % 10}</v></c></row>"))
+                + "</sheetData></worksheet>")),
     ];
 
     /// <summary>A workbook with one of its parts, or its own bytes, changed.</summary>
@@ -68,7 +95,8 @@ internal static class ReachSeeds
 
     public static byte[] Bytes(string text) => Encoding.UTF8.GetBytes(text);
 
-    public static string Rows(int count, FormattableRow row) => string.Concat(Enumerable.Range(0, count).Select(i => FormattableString.Invariant(row(i)) + "\n"));
+    public static string Rows(int count, FormattableRow row) =>
+        string.Concat(Enumerable.Range(0, count).Select(i => FormattableString.Invariant(row(i)) + "\n"));
 
     public delegate FormattableString FormattableRow(int row);
 
@@ -95,7 +123,10 @@ internal static class ReachSeeds
         using var to = new MemoryStream();
         Task.Run(async () =>
         {
-            await using ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema(time, power, word), to, new ParquetOptions { CompressionMethod = method });
+            await using ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema(time, power, word), to, new ParquetOptions
+            {
+                CompressionMethod = method,
+            });
             for (int group = 0; group < 2; group++)
             {
                 using ParquetRowGroupWriter rows = writer.CreateRowGroup();
@@ -103,7 +134,8 @@ internal static class ReachSeeds
                 await rows.WriteAsync(time, (ReadOnlyMemory<double>)times);
                 if (nullable)
                 {
-                    await rows.WriteAsync(power, (ReadOnlyMemory<double?>)times.Select(t => t % 7 == 3 ? null : (double?)(5 + (t % 10))).ToArray());
+                    await rows.WriteAsync(power, (ReadOnlyMemory<double?>)times.Select(t => t % 7 == 3 ? null : (double?)(5 + (t % 10)))
+                        .ToArray());
                 }
                 else
                 {

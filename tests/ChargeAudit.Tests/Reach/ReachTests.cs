@@ -1,6 +1,7 @@
 namespace ChargeAudit.Tests.Reach;
 
-/// <summary>The short form of the command <c>reach</c> of the benchmarks: damaged and hostile inputs of every kind, within this process.</summary>
+/// <summary>The short form of the command <c>reach</c> of the benchmarks: damaged and hostile inputs of every kind, within this
+/// process.</summary>
 public sealed class ReachTests
 {
     [Fact]

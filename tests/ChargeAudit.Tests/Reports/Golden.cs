@@ -4,8 +4,8 @@ using System.Text.RegularExpressions;
 namespace ChargeAudit.Tests.Reports;
 
 /// <summary>
-/// Compares text with a file kept beside the tests. Where they differ, what came is written as <c>NAME.received.EXT</c> beside it and the test fails;
-/// a person looks at the difference and renames the file. No test ever accepts its own output.
+/// Compares text with a file kept beside the tests. Where they differ, what came is written as <c>NAME.received.EXT</c> beside it and the
+/// test fails; a person looks at the difference and renames the file. No test ever accepts its own output.
 /// </summary>
 internal static partial class Golden
 {
@@ -56,7 +56,8 @@ internal static partial class Golden
 
     // These files hold the writers to their form. Exponentials differ between mathematical libraries and coverage factors are worked out
     // numerically: six digits are compared.
-    private static string Shorter(Match number) => double.Parse(number.Value, CultureInfo.InvariantCulture).ToString("G6", CultureInfo.InvariantCulture);
+    private static string Shorter(Match number) =>
+        double.Parse(number.Value, CultureInfo.InvariantCulture).ToString("G6", CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"(?<![\w.])-?\d+\.\d{5,}(E-?\d+)?")]
     private static partial Regex LastDigits();

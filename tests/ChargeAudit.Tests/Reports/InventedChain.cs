@@ -13,10 +13,12 @@ internal static class InventedChain
 {
     public static IReadOnlyList<ClockResult> Clocks(int run) => run == 1
         ? [new ClockResult(MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(Stated(41.7, "s", 0.4, "run:1/wall-clock-offset")), true)]
-        : [new ClockResult(MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.None($"the power steps of run {run} do not show it: two offsets fit nearly as well"), false)];
+        : [new ClockResult(MeasuringPoint.Wall, MeasuringPoint.Usb,
+            Figure.None($"the power steps of run {run} do not show it: two offsets fit nearly as well"), false)];
 
     public static IReadOnlyList<EndRuleRatio> EndRules(MeasuringPoint point) => point == MeasuringPoint.Wall
-        ? [new EndRuleRatio(EndRule.ShareAboveFloor, 1.507, null), new EndRuleRatio(EndRule.ChangePoint, 1.512, null), new EndRuleRatio(EndRule.PlainShare, null, "the log ends before power has fallen that far")]
+        ? [new EndRuleRatio(EndRule.ShareAboveFloor, 1.507, null), new EndRuleRatio(EndRule.ChangePoint, 1.512, null),
+            new EndRuleRatio(EndRule.PlainShare, null, "the log ends before power has fallen that far")]
         : [];
 
     public static IEnumerable<ModeDetail> Details(ModeSpan charge)
@@ -31,19 +33,23 @@ internal static class InventedChain
         var usb = method.Points[MeasuringPoint.Usb].EnergyPerCharge;
         return new LossResult(
             method.Name, MeasuringPoint.Wall, wall,
-            [new LossPart([LossPlace.Adapter], MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(ReportFixture.Stated(wall.Value! - usb.Value!)))],
+            [new LossPart([LossPlace.Adapter], MeasuringPoint.Wall, MeasuringPoint.Usb,
+                Figure.Of(ReportFixture.Stated(wall.Value! - usb.Value!)))],
             usb, MeasuringPoint.Usb, "What is lost further on (cable, device electronics, battery) is not separated: no meter sat there.");
     }
 
     public static AdapterCurveResult Adapter(string method)
     {
-        LoadEfficiency At(double outW) => new(outW, Figure.Of(Stated(outW / (0.12 + (1.09 * outW) + (0.002 * outW * outW)), "1", 0.004, "method:cable/adapter-curve")));
+        LoadEfficiency At(double outW) =>
+            new(outW, Figure.Of(Stated(outW / (0.12 + (1.09 * outW) + (0.002 * outW * outW)), "1", 0.004, "method:cable/adapter-curve")));
         var outside = Figure.None("not measured: 20 W lies outside the loads seen, 0.5 W to 10 W");
         return new AdapterCurveResult(
             method, 5.04, 96, 0.5, 10,
-            Stated(0.12, "W", 0.01, "curve/fixed"), Stated(1.09, "1", 0.004, "curve/per-watt"), Stated(0.05, "Ω", 0.004, "curve/per-square"),
+            Stated(0.12, "W", 0.01, "curve/fixed"), Stated(1.09, "1", 0.004, "curve/per-watt"),
+                Stated(0.05, "Ω", 0.004, "curve/per-square"),
             [At(0.5), At(5), At(10)],
-            [new RatedEfficiency(25, 5, At(5).Efficiency), new RatedEfficiency(50, 10, At(10).Efficiency), new RatedEfficiency(75, 15, outside), new RatedEfficiency(100, 20, outside)],
+            [new RatedEfficiency(25, 5, At(5).Efficiency), new RatedEfficiency(50, 10, At(10).Efficiency),
+                new RatedEfficiency(75, 15, outside), new RatedEfficiency(100, 20, outside)],
             outside, []);
     }
 

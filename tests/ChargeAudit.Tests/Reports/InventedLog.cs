@@ -79,7 +79,8 @@ internal sealed class InventedLog
     {
         Format = "text",
         Dialect = new Dialect("UTF-8", ';', ',', 1, 2),
-        Columns = [new LogColumn(0, "time", LogQuantity.Time, "", 1, "the header says so"), new LogColumn(1, "P [W]", LogQuantity.Power, "W", 1, "the header says so")],
+        Columns = [new LogColumn(0, "time", LogQuantity.Time, "", 1, "the header says so"),
+            new LogColumn(1, "P [W]", LogQuantity.Power, "W", 1, "the header says so")],
         TimeForm = start is null ? "elapsed seconds" : "ISO 8601 with offset",
         Start = start,
         MedianIntervalS = _intervalS,
@@ -110,8 +111,10 @@ internal sealed class InventedLog
             MeanPower = whole.In("W", 3600 / lengthS),
             PeakPowerW = _peakW,
             Modes = modes,
-            Details = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge).SelectMany(m => InventedChain.Details(m.Span))],
-            Sessions = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge).Select(m => new SessionResult(m.Span.StartS, m.Span.EndS, m.Energy, lengthS - m.Span.EndS))],
+            Details = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge)
+                .SelectMany(m => InventedChain.Details(m.Span))],
+            Sessions = [.. modes.Where(m => m.Span.Mode == ChargeAudit.Measuring.Segmentation.Mode.Charge)
+                .Select(m => new SessionResult(m.Span.StartS, m.Span.EndS, m.Energy, lengthS - m.Span.EndS))],
             Doubts = [],
             Envelope = _envelope,
         };

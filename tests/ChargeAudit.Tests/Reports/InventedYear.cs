@@ -27,9 +27,12 @@ internal static class InventedYear
             Co2 = Figure.None("the study gives no emissions per energy"),
             Tornado =
             [
-                new TornadoBar("charges per week", "1", 5.6, 8.4, total.Value * 0.9, total.Value * 1.1, "kWh", "20 % either way: our assumption"),
-                new TornadoBar("power while full and still connected", "W", 0.9, 1.4, total.Value * 0.95, total.Value * 1.05, "kWh", "95 % interval of the measurement"),
-                new TornadoBar("share of a full charge", "%", 80, 100, total.Value * 0.93, total.Value, "kWh", "20 % either way: our assumption; never above what fits"),
+                new TornadoBar("charges per week", "1", 5.6, 8.4, total.Value * 0.9, total.Value * 1.1, "kWh",
+                    "20 % either way: our assumption"),
+                new TornadoBar("power while full and still connected", "W", 0.9, 1.4, total.Value * 0.95, total.Value * 1.05, "kWh",
+                    "95 % interval of the measurement"),
+                new TornadoBar("share of a full charge", "%", 80, 100, total.Value * 0.93, total.Value, "kWh",
+                    "20 % either way: our assumption; never above what fits"),
             ],
             EnergyMonteCarlo = new MonteCarloInterval(total.Value * 0.98, total.Value, total.Value * 1.03, 0.95, 10000, 1),
             NoMonteCarloBecause = null,

@@ -16,7 +16,8 @@ public sealed class PlacementReportTests
 {
     private static readonly Lazy<AuditResult> Two = new(() => With(
         new PlacedRuns("cable").At(PlacedRuns.Cross, (x, y) => 9 + (0.02 * ((x * x) + (y * y))), outWh: 6),
-        new PlacedRuns("pad").At([.. PlacedRuns.Cross, .. PlacedRuns.Cross], (x, y) => 10 + (0.01 * ((x * x) + (y * y))), () => 0.001, outWh: 6)));
+        new PlacedRuns("pad")
+            .At([.. PlacedRuns.Cross, .. PlacedRuns.Cross], (x, y) => 10 + (0.01 * ((x * x) + (y * y))), () => 0.001, outWh: 6)));
 
     private static readonly Lazy<IReadOnlyList<Chart>> Charts = new(() => ChartSet.Of(Two.Value));
 
@@ -25,7 +26,8 @@ public sealed class PlacementReportTests
     {
         var plain = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
         var charts = ChartSet.Of(plain, TestContext.Current.CancellationToken);
-        Assert.DoesNotContain(charts, c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal));
+        Assert.DoesNotContain(charts, c => c.Key.StartsWith("placement", StringComparison.Ordinal)
+            || c.Key.StartsWith("response", StringComparison.Ordinal));
         foreach (string text in new[] { HtmlPage.Of(plain, charts), MarkdownReport.Of(plain, charts), ResultsJson.Audit(plain) })
         {
             Assert.DoesNotContain("Where the device lies", text, StringComparison.Ordinal);
@@ -40,8 +42,10 @@ public sealed class PlacementReportTests
         string page = MarkdownReport.Of(Two.Value, Charts.Value);
         foreach (string mentions in new[]
         {
-            "## Where the device lies", "charts/placement-map.svg", "charts/placement-tolerance.svg", "charts/response-offset-x.svg", "5 % more at", "Measured positions: pad",
-            "pad less cable", "Linear model of cable", "Degrees of freedom: 5", "square of the distance from the middle", "By shared measurement",
+            "## Where the device lies", "charts/placement-map.svg", "charts/placement-tolerance.svg", "charts/response-offset-x.svg",
+                "5 % more at", "Measured positions: pad",
+            "pad less cable", "Linear model of cable", "Degrees of freedom: 5", "square of the distance from the middle",
+                "By shared measurement",
         })
         {
             Assert.Contains(mentions, page, StringComparison.Ordinal);
@@ -68,14 +72,17 @@ public sealed class PlacementReportTests
     public void Nothing_is_painted_outside_the_hull_and_the_colours_go_from_pale_to_dark()
     {
         var one = With(new PlacedRuns("pad").At(PlacedRuns.Cross, (x, y) => 10 + (0.05 * ((x * x) + (y * y))), outWh: 6));
-        using var picture = SkiaSharp.SKBitmap.Decode(ChartSet.Of(one, TestContext.Current.CancellationToken).Single(c => c.Key == "placement-map").Png.ToArray());
-        var colors = Enumerable.Range(0, picture.Height).SelectMany(y => Enumerable.Range(0, picture.Width), (y, x) => picture.GetPixel(x, y)).ToList();
+        using var picture = SkiaSharp.SKBitmap.Decode(ChartSet.Of(one, TestContext.Current.CancellationToken)
+            .Single(c => c.Key == "placement-map").Png.ToArray());
+        var colors = Enumerable.Range(0, picture.Height)
+            .SelectMany(y => Enumerable.Range(0, picture.Width), (y, x) => picture.GetPixel(x, y)).ToList();
         var dark = new MapColors(lowIsGood: false).GetColor(0.02);
         var pale = new MapColors(lowIsGood: false).GetColor(0.98);
         Assert.Contains(colors, c => Near(c, dark));
         Assert.Contains(colors, c => Near(c, pale));
 
-        double[] lightness = [.. Enumerable.Range(0, 21).Select(i => new MapColors(lowIsGood: true).GetColor(i / 20.0)).Select(c => (0.2126 * c.R) + (0.7152 * c.G) + (0.0722 * c.B))];
+        double[] lightness = [.. Enumerable.Range(0, 21).Select(i => new MapColors(lowIsGood: true).GetColor(i / 20.0))
+            .Select(c => (0.2126 * c.R) + (0.7152 * c.G) + (0.0722 * c.B))];
         Assert.True(lightness.Zip(lightness.Skip(1)).All(p => p.First > p.Second));
     }
 
@@ -107,7 +114,10 @@ public sealed class PlacementReportTests
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
     public void Charts_and_text_are_the_same_under_every_culture(string culture)
     {
-        string[] Make() => [.. ChartSet.Of(Two.Value, TestContext.Current.CancellationToken).Where(c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal)).SelectMany(c => new[] { c.WideSvg, c.NarrowSvg, c.Alternative })];
+        string[] Make() =>
+            [.. ChartSet.Of(Two.Value, TestContext.Current.CancellationToken)
+            .Where(c => c.Key.StartsWith("placement", StringComparison.Ordinal) || c.Key.StartsWith("response", StringComparison.Ordinal))
+            .SelectMany(c => new[] { c.WideSvg, c.NarrowSvg, c.Alternative })];
         Assert.Equal(Make(), Golden.Under(culture, Make));
     }
 
@@ -128,5 +138,6 @@ public sealed class PlacementReportTests
         Placement = PlacedRuns.Find(0.05, methods),
     };
 
-    private static bool Near(SkiaSharp.SKColor a, ScottPlot.Color b) => Math.Abs(a.Red - b.R) + Math.Abs(a.Green - b.G) + Math.Abs(a.Blue - b.B) < 12;
+    private static bool Near(SkiaSharp.SKColor a, ScottPlot.Color b) =>
+        Math.Abs(a.Red - b.R) + Math.Abs(a.Green - b.G) + Math.Abs(a.Blue - b.B) < 12;
 }

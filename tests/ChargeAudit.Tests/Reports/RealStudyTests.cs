@@ -15,7 +15,14 @@ public sealed class RealStudyTests
 {
     private static readonly Lazy<AuditResult> Result = new(() => Auditor.Run(
         StudyReader.Load(Golden.RepositoryFile("sample-logs", "study.toml")),
-        new AuditOptions { ProgramVersion = "0.1.0", CommandLine = "chargeaudit audit sample-logs/study.toml", StudyFile = Golden.RepositoryFile("sample-logs", "study.toml"), Clock = TimeProvider.System, Procedure = PublishedProcedure.UsAppendixY }));
+        new AuditOptions
+        {
+            ProgramVersion = "0.1.0",
+            CommandLine = "chargeaudit audit sample-logs/study.toml",
+            StudyFile = Golden.RepositoryFile("sample-logs", "study.toml"),
+            Clock = TimeProvider.System,
+            Procedure = PublishedProcedure.UsAppendixY,
+        }));
 
     [Fact]
     public void Its_document_fits_the_schema() => Assert.Empty(ResultsSchema.Problems(ResultsJson.Audit(Result.Value)));

@@ -37,9 +37,12 @@ internal sealed record ReportFixture
 
     public string? CommandLine { get; init; } = "chargeaudit audit study.toml --out report";
 
-    private static readonly InfluenceSource PlugGain = InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
-    private static readonly InfluenceSource PlugOffset = InfluenceSource.OfMeter("plug", SourceKind.MeterOffset, "power-offset", ErrorShape.Rectangular);
-    private static readonly InfluenceSource BenchGain = InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "voltage-gain", ErrorShape.Rectangular);
+    private static readonly InfluenceSource PlugGain =
+        InfluenceSource.OfMeter("plug", SourceKind.MeterGain, "power-gain", ErrorShape.Rectangular);
+    private static readonly InfluenceSource PlugOffset =
+        InfluenceSource.OfMeter("plug", SourceKind.MeterOffset, "power-offset", ErrorShape.Rectangular);
+    private static readonly InfluenceSource BenchGain =
+        InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "voltage-gain", ErrorShape.Rectangular);
 
     public AuditResult Build()
     {
@@ -56,8 +59,12 @@ internal sealed record ReportFixture
             Losses = WallMeasured ? [.. methods.Select(InventedChain.Losses)] : [],
             AdapterCurves = WallMeasured && KnownUncertainty ? [InventedChain.Adapter("cable")] : [],
             Comparisons = [.. Points().Select(p => Comparison(methods, p) with { EndRules = InventedChain.EndRules(p) })],
-            Fairness = [new FairnessNote("different-end-state", "Run pad-2 ended while the device still took 0.4 W more than in the other runs; its energy may be 1 % too low.", [$"{Pad}-2"])],
-            Provenance = new Provenance("0.1.0", "study.toml", new string('a', 64), new DateTimeOffset(2031, 3, 4, 9, 30, 0, TimeSpan.FromHours(1)), CommandLine),
+            Fairness = [
+                new FairnessNote("different-end-state",
+                "Run pad-2 ended while the device still took 0.4 W more than in the other runs; its energy may be 1 % too low.",
+                [$"{Pad}-2"])],
+            Provenance = new Provenance("0.1.0", "study.toml", new string('a', 64),
+                new DateTimeOffset(2031, 3, 4, 9, 30, 0, TimeSpan.FromHours(1)), CommandLine),
         };
     }
 
@@ -75,14 +82,20 @@ internal sealed record ReportFixture
         },
         Methods = [new Method("cable", MethodKind.Wired), new Method(Pad, MethodKind.Inductive)],
         Runs = [],
-        Standby = [new StandbyLog(Pad, new Dictionary<MeasuringPoint, LogReference> { [MeasuringPoint.Wall] = new(["pad-waiting.csv"], "plug") })],
+        Standby = [new StandbyLog(Pad, new Dictionary<MeasuringPoint, LogReference>
+        {
+            [MeasuringPoint.Wall] = new(["pad-waiting.csv"], "plug"),
+        })],
         Tariff = PriceOrNone > 0 ? new Tariff("EUR", PriceOrNone) : null,
         Folder = ".",
     };
 
     private MethodResult Method(string name, MethodKind kind)
     {
-        var runs = Enumerable.Range(1, Runs).Select(n => Run(name, kind, n)).Append(Run(name, kind, Runs + 1) with { Excluded = "the device rang during this charge" }).ToList();
+        var runs = Enumerable.Range(1, Runs).Select(n => Run(name, kind, n)).Append(Run(name, kind, Runs + 1) with
+        {
+            Excluded = "the device rang during this charge",
+        }).ToList();
         return new MethodResult
         {
             Name = name,
@@ -97,20 +110,30 @@ internal sealed record ReportFixture
     {
         var energies = runs.Where(r => r.Excluded is null).Select(r => r.Points[point].Energy).ToList();
         double mean = energies.Average(e => e.Value);
-        var spread = new UncertaintyComponent(InfluenceSource.ScatterOf(kind == MethodKind.Wired ? "cable" : "pad", point.ToString().ToLowerInvariant()) with { DegreesOfFreedom = Math.Max(1, Runs - 1) }, 0.004 * mean);
+        var spread =
+            new UncertaintyComponent(InfluenceSource.ScatterOf(kind == MethodKind.Wired
+            ? "cable"
+            : "pad", point.ToString().ToLowerInvariant()) with
+            { DegreesOfFreedom = Math.Max(1, Runs - 1) }, 0.004 * mean);
         var per = KnownUncertainty
-            ? Measured.From(mean, "Wh", [spread, new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * mean)])
+            ? Measured.From(mean, "Wh",
+                [spread, new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * mean)])
             : Measured.Unknown(mean, "Wh", "no accuracy is given for the meter");
         var noLoad = kind == MethodKind.Inductive && point == MeasuringPoint.Wall
             ? Figure.Of(Power(0.31, PlugOffset, 0.029))
             : Figure.None("no log of this charger waiting with no device was given");
-        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200, Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)), noLoad)
+        return new PointResult(Figure.Of(Stated(per)), [.. energies.Select(e => e.Value)], 6200,
+            Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)), noLoad)
         {
-            StandbyNotes = noLoad.Value is null ? [] : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, allowed 10.0 mW/h); no pulses were seen."],
+            StandbyNotes = noLoad.Value is null
+                ? []
+                : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, "
+                + "allowed 10.0 mW/h); no pulses were seen."],
         };
     }
 
-    /// <summary>The same figure with an interval of two standard uncertainties: writers are tested here, not how a coverage factor is worked out.</summary>
+    /// <summary>The same figure with an interval of two standard uncertainties: writers are tested here, not how a coverage factor is
+    /// worked out.</summary>
     internal static Measured Stated(Measured figure) => figure.StandardUncertainty is { } u
         ? figure.WithInterval(coverage => new CoverageInterval(figure.Value - (2 * u), figure.Value + (2 * u), coverage, 2))
         : figure;
@@ -130,7 +153,9 @@ internal sealed record ReportFixture
         (Mode Mode, double Hours, double Kwh)[] modes = kind == MethodKind.Wired
             ? [(Mode.Charge, 629, 3.08), (Mode.Maintenance, 2281, 0.50), (Mode.NoLoad, 5850, 0.35), (Mode.Off, 0, 0)]
             : [(Mode.Charge, 812, 4.70), (Mode.Maintenance, 2098, 2.48), (Mode.NoLoad, 5850, 1.81), (Mode.Off, 0, 0)];
-        Measured Kwh(double value) => KnownUncertainty ? Stated(Measured.From(value, "kWh", [new UncertaintyComponent(PlugGain, 0.006 * value)])) : Measured.Unknown(value, "kWh", "no accuracy is given for the meter");
+        Measured Kwh(double value) => KnownUncertainty
+            ? Stated(Measured.From(value, "kWh", [new UncertaintyComponent(PlugGain, 0.006 * value)]))
+            : Measured.Unknown(value, "kWh", "no accuracy is given for the meter");
         Figure Cost(Measured kwh) => PriceOrNone > 0 ? Figure.Of(kwh.In("EUR", PriceOrNone)) : Figure.None("the study gives no price");
         var byMode = modes.Select(m => new YearModeResult(m.Mode, m.Hours, Figure.Of(Kwh(m.Kwh)), Cost(Kwh(m.Kwh)))).ToList();
         var total = Kwh(modes.Sum(m => m.Kwh));
@@ -141,7 +166,8 @@ internal sealed record ReportFixture
     {
         var into = method.Points[MeasuringPoint.Wall].EnergyPerCharge.Value!;
         var outOf = method.Points[MeasuringPoint.Usb].EnergyPerCharge.Value!;
-        return new StageResult(method.Name, MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(Stated(Measured.Quotient(outOf, into))), Figure.Of(Stated(into - outOf)));
+        return new StageResult(method.Name, MeasuringPoint.Wall, MeasuringPoint.Usb, Figure.Of(Stated(Measured.Quotient(outOf, into))),
+            Figure.Of(Stated(into - outOf)));
     }
 
     private ComparisonResult Comparison(MethodResult[] methods, MeasuringPoint point)
@@ -151,7 +177,8 @@ internal sealed record ReportFixture
         var cost = point == MeasuringPoint.Wall && methods[0].Yearly.Cost.Value is { } a && methods[1].Yearly.Cost.Value is { } b
             ? Figure.Of(Stated(b - a))
             : Figure.None(point == MeasuringPoint.Wall ? "the study gives no price" : "a cost is worked out at the wall only");
-        return new ComparisonResult("cable", Pad, point, Figure.Of(Stated(Measured.Quotient(pad, wired))), Figure.Of(Stated(pad - wired)), cost);
+        return new ComparisonResult("cable", Pad, point, Figure.Of(Stated(Measured.Quotient(pad, wired))), Figure.Of(Stated(pad - wired)),
+            cost);
     }
 
     private RunResult Run(string method, MethodKind kind, int number)
@@ -173,21 +200,29 @@ internal sealed record ReportFixture
         string meter = point == MeasuringPoint.Wall ? "plug" : "bench";
         var curve = InventedLog.Of(kind, number, point, SamplesPerLog, IntervalS);
         Measured Energy(double wh) => KnownUncertainty
-            ? Stated(Measured.From(wh, "Wh", [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh), new UncertaintyComponent(new InfluenceSource("noise") { Owner = SourceOwner.Run, OwnerName = id, Kind = SourceKind.Noise }, 0.001 * wh)]))
+            ? Stated(
+                Measured.From(wh, "Wh",
+                [new UncertaintyComponent(point == MeasuringPoint.Wall ? PlugGain : BenchGain, 0.0029 * wh),
+                new UncertaintyComponent(new InfluenceSource("noise") { Owner = SourceOwner.Run, OwnerName = id, Kind = SourceKind.Noise },
+                0.001 * wh)]))
             : Measured.Unknown(wh, "Wh", "no accuracy is given for the meter");
         var log = curve.Measurement($"{id}-{(point == MeasuringPoint.Wall ? "wall" : "usb")}.csv", point, meter, Energy) with
         {
-            Faults = number == 2 ? [new Fault(FaultKind.Gap, 412, 412, 1, "An interval of 95 s where rows are 10 s apart was bridged with a straight line.")] : [],
+            Faults = number == 2
+                ? [new Fault(FaultKind.Gap, 412, 412, 1, "An interval of 95 s where rows are 10 s apart was bridged with a straight line.")]
+                : [],
             Layout = curve.Layout(new DateTimeOffset(2031, 3, number, 20, 0, 0, TimeSpan.Zero)),
         };
         var charge = curve.Charge;
-        return new RunPointResult(log, meter, charge, Energy(curve.EnergyWh(charge.StartS, charge.EndS)), Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)));
+        return new RunPointResult(log, meter, charge, Energy(curve.EnergyWh(charge.StartS, charge.EndS)),
+            Figure.Of(Power(kind == MethodKind.Wired ? 0.22 : 1.18, PlugOffset, 0.029)));
     }
 
     private LogMeasurement Waiting()
     {
         var curve = InventedLog.Waiting(SamplesPerLog / 2, IntervalS);
-        return curve.Measurement("pad-waiting.csv", MeasuringPoint.Wall, "plug", wh => Measured.Unknown(wh, "Wh", "no accuracy is given for the meter")) with
+        return curve.Measurement("pad-waiting.csv", MeasuringPoint.Wall, "plug",
+            wh => Measured.Unknown(wh, "Wh", "no accuracy is given for the meter")) with
         {
             Doubts = ["Rows are 10 s apart and the pad draws short pulses: the mean may miss some of them."],
         };

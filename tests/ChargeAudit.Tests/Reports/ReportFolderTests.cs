@@ -15,9 +15,11 @@ public sealed class ReportFolderTests : IDisposable
         string folder = Path.Combine(_folder, "deep", "report");
         var written = ReportFolder.Write(Small(), folder, cancellation: TestContext.Current.CancellationToken);
         Assert.All(written, f => Assert.True(new FileInfo(f).Length > 100));
-        var names = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).ToHashSet();
+        var names = Directory.GetFiles(folder, "*", SearchOption.AllDirectories)
+            .Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).ToHashSet();
         Assert.Equal(written.Count + 1, names.Count);
-        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "chargeaudit-files.json", "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
+        Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "chargeaudit-files.json",
+            "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
         Assert.DoesNotContain(names, n => n.EndsWith(".part", StringComparison.Ordinal));
     }
 
@@ -34,7 +36,8 @@ public sealed class ReportFolderTests : IDisposable
     public void Pictures_named_in_the_text_are_there()
     {
         ReportFolder.Write(Small(), _folder, cancellation: TestContext.Current.CancellationToken);
-        var names = System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(Path.Combine(_folder, "report.md")), @"\]\((charts/[^)]+)\)").Select(m => m.Groups[1].Value).ToList();
+        var names = System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(Path.Combine(_folder, "report.md")),
+            @"\]\((charts/[^)]+)\)").Select(m => m.Groups[1].Value).ToList();
         Assert.NotEmpty(names);
         Assert.All(names, n => Assert.True(File.Exists(Path.Combine(_folder, n))));
     }
@@ -54,7 +57,8 @@ public sealed class ReportFolderTests : IDisposable
     {
         string path = Path.Combine(_folder, "report");
         File.WriteAllText(path, "in the way");
-        var problem = Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, cancellation: TestContext.Current.CancellationToken));
+        var problem =
+            Assert.Throws<InputException>(() => ReportFolder.Write(Small(), path, cancellation: TestContext.Current.CancellationToken));
         Assert.Equal(InputProblem.CannotWrite, problem.Problem);
         Assert.Contains("report is a file, and a folder was expected", problem.Message, StringComparison.Ordinal);
         Assert.Equal(Remedy.Output, problem.Remedy);
@@ -71,5 +75,10 @@ public sealed class ReportFolderTests : IDisposable
         Assert.Empty(Directory.GetFiles(_folder, "*", SearchOption.AllDirectories));
     }
 
-    private static ChargeAudit.Comparing.Results.AuditResult Small() => new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 1 }.Build();
+    private static ChargeAudit.Comparing.Results.AuditResult Small() => new ReportFixture
+    {
+        SamplesPerLog = 60,
+        IntervalS = 120,
+        Runs = 1,
+    }.Build();
 }

@@ -13,7 +13,10 @@ public sealed class ChargePhysicsTests
     public void The_current_is_constant_then_the_voltage_until_the_termination_current()
     {
         SimulationScenario scenario = SmallScenario.Short(0.5);
-        scenario = scenario with { Runs = [scenario.Runs[0] with { Method = scenario.Runs[0].Method with { InputLimitW = 100, NegotiationW = 100 } }] };
+        scenario = scenario with
+        {
+            Runs = [scenario.Runs[0] with { Method = scenario.Runs[0].Method with { InputLimitW = 100, NegotiationW = 100 } }],
+        };
         PowerTrace trace = Simulator.Run(scenario, 1).Runs[0].Trace;
         List<FlowStep> charge = [.. trace.Steps.Where(s => s.Mode == Mode.Charge)];
         DeviceModel device = scenario.Device;
@@ -51,7 +54,8 @@ public sealed class ChargePhysicsTests
     public void A_warm_device_asks_for_less_and_stays_near_its_limit()
     {
         SimulationScenario scenario = SmallScenario.Short(0.1);
-        PowerTrace free = Simulator.Run(scenario with { Device = scenario.Device with { ThrottleAboveC = double.PositiveInfinity } }, 1).Runs[1].Trace;
+        PowerTrace free =
+            Simulator.Run(scenario with { Device = scenario.Device with { ThrottleAboveC = double.PositiveInfinity } }, 1).Runs[1].Trace;
         PowerTrace throttled = Simulator.Run(scenario, 1).Runs[1].Trace;
         double limit = scenario.Device.ThrottleAboveC;
         Assert.True(free.Steps.Max(s => s.TemperatureC) > limit + 1, "without a limit it gets warmer");
@@ -59,11 +63,17 @@ public sealed class ChargePhysicsTests
         Assert.True(throttled.DurationOfS(Mode.Charge) > free.DurationOfS(Mode.Charge) + 300, "and the charge takes longer");
     }
 
-    /// <summary>With constant heat the warming is first order: after one time constant 63.2 % of the end value; the implicit rule at 1 s of 1080 s is 0.05 % off at most.</summary>
+    /// <summary>With constant heat the warming is first order: after one time constant 63.2 % of the end value; the implicit rule at 1 s of
+    /// 1080 s is 0.05 % off at most.</summary>
     [Fact]
     public void Warming_follows_its_time_constant()
     {
-        SimulationScenario scenario = SmallScenario.Short(0.1, d => d with { BackgroundSpread = 0, BurstW = 0, ThrottleAboveC = double.PositiveInfinity });
+        SimulationScenario scenario = SmallScenario.Short(0.1, d => d with
+        {
+            BackgroundSpread = 0,
+            BurstW = 0,
+            ThrottleAboveC = double.PositiveInfinity,
+        });
         PowerTrace trace = Simulator.Run(scenario, 1).Runs[1].Trace;
         DeviceModel device = scenario.Device;
         List<FlowStep> steps = [.. trace.Steps.Where(s => s.Mode == Mode.Charge)];

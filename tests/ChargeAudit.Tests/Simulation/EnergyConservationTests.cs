@@ -38,7 +38,9 @@ public sealed class EnergyConservationTests
                     {
                         InputLimitW = limitW,
                         Cable = r.Method.Cable with { Ohm = cableOhm },
-                        Pad = r.Method.Pad is { } pad ? pad with { Primary = pad.Primary with { Q = q1 }, Secondary = pad.Secondary with { Q = q2 } } : null,
+                        Pad = r.Method.Pad is { } pad
+                            ? pad with { Primary = pad.Primary with { Q = q1 }, Secondary = pad.Secondary with { Q = q2 } }
+                            : null,
                     },
                 })],
             };
@@ -60,7 +62,8 @@ public sealed class EnergyConservationTests
                         nowS = step.EndS;
                         double leaving = step.StoredW + step.Losses.SumW;
                         Assert.Equal(step.WallW, leaving, 1e-12 * (step.WallW + 1));
-                        double toDevice = step.WallW - step.Losses.AdapterW - step.Losses.CableW - step.Losses.PadW - step.Losses.PrimaryCoilW - step.Losses.SecondaryCoilW - step.Losses.ReceiverW;
+                        double toDevice = step.WallW - step.Losses.AdapterW - step.Losses.CableW - step.Losses.PadW
+                            - step.Losses.PrimaryCoilW - step.Losses.SecondaryCoilW - step.Losses.ReceiverW;
                         Assert.Equal(step.PowerW(MeasuringPoint.Device), toDevice, 1e-11 * (step.WallW + 1));
                         Assert.Equal(step.WallW - step.Losses.AdapterW, step.PowerW(MeasuringPoint.Usb), 1e-12 * (step.WallW + 1));
                         Assert.Equal(step.StoredW + step.Losses.CellW, step.PowerW(MeasuringPoint.Battery), 1e-9 * (step.WallW + 1));
@@ -70,7 +73,8 @@ public sealed class EnergyConservationTests
             iter: 16,
             seed: "0000000000001");
 
-    /// <summary>Over a whole run the stored energy is the difference of the state's energy, which is a function of the state of charge alone.</summary>
+    /// <summary>Over a whole run the stored energy is the difference of the state's energy, which is a function of the state of charge
+    /// alone.</summary>
     [Fact]
     public void Stored_energy_is_a_function_of_the_state_of_charge() =>
         Scenarios.Sample(
@@ -81,7 +85,8 @@ public sealed class EnergyConservationTests
                 {
                     double stored = run.Trace.SumWh(Mode.Charge, s => s.StoredW) + run.Trace.SumWh(Mode.Maintenance, s => s.StoredW);
                     double end = run.Trace.Steps.Last(s => s.Mode == Mode.Maintenance).ShareAfter;
-                    double expected = device.BatteryWh * (device.Curve.AreaV(end) - device.Curve.AreaV(run.Trace.StartShare)) / device.Curve.MeanV;
+                    double expected = device.BatteryWh * (device.Curve.AreaV(end) - device.Curve.AreaV(run.Trace.StartShare))
+                        / device.Curve.MeanV;
                     Assert.Equal(expected, stored, 1e-10 * device.BatteryWh);
                 }
             },
@@ -96,8 +101,11 @@ public sealed class EnergyConservationTests
             Assert.All(run.Trace.Steps.Where(s => s.Mode == Mode.Charge), s =>
             {
                 PowerLosses l = s.Losses;
-                Assert.True(l.AdapterW > 0 && l.CableW > 0 && l.PadW >= 0 && l.PrimaryCoilW >= 0 && l.SecondaryCoilW >= 0 && l.ReceiverW >= 0 && l.ChargerW > 0 && l.CellW >= 0 && l.BackgroundW > 0);
-                Assert.True(s.PowerW(MeasuringPoint.Wall) > s.PowerW(MeasuringPoint.Usb) && s.PowerW(MeasuringPoint.Usb) > s.PowerW(MeasuringPoint.Device) && s.PowerW(MeasuringPoint.Device) > s.PowerW(MeasuringPoint.Battery));
+                Assert.True(l.AdapterW > 0 && l.CableW > 0 && l.PadW >= 0 && l.PrimaryCoilW >= 0 && l.SecondaryCoilW >= 0
+                    && l.ReceiverW >= 0 && l.ChargerW > 0 && l.CellW >= 0 && l.BackgroundW > 0);
+                Assert.True(s.PowerW(MeasuringPoint.Wall) > s.PowerW(MeasuringPoint.Usb)
+                    && s.PowerW(MeasuringPoint.Usb) > s.PowerW(MeasuringPoint.Device)
+                    && s.PowerW(MeasuringPoint.Device) > s.PowerW(MeasuringPoint.Battery));
             });
         }
     }

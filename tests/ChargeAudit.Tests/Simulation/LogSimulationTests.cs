@@ -62,7 +62,8 @@ public sealed class LogSimulationTests
         double Mean(SampleKind kind)
         {
             MeterModel meter = Exact with { Samples = kind, IntervalS = 1 };
-            SimulatedRun run = Simulator.Run(scenario with { Meters = [meter], Waiting = [waiting with { Meters = [meter] }] }, 1).Waiting[0];
+            SimulatedRun run =
+                Simulator.Run(scenario with { Meters = [meter], Waiting = [waiting with { Meters = [meter] }] }, 1).Waiting[0];
             return run.Logs[0].Text.TrimEnd().Split('\n').Skip(1).Average(l => Number(l.Split(',')[1]));
         }
 
@@ -75,7 +76,10 @@ public sealed class LogSimulationTests
     public void Errors_are_within_the_stated_accuracy_and_the_same_in_every_log_of_a_meter()
     {
         SimulationScenario scenario = SmallScenario.Short();
-        MeterModel meter = Exact with { Columns = [Exact.Columns[0] with { Accuracy = "0.5 % + 10 mW", GainHalfWidth = 0.005, OffsetHalfWidth = 0.01 }] };
+        MeterModel meter = Exact with
+        {
+            Columns = [Exact.Columns[0] with { Accuracy = "0.5 % + 10 mW", GainHalfWidth = 0.005, OffsetHalfWidth = 0.01 }],
+        };
         scenario = scenario with { Meters = [meter], Runs = [.. scenario.Runs.Select(r => r with { Meters = [meter] })] };
         HashSet<double> gains = [];
         for (ulong seed = 1; seed <= 20; seed++)
@@ -100,7 +104,12 @@ public sealed class LogSimulationTests
     [Fact]
     public void A_clock_that_is_ahead_shifts_the_stamps_and_not_the_readings()
     {
-        MeterModel meter = Exact with { Samples = SampleKind.Instantaneous, IntervalS = 1, Dialect = new MeterDialect { Time = TimeForm.EpochSeconds } };
+        MeterModel meter = Exact with
+        {
+            Samples = SampleKind.Instantaneous,
+            IntervalS = 1,
+            Dialect = new MeterDialect { Time = TimeForm.EpochSeconds },
+        };
         string[][] right = SmallScenario.OneLog(meter).Rows;
         string[][] ahead = SmallScenario.OneLog(meter, new LogMishap { Meter = "exact", ClockAheadS = 23 }).Rows;
         Assert.Equal(right.Select(r => r[1]), ahead.Select(r => r[1]));
@@ -118,7 +127,10 @@ public sealed class LogSimulationTests
     [Fact]
     public void A_gap_leaves_rows_out_and_the_counter_goes_on()
     {
-        MeterModel meter = Exact with { Columns = [.. Exact.Columns, new MeterColumn { Quantity = LogQuantity.Energy, Header = "E", Factor = 3600, Step = 1e-6 }] };
+        MeterModel meter = Exact with
+        {
+            Columns = [.. Exact.Columns, new MeterColumn { Quantity = LogQuantity.Energy, Header = "E", Factor = 3600, Step = 1e-6 }],
+        };
         LogMishap gap = new() { Meter = "exact", GapFromS = 200, GapLengthS = 60 };
         string[][] whole = SmallScenario.OneLog(meter).Rows;
         (SimulatedRun run, _, string[][] rows) = SmallScenario.OneLog(meter, gap);
@@ -132,7 +144,10 @@ public sealed class LogSimulationTests
     [Fact]
     public void A_counter_reset_falls_to_zero_once()
     {
-        MeterModel meter = Exact with { Columns = [new MeterColumn { Quantity = LogQuantity.Energy, Header = "E", Factor = 3600, Step = 1e-4 }] };
+        MeterModel meter = Exact with
+        {
+            Columns = [new MeterColumn { Quantity = LogQuantity.Energy, Header = "E", Factor = 3600, Step = 1e-4 }],
+        };
         string[][] rows = SmallScenario.OneLog(meter, new LogMishap { Meter = "exact", CounterResetAtS = 400 }).Rows;
         double[] counter = [.. rows.Select(r => Number(r[1]))];
         int fall = Assert.Single(Enumerable.Range(1, counter.Length - 1), i => counter[i] < counter[i - 1]);
@@ -166,8 +181,20 @@ public sealed class LogSimulationTests
     [Fact]
     public void Date_and_clock_stand_in_two_columns_and_a_comma_can_be_the_decimal_sign()
     {
-        MeterDialect dialect = new() { Time = TimeForm.DateAndClock, TimeHeader = "Date|Clock", Separator = ';', DecimalSign = ',', CarriageReturn = true, Preamble = [] };
-        (SimulatedRun run, string[] header, string[][] rows) = SmallScenario.OneLog(Exact with { Columns = [Exact.Columns[0] with { Step = 0.001 }], Dialect = dialect });
+        MeterDialect dialect = new()
+        {
+            Time = TimeForm.DateAndClock,
+            TimeHeader = "Date|Clock",
+            Separator = ';',
+            DecimalSign = ',',
+            CarriageReturn = true,
+            Preamble = [],
+        };
+        (SimulatedRun run, string[] header, string[][] rows) = SmallScenario.OneLog(Exact with
+        {
+            Columns = [Exact.Columns[0] with { Step = 0.001 }],
+            Dialect = dialect,
+        });
         Assert.Equal(["Date", "Clock", "P"], header);
         Assert.Equal(["2026-03-02", "18:00:02"], rows[0][..2]);
         Assert.Equal("0,048", rows[0][2]);
@@ -177,7 +204,16 @@ public sealed class LogSimulationTests
     [Fact]
     public void Units_and_steps_are_those_of_the_column()
     {
-        MeterModel meter = Exact with { Columns = [new MeterColumn { Quantity = LogQuantity.Current, Header = "I [mA]", Factor = 1e-3, Step = 0.5 }, new MeterColumn { Quantity = LogQuantity.ApparentPower, Header = "S", Factor = 1, Step = 0.01 }] };
+        MeterModel meter = Exact with
+        {
+            Columns = [new MeterColumn { Quantity = LogQuantity.Current, Header = "I [mA]", Factor = 1e-3, Step = 0.5 }, new MeterColumn
+            {
+                Quantity = LogQuantity.ApparentPower,
+                Header = "S",
+                Factor = 1,
+                Step = 0.01,
+            }],
+        };
         (SimulatedRun run, _, string[][] rows) = SmallScenario.OneLog(meter with { Samples = SampleKind.Instantaneous });
         Assert.All(rows, r => Assert.Equal(0, Number(r[1]) % 0.5));
         FlowStep first = run.Trace.Steps[0];

@@ -4,12 +4,14 @@ namespace ChargeAudit.Tests.Simulation;
 
 public sealed class RandomSourceTests
 {
-    /// <summary>The first outputs of xoshiro256** after filling its state from SplitMix64 with seed 0, worked out by hand from the published algorithm in Python.</summary>
+    /// <summary>The first outputs of xoshiro256** after filling its state from SplitMix64 with seed 0, worked out by hand from the
+    /// published algorithm in Python.</summary>
     [Fact]
     public void The_bits_are_those_of_the_published_generator()
     {
         RandomSource random = new(0);
-        Assert.Equal([0x99EC5F36CB75F2B4, 0xBF6E1F784956452A, 0x1A5F849D4933E6E0], new[] { random.NextBits(), random.NextBits(), random.NextBits() });
+        Assert.Equal([0x99EC5F36CB75F2B4, 0xBF6E1F784956452A, 0x1A5F849D4933E6E0],
+            new[] { random.NextBits(), random.NextBits(), random.NextBits() });
     }
 
     [Fact]
@@ -21,7 +23,8 @@ public sealed class RandomSourceTests
         Assert.NotEqual(drawn.Named("a").NextBits(), drawn.Named("b").NextBits());
     }
 
-    /// <summary>Mean, variance, skewness and kurtosis of 200 000 draws lie within five of their standard errors (√(1/n), √(2/n), √(6/n), √(24/n)).</summary>
+    /// <summary>Mean, variance, skewness and kurtosis of 200 000 draws lie within five of their standard errors (√(1/n), √(2/n), √(6/n),
+    /// √(24/n)).</summary>
     [Fact]
     public void Normal_numbers_have_the_moments_of_the_normal_distribution()
     {

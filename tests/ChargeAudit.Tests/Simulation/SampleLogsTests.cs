@@ -23,7 +23,8 @@ public sealed class SampleLogsTests
             {
                 string committed = Path.Combine(Folder, Path.GetFileName(written));
                 Assert.True(File.Exists(committed), committed + " is not committed");
-                Assert.True(File.ReadAllBytes(written).AsSpan().SequenceEqual(File.ReadAllBytes(committed)), committed + " differs from what the generator writes");
+                Assert.True(File.ReadAllBytes(written).AsSpan().SequenceEqual(File.ReadAllBytes(committed)), committed
+                    + " differs from what the generator writes");
             }
         }
         finally
@@ -36,7 +37,8 @@ public sealed class SampleLogsTests
     public void The_committed_sample_holds_no_log_that_the_generator_does_not_write()
     {
         var written = StudyWriter.Files(Study.Value).Select(f => f.Name).Append("scenario.toml").ToHashSet();
-        string[] stray = [.. Directory.GetFiles(Folder).Select(f => Path.GetFileName(f)!).Where(f => !f.StartsWith('.') && !f.EndsWith(".md", StringComparison.Ordinal) && !written.Contains(f))];
+        string[] stray = [.. Directory.GetFiles(Folder).Select(f => Path.GetFileName(f)!)
+            .Where(f => !f.StartsWith('.') && !f.EndsWith(".md", StringComparison.Ordinal) && !written.Contains(f))];
         Assert.Empty(stray);
     }
 

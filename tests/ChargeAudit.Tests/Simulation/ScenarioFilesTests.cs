@@ -8,7 +8,8 @@ namespace ChargeAudit.Tests.Simulation;
 /// <summary>The scenarios in docs/scenarios/ can be read, run, and give what such devices plausibly do.</summary>
 public sealed class ScenarioFilesTests
 {
-    public static TheoryData<string> Names() => [.. Directory.GetFiles(Folder(), "*.toml").Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Names() =>
+        [.. Directory.GetFiles(Folder(), "*.toml").Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
 
     [Fact]
     public void There_are_ten_from_earbud_case_to_tablet()
@@ -50,6 +51,7 @@ public sealed class ScenarioFilesTests
             folder = Path.GetDirectoryName(folder);
         }
 
-        return Path.Combine(folder ?? throw new InvalidOperationException("The tests do not run inside the repository."), "docs", "scenarios");
+        return Path.Combine(folder
+            ?? throw new InvalidOperationException("The tests do not run inside the repository."), "docs", "scenarios");
     }
 }

@@ -25,7 +25,12 @@ public sealed class SimulatorTests
         SimulatedStudy both = Simulator.Run(scenario, 9);
         SimulatedStudy one = Simulator.Run(scenario with { Runs = [scenario.Runs[1]] }, 9);
         Assert.Equal(both.Runs[1].Logs[0].Text, one.Runs[0].Logs[0].Text);
-        SimulatedStudy fewer = Simulator.Run(scenario with { Meters = [scenario.Meters[1]], Runs = [.. scenario.Runs.Select(r => r with { Meters = [scenario.Meters[1]] })] }, 9);
+        SimulatedStudy fewer =
+            Simulator.Run(scenario with
+            {
+                Meters = [scenario.Meters[1]],
+                Runs = [.. scenario.Runs.Select(r => r with { Meters = [scenario.Meters[1]] })]
+            }, 9);
         Assert.Equal(both.Runs[0].Logs[1].Text, fewer.Runs[0].Logs[0].Text);
     }
 
@@ -34,7 +39,9 @@ public sealed class SimulatorTests
     [InlineData(0.9, 14, "the cell's 14 Ω")]
     public void A_run_that_would_charge_nothing_is_refused_with_what_to_do(double startShare, double cellOhm, string found)
     {
-        InputException problem = Assert.Throws<InputException>(() => Simulator.Run(SmallScenario.Short(startShare, d => d with { CellOhm = cellOhm, DrainWhenFullW = 0 }), 1));
+        InputException problem =
+            Assert.Throws<InputException>(() =>
+            Simulator.Run(SmallScenario.Short(startShare, d => d with { CellOhm = cellOhm, DrainWhenFullW = 0 }), 1));
         Assert.Equal(InputProblem.Unusable, problem.Problem);
         Assert.Contains(found, problem.Message, StringComparison.Ordinal);
         Assert.Contains("lower 'start-charge'", problem.Message, StringComparison.Ordinal);
@@ -44,7 +51,8 @@ public sealed class SimulatorTests
     public void A_cell_that_cannot_feed_what_the_full_battery_has_to_is_refused()
     {
         // 3.20 V behind 14 Ω: at most 3.20²/(4·14) = 0.183 W.
-        string toml = SampleStudy.ScenarioText.Replace("cell-resistance = \"110 mohm\"", "cell-resistance = \"14 ohm\"", StringComparison.Ordinal);
+        string toml =
+            SampleStudy.ScenarioText.Replace("cell-resistance = \"110 mohm\"", "cell-resistance = \"14 ohm\"", StringComparison.Ordinal);
         toml = System.Text.RegularExpressions.Regex.Replace(toml, "drain-when-full = \"[^\"]*\"", "drain-when-full = \"0.19 W\"");
         InputException problem = Assert.Throws<InputException>(() => SimulationScenario.Parse(toml));
         Assert.Contains("0.183 W at most", problem.Message, StringComparison.Ordinal);
@@ -61,6 +69,7 @@ public sealed class SimulatorTests
         Assert.Equal(other.Runs[1].Trace.OffsetM, kept.Runs[1].Trace.OffsetM);
         Assert.Contains("\"meterSeed\": 9", TruthText.Write(kept), StringComparison.Ordinal);
 
-        static string Errors(SimulatedStudy study) => string.Join(";", study.MeterErrors.Select(e => string.Join(",", e.Errors.OrderBy(x => x.Key).Select(x => x.Value))));
+        static string Errors(SimulatedStudy study) =>
+            string.Join(";", study.MeterErrors.Select(e => string.Join(",", e.Errors.OrderBy(x => x.Key).Select(x => x.Value))));
     }
 }

@@ -16,13 +16,20 @@ internal static class SmallScenario
         return Sample with
         {
             Device = device is null ? Sample.Device : device(Sample.Device),
-            Runs = [.. new[] { cable, pad }.Select(r => r with { StartShare = startShare, NoLoadBeforeS = 60, MaintenanceS = 300, NoLoadAfterS = 30 })],
+            Runs = [.. new[] { cable, pad }.Select(r => r with
+            {
+                StartShare = startShare,
+                NoLoadBeforeS = 60,
+                MaintenanceS = 300,
+                NoLoadAfterS = 30,
+            })],
             Waiting = [],
         };
     }
 
     /// <summary>A scenario with one meter on one run by cable, short, and its log's rows split into fields.</summary>
-    public static (SimulatedRun Run, string[] Header, string[][] Rows) OneLog(MeterModel meter, LogMishap? mishap = null, Func<RunPlan, RunPlan>? plan = null, ulong seed = 5)
+    public static (SimulatedRun Run, string[] Header, string[][] Rows) OneLog(MeterModel meter, LogMishap? mishap = null,
+        Func<RunPlan, RunPlan>? plan = null, ulong seed = 5)
     {
         SimulationScenario scenario = Short();
         RunPlan run = scenario.Runs[0] with { Meters = [meter], Mishaps = mishap is null ? [] : [mishap] };

@@ -15,7 +15,8 @@ public sealed class BatteryAndOutputsTests
 
     [Theory]
     [InlineData("[device]\nbattery-discharge-within = \"0.1 Wh\"\n", "goes with battery-discharge, which is not given")]
-    [InlineData("[device]\nbattery-discharge = \"14.9 Wh\"\nbattery-discharge-within = \"15 Wh\"\n", "as large as battery-discharge itself")]
+    [InlineData("[device]\nbattery-discharge = \"14.9 Wh\"\nbattery-discharge-within = \"15 Wh\"\n",
+        "as large as battery-discharge itself")]
     [InlineData("[device]\nbattery-discharge = \"14.9 Wh\"\nbattery-discharge-within = \"1 %\"\n", "a value with its unit was expected")]
     [InlineData("[adapter]\noutputs = 1.5\n", "a whole number from 1")]
     [InlineData("[adapter]\noutputs = 0\n", "outputs")]
@@ -27,11 +28,13 @@ public sealed class BatteryAndOutputsTests
     }
 
     [Fact]
-    public void The_outputs_of_an_adapter_are_read() => Assert.Equal(3, Read("[adapter]\nkind = \"multiple\"\noutputs = 3\n").Adapter!.Outputs);
+    public void The_outputs_of_an_adapter_are_read() =>
+        Assert.Equal(3, Read("[adapter]\nkind = \"multiple\"\noutputs = 3\n").Adapter!.Outputs);
 
     private static Study Read(string text) => StudyReader.Read(
         "study.toml",
         text + "[meters.m]\npoint = \"wall\"\n[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n"
-        + "[[runs]]\nmethod = \"cable\"\nlogs = { wall = { file = \"a.csv\", meter = \"m\" } }\n[[runs]]\nmethod = \"pad\"\nlogs = { wall = { file = \"b.csv\", meter = \"m\" } }\n",
+        + "[[runs]]\nmethod = \"cable\"\nlogs = { wall = { file = \"a.csv\", meter = \"m\" } }\n[[runs]]\nmethod = \"pad\"\nlogs = { wall "
+            + "= { file = \"b.csv\", meter = \"m\" } }\n",
         ".");
 }

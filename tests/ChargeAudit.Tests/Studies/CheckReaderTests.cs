@@ -10,12 +10,16 @@ public sealed class CheckReaderTests
     [Fact]
     public void All_keys_are_read()
     {
-        var rules = Read("margin = \"2 %\"\nenergy-margin = \"1.5%\"\nno-load-margin = \"10 %\"\nmaintenance-margin = \"5 %\"\nduration-margin = \"4 %\"\npeak-margin = \"20 %\"\noverhead-margin = \"3 %\"\nlooks = [3, 6, 9]\nspending = \"pocock\"\nalpha = 0.01\nfigures = [\"no-load\", \"energy\"]\nrepeatability = \"1 %\"\n");
+        var rules =
+            Read("margin = \"2 %\"\nenergy-margin = \"1.5%\"\nno-load-margin = \"10 %\"\nmaintenance-margin = \"5 %\"\nduration-margin = "
+            + "\"4 %\"\npeak-margin = \"20 %\"\noverhead-margin = \"3 %\"\nlooks = [3, 6, 9]\nspending = \"pocock\"\nalpha = 0.01\nfigures "
+            + "= [\"no-load\", \"energy\"]\nrepeatability = \"1 %\"\n");
         Assert.Equal((0.02, 0.01, 0.01), (rules.Margin, rules.Alpha, rules.Repeatability));
         Assert.Equal([CheckedFigure.EnergyPerCharge, CheckedFigure.NoLoadPower], rules.Figures);
         Assert.Equal([3, 6, 9], rules.Looks);
         Assert.Equal(SpendingRule.Pocock, rules.Spending);
-        Assert.Equal([0.015, 0.10, 0.05, 0.04, 0.20, 0.03], Enum.GetValues<CheckedFigure>().Select(f => Math.Round(rules.MarginOf(f)!.Value, 12)));
+        Assert.Equal([0.015, 0.10, 0.05, 0.04, 0.20, 0.03], Enum.GetValues<CheckedFigure>()
+            .Select(f => Math.Round(rules.MarginOf(f)!.Value, 12)));
     }
 
     [Fact]
@@ -25,7 +29,8 @@ public sealed class CheckReaderTests
         Assert.Equal(0.03, rules.MarginOf(CheckedFigure.EnergyPerCharge, MeasuringPoint.Wall)!.Value, 12);
         Assert.Equal(0.015, rules.MarginOf(CheckedFigure.EnergyPerCharge, MeasuringPoint.Usb)!.Value, 12);
         Assert.Equal(0.02, rules.MarginOf(CheckedFigure.PeakPower, MeasuringPoint.Wall)!.Value, 12);
-        Assert.Contains("energy-margin", Assert.Throws<InputException>(() => Read("[check.wall]\nenergi-margin = \"3 %\"\n")).Message, StringComparison.Ordinal);
+        Assert.Contains("energy-margin", Assert.Throws<InputException>(() => Read("[check.wall]\nenergi-margin = \"3 %\"\n")).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -61,6 +66,7 @@ public sealed class CheckReaderTests
 
     private static CheckRules Read(string? table) => StudyReader.Read(
         "study.toml",
-        "[methods.cable]\nkind = \"wired\"\n[[runs]]\nmethod = \"cable\"\nlogs = { usb = \"a.csv\" }\n" + (table is null ? "" : "[check]\n" + table),
+        "[methods.cable]\nkind = \"wired\"\n[[runs]]\nmethod = \"cable\"\nlogs = { usb = \"a.csv\" }\n"
+            + (table is null ? "" : "[check]\n" + table),
         ".").Check;
 }

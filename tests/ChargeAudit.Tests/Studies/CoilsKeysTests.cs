@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -43,9 +44,10 @@ public sealed class CoilsKeysTests
     {
         string text = Whole.ReplaceLineEndings("\n");
         Assert.Contains(old, text, StringComparison.Ordinal);
-        var problem = Assert.Throws<InputException>(() => StudyReader.Read("study.toml", text.Replace(old, wrong, StringComparison.Ordinal), "here"));
+        var problem =
+            Assert.Throws<InputException>(() => StudyReader.Read("study.toml", text.Replace(old, wrong, StringComparison.Ordinal), "here"));
         Assert.Equal(InputProblem.Unusable, problem.Problem);
-        Assert.StartsWith(FormattableString.Invariant($"study.toml, line {line}: "), problem.Message, StringComparison.Ordinal);
+        Assert.StartsWith(InvariantText.Of($"study.toml, line {line}: "), problem.Message, StringComparison.Ordinal);
         Assert.Contains(mentions, problem.Message, StringComparison.Ordinal);
     }
 }

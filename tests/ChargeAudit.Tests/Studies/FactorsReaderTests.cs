@@ -8,9 +8,12 @@ public sealed class FactorsReaderTests
     [Fact]
     public void Every_factor_is_read_in_its_unit()
     {
-        var factors = Read("factors = { offset-x = \"0.4 cm\", offset-y = \"-3 mm\", gap = \"3 mm\", rotation = \"15 deg\", power-level = \"15000 mW\", temperature = \"-5 °C\", case = \"silicone\" }").Runs[0].Factors;
+        var factors =
+            Read("factors = { offset-x = \"0.4 cm\", offset-y = \"-3 mm\", gap = \"3 mm\", rotation = \"15 deg\", power-level = \"15000 "
+            + "mW\", temperature = \"-5 °C\", case = \"silicone\" }").Runs[0].Factors;
         Assert.Equal(
-            [(Factor.OffsetX, 4.0), (Factor.OffsetY, -3), (Factor.Gap, 3), (Factor.Rotation, 15), (Factor.PowerLevel, 15), (Factor.Temperature, -5)],
+            [(Factor.OffsetX, 4.0), (Factor.OffsetY, -3), (Factor.Gap, 3), (Factor.Rotation, 15), (Factor.PowerLevel, 15),
+                (Factor.Temperature, -5)],
             factors.Values.OrderBy(v => v.Key).Select(v => (v.Key, v.Value)));
         Assert.Equal("silicone", factors.Case);
     }
@@ -44,5 +47,7 @@ public sealed class FactorsReaderTests
     }
 
     private static Study Read(string more) => StudyReader.Read(
-        "study.toml", $"[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n[[runs]]\nmethod = \"pad\"\nlogs = {{ usb = \"a.csv\" }}\n{more}\n", ".");
+        "study.toml",
+            "[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n[[runs]]\nmethod = \"pad\"\nlogs = { usb = "
+            + $"\"a.csv\" }}\n{more}\n", ".");
 }

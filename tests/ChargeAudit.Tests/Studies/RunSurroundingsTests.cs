@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -42,11 +43,14 @@ public sealed class RunSurroundingsTests
         try
         {
             // 24 °C and 25 °C in turn.
-            var rows = Enumerable.Range(0, 3600).Select(t => FormattableString.Invariant($"{t},{(t < 3000 ? 8 : 0.3):F1},{24 + (t % 2)}"));
+            var rows = Enumerable.Range(0, 3600).Select(t => InvariantText.Of($"{t},{(t < 3000 ? 8 : 0.3):F1},{24 + (t % 2)}"));
             File.WriteAllLines(Path.Combine(folder, "a.csv"), rows.Prepend("Time (s),Power (W),Temperature (°C)"));
             string study = Path.Combine(folder, "study.toml");
             File.WriteAllText(study, Text(line));
-            var audit = Auditor.Run(StudyReader.Load(study), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = study, Clock = TimeProvider.System }, TestContext.Current.CancellationToken);
+            var audit =
+                Auditor.Run(StudyReader.Load(study),
+                new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = study, Clock = TimeProvider.System },
+                TestContext.Current.CancellationToken);
             Assert.Equal(celsius, audit.Methods[0].Runs[0].TemperatureC!.Value, 9);
         }
         finally

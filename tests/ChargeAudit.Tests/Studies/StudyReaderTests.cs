@@ -88,21 +88,27 @@ public class StudyReaderTests
         Assert.Equal(2, study.Runs[1].Session);
         Assert.Equal("the phone was used", study.Runs[1].Exclude);
         Assert.Equal("pad", Assert.Single(study.Standby).Method);
-        Assert.Equal((6, 60, 8, false), (study.Use.ChargesPerWeek, study.Use.ChargeSharePercent, study.Use.HoursOnChargerPerCharge, study.Use.PluggedInAllDay));
+        Assert.Equal((6, 60, 8, false),
+            (study.Use.ChargesPerWeek, study.Use.ChargeSharePercent, study.Use.HoursOnChargerPerCharge, study.Use.PluggedInAllDay));
         Assert.Equal(5, study.Methods[1].Use!.ChargesPerWeek);
         Assert.Equal(("EUR", 0.31), (study.Tariff!.Currency, study.Tariff.PricePerKwh));
     }
 
     [Theory]
-    [InlineData("reference = \"cable\"", "referense = \"cable\"", "line 2: the study has an unknown key \"referense\"; did you mean \"reference\"?")]
-    [InlineData("reference = \"cable\"", "reference = \"wire\"", "line 2: reference is \"wire\", which is no method of this study; known are cable, pad")]
-    [InlineData("battery = \"15.4 Wh\"", "battery = \"15.4\"", "line 6: device.battery is \"15.4\"; a value with its unit was expected, such as \"15.4 Wh\"")]
-    [InlineData("point = \"wall\"", "point = \"mains\"", "line 19: meters.plug.point is \"mains\"; it must be one of wall, usb, device, battery")]
+    [InlineData("reference = \"cable\"", "referense = \"cable\"",
+        "line 2: the study has an unknown key \"referense\"; did you mean \"reference\"?")]
+    [InlineData("reference = \"cable\"", "reference = \"wire\"",
+        "line 2: reference is \"wire\", which is no method of this study; known are cable, pad")]
+    [InlineData("battery = \"15.4 Wh\"", "battery = \"15.4\"",
+        "line 6: device.battery is \"15.4\"; a value with its unit was expected, such as \"15.4 Wh\"")]
+    [InlineData("point = \"wall\"", "point = \"mains\"",
+        "line 19: meters.plug.point is \"mains\"; it must be one of wall, usb, device, battery")]
     [InlineData("0.1 % + 1 mA", "? % + ? mA", "line 11: meters.bench.accuracy.current: the accuracy '? % + ? mA' ")]
     [InlineData("kind = \"inductive\"", "kind = 3", "line 25: methods.pad.kind is the number 3; a text in quotes was expected")]
     [InlineData("start-charge = 5", "start-charge = 105", "runs[1].start-charge is 105; it must lie between 0 and 100")]
     [InlineData("meter = \"bench\"", "meter = \"bank\"", "which is no meter of this study; known are bench, plug")]
-    [InlineData("usb = { file = \"c1.csv\", meter = \"bench\" }", "usb = { file = \"c1.csv\", meter = \"plug\" }", "uses the meter \"plug\", whose point is \"wall\"")]
+    [InlineData("usb = { file = \"c1.csv\", meter = \"bench\" }", "usb = { file = \"c1.csv\", meter = \"plug\" }",
+        "uses the meter \"plug\", whose point is \"wall\"")]
     [InlineData("method = \"cable\"", "", "has no \"method\"; add it, for example method = \"cable\"")]
     [InlineData("currency = \"EUR\"", "", "has a price and no currency")]
     [InlineData("title = \"Two ways\"", "title = \"Two ways", "this is not valid TOML")]
@@ -120,7 +126,8 @@ public class StudyReaderTests
     [Fact]
     public void Runs_may_be_listed_on_both_sides_of_another_table()
     {
-        string text = Whole.Replace("[[standby]]", "[[runs]]\nmethod = \"pad\"\nlogs = { usb = \"p2.csv\" }\n\n[[standby]]", StringComparison.Ordinal)
+        string text =
+            Whole.Replace("[[standby]]", "[[runs]]\nmethod = \"pad\"\nlogs = { usb = \"p2.csv\" }\n\n[[standby]]", StringComparison.Ordinal)
             + "\n[[runs]]\nmethod = \"pad\"\nlogs = { usb = \"p3.csv\" }\n";
         Assert.Equal(["cable-1", "pad-1", "pad-2", "pad-3"], StudyReader.Read("study.toml", text, "here").Runs.Select(r => r.Id));
     }

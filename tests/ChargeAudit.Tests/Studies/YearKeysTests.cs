@@ -6,7 +6,8 @@ namespace ChargeAudit.Tests.Studies;
 
 public class YearKeysTests
 {
-    private static readonly DayOfWeek[] Workdays = [DayOfWeek.Monday, DayOfWeek.Tuesday, DayOfWeek.Wednesday, DayOfWeek.Thursday, DayOfWeek.Friday];
+    private static readonly DayOfWeek[] Workdays = [DayOfWeek.Monday, DayOfWeek.Tuesday, DayOfWeek.Wednesday, DayOfWeek.Thursday,
+        DayOfWeek.Friday];
 
     private static TomlTableReader Table(string text) => new("study.toml", "", TomlNode.Parse("study.toml", text));
 
@@ -25,7 +26,8 @@ public class YearKeysTests
             charging-days = ["workdays", "sun"]
             year-hours = 8766
             """));
-        Assert.Equal((6, 60, 8, false, 2), (use.ChargesPerWeek, use.ChargeSharePercent, use.HoursOnChargerPerCharge, use.PluggedInAllDay, use.Devices));
+        Assert.Equal((6, 60, 8, false, 2),
+            (use.ChargesPerWeek, use.ChargeSharePercent, use.HoursOnChargerPerCharge, use.PluggedInAllDay, use.Devices));
         Assert.Equal(new NumberRange(5, 9), use.ChargesPerWeekRange);
         Assert.Equal(new TimeOnly(21, 30), use.ChargingStart);
         Assert.Equal([.. Workdays, DayOfWeek.Sunday], use.ChargingDays);
@@ -69,7 +71,9 @@ public class YearKeysTests
             [[tier]]
             price = 0.2
             """))!;
-        Assert.Equal(("EUR", 0.30, 10, 0.05, 23, 9.8), (tariff.Currency, tariff.PricePerKwh, tariff.PriceWithinPercent, tariff.SurchargePerKwh, tariff.TaxPercent, tariff.FixedPerMonth));
+        Assert.Equal(("EUR", 0.30, 10, 0.05, 23, 9.8),
+            (tariff.Currency, tariff.PricePerKwh, tariff.PriceWithinPercent, tariff.SurchargePerKwh, tariff.TaxPercent,
+            tariff.FixedPerMonth));
         Assert.Equal(("Europe/Lisbon", 2026), (tariff.TimeZone, tariff.CalendarYear));
         Assert.Equal([new DateOnly(2026, 1, 1)], tariff.Holidays);
         var period = Assert.Single(tariff.Periods);
@@ -114,7 +118,8 @@ public class YearKeysTests
         var table = Table("purchase-price = 29.9\nplacement = \"fixed\"\nwet-environment = true\n[adapter]\nefficiency = 80\n");
         var method = SurroundingsReader.Into(new Method("stand", MethodKind.Inductive), table);
         table.Finish();
-        Assert.Equal((29.9, PadPlacement.FixedLocation, true, 80), (method.PurchasePrice, method.Placement, method.WetEnvironment, method.Adapter!.EfficiencyPercent));
+        Assert.Equal((29.9, PadPlacement.FixedLocation, true, 80),
+            (method.PurchasePrice, method.Placement, method.WetEnvironment, method.Adapter!.EfficiencyPercent));
         Assert.Equal(ChargerCoupling.InductiveWet, method.Coupling);
         Assert.Equal(3.85, SurroundingsReader.Into(new DeviceInfo(), Table("battery-voltage = 3.85")).BatteryV);
     }
@@ -164,7 +169,8 @@ public class YearKeysTests
             """,
             "here");
         Assert.Equal((14.9, 3.85), (study.Device.BatteryDischargeWh, study.Device.BatteryV));
-        Assert.Equal((9.5, 80, 2), (study.Methods[0].PurchasePrice, study.Methods[1].Adapter!.EfficiencyPercent, study.Methods[1].Use!.Devices));
+        Assert.Equal((9.5, 80, 2),
+            (study.Methods[0].PurchasePrice, study.Methods[1].Adapter!.EfficiencyPercent, study.Methods[1].Use!.Devices));
         Assert.Equal(PadPlacement.OpenPlacement, study.Methods[1].Placement);
         Assert.Equal((12, 1, 1), (study.Household!.KwhPerMonth.Count, study.Tariff!.Periods.Count, study.Tariff.Tiers.Count));
         Assert.Equal((0.05, "grams.csv"), (study.Adapter!.NoLoadW, study.Carbon!.Hourly!.File));

@@ -1,14 +1,16 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// A pad that takes less than a cable. Its coils lose what a cable does not, so before the device it takes more for the same charge; less means that the logs changed places, or that
-/// the charges end differently. Said where the interval lies below one as a whole or, without an interval, where the ratio is below 0.97.
+/// A pad that takes less than a cable. Its coils lose what a cable does not, so before the device it takes more for the same charge; less
+/// means that the logs changed places, or that the charges end differently. Said where the interval lies below one as a whole or, without
+/// an interval, where the ratio is below 0.97.
 /// </summary>
 internal static class ChangedPlaces
 {
@@ -16,7 +18,8 @@ internal static class ChangedPlaces
 
     public static IEnumerable<string> Of(IReadOnlyList<MethodResult> methods, IReadOnlyList<ComparisonResult> comparisons)
     {
-        foreach (var comparison in comparisons.Where(c => c.Point is MeasuringPoint.Wall or MeasuringPoint.Usb && c.OverheadRatio.Value is not null && c.OverheadRatio.Assumed is null))
+        foreach (var comparison in comparisons.Where(c => c.Point is MeasuringPoint.Wall or MeasuringPoint.Usb
+            && c.OverheadRatio.Value is not null && c.OverheadRatio.Assumed is null))
         {
             var reference = methods.First(m => m.Name == comparison.Reference);
             var method = methods.First(m => m.Name == comparison.Method);
@@ -34,7 +37,9 @@ internal static class ChangedPlaces
             if (less)
             {
                 double percent = 100 * (1 - (method == pad ? ratio.Value : 1 / ratio.Value));
-                yield return Text($"{pad.Name} takes {percent:F0} % less {At(comparison.Point)} than {cable.Name}, and a pad loses what a cable does not: the logs of the two may have changed places, or their charges started or ended differently.");
+                yield return InvariantText.Of(
+                    $"{pad.Name} takes {percent:F0} % less {At(comparison.Point)} than {cable.Name}, and a pad loses what a cable does "
+                    + $"not: the logs of the two may have changed places, or their charges started or ended differently.");
             }
         }
     }

@@ -2,13 +2,15 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// A charge that counts twice: two runs, two points of one run, or two stand-by logs rest on the same bytes, by their hash, whatever the files are called; or on the same
-/// readings, saved again in another form. Runs that take different stretches of one log do not count twice.
+/// A charge that counts twice: two runs, two points of one run, or two stand-by logs rest on the same bytes, by their hash, whatever the
+/// files are called; or on the same readings, saved again in another form. Runs that take different stretches of one log do not count
+/// twice.
 /// </summary>
 internal static class CountedTwice
 {
@@ -17,7 +19,8 @@ internal static class CountedTwice
 
     public static IEnumerable<string> Of(IReadOnlyList<MethodResult> methods, IReadOnlyList<(string Method, LogMeasurement Log)> standby)
     {
-        var uses = methods.SelectMany(m => m.Runs).Where(r => r.Excluded is null).SelectMany(r => r.Points.OrderBy(p => p.Key).Select(p => new Use(r, p.Key, p.Value))).ToList();
+        var uses = methods.SelectMany(m => m.Runs).Where(r => r.Excluded is null)
+            .SelectMany(r => r.Points.OrderBy(p => p.Key).Select(p => new Use(r, p.Key, p.Value))).ToList();
         var told = new HashSet<(string, string)>();
         for (int i = 0; i < uses.Count; i++)
         {
@@ -44,10 +47,12 @@ internal static class CountedTwice
 
         for (int i = 0; i < standby.Count; i++)
         {
-            int twin = Enumerable.Range(0, i).FirstOrDefault(j => standby[j].Method == standby[i].Method && Same(standby[j].Log, standby[i].Log) is not null, -1);
+            int twin = Enumerable.Range(0, i)
+                .FirstOrDefault(j => standby[j].Method == standby[i].Method && Same(standby[j].Log, standby[i].Log) is not null, -1);
             if (twin >= 0)
             {
-                yield return $"{Names(standby[twin].Log, standby[i].Log)} {Same(standby[twin].Log, standby[i].Log)}, and the waiting of {standby[i].Method} rests on it twice.";
+                yield return $"{Names(standby[twin].Log, standby[i].Log)} {Same(standby[twin].Log, standby[i].Log)}, and the waiting of "
+                    + $"{standby[i].Method} rests on it twice.";
             }
         }
     }
@@ -60,7 +65,8 @@ internal static class CountedTwice
         }
 
         // Noise makes no two charges alike to the last bit.
-        bool readings = a.Rows == b.Rows && a.Rows > 100 && a.DurationS == b.DurationS && a.Energy.Value == b.Energy.Value && a.PeakPowerW == b.PeakPowerW && a.Energy.Value != 0
+        bool readings = a.Rows == b.Rows && a.Rows > 100 && a.DurationS == b.DurationS && a.Energy.Value == b.Energy.Value
+            && a.PeakPowerW == b.PeakPowerW && a.Energy.Value != 0
             && a.Layout.Start == b.Layout.Start;
         return readings ? "hold the same readings" : null;
     }
@@ -75,7 +81,7 @@ internal static class CountedTwice
     {
         string first = string.Join(" + ", a.Files);
         string second = string.Join(" + ", b.Files);
-        return first == second ? first : Text($"{first} and {second}");
+        return first == second ? first : InvariantText.Of($"{first} and {second}");
     }
 
     private sealed record Use(RunResult Run, MeasuringPoint At, RunPointResult Point);

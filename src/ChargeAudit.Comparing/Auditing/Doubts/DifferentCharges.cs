@@ -1,13 +1,14 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// Logs of one run that plainly belong to different charges: their clocks lie apart as no two zones do, or the charges last differently, or what comes through from one point to
-/// the next is out of line with the method's other runs. One doubt a run.
+/// Logs of one run that plainly belong to different charges: their clocks lie apart as no two zones do, or the charges last differently, or
+/// what comes through from one point to the next is out of line with the method's other runs. One doubt a run.
 /// </summary>
 internal static class DifferentCharges
 {
@@ -32,7 +33,8 @@ internal static class DifferentCharges
             foreach (var run in runs)
             {
                 var points = run.Points.Keys.Order().ToList();
-                var found = points.Zip(points.Skip(1), (a, b) => Apart(run, a, b) ?? OtherLength(run, a, b) ?? OutOfLine(runs, run, a, b)).FirstOrDefault(t => t is not null);
+                var found = points.Zip(points.Skip(1), (a, b) => Apart(run, a, b) ?? OtherLength(run, a, b) ?? OutOfLine(runs, run, a, b))
+                    .FirstOrDefault(t => t is not null);
                 if (found is not null)
                 {
                     yield return found;
@@ -55,7 +57,9 @@ internal static class DifferentCharges
         bool zones = apartS <= FurthestZonesS && (fromQuarterS <= ClockErrorS || Aligned(run, up, down));
         return overlap || zones
             ? null
-            : Text($"The logs of {run.Id} {At(up)} and {At(down)} lie {apartS / 3600:F1} h apart, as no two time zones do: they belong to different charges, or a clock was never set.");
+            : InvariantText.Of(
+                $"The logs of {run.Id} {At(up)} and {At(down)} lie {apartS / 3600:F1} h apart, as no two time zones do: they belong to "
+                + $"different charges, or a clock was never set.");
     }
 
     private static string? OtherLength(RunResult run, MeasuringPoint up, MeasuringPoint down)
@@ -64,13 +68,16 @@ internal static class DifferentCharges
         double b = run.Points[down].Charge.DurationS;
         double difference = Math.Abs(a - b);
         return !Aligned(run, up, down) && difference > Math.Max(LeastLengthDifferenceS, LengthShare * Math.Max(a, b))
-            ? Text($"The charge of {run.Id} lasts {a / 60:F0} min {At(up)} and {b / 60:F0} min {At(down)}: the two logs belong to different charges, or one of them holds only a part.")
+            ? InvariantText.Of(
+                $"The charge of {run.Id} lasts {a / 60:F0} min {At(up)} and {b / 60:F0} min {At(down)}: the two logs belong to "
+                + $"different charges, or one of them holds only a part.")
             : null;
     }
 
     private static string? OutOfLine(List<RunResult> runs, RunResult run, MeasuringPoint up, MeasuringPoint down)
     {
-        var others = runs.Where(r => r != run && r.Points.ContainsKey(up) && r.Points.ContainsKey(down)).Select(r => Through(r, up, down)).Order().ToList();
+        var others = runs.Where(r => r != run && r.Points.ContainsKey(up) && r.Points.ContainsKey(down)).Select(r => Through(r, up, down))
+            .Order().ToList();
         if (others.Count < 2)
         {
             return null;
@@ -80,14 +87,17 @@ internal static class DifferentCharges
         double scatter = Median([.. others.Select(o => Math.Abs(o - median)).Order()]);
         double own = Through(run, up, down);
         return Math.Abs(own - median) > Math.Max(EfficiencyShare * median, ScattersAllowed * scatter)
-            ? Text($"Of the energy {At(up)} {100 * own:F0} % comes through {At(down)} in {run.Id}, and {100 * median:F0} % in the other runs of its method: its two logs may belong to different charges.")
+            ? InvariantText.Of(
+                $"Of the energy {At(up)} {100 * own:F0} % comes through {At(down)} in {run.Id}, and {100 * median:F0} % in the other "
+                + $"runs of its method: its two logs may belong to different charges.")
             : null;
     }
 
     private static bool Aligned(RunResult run, MeasuringPoint up, MeasuringPoint down) =>
         new[] { up, down }.All(p => p == run.Points.Keys.Max() || run.Clocks.Any(c => c.Point == p && c.Applied));
 
-    private static double Through(RunResult run, MeasuringPoint up, MeasuringPoint down) => run.Points[down].Energy.Value / run.Points[up].Energy.Value;
+    private static double Through(RunResult run, MeasuringPoint up, MeasuringPoint down) =>
+        run.Points[down].Energy.Value / run.Points[up].Energy.Value;
 
     private static double Median(List<double> ordered) => 0.5 * (ordered[(ordered.Count - 1) / 2] + ordered[ordered.Count / 2]);
 }

@@ -6,7 +6,8 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
-/// <summary>What speaks against the way in which a study puts its logs together: logs of different charges, methods that changed places, a charge that counts twice, a price that cannot be meant.</summary>
+/// <summary>What speaks against the way in which a study puts its logs together: logs of different charges, methods that changed places, a
+/// charge that counts twice, a price that cannot be meant.</summary>
 internal static class StudyDoubts
 {
     /// <summary>The doubts, as sentences; empty where nothing speaks against the study.</summary>
@@ -15,7 +16,8 @@ internal static class StudyDoubts
     /// <param name="comparisons">The methods side by side.</param>
     /// <param name="standby">Logs of waiting chargers, each with the method it stands for.</param>
     public static IReadOnlyList<string> Of(
-        Tariff? tariff, IReadOnlyList<MethodResult> methods, IReadOnlyList<ComparisonResult> comparisons, IReadOnlyList<(string Method, LogMeasurement Log)> standby) =>
+        Tariff? tariff, IReadOnlyList<MethodResult> methods, IReadOnlyList<ComparisonResult> comparisons,
+            IReadOnlyList<(string Method, LogMeasurement Log)> standby) =>
     [
         .. DifferentCharges.Of(methods),
         .. ChangedPlaces.Of(methods, comparisons),

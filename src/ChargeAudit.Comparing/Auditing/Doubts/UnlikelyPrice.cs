@@ -1,16 +1,18 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// A price that looks like one per 100 kWh, per MWh or in cents: at least ten times what a household pays for a kilowatt-hour where it is dearest.
-/// Currencies without a row are not doubted.
+/// A price that looks like one per 100 kWh, per MWh or in cents: at least ten times what a household pays for a kilowatt-hour where it is
+/// dearest. Currencies without a row are not doubted.
 /// </summary>
 internal static class UnlikelyPrice
 {
     private const double Factor = 10;
 
-    // Dearest household price of a kilowatt-hour, tax included, rounded up. From memory, common practice, no source: only its order of magnitude matters.
+    // Dearest household price of a kilowatt-hour, tax included, rounded up. From memory, common practice, no source: only its order of
+    // magnitude matters.
     private static readonly Dictionary<string, double> DearestPerKwh = new(StringComparer.Ordinal)
     {
         ["EUR"] = 0.6,
@@ -49,12 +51,14 @@ internal static class UnlikelyPrice
         }
 
         double tax = 1 + (tariff.TaxPercent / 100);
-        double greatest = tax * new[] { tariff.PricePerKwh ?? 0, tariff.SurchargePerKwh }.Concat(tariff.Periods.Select(p => p.PricePerKwh)).Concat(tariff.Tiers.Select(t => t.PricePerKwh)).Max();
+        double greatest = tax * new[] { tariff.PricePerKwh ?? 0, tariff.SurchargePerKwh }.Concat(tariff.Periods.Select(p => p.PricePerKwh))
+            .Concat(tariff.Tiers.Select(t => t.PricePerKwh)).Max();
         if (greatest >= Factor * dearest)
         {
             double meant = greatest / 100 <= dearest ? greatest / 100 : greatest / 1000;
-            yield return FormattableString.Invariant(
-                $"A price of {greatest:0.####} {tariff.Currency} for a kilowatt-hour is ten times and more what households pay anywhere (about {dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as {meant:0.####}.");
+            yield return InvariantText.Of(
+                $"A price of {greatest:0.####} {tariff.Currency} for a kilowatt-hour is ten times and more what households pay anywhere "
+                    + $"(about {dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as {meant:0.####}.");
         }
     }
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Text;
 
@@ -34,7 +34,8 @@ internal static class AdapterBlocks
 
         yield return new DataTable(
             "Adapter curves",
-            [new("Method"), new("Output voltage"), new("Loads seen"), new("Lost whatever the load", ColumnKind.Number), new("Efficiency at the greatest load", ColumnKind.Number)],
+            [new("Method"), new("Output voltage"), new("Loads seen"), new("Lost whatever the load", ColumnKind.Number),
+                new("Efficiency at the greatest load", ColumnKind.Number)],
             [.. result.AdapterCurves.Select(c => (IReadOnlyList<string>)[
                 c.Method,
                 Voltage(c),
@@ -45,16 +46,23 @@ internal static class AdapterBlocks
         {
             yield return new DataTable(
                 "At shares of the rated output",
-                [new("Method"), new("Output voltage"), .. Enumerable.Range(1, 4).Select(q => new Column(string.Create(CultureInfo.InvariantCulture, $"{25 * q} %"), ColumnKind.Number)), new("Mean of the four", ColumnKind.Number)],
+                [new("Method"), new("Output voltage"), .. Enumerable.Range(1, 4)
+                    .Select(q => new Column(InvariantText.Of($"{25 * q} %"), ColumnKind.Number)),
+                    new("Mean of the four", ColumnKind.Number)],
                 [.. result.AdapterCurves.Where(c => c.Rated.Count > 0).Select(c => (IReadOnlyList<string>)[
                     c.Method, Voltage(c), .. c.Rated.Select(r => Share(r.Efficiency)), Share(c.Average)])]);
         }
         else
         {
-            yield return new Paragraph("Efficiency at 25, 50, 75 and 100 % of the rated output is not worked out: the study does not give the adapter's rated output ([adapter] output = \"…\").");
+            yield return new Paragraph(
+                "Efficiency at 25, 50, 75 and 100 % of the rated output is not worked out: the study does not give the adapter's rated "
+                + "output ([adapter] output = \"…\").");
         }
 
-        yield return new Paragraph("Each curve is fitted to stretches of steady load on both sides of the adapter (input = fixed part + a share of the output + a part that goes with the square of the current). It is information and not a certificate: the published tests prescribe loads, mains voltage and temperature.");
+        yield return new Paragraph(
+            "Each curve is fitted to stretches of steady load on both sides of the adapter (input = fixed part + a share of the output + a "
+            + "part that goes with the square of the current). It is information and not a certificate: the published tests prescribe "
+            + "loads, mains voltage and temperature.");
         var published = result.AdapterCurves.SelectMany(c => c.Published).Select(p => p.Text).Distinct().ToList();
         if (published.Count > 0)
         {
@@ -64,7 +72,8 @@ internal static class AdapterBlocks
 
     private static string Voltage(AdapterCurveResult c) => c.OutV > 0 ? FigureText.Plain(c.OutV, "V", 3) : "not logged";
 
-    private static string Share(Figure figure) => figure.Value is null && figure.WhyNot is { } why && why.StartsWith("not measured", StringComparison.Ordinal)
+    private static string Share(Figure figure) => figure.Value is null && figure.WhyNot is { } why
+        && why.StartsWith("not measured", StringComparison.Ordinal)
         ? "not measured"
         : Cells.Percent(figure);
 }

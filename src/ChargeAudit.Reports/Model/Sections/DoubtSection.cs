@@ -16,12 +16,17 @@ internal static class DoubtSection
             int runs = method.Runs.Count(r => r.Excluded is null);
             if (runs < 3)
             {
-                doubts.Add($"{method.Name} has {(runs == 1 ? "one run" : runs == 0 ? "no run" : "two runs")} that counts: with fewer than three runs, how much charges differ by themselves is hardly known.");
+                doubts.Add(
+                    $"{method.Name} has {(runs == 1 ? "one run" : runs == 0 ? "no run" : "two runs")} that counts: with fewer than three "
+                    + "runs, how much charges differ by themselves is hardly known.");
             }
         }
 
-        doubts.AddRange(result.Methods.SelectMany(m => m.Runs).Where(r => r.Excluded is not null).Select(r => $"Run {r.Id} is left out: {r.Excluded}."));
-        doubts.Add("The figures hold for this device, charger, position on the pad and temperature. Another position alone can change what a pad takes.");
+        doubts.AddRange(result.Methods.SelectMany(m => m.Runs).Where(r => r.Excluded is not null)
+            .Select(r => $"Run {r.Id} is left out: {r.Excluded}."));
+        doubts.Add(
+            "The figures hold for this device, charger, position on the pad and temperature. Another position alone can change what a "
+            + "pad takes.");
         var blocks = new List<Block> { new Bullets(doubts) };
         if (result.Assumptions.Count > 0)
         {

@@ -23,8 +23,10 @@ internal static class EndRuleBlocks
             [.. judged.Select(c => (IReadOnlyList<string>)[
                 $"{c.Method} against {c.Reference}", Words.At(c.Point), .. rules.Select(r => Text(c.EndRules.First(e => e.Rule == r)))])]);
         yield return new Paragraph(
-            "Two charges compare only if the battery is equally full at their ends. The first two rules do not depend on the way of charging; where they differ, "
-            + "the end is less sure than it looks, and half their difference is part of the ratio's uncertainty. The plain share is for information only: a pad's "
+            "Two charges compare only if the battery is equally full at their ends. The first two rules do not depend on the way of "
+                + "charging; where they differ, "
+            + "the end is less sure than it looks, and half their difference is part of the ratio's uncertainty. The plain share is for "
+                + "information only: a pad's "
             + "fixed losses keep its input up, so this rule ends a pad at a fuller battery than a cable.");
     }
 

@@ -1,6 +1,6 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -15,14 +15,19 @@ internal static class EnergySection
         blocks.AddRange(Cells.Picture(keys, "energy-per-charge"));
         blocks.Add(new DataTable(
             "Energy per charge, mean over the runs",
-            [new("Method"), new("Measured"), new("Energy per charge", ColumnKind.Number), new("Runs", ColumnKind.Number), new("Mean length of a charge")],
+            [new("Method"), new("Measured"), new("Energy per charge", ColumnKind.Number), new("Runs", ColumnKind.Number),
+                new("Mean length of a charge")],
             [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key), (m, p) => (IReadOnlyList<string>)[
-                m.Name, Words.At(p.Key) + DerivedText.Mark(p.Value.EnergyPerCharge), Cells.Of(p.Value.EnergyPerCharge), FigureText.Count(p.Value.RunEnergiesWh.Count), FigureText.Duration(p.Value.ChargeDurationS)])]));
+                m.Name, Words.At(p.Key) + DerivedText.Mark(p.Value.EnergyPerCharge), Cells.Of(p.Value.EnergyPerCharge),
+                    FigureText.Count(p.Value.RunEnergiesWh.Count), FigureText.Duration(p.Value.ChargeDurationS)])]));
         blocks.Add(new DataTable(
             "Each method against the reference",
-            [new("Method"), new("Measured"), new("Energy against the reference", ColumnKind.Number), new("Extra energy per charge", ColumnKind.Number)],
+            [new("Method"), new("Measured"), new("Energy against the reference", ColumnKind.Number),
+                new("Extra energy per charge", ColumnKind.Number)],
             [.. result.Comparisons.Select(c => (IReadOnlyList<string>)[
-                $"{c.Method} against {c.Reference}", Words.At(c.Point) + DerivedText.Mark(c.OverheadRatio), c.OverheadRatio.Value is null ? Cells.Of(c.OverheadRatio) : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
+                $"{c.Method} against {c.Reference}", Words.At(c.Point) + DerivedText.Mark(c.OverheadRatio), c.OverheadRatio.Value is null
+                    ? Cells.Of(c.OverheadRatio)
+                    : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
         blocks.AddRange(EndRuleBlocks.Of(result));
         blocks.Add(Runs(result));
         return new Section("energy", "Energy per charge", blocks);
@@ -30,15 +35,19 @@ internal static class EnergySection
 
     private static DataTable Runs(AuditResult result)
     {
-        var points = Enum.GetValues<MeasuringPoint>().Where(p => result.Methods.Any(m => m.Runs.Any(r => r.Points.ContainsKey(p)))).ToList();
+        var points = Enum.GetValues<MeasuringPoint>().Where(p => result.Methods.Any(m => m.Runs.Any(r => r.Points.ContainsKey(p))))
+            .ToList();
         return new DataTable(
             "Every run",
-            [new("Run"), .. points.Select(p => new Column($"Energy {Words.At(p)}", ColumnKind.Number)), new("Length of the charge"), new("Battery, start to end"), new("Counts")],
+            [new("Run"), .. points.Select(p => new Column($"Energy {Words.At(p)}", ColumnKind.Number)), new("Length of the charge"),
+                new("Battery, start to end"), new("Counts")],
             [.. result.Methods.SelectMany(m => m.Runs).Select(r => (IReadOnlyList<string>)[
                 r.Id,
                 .. points.Select(p => r.Points.TryGetValue(p, out var seen) ? Cells.Of(seen.Energy) : "not measured"),
                 r.Points.Count > 0 ? FigureText.Duration(r.Points.OrderBy(p => p.Key).First().Value.Charge.DurationS) : "not measured",
-                r.StartChargePercent is { } start && r.EndChargePercent is { } end ? string.Create(CultureInfo.InvariantCulture, $"{start:0.##} % to {end:0.##} %") : "not given",
+                r.StartChargePercent is { } start && r.EndChargePercent is { } end
+                    ? InvariantText.Of($"{start:0.##} % to {end:0.##} %")
+                    : "not given",
                 r.Excluded is { } why ? $"left out: {why}" : "yes"])]);
     }
 }

@@ -18,7 +18,9 @@ internal static class FaultSection
                 : new DataTable(
                     "Faults, one row a kind and log",
                     [new("File"), new("What is wrong"), new("Where"), new("How often", ColumnKind.Number), new("What was done")],
-                    [.. faults.Select(f => (IReadOnlyList<string>)[string.Join(" + ", f.log.Files), Words.Fault(f.fault.Kind), Where(f.fault), FigureText.Count(f.fault.Count), f.fault.Detail])]),
+                    [.. faults.Select(f =>
+                        (IReadOnlyList<string>)[string.Join(" + ", f.log.Files), Words.Fault(f.fault.Kind), Where(f.fault),
+                        FigureText.Count(f.fault.Count), f.fault.Detail])]),
         ]);
     }
 

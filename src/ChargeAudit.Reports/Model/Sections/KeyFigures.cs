@@ -13,7 +13,9 @@ internal static class KeyFigures
         var figures = new List<KeyFigure>();
         foreach (var c in Answer.Headlines(result))
         {
-            var overhead = c.OverheadRatio.Value is { } ratio ? Figure.Of(FigureText.Overhead(ratio), c.OverheadRatio.Assumed) : c.OverheadRatio;
+            var overhead = c.OverheadRatio.Value is { } ratio
+                ? Figure.Of(FigureText.Overhead(ratio), c.OverheadRatio.Assumed)
+                : c.OverheadRatio;
             figures.Add(Key($"Overhead of {c.Method} {Words.At(c.Point)}", overhead));
             figures.Add(Key($"Extra energy per charge with {c.Method}", c.ExtraEnergyPerCharge));
             if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)

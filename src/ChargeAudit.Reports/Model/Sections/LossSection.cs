@@ -12,7 +12,8 @@ internal static class LossSection
     {
         if (result.Stages.Count == 0 && result.Losses.Count == 0)
         {
-            return new Section("losses", "Where the energy goes", [new Paragraph("Losses are not known: they need meters at two measuring points of one method.")]);
+            return new Section("losses", "Where the energy goes",
+                [new Paragraph("Losses are not known: they need meters at two measuring points of one method.")]);
         }
 
         var blocks = new List<Block>();
@@ -23,7 +24,8 @@ internal static class LossSection
             blocks.Add(Stages(result));
         }
 
-        var checks = result.Stages.Where(s => s.Check is not null).Select(s => $"{s.Method}, {Words.Place(s.From)} to {Words.Place(s.To)}: {s.Check!.Text}").ToList();
+        var checks = result.Stages.Where(s => s.Check is not null)
+            .Select(s => $"{s.Method}, {Words.Place(s.From)} to {Words.Place(s.To)}: {s.Check!.Text}").ToList();
         if (checks.Count > 0)
         {
             blocks.Add(new Subheading("More energy out than in"));
@@ -45,7 +47,8 @@ internal static class LossSection
             "Lost per charge, as far as it can be separated",
             [new("Method"), new("Lost in"), new("Between"), new("Loss per charge", ColumnKind.Number)],
             [.. result.Losses.SelectMany(l => l.Parts, (l, p) => (IReadOnlyList<string>)[
-                l.Method, LossSplit.Name(p), $"{Words.Place(p.From)} and {(p.To is { } to ? Words.Place(to) : "what the battery stored")}", Cells.Of(p.EnergyWh)])]);
+                l.Method, LossSplit.Name(p), $"{Words.Place(p.From)} and {(p.To is { } to ? Words.Place(to) : "what the battery stored")}",
+                    Cells.Of(p.EnergyWh)])]);
         var open = result.Losses.Where(l => l.NotSeparated is not null).Select(l => $"{l.Method}: {l.NotSeparated}").ToList();
         if (open.Count > 0)
         {
@@ -55,7 +58,8 @@ internal static class LossSection
 
     private static DataTable Stages(AuditResult result) => new(
         "Stages over a charge",
-        [new("Method"), new("Stage"), new("From"), new("To"), new("Efficiency", ColumnKind.Number), new("Loss per charge", ColumnKind.Number)],
+        [new("Method"), new("Stage"), new("From"), new("To"), new("Efficiency", ColumnKind.Number),
+            new("Loss per charge", ColumnKind.Number)],
         [.. result.Stages.Select(s => (IReadOnlyList<string>)[
             s.Method,
             Words.Stage(s.From, s.To, result.Methods.First(m => m.Name == s.Method).Kind),

@@ -1,7 +1,7 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 using ChargeAudit.Studies;
 
@@ -21,7 +21,8 @@ internal static class MeasuredSection
 
         blocks.Add(new DataTable(
             "Logs",
-            [new("File"), new("Where the meter sat"), new("Meter"), new("Rows", ColumnKind.Number), new("Rows left out", ColumnKind.Number), new("Length"), new("Between rows"), new("A row holds"), new("Power from")],
+            [new("File"), new("Where the meter sat"), new("Meter"), new("Rows", ColumnKind.Number), new("Rows left out", ColumnKind.Number),
+                new("Length"), new("Between rows"), new("A row holds"), new("Power from")],
             [.. result.Logs.Select(l => (IReadOnlyList<string>)[
                 string.Join(" + ", l.Files),
                 l.Point is { } point ? Words.Place(point) : "nobody said",
@@ -40,7 +41,7 @@ internal static class MeasuredSection
     private static string Device(AuditResult result)
     {
         var device = result.Study.Device;
-        string battery = device.BatteryWh is { } wh ? string.Create(CultureInfo.InvariantCulture, $", battery rated {wh:0.###} Wh") : "";
+        string battery = device.BatteryWh is { } wh ? InvariantText.Of($", battery rated {wh:0.###} Wh") : "";
         return device.Name is { } name ? $"Device: {name}{battery}. " : "The study names no device. ";
     }
 
@@ -48,7 +49,8 @@ internal static class MeasuredSection
     {
         int count = m.Runs.Count(r => r.Excluded is null);
         int left = m.Runs.Count - count;
-        return $"{m.Name} ({Words.Kind(m.Kind)}): {FigureText.Count(count)} {(count == 1 ? "run" : "runs")}" + (left > 0 ? $", {FigureText.Count(left)} more left out." : ".");
+        return $"{m.Name} ({Words.Kind(m.Kind)}): {FigureText.Count(count)} {(count == 1 ? "run" : "runs")}"
+            + (left > 0 ? $", {FigureText.Count(left)} more left out." : ".");
     })) + " The pictures follow the energy of one charge from the wall inwards; a dashed place was not measured.";
 
     private static Chain Draw(AuditResult result, MethodResult method, int color)
@@ -58,7 +60,9 @@ internal static class MeasuredSection
         for (int i = 0; i < all.Length; i++)
         {
             var at = all[i];
-            string? energy = method.Points.TryGetValue(at, out var here) && here.EnergyPerCharge is { Value: { } value, Assumed: null } ? FigureText.Of(value) : null;
+            string? energy = method.Points.TryGetValue(at, out var here) && here.EnergyPerCharge is { Value: { } value, Assumed: null }
+                ? FigureText.Of(value)
+                : null;
             string? stage = i + 1 < all.Length ? Words.Stage(at, all[i + 1], method.Kind) : null;
             var known = result.Stages.FirstOrDefault(s => s.Method == method.Name && s.From == at);
             string? loss = known is null ? null : Loss(known, method.Kind, i + 1 < all.Length && known.To == all[i + 1]);
@@ -72,7 +76,8 @@ internal static class MeasuredSection
     {
         string what = next ? "" : $"up to the {Words.Place(stage.To)} ({Words.Stage(stage.From, stage.To, kind)}): ";
         return stage.Loss.Value is { } loss
-            ? $"{what}loses {FigureText.Of(loss)}" + (stage.Efficiency.Value is { } efficiency ? $"; efficiency {FigureText.Value(FigureText.Percent(efficiency))}" : "")
+            ? $"{what}loses {FigureText.Of(loss)}"
+                + (stage.Efficiency.Value is { } efficiency ? $"; efficiency {FigureText.Value(FigureText.Percent(efficiency))}" : "")
             : $"{what}loss not known: {stage.Loss.WhyNot}";
     }
 }

@@ -12,14 +12,18 @@ internal static class PoolSections
     {
         var sections = new List<Section>
         {
-            new("devices", "Devices", [.. Picture(charts, PoolCharts.Forest), .. pool.Figures.Where(f => f.Figure == PoolFigure.OverheadRatio).SelectMany(Devices)]),
+            new("devices", "Devices",
+                [.. Picture(charts, PoolCharts.Forest), .. pool.Figures.Where(f => f.Figure == PoolFigure.OverheadRatio)
+                .SelectMany(Devices)]),
             new("chargers", "Chargers", [.. Chargers(pool, charts)]),
             new("figures", "All figures", [Answers("Figures over devices", pool.Figures), .. Missing(pool)]),
             new("uncertainty", "Where the uncertainty comes from", [.. Shares(pool.Main)]),
         };
         if (pool.AsOneInstrument.Count > 0)
         {
-            sections.Insert(3, new Section("instruments", "If meters of one name are one instrument", [Answers("The same figures with namesakes as one instrument", pool.AsOneInstrument)]));
+            sections.Insert(3,
+                new Section("instruments", "If meters of one name are one instrument",
+                [Answers("The same figures with namesakes as one instrument", pool.AsOneInstrument)]));
         }
 
         if (pool.Factors.Count > 0 || pool.NoRegression.Count > 0)
@@ -37,40 +41,55 @@ internal static class PoolSections
             sections.Add(new Section("doubts", "Doubts", [new Bullets(pool.Doubts)]));
         }
 
-        sections.Add(new Section("audits", "Audits", [new DataTable("What was pooled", [new("file"), new("device"), new("SHA-256")], [.. pool.Audits.Select(a => (IReadOnlyList<string>)[a.File, a.Device, a.Design.Sha256])])]));
-        return new ReportDocument(pool.Title, PoolAnswer.Of(pool), [$"All figures at {StableName.Of(pool.Point)}. Years: {pool.Year}."], KeyFigures(pool), sections);
+        sections.Add(
+            new Section("audits", "Audits",
+            [new DataTable("What was pooled", [new("file"), new("device"), new("SHA-256")],
+            [.. pool.Audits.Select(a => (IReadOnlyList<string>)[a.File, a.Device, a.Design.Sha256])])]));
+        return new ReportDocument(pool.Title, PoolAnswer.Of(pool), [$"All figures at {StableName.Of(pool.Point)}. Years: {pool.Year}."],
+            KeyFigures(pool), sections);
     }
 
     private static List<KeyFigure> KeyFigures(PoolResult pool) => pool.Main?.Answer is not { } a ? [] :
     [
         new("mean overhead ratio", FigureText.Plain(a.Mean.Value, ""), $"95 % interval {PoolText.Range(a.Mean)}"),
         new("another device", PoolText.Range(a.AnotherDevice), "holds its true ratio in 95 of 100 cases"),
-        new("spread between devices", FigureText.Plain(100 * a.Spread.Reml, "%", 2), $"95 % interval {FigureText.Plain(100 * a.Spread.Low, "", 2)} to {FigureText.Plain(100 * a.Spread.High, "%", 2)}"),
+        new("spread between devices", FigureText.Plain(100 * a.Spread.Reml, "%", 2),
+            $"95 % interval {FigureText.Plain(100 * a.Spread.Low, "", 2)} to {FigureText.Plain(100 * a.Spread.High, "%", 2)}"),
     ];
 
-    private static IEnumerable<Block> Picture(IReadOnlyList<Chart> charts, string key) => charts.Any(c => c.Key == key) ? [new Picture(key)] : [];
+    private static IEnumerable<Block> Picture(IReadOnlyList<Chart> charts, string key) => charts.Any(c => c.Key == key)
+        ? [new Picture(key)]
+        : [];
 
     private static IEnumerable<Block> Devices(PooledFigure figure)
     {
         yield return new DataTable(
             $"{PoolText.Name(figure)}: each device",
-            [new("device"), new("audits", ColumnKind.Number), new("own audits", ColumnKind.Number), new("weight", ColumnKind.Number), new("mean without it", ColumnKind.Number), new("influence", ColumnKind.Number)],
+            [new("device"), new("audits", ColumnKind.Number), new("own audits", ColumnKind.Number), new("weight", ColumnKind.Number),
+                new("mean without it", ColumnKind.Number), new("influence", ColumnKind.Number)],
             [.. figure.Devices.Select(d => (IReadOnlyList<string>)
             [
-                d.Name, FormattableString.Invariant($"{d.Audits.Count}"), PoolText.Of(d.Own, figure.Unit), d.Weight is { } w ? FormattableString.Invariant($"{100 * w:0.0} %") : "–",
-                d.MeanWithout is { } m ? PoolText.Of(m, figure.Unit) : "–", d.Influence is { } i ? FormattableString.Invariant($"{i:0.00}") : "–",
+                d.Name, InvariantText.Of($"{d.Audits.Count}"), PoolText.Of(d.Own, figure.Unit), d.Weight is { } w
+                    ? InvariantText.Of($"{100 * w:0.0} %")
+                    : "–",
+                d.MeanWithout is { } m ? PoolText.Of(m, figure.Unit) : "–", d.Influence is { } i ? InvariantText.Of($"{i:0.00}") : "–",
             ])]);
         yield return new Paragraph(figure.Answer is { } a
-            ? FormattableString.Invariant($"Spread between devices: {PoolText.Of(a.Spread, figure)}; Q is {a.Spread.Q:0.0} with {a.Spread.DegreesOfFreedom:0} degrees of freedom. Influence: how far the mean moves without the device, in standard uncertainties of the rest.")
+            ? InvariantText.Of(
+                $"Spread between devices: {PoolText.Of(a.Spread, figure)}; Q is {a.Spread.Q:0.0} with {a.Spread.DegreesOfFreedom:0} "
+                + $"degrees of freedom. Influence: how far the mean moves without the device, in standard uncertainties of the rest.")
             : $"No common answer: {figure.WhyNot}.");
     }
 
     private static DataTable Answers(string caption, IReadOnlyList<PooledFigure> figures) => new(
         caption,
-        [new("figure"), new("devices", ColumnKind.Number), new("mean", ColumnKind.Number), new("another device", ColumnKind.Number), new("next audit of one", ColumnKind.Number), new("degrees of freedom", ColumnKind.Number)],
+        [new("figure"), new("devices", ColumnKind.Number), new("mean", ColumnKind.Number), new("another device", ColumnKind.Number),
+            new("next audit of one", ColumnKind.Number), new("degrees of freedom", ColumnKind.Number)],
         [.. figures.Select(f => (IReadOnlyList<string>)(f.Answer is { } a
-            ? [PoolText.Name(f), FormattableString.Invariant($"{f.Devices.Count}"), PoolText.Of(a.Mean, f.Unit), PoolText.Range(a.AnotherDevice, f.Unit), PoolText.Range(a.NextMeasurement, f.Unit), FormattableString.Invariant($"{a.MeanDegreesOfFreedom:0}")]
-            : [PoolText.Name(f), FormattableString.Invariant($"{f.Devices.Count}"), f.WhyNot!, "–", "–", "–"]))]);
+            ? [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), PoolText.Of(a.Mean, f.Unit),
+                PoolText.Range(a.AnotherDevice, f.Unit), PoolText.Range(a.NextMeasurement, f.Unit),
+                InvariantText.Of($"{a.MeanDegreesOfFreedom:0}")]
+            : [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), f.WhyNot!, "–", "–", "–"]))]);
 
     private static IEnumerable<Block> Missing(PoolResult pool)
     {
@@ -89,16 +108,26 @@ internal static class PoolSections
         yield return new Picture(PoolCharts.Ranking);
         yield return new DataTable(
             "Chargers, the one that takes least first",
-            [new("charger"), new("overhead ratio", ColumnKind.Number), new("takes least", ColumnKind.Number), new("among the first three", ColumnKind.Number)],
-            [.. ranking.Chargers.Select(c => (IReadOnlyList<string>)[c.Name, PoolText.Of(c.Ratio), FormattableString.Invariant($"{100 * c.Best:0.0} %"), FormattableString.Invariant($"{100 * c.FirstThree:0.0} %")])]);
+            [new("charger"), new("overhead ratio", ColumnKind.Number), new("takes least", ColumnKind.Number),
+                new("among the first three", ColumnKind.Number)],
+            [.. ranking.Chargers.Select(c =>
+                (IReadOnlyList<string>)[c.Name, PoolText.Of(c.Ratio), InvariantText.Of($"{100 * c.Best:0.0} %"),
+                InvariantText.Of($"{100 * c.FirstThree:0.0} %")])]);
         yield return new DataTable(
             "Pairs of chargers",
-            [new("takes less"), new("takes more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number), new("verdict")],
-            [.. ranking.Pairs.Select(p => (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), FormattableString.Invariant($"{p.P:0.000}"), p.ToldApart ? "told apart" : "cannot be told apart"])]);
+            [new("takes less"), new("takes more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number),
+                new("verdict")],
+            [.. ranking.Pairs.Select(p =>
+                (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), InvariantText.Of($"{p.P:0.000}"), p.ToldApart
+                ? "told apart"
+                : "cannot be told apart"])]);
         yield return new Picture(PoolCharts.Table);
-        string audits = ranking.AuditSpread is { } s ? FormattableString.Invariant($", {100 * s:0.00} % between audits of one device on one charger") : "; no device was audited twice on one charger, so that holds what differs from audit to audit too";
-        yield return new Paragraph(FormattableString.Invariant(
-            $"Standard deviations of the overhead ratio: {100 * ranking.DeviceSpread:0.00} % between devices, {100 * ranking.InteractionSpread:0.00} % for what one device and one charger do together{audits}. Differences have {ranking.DegreesOfFreedom:0} degrees of freedom."));
+        string audits = ranking.AuditSpread is { } s ? InvariantText.Of($", {100 * s:0.00} % between audits of one device on one charger")
+            : "; no device was audited twice on one charger, so that holds what differs from audit to audit too";
+        yield return new Paragraph(InvariantText.Of(
+            $"Standard deviations of the overhead ratio: {100 * ranking.DeviceSpread:0.00} % between devices, "
+                + $"{100 * ranking.InteractionSpread:0.00} % for what one device and one charger do together{audits}. Differences have "
+                + $"{ranking.DegreesOfFreedom:0} degrees of freedom."));
     }
 
     private static IEnumerable<Block> Shares(PooledFigure? figure)
@@ -112,7 +141,8 @@ internal static class PoolSections
         yield return new DataTable(
             $"Variance of the mean of {PoolText.Name(figure)}",
             [new("what"), new("share", ColumnKind.Number), new("more devices make it smaller")],
-            [.. answer.Shares.Select(s => (IReadOnlyList<string>)[s.What, FormattableString.Invariant($"{100 * s.Share:0.0} %"), s.SharedByAll ? "no: all share it" : "yes"])]);
+            [.. answer.Shares.Select(s =>
+                (IReadOnlyList<string>)[s.What, InvariantText.Of($"{100 * s.Share:0.0} %"), s.SharedByAll ? "no: all share it" : "yes"])]);
     }
 
     private static IEnumerable<Block> Factors(PoolResult pool)
@@ -122,8 +152,10 @@ internal static class PoolSections
             yield return new DataTable(
                 "What the overhead ratio is multiplied by",
                 [new("factor"), new("from"), new("to"), new("ratio", ColumnKind.Number), new("degrees of freedom", ColumnKind.Number)],
-                [.. pool.Factors.Select(f => (IReadOnlyList<string>)[f.Factor, f.Base ?? "any value", f.Level ?? "one more", PoolText.Of(f.Ratio), FormattableString.Invariant($"{f.DegreesOfFreedom:0}")])]);
-            yield return new Paragraph("Factors are taken one at a time and were not drawn by lot: what goes along with a factor moves the overhead too.");
+                [.. pool.Factors.Select(f => (IReadOnlyList<string>)[f.Factor, f.Base ?? "any value", f.Level
+                    ?? "one more", PoolText.Of(f.Ratio), InvariantText.Of($"{f.DegreesOfFreedom:0}")])]);
+            yield return new Paragraph(
+                "Factors are taken one at a time and were not drawn by lot: what goes along with a factor moves the overhead too.");
         }
 
         if (pool.NoRegression.Count > 0)

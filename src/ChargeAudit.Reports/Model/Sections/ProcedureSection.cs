@@ -1,6 +1,6 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Procedures;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -18,7 +18,8 @@ internal static class ProcedureSection
 
         var blocks = new List<Block>
         {
-            new Paragraph("10 CFR part 430, subpart B, appendix Y, worked out from the logs at the wall. " + YardstickSection.NotACertificate),
+            new Paragraph("10 CFR part 430, subpart B, appendix Y, worked out from the logs at the wall. "
+                + YardstickSection.NotACertificate),
             new Paragraph($"{Cautions.Laboratory} {Cautions.Line} {Cautions.InReport}"),
         };
         foreach (var method in procedure)
@@ -41,7 +42,8 @@ internal static class ProcedureSection
 
     /// <summary>The represented value as a sentence.</summary>
     public static string Represented(RepresentedValue sample) => sample.Represented is { } value
-        ? $"Represented value: {FigureText.Plain(value, "kWh/a")}, the higher of the mean {FigureText.Plain(sample.Mean, "kWh/a")} and the upper limit {FigureText.Plain(sample.UpperLimit, "kWh/a")} divided by 1.05. {MethodProcedure.RepresentedNote}"
+        ? $"Represented value: {FigureText.Plain(value, "kWh/a")}, the higher of the mean {FigureText.Plain(sample.Mean, "kWh/a")} and the "
+            + $"upper limit {FigureText.Plain(sample.UpperLimit, "kWh/a")} divided by 1.05. {MethodProcedure.RepresentedNote}"
         : $"Represented value: none, as {sample.WhyNot}.";
 
     /// <summary>Which log was taken as the test, as a sentence.</summary>
@@ -51,7 +53,10 @@ internal static class ProcedureSection
 
     /// <summary>The class whose profile was used, in words.</summary>
     public static string Class(UsAppendixYResult found) => found.Class is { } usage
-        ? string.Create(CultureInfo.InvariantCulture, $"{usage.Number} ({usage.Description}{(usage.BorderMark == SourceMark.Memory ? "; its borders from memory" : "")}{(usage.Mark == SourceMark.Memory ? "; its profile from memory" : "")})")
+        ? InvariantText.Of(
+            $"{usage.Number} "
+            + $"({usage.Description}{(usage.BorderMark == SourceMark.Memory ? "; its borders from memory" : "")}"
+                + $"{(usage.Mark == SourceMark.Memory ? "; its profile from memory" : "")})")
         : "not known: give battery-voltage and battery-discharge under [device]";
 
     private static IEnumerable<Block> Test(ProcedureTest test)
@@ -67,7 +72,8 @@ internal static class ProcedureSection
                 ["Equation", found.Equation switch { UecEquation.One => "(i)", UecEquation.Two => "(ii)", _ => "none could be chosen" }],
                 ["Length of the test that is asked for", FigureText.Plain(found.Test.DurationH, "h")],
                 ["Energy of the test (E24)", Cells.Of(found.Test.E24)],
-                ["Maintenance power (Pm)", Cells.Of(found.Test.MaintenancePower) + (found.Test.Window is { } window ? $"; {window.Basis}" : "")],
+                ["Maintenance power (Pm)", Cells.Of(found.Test.MaintenancePower)
+                    + (found.Test.Window is { } window ? $"; {window.Basis}" : "")],
                 ["Power with no battery (Psb)", Cells.Of(found.NoBatteryPower)],
                 ["Discharge energy of the battery (Ebatt)", Cells.Of(found.BatteryEnergy)],
             ]);

@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -22,7 +22,10 @@ internal static class ReproduceSection
         [
             .. from.CommandLine is { } command ? new Block[] { new Verbatim(command) } : [],
             new Paragraph(Made(from) + WithoutStudy(from, place)),
-            new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows) { Folded = rows.Count > 4 },
+            new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows)
+            {
+                Folded = rows.Count > 4,
+            },
             new Paragraph($"{Beside(place)}{FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
         ]);
     }
@@ -30,15 +33,19 @@ internal static class ReproduceSection
     private static string WithoutStudy(Provenance from, ReportPlace place) => (from.StudyFile, place) switch
     {
         (not null, _) => "",
-        (null, ReportPlace.LocalPage) => " Give the page the same logs and the same answers; what it took for granted stands under \"What to doubt\".",
+        (null, ReportPlace.LocalPage) =>
+            " Give the page the same logs and the same answers; what it took for granted stands under \"What to doubt\".",
         _ when from.CommandLine is null => " There was no study file; a program that calls the library said what was to be compared.",
         _ => " There was no study file; the command line says it all.",
     };
 
     private static string Beside(ReportPlace place) => place == ReportPlace.LocalPage
         ? "The program's audit command also writes the results and charts as files. "
-        : "Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point and mode) and the charts as files. ";
+        : "Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point "
+            + "and mode) and the charts as files. ";
 
-    private static string Made(Provenance from) => string.Create(
-        CultureInfo.InvariantCulture, $"Made with ChargeAudit {from.ProgramVersion} on {from.Created:yyyy-MM-dd} at {from.Created:HH:mm} (UTC offset {from.Created:zzz}).");
+    private static string Made(Provenance from) =>
+        InvariantText.Of(
+            $"Made with ChargeAudit {from.ProgramVersion} on {from.Created:yyyy-MM-dd} at {from.Created:HH:mm} (UTC offset "
+        + $"{from.Created:zzz}).");
 }

@@ -13,7 +13,8 @@ internal static class StandbySection
         blocks.AddRange(Cells.Picture(keys, "stand-by"));
         blocks.Add(new DataTable(
             "Stand-by power",
-            [new("Method"), new("Measured"), new("Full, still connected", ColumnKind.Number), new("Waiting with no device", ColumnKind.Number)],
+            [new("Method"), new("Measured"), new("Full, still connected", ColumnKind.Number),
+                new("Waiting with no device", ColumnKind.Number)],
             [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key), (m, p) => (IReadOnlyList<string>)[
                 m.Name, Words.At(p.Key), Cells.Of(p.Value.MaintenancePower), Cells.Of(p.Value.NoLoadPower)])]));
         var notes = result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct().ToList();

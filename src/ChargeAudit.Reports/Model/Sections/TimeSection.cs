@@ -48,7 +48,8 @@ internal static class TimeSection
         {
             double from = toS * (i - 1) / Rows;
             double to = toS * i / Rows;
-            rows.Add([$"{FigureText.Duration(from)} to {FigureText.Duration(to)}", .. methods.SelectMany(m => Figures(m.Middle.Seen, from, to))]);
+            rows.Add([$"{FigureText.Duration(from)} to {FigureText.Duration(to)}",
+                .. methods.SelectMany(m => Figures(m.Middle.Seen, from, to))]);
         }
 
         return new DataTable($"The curves {Words.At(point)} as a table", columns, rows) { Folded = true };

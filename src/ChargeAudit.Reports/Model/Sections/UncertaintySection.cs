@@ -17,7 +17,9 @@ internal static class UncertaintySection
     {
         var blocks = new List<Block>
         {
-            new Paragraph("Each table splits the uncertainty of one figure by source. A share is the part of the squared standard uncertainty that a source brings; "
+            new Paragraph(
+                "Each table splits the uncertainty of one figure by source. A share is the part of the squared standard uncertainty that a "
+                + "source brings; "
                 + "what two figures have in common, such as the gain of one meter, has already cancelled or added up."),
         };
         foreach (var c in Answer.Headlines(result))
@@ -48,7 +50,9 @@ internal static class UncertaintySection
         }
         else if (value.StandardUncertainty is not { } u)
         {
-            blocks.Add(new Paragraph($"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}. Its uncertainty is not known: {value.UnknownBecause}."));
+            blocks.Add(
+                new Paragraph(
+                    $"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}. Its uncertainty is not known: {value.UnknownBecause}."));
         }
         else if (u == 0)
         {
@@ -58,7 +62,8 @@ internal static class UncertaintySection
         {
             blocks.Add(Table($"{what}: {FigureText.Of(value)}{DerivedText.Behind(figure)}", value, u) with { Folded = folded });
             var budget = Budget.Of(value);
-            blocks.AddRange(new[] { budget.Advice, budget.Warning }.OfType<string>().Where(_ => !folded).Select(text => new Paragraph(text)));
+            blocks.AddRange(new[] { budget.Advice, budget.Warning }.OfType<string>().Where(_ => !folded)
+                .Select(text => new Paragraph(text)));
         }
     }
 
@@ -72,7 +77,9 @@ internal static class UncertaintySection
 
         var sorted = some.OrderByDescending(c => Math.Abs(c.SignedStandardUncertainty)).ToList();
         var lines = sorted.Take(MostRows)
-            .Select(c => (Name: SourceText.Of(c.Source), U: c.SignedStandardUncertainty, Dof: Dof(c.Source), Shared: c.Source.Shared ? "yes" : "no")).ToList();
+            .Select(c => (Name: SourceText.Of(c.Source), U: c.SignedStandardUncertainty, Dof: Dof(c.Source), Shared: c.Source.Shared
+                ? "yes"
+                : "no")).ToList();
         if (sorted.Count > MostRows)
         {
             double rest = Math.Sqrt(sorted.Skip(MostRows).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
@@ -80,15 +87,23 @@ internal static class UncertaintySection
         }
 
         var shares = ShareText.Of([.. lines.Select(l => 100 * l.U * l.U / (u * u))]);
-        var rows = lines.Zip(shares, (l, share) => (IReadOnlyList<string>)[l.Name, FigureText.Plain(Math.Abs(l.U), value.Unit, 2), share, l.Dof, l.Shared]).ToList();
-        rows.AddRange(none.Select(c => (IReadOnlyList<string>)[SourceText.Of(c.Source), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
+        var rows =
+            lines.Zip(shares,
+            (l, share) => (IReadOnlyList<string>)[l.Name, FigureText.Plain(Math.Abs(l.U), value.Unit, 2), share, l.Dof, l.Shared]).ToList();
+        rows.AddRange(
+            none.Select(c =>
+            (IReadOnlyList<string>)[SourceText.Of(c.Source), "cancels", "0 %", Dof(c.Source), c.Source.Shared ? "yes" : "no"]));
         double? k = value.Interval()?.CoverageFactor;
-        rows.Add([$"all together (coverage factor {FigureText.Plain(k ?? 0, "", 3)})", FigureText.Plain(u, value.Unit, 2), "100 %", value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", "does not apply"]);
+        rows.Add([$"all together (coverage factor {FigureText.Plain(k ?? 0, "", 3)})", FigureText.Plain(u, value.Unit, 2), "100 %",
+            value.DegreesOfFreedom is { } dof && double.IsFinite(dof) ? FigureText.Plain(dof, "", 3) : "unlimited", "does not apply"]);
         return new DataTable(
             caption,
-            [new("Source"), new("Standard uncertainty", ColumnKind.Number), new("Share", ColumnKind.Number), new("Degrees of freedom", ColumnKind.Number), new("The same in another study with this equipment")],
+            [new("Source"), new("Standard uncertainty", ColumnKind.Number), new("Share", ColumnKind.Number),
+                new("Degrees of freedom", ColumnKind.Number), new("The same in another study with this equipment")],
             rows);
     }
 
-    private static string Dof(InfluenceSource source) => double.IsFinite(source.DegreesOfFreedom) ? FigureText.Plain(source.DegreesOfFreedom, "", 3) : "unlimited";
+    private static string Dof(InfluenceSource source) => double.IsFinite(source.DegreesOfFreedom)
+        ? FigureText.Plain(source.DegreesOfFreedom, "", 3)
+        : "unlimited";
 }

@@ -1,7 +1,7 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
@@ -16,9 +16,11 @@ internal static class YearComparisonBlocks
         {
             yield return new DataTable(
                 "A year against the reference",
-                [new("Method"), new("More energy", ColumnKind.Number), new("More cost", ColumnKind.Number), new("More emissions (CO\u2082)", ColumnKind.Number)],
+                [new("Method"), new("More energy", ColumnKind.Number), new("More cost", ColumnKind.Number),
+                    new("More emissions (CO\u2082)", ColumnKind.Number)],
                 [.. result.Years.Select(y => (IReadOnlyList<string>)[
-                    $"{y.Method} minus {y.Reference}", Cells.Of(y.Difference.Energy), Cells.Of(y.Difference.Cost), Cells.Of(y.Difference.Co2)])]);
+                    $"{y.Method} minus {y.Reference}", Cells.Of(y.Difference.Energy), Cells.Of(y.Difference.Cost),
+                        Cells.Of(y.Difference.Co2)])]);
         }
 
         if (result.Paybacks.Count > 0)
@@ -26,9 +28,12 @@ internal static class YearComparisonBlocks
             string currency = result.Study.Tariff?.Currency ?? "";
             yield return new DataTable(
                 "Years until a charger has paid for itself",
-                [new("Bought"), new("Instead of going on with"), new("Price", ColumnKind.Number), new("Time until it has paid", ColumnKind.Number)],
+                [new("Bought"), new("Instead of going on with"), new("Price", ColumnKind.Number),
+                    new("Time until it has paid", ColumnKind.Number)],
                 [.. result.Paybacks.Select(p => (IReadOnlyList<string>)[
-                    p.Bought, p.Now, string.Create(CultureInfo.InvariantCulture, $"{p.Price:0.00} {currency}").TrimEnd(), p.Years.Value is null ? p.Years.WhyNot! : Cells.Of(p.Years)])]);
+                    p.Bought, p.Now, InvariantText.Of($"{p.Price:0.00} {currency}").TrimEnd(), p.Years.Value is null
+                        ? p.Years.WhyNot!
+                        : Cells.Of(p.Years)])]);
         }
 
         var drawn = result.Methods.Where(m => m.Yearly.Detail is not null).ToList();
@@ -47,10 +52,15 @@ internal static class YearComparisonBlocks
     private static IReadOnlyList<string> Row(MethodResult method, YearDetail detail) =>
     [
         method.Name,
-        detail.EnergyMonteCarlo is { } energy ? Draws(energy, "kWh") + DerivedText.Behind(method.Yearly.Energy) : $"not known: {detail.NoMonteCarloBecause}",
-        detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "") + DerivedText.Behind(method.Yearly.Cost) : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
+        detail.EnergyMonteCarlo is { } energy
+            ? Draws(energy, "kWh") + DerivedText.Behind(method.Yearly.Energy)
+            : $"not known: {detail.NoMonteCarloBecause}",
+        detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "")
+            + DerivedText.Behind(method.Yearly.Cost) : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
         detail.EnergyMonteCarlo is { } how
-            ? string.Create(CultureInfo.InvariantCulture, $"median and {100 * how.Coverage:0} % interval of {FigureText.Count(how.Draws)} draws, seed {how.Seed} (JCGM 101:2008, 7.7)")
+            ? InvariantText.Of(
+                $"median and {100 * how.Coverage:0} % interval of {FigureText.Count(how.Draws)} draws, seed {how.Seed} (JCGM "
+                + $"101:2008, 7.7)")
             : "no draws",
     ];
 }

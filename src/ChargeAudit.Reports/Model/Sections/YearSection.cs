@@ -1,7 +1,7 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 using ChargeAudit.Studies;
 
@@ -18,17 +18,22 @@ internal static class YearSection
         {
             foreach (var mode in method.Yearly.ByMode)
             {
-                rows.Add([method.Name, Words.Mode(mode.Mode), FigureText.Plain(mode.HoursPerYear, "h"), Cells.Of(mode.Energy), Cells.Of(mode.Cost)]);
+                rows.Add([method.Name, Words.Mode(mode.Mode), FigureText.Plain(mode.HoursPerYear, "h"), Cells.Of(mode.Energy),
+                    Cells.Of(mode.Cost)]);
             }
 
-            rows.Add([method.Name, "the whole year", method.Yearly.ByMode.Count > 0 ? FigureText.Plain(method.Yearly.ByMode.Sum(m => m.HoursPerYear), "h") : "not known", Cells.Of(method.Yearly.Energy), Cells.Of(method.Yearly.Cost)]);
+            rows.Add(
+                [method.Name, "the whole year", method.Yearly.ByMode.Count > 0
+                ? FigureText.Plain(method.Yearly.ByMode.Sum(m => m.HoursPerYear), "h")
+                : "not known", Cells.Of(method.Yearly.Energy), Cells.Of(method.Yearly.Cost)]);
         }
 
         var blocks = new List<Block>(Cells.Picture(keys, "year"))
         {
             new DataTable(
                 "A year at the wall",
-                [new("Method"), new("What the charger does"), new("Time", ColumnKind.Number), new("Energy", ColumnKind.Number), new("Cost", ColumnKind.Number)],
+                [new("Method"), new("What the charger does"), new("Time", ColumnKind.Number), new("Energy", ColumnKind.Number),
+                    new("Cost", ColumnKind.Number)],
                 rows),
         };
         if (result.Methods.Any(m => m.Yearly.Detail is not null))
@@ -82,7 +87,8 @@ internal static class YearSection
 
     private static DataTable Moves(MethodResult method) => new(
         $"What moves the year with {method.Name}: one input at a time, all others held",
-        [new("Input"), new("From", ColumnKind.Number), new("To", ColumnKind.Number), new("The year then", ColumnKind.Number), new("Where the two values come from")],
+        [new("Input"), new("From", ColumnKind.Number), new("To", ColumnKind.Number), new("The year then", ColumnKind.Number),
+            new("Where the two values come from")],
         [.. method.Yearly.Detail!.Tornado.Select(b => (IReadOnlyList<string>)[
             b.What,
             FigureText.Plain(b.Low, b.Unit, 3),
@@ -101,9 +107,10 @@ internal static class YearSection
         double? hours = own?.HoursOnChargerPerCharge ?? use.HoursOnChargerPerCharge;
         bool plugged = own?.PluggedInAllDay ?? use.PluggedInAllDay;
         int devices = own?.Devices ?? use.Devices;
-        return string.Create(CultureInfo.InvariantCulture, $"{method.Name}: {charges:0.##} charges a week, each {share:0.#} % of a full one; ")
-            + (devices > 1 ? string.Create(CultureInfo.InvariantCulture, $"{devices} devices share the charger; ") : "")
-            + (hours is { } h ? string.Create(CultureInfo.InvariantCulture, $"the device stays on the charger for {h:0.##} h each time; ") : "the device is taken off when it is full; ")
+        return InvariantText.Of($"{method.Name}: {charges:0.##} charges a week, each {share:0.#} % of a full one; ")
+            + (devices > 1 ? InvariantText.Of($"{devices} devices share the charger; ") : "")
+            + (hours is { } h ? InvariantText.Of($"the device stays on the charger for {h:0.##} h each time; ")
+                : "the device is taken off when it is full; ")
             + (plugged ? "the charger stays plugged in all day." : "the charger is unplugged when no device is on it.");
     }
 }

@@ -30,7 +30,13 @@ public sealed class TestPlannerTests
     [Fact]
     public void Two_meters_need_more_runs_and_the_advice_says_so()
     {
-        var plan = TestPlanner.Make(new PlanRequest { Aim = Aim, Repeatability = 0.01, Accuracy = Accuracy("0.8 % + 10 mW"), ChargePowerW = 8 });
+        var plan = TestPlanner.Make(new PlanRequest
+        {
+            Aim = Aim,
+            Repeatability = 0.01,
+            Accuracy = Accuracy("0.8 % + 10 mW"),
+            ChargePowerW = 8,
+        });
         Assert.True(plan.Runs[0].TwoMeters > plan.Runs[0].SameMeter);
         Assert.Contains(plan.Advice, a => a.Contains("one and the same meter", StringComparison.Ordinal));
         Assert.Empty(ResultsSchema.Problems(PlanJson.Of(plan)));
@@ -39,7 +45,15 @@ public sealed class TestPlannerTests
     [Fact]
     public void Coarse_steps_and_slow_readings_are_told()
     {
-        var plan = TestPlanner.Make(new PlanRequest { Aim = Aim, Repeatability = 0.005, StepW = 0.5, ChargePowerW = 8, ChargeDurationS = 3600, IntervalS = 60 });
+        var plan = TestPlanner.Make(new PlanRequest
+        {
+            Aim = Aim,
+            Repeatability = 0.005,
+            StepW = 0.5,
+            ChargePowerW = 8,
+            ChargeDurationS = 3600,
+            IntervalS = 60,
+        });
         Assert.Null(plan.Runs[0].SameMeter);
         Assert.Contains(plan.Advice, a => a.Contains("too coarse", StringComparison.Ordinal));
         Assert.Contains(plan.Advice, a => a.Contains("read more often", StringComparison.Ordinal));
@@ -71,10 +85,18 @@ public sealed class TestPlannerTests
         Assert.Equal((double.PositiveInfinity, false), (plan.LengthS, plan.Carries));
         Assert.Contains(plan.Advice, a => a.Contains("keep step", StringComparison.Ordinal));
         Assert.True(StandbyPlan.Of(0.2, 0.05, null, 0, SampleKind.AverageEnding, 2 * Pulses.PeriodS, Pulses).Carries);
-        Assert.Empty(ResultsSchema.Problems(PlanJson.Of(TestPlanner.Make(new PlanRequest { Aim = Aim, Repeatability = 0.01, StandbyPowerW = 0.2, Pulses = Pulses, IntervalS = 2 * Pulses.PeriodS }))));
+        Assert.Empty(ResultsSchema.Problems(PlanJson.Of(TestPlanner.Make(new PlanRequest
+        {
+            Aim = Aim,
+            Repeatability = 0.01,
+            StandbyPowerW = 0.2,
+            Pulses = Pulses,
+            IntervalS = 2 * Pulses.PeriodS,
+        }))));
     }
 
-    // Readings at random moments, as far apart as the plan reckons: the mean must lie within the wanted 5 % in 95 % of the logs (three standard errors allowed).
+    // Readings at random moments, as far apart as the plan reckons: the mean must lie within the wanted 5 % in 95 % of the logs (three
+    // standard errors allowed).
     [Fact]
     public void A_log_as_long_as_planned_gives_the_wanted_accuracy()
     {

@@ -14,7 +14,9 @@ public sealed class PageGateTests
     {
         Assert.Null(Gate.Refusal(Own, out string name));
         Assert.Equal(PagePaths.Start, name);
-        Assert.Null(Gate.Refusal(Own with { Method = "POST", Path = $"/{Token}/log", Origin = "http://127.0.0.1:5123", FetchSite = "same-origin" }, out name));
+        Assert.Null(
+            Gate.Refusal(Own with { Method = "POST", Path = $"/{Token}/log", Origin = "http://127.0.0.1:5123", FetchSite = "same-origin" },
+            out name));
         Assert.Equal(PagePaths.Log, name);
         Assert.Null(Gate.Refusal(Own with { Host = "localhost:5123", Origin = "http://localhost:5123" }, out _));
     }
@@ -26,7 +28,8 @@ public sealed class PageGateTests
     [InlineData("127.0.0.1:80")]
     [InlineData("attacker.example:5123")]
     [InlineData("127.0.0.1:5123.attacker.example")]
-    public void Another_host_name_is_turned_away_before_the_token_is_looked_at(string? host) => Assert.Equal(421, Status(Own with { Host = host }));
+    public void Another_host_name_is_turned_away_before_the_token_is_looked_at(string? host) =>
+        Assert.Equal(421, Status(Own with { Host = host }));
 
     [Theory]
     [InlineData("null")]

@@ -39,7 +39,8 @@ public sealed class PageLimitsTests
     [InlineData("", "log")]
     [InlineData(null, "log")]
     [InlineData("%3Cscript%3E.csv", "<script>.csv")]
-    public void A_name_for_people_is_no_path_and_holds_nothing_that_cannot_be_seen(string? sent, string name) => Assert.Equal(name, PageName.Of(sent, []));
+    public void A_name_for_people_is_no_path_and_holds_nothing_that_cannot_be_seen(string? sent, string name) =>
+        Assert.Equal(name, PageName.Of(sent, []));
 
     [Fact]
     public void A_name_that_is_taken_gets_a_number_and_a_long_one_is_cut()

@@ -52,7 +52,8 @@ public sealed class PageSessionTests : IDisposable
         using var never = new Silent();
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
         var slow = _session.TakeAsync("slow.csv", null, never, stop.Token);
-        var state = await _session.TakeAsync("cable.csv", null, new MemoryStream(Encoding.UTF8.GetBytes(Log)), TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        var state = await _session.TakeAsync("cable.csv", null, new MemoryStream(Encoding.UTF8.GetBytes(Log)),
+            TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
         Assert.Equal("cable.csv", Assert.Single(state.Logs).Name);
         await stop.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => slow);
@@ -82,8 +83,10 @@ public sealed class PageSessionTests : IDisposable
     private async Task<string> TwoLogsAsync()
     {
         await _session.TakeAsync("cable.csv", null, new MemoryStream(Encoding.UTF8.GetBytes(Log)), TestContext.Current.CancellationToken);
-        var state = await _session.TakeAsync("pad.csv", null, new MemoryStream(Encoding.UTF8.GetBytes(Log)), TestContext.Current.CancellationToken);
-        return $"{{\"id\":\"{state.Logs[0].Id}\",\"kind\":\"wired\",\"point\":\"usb\"}},{{\"id\":\"{state.Logs[1].Id}\",\"kind\":\"inductive\",\"point\":\"usb\"}}";
+        var state =
+            await _session.TakeAsync("pad.csv", null, new MemoryStream(Encoding.UTF8.GetBytes(Log)), TestContext.Current.CancellationToken);
+        return $"{{\"id\":\"{state.Logs[0].Id}\",\"kind\":\"wired\",\"point\":\"usb\"}},{{\"id\":\""
+            + $"{state.Logs[1].Id}\",\"kind\":\"inductive\",\"point\":\"usb\"}}";
     }
 
     private async Task<(int Status, string Text)> AskAsync(string method, string path, string body, string? name = null)

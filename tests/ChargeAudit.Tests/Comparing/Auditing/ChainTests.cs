@@ -26,7 +26,8 @@ public sealed class ChainTests
             var points = Enum.GetValues<MeasuringPoint>();
             for (int i = 0; i + 1 < points.Length; i++)
             {
-                double truth = StudyTruth.EnergyPerChargeWh(study, method.Name, points[i]) - StudyTruth.EnergyPerChargeWh(study, method.Name, points[i + 1]);
+                double truth = StudyTruth.EnergyPerChargeWh(study, method.Name, points[i])
+                    - StudyTruth.EnergyPerChargeWh(study, method.Name, points[i + 1]);
                 var part = Assert.Single(losses.Parts, p => p.From == points[i] && p.To == points[i + 1]);
 
                 // Meters of half a per cent at the wall and a tenth elsewhere, on energies about ten times the loss.
@@ -64,7 +65,8 @@ public sealed class ChainTests
             double truth = outW / (model.NoLoadW + (outW * (1 + model.Share)) + (model.LossOhm * outA * outA));
             var found = curve.Efficiencies[^1].Efficiency.Value!;
             Assert.InRange(found.Value, truth - (3 * found.StandardUncertainty!.Value), truth + (3 * found.StandardUncertainty!.Value));
-            Assert.Equal(["25", "50", "75", "100"], curve.Rated.Select(r => r.SharePercent.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+            Assert.Equal(["25", "50", "75", "100"],
+                curve.Rated.Select(r => r.SharePercent.ToString(System.Globalization.CultureInfo.InvariantCulture)));
             Assert.All(curve.Rated, r => Assert.Equal(r.OutW <= 1.02 * curve.GreatestOutW, r.Efficiency.Value is not null));
             Assert.StartsWith("not measured", curve.Average.WhyNot, StringComparison.Ordinal);
         }
@@ -82,12 +84,14 @@ public sealed class ChainTests
         string output = outputW.ToString(System.Globalization.CultureInfo.InvariantCulture);
         var (_, audit) = Audited(FourMeters(300), text => text, output);
         var average = audit.AdapterCurves.First(c => c.Method == "cable").Average.Value!;
-        var line = Assert.Single(audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id == "eu-2019-1782/ac-dc/efficiency");
+        var line = Assert.Single(audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id
+            == "eu-2019-1782/ac-dc/efficiency");
         Assert.Equal(average.Value, line.Value.Value!.Value, 12);
         Assert.Contains("rests on the loss curve fitted to the runs of cable", line.Text, StringComparison.Ordinal);
         Assert.Contains("not a certificate", line.Text, StringComparison.Ordinal);
 
-        var beyond = Assert.Single(Whole.Value.Audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id == "eu-2019-1782/ac-dc/efficiency");
+        var beyond = Assert.Single(Whole.Value.Audit.Yardsticks.Single(y => y.Method == "cable").Findings, f => f.Yardstick.Id
+            == "eu-2019-1782/ac-dc/efficiency");
         Assert.Null(beyond.Value.Value);
         Assert.Contains("the loads seen end at", beyond.Text, StringComparison.Ordinal);
     }
@@ -96,7 +100,8 @@ public sealed class ChainTests
     public void Maintenance_logged_long_enough_is_the_mean_of_its_last_four_hours()
     {
         var scenario = FourMeters(5 * 3600);
-        var (study, audit) = Audited(scenario with { Runs = [.. scenario.Runs.Select(r => r with { Meters = [.. r.Meters.Take(2)] })] }, text => text);
+        var (study, audit) =
+            Audited(scenario with { Runs = [.. scenario.Runs.Select(r => r with { Meters = [.. r.Meters.Take(2)] })] }, text => text);
         foreach (var method in audit.Methods)
         {
             var wall = method.Points[MeasuringPoint.Wall];
@@ -114,7 +119,8 @@ public sealed class ChainTests
         Assert.NotEmpty(audit.Methods[1].Points[MeasuringPoint.Wall].StandbyNotes);
         int firstWaiting = audit.Logs.ToList().FindIndex(l => l.Files[0].Contains("waiting", StringComparison.Ordinal));
         Assert.All(audit.Logs.Skip(firstWaiting), l => Assert.Contains("waiting", l.Files[0], StringComparison.Ordinal));
-        Assert.All(audit.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values), p => Assert.Single(p.Log.Modes, m => m.Span.Mode == Mode.Charge));
+        Assert.All(audit.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values),
+            p => Assert.Single(p.Log.Modes, m => m.Span.Mode == Mode.Charge));
     }
 
     private static SimulationScenario FourMeters(double maintenanceS)
@@ -122,11 +128,20 @@ public sealed class ChainTests
         var scenario = SmallScenario.Short(0.3);
         var usb = scenario.Meters.First(m => m.Point == MeasuringPoint.Usb);
         var wall = scenario.Meters.First(m => m.Point == MeasuringPoint.Wall);
-        MeterModel[] meters = [wall, usb, usb with { Name = "inner", Point = MeasuringPoint.Device }, usb with { Name = "cell", Point = MeasuringPoint.Battery }];
-        return scenario with { Meters = meters, Runs = [.. scenario.Runs.Select(r => r with { Meters = meters, MaintenanceS = maintenanceS, NoLoadBeforeS = 240 })] };
+        MeterModel[] meters = [wall, usb, usb with { Name = "inner", Point = MeasuringPoint.Device }, usb with
+        {
+            Name = "cell",
+            Point = MeasuringPoint.Battery,
+        }];
+        return scenario with
+        {
+            Meters = meters,
+            Runs = [.. scenario.Runs.Select(r => r with { Meters = meters, MaintenanceS = maintenanceS, NoLoadBeforeS = 240 })],
+        };
     }
 
-    private static (SimulatedStudy Study, AuditResult Audit) Audited(SimulationScenario scenario, Func<string, string> change, string outputW = "20")
+    private static (SimulatedStudy Study, AuditResult Audit) Audited(SimulationScenario scenario, Func<string, string> change,
+        string outputW = "20")
     {
         string folder = Path.Combine(Path.GetTempPath(), $"chargeaudit-chain-{Guid.NewGuid():N}");
         try
@@ -135,7 +150,13 @@ public sealed class ChainTests
             WrittenStudy.To(study, folder);
             string file = Path.Combine(folder, "study.toml");
             File.WriteAllText(file, change(File.ReadAllText(file)) + $"\n[adapter]\noutput = \"{outputW} W\"\nkind = \"ac-dc\"\n");
-            return (study, Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = TimeProvider.System }));
+            return (study, Auditor.Run(StudyReader.Load(file), new AuditOptions
+            {
+                ProgramVersion = "",
+                CommandLine = "",
+                StudyFile = file,
+                Clock = TimeProvider.System,
+            }));
         }
         finally
         {

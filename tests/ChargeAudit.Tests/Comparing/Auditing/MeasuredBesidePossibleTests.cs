@@ -15,7 +15,9 @@ namespace ChargeAudit.Tests.Comparing.Auditing;
 /// <summary>A pad's measured efficiency beside its coils' best, from logs to report.</summary>
 public sealed class MeasuredBesidePossibleTests : IDisposable
 {
-    private const string Coils = "\n[methods.pad.coils]\nprimary = \"24 uH\"\nsecondary = \"12 uH\"\nprimary-quality = \"100\"\nsecondary-quality = \"40\"\nfrequency = \"127.7 kHz\"\n";
+    private const string Coils =
+        "\n[methods.pad.coils]\nprimary = \"24 uH\"\nsecondary = \"12 uH\"\nprimary-quality = \"100\"\nsecondary-quality = \"40\"\n"
+        + "frequency = \"127.7 kHz\"\n";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-coils-").FullName;
 
@@ -31,7 +33,8 @@ public sealed class MeasuredBesidePossibleTests : IDisposable
 
         // standards: k 0.3, Q 100 and 40 give nine tenths exactly.
         Assert.Equal(0.9, coils.PossibleEfficiency, 1e-12);
-        double usb = pad.Points[MeasuringPoint.Usb].EnergyPerCharge.Value!.Value, device = pad.Points[MeasuringPoint.Device].EnergyPerCharge.Value!.Value;
+        double usb = pad.Points[MeasuringPoint.Usb].EnergyPerCharge.Value!.Value,
+            device = pad.Points[MeasuringPoint.Device].EnergyPerCharge.Value!.Value;
         Assert.Equal(device / usb, coils.MeasuredEfficiency.Value!.Value, 1e-3);
         Assert.Equal(device / 9, coils.CoilLoss.Value!.Value, 1e-9 * device);
         Assert.Equal(usb - device, coils.CoilLoss.Value.Value + coils.Rest.Value!.Value, 1e-9 * usb);
@@ -78,6 +81,12 @@ public sealed class MeasuredBesidePossibleTests : IDisposable
     {
         string file = Path.Combine(_folder, "study.toml"), with = Path.Combine(_folder, "with-coils.toml");
         File.WriteAllText(with, File.ReadAllText(file) + more);
-        return Auditor.Run(StudyReader.Load(with), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = with, Clock = TimeProvider.System });
+        return Auditor.Run(StudyReader.Load(with), new AuditOptions
+        {
+            ProgramVersion = "",
+            CommandLine = "",
+            StudyFile = with,
+            Clock = TimeProvider.System,
+        });
     }
 }

@@ -18,7 +18,12 @@ public sealed class NamesOfLogsTests
     public void A_name_changes_no_advice_and_no_component(string file, string run)
     {
         var (plain, named) = (Audit("charge.csv", "waiting.csv", "one"), Audit(file, "w-" + file, run));
-        foreach (var of in new Func<PointResult, Measured>[] { p => p.NoLoadPower.Value!, p => p.EnergyPerCharge.Value!, p => p.MaintenancePower.Value! })
+        foreach (var of in new Func<PointResult, Measured>[]
+        {
+            p => p.NoLoadPower.Value!,
+            p => p.EnergyPerCharge.Value!,
+            p => p.MaintenancePower.Value!,
+        })
         {
             Assert.Equal(Told(of(plain)), Told(of(named)));
             Assert.Equal(Budget.Of(of(plain)).Advice, Budget.Of(of(named)).Advice);
@@ -36,7 +41,8 @@ public sealed class NamesOfLogsTests
         try
         {
             // A charge of an hour at 8 W and five hours full at 0.4 W; two hours of waiting at 0.2 W with a ripple.
-            File.WriteAllText(Path.Combine(folder, charge), Log(6 * 360, i => i is < 6 or > 2150 ? 0.05 : i < 366 ? 8 + (0.02 * (i % 7)) : 0.4 + (0.004 * (i % 5))));
+            File.WriteAllText(Path.Combine(folder, charge),
+                Log(6 * 360, i => i is < 6 or > 2150 ? 0.05 : i < 366 ? 8 + (0.02 * (i % 7)) : 0.4 + (0.004 * (i % 5))));
             File.WriteAllText(Path.Combine(folder, waiting), Log(720, i => 0.2 + (0.003 * (i % 3))));
             string study = Path.Combine(folder, "study.toml");
             File.WriteAllText(study, $$"""
@@ -55,7 +61,13 @@ public sealed class NamesOfLogsTests
                 method = "pad"
                 logs = { wall = { file = "{{waiting}}", meter = "plug" } }
                 """);
-            return Auditor.Run(StudyReader.Load(study), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = study, Clock = TimeProvider.System })
+            return Auditor.Run(StudyReader.Load(study), new AuditOptions
+            {
+                ProgramVersion = "",
+                CommandLine = "",
+                StudyFile = study,
+                Clock = TimeProvider.System,
+            })
                 .Methods[0].Points[MeasuringPoint.Wall];
         }
         finally

@@ -49,18 +49,21 @@ public sealed class StandbyCounterTests
     public void A_finer_counter_is_taken_though_there_are_no_pulses()
     {
         var wall = Audit(2 * 3600, 1, pulseW: 0, counterStepWh: 0.0001, accuracy: "power = \"1 % + 50 mW\", energy = \"0.5 % + 0.1 mWh\"");
-        Assert.Contains("The counter was taken: its standard uncertainty is", string.Join('\n', wall.StandbyNotes), StringComparison.Ordinal);
+        Assert.Contains("The counter was taken: its standard uncertainty is", string.Join('\n', wall.StandbyNotes),
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_counter_that_stands_still_below_its_starting_power_is_not_taken()
     {
-        var wall = Audit(2 * 3600, 10, pulseW: 3, counterStepWh: 0.001, accuracy: "power = \"1 % + 5 mW\", energy = \"1 % + 1 mWh\"", counts: false);
+        var wall = Audit(2 * 3600, 10, pulseW: 3, counterStepWh: 0.001, accuracy: "power = \"1 % + 5 mW\", energy = \"1 % + 1 mWh\"",
+            counts: false);
         Assert.Contains("the counter hardly moved", string.Join('\n', wall.StandbyNotes), StringComparison.Ordinal);
         Assert.True(wall.NoLoadPower.Value!.Value > 0.1);
     }
 
-    private static PointResult Audit(double lengthS, double intervalS, double pulseW, double counterStepWh, string accuracy, bool counts = true)
+    private static PointResult Audit(double lengthS, double intervalS, double pulseW, double counterStepWh, string accuracy,
+        bool counts = true)
     {
         string folder = Path.Combine(Path.GetTempPath(), $"chargeaudit-counter-{Guid.NewGuid():N}");
         Directory.CreateDirectory(folder);
@@ -86,7 +89,13 @@ public sealed class StandbyCounterTests
                 method = "pad"
                 logs = { wall = { file = "waiting.csv", meter = "plug" } }
                 """);
-            var audit = Auditor.Run(StudyReader.Load(study), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = study, Clock = TimeProvider.System });
+            var audit = Auditor.Run(StudyReader.Load(study), new AuditOptions
+            {
+                ProgramVersion = "",
+                CommandLine = "",
+                StudyFile = study,
+                Clock = TimeProvider.System,
+            });
             return audit.Methods.Single(m => m.Name == "pad").Points[MeasuringPoint.Wall];
         }
         finally

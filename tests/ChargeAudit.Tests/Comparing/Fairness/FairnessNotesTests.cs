@@ -37,10 +37,12 @@ public sealed class FairnessNotesTests
     }
 
     [Fact]
-    public void Unknown_states_at_the_start_are_named() => Single("unknown-start-charge", Judge(Runs("cable", 3), Runs("pad", 3, startCharge: null)));
+    public void Unknown_states_at_the_start_are_named() =>
+        Single("unknown-start-charge", Judge(Runs("cable", 3), Runs("pad", 3, startCharge: null)));
 
     [Fact]
-    public void Different_states_at_the_end_are_named() => Single("different-end-charge", Judge(Runs("cable", 3), Runs("pad", 3, endCharge: 90)));
+    public void Different_states_at_the_end_are_named() =>
+        Single("different-end-charge", Judge(Runs("cable", 3), Runs("pad", 3, endCharge: 90)));
 
     [Fact]
     public void A_log_that_ends_at_high_power_is_cut_short()
@@ -53,15 +55,19 @@ public sealed class FairnessNotesTests
     public void A_device_that_was_taken_off_at_high_power_is_cut_short_unless_its_charge_is_known()
     {
         var taken = new Setup { EndCharge = null, After = Mode.NoLoad };
-        var note = Single("cut-short", [.. Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken)]).Where(n => n.Id == "cut-short")]);
+        var note =
+            Single("cut-short", [.. Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken)]).Where(n => n.Id == "cut-short")]);
         Assert.Equal(["pad-3"], note.Runs);
         Assert.Contains("straight to waiting", note.Text, StringComparison.Ordinal);
-        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { EndCharge = 100 })]), n => n.Id == "cut-short");
-        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { After = Mode.Maintenance })]), n => n.Id == "cut-short");
+        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { EndCharge = 100 })]), n => n.Id
+            == "cut-short");
+        Assert.DoesNotContain(Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", taken with { After = Mode.Maintenance })]), n => n.Id
+            == "cut-short");
     }
 
     [Fact]
-    public void Maintenance_of_different_length_is_named() => Single("different-maintenance-length", Judge(Runs("cable", 3), Runs("pad", 3, keepS: 9000)));
+    public void Maintenance_of_different_length_is_named() =>
+        Single("different-maintenance-length", Judge(Runs("cable", 3), Runs("pad", 3, keepS: 9000)));
 
     [Fact]
     public void Two_meters_at_a_point_are_named() => Single("different-meter", Judge(Runs("cable", 3), Runs("pad", 3, meter: "other")));
@@ -117,8 +123,10 @@ public sealed class FairnessNotesTests
     [Fact]
     public void Runs_that_were_set_up_differently_are_named_and_the_room_s_temperature_is_not()
     {
-        static RunFactors At(double xMm, double roomC) => new(new Dictionary<Factor, double> { [Factor.OffsetX] = xMm, [Factor.Temperature] = roomC }, null);
-        var note = Single("different-settings", Judge(Runs("cable", 3), [.. Runs("pad", 3).Select((r, i) => r with { Factors = At(2 * i, 20) })]));
+        static RunFactors At(double xMm, double roomC) =>
+            new(new Dictionary<Factor, double> { [Factor.OffsetX] = xMm, [Factor.Temperature] = roomC }, null);
+        var note =
+            Single("different-settings", Judge(Runs("cable", 3), [.. Runs("pad", 3).Select((r, i) => r with { Factors = At(2 * i, 20) })]));
         Assert.Contains("differ in offset x", note.Text, StringComparison.Ordinal);
         Assert.Empty(Judge(Runs("cable", 3), [.. Runs("pad", 3).Select((r, i) => r with { Factors = At(2, 20 + i) })]));
     }
@@ -150,7 +158,8 @@ public sealed class FairnessNotesTests
     }
 
     [Fact]
-    public void A_discharge_within_the_charge_is_named() => Single("discharge-in-between", Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", new Setup { BackW = -4 })]));
+    public void A_discharge_within_the_charge_is_named() =>
+        Single("discharge-in-between", Judge(Runs("cable", 3), [.. Runs("pad", 2), Run("pad-3", new Setup { BackW = -4 })]));
 
     [Fact]
     public void Rare_readings_are_named() => Single("coarse-sampling", Judge(Runs("cable", 3), Runs("pad", 3, intervalS: 90)));
@@ -161,7 +170,10 @@ public sealed class FairnessNotesTests
     [Fact]
     public void A_run_left_out_stays_with_its_reason()
     {
-        var note = Single("excluded-run", Judge(Runs("cable", 3), [.. Runs("pad", 3), Run("pad-4", new Setup { Excluded = "the device slipped off" })]));
+        var note = Single("excluded-run", Judge(Runs("cable", 3), [.. Runs("pad", 3), Run("pad-4", new Setup
+        {
+            Excluded = "the device slipped off",
+        })]));
         Assert.Contains("the device slipped off", note.Text, StringComparison.Ordinal);
         Assert.Equal(["pad-4"], note.Runs);
     }
@@ -173,8 +185,10 @@ public sealed class FairnessNotesTests
         return note;
     }
 
-    private static IReadOnlyList<FairnessNote> Judge(IReadOnlyList<RunResult> cable, IReadOnlyList<RunResult> pad, double padDurationS = 7200) =>
-        FairnessNotes.Judge(Study, [Method("cable", MethodKind.Wired, cable, 7200), Method("pad", MethodKind.Inductive, pad, padDurationS)]);
+    private static IReadOnlyList<FairnessNote> Judge(IReadOnlyList<RunResult> cable, IReadOnlyList<RunResult> pad,
+        double padDurationS = 7200) =>
+        FairnessNotes.Judge(Study,
+            [Method("cable", MethodKind.Wired, cable, 7200), Method("pad", MethodKind.Inductive, pad, padDurationS)]);
 
     private static MethodResult Method(string name, MethodKind kind, IReadOnlyList<RunResult> runs, double durationS) => new()
     {
@@ -225,7 +239,8 @@ public sealed class FairnessNotesTests
     }
 
     private static List<RunResult> Runs(
-        string method, int count, double? startCharge = 5, double? endCharge = 100, double keepS = 3600, string meter = "bench", double volt = 9, double intervalS = 1, double stepW = 0) =>
+        string method, int count, double? startCharge = 5, double? endCharge = 100, double keepS = 3600, string meter = "bench",
+            double volt = 9, double intervalS = 1, double stepW = 0) =>
         [.. Enumerable.Range(1, count).Select(i => Run($"{method}-{i}", new Setup
         {
             StartCharge = startCharge,
@@ -274,7 +289,9 @@ public sealed class FairnessNotesTests
             DurationS = ChargeS + setup.KeepS,
             MeanPower = Measured.Exact(1, "W"),
             PeakPowerW = 8,
-            Modes = [new ModeResult(charge, energy, Figure.Of(Measured.Exact(7.5, "W"))), .. setup.KeepS > 0 ? [new ModeResult(kept, Measured.Exact(0.5, "Wh"), Figure.Of(Measured.Exact(0.5, "W")))] : Array.Empty<ModeResult>()],
+            Modes = [new ModeResult(charge, energy, Figure.Of(Measured.Exact(7.5, "W"))), .. setup.KeepS > 0
+                ? [new ModeResult(kept, Measured.Exact(0.5, "Wh"), Figure.Of(Measured.Exact(0.5, "W")))]
+                : Array.Empty<ModeResult>()],
             Sessions = [],
             Doubts = [],
             Envelope = envelope,

@@ -22,7 +22,8 @@ public sealed class AdapterCurveTests
     [Fact]
     public void Noise_of_the_output_does_not_flatten_the_curve()
     {
-        // Straight losses only: with an output noise of 1.2 W on a spread of 5.4 W a plain fit of input on output is flattened by about 5 %.
+        // Straight losses only: with an output noise of 1.2 W on a spread of 5.4 W a plain fit of input on output is flattened by about 5
+        // %.
         double plain = 0;
         double ours = 0;
         const int Trials = 30;
@@ -40,7 +41,9 @@ public sealed class AdapterCurveTests
     [Fact]
     public void Each_output_voltage_has_a_curve_of_its_own()
     {
-        var curves = AdapterCurve.Fit([.. Points(5, 0.05, 1.1, 0.1, 30, 0.002, 0.002, 1), .. Points(9, 0.07, 1.05, 0.1, 30, 0.002, 0.002, 2)], 0.002, 0.002).Curves;
+        var curves =
+            AdapterCurve.Fit([.. Points(5, 0.05, 1.1, 0.1, 30, 0.002, 0.002, 1), .. Points(9, 0.07, 1.05, 0.1, 30, 0.002, 0.002, 2)], 0.002,
+            0.002).Curves;
         Assert.Equal([5, 9], curves.Select(c => Math.Round(c.OutV)));
         Assert.True(curves[0].PerWatt.Value > curves[1].PerWatt.Value);
     }
@@ -69,7 +72,8 @@ public sealed class AdapterCurveTests
         Assert.Contains("at 9 V the loads lie between 10 W and 11.9 W", Assert.Single(whyNone), StringComparison.Ordinal);
     }
 
-    // By hand: loads of 5, 10, 15 and 20 W, and (0.70 + 0.80 + 0.86 + 0.84) / 4 = 0.80. A gain of 1 % that all four share stays 1 % of the mean: 0.008.
+    // By hand: loads of 5, 10, 15 and 20 W, and (0.70 + 0.80 + 0.86 + 0.84) / 4 = 0.80. A gain of 1 % that all four share stays 1 % of the
+    // mean: 0.008.
     [Fact]
     public void The_average_efficiency_is_the_mean_at_a_quarter_a_half_three_quarters_and_the_whole_of_the_rated_output()
     {
@@ -96,7 +100,8 @@ public sealed class AdapterCurveTests
     public void Two_different_loads_give_no_curve(double outNoiseW)
     {
         // A line goes through two points whatever its bend: three coefficients need three loads.
-        LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9, i % 2 == 0 ? 2.0 / 9 : 10.0 / 9))];
+        LoadPoint[] points = [.. Enumerable.Range(0, 20)
+            .Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9, i % 2 == 0 ? 2.0 / 9 : 10.0 / 9))];
         var (curves, whyNone) = AdapterCurve.Fit(points, 0.01, outNoiseW);
         Assert.Empty(curves);
         Assert.Contains("fewer than three loads", Assert.Single(whyNone), StringComparison.Ordinal);
@@ -129,7 +134,8 @@ public sealed class AdapterCurveTests
         return envelope;
     }
 
-    private static List<LoadPoint> Points(double volt, double fixedW, double perWatt, double ohm, int count, double inNoise, double outNoise, ulong seed)
+    private static List<LoadPoint> Points(double volt, double fixedW, double perWatt, double ohm, int count, double inNoise,
+        double outNoise, ulong seed)
     {
         var random = new TruthRandom(seed);
         var points = new List<LoadPoint>();
@@ -138,7 +144,8 @@ public sealed class AdapterCurveTests
             double outW = 1 + (18.0 * i / Math.Max(1, count - 1));
             double amps = volt > 0 ? outW / volt : 0;
             points.Add(new LoadPoint(
-                fixedW + (perWatt * outW) + (ohm * amps * amps) + (inNoise * random.Gauss()), outW + (outNoise * random.Gauss()), volt, amps));
+                fixedW + (perWatt * outW) + (ohm * amps * amps) + (inNoise * random.Gauss()), outW + (outNoise * random.Gauss()), volt,
+                    amps));
         }
 
         return points;

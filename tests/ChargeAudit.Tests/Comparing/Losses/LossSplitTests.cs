@@ -10,7 +10,9 @@ public sealed class LossSplitTests
     [Fact]
     public void Neighbouring_points_give_each_stage_and_the_parts_add_up()
     {
-        var parts = LossSplit.Of(Input(MethodKind.Wired, (MeasuringPoint.Wall, 20), (MeasuringPoint.Usb, 17.5), (MeasuringPoint.Device, 17), (MeasuringPoint.Battery, 15)));
+        var parts =
+            LossSplit.Of(Input(MethodKind.Wired, (MeasuringPoint.Wall, 20), (MeasuringPoint.Usb, 17.5), (MeasuringPoint.Device, 17),
+            (MeasuringPoint.Battery, 15)));
         Assert.Equal(["adapter", "cable", "device electronics"], parts.Select(LossSplit.Name));
         Assert.Equal(5, parts.Sum(p => p.EnergyWh.Value!.Value), 12);
     }
@@ -26,7 +28,11 @@ public sealed class LossSplitTests
     [Fact]
     public void A_stated_cable_takes_its_part_out()
     {
-        var input = Input(MethodKind.Inductive, (MeasuringPoint.Usb, 20), (MeasuringPoint.Device, 14)) with { CableOhm = 0.18, CurrentSquaredA2S = 2 * 2 * 7200 };
+        var input = Input(MethodKind.Inductive, (MeasuringPoint.Usb, 20), (MeasuringPoint.Device, 14)) with
+        {
+            CableOhm = 0.18,
+            CurrentSquaredA2S = 2 * 2 * 7200,
+        };
         var parts = LossSplit.Of(input);
         Assert.Equal(["cable", "pad and receiver"], parts.Select(LossSplit.Name));
 
@@ -39,7 +45,8 @@ public sealed class LossSplitTests
     [Fact]
     public void The_cable_alone_without_its_resistance_is_not_separated()
     {
-        Assert.StartsWith("not separated", LossSplit.CableWh(Input(MethodKind.Wired, (MeasuringPoint.Usb, 20))).WhyNot, StringComparison.Ordinal);
+        Assert.StartsWith("not separated", LossSplit.CableWh(Input(MethodKind.Wired, (MeasuringPoint.Usb, 20))).WhyNot,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -69,7 +76,8 @@ public sealed class LossSplitTests
     [Fact]
     public void Swapped_logs_are_guessed_and_unknown_uncertainty_is_said()
     {
-        var check = EfficiencyCheck.Of(Measured.Unknown(15, "Wh", "no accuracy"), Measured.Unknown(18, "Wh", "no accuracy"), ClocksState.Aligned)!;
+        var check =
+            EfficiencyCheck.Of(Measured.Unknown(15, "Wh", "no accuracy"), Measured.Unknown(18, "Wh", "no accuracy"), ClocksState.Aligned)!;
         Assert.Null(check.Probability);
         Assert.Contains("swapped", check.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("clocks", check.Text, StringComparison.Ordinal);

@@ -11,7 +11,8 @@ public sealed class OtherFactorsTests
     public void A_case_is_told_by_means_and_enters_the_model_beside_the_most_frequent_one()
     {
         var runs = new PlacedRuns("pad");
-        foreach (var (box, extra) in new[] { ("none", 0.0), ("none", 0.0), ("none", 0.0), ("silicone", 0.6), ("silicone", 0.6), ("leather", 0.3), ("leather", 0.3) })
+        foreach (var (box, extra) in new[] { ("none", 0.0), ("none", 0.0), ("none", 0.0), ("silicone", 0.6), ("silicone", 0.6),
+            ("leather", 0.3), ("leather", 0.3) })
         {
             runs.Add(10 + extra + (0.001 * runs.Result.Runs.Count), box: box);
         }
@@ -65,20 +66,23 @@ public sealed class OtherFactorsTests
         {
             foreach (var (x, y) in gap == 3 ? PlacedRuns.Cross : PlacedRuns.Cross[..5])
             {
-                runs.Add(10 + (0.01 * ((x * x) + (y * y))) + (0.5 * gap), factors: [(Factor.OffsetX, x), (Factor.OffsetY, y), (Factor.Gap, gap)]);
+                runs.Add(10 + (0.01 * ((x * x) + (y * y))) + (0.5 * gap),
+                    factors: [(Factor.OffsetX, x), (Factor.OffsetY, y), (Factor.Gap, gap)]);
             }
         }
 
         var m = PlacedRuns.Find(0.05, runs)!.Methods[0];
         Assert.Equal(9, m.Positions.Count);
-        Assert.Contains(m.Notes, n => n.Contains("gap 3 mm", StringComparison.Ordinal) && n.Contains("5 with other settings", StringComparison.Ordinal));
+        Assert.Contains(m.Notes, n => n.Contains("gap 3 mm", StringComparison.Ordinal)
+            && n.Contains("5 with other settings", StringComparison.Ordinal));
         Assert.Equal(0.5, m.Model!.Terms.Single(t => t.Id == "gap").Coefficient.Value, 6);
     }
 
     [Fact]
     public void Runs_that_say_less_than_the_others_are_left_out_and_counted()
     {
-        var runs = new PlacedRuns("pad").At(PlacedRuns.Cross, (_, _) => 10).Add(99, factors: [(Factor.OffsetX, 4)]).Add(98).Add(97, excluded: "the mains failed", factors: [(Factor.OffsetX, 0), (Factor.OffsetY, 0)]);
+        var runs = new PlacedRuns("pad").At(PlacedRuns.Cross, (_, _) => 10).Add(99, factors: [(Factor.OffsetX, 4)]).Add(98)
+            .Add(97, excluded: "the mains failed", factors: [(Factor.OffsetX, 0), (Factor.OffsetY, 0)]);
         var m = PlacedRuns.Find(0.05, runs)!.Methods[0];
         Assert.Equal(9, m.Runs.Count);
         Assert.Equal(2, m.Notes.Count(n => n.StartsWith("1 run of pad is left out here", StringComparison.Ordinal)));
@@ -108,7 +112,8 @@ public sealed class OtherFactorsTests
     [Fact]
     public void Two_runs_give_no_model_and_say_so()
     {
-        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").Add(10, factors: [(Factor.Gap, 3)]).Add(11, factors: [(Factor.Gap, 6)]))!.Methods[0];
+        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").Add(10, factors: [(Factor.Gap, 3)])
+            .Add(11, factors: [(Factor.Gap, 6)]))!.Methods[0];
         Assert.Null(m.Model);
         Assert.Contains("three runs", m.WhyNoModel, StringComparison.Ordinal);
         Assert.Equal(0, Assert.Single(m.Responses).Order);

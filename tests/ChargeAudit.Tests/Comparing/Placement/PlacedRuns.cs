@@ -3,6 +3,7 @@ using ChargeAudit.Comparing.Placement;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -25,21 +26,29 @@ internal sealed class PlacedRuns(string method, MethodKind kind = MethodKind.Ind
     };
 
     /// <summary>A run with what went in and, where given, what came out.</summary>
-    public PlacedRuns Add(double inWh, double? outWh = null, string? box = null, string? excluded = null, params (Factor Factor, double Value)[] factors)
+    public PlacedRuns Add(double inWh, double? outWh = null, string? box = null, string? excluded = null,
+        params (Factor Factor, double Value)[] factors)
     {
-        string id = FormattableString.Invariant($"{method}-{_runs.Count + 1}");
+        string id = InvariantText.Of($"{method}-{_runs.Count + 1}");
         var points = new Dictionary<MeasuringPoint, RunPointResult> { [MeasuringPoint.Usb] = At(id, "bench", inWh) };
         if (outWh is { } delivered)
         {
             points.Add(MeasuringPoint.Device, At(id, "probe", delivered));
         }
 
-        _runs.Add(new RunResult { Id = id, Excluded = excluded, Points = points, Factors = new RunFactors(factors.ToDictionary(f => f.Factor, f => f.Value), box) });
+        _runs.Add(new RunResult
+        {
+            Id = id,
+            Excluded = excluded,
+            Points = points,
+            Factors = new RunFactors(factors.ToDictionary(f => f.Factor, f => f.Value), box),
+        });
         return this;
     }
 
     /// <summary>Runs at positions, each with an energy of its place and, where given, a relative scatter.</summary>
-    public PlacedRuns At(IEnumerable<(double X, double Y)> places, Func<double, double, double> inWh, Func<double>? scatter = null, double? outWh = null)
+    public PlacedRuns At(IEnumerable<(double X, double Y)> places, Func<double, double, double> inWh, Func<double>? scatter = null,
+        double? outWh = null)
     {
         foreach (var (x, y) in places)
         {

@@ -47,7 +47,8 @@ public sealed class PlacementFinderTests
         var random = new RandomSource(20260411);
         int held = Enumerable.Range(0, trials).Count(_ =>
         {
-            var t = PlacedRuns.Find(0.05, new PlacedRuns("pad").At([.. PlacedRuns.Cross, .. PlacedRuns.Cross], Bowl, () => 0.005 * random.NextNormal()))!.Methods[0].Tolerance!;
+            var t = PlacedRuns.Find(0.05, new PlacedRuns("pad")
+                .At([.. PlacedRuns.Cross, .. PlacedRuns.Cross], Bowl, () => 0.005 * random.NextNormal()))!.Methods[0].Tolerance!;
             return t.LowMm <= 5 && (t.HighMm ?? double.PositiveInfinity) >= 5;
         });
 
@@ -66,10 +67,13 @@ public sealed class PlacementFinderTests
             // One gain error of the meter for all runs, a scatter of each run.
             double gain = 1 + (0.002 * random.NextNormal());
             var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").At(
-                [.. PlacedRuns.Cross, .. PlacedRuns.Cross, .. PlacedRuns.Cross], (x, y) => gain * Bowl(x, y), () => 0.004 * random.NextNormal()))!.Methods[0];
+                [.. PlacedRuns.Cross, .. PlacedRuns.Cross, .. PlacedRuns.Cross], (x, y) => gain * Bowl(x, y), () =>
+                    0.004 * random.NextNormal()))!.Methods[0];
             positions += m.Positions.Count;
-            heldPositions += m.Positions.Count(p => p.Shown.Interval() is { } k && k.Low <= Bowl(p.XMm, p.YMm) && k.High >= Bowl(p.XMm, p.YMm));
-            coefficients += m.Model!.Terms.Single(t => t.Id == "distance-squared").Coefficient.Interval() is { } c && c.Low <= 0.02 && c.High >= 0.02 ? 1 : 0;
+            heldPositions += m.Positions.Count(p => p.Shown.Interval() is { } k && k.Low <= Bowl(p.XMm, p.YMm)
+                && k.High >= Bowl(p.XMm, p.YMm));
+            coefficients += m.Model!.Terms.Single(t => t.Id == "distance-squared").Coefficient.Interval() is { } c && c.Low <= 0.02
+                && c.High >= 0.02 ? 1 : 0;
         }
 
         // The positions of one trial share the meter's gain, so they count as fewer than 1350: between 92 and 98 %.
@@ -116,7 +120,8 @@ public sealed class PlacementFinderTests
     [Fact]
     public void Positions_on_a_line_give_a_curve_and_a_tolerance_and_no_map()
     {
-        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").At([(-6, 0), (-3, 0), (0, 0), (3, 0), (6, 0), (9, 0)], (x, _) => Bowl(x, -0.5)))!.Methods[0];
+        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad")
+            .At([(-6, 0), (-3, 0), (0, 0), (3, 0), (6, 0), (9, 0)], (x, _) => Bowl(x, -0.5)))!.Methods[0];
         Assert.Null(m.Map);
         Assert.Contains("one line", m.WhyNoMap, StringComparison.Ordinal);
         Assert.Null(m.Tolerance!.BestYMm);
@@ -130,7 +135,8 @@ public sealed class PlacementFinderTests
     public void Where_the_energy_only_rises_one_way_the_best_measured_position_is_the_start()
     {
         // 2 % a millimetre, from 0 to 4: no bottom inside.
-        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").At([(0, 0), (1, 0), (2, 0), (3, 0), (4, 0)], (x, _) => 10 + (0.2 * x)))!.Methods[0];
+        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad")
+            .At([(0, 0), (1, 0), (2, 0), (3, 0), (4, 0)], (x, _) => 10 + (0.2 * x)))!.Methods[0];
         Assert.False(m.Tolerance!.Fitted);
         Assert.Equal((0.0, 2.5), (m.Tolerance.BestXMm, Math.Round(m.Tolerance.OffsetMm!.Value, 6)));
     }
@@ -139,7 +145,8 @@ public sealed class PlacementFinderTests
     public void A_steeper_rise_is_followed_by_the_fourth_power()
     {
         static double Steep(double x, double y) => 10 * (1 + (0.0001 * Square(Square(x) + Square(y))));
-        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad").At([.. PlacedRuns.Cross, (2, 2), (-2, 2), (5, 5), (-5, -5)], Steep))!.Methods[0];
+        var m = PlacedRuns.Find(0.05, new PlacedRuns("pad")
+            .At([.. PlacedRuns.Cross, (2, 2), (-2, 2), (5, 5), (-5, -5)], Steep))!.Methods[0];
         Assert.Contains("distance-fourth", m.Model!.Terms.Select(t => t.Id));
         Assert.Equal(Math.Pow(500, 0.25), m.Tolerance!.OffsetMm!.Value, 4);
     }
@@ -147,7 +154,8 @@ public sealed class PlacementFinderTests
     [Fact]
     public void What_one_meter_did_to_two_designs_cancels_in_their_difference()
     {
-        var result = PlacedRuns.Find(0.05, new PlacedRuns("a").At(PlacedRuns.Cross, Bowl), new PlacedRuns("b").At([(0, 0), (3, 0), (0, 3), (12, 12)], (x, y) => 1.1 * Bowl(x, y)))!;
+        var result = PlacedRuns.Find(0.05, new PlacedRuns("a").At(PlacedRuns.Cross, Bowl), new PlacedRuns("b")
+            .At([(0, 0), (3, 0), (0, 3), (12, 12)], (x, y) => 1.1 * Bowl(x, y)))!;
         var difference = Assert.Single(result.Differences);
         Assert.Equal(("a", "b"), (difference.First, difference.Second));
 
@@ -156,13 +164,15 @@ public sealed class PlacementFinderTests
         Assert.Contains(difference.Positions, p => (p.XMm, p.YMm) == (3, 0));
         var middle = difference.Positions.Single(p => (p.XMm, p.YMm) == (0, 0));
         Assert.Equal(0.1 * Bowl(0, 0), middle.Difference.Value, 9);
-        Assert.Equal(0.002 * 0.1 * Bowl(0, 0), Math.Abs(middle.Difference.Components.Single(c => c.Source.Shared).SignedStandardUncertainty), 9);
+        Assert.Equal(0.002 * 0.1 * Bowl(0, 0),
+            Math.Abs(middle.Difference.Components.Single(c => c.Source.Shared).SignedStandardUncertainty), 9);
     }
 
     [Fact]
     public void Methods_measured_at_other_points_are_not_subtracted()
     {
-        var result = PlacedRuns.Find(0.05, new PlacedRuns("a").At(PlacedRuns.Cross, Bowl), new PlacedRuns("b").At(PlacedRuns.Cross, Bowl, outWh: 7))!;
+        var result = PlacedRuns.Find(0.05, new PlacedRuns("a").At(PlacedRuns.Cross, Bowl), new PlacedRuns("b")
+            .At(PlacedRuns.Cross, Bowl, outWh: 7))!;
         Assert.Contains("not measured at the same points", result.Differences[0].WhyNone, StringComparison.Ordinal);
     }
 

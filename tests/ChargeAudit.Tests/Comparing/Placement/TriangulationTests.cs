@@ -6,10 +6,12 @@ namespace ChargeAudit.Tests.Comparing.Placement;
 public sealed class TriangulationTests
 {
     private static readonly Gen<(double X, double Y)[]> Points =
-        Gen.Select(Gen.Int[-12, 12], Gen.Int[-12, 12]).Select(p => (p.Item1 * 0.5, p.Item2 * 0.5)).Array[3, 24].Select(a => a.Distinct().ToArray());
+        Gen.Select(Gen.Int[-12, 12], Gen.Int[-12, 12]).Select(p => (p.Item1 * 0.5, p.Item2 * 0.5)).Array[3, 24]
+            .Select(a => a.Distinct().ToArray());
 
     [Fact]
-    public void A_plane_is_met_exactly_everywhere_inside_the_hull() => Gen.Select(Points, Gen.Double[0, 1], Gen.Double[0, 1], Gen.Int[0, 1000]).Sample(
+    public void A_plane_is_met_exactly_everywhere_inside_the_hull() =>
+        Gen.Select(Points, Gen.Double[0, 1], Gen.Double[0, 1], Gen.Int[0, 1000]).Sample(
         (points, u, v, pick) =>
         {
             if (Triangulation.Of(points) is not { } triangles)
@@ -86,9 +88,11 @@ public sealed class TriangulationTests
     }
 
     [Fact]
-    public void A_point_that_is_there_twice_is_refused() => Assert.Throws<ArgumentException>(() => Triangulation.Of([(0, 0), (1, 0), (0, 1), (1, 0)]));
+    public void A_point_that_is_there_twice_is_refused() =>
+        Assert.Throws<ArgumentException>(() => Triangulation.Of([(0, 0), (1, 0), (0, 1), (1, 0)]));
 
-    private static double Cross((double X, double Y) a, (double X, double Y) b, (double X, double Y) c) => ((b.X - a.X) * (c.Y - a.Y)) - ((c.X - a.X) * (b.Y - a.Y));
+    private static double Cross((double X, double Y) a, (double X, double Y) b, (double X, double Y) c) =>
+        ((b.X - a.X) * (c.Y - a.Y)) - ((c.X - a.X) * (b.Y - a.Y));
 
     private static double InCircle((double X, double Y) a, (double X, double Y) b, (double X, double Y) c, (double X, double Y) p)
     {

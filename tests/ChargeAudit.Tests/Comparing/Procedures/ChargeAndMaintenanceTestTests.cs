@@ -31,7 +31,8 @@ public class ChargeAndMaintenanceTestTests
     [Fact]
     public void Cyclic_maintenance_is_averaged_over_whole_cycles_that_hold_the_last_four_hours()
     {
-        // Cycles of 70 min: 10 min at 3 W, 60 min at 0.2 W: mean (0.5 + 0.2) Wh / 70 min = 0.6 W. Four of them are 280 min, the least that hold 240.
+        // Cycles of 70 min: 10 min at 3 W, 60 min at 0.2 W: mean (0.5 + 0.2) Wh / 70 min = 0.6 W. Four of them are 280 min, the least that
+        // hold 240.
         var steps = new List<(double, double)> { (2 * Hour, 8), (3600, 0.2) };
         for (int i = 0; i < 18; i++)
         {
@@ -60,7 +61,8 @@ public class ChargeAndMaintenanceTestTests
     public void Pulses_at_uneven_times_or_too_seldom_are_not_taken_for_cycles()
     {
         var uneven = MaintenanceWindow.Find(
-            ProcedureCases.Steps((3600, 0.2), (600, 3), (1200, 0.2), (600, 3), (7200, 0.2), (600, 3), (600, 0.2), (600, 3), (3 * Hour, 0.2)), 0, 7 * Hour);
+            ProcedureCases.Steps((3600, 0.2), (600, 3), (1200, 0.2), (600, 3), (7200, 0.2), (600, 3), (600, 0.2), (600, 3),
+                (3 * Hour, 0.2)), 0, 7 * Hour);
         Assert.Equal(0, uneven.Cycles);
         Assert.Contains("uneven", uneven.Basis, StringComparison.Ordinal);
         var seldom = MaintenanceWindow.Find(ProcedureCases.Steps((3600, 0.2), (600, 3), (6 * Hour, 0.2)), 0, 7 * Hour);
@@ -88,7 +90,12 @@ public class ChargeAndMaintenanceTestTests
     [Fact]
     public void A_log_that_is_too_short_gives_no_figure()
     {
-        var log = new ChargeAndMaintenanceLog { Envelope = ProcedureCases.Steps((20 * Hour, 1)), LogEndS = 20 * Hour, MedianIntervalS = 90 };
+        var log = new ChargeAndMaintenanceLog
+        {
+            Envelope = ProcedureCases.Steps((20 * Hour, 1)),
+            LogEndS = 20 * Hour,
+            MedianIntervalS = 90,
+        };
         var test = ChargeAndMaintenanceTest.From(log);
         Assert.Equal("the log holds 20 h of the 24 h that the procedure asks for", test.E24.WhyNot);
         Assert.Equal(ConditionState.NotMet, test.Checks.Single(c => c.Id == "test-duration").State);
@@ -103,7 +110,12 @@ public class ChargeAndMaintenanceTestTests
     {
         var envelope = ProcedureCases.Steps((10 * Hour, 1));
         envelope.AddInterval(new ChargeAudit.Measuring.Integration.PowerInterval(10.5 * Hour, 24 * Hour, 1, 1));
-        var test = ChargeAndMaintenanceTest.From(new ChargeAndMaintenanceLog { Envelope = envelope, LogEndS = 24 * Hour, MedianIntervalS = 10 });
+        var test = ChargeAndMaintenanceTest.From(new ChargeAndMaintenanceLog
+        {
+            Envelope = envelope,
+            LogEndS = 24 * Hour,
+            MedianIntervalS = 10,
+        });
         var gaps = test.Checks.Single(c => c.Id == "no-gaps");
         Assert.Equal(ConditionState.NotMet, gaps.State);
         Assert.Contains("1800 s", gaps.Text, StringComparison.Ordinal);
@@ -117,7 +129,8 @@ public class ChargeAndMaintenanceTestTests
             Envelope = ProcedureCases.Steps((24 * Hour, 1)),
             LogEndS = 24 * Hour,
             MedianIntervalS = 10,
-            EnergyBetween = (from, to) => Measured.From((to - from) / 3600, "Wh", [new UncertaintyComponent(new InfluenceSource("gain"), 0.01 * (to - from) / 3600)]),
+            EnergyBetween = (from, to) =>
+                Measured.From((to - from) / 3600, "Wh", [new UncertaintyComponent(new InfluenceSource("gain"), 0.01 * (to - from) / 3600)]),
         };
         var test = ChargeAndMaintenanceTest.From(log);
         Assert.Equal(0.24, test.E24.Value!.StandardUncertainty!.Value, 1e-9);
@@ -138,6 +151,7 @@ public class ChargeAndMaintenanceTestTests
         holed.AddInterval(new ChargeAudit.Measuring.Integration.PowerInterval(2160, 2400, 0.25, 0.25));
         var test = NoBatteryTest.From(holed, 0, 2400);
         Assert.Equal(0.25, test.Power.Value!.Value, 1e-9);
-        Assert.Contains(test.Checks, c => c is { Id: "no-battery-record", State: ConditionState.NotMet } && c.Text.Contains("120 s", StringComparison.Ordinal));
+        Assert.Contains(test.Checks, c => c is { Id: "no-battery-record", State: ConditionState.NotMet }
+            && c.Text.Contains("120 s", StringComparison.Ordinal));
     }
 }

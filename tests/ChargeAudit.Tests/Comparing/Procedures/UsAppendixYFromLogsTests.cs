@@ -69,7 +69,9 @@ public sealed class UsAppendixYFromLogsTests : IDisposable
     public void A_charge_of_three_hours_is_not_the_procedures_test()
     {
         var charge = Measure("short.csv", (150, 6.4), (30, 0.5));
-        var result = UsAppendixY.Of(UsAppendixYInput.From(new Method("cable", MethodKind.Wired), new DeviceInfo { BatteryDischargeWh = 11.0, BatteryV = 3.85 }, charge, null, null));
+        var result =
+            UsAppendixY.Of(UsAppendixYInput.From(new Method("cable", MethodKind.Wired),
+            new DeviceInfo { BatteryDischargeWh = 11.0, BatteryV = 3.85 }, charge, null, null));
         Assert.Contains("of the 24 h", result.Uec.WhyNot, StringComparison.Ordinal);
         Assert.Equal(ProcedureVerdict.NotMet, result.Verdict);
     }

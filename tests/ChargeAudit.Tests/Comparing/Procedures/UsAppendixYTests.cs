@@ -94,8 +94,10 @@ public class UsAppendixYTests
     [Fact]
     public void What_is_missing_is_named_and_no_number_stands_for_it()
     {
-        Assert.Contains("battery-discharge", UsAppendixY.Of(Pad with { Device = new DeviceInfo { BatteryV = 3.85 } }).Uec.WhyNot, StringComparison.Ordinal);
-        Assert.Contains("battery-voltage", UsAppendixY.Of(Pad with { Device = new DeviceInfo { BatteryDischargeWh = 11 } }).Uec.WhyNot, StringComparison.Ordinal);
+        Assert.Contains("battery-discharge", UsAppendixY.Of(Pad with { Device = new DeviceInfo { BatteryV = 3.85 } }).Uec.WhyNot,
+            StringComparison.Ordinal);
+        Assert.Contains("battery-voltage", UsAppendixY.Of(Pad with { Device = new DeviceInfo { BatteryDischargeWh = 11 } }).Uec.WhyNot,
+            StringComparison.Ordinal);
         var noLog = UsAppendixY.Of(Pad with { NoBattery = null });
         Assert.Equal("there is no log of the charger with no battery", noLog.Uec.WhyNot);
         Assert.Contains(noLog.Checks, c => c is { Id: "no-battery-period", State: ConditionState.NotMet });
@@ -104,12 +106,22 @@ public class UsAppendixYTests
     [Fact]
     public void A_tooth_brush_charger_in_the_bathroom_is_class_1_and_in_scope()
     {
-        var brush = Pad with { Coupling = ChargerCoupling.InductiveWet, Placement = PadPlacement.FixedLocation, Device = new DeviceInfo { BatteryDischargeWh = 2.0, BatteryV = 3.6 } };
-        var result = UsAppendixY.Of(brush with { Test = new ChargeAndMaintenanceTest(24, Figure.Of(Measured.Exact(12, "Wh")), Figure.Of(Measured.Exact(0.4, "W")), null, []), NoBattery = new NoBatteryTest(Figure.Of(Measured.Exact(0.35, "W")), []) });
+        var brush = Pad with
+        {
+            Coupling = ChargerCoupling.InductiveWet,
+            Placement = PadPlacement.FixedLocation,
+            Device = new DeviceInfo { BatteryDischargeWh = 2.0, BatteryV = 3.6 },
+        };
+        var result = UsAppendixY.Of(brush with
+        {
+            Test = new ChargeAndMaintenanceTest(24, Figure.Of(Measured.Exact(12, "Wh")), Figure.Of(Measured.Exact(0.4, "W")), null, []),
+            NoBattery = new NoBatteryTest(Figure.Of(Measured.Exact(0.35, "W")), []),
+        });
         Assert.Equal(1, result.Class!.Number);
         Assert.Equal(ProcedureVerdict.NothingAgainst, result.Verdict);
         Assert.Equal(3.051035, result.Uec.Value!.Value, 5e-7);
-        Assert.Equal(ProcedureVerdict.OutsideScope, UsAppendixY.Of(brush with { Device = new DeviceInfo { BatteryDischargeWh = 6, BatteryV = 3.6 } }).Verdict);
+        Assert.Equal(ProcedureVerdict.OutsideScope,
+            UsAppendixY.Of(brush with { Device = new DeviceInfo { BatteryDischargeWh = 6, BatteryV = 3.6 } }).Verdict);
     }
 
     [Theory]
@@ -130,7 +142,8 @@ public class UsAppendixYTests
     public void What_the_figures_share_is_carried_through_the_equation()
     {
         // Equation (ii): coefficients n·24/19 for E24, −5·n·24/19 for Pm, tsb for Psb; one gain in all three adds with its signs.
-        var result = UnitEnergyConsumption.Of(UsageClass.Of(2), M(26, "Wh", 0.13, "gain"), M(0.6, "W", 0.003, "gain"), M(0.25, "W", 0.00125, "gain"), Measured.Exact(0, "W"), M(11, "Wh", 0.1, "battery"), 24);
+        var result = UnitEnergyConsumption.Of(UsageClass.Of(2), M(26, "Wh", 0.13, "gain"), M(0.6, "W", 0.003, "gain"),
+            M(0.25, "W", 0.00125, "gain"), Measured.Exact(0, "W"), M(11, "Wh", 0.1, "battery"), 24);
         double c = 0.54 * 24 / 19;
         double gain = (c * 0.13) - (5 * c * 0.003) + (5.29 * 0.00125);
         Assert.Equal(0.365 * Math.Sqrt((gain * gain) + (c * 0.1 * c * 0.1)), result.KwhPerYear.StandardUncertainty!.Value, 1e-12);
@@ -140,10 +153,13 @@ public class UsAppendixYTests
     public void Equation_one_counts_the_hours_of_maintenance()
     {
         // Class 4 at 24 h: 16.84 − 19 · 0.5 = 7.34 h of maintenance; (20 − 1 − 10) · 0.5 + 0.2 · 7.34 + 0.1 · 0.91 = 6.059 Wh.
-        var result = UnitEnergyConsumption.Of(UsageClass.Of(4), Measured.Exact(20, "Wh"), Measured.Exact(0.2, "W"), Measured.Exact(0.1, "W"), Measured.Exact(0, "W"), Measured.Exact(10, "Wh"), 24);
+        var result = UnitEnergyConsumption.Of(UsageClass.Of(4), Measured.Exact(20, "Wh"), Measured.Exact(0.2, "W"),
+            Measured.Exact(0.1, "W"), Measured.Exact(0, "W"), Measured.Exact(10, "Wh"), 24);
         Assert.Equal(UecEquation.One, result.Equation);
         Assert.Equal(6.059, result.WhPerDay.Value, 1e-12);
-        Assert.Throws<ArgumentOutOfRangeException>(() => UnitEnergyConsumption.Of(UsageClass.Of(4), Measured.Exact(20, "Wh"), Measured.Exact(0.2, "W"), Measured.Exact(0.1, "W"), Measured.Exact(0, "W"), Measured.Exact(10, "Wh"), 5));
+        Assert.Throws<ArgumentOutOfRangeException>(() =>
+            UnitEnergyConsumption.Of(UsageClass.Of(4), Measured.Exact(20, "Wh"), Measured.Exact(0.2, "W"), Measured.Exact(0.1, "W"),
+            Measured.Exact(0, "W"), Measured.Exact(10, "Wh"), 5));
     }
 
     [Fact]

@@ -10,7 +10,8 @@ public class YardstickTests
     private static readonly DateOnly Day = new(2026, 11, 1);
 
     private static PointResult Wall(double noLoadW, double u) => new(
-        Figure.None("-"), [], 0, Figure.None("-"), Figure.Of(Measured.From(noLoadW, "W", [new UncertaintyComponent(new InfluenceSource("g"), u)])));
+        Figure.None("-"), [], 0, Figure.None("-"),
+            Figure.Of(Measured.From(noLoadW, "W", [new UncertaintyComponent(new InfluenceSource("g"), u)])));
 
     private static readonly AdapterInfo Plate = new() { OutputW = 20, Kind = SupplyKind.AcDc };
 
@@ -64,16 +65,19 @@ public class YardstickTests
         Assert.Contains("adapter and pad together", next.Value.WhyNot, StringComparison.Ordinal);
     }
 
-    // Regulation (EU) 2019/1782, article 2(3): multiple is more than one simultaneous output. At 20 W the two kinds differ by 0.3 W for 0.1 W.
+    // Regulation (EU) 2019/1782, article 2(3): multiple is more than one simultaneous output. At 20 W the two kinds differ by 0.3 W for 0.1
+    // W.
     [Theory]
     [InlineData(SupplyKind.MultipleVoltage, null, true, 0.3)]
     [InlineData(SupplyKind.MultipleVoltage, 1, true, 0.3)]
     [InlineData(SupplyKind.MultipleVoltage, 2, false, 0.3)]
     [InlineData(SupplyKind.AcDc, null, false, 0.1)]
     [InlineData(SupplyKind.LowVoltage, 1, false, 0.1)]
-    public void An_adapter_called_multiple_is_doubted_unless_its_outputs_are_counted(SupplyKind kind, int? outputs, bool doubted, double limitW)
+    public void An_adapter_called_multiple_is_doubted_unless_its_outputs_are_counted(SupplyKind kind, int? outputs, bool doubted,
+        double limitW)
     {
-        var found = EuYardsticks.Of(MethodKind.Wired, Wall(0.05, 0.001), null, new AdapterInfo { OutputW = 20, Kind = kind, Outputs = outputs }, Figure.None("-"), Day);
+        var found = EuYardsticks.Of(MethodKind.Wired, Wall(0.05, 0.001), null,
+            new AdapterInfo { OutputW = 20, Kind = kind, Outputs = outputs }, Figure.None("-"), Day);
         Assert.Equal(limitW, found[0].Limit!.Value, 1e-12);
         Assert.All(found, f => Assert.Equal(doubted, f.Doubt is not null));
         Assert.All(found, f => Assert.Equal(doubted, f.Text.Contains("outputs = 2", StringComparison.Ordinal)));
@@ -82,17 +86,20 @@ public class YardstickTests
     [Fact]
     public void A_limit_that_moves_with_the_measured_variable_counts_what_they_share_once()
     {
-        // Class 2: limit 0.144·E + 2.95. With a figure 5.534 − 0.1·E at E = 11 ± 1 the figure is 4.434, 0.1 below the limit; both move by 0.244 to 1 Wh.
+        // Class 2: limit 0.144·E + 2.95. With a figure 5.534 − 0.1·E at E = 11 ± 1 the figure is 4.434, 0.1 below the limit; both move by
+        // 0.244 to 1 Wh.
         var limit = Yardsticks.At("us-430-32-z/class-2", 11)!;
         Measured E(double u) => Measured.From(11, "Wh", [new UncertaintyComponent(new InfluenceSource("battery"), u)]);
-        Standing Of(double u) => Yardsticks.Compare(limit, 11, Figure.Of(Measured.Combine(4.434, "kWh/a", (-0.1, E(u)))), null, E(u)).Standing;
+        Standing Of(double u) =>
+            Yardsticks.Compare(limit, 11, Figure.Of(Measured.Combine(4.434, "kWh/a", (-0.1, E(u)))), null, E(u)).Standing;
         Assert.Equal(Standing.Inside, Of(0.1)); // 1.96 · 0.0244 = 0.048
         Assert.Equal(Standing.CannotTell, Of(0.3)); // 1.96 · 0.0732 = 0.143; by the figure alone 0.059
     }
 
     [Fact]
     public void Every_limit_says_when_it_was_last_read() =>
-        Assert.All(Yardsticks.All, y => Assert.Contains(y.ReadOn is { } day ? $"last read {day:yyyy-MM-dd}" : "from memory", y.SourceLine(), StringComparison.Ordinal));
+        Assert.All(Yardsticks.All, y =>
+            Assert.Contains(y.ReadOn is { } day ? $"last read {day:yyyy-MM-dd}" : "from memory", y.SourceLine(), StringComparison.Ordinal));
 
     [Fact]
     public void Every_row_has_a_source_a_date_and_a_mark_and_the_branches_of_a_rule_do_not_overlap()

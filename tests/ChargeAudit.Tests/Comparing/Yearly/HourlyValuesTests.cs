@@ -45,8 +45,14 @@ public class HourlyValuesTests
             expected += watts * 0.5 / 1e6 * (Price(utc) + 100);
         }
 
-        string text = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 8760, Price, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
-        var tariff = new Tariff("EUR") { Hourly = File with { Unit = PriceUnit.PerMwh }, TimeZone = "Europe/Lisbon", SurchargePerKwh = 0.1 };
+        string text = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 8760, Price,
+            t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
+        var tariff = new Tariff("EUR")
+        {
+            Hourly = File with { Unit = PriceUnit.PerMwh },
+            TimeZone = "Europe/Lisbon",
+            SurchargePerKwh = 0.1,
+        };
         var prepared = PreparedTariff.Of(tariff, hourly: Read(text, "Europe/Lisbon", PriceUnit.PerMwh));
         var year = YearlyEnergy.Of(YearCases.Pad(new Use { HoursOnChargerPerCharge = 8 }, prepared));
         Assert.Equal(expected, year.Cost.Value!.Value, 9);
@@ -59,7 +65,8 @@ public class HourlyValuesTests
         var zone = TimeZoneInfo.FindSystemTimeZoneById("Europe/Lisbon");
         var from = new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc);
         string utc = Rows(from, 8760, Price, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
-        string local = Rows(from, 8760, Price, t => TimeZoneInfo.ConvertTimeFromUtc(t, zone).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture));
+        string local = Rows(from, 8760, Price, t => TimeZoneInfo.ConvertTimeFromUtc(t, zone)
+            .ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture));
         Assert.Contains("2026-10-25 01:00:00", local, StringComparison.Ordinal);
         var a = Read(utc, "Europe/Lisbon");
         var b = Read(local, "Europe/Lisbon");
@@ -92,7 +99,8 @@ public class HourlyValuesTests
     [Fact]
     public void Missing_hours_are_counted_and_left_out_and_too_many_are_refused()
     {
-        string all = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 240, _ => 0.2, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
+        string all = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 240, _ => 0.2,
+            t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
         var lines = all.Split('\n').ToList();
         lines.RemoveRange(50, 5);
         var read = Read(string.Join('\n', lines));
@@ -100,7 +108,8 @@ public class HourlyValuesTests
         Assert.Equal(235, read.CoveredH);
         Assert.Contains(read.Notes, n => n.Contains("no value for 5 h", StringComparison.Ordinal));
         lines.RemoveRange(80, 40);
-        Assert.Contains("no value for 45 h", Assert.Throws<InputException>(() => Read(string.Join('\n', lines))).Message, StringComparison.Ordinal);
+        Assert.Contains("no value for 45 h", Assert.Throws<InputException>(() => Read(string.Join('\n', lines))).Message,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -113,7 +122,8 @@ public class HourlyValuesTests
     [InlineData("2026-01-01T05:07Z,0.1", "quarter of an hour")]
     public void A_bad_row_is_named_with_its_line(string row, string says)
     {
-        var lines = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 48, _ => 0.2, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture)).Split('\n');
+        var lines = Rows(new DateTime(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc), 48, _ => 0.2,
+            t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture)).Split('\n');
         lines[6] = row;
         var error = Assert.Throws<InputException>(() => Read(string.Join('\n', lines)));
         Assert.Contains("prices.csv", error.Message, StringComparison.Ordinal);
@@ -123,19 +133,26 @@ public class HourlyValuesTests
     [Fact]
     public void A_missing_file_is_named()
     {
-        var error = Assert.Throws<InputException>(() => HourlyValues.Read(Path.Combine(Path.GetTempPath(), "no-such-folder", "prices.csv"), File, null));
+        var error =
+            Assert.Throws<InputException>(() =>
+            HourlyValues.Read(Path.Combine(Path.GetTempPath(), "no-such-folder", "prices.csv"), File, null));
         Assert.Equal(InputProblem.Missing, error.Problem);
     }
 
     [Fact]
     public void Emissions_by_the_hour_weight_the_hours_of_each_mode()
     {
-        string text = Rows(new DateTime(2026, 1, 5, 0, 0, 0, DateTimeKind.Utc), 168, t => t.Hour is >= 22 or < 6 ? 100 : 300, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
+        string text = Rows(new DateTime(2026, 1, 5, 0, 0, 0, DateTimeKind.Utc), 168, t => t.Hour is >= 22 or < 6
+            ? 100
+            : 300, t => t.ToString("yyyy-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
         var carbon = PreparedCarbon.Of(new CarbonFactor(null, File), Read(text));
         var year = YearlyEnergy.Of(YearCases.Pad(new Use { HoursOnChargerPerCharge = 8 }) with { Carbon = carbon });
         Assert.Equal((0.1 * (6.57 + 1.2045)) + (0.3 * 1.46), year.Detail!.Co2.Value!.Value, 10);
         Assert.Equal("kg", year.Detail.Co2.Value.Unit);
-        var flat = YearlyEnergy.Of(YearCases.Pad(new Use { HoursOnChargerPerCharge = 8 }) with { Carbon = PreparedCarbon.Of(new CarbonFactor(250)) });
+        var flat = YearlyEnergy.Of(YearCases.Pad(new Use { HoursOnChargerPerCharge = 8 }) with
+        {
+            Carbon = PreparedCarbon.Of(new CarbonFactor(250)),
+        });
         Assert.Equal(0.25 * 9.2345, flat.Detail!.Co2.Value!.Value, 10);
         Assert.Throws<InputException>(() => PreparedCarbon.Of(new CarbonFactor(null)));
     }

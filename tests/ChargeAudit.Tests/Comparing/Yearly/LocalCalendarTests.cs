@@ -18,7 +18,8 @@ public class LocalCalendarTests
     public void Days_on_which_clocks_are_set_are_shorter_or_longer(string zone, int year, int month, int day, double hours) =>
         Assert.Equal(
             hours,
-            LocalCalendar.QuartersOf(year, LocalCalendar.Zone(zone, "timezone")).Count(q => DateOnly.FromDateTime(q.Local) == new DateOnly(year, month, day)) / 4.0);
+            LocalCalendar.QuartersOf(year, LocalCalendar.Zone(zone, "timezone"))
+                .Count(q => DateOnly.FromDateTime(q.Local) == new DateOnly(year, month, day)) / 4.0);
 
     [Theory]
     [InlineData("Europe/Lisbon", 2026, 8760)]

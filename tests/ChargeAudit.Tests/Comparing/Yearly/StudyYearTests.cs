@@ -2,6 +2,7 @@ using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
@@ -42,7 +43,8 @@ public sealed class StudyYearTests : IDisposable
     [Fact]
     public void Measured_at_the_wall_nothing_is_assumed()
     {
-        var year = StudyYear.Of(Study(new Tariff("EUR", 0.3), new AdapterInfo(85, 2, 0.05, 0.01))).YearOf(Pad, At(MeasuringPoint.Wall, Point(18, 0.6, 0.25)));
+        var year = StudyYear.Of(Study(new Tariff("EUR", 0.3), new AdapterInfo(85, 2, 0.05, 0.01)))
+            .YearOf(Pad, At(MeasuringPoint.Wall, Point(18, 0.6, 0.25)));
         Assert.Equal(0.3 * 9.2345, year.Cost.Value!.Value, 1e-12);
         Assert.Null(year.Energy.Assumed);
     }
@@ -58,7 +60,8 @@ public sealed class StudyYearTests : IDisposable
     [Fact]
     public void Only_usb_with_an_adapter_gives_a_marked_year()
     {
-        var year = StudyYear.Of(Study(adapter: new AdapterInfo(80, 4, 0.05, 0.02))).YearOf(Pad, At(MeasuringPoint.Usb, Point(16, 0.4, 0.1)));
+        var year = StudyYear.Of(Study(adapter: new AdapterInfo(80, 4, 0.05, 0.02)))
+            .YearOf(Pad, At(MeasuringPoint.Usb, Point(16, 0.4, 0.1)));
         Assert.Equal(0.365 * 20, year.ByMode[0].Energy.Value!.Value, 1e-12);
         Assert.Contains("given and not measured", year.Energy.Assumed, StringComparison.Ordinal);
         Assert.True(year.Energy.Value!.StandardUncertainty > 0);
@@ -70,7 +73,8 @@ public sealed class StudyYearTests : IDisposable
         var fitted = Adapter.Fitted(YearCases.With(0.8, "1", ("fit", 0.01)), Measured.Exact(0.05, "W"));
         var points = At(MeasuringPoint.Usb, Point(16, 0.4, 0.1));
         Assert.Contains("fitted", StudyYear.Of(Study()).YearOf(Pad, points, fitted).Energy.Assumed, StringComparison.Ordinal);
-        Assert.Contains("given", StudyYear.Of(Study(adapter: new AdapterInfo(80, 4, 0.05, 0.02))).YearOf(Pad, points, fitted).Energy.Assumed, StringComparison.Ordinal);
+        Assert.Contains("given", StudyYear.Of(Study(adapter: new AdapterInfo(80, 4, 0.05, 0.02)))
+            .YearOf(Pad, points, fitted).Energy.Assumed, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -96,9 +100,12 @@ public sealed class StudyYearTests : IDisposable
     [Fact]
     public void Prices_and_emissions_by_the_hour_are_read_from_the_studys_folder()
     {
-        var rows = Enumerable.Range(0, 168).Select(h => FormattableString.Invariant($"2026-01-{5 + (h / 24):00}T{h % 24:00}:00Z,{(h % 24 is >= 22 or < 6 ? 100 : 300)}"));
+        var rows = Enumerable.Range(0, 168)
+            .Select(h => InvariantText.Of($"2026-01-{5 + (h / 24):00}T{h % 24:00}:00Z,{(h % 24 is >= 22 or < 6 ? 100 : 300)}"));
         File.WriteAllLines(Path.Combine(_folder, "hours.csv"), rows.Prepend("time,value"));
-        var study = StudyYear.Of(Study(new Tariff("EUR") { Hourly = new PriceFile("hours.csv", PriceUnit.PerMwh) }, carbon: new CarbonFactor(null, new PriceFile("hours.csv"))));
+        var study =
+            StudyYear.Of(Study(new Tariff("EUR") { Hourly = new PriceFile("hours.csv", PriceUnit.PerMwh) },
+            carbon: new CarbonFactor(null, new PriceFile("hours.csv"))));
         var year = study.YearOf(Pad, At(MeasuringPoint.Wall, Point(18, 0.6, 0.25)));
         double expected = (0.1 * (6.57 + 1.2045)) + (0.3 * 1.46);
         Assert.Equal(expected, year.Cost.Value!.Value, 1e-12);

@@ -8,7 +8,8 @@ public class TariffTests
 {
     private static readonly Use Nights = new() { HoursOnChargerPerCharge = 8 };
 
-    private static readonly DayOfWeek[] WorkingDays = [DayOfWeek.Monday, DayOfWeek.Tuesday, DayOfWeek.Wednesday, DayOfWeek.Thursday, DayOfWeek.Friday];
+    private static readonly DayOfWeek[] WorkingDays = [DayOfWeek.Monday, DayOfWeek.Tuesday, DayOfWeek.Wednesday, DayOfWeek.Thursday,
+        DayOfWeek.Friday];
 
     private static Tariff TimeOfUse => new("EUR")
     {
@@ -16,7 +17,15 @@ public class TariffTests
         CalendarYear = 2026,
         Periods =
         [
-            new TariffPeriod { SeasonFrom = new MonthDay(11, 1), SeasonTo = new MonthDay(3, 15), Days = WorkingDays, From = new TimeOnly(8, 0), To = new TimeOnly(22, 30), PricePerKwh = 0.41 },
+            new TariffPeriod
+            {
+                SeasonFrom = new MonthDay(11, 1),
+                SeasonTo = new MonthDay(3, 15),
+                Days = WorkingDays,
+                From = new TimeOnly(8, 0),
+                To = new TimeOnly(22, 30),
+                PricePerKwh = 0.41,
+            },
             new TariffPeriod { Days = WorkingDays, From = new TimeOnly(8, 0), To = new TimeOnly(22, 30), PricePerKwh = 0.33 },
             new TariffPeriod { Days = [DayOfWeek.Saturday, DayOfWeek.Sunday], PricePerKwh = 0.17 },
             new TariffPeriod { From = new TimeOnly(22, 30), To = new TimeOnly(8, 0), PricePerKwh = 0.12 },
@@ -57,8 +66,24 @@ public class TariffTests
     [Fact]
     public void A_charge_by_day_costs_the_day_price()
     {
-        var flatNight = YearlyEnergy.Of(YearCases.Pad(new Use { PluggedInAllDay = false, ChargingDays = [DayOfWeek.Monday], ChargesPerWeek = 1, ChargingStart = new TimeOnly(23, 0) }, PreparedTariff.Of(TimeOfUse)));
-        var day = YearlyEnergy.Of(YearCases.Pad(new Use { PluggedInAllDay = false, ChargingDays = [DayOfWeek.Saturday], ChargesPerWeek = 1, ChargingStart = new TimeOnly(9, 0) }, PreparedTariff.Of(TimeOfUse)));
+        var flatNight =
+            YearlyEnergy.Of(
+                YearCases.Pad(new Use
+                {
+                    PluggedInAllDay = false,
+                    ChargingDays = [DayOfWeek.Monday],
+                    ChargesPerWeek = 1,
+                    ChargingStart = new TimeOnly(23, 0)
+                }, PreparedTariff.Of(TimeOfUse)));
+        var day =
+            YearlyEnergy.Of(
+                YearCases.Pad(new Use
+                {
+                    PluggedInAllDay = false,
+                    ChargingDays = [DayOfWeek.Saturday],
+                    ChargesPerWeek = 1,
+                    ChargingStart = new TimeOnly(9, 0)
+                }, PreparedTariff.Of(TimeOfUse)));
         Assert.Equal(0.12 * flatNight.Energy.Value!.Value, flatNight.Cost.Value!.Value, 12);
         Assert.Equal(0.17 * day.Energy.Value!.Value, day.Cost.Value!.Value, 12);
     }
@@ -66,8 +91,15 @@ public class TariffTests
     [Fact]
     public void A_holiday_counts_as_a_sunday()
     {
-        var everyMonday = Enumerable.Range(0, 366).Select(d => new DateOnly(2026, 1, 1).AddDays(d)).Where(d => d.DayOfWeek == DayOfWeek.Monday).ToList();
-        var use = new Use { PluggedInAllDay = false, ChargingDays = [DayOfWeek.Monday], ChargesPerWeek = 1, ChargingStart = new TimeOnly(9, 0) };
+        var everyMonday = Enumerable.Range(0, 366).Select(d => new DateOnly(2026, 1, 1).AddDays(d))
+            .Where(d => d.DayOfWeek == DayOfWeek.Monday).ToList();
+        var use = new Use
+        {
+            PluggedInAllDay = false,
+            ChargingDays = [DayOfWeek.Monday],
+            ChargesPerWeek = 1,
+            ChargingStart = new TimeOnly(9, 0),
+        };
         var year = YearlyEnergy.Of(YearCases.Pad(use, PreparedTariff.Of(TimeOfUse with { Holidays = everyMonday })));
         Assert.Equal(0.17 * year.Energy.Value!.Value, year.Cost.Value!.Value, 12);
     }
@@ -96,14 +128,15 @@ public class TariffTests
         var wide = YearlyEnergy.Of(YearCases.Pad(Nights, PreparedTariff.Of(new Tariff("EUR", 0.30) { PriceWithinPercent = 10 })));
         Assert.Equal(exact.Energy.Value!.StandardUncertainty!.Value, wide.Energy.Value!.StandardUncertainty!.Value, 12);
         double price = 0.30 * 9.2345 * 0.1 / Math.Sqrt(3);
-        Assert.Equal(Math.Sqrt(Math.Pow(exact.Cost.Value!.StandardUncertainty!.Value, 2) + (price * price)), wide.Cost.Value!.StandardUncertainty!.Value, 12);
+        Assert.Equal(Math.Sqrt(Math.Pow(exact.Cost.Value!.StandardUncertainty!.Value, 2) + (price * price)),
+            wide.Cost.Value!.StandardUncertainty!.Value, 12);
     }
 
     [Fact]
     public void Tiers_price_the_last_kilowatt_hours_of_the_household()
     {
-        // By hand: the first 100 kWh a month at 0.10, the rest at 0.40. 9.2345 kWh a year are 0.784 kWh in a month of 31 days: on top of 99 kWh
-        // all of it lies below 100, on top of 150 kWh all above, on top of 99.5 kWh half a kilowatt-hour below and the rest above.
+        // By hand: the first 100 kWh a month at 0.10, the rest at 0.40. 9.2345 kWh a year are 0.784 kWh in a month of 31 days: on top of 99
+        // kWh all of it lies below 100, on top of 150 kWh all above, on top of 99.5 kWh half a kilowatt-hour below and the rest above.
         var tariff = new Tariff("EUR") { Tiers = [new TariffTier(100, 0.10), new TariffTier(null, 0.40)] };
         var below = YearlyEnergy.Of(YearCases.Pad(Nights, PreparedTariff.Of(tariff, new Household([99]))));
         Assert.Equal(0.10 * 9.2345, below.Cost.Value!.Value, 12);
@@ -141,7 +174,8 @@ public class TariffTests
     public void A_tariff_that_contradicts_itself_is_refused()
     {
         void Refused(Tariff tariff, string says, Household? household = null) =>
-            Assert.Contains(says, Assert.Throws<InputException>(() => PreparedTariff.Of(tariff, household)).Message, StringComparison.Ordinal);
+            Assert.Contains(says, Assert.Throws<InputException>(() => PreparedTariff.Of(tariff, household)).Message,
+                StringComparison.Ordinal);
         Refused(new Tariff("EUR"), "holds no price");
         Refused(new Tariff("EUR", 0.3) { Hourly = new PriceFile("p.csv") }, "keep one of them");
         Refused(new Tariff("EUX", 0.3), "'EUX'");
@@ -149,8 +183,13 @@ public class TariffTests
         Refused(TimeOfUse with { TimeZone = "Europe/Atlantis" }, "'Europe/Atlantis'");
         Refused(new Tariff("EUR", 0.3) { TaxPercent = -1 }, "tax is expected");
         Refused(TimeOfUse with { Periods = [new TariffPeriod { From = new TimeOnly(8, 10), PricePerKwh = 1 }] }, "quarter of an hour");
-        Refused(TimeOfUse with { Periods = [new TariffPeriod { SeasonFrom = new MonthDay(2, 30), SeasonTo = new MonthDay(3, 1), PricePerKwh = 1 }] }, "02-30");
-        Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1), new TariffTier(50, 0.2)] }, "number 2 does not end above 100", new Household([1]));
+        Refused(TimeOfUse with
+        {
+            Periods = [
+            new TariffPeriod { SeasonFrom = new MonthDay(2, 30), SeasonTo = new MonthDay(3, 1), PricePerKwh = 1 }]
+        }, "02-30");
+        Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1), new TariffTier(50, 0.2)] }, "number 2 does not end above 100",
+            new Household([1]));
         Refused(new Tariff("EUR") { Tiers = [new TariffTier(100, 0.1)] }, "leave its up-to-kwh out", new Household([1]));
         Refused(new Tariff("EUR") { Tiers = [new TariffTier(null, 0.1)] }, "expected one, or twelve", new Household([1, 2]));
     }

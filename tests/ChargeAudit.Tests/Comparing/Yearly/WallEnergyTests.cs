@@ -69,12 +69,18 @@ public class WallEnergyTests
     [Fact]
     public void The_mark_reaches_every_figure_of_the_year_that_rests_on_it()
     {
-        var wall = WallEnergy.FromUsb(Usb with { NoLoadPower = Figure.Of(Measured.Exact(0.1, "W")) }, Adapter.Of(Info)!, MethodKind.Inductive);
-        var year = YearlyEnergy.Of(YearInput.From(wall, UseProfile.Of(new Use()), PreparedTariff.Of(new Tariff("EUR", 0.3))) with { Draws = 0 });
+        var wall =
+            WallEnergy.FromUsb(Usb with { NoLoadPower = Figure.Of(Measured.Exact(0.1, "W")) }, Adapter.Of(Info)!, MethodKind.Inductive);
+        var year = YearlyEnergy.Of(YearInput.From(wall, UseProfile.Of(new Use()), PreparedTariff.Of(new Tariff("EUR", 0.3))) with
+        {
+            Draws = 0,
+        });
         Figure[] figures =
         [
-            year.Energy, year.Cost, year.ByMode[0].Energy, year.ByMode[0].Cost, year.ByMode[2].Energy, year.Detail!.StandbyShare, year.Detail.CostPerCharge,
-            year.Detail.StandbyEnergy, year.Detail.Unplugging.Energy, year.Detail.EnergyPerUsualCharge, YearDifference.Of(year, year).Energy,
+            year.Energy, year.Cost, year.ByMode[0].Energy, year.ByMode[0].Cost, year.ByMode[2].Energy, year.Detail!.StandbyShare,
+                year.Detail.CostPerCharge,
+            year.Detail.StandbyEnergy, year.Detail.Unplugging.Energy, year.Detail.EnergyPerUsualCharge,
+                YearDifference.Of(year, year).Energy,
         ];
         Assert.All(figures, f => Assert.Contains("given and not measured", f.Assumed, StringComparison.Ordinal));
     }
@@ -89,8 +95,10 @@ public class WallEnergyTests
     [Fact]
     public void An_adapter_that_cannot_be_is_refused()
     {
-        Assert.Contains("efficiency is 120", Assert.Throws<InputException>(() => Adapter.Of(Info with { EfficiencyPercent = 120 })).Message, StringComparison.Ordinal);
-        var error = Assert.Throws<InputException>(() => WallEnergy.FromUsb(Usb, Adapter.Of(new AdapterInfo(99, 0, 1.0, 0))!, MethodKind.Wired));
+        Assert.Contains("efficiency is 120", Assert.Throws<InputException>(() => Adapter.Of(Info with { EfficiencyPercent = 120 })).Message,
+            StringComparison.Ordinal);
+        var error =
+            Assert.Throws<InputException>(() => WallEnergy.FromUsb(Usb, Adapter.Of(new AdapterInfo(99, 0, 1.0, 0))!, MethodKind.Wired));
         Assert.Contains("cannot go with an efficiency of 99 %", error.Message, StringComparison.Ordinal);
     }
 }

@@ -14,7 +14,14 @@ public class WeekPlanTests
             {
                 // As many charges as fill this part of the week, in steps that need up to ten weeks to come out even.
                 double n = Math.Floor(168 / ((charge + rest) * devices) * fill * 10) / 10;
-                var use = UseProfile.Of(new Use { ChargesPerWeek = n, HoursOnChargerPerCharge = charge + rest, PluggedInAllDay = plugged, Devices = devices, ChargingStart = new TimeOnly(start, 0) });
+                var use = UseProfile.Of(new Use
+                {
+                    ChargesPerWeek = n,
+                    HoursOnChargerPerCharge = charge + rest,
+                    PluggedInAllDay = plugged,
+                    Devices = devices,
+                    ChargingStart = new TimeOnly(start, 0),
+                });
                 var hours = use.Hours(charge);
                 Assert.Equal(168, hours.SumH, 1e-9);
                 var plan = WeekPlan.Of(use, charge);
@@ -57,7 +64,10 @@ public class WeekPlanTests
     [Fact]
     public void Half_a_charge_more_a_week_is_a_charge_every_other_week()
     {
-        var plan = WeekPlan.Of(UseProfile.Of(new Use { ChargesPerWeek = 0.5, ChargingDays = [DayOfWeek.Wednesday], ChargingStart = new TimeOnly(6, 0) }), 1);
+        var plan =
+            WeekPlan.Of(
+                UseProfile.Of(new Use { ChargesPerWeek = 0.5, ChargingDays = [DayOfWeek.Wednesday], ChargingStart = new TimeOnly(6, 0) }),
+                1);
         var charge = plan.Share(Mode.Charge).ToArray();
         Assert.Equal([0.5, 0.5, 0.5, 0.5], charge[(2 * 96 + 24)..(2 * 96 + 28)]);
         Assert.Equal(2, charge.Sum());
@@ -66,7 +76,16 @@ public class WeekPlanTests
     [Fact]
     public void The_second_device_follows_the_first()
     {
-        var plan = WeekPlan.Of(UseProfile.Of(new Use { ChargesPerWeek = 1, Devices = 2, ChargingDays = [DayOfWeek.Monday], ChargingStart = new TimeOnly(8, 0), HoursOnChargerPerCharge = 2 }), 1);
+        var plan =
+            WeekPlan.Of(
+                UseProfile.Of(new Use
+                {
+                    ChargesPerWeek = 1,
+                    Devices = 2,
+                    ChargingDays = [DayOfWeek.Monday],
+                    ChargingStart = new TimeOnly(8, 0),
+                    HoursOnChargerPerCharge = 2
+                }), 1);
         var charge = plan.Share(Mode.Charge).ToArray();
         Assert.All(charge[32..36], s => Assert.Equal(1, s));
         Assert.All(charge[36..40], s => Assert.Equal(0, s));

@@ -7,7 +7,8 @@ namespace ChargeAudit.Tests.Comparing.Yearly;
 /// <summary>Invented inputs that the tests of a year share.</summary>
 internal static class YearCases
 {
-    /// <summary>Everything known: 18 Wh a charge of 2.5 h, 0.6 W when full, 0.25 W waiting; the two powers share the meter's gain.</summary>
+    /// <summary>Everything known: 18 Wh a charge of 2.5 h, 0.6 W when full, 0.25 W waiting; the two powers share the meter's
+    /// gain.</summary>
     internal static YearInput Pad(Use? use = null, PreparedTariff? tariff = null, UseOverride? method = null) => new()
     {
         EnergyPerCharge = Figure.Of(With(18.0, "Wh", ("meter:plug/gain", 0.09), ("run:noise", 0.12))),

@@ -55,7 +55,10 @@ public class YearDetailTests
         Assert.Equal(12 / saving * u / saving, years.Value.StandardUncertainty!.Value, 10);
         Assert.Contains("never pays", YearDifference.PaybackYears(cable, pad, 12).WhyNot, StringComparison.Ordinal);
 
-        var vague = YearlyEnergy.Of(YearCases.Pad(EightHours, Flat) with { EnergyPerCharge = Figure.Of(YearCases.With(12.5, "Wh", ("other", 6.0))) });
+        var vague = YearlyEnergy.Of(YearCases.Pad(EightHours, Flat) with
+        {
+            EnergyPerCharge = Figure.Of(YearCases.With(12.5, "Wh", ("other", 6.0))),
+        });
         Assert.Contains("cannot be told from nothing", YearDifference.PaybackYears(vague, cable, 12).WhyNot, StringComparison.Ordinal);
         Assert.Equal("no price was given", YearDifference.PaybackYears(YearlyEnergy.Of(YearCases.Pad()), cable, 12).WhyNot);
     }
@@ -127,7 +130,11 @@ public class YearDetailTests
     {
         // E is uniform between 9 and 11 kWh-equivalents: the middle 95 % of it are 0.95 of the width, where ±1.96 u would be 1.13 of it.
         var source = new UncertaintyComponent(new InfluenceSource("gain", Shape: ErrorShape.Rectangular), 1 / Math.Sqrt(3));
-        var input = YearCases.Pad(new Use { PluggedInAllDay = false }) with { EnergyPerCharge = Figure.Of(Measured.From(10, "Wh", [source])), Draws = 40_000 };
+        var input = YearCases.Pad(new Use { PluggedInAllDay = false }) with
+        {
+            EnergyPerCharge = Figure.Of(Measured.From(10, "Wh", [source])),
+            Draws = 40_000,
+        };
         var drawn = YearlyEnergy.Of(input).Detail!.EnergyMonteCarlo!;
 
         // Standard error of the quantile: √(0.025 · 0.975 / 40 000) of the width of 0.73 kWh = 0.00057 kWh; five of them.
@@ -140,7 +147,11 @@ public class YearDetailTests
     public void Few_degrees_of_freedom_widen_the_draws_as_students_t_does()
     {
         var source = new UncertaintyComponent(new InfluenceSource("runs", 4), 1);
-        var input = YearCases.Pad(new Use { PluggedInAllDay = false }) with { EnergyPerCharge = Figure.Of(Measured.From(10, "Wh", [source])), Draws = 40_000 };
+        var input = YearCases.Pad(new Use { PluggedInAllDay = false }) with
+        {
+            EnergyPerCharge = Figure.Of(Measured.From(10, "Wh", [source])),
+            Draws = 40_000,
+        };
         var drawn = YearlyEnergy.Of(input).Detail!.EnergyMonteCarlo!;
 
         // t 0.975 with 4 degrees of freedom is 2.7764; the density there is 0.0206, so the standard error is 0.038; four of them.
@@ -150,11 +161,16 @@ public class YearDetailTests
     [Fact]
     public void An_unknown_uncertainty_gives_no_draws_and_says_why()
     {
-        var input = YearCases.Pad(EightHours) with { NoLoadPower = Figure.Of(Measured.Unknown(0.25, "W", "the meter's accuracy is not given")), Draws = 2000 };
+        var input = YearCases.Pad(EightHours) with
+        {
+            NoLoadPower = Figure.Of(Measured.Unknown(0.25, "W", "the meter's accuracy is not given")),
+            Draws = 2000,
+        };
         var detail = YearlyEnergy.Of(input).Detail!;
         Assert.Null(detail.EnergyMonteCarlo);
         Assert.Equal("the meter's accuracy is not given", detail.NoMonteCarloBecause);
-        Assert.Contains(detail.Tornado, b => b.What == "power while waiting" && b.Basis.StartsWith("uncertainty not known", StringComparison.Ordinal));
+        Assert.Contains(detail.Tornado, b => b.What == "power while waiting"
+            && b.Basis.StartsWith("uncertainty not known", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -171,7 +187,8 @@ public class YearDetailTests
     [Fact]
     public void Limits_that_lie_unevenly_about_the_number_give_the_interval_of_the_limits_and_leave_the_value()
     {
-        // 18 Wh a charge, exact, pulled out in between: 7 a week are 365·18 Wh = 6.57 kWh; equally likely from 6 to 12 a week, 95 % lie from 6.15 to 11.85.
+        // 18 Wh a charge, exact, pulled out in between: 7 a week are 365·18 Wh = 6.57 kWh; equally likely from 6 to 12 a week, 95 % lie
+        // from 6.15 to 11.85.
         var use = new Use { ChargesPerWeek = 7, ChargesPerWeekRange = new NumberRange(6, 12), PluggedInAllDay = false };
         var input = YearCases.Pad(use) with { EnergyPerCharge = Figure.Of(Measured.Exact(18, "Wh")), Draws = 20_000 };
         var year = YearlyEnergy.Of(input).Energy.Value!;
@@ -190,7 +207,10 @@ public class YearDetailTests
     public void Uneven_limits_reach_the_cost_and_cancel_between_methods_that_share_them()
     {
         var use = new Use { ChargesPerWeek = 7, ChargesPerWeekRange = new NumberRange(6, 12), PluggedInAllDay = false };
-        var year = YearlyEnergy.Of(YearCases.Pad(use, PreparedTariff.Of(new Tariff("EUR", 0.30))) with { EnergyPerCharge = Figure.Of(Measured.Exact(18, "Wh")) });
+        var year = YearlyEnergy.Of(YearCases.Pad(use, PreparedTariff.Of(new Tariff("EUR", 0.30))) with
+        {
+            EnergyPerCharge = Figure.Of(Measured.Exact(18, "Wh")),
+        });
         Assert.Equal(0.30 * 11.85 * 365 / 7.0 * 0.018, year.Cost.Value!.Interval()!.Value.High, 1e-6);
         var difference = YearDifference.Of(year, year).Energy.Value!;
         Assert.Equal(0, difference.Interval()!.Value.High, 1e-12);

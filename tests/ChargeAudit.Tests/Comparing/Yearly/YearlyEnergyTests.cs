@@ -60,7 +60,10 @@ public class YearlyEnergyTests
     [Fact]
     public void A_power_that_is_needed_and_missing_makes_the_total_missing_and_leaves_the_parts()
     {
-        var input = YearCases.Pad(EightHours, PreparedTariff.Of(new Tariff("EUR", 0.30))) with { NoLoadPower = Figure.None("nobody logged the charger waiting") };
+        var input = YearCases.Pad(EightHours, PreparedTariff.Of(new Tariff("EUR", 0.30))) with
+        {
+            NoLoadPower = Figure.None("nobody logged the charger waiting"),
+        };
         var year = YearlyEnergy.Of(input);
         Assert.Null(year.Energy.Value);
         Assert.Contains("waiting with no device: nobody logged the charger waiting", year.Energy.WhyNot, StringComparison.Ordinal);
@@ -108,7 +111,9 @@ public class YearlyEnergyTests
     [Fact]
     public void A_method_overrides_the_use_of_the_study()
     {
-        var year = YearlyEnergy.Of(YearCases.Pad(EightHours, method: new UseOverride(PluggedInAllDay: false, ChargesPerWeek: 14, HoursOnChargerPerCharge: 3)));
+        var year =
+            YearlyEnergy.Of(
+                YearCases.Pad(EightHours, method: new UseOverride(PluggedInAllDay: false, ChargesPerWeek: 14, HoursOnChargerPerCharge: 3)));
         Assert.Equal(2 * 6.57, year.ByMode[0].Energy.Value!.Value, 12);
         Assert.Equal(0, year.ByMode[2].HoursPerYear);
         Assert.Equal((24 - 6) * 365, year.ByMode[3].HoursPerYear, 8);
@@ -132,7 +137,8 @@ public class YearlyEnergyTests
     [Fact]
     public void Limits_of_the_charges_widen_the_interval_by_the_slope_of_the_year()
     {
-        // dE/dn by hand at 8 h on the charger: a charge more brings 18 Wh + 5.5 h × 0.6 W and takes 8 h × 0.25 W away: 19.3 Wh, 365/7 times a year.
+        // dE/dn by hand at 8 h on the charger: a charge more brings 18 Wh + 5.5 h × 0.6 W and takes 8 h × 0.25 W away: 19.3 Wh, 365/7 times
+        // a year.
         var use = new Use { HoursOnChargerPerCharge = 8, ChargesPerWeekRange = new NumberRange(5, 9) };
         var exact = YearCases.Pad(use) with
         {
@@ -147,7 +153,10 @@ public class YearlyEnergyTests
     [Fact]
     public void An_unknown_uncertainty_stays_unknown_and_the_value_stands()
     {
-        var year = YearlyEnergy.Of(YearCases.Pad() with { EnergyPerCharge = Figure.Of(Measured.Unknown(18, "Wh", "the meter's accuracy is not given")) });
+        var year = YearlyEnergy.Of(YearCases.Pad() with
+        {
+            EnergyPerCharge = Figure.Of(Measured.Unknown(18, "Wh", "the meter's accuracy is not given")),
+        });
         Assert.Equal(6.57 + (0.25 * 21.5 * 0.365), year.Energy.Value!.Value, 10);
         Assert.Equal("the meter's accuracy is not given", year.Energy.Value.UnknownBecause);
         Assert.Null(year.Energy.Value.Interval());

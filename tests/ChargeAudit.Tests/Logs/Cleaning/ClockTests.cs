@@ -104,5 +104,6 @@ public sealed class ClockTests
     private static LogText.Read Read(string times) =>
         LogText.Of("t,U,I\n" + string.Concat(times.Split(' ').Select(t => $"{t},5,1\n")), new LogOptions { MaxBadRowShare = 0.99 });
 
-    private static double[] Numbers(string text) => [.. text.Split(' ').Select(t => double.Parse(t, System.Globalization.CultureInfo.InvariantCulture))];
+    private static double[] Numbers(string text) =>
+        [.. text.Split(' ').Select(t => double.Parse(t, System.Globalization.CultureInfo.InvariantCulture))];
 }

@@ -23,12 +23,16 @@ public class OnChangeFinderTests
     // An even log in which rows were lost where nothing changed.
     [Fact]
     public void Lost_rows_of_a_steady_load_are_gaps() =>
-        Assert.Equal(SampleKind.Instantaneous, Layout(Enumerable.Range(0, 200).Where(i => i % 20 is < 12).Select(i => (i * 10.0, 5.0))).Samples);
+        Assert.Equal(SampleKind.Instantaneous,
+            Layout(Enumerable.Range(0, 200).Where(i => i % 20 is < 12).Select(i => (i * 10.0, 5.0))).Samples);
 
     [Fact]
     public void The_smallest_change_bounds_a_threshold_that_nobody_told()
     {
-        var layout = Layout([(0, 0.3), (600, 9), (4200, 5), (6000, 2), (7800, 0.5), (9600, 0.6), (9900, 0.5)], new LogOptions { Samples = SampleKind.OnChange });
+        var layout = Layout([(0, 0.3), (600, 9), (4200, 5), (6000, 2), (7800, 0.5), (9600, 0.6), (9900, 0.5)], new LogOptions
+        {
+            Samples = SampleKind.OnChange,
+        });
         Assert.Equal(LogQuantity.Power, layout.ChangeThreshold!.Quantity);
         Assert.Equal(0.1, layout.ChangeThreshold.Amount, 9);
     }
@@ -36,7 +40,10 @@ public class OnChangeFinderTests
     [Fact]
     public void A_told_threshold_says_that_the_log_is_written_on_change()
     {
-        var layout = Layout([(0, 0.3), (600, 9), (4200, 5)], new LogOptions { ChangeThreshold = new ChangeThreshold(LogQuantity.Power, 0.25) });
+        var layout = Layout([(0, 0.3), (600, 9), (4200, 5)], new LogOptions
+        {
+            ChangeThreshold = new ChangeThreshold(LogQuantity.Power, 0.25),
+        });
         Assert.Equal(SampleKind.OnChange, layout.Samples);
         Assert.Equal(0.25, layout.ChangeThreshold!.Amount);
     }
@@ -76,7 +83,8 @@ public class OnChangeFinderTests
     public void Two_signs_of_life_do_not_pass_for_the_threshold()
     {
         var layout = Layout(
-            [(0, 0.03), (130, 2.82), (131, 8.71), (731, 9), (1331, 9.29), (1791, 8.28), (1860, 7.27), (1940, 6.26), (2035, 5.26), (2150, 4.26), (2300, 3.25), (2423, 2.25)],
+            [(0, 0.03), (130, 2.82), (131, 8.71), (731, 9), (1331, 9.29), (1791, 8.28), (1860, 7.27), (1940, 6.26), (2035, 5.26),
+                (2150, 4.26), (2300, 3.25), (2423, 2.25)],
             new LogOptions { Samples = SampleKind.OnChange });
         Assert.InRange(layout.ChangeThreshold!.Amount, 0.99, 1.02);
     }
@@ -100,5 +108,6 @@ public class OnChangeFinderTests
     }
 
     private static LogLayout Layout(IEnumerable<(double TimeS, double PowerW)> rows, LogOptions? options = null) =>
-        LogText.Of("time (s),power (W)\n" + string.Concat(rows.Select(r => FormattableString.Invariant($"{r.TimeS:0.###},{r.PowerW:0.0##}\n"))), options).Layout;
+        LogText.Of("time (s),power (W)\n" + string.Concat(rows.Select(r => InvariantText.Of($"{r.TimeS:0.###},{r.PowerW:0.0##}\n"))),
+            options).Layout;
 }

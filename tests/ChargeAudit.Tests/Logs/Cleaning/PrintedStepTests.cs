@@ -42,7 +42,8 @@ public class PrintedStepTests
     [Fact]
     public void Pulses_between_two_values_leave_the_printed_places()
     {
-        var layout = LogText.Of("time (s),power (W)\n" + string.Concat(Enumerable.Range(0, 60).Select(i => $"{i},{(i % 7 == 0 ? "2.13" : "0.24")}\n"))).Layout;
+        var layout = LogText.Of("time (s),power (W)\n"
+            + string.Concat(Enumerable.Range(0, 60).Select(i => $"{i},{(i % 7 == 0 ? "2.13" : "0.24")}\n"))).Layout;
         Assert.Equal(0.01, layout.Resolution[LogQuantity.Power], 1e-12);
     }
 
@@ -50,14 +51,18 @@ public class PrintedStepTests
     [Fact]
     public void A_product_of_printed_readings_is_known_for_one()
     {
-        string rows = string.Concat(Enumerable.Range(0, 30).Select(i => FormattableString.Invariant($"{i},{5 + (0.1 * (i % 3)):F1},{0.1 * (i % 9):F1},{(5 + (0.1 * (i % 3))) * 0.1 * (i % 9):F3}\n")));
+        string rows =
+            string.Concat(Enumerable.Range(0, 30)
+            .Select(i =>
+            InvariantText.Of($"{i},{5 + (0.1 * (i % 3)):F1},{0.1 * (i % 9):F1},{(5 + (0.1 * (i % 3))) * 0.1 * (i % 9):F3}\n")));
         Assert.True(LogText.Of("time (s),voltage (V),current (A),power (W)\n" + rows).Layout.PowerIsProduct);
     }
 
     [Fact]
     public void A_power_column_of_its_own_is_no_product()
     {
-        string rows = string.Concat(Enumerable.Range(0, 30).Select(i => FormattableString.Invariant($"{i},5.0,{0.1 * (1 + (i % 9)):F1},{0.517 * (1 + (i % 9)):F3}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 30)
+            .Select(i => InvariantText.Of($"{i},5.0,{0.1 * (1 + (i % 9)):F1},{0.517 * (1 + (i % 9)):F3}\n")));
         Assert.False(LogText.Of("time (s),voltage (V),current (A),power (W)\n" + rows).Layout.PowerIsProduct);
     }
 }

@@ -19,7 +19,8 @@ public sealed class CounterColumnsTests
         var text = new StringBuilder("Time (s),Voltage (V),Current (A),Energy A (Wh),Energy B (Wh),Charge A (Ah),Charge B (Ah)\n");
         for (int i = 0; i < 300; i++)
         {
-            string wh = (10.0 * i / 3600).ToString("F5", CultureInfo.InvariantCulture), ah = (i / 3600.0).ToString("F5", CultureInfo.InvariantCulture);
+            string wh = (10.0 * i / 3600).ToString("F5", CultureInfo.InvariantCulture), ah = (i / 3600.0)
+                .ToString("F5", CultureInfo.InvariantCulture);
             text.Append(movingFirst == 1 ? $"{i},10,1,{wh},3.00000,{ah},4.00000\n" : $"{i},10,1,3.00000,{wh},4.00000,{ah}\n");
         }
 

@@ -8,7 +8,8 @@ namespace ChargeAudit.Tests.Logs.Columns;
 /// <summary>Headers in many languages: the words are those of the trade in each, the values our own.</summary>
 public sealed class HeaderLanguageTests
 {
-    private static readonly LogQuantity[] InOrder = [LogQuantity.Date, LogQuantity.Clock, LogQuantity.Voltage, LogQuantity.Current, LogQuantity.Power];
+    private static readonly LogQuantity[] InOrder = [LogQuantity.Date, LogQuantity.Clock, LogQuantity.Voltage, LogQuantity.Current,
+        LogQuantity.Power];
 
     [Theory]
     [InlineData("German", "Datum;Uhrzeit;Spannung;Strom;Leistung")]
@@ -41,7 +42,9 @@ public sealed class HeaderLanguageTests
     [InlineData("English", "Date;Time;Voltage;Current;Power")]
     public void Date_and_clock_time_in_two_columns_are_joined_in_each_language(string language, string header)
     {
-        LogText.Read read = LogText.Of(header + "\n27.05.2031;23:59:59;5,00;0,900;4,50\n28.05.2031;00:00:00;5,00;0,902;4,51\n28.05.2031;00:00:01;5,01;0,900;4,51\n");
+        LogText.Read read =
+            LogText.Of(header
+            + "\n27.05.2031;23:59:59;5,00;0,900;4,50\n28.05.2031;00:00:00;5,00;0,902;4,51\n28.05.2031;00:00:01;5,01;0,900;4,51\n");
 
         Assert.Equal(InOrder, read.Layout.Columns.Select(c => c.Quantity));
         Assert.Equal([0.0, 1, 2], read.Samples.Select(s => s.TimeS));
@@ -51,10 +54,12 @@ public sealed class HeaderLanguageTests
     }
 
     [Theory]
-    [InlineData("Zeit (Sekunden);Scheinleistung (VA);Leistungsfaktor", LogQuantity.Time, LogQuantity.ApparentPower, LogQuantity.PowerFactor)]
+    [InlineData("Zeit (Sekunden);Scheinleistung (VA);Leistungsfaktor", LogQuantity.Time, LogQuantity.ApparentPower,
+        LogQuantity.PowerFactor)]
     [InlineData("Zeitstempel;Zählerstand (kWh);Temperatur", LogQuantity.Time, LogQuantity.Energy, LogQuantity.Temperature)]
     [InlineData("Zeitpunkt;Blindleistung (var);Wirkleistung (W)", LogQuantity.Time, LogQuantity.Ignored, LogQuantity.Power)]
-    [InlineData("temps (s);puissance apparente (VA);facteur de puissance", LogQuantity.Time, LogQuantity.ApparentPower, LogQuantity.PowerFactor)]
+    [InlineData("temps (s);puissance apparente (VA);facteur de puissance", LogQuantity.Time, LogQuantity.ApparentPower,
+        LogQuantity.PowerFactor)]
     [InlineData("horodatage;puissance réactive;puissance (W)", LogQuantity.Time, LogQuantity.Ignored, LogQuantity.Power)]
     [InlineData("tiempo;factor de potencia;potencia aparente", LogQuantity.Time, LogQuantity.PowerFactor, LogQuantity.ApparentPower)]
     [InlineData("tempo;energia attiva (Wh);frequenza", LogQuantity.Time, LogQuantity.Energy, LogQuantity.Frequency)]
@@ -70,7 +75,7 @@ public sealed class HeaderLanguageTests
     [InlineData("시간;전력량(Wh);온도", LogQuantity.Time, LogQuantity.Energy, LogQuantity.Temperature)]
     public void Longer_names_are_told_from_the_shorter_ones_in_them(string header, LogQuantity first, LogQuantity second, LogQuantity third)
     {
-        string rows = string.Concat(Enumerable.Range(0, 12).Select(i => FormattableString.Invariant($"{i};{10 + i};0.{i + 50}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 12).Select(i => InvariantText.Of($"{i};{10 + i};0.{i + 50}\n")));
 
         LogText.Read read = LogText.Of(header + "\n" + rows, new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice>() });
 
@@ -92,9 +97,13 @@ public sealed class HeaderLanguageTests
     [Fact]
     public void A_language_that_three_columns_speak_leaves_no_doubt_about_a_fourth()
     {
-        LogText.Read read = LogText.Of("temps;tension;courant;température\n0;5;0.9;21\n1;5;0.9;21\n2;5;0.9;21\n", new LogOptions { Strict = true });
+        LogText.Read read = LogText.Of("temps;tension;courant;température\n0;5;0.9;21\n1;5;0.9;21\n2;5;0.9;21\n", new LogOptions
+        {
+            Strict = true,
+        });
 
-        Assert.Equal([LogQuantity.Time, LogQuantity.Voltage, LogQuantity.Current, LogQuantity.Temperature], read.Layout.Columns.Select(c => c.Quantity));
+        Assert.Equal([LogQuantity.Time, LogQuantity.Voltage, LogQuantity.Current, LogQuantity.Temperature],
+            read.Layout.Columns.Select(c => c.Quantity));
         Assert.Equal("French", read.Layout.HeaderLanguage);
     }
 
@@ -112,7 +121,8 @@ public sealed class HeaderLanguageTests
 
         Assert.Equal((unit, firstW), (read.Layout.Columns[1].Unit, read.Samples[0].PowerW));
         Assert.Contains(read.Layout.Notes, n => n.Contains("names no unit; W was taken", StringComparison.Ordinal));
-        Assert.Contains("names no unit", Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Strict = true })).Message, StringComparison.Ordinal);
+        Assert.Contains("names no unit", Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Strict = true })).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -127,7 +137,7 @@ public sealed class HeaderLanguageTests
     public void A_counter_with_a_unit_tells_the_unit_of_power_and_leaves_no_doubt()
     {
         // 900 mW for an hour, a row a minute: 15 mWh a row.
-        string rows = string.Concat(Enumerable.Range(0, 61).Select(i => FormattableString.Invariant($"{60 * i};900;{15 * i}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 61).Select(i => InvariantText.Of($"{60 * i};900;{15 * i}\n")));
 
         LogText.Read read = LogText.Of("Zeit (s);Leistung;Energie (mWh)\n" + rows, new LogOptions { Strict = true });
 
@@ -136,5 +146,7 @@ public sealed class HeaderLanguageTests
 
     [Fact]
     public void Voltage_and_current_confirm_power_without_a_unit() =>
-        Assert.Equal(4.5, LogText.Of("Zeit;Spannung;Strom;Leistung\n0;5;0.9;4.5\n1;5;0.9;4.5\n2;5;0.8;4.0\n3;5;0.9;4.5\n", new LogOptions { Strict = true }).Samples[0].PowerW);
+        Assert.Equal(4.5,
+            LogText.Of("Zeit;Spannung;Strom;Leistung\n0;5;0.9;4.5\n1;5;0.9;4.5\n2;5;0.8;4.0\n3;5;0.9;4.5\n",
+            new LogOptions { Strict = true }).Samples[0].PowerW);
 }

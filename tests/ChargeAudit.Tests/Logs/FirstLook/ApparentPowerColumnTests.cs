@@ -20,7 +20,8 @@ public sealed class ApparentPowerColumnTests
         Assert.Equal(apparent, Told(Log(format, factor, 20, 3), MeasuringPoint.Wall));
 
     [Fact]
-    public void On_direct_current_power_is_the_product_and_nothing_is_said() => Assert.False(Told(Log("0.00", 1, 20, 3, 9), MeasuringPoint.Usb));
+    public void On_direct_current_power_is_the_product_and_nothing_is_said() =>
+        Assert.False(Told(Log("0.00", 1, 20, 3, 9), MeasuringPoint.Usb));
 
     // A charger that waits at 0.4 W: its digits tell nothing of the phase, whatever the power factor.
     [Fact]
@@ -32,7 +33,8 @@ public sealed class ApparentPowerColumnTests
         try
         {
             File.WriteAllText(path, text);
-            return LogReader.Inspect(path, new LogOptions { Point = point }).Notes.Any(n => n.Contains("apparent power", StringComparison.Ordinal));
+            return LogReader.Inspect(path,
+                new LogOptions { Point = point }).Notes.Any(n => n.Contains("apparent power", StringComparison.Ordinal));
         }
         finally
         {
@@ -48,7 +50,8 @@ public sealed class ApparentPowerColumnTests
         {
             double v = Math.Round(volts + random.NextDouble(), 1);
             double a = Math.Round((apparentVA + (spreadVA * (random.NextDouble() - 0.5))) / v, 3);
-            text.Append(CultureInfo.InvariantCulture, $"{t},{v:F1},{a:F3},{(v * a * factor).ToString(format, CultureInfo.InvariantCulture)}\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"{t},{v:F1},{a:F3},{(v * a * factor).ToString(format, CultureInfo.InvariantCulture)}\n");
         }
 
         return text.ToString();

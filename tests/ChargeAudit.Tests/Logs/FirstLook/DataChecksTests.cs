@@ -17,7 +17,8 @@ public sealed class DataChecksTests
         Assert.Equal(0.9, read.Samples[0].CurrentA, 1e-12);
         Assert.Equal(2, read.Layout.Notes.Count);
         Assert.Equal("mV", read.Layout.Columns[1].Unit);
-        Assert.Throws<InputException>(() => LogText.Of("t (s),voltage,current\n" + Rows(20, i => $"{i},{5000 + i},{900 + i}"), new LogOptions { Strict = true }));
+        Assert.Throws<InputException>(() =>
+            LogText.Of("t (s),voltage,current\n" + Rows(20, i => $"{i},{5000 + i},{900 + i}"), new LogOptions { Strict = true }));
     }
 
     [Fact]
@@ -34,7 +35,8 @@ public sealed class DataChecksTests
         LogText.Read read = LogText.Of("t (s),U (V),I (A),power\n" + Rows(20, i => $"{i},5,1,5000"));
 
         Assert.Equal(5, read.Samples[0].PowerW, 1e-12);
-        Assert.Contains(read.Layout.Notes, n => n.Contains("mW was taken, as its values are 1000 times voltage × current", StringComparison.Ordinal));
+        Assert.Contains(read.Layout.Notes,
+            n => n.Contains("mW was taken, as its values are 1000 times voltage × current", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -48,7 +50,10 @@ public sealed class DataChecksTests
     [Fact]
     public void On_the_mains_real_power_may_be_less_than_volts_times_amperes()
     {
-        LogText.Read read = LogText.Of("t (s),U (V),I (A),P (W)\n" + Rows(20, i => $"{i},230,0.1,10"), new LogOptions { Point = MeasuringPoint.Wall });
+        LogText.Read read = LogText.Of("t (s),U (V),I (A),P (W)\n" + Rows(20, i => $"{i},230,0.1,10"), new LogOptions
+        {
+            Point = MeasuringPoint.Wall,
+        });
 
         Assert.Empty(read.Layout.Notes);
     }
@@ -60,7 +65,8 @@ public sealed class DataChecksTests
     public void A_counter_without_a_unit_is_scaled_by_the_power_beside_it(string header, double perMilliwattHour, string unit)
     {
         // 7.2 W is 2 mWh a second.
-        LogText.Read read = LogText.Of($"t (s),P (W),{header}\n" + Rows(50, i => FormattableString.Invariant($"{i},7.2,{i * 2 * perMilliwattHour:0.#########}")));
+        LogText.Read read =
+            LogText.Of($"t (s),P (W),{header}\n" + Rows(50, i => InvariantText.Of($"{i},7.2,{i * 2 * perMilliwattHour:0.#########}")));
 
         Assert.Equal(unit, read.Layout.Columns[2].Unit);
         Assert.Equal(49 * 7.2, read.Samples[^1].EnergyCounterJ, 1e-6);

@@ -14,7 +14,8 @@ public sealed class IntervalEnergyTests
     [Fact]
     public void Energies_between_a_start_and_an_end_are_mean_powers()
     {
-        LogText.Read read = LogText.Of("start,end,consumption (Wh)\n" + Rows(i => $"{Stamp(i)},{Stamp(i + 1)},{Text(ValuesWh[i])}"), new LogOptions { Strict = true });
+        LogText.Read read = LogText.Of("start,end,consumption (Wh)\n" + Rows(i => $"{Stamp(i)},{Stamp(i + 1)},{Text(ValuesWh[i])}"),
+            new LogOptions { Strict = true });
 
         AssertMeans(read, SampleKind.AverageStarting);
         Assert.Equal("energies of intervals of 900 s", read.Layout.TableForm);
@@ -31,7 +32,10 @@ public sealed class IntervalEnergyTests
     [Fact]
     public void A_name_that_says_so_confirms_what_falls()
     {
-        LogText.Read read = LogText.Of("time,energy per interval (Wh)\n" + Rows(i => $"{Stamp(i)},{Text(ValuesWh[i])}"), new LogOptions { Strict = true });
+        LogText.Read read = LogText.Of("time,energy per interval (Wh)\n" + Rows(i => $"{Stamp(i)},{Text(ValuesWh[i])}"), new LogOptions
+        {
+            Strict = true,
+        });
 
         AssertMeans(read, SampleKind.AverageStarting);
     }
@@ -55,7 +59,8 @@ public sealed class IntervalEnergyTests
     [Fact]
     public void What_only_rises_is_a_counter()
     {
-        LogText.Read read = LogText.Of("time,consumption (Wh)\n" + Rows(i => $"{Stamp(i)},{Text(100 + ValuesWh.Take(i).Sum())}"), new LogOptions { Strict = true });
+        LogText.Read read = LogText.Of("time,consumption (Wh)\n" + Rows(i => $"{Stamp(i)},{Text(100 + ValuesWh.Take(i).Sum())}"),
+            new LogOptions { Strict = true });
 
         Assert.Equal(LogQuantity.Energy, read.Layout.Columns[1].Quantity);
         Assert.Null(read.Layout.TableForm);
@@ -65,7 +70,8 @@ public sealed class IntervalEnergyTests
     public void Intervals_of_different_lengths_are_refused() =>
         Assert.Contains(
             "different lengths (900 s and 1800 s)",
-            Assert.Throws<InputException>(() => LogText.Of("from,to,energy (Wh)\n" + Rows(i => $"{Stamp(i)},{Stamp(i == 5 ? i + 2 : i + 1)},{Text(ValuesWh[i])}"))).Message,
+            Assert.Throws<InputException>(() =>
+                LogText.Of("from,to,energy (Wh)\n" + Rows(i => $"{Stamp(i)},{Stamp(i == 5 ? i + 2 : i + 1)},{Text(ValuesWh[i])}"))).Message,
             StringComparison.Ordinal);
 
     // An energy of 1.1 Wh in 900 s is a mean of 4.4 W.
@@ -80,5 +86,6 @@ public sealed class IntervalEnergyTests
 
     private static string Text(double value) => value.ToString(CultureInfo.InvariantCulture);
 
-    private static string Stamp(int quarter) => new DateTime(2031, 5, 7, 18, 0, 0).AddMinutes(15 * quarter).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+    private static string Stamp(int quarter) =>
+        new DateTime(2031, 5, 7, 18, 0, 0).AddMinutes(15 * quarter).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 }

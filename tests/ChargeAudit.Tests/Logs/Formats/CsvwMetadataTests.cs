@@ -27,7 +27,8 @@ public sealed class CsvwMetadataTests
     [Fact]
     public void Units_hold_where_the_log_has_a_header_without_any()
     {
-        LogText.Read read = Read("time,voltage,current\n0,5,900\n1,5,901\n", "csv-metadata.json", Metadata.Replace("\"delimiter\": \"|\"", "\"delimiter\": \",\"", StringComparison.Ordinal));
+        LogText.Read read = Read("time,voltage,current\n0,5,900\n1,5,901\n", "csv-metadata.json",
+            Metadata.Replace("\"delimiter\": \"|\"", "\"delimiter\": \",\"", StringComparison.Ordinal));
 
         Assert.Equal(0.901, read.Samples[^1].CurrentA, 1e-12);
         Assert.Equal(2, read.Outcome.Rows);
@@ -37,7 +38,8 @@ public sealed class CsvwMetadataTests
     public void Lines_to_skip_number_signs_and_the_order_of_dates_come_from_the_metadata()
     {
         // Each could be read the other way: 1,234 as a thousand, 04/03 as the 3rd of April, and the first line as a header.
-        const string log = "time;voltage;current\n04/03/2031 08:00:00;5,001;1,234\n04/03/2031 08:00:01;5,002;1,235\n04/03/2031 08:00:02;5,003;1,236\n";
+        const string log =
+            "time;voltage;current\n04/03/2031 08:00:00;5,001;1,234\n04/03/2031 08:00:01;5,002;1,235\n04/03/2031 08:00:02;5,003;1,236\n";
         const string metadata = """
             { "url": "log.csv", "dialect": { "delimiter": ";", "skipRows": 1, "headerRowCount": 0, "quoteChar": "'", "commentPrefix": "!" },
               "tableSchema": { "columns": [
@@ -57,14 +59,16 @@ public sealed class CsvwMetadataTests
 
     [Fact]
     public void Metadata_of_another_file_are_not_used() =>
-        Assert.Throws<InputException>(() => Read("0|5|900\n1|5|901\n", "csv-metadata.json", Metadata.Replace("log.csv", "other.csv", StringComparison.Ordinal)));
+        Assert.Throws<InputException>(() =>
+            Read("0|5|900\n1|5|901\n", "csv-metadata.json", Metadata.Replace("log.csv", "other.csv", StringComparison.Ordinal)));
 
     [Fact]
     public void Damaged_metadata_are_refused()
     {
         InputException refused = Assert.Throws<InputException>(() => Read("0|5|900\n1|5|901\n", "csv-metadata.json", "{ \"url\": "));
 
-        Assert.Contains("csv-metadata.json stands beside a log and is no valid table metadata (", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("csv-metadata.json stands beside a log and is no valid table metadata (", refused.Message,
+            StringComparison.Ordinal);
         Assert.EndsWith("correct it or take it away.", refused.Message, StringComparison.Ordinal);
     }
 

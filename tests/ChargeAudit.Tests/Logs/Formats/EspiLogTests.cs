@@ -36,7 +36,8 @@ public sealed class EspiLogTests
     [Fact]
     public void A_register_is_read_as_a_counter_and_never_summed()
     {
-        LogText.Read read = LogText.Of(Feed(3, 72, -3, (0, 900, 5_000_000), (900, 900, 5_004_000), (1800, 900, 5_010_000)), name: "meter.xml");
+        LogText.Read read =
+            LogText.Of(Feed(3, 72, -3, (0, 900, 5_000_000), (900, 900, 5_004_000), (1800, 900, 5_010_000)), name: "meter.xml");
 
         Assert.Equal([5000.0, 5004, 5010], read.Samples.Select(s => Math.Round(s.EnergyCounterJ / 3600, 9)));
         Assert.All(read.Samples, s => Assert.True(double.IsNaN(s.PowerW)));
@@ -67,10 +68,13 @@ public sealed class EspiLogTests
     }
 
     [Theory]
-    [InlineData("<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry/></feed>", "is XML but holds no IntervalReading of the namespace http://naesb.org/espi")]
+    [InlineData("<?xml version=\"1.0\"?><feed xmlns=\"http://www.w3.org/2005/Atom\"><entry/></feed>",
+        "is XML but holds no IntervalReading of the namespace http://naesb.org/espi")]
     [InlineData("<?xml version=\"1.0\"?><feed><entry>", "the XML is damaged, or holds a document type or entities")]
-    [InlineData("<?xml version=\"1.0\"?><!DOCTYPE a [<!ENTITY b \"bbbbbbbbbb\"><!ENTITY c \"&b;&b;&b;\">]><a>&c;</a>", "holds a document type or entities, which no log needs")]
-    [InlineData("<?xml version=\"1.0\"?><!DOCTYPE a SYSTEM \"file:///etc/passwd\"><a/>", "holds a document type or entities, which no log needs")]
+    [InlineData("<?xml version=\"1.0\"?><!DOCTYPE a [<!ENTITY b \"bbbbbbbbbb\"><!ENTITY c \"&b;&b;&b;\">]><a>&c;</a>",
+        "holds a document type or entities, which no log needs")]
+    [InlineData("<?xml version=\"1.0\"?><!DOCTYPE a SYSTEM \"file:///etc/passwd\"><a/>",
+        "holds a document type or entities, which no log needs")]
     public void Other_xml_gets_a_sentence(string xml, string sentence)
     {
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(xml, name: "meter.xml"));
@@ -84,13 +88,16 @@ public sealed class EspiLogTests
     {
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(Feed(4, 29, 0, (0, 900, 230)), name: "meter.xml"));
 
-        Assert.EndsWith("meter.xml holds interval data of no unit that gives energy; readings in Wh (72), J (31) or W (38) were expected.", refused.Message, StringComparison.Ordinal);
+        Assert.EndsWith("meter.xml holds interval data of no unit that gives energy; readings in Wh (72), J (31) or W (38) were expected.",
+            refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_value_that_is_no_number_is_refused_with_its_line()
     {
-        InputException refused = Assert.Throws<InputException>(() => LogText.Of(Feed(4, 72, 0, (0, 900, 1)).Replace("<value>1<", "<value>one<", StringComparison.Ordinal), name: "meter.xml"));
+        InputException refused =
+            Assert.Throws<InputException>(() =>
+            LogText.Of(Feed(4, 72, 0, (0, 900, 1)).Replace("<value>1<", "<value>one<", StringComparison.Ordinal), name: "meter.xml"));
 
         Assert.Contains("the element value holds \"one\", and a whole number was expected", refused.Message, StringComparison.Ordinal);
     }
@@ -106,12 +113,22 @@ public sealed class EspiLogTests
     private static string Feed(int accumulation, int uom, int power, params (long Start, long Duration, long Value)[] readings)
     {
         var text = new StringBuilder("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<feed xmlns=\"http://www.w3.org/2005/Atom\">\n");
-        text.Append(CultureInfo.InvariantCulture, $"<entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>{accumulation}</accumulationBehaviour><flowDirection>1</flowDirection>");
-        text.Append(CultureInfo.InvariantCulture, $"<intervalLength>900</intervalLength><powerOfTenMultiplier>{power}</powerOfTenMultiplier><uom>{uom}</uom></ReadingType></content></entry>\n");
+        text.Append(CultureInfo.InvariantCulture,
+            $"<entry><content><ReadingType "
+            + $"xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>"
+                + $"{accumulation}</accumulationBehaviour><flowDirection>1</flowDirection>");
+        text.Append(CultureInfo.InvariantCulture,
+            $"<intervalLength>900</intervalLength><powerOfTenMultiplier>{power}</powerOfTenMultiplier><uom>"
+                + $"{uom}</uom></ReadingType></content></entry>\n");
         foreach (var (start, duration, value) in readings)
         {
-            text.Append(CultureInfo.InvariantCulture, $"<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><duration>{duration}</duration><start>{1_900_000_000 + start}</start></interval>\n");
-            text.Append(CultureInfo.InvariantCulture, $"<IntervalReading><timePeriod><duration>{duration}</duration><start>{1_900_000_000 + start}</start></timePeriod>\n<value>{value}</value></IntervalReading></IntervalBlock></content></entry>\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"<entry><content><IntervalBlock "
+                + $"xmlns=\"http://naesb.org/espi\"><interval><duration>{duration}</duration><start>"
+                    + $"{1_900_000_000 + start}</start></interval>\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"<IntervalReading><timePeriod><duration>{duration}</duration><start>{1_900_000_000 + start}</start></timePeriod>\n<value>"
+                    + $"{value}</value></IntervalReading></IntervalBlock></content></entry>\n");
         }
 
         return text.Append("</feed>\n").ToString();

@@ -8,10 +8,13 @@ using Parquet.Schema;
 
 namespace ChargeAudit.Tests.Logs.Formats;
 
-/// <summary>Files of other formats made to fill the memory or to never end: each is refused by its own sentence, before what it claims is held.</summary>
+/// <summary>Files of other formats made to fill the memory or to never end: each is refused by its own sentence, before what it claims is
+/// held.</summary>
 public sealed class HostileFormatsTests
 {
-    private const string Head = "<feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour><uom>72</uom></ReadingType></content></entry>"
+    private const string Head =
+        "<feed xmlns=\"http://www.w3.org/2005/Atom\"><entry><content><ReadingType "
+        + "xmlns=\"http://naesb.org/espi\"><accumulationBehaviour>4</accumulationBehaviour><uom>72</uom></ReadingType></content></entry>"
         + "<entry><content><IntervalBlock xmlns=\"http://naesb.org/espi\"><interval><start>1900000000</start></interval>";
 
     private const string Tail = "</IntervalBlock></content></entry></feed>";
@@ -21,32 +24,40 @@ public sealed class HostileFormatsTests
         { Head + "<" + new string('a', 1 << 20) + "/>" + Tail, "a name, tag or text longer than 65536 characters" },
         { Head + "<a b=\"" + new string('a', 1 << 20) + "\"/>" + Tail, "a name, tag or text longer than 65536 characters" },
         { Head + "<value>" + new string('1', 1 << 20) + "</value>" + Tail, "a name, tag or text longer than 262144 characters" },
-        { Head + "<value><![CDATA[" + new string('>', 1 << 20) + "]]></value>" + Tail, "a name, tag or text longer than 262144 characters" },
-        { Head + "<a " + string.Join(' ', Enumerable.Range(0, 1000).Select(i => $"b{i}=\"1\"")) + "/>" + Tail, "an element of more than 256 attributes" },
+        { Head + "<value><![CDATA[" + new string('>', 1 << 20) + "]]></value>" + Tail,
+            "a name, tag or text longer than 262144 characters" },
+        { Head + "<a " + string.Join(' ', Enumerable.Range(0, 1000).Select(i => $"b{i}=\"1\"")) + "/>" + Tail,
+            "an element of more than 256 attributes" },
         { Head + string.Concat(Enumerable.Repeat("<a>", 100_000)), "elements nested deeper than 256 levels" },
         { Head + string.Concat(Enumerable.Range(0, 10_000).Select(i => $"<a{i}/>")) + Tail, "more than 4096 different names" },
     };
 
     [Theory]
     [MemberData(nameof(Documents))]
-    public void Interval_data_made_to_fill_the_memory_are_refused(string document, string sentence) => Refused(Encoding.UTF8.GetBytes(document), "log.xml", sentence);
+    public void Interval_data_made_to_fill_the_memory_are_refused(string document, string sentence) =>
+        Refused(Encoding.UTF8.GetBytes(document), "log.xml", sentence);
 
     [Theory]
     [InlineData("value", "9223372036854775808", "the element value holds \"9223372036854775808\"")]
     [InlineData("start", "9223372036854775807", "the element start holds \"9223372036854775807\"")]
     [InlineData("powerOfTenMultiplier", "2147483648", "the element powerOfTenMultiplier holds \"2147483648\"")]
     public void Numbers_that_cannot_be_meant_are_refused(string element, string number, string sentence) =>
-        Refused(Encoding.UTF8.GetBytes(Head.Replace("<uom>", $"<{element}>{number}</{element}><uom>", StringComparison.Ordinal) + $"<IntervalReading><value>1</value><{element}>{number}</{element}></IntervalReading>" + Tail), "log.xml", sentence);
+        Refused(Encoding.UTF8.GetBytes(Head.Replace("<uom>", $"<{element}>{number}</{element}><uom>", StringComparison.Ordinal)
+            + $"<IntervalReading><value>1</value><{element}>{number}</{element}></IntervalReading>" + Tail), "log.xml", sentence);
 
     [Fact]
     public void A_million_readings_do_not_stay_in_memory()
     {
-        static IEnumerable<string> readings() => Enumerable.Range(0, 300_000).Select(i => $"<IntervalReading><timePeriod><duration>60</duration><start>{1900000000 + (60 * i)}</start></timePeriod><value>{i % 9}</value></IntervalReading>");
+        static IEnumerable<string> Readings() =>
+            Enumerable.Range(0, 300_000)
+            .Select(i =>
+            $"<IntervalReading><timePeriod><duration>60</duration><start>{1900000000 + (60 * i)}</start></timePeriod><value>"
+                + $"{i % 9}</value></IntervalReading>");
         string folder = Directory.CreateTempSubdirectory("chargeaudit-").FullName;
         try
         {
             string path = Path.Combine(folder, "log.xml");
-            File.WriteAllLines(path, [Head, .. readings(), Tail]);
+            File.WriteAllLines(path, [Head, .. Readings(), Tail]);
             var source = ChargeAudit.Logs.Sources.LogSource.Find(path, new ChargeAudit.Logs.LogOptions(), null, (_, _, _) => { });
             var document = ChargeAudit.Logs.Formats.EspiDocument.Survey(source);
             long before = GC.GetTotalMemory(forceFullCollection: true);
@@ -78,9 +89,14 @@ public sealed class HostileFormatsTests
         const string ns = "xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"";
         string sheet = what switch
         {
-            "cell" => $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>{new string('a', 1 << 20)}</t></is></c></row></sheetData></worksheet>",
-            "row" => $"<worksheet {ns}><sheetData><row r=\"1\">{string.Concat(Enumerable.Repeat("<c><v>1</v></c>", 5000))}</row></sheetData></worksheet>",
-            "column" => $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"{new string('A', 1000)}1\"><v>1</v></c></row></sheetData></worksheet>",
+            "cell" =>
+                $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"A1\" "
+                + $"t=\"inlineStr\"><is><t>{new string('a', 1 << 20)}</t></is></c></row></sheetData></worksheet>",
+            "row" =>
+                $"<worksheet {ns}><sheetData><row "
+                + $"r=\"1\">{string.Concat(Enumerable.Repeat("<c><v>1</v></c>", 5000))}</row></sheetData></worksheet>",
+            "column" =>
+                $"<worksheet {ns}><sheetData><row r=\"1\"><c r=\"{new string('A', 1000)}1\"><v>1</v></c></row></sheetData></worksheet>",
             "line" => $"<worksheet {ns}><sheetData><row r=\"2000000000\"><c r=\"A2000000000\"><v>1</v></c></row></sheetData></worksheet>",
             "encoding" => $"<?xml version=\"1.0\" encoding=\"iso-8859-1\"?><worksheet {ns}><sheetData/></worksheet>",
             _ => $"<worksheet {ns}><sheetData/></worksheet>",
@@ -120,7 +136,8 @@ public sealed class HostileFormatsTests
         Assert.Equal(1_000_000, LogText.Of(Group(1_000_000), name: "log.parquet").Outcome.Rows);
     }
 
-    // Zeros for the number of rows, values or pages, and the greatest number, in the place of every byte, one at a time: whatever the file then says, its reader comes to an end.
+    // Zeros for the number of rows, values or pages, and the greatest number, in the place of every byte, one at a time: whatever the file
+    // then says, its reader comes to an end.
     [Fact]
     public void A_parquet_file_with_any_byte_changed_is_read_or_refused()
     {
@@ -149,15 +166,17 @@ public sealed class HostileFormatsTests
     public void A_reader_that_never_ends_is_left_behind()
     {
         using var end = new ManualResetEventSlim();
-        IEnumerable<string> forEver()
+        IEnumerable<string> ForEver()
         {
             yield return "first";
             end.Wait(TestContext.Current.CancellationToken);
         }
 
-        var lines = ChargeAudit.Logs.Streams.WatchedWork.Lines(forEver(), TimeSpan.FromSeconds(0.3), () => new TimeoutException("late"));
+        var lines = ChargeAudit.Logs.Streams.WatchedWork.Lines(ForEver(), TimeSpan.FromSeconds(0.3), () => new TimeoutException("late"));
         Assert.Throws<TimeoutException>(() => lines.Count());
-        Assert.Throws<TimeoutException>(() => ChargeAudit.Logs.Streams.WatchedWork.Run(() => end.Wait(Timeout.Infinite), TimeSpan.FromSeconds(0.3), () => new TimeoutException("late")));
+        Assert.Throws<TimeoutException>(() =>
+            ChargeAudit.Logs.Streams.WatchedWork.Run(() => end.Wait(Timeout.Infinite), TimeSpan.FromSeconds(0.3),
+            () => new TimeoutException("late")));
         end.Set();
     }
 
@@ -174,7 +193,10 @@ public sealed class HostileFormatsTests
         using var to = new MemoryStream();
         Task.Run(async () =>
         {
-            await using ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema(time, power), to, new ParquetOptions { CompressionMethod = CompressionMethod.None });
+            await using ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema(time, power), to, new ParquetOptions
+            {
+                CompressionMethod = CompressionMethod.None,
+            });
             using ParquetRowGroupWriter group = writer.CreateRowGroup();
             double[] values = [.. Enumerable.Range(0, rows).Select(i => (double)i)];
             await group.WriteAsync(time, (ReadOnlyMemory<double>)values);

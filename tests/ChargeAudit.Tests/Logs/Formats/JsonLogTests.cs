@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
@@ -15,7 +16,11 @@ public sealed class JsonLogTests
     [InlineData("records that follow one another", "", " ", "")]
     public void Records_are_read(string form, string before, string between, string after)
     {
-        var records = Enumerable.Range(0, 30).Select(i => FormattableString.Invariant($"{{\"time_s\": {i}, \"bus\": {{\"voltage_V\": 5.0{i % 10}}}, \"power_W\": {(i == 7 ? "null" : "4.5e0")}, \"flags\": [1, {{\"x\": 2}}]}}"));
+        var records = Enumerable.Range(0, 30)
+            .Select(i =>
+            InvariantText.Of(
+                $"{{\"time_s\": {i}, \"bus\": {{\"voltage_V\": 5.0{i % 10}}}, \"power_W\": {(i == 7 ? "null" : "4.5e0")}, \"flags\": [1, "
+            + $"{{\"x\": 2}}]}}"));
 
         LogText.Read read = LogText.Of(before + string.Join(between, records) + after, name: "log.json");
 
@@ -37,7 +42,8 @@ public sealed class JsonLogTests
     [Fact]
     public void A_long_table_may_be_JSON_too()
     {
-        string records = string.Join("\n", Enumerable.Range(0, 20).Select(i => $"{{\"sensor\": \"power\", \"value\": \"4.5\", \"unit\": \"W\", \"time\": \"2031-05-07T18:30:{i:00}Z\"}}"));
+        string records = string.Join("\n", Enumerable.Range(0, 20)
+            .Select(i => $"{{\"sensor\": \"power\", \"value\": \"4.5\", \"unit\": \"W\", \"time\": \"2031-05-07T18:30:{i:00}Z\"}}"));
 
         LogText.Read read = LogText.Of(records, name: "log.jsonl");
 
@@ -48,7 +54,8 @@ public sealed class JsonLogTests
     [Fact]
     public void A_name_that_first_comes_late_is_counted()
     {
-        string records = string.Join("\n", Enumerable.Range(0, 1200).Select(i => $"{{\"time_s\": {i}, \"power_W\": 4.5{(i == 1100 ? ", \"late_W\": 3" : "")}}}"));
+        string records = string.Join("\n", Enumerable.Range(0, 1200)
+            .Select(i => $"{{\"time_s\": {i}, \"power_W\": 4.5{(i == 1100 ? ", \"late_W\": 3" : "")}}}"));
 
         LogText.Read read = LogText.Of(records, name: "log.jsonl");
 
@@ -60,20 +67,24 @@ public sealed class JsonLogTests
     [InlineData("[{\"time\": 0, \"power\": 4", "begins as JSON")]
     [InlineData("[{}, {}]", "holds no records")]
     public void What_holds_no_records_is_refused(string text, string expected) =>
-        Assert.Contains(expected, Assert.Throws<InputException>(() => LogText.Of(text, name: "log.json")).Message, StringComparison.Ordinal);
+        Assert.Contains(expected, Assert.Throws<InputException>(() => LogText.Of(text, name: "log.json")).Message,
+            StringComparison.Ordinal);
 
     [Fact]
     public void Nesting_without_end_and_texts_without_end_are_refused()
     {
-        Assert.Contains("begins as JSON", Assert.Throws<InputException>(() => LogText.Of(new string('[', 100_000), name: "log.json")).Message, StringComparison.Ordinal);
+        Assert.Contains("begins as JSON",
+            Assert.Throws<InputException>(() => LogText.Of(new string('[', 100_000), name: "log.json")).Message, StringComparison.Ordinal);
         string text = "[{\"note\": \"" + new string('x', 3 << 20) + "\"}]";
-        Assert.Contains("longer than", Assert.Throws<InputException>(() => LogText.Of(text, name: "log.json")).Message, StringComparison.Ordinal);
+        Assert.Contains("longer than", Assert.Throws<InputException>(() => LogText.Of(text, name: "log.json")).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void JSON_may_be_packed()
     {
-        byte[] text = Encoding.UTF8.GetBytes(string.Join("\n", Enumerable.Range(0, 20).Select(i => $"{{\"time_s\": {i}, \"power_W\": 4.5}}")));
+        byte[] text =
+            Encoding.UTF8.GetBytes(string.Join("\n", Enumerable.Range(0, 20).Select(i => $"{{\"time_s\": {i}, \"power_W\": 4.5}}")));
         using var bytes = new MemoryStream();
         using (var gzip = new GZipStream(bytes, CompressionLevel.Fastest, leaveOpen: true))
         {

@@ -2,7 +2,8 @@ using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Formats;
 
-/// <summary>Parquet files that two other engines wrote: an SQL engine (sql-…) and a columnar library in C++ (col-…). Each holds 20 rows, a second apart, of 4.5 W.</summary>
+/// <summary>Parquet files that two other engines wrote: an SQL engine (sql-…) and a columnar library in C++ (col-…). Each holds 20 rows, a
+/// second apart, of 4.5 W.</summary>
 public sealed class OtherProducersTests
 {
     private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "Logs", "Corpus");
@@ -20,6 +21,7 @@ public sealed class OtherProducersTests
         Assert.All(read.Samples, s => Assert.Equal(4.5, s.PowerW));
         bool dated = file.Contains("timestamp", StringComparison.Ordinal) || file.Contains("date-and-time", StringComparison.Ordinal);
         Assert.True(!dated || read.Layout.Start!.Value.DateTime == new DateTime(2031, 5, 7, 18, 30, 0), $"{read.Layout.Start:O}");
-        Assert.True(!dated || read.Layout.StartIsLocal == !file.Contains("utc", StringComparison.Ordinal), "a stamp that is adjusted to UTC has no unknown zone");
+        Assert.True(!dated || read.Layout.StartIsLocal == !file.Contains("utc", StringComparison.Ordinal),
+            "a stamp that is adjusted to UTC has no unknown zone");
     }
 }

@@ -10,9 +10,15 @@ public sealed class ParquetLogTests
     [Fact]
     public async Task Columns_of_several_row_groups_are_read_in_order()
     {
-        var rows = Enumerable.Range(0, 2500).Select(i => new ParquetRow { time_s = i * 0.5, voltage_V = 5f, current_mA = 500 + i }).ToList();
+        var rows = Enumerable.Range(0, 2500).Select(i => new ParquetRow
+        {
+            time_s = i * 0.5,
+            voltage_V = 5f,
+            current_mA = 500 + i,
+        }).ToList();
         using var bytes = new MemoryStream();
-        await ParquetSerializer.SerializeAsync(rows, bytes, new Parquet.ParquetOptions { RowGroupSize = 1000 }, cancellationToken: TestContext.Current.CancellationToken);
+        await ParquetSerializer.SerializeAsync(rows, bytes, new Parquet.ParquetOptions { RowGroupSize = 1000 },
+            cancellationToken: TestContext.Current.CancellationToken);
 
         LogText.Read read = LogText.Of(bytes.ToArray(), name: "log.parquet");
 
@@ -26,7 +32,11 @@ public sealed class ParquetLogTests
     [Fact]
     public async Task Missing_values_and_stamps_are_read()
     {
-        var rows = Enumerable.Range(0, 30).Select(i => new StampedRow { time = new DateTime(2031, 5, 7, 18, 30, i, DateTimeKind.Utc), power_W = i == 7 ? null : 5.5 }).ToList();
+        var rows = Enumerable.Range(0, 30).Select(i => new StampedRow
+        {
+            time = new DateTime(2031, 5, 7, 18, 30, i, DateTimeKind.Utc),
+            power_W = i == 7 ? null : 5.5,
+        }).ToList();
         using var bytes = new MemoryStream();
         await ParquetSerializer.SerializeAsync(rows, bytes, cancellationToken: TestContext.Current.CancellationToken);
 
@@ -41,7 +51,8 @@ public sealed class ParquetLogTests
     [Fact]
     public void A_damaged_file_is_refused()
     {
-        InputException refused = Assert.Throws<InputException>(() => LogText.Of([.. "PAR1"u8, .. new byte[200], .. "PAR1"u8], name: "log.parquet"));
+        InputException refused =
+            Assert.Throws<InputException>(() => LogText.Of([.. "PAR1"u8, .. new byte[200], .. "PAR1"u8], name: "log.parquet"));
 
         Assert.Contains("log.parquet begins as Parquet but cannot be unpacked", refused.Message, StringComparison.Ordinal);
     }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
@@ -38,7 +39,8 @@ public sealed class SheetLogTests
     [Fact]
     public void The_first_sheet_with_a_table_is_taken_and_told()
     {
-        byte[] book = Book(("cover", [["About this log"]]), ("data", [["t (s)", "P (W)"], [0.0, 5.0], [1.0, 6.0]]), ("more", [["a", "b"], [1.0, 2.0]]));
+        byte[] book = Book(("cover", [["About this log"]]), ("data", [["t (s)", "P (W)"], [0.0, 5.0], [1.0, 6.0]]),
+            ("more", [["a", "b"], [1.0, 2.0]]));
 
         LogText.Read read = LogText.Of(book, name: "log.xlsx");
 
@@ -82,10 +84,13 @@ public sealed class SheetLogTests
     }
 
     [Theory]
-    [InlineData("<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"XFD1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
+    [InlineData(
+        "<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"XFD1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
         "log.xlsx, line 1 holds 16384 fields, and at most 4096 were expected; check that the file is a log.")]
-    [InlineData("<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"ALL1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
-        "log.xlsx holds a sheet with more than 67108864 empty cells, which no log needs; export the rows of readings as CSV and name that file.")]
+    [InlineData(
+        "<row r=\"1\"><c r=\"A1\"><v>1</v></c><c r=\"ALL1\"><v>1</v></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>2</v></c></row>",
+        "log.xlsx holds a sheet with more than 67108864 empty cells, which no log needs; export the rows of readings as CSV and name "
+            + "that file.")]
     public void A_sheet_whose_last_cell_lies_far_off_is_refused(string rows, string sentence)
     {
         byte[] book = Book(("data", [["t (s)", "P (W)"]]));
@@ -94,10 +99,14 @@ public sealed class SheetLogTests
         using (var zip = new ZipArchive(bytes, ZipArchiveMode.Update, leaveOpen: true))
         {
             zip.GetEntry("xl/worksheets/sheet1.xml")!.Delete();
-            Add(zip, "xl/worksheets/sheet1.xml", $"<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData>{rows}</sheetData></worksheet>");
+            Add(zip, "xl/worksheets/sheet1.xml",
+                "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData>"
+                    + $"{rows}</sheetData></worksheet>");
         }
 
-        Assert.Equal(sentence, Assert.Throws<InputException>(() => LogText.Of(bytes.ToArray(), name: "log.xlsx")).Message.Split(Path.DirectorySeparatorChar)[^1]);
+        Assert.Equal(sentence,
+            Assert.Throws<InputException>(() =>
+            LogText.Of(bytes.ToArray(), name: "log.xlsx")).Message.Split(Path.DirectorySeparatorChar)[^1]);
     }
 
     // Style 1 is a date format; numbers above 40 000 are shown with it, as a spreadsheet would.
@@ -106,12 +115,27 @@ public sealed class SheetLogTests
         using var bytes = new MemoryStream();
         using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
         {
-            Add(zip, "[Content_Types].xml", "<Types xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Default Extension=\"xml\" ContentType=\"application/xml\"/></Types>");
+            Add(zip, "[Content_Types].xml",
+                "<Types xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Default Extension=\"xml\" "
+                + "ContentType=\"application/xml\"/></Types>");
             string workbook = string.Concat(sheets.Select((s, i) => $"<sheet name=\"{s.Name}\" sheetId=\"{i + 1}\" r:id=\"rId{i + 1}\"/>"));
-            Add(zip, "xl/workbook.xml", $"<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets>{workbook}</sheets></workbook>");
-            string relations = string.Concat(sheets.Select((_, i) => $"<Relationship Id=\"rId{i + 1}\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" Target=\"worksheets/sheet{i + 1}.xml\"/>"));
-            Add(zip, "xl/_rels/workbook.xml.rels", $"<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\">{relations}<Relationship Id=\"rIdS\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles\" Target=\"styles.xml\"/></Relationships>");
-            Add(zip, "xl/styles.xml", "<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><cellXfs count=\"2\"><xf numFmtId=\"0\"/><xf numFmtId=\"22\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>");
+            Add(zip, "xl/workbook.xml",
+                "<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" "
+                + "xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets>"
+                    + $"{workbook}</sheets></workbook>");
+            string relations =
+                string.Concat(
+                    sheets.Select((_, i) =>
+                    $"<Relationship Id=\"rId{i + 1}\" "
+                + "Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\" "
+                + $"Target=\"worksheets/sheet{i + 1}.xml\"/>"));
+            Add(zip, "xl/_rels/workbook.xml.rels",
+                $"<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\">{relations}<Relationship "
+                + "Id=\"rIdS\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles\" "
+                + "Target=\"styles.xml\"/></Relationships>");
+            Add(zip, "xl/styles.xml",
+                "<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><cellXfs count=\"2\"><xf "
+                + "numFmtId=\"0\"/><xf numFmtId=\"22\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>");
             for (int i = 0; i < sheets.Length; i++)
             {
                 Add(zip, $"xl/worksheets/sheet{i + 1}.xml", Sheet(sheets[i].Rows));
@@ -131,7 +155,7 @@ public sealed class SheetLogTests
             {
                 string place = $"{(char)('A' + c)}{r + 1}";
                 text.Append(rows[r][c] is double number
-                    ? string.Create(CultureInfo.InvariantCulture, $"<c r=\"{place}\"{(number > 40_000 ? " s=\"1\"" : "")}><v>{number:R}</v></c>")
+                    ? InvariantText.Of($"<c r=\"{place}\"{(number > 40_000 ? " s=\"1\"" : "")}><v>{number:R}</v></c>")
                     : $"<c r=\"{place}\" t=\"inlineStr\"><is><t>{rows[r][c]}</t></is></c>");
             }
 

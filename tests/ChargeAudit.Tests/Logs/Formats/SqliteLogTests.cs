@@ -1,5 +1,5 @@
-using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 using SQLitePCL;
@@ -12,16 +12,20 @@ public sealed class SqliteLogTests
     [Fact]
     public void The_one_table_is_read_in_the_order_of_its_rows()
     {
-        LogText.Read read = LogText.Of(Database("CREATE TABLE t (time_s INTEGER, power_W REAL)", Rows("t", i => Text($"{i}, {4 + (0.125 * i)}"))), name: "log.db");
+        LogText.Read read =
+            LogText.Of(Database("CREATE TABLE t (time_s INTEGER, power_W REAL)",
+            Rows("t", i => InvariantText.Of($"{i}, {4 + (0.125 * i)}"))), name: "log.db");
 
-        Assert.Equal(("sqlite", 20, 19.0, 6.375), (read.Layout.Format, read.Samples.Count, read.Samples[^1].TimeS, read.Samples[^1].PowerW));
+        Assert.Equal(("sqlite", 20, 19.0, 6.375),
+            (read.Layout.Format, read.Samples.Count, read.Samples[^1].TimeS, read.Samples[^1].PowerW));
     }
 
     [Fact]
     public void Of_several_tables_the_one_with_readings_is_read_and_told()
     {
         LogText.Read read = LogText.Of(
-            Database("CREATE TABLE notes (id INTEGER, note TEXT)", "INSERT INTO notes VALUES (1, 'x')", "CREATE TABLE log (time TEXT, voltage_V REAL, current_A REAL)", Rows("log", i => $"'2031-05-07 18:30:{i:00}', 5.0, 0.9")),
+            Database("CREATE TABLE notes (id INTEGER, note TEXT)", "INSERT INTO notes VALUES (1, 'x')",
+                "CREATE TABLE log (time TEXT, voltage_V REAL, current_A REAL)", Rows("log", i => $"'2031-05-07 18:30:{i:00}', 5.0, 0.9")),
             name: "log.db");
 
         Assert.Equal((20, 19.0), (read.Samples.Count, read.Samples[^1].TimeS));
@@ -32,7 +36,8 @@ public sealed class SqliteLogTests
     public void A_table_of_names_and_values_is_read_as_a_long_one()
     {
         LogText.Read read = LogText.Of(
-            Database("CREATE TABLE states (entity TEXT, state TEXT, last_changed REAL)", Rows("states", i => $"'plug power', '{(i == 9 ? "unavailable" : "4.5")}', {1936000000 + (10 * i)}.5")),
+            Database("CREATE TABLE states (entity TEXT, state TEXT, last_changed REAL)",
+                Rows("states", i => $"'plug power', '{(i == 9 ? "unavailable" : "4.5")}', {1936000000 + (10 * i)}.5")),
             new LogOptions { Samples = SampleKind.OnChange },
             "log.db");
 
@@ -42,7 +47,9 @@ public sealed class SqliteLogTests
     [Fact]
     public void Two_tables_of_readings_are_refused()
     {
-        string message = Refusal(Database("CREATE TABLE a (time_s, power_W)", "CREATE TABLE b (time_s, power_W)", Rows("a", i => $"{i}, 4"), Rows("b", i => $"{i}, 5")));
+        string message =
+            Refusal(Database("CREATE TABLE a (time_s, power_W)", "CREATE TABLE b (time_s, power_W)", Rows("a", i => $"{i}, 4"),
+            Rows("b", i => $"{i}, 5")));
 
         Assert.Contains("2 tables of readings (\"a\", \"b\")", message, StringComparison.Ordinal);
     }
@@ -69,9 +76,8 @@ public sealed class SqliteLogTests
 
     private static string Refusal(byte[] bytes) => Assert.Throws<InputException>(() => LogText.Of(bytes, name: "log.db")).Message;
 
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
-
-    private static string Rows(string table, Func<int, string> values) => $"INSERT INTO {table} VALUES {string.Join(", ", Enumerable.Range(0, 20).Select(i => $"({values(i)})"))}";
+    private static string Rows(string table, Func<int, string> values) =>
+        $"INSERT INTO {table} VALUES {string.Join(", ", Enumerable.Range(0, 20).Select(i => $"({values(i)})"))}";
 
     private static byte[] Database(params string[] statements)
     {

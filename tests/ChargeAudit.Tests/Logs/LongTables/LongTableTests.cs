@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 
@@ -11,13 +12,18 @@ public sealed class LongTableTests
     [Fact]
     public void Rows_of_one_time_become_one_row_with_a_column_for_each_series()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"desk voltage,{Stamp(i)},5.0{i % 10}\ndesk current,{Stamp(i)},0.9{i % 10}\ndesk power,{Stamp(i)},4.{50 + i}\n")));
+        string rows =
+            string.Concat(Enumerable.Range(0, 20)
+            .Select(i =>
+            InvariantText.Of(
+                $"desk voltage,{Stamp(i)},5.0{i % 10}\ndesk current,{Stamp(i)},0.9{i % 10}\ndesk power,{Stamp(i)},4.{50 + i}\n")));
 
         LogText.Read read = LogText.Of("sensor,recorded at,value\n" + rows);
 
         Assert.Equal(20, read.Outcome.Rows);
         Assert.Equal(0, read.Outcome.RowsSkipped);
-        Assert.Equal((19.0, 4.69, 5.09, 0.99), (read.Samples[^1].TimeS, read.Samples[^1].PowerW, read.Samples[^1].VoltageV, read.Samples[^1].CurrentA));
+        Assert.Equal((19.0, 4.69, 5.09, 0.99),
+            (read.Samples[^1].TimeS, read.Samples[^1].PowerW, read.Samples[^1].VoltageV, read.Samples[^1].CurrentA));
         Assert.Contains("a name and a value in each row", read.Layout.TableForm!, StringComparison.Ordinal);
         Assert.Empty(read.Outcome.Faults);
     }
@@ -25,7 +31,8 @@ public sealed class LongTableTests
     [Fact]
     public void Lines_stay_those_of_the_file()
     {
-        string rows = string.Concat(Enumerable.Range(0, 60).Select(i => Invariant($"volts,{i},5.1,V\nwatts,{i},{(i == 30 ? "oops" : "4.5")},W\n")));
+        string rows = string.Concat(Enumerable.Range(0, 60)
+            .Select(i => InvariantText.Of($"volts,{i},5.1,V\nwatts,{i},{(i == 30 ? "oops" : "4.5")},W\n")));
 
         LogText.Read read = LogText.Of("channel,time,value,unit\n" + rows);
 
@@ -37,7 +44,7 @@ public sealed class LongTableTests
     [Fact]
     public void Two_devices_are_never_added_and_one_is_chosen_by_its_name()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i},desk power,4.5\n{i},lamp power,9.5\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},desk power,4.5\n{i},lamp power,9.5\n")));
         string log = "time,name,value\n" + rows;
 
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(log));
@@ -45,13 +52,14 @@ public sealed class LongTableTests
         Assert.Contains("2 series of power, \"desk power\", \"lamp power\"", refused.Message, StringComparison.Ordinal);
         Assert.Equal((Remedy.Series, "'desk power'"), (refused.Remedy, refused.RemedyValue));
         Assert.All(LogText.Of(log, new LogOptions { Series = "LAMP" }).Samples, s => Assert.Equal(9.5, s.PowerW));
-        Assert.Contains("desk power", Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Series = "sofa" })).Message, StringComparison.Ordinal);
+        Assert.Contains("desk power", Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Series = "sofa" })).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void Two_devices_in_one_column_of_power_are_told_apart_by_the_column_that_names_them()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i};Tisch;4,5\n{i};Lampe;9,5\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i};Tisch;4,5\n{i};Lampe;9,5\n")));
         string log = "Zeit;Gerät;Leistung (W)\n" + rows;
 
         Assert.Throws<InputException>(() => LogText.Of(log));
@@ -62,7 +70,8 @@ public sealed class LongTableTests
     public void A_unit_in_a_column_counts_row_by_row()
     {
         // The meter changes its range at 1 W: in all 20 rows the power is 4.5 W or 0.9 W.
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => i % 2 == 0 ? Invariant($"{i},4.5,W\n") : Invariant($"{i},900,mW\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20)
+            .Select(i => i % 2 == 0 ? InvariantText.Of($"{i},4.5,W\n") : InvariantText.Of($"{i},900,mW\n")));
 
         LogText.Read read = LogText.Of("time,value,unit\n" + rows);
 
@@ -73,7 +82,7 @@ public sealed class LongTableTests
     [Fact]
     public void A_unit_column_beside_a_column_of_power_counts_too()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i},{(i < 10 ? "4500,mW" : "4.5,W")}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},{(i < 10 ? "4500,mW" : "4.5,W")}\n")));
 
         Assert.All(LogText.Of("time,power,unit\n" + rows).Samples, s => Assert.Equal(4.5, s.PowerW, 1e-12));
     }
@@ -81,7 +90,7 @@ public sealed class LongTableTests
     [Fact]
     public void A_unit_that_nobody_knows_is_counted_and_not_passed_over()
     {
-        string rows = string.Concat(Enumerable.Range(0, 60).Select(i => Invariant($"{i},4.5,{(i == 5 ? "furlong" : "W")}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 60).Select(i => InvariantText.Of($"{i},4.5,{(i == 5 ? "furlong" : "W")}\n")));
 
         LogText.Read read = LogText.Of("time,value,unit\n" + rows);
 
@@ -91,7 +100,7 @@ public sealed class LongTableTests
     [Fact]
     public void Quantities_may_be_told_by_their_units_alone()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i},A,0.9\n{i},V,5.0\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},A,0.9\n{i},V,5.0\n")));
 
         LogText.Read read = LogText.Of("t,unit,value\n" + rows);
 
@@ -101,7 +110,8 @@ public sealed class LongTableTests
     [Fact]
     public void Series_at_times_of_their_own_give_power_alone()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"plug_power,4.{50 + i},{Stamp(2 * i)}\nplug_voltage,231.{i},{Stamp((2 * i) + 1)}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20)
+            .Select(i => InvariantText.Of($"plug_power,4.{50 + i},{Stamp(2 * i)}\nplug_voltage,231.{i},{Stamp((2 * i) + 1)}\n")));
 
         LogText.Read read = LogText.Of("entity,state,last changed\n" + rows);
 
@@ -113,7 +123,7 @@ public sealed class LongTableTests
     [Fact]
     public void The_plainest_of_several_names_of_one_quantity_is_taken_and_told()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i},power,4.5\n{i},power max,6.5\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},power,4.5\n{i},power max,6.5\n")));
 
         LogText.Read read = LogText.Of("time,quantity,value\n" + rows);
 
@@ -124,9 +134,11 @@ public sealed class LongTableTests
     [Fact]
     public void Voltage_and_current_at_different_times_are_refused()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"voltage,{2 * i},5\ncurrent,{(2 * i) + 1},0.9\n")));
+        string rows =
+            string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"voltage,{2 * i},5\ncurrent,{(2 * i) + 1},0.9\n")));
 
-        Assert.Contains("rows of different times", Assert.Throws<InputException>(() => LogText.Of("name,time,value\n" + rows)).Message, StringComparison.Ordinal);
+        Assert.Contains("rows of different times", Assert.Throws<InputException>(() => LogText.Of("name,time,value\n" + rows)).Message,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -135,7 +147,7 @@ public sealed class LongTableTests
     [InlineData("time,power (W),note", "4.5,ok")]
     public void A_column_of_texts_beside_power_names_no_series(string header, string rest)
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"{i},{(i < 10 ? rest : rest + "2")}\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},{(i < 10 ? rest : rest + "2")}\n")));
 
         LogText.Read read = LogText.Of(header + "\n" + rows);
 
@@ -146,7 +158,8 @@ public sealed class LongTableTests
     [Fact]
     public void A_date_and_a_clock_time_in_two_columns_stay_two()
     {
-        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => Invariant($"07.05.2031;18:30:{i:00};Leistung;4,5;W\n07.05.2031;18:30:{i:00};Spannung;5,0;V\n")));
+        string rows = string.Concat(Enumerable.Range(0, 20)
+            .Select(i => InvariantText.Of($"07.05.2031;18:30:{i:00};Leistung;4,5;W\n07.05.2031;18:30:{i:00};Spannung;5,0;V\n")));
 
         LogText.Read read = LogText.Of("Datum;Uhrzeit;Messgröße;Wert;Einheit\n" + rows);
 
@@ -161,7 +174,9 @@ public sealed class LongTableTests
     [InlineData("hors ligne")]
     public void A_word_for_an_absent_sensor_ends_a_held_value_and_silence_does_not(string word)
     {
-        string log = $"sensor,value,time (s)\nplug power,4,0\nplug power,2,600\nplug power,{word},1200\nplug power,{word},1300\nplug power,5,2400\nplug power,1,9600\n";
+        string log =
+            $"sensor,value,time (s)\nplug power,4,0\nplug power,2,600\nplug power,{word},1200\nplug power,{word},1300\nplug "
+            + "power,5,2400\nplug power,1,9600\n";
 
         LogText.Read read = LogText.Of(log, new LogOptions { Samples = SampleKind.OnChange });
 
@@ -172,7 +187,6 @@ public sealed class LongTableTests
         Assert.Equal(0, read.Outcome.RowsSkipped);
     }
 
-    private static string Stamp(int second) => new DateTime(2031, 5, 7, 18, 30, 0).AddSeconds(second).ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture);
-
-    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+    private static string Stamp(int second) =>
+        new DateTime(2031, 5, 7, 18, 30, 0).AddSeconds(second).ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture);
 }

@@ -7,7 +7,8 @@ namespace ChargeAudit.Tests.Logs.Reading;
 /// <summary>One and the same log in many dresses must give the same samples.</summary>
 public sealed class DialectTests
 {
-    private const string Plain = "time (s),voltage (V),current (A)\n0,5.01,0.5\n1,5.02,0.6\n2,5.03,0.75\n3,5.04,1.2345\n4,5.05,0.9\n5,5.06,0.8\n";
+    private const string Plain =
+        "time (s),voltage (V),current (A)\n0,5.01,0.5\n1,5.02,0.6\n2,5.03,0.75\n3,5.04,1.2345\n4,5.05,0.9\n5,5.06,0.8\n";
 
     public static TheoryData<string, string> Dresses => new()
     {
@@ -19,8 +20,11 @@ public sealed class DialectTests
         { "runs of blanks", "  time_s   voltage_V \t current_A  \n" + string.Join('\n', Plain.Split('\n')[1..]).Replace(",", "    ") },
         { "decimal comma with semicolon", Plain.Replace(',', ';').Replace('.', ',') },
         { "decimal comma with tab", Plain.Replace(',', '\t').Replace('.', ',') },
-        { "decimal comma in quotes", "time (s),voltage (V),current (A)\n" + string.Join('\n', Plain.Split('\n')[1..^1].Select(l => string.Join(',', l.Split(',').Select(f => '"' + f.Replace('.', ',') + '"')))) + "\n" },
-        { "quotes everywhere", string.Join('\n', Plain.Split('\n')[..^1].Select(l => string.Join(',', l.Split(',').Select(f => '"' + f + '"')))) + "\n" },
+        { "decimal comma in quotes", "time (s),voltage (V),current (A)\n"
+            + string.Join('\n', Plain.Split('\n')[1..^1]
+            .Select(l => string.Join(',', l.Split(',').Select(f => '"' + f.Replace('.', ',') + '"')))) + "\n" },
+        { "quotes everywhere",
+            string.Join('\n', Plain.Split('\n')[..^1].Select(l => string.Join(',', l.Split(',').Select(f => '"' + f + '"')))) + "\n" },
         { "CRLF", Plain.Replace("\n", "\r\n") },
         { "CR", Plain.Replace('\n', '\r') },
         { "no line end at the end", Plain.TrimEnd('\n') },
@@ -43,11 +47,15 @@ public sealed class DialectTests
         { "symbols", Plain.Replace("time (s),voltage (V),current (A)", "t,U,I") },
         { "symbols with units", Plain.Replace("time (s),voltage (V),current (A)", "t/s,U/V,I/A") },
         { "units alone", Plain.Replace("time (s),voltage (V),current (A)", "s,V,A") },
-        { "other order and other columns", "no,current (A),state,voltage (V),time (s)\n" + string.Join('\n', Plain.Split('\n')[1..^1].Select((l, i) => $"{i},{l.Split(',')[2]},on,{l.Split(',')[1]},{l.Split(',')[0]}")) + "\n" },
+        { "other order and other columns", "no,current (A),state,voltage (V),time (s)\n"
+            + string.Join('\n', Plain.Split('\n')[1..^1].Select((l, i) => $"{i},{l.Split(',')[2]},on,{l.Split(',')[1]},{l.Split(',')[0]}"))
+            + "\n" },
         { "repeated header", Plain.Replace("3,5.04", "time (s),voltage (V),current (A)\n3,5.04") },
         { "totals below", Plain + "Total,,5.78\nend of log\n" },
         { "totals below without a label", Plain + ",,5.78\n" },
-        { "units in the fields", "time,voltage,current\n" + string.Join('\n', Plain.Split('\n')[1..^1].Select(l => l.Split(',') is [var t, var u, var a] ? $"{t},{u} V,{a}A" : "")) + "\n" },
+        { "units in the fields", "time,voltage,current\n"
+            + string.Join('\n', Plain.Split('\n')[1..^1].Select(l => l.Split(',') is [var t, var u, var a] ? $"{t},{u} V,{a}A" : ""))
+            + "\n" },
         { "explicit plus signs", Plain.Replace(",5.", ",+5.") },
         { "exponents", Plain.Replace(",0.5\n", ",5e-1\n").Replace(",1.2345", ",12345E-4") },
         { "leading point", Plain.Replace(",0.", ",.") },
@@ -74,7 +82,8 @@ public sealed class DialectTests
     public void Encodings_are_told_apart(string name, bool mark, string shown)
     {
         Encoding encoding = Encoding.GetEncoding(name);
-        string text = Plain.Replace("time (s)", "time (s),temperature (°C)").Replace("\n0,", "\n0,20,").Replace("\n1,", "\n1,20,").Replace("\n2,", "\n2,21,")
+        string text = Plain.Replace("time (s)", "time (s),temperature (°C)").Replace("\n0,", "\n0,20,").Replace("\n1,", "\n1,20,")
+            .Replace("\n2,", "\n2,21,")
             .Replace("\n3,", "\n3,21,").Replace("\n4,", "\n4,21,").Replace("\n5,", "\n5,22,");
         byte[] bytes = [.. mark ? encoding.GetPreamble() : [], .. encoding.GetBytes(text)];
 

@@ -49,7 +49,8 @@ public sealed class ExportFormsTests
     [InlineData("VOLT:DC,CURR:DC,POW")]
     public void Headers_of_bench_supplies_are_known(string header)
     {
-        LogText.Read read = LogText.Of($"TIME,{header}\n" + string.Concat(Enumerable.Range(0, 20).Select(i => $"{i},5.0,0.9,4.5\n")), new LogOptions { Strict = true });
+        LogText.Read read = LogText.Of($"TIME,{header}\n" + string.Concat(Enumerable.Range(0, 20).Select(i => $"{i},5.0,0.9,4.5\n")),
+            new LogOptions { Strict = true });
 
         Assert.Equal((5.0, 0.9, 4.5), (read.Samples[3].VoltageV, read.Samples[3].CurrentA, read.Samples[3].PowerW));
     }
@@ -57,7 +58,8 @@ public sealed class ExportFormsTests
     [Fact]
     public void Units_may_stand_behind_each_value()
     {
-        LogText.Read read = LogText.Of("time;voltage;current\n" + string.Concat(Enumerable.Range(0, 20).Select(i => $"{i} s;5.01 VDC;{900 + i} mADC\n")));
+        LogText.Read read =
+            LogText.Of("time;voltage;current\n" + string.Concat(Enumerable.Range(0, 20).Select(i => $"{i} s;5.01 VDC;{900 + i} mADC\n")));
 
         Assert.Equal((5.01, 0.919), (read.Samples[19].VoltageV, Math.Round(read.Samples[19].CurrentA, 9)));
         Assert.Empty(read.Outcome.Faults);
@@ -81,7 +83,8 @@ public sealed class ExportFormsTests
             string[] parts = names[i].TrimEnd(']').Split('[');
             if (parts[0] != "-")
             {
-                columns.Add(Enum.Parse<LogQuantity>(parts[0].Replace("-", "", StringComparison.Ordinal), ignoreCase: true), new ColumnChoice(null, i + 1, parts.Length > 1 ? parts[1] : null));
+                columns.Add(Enum.Parse<LogQuantity>(parts[0].Replace("-", "", StringComparison.Ordinal), ignoreCase: true),
+                    new ColumnChoice(null, i + 1, parts.Length > 1 ? parts[1] : null));
             }
         }
 

@@ -87,7 +87,8 @@ public sealed class FaultTests
     [Fact]
     public void Bytes_that_are_not_text_are_counted()
     {
-        byte[] bytes = Encoding.UTF8.GetBytes("t,U (V),I (A),note é\n" + string.Concat(Enumerable.Range(0, 30).Select(i => $"{i},5,1,ok\n")));
+        byte[] bytes =
+            Encoding.UTF8.GetBytes("t,U (V),I (A),note é\n" + string.Concat(Enumerable.Range(0, 30).Select(i => $"{i},5,1,ok\n")));
         int at = bytes.AsSpan().IndexOf("7,5,1,ok"u8) + 6;
         bytes[at] = 0xFF;
 
@@ -122,7 +123,8 @@ public sealed class FaultTests
         LogText.Read read = LogText.Of("t,U,I\n0,5,1\n# pause\n1,5,1\nt,U,I\n2,5,1\n# pause\n3,5,1\nmean,5,1\n");
 
         Assert.Equal(
-            ["2 comment lines passed over, the first at line 3.", "1 repeated header line passed over, the first at line 5.", "1 line of text after the last row passed over, the first at line 9."],
+            ["2 comment lines passed over, the first at line 3.", "1 repeated header line passed over, the first at line 5.",
+                "1 line of text after the last row passed over, the first at line 9."],
             read.Outcome.Notes);
         Assert.Empty(read.Outcome.Faults);
         Assert.Equal(0, read.Outcome.RowsSkipped);
@@ -142,7 +144,8 @@ public sealed class FaultTests
     {
         LogText.Read read = Of(100, (50, "x,5,1"), (30, "30,5,1,1"), (70, "70,5"), (10, "8,5,1"));
 
-        Assert.Equal([FaultKind.TimeBackwards, FaultKind.LongRow, FaultKind.UnreadableField, FaultKind.ShortRow], read.Outcome.Faults.Select(f => f.Kind));
+        Assert.Equal([FaultKind.TimeBackwards, FaultKind.LongRow, FaultKind.UnreadableField, FaultKind.ShortRow],
+            read.Outcome.Faults.Select(f => f.Kind));
         Assert.Equal(4, read.Outcome.RowsSkipped);
         Assert.Equal(96, read.Outcome.Rows);
     }
@@ -156,7 +159,8 @@ public sealed class FaultTests
         LogText.Read read = Of(100, new LogOptions { MaxBadRowShare = 0.06 }, bad);
 
         Assert.EndsWith(
-            ": 6 of 100 rows cannot be used, more than the 5 % allowed (line 2: A row with 2 fields where 3 were expected; such rows were left out); mend the log, or raise the limit.",
+            ": 6 of 100 rows cannot be used, more than the 5 % allowed (line 2: A row with 2 fields where 3 were expected; such rows were "
+                + "left out); mend the log, or raise the limit.",
             refused.Message, StringComparison.Ordinal);
         Assert.Equal(6, read.Outcome.RowsSkipped);
     }
@@ -168,12 +172,15 @@ public sealed class FaultTests
 
         Assert.Equal(InputProblem.Unusable, refused.Problem);
         Assert.EndsWith(
-            "log.csv, line 7: \"abc\" in column \"U\" is no number; such readings were left out (unreadable-field), and under strict reading the first fault refuses the log; mend the row, or read without strict.",
+            "log.csv, line 7: \"abc\" in column \"U\" is no number; such readings were left out (unreadable-field), and under strict "
+                + "reading the first fault refuses the log; mend the row, or read without strict.",
             refused.Message, StringComparison.Ordinal);
     }
 
     private static LogText.Read Of(int rows, params (int Row, string Text)[] changes) => Of(rows, new LogOptions(), changes);
 
     private static LogText.Read Of(int rows, LogOptions options, params (int Row, string Text)[] changes) =>
-        LogText.Of("t,U,I\n" + string.Concat(Enumerable.Range(0, rows).Select(i => (changes.FirstOrDefault(c => c.Row == i && c.Text is not null).Text ?? $"{i},5,1") + "\n")), options);
+        LogText.Of("t,U,I\n"
+            + string.Concat(Enumerable.Range(0, rows)
+            .Select(i => (changes.FirstOrDefault(c => c.Row == i && c.Text is not null).Text ?? $"{i},5,1") + "\n")), options);
 }

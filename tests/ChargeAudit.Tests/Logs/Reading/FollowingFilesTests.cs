@@ -55,7 +55,8 @@ public sealed class FollowingFilesTests
     [Fact]
     public void Files_with_other_quantities_are_refused()
     {
-        InputException refused = Assert.Throws<InputException>(() => Read([Stamped(0, 10), "time,P (W)\n2031-05-07T18:31:00,5\n2031-05-07T18:31:01,5\n"]));
+        InputException refused =
+            Assert.Throws<InputException>(() => Read([Stamped(0, 10), "time,P (W)\n2031-05-07T18:31:00,5\n2031-05-07T18:31:01,5\n"]));
 
         Assert.Contains("1.csv does not hold the same quantities as ", refused.Message, StringComparison.Ordinal);
         Assert.EndsWith("files that follow one another must have the same columns.", refused.Message, StringComparison.Ordinal);
@@ -64,7 +65,8 @@ public sealed class FollowingFilesTests
     [Fact]
     public void Strict_reading_refuses_an_overlap()
     {
-        InputException refused = Assert.Throws<InputException>(() => Read([Stamped(0, 10), Stamped(7, 10)], new LogOptions { Strict = true }));
+        InputException refused =
+            Assert.Throws<InputException>(() => Read([Stamped(0, 10), Stamped(7, 10)], new LogOptions { Strict = true }));
 
         Assert.Contains("1.csv, line 2: Rows lie before the end of 0.csv", refused.Message, StringComparison.Ordinal);
     }
@@ -80,9 +82,11 @@ public sealed class FollowingFilesTests
     }
 
     private static string Stamped(int fromS, int rows) => "time,U (V),I (A)\n"
-        + string.Concat(Enumerable.Range(fromS, rows).Select(i => $"{new DateTime(2031, 5, 7, 18, 30, 0).AddSeconds(i):yyyy-MM-ddTHH:mm:ss},5,1\n"));
+        + string.Concat(Enumerable.Range(fromS, rows)
+            .Select(i => $"{new DateTime(2031, 5, 7, 18, 30, 0).AddSeconds(i):yyyy-MM-ddTHH:mm:ss},5,1\n"));
 
-    private static (IReadOnlyList<ReadOutcome> Outcomes, IReadOnlyList<Sample> Samples, LogLayout Layout) Read(string[] texts, LogOptions? options = null, IProgress<long>? progress = null)
+    private static (IReadOnlyList<ReadOutcome> Outcomes, IReadOnlyList<Sample> Samples, LogLayout Layout) Read(string[] texts,
+        LogOptions? options = null, IProgress<long>? progress = null)
     {
         options ??= new LogOptions();
         string folder = Directory.CreateTempSubdirectory("chargeaudit-").FullName;

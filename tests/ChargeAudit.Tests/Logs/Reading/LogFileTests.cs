@@ -9,7 +9,8 @@ namespace ChargeAudit.Tests.Logs.Reading;
 public sealed class LogFileTests
 {
     // 6 W for 99 s.
-    private static readonly byte[] Bytes = Encoding.UTF8.GetBytes("t (s),power (W)\n" + string.Concat(Enumerable.Range(0, 100).Select(i => $"{i},6\n")));
+    private static readonly byte[] Bytes =
+        Encoding.UTF8.GetBytes("t (s),power (W)\n" + string.Concat(Enumerable.Range(0, 100).Select(i => $"{i},6\n")));
 
     [Fact]
     public void A_stream_gives_the_same_samples_as_the_file_and_stays_open()
@@ -60,7 +61,8 @@ public sealed class LogFileTests
     [Fact]
     public void A_stream_that_is_no_log_is_refused_under_its_name()
     {
-        var refused = Assert.Throws<InputException>(() => LogFile.Open(new MemoryStream("neither rows nor columns"u8.ToArray()), "from the network"));
+        var refused =
+            Assert.Throws<InputException>(() => LogFile.Open(new MemoryStream("neither rows nor columns"u8.ToArray()), "from the network"));
         Assert.StartsWith("from the network", refused.Message, StringComparison.Ordinal);
     }
 
@@ -70,14 +72,16 @@ public sealed class LogFileTests
         using var log = LogFile.Open(new MemoryStream(Bytes), "beside");
         var (sink, _) = await log.ReadIntoAsync(new Collected(), cancellation: TestContext.Current.CancellationToken);
         Assert.Equal(100, sink.Samples.Count);
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => log.ReadIntoAsync(new Collected(), cancellation: new CancellationToken(canceled: true)));
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() =>
+            log.ReadIntoAsync(new Collected(), cancellation: new CancellationToken(canceled: true)));
     }
 
     // 6 W × 99 s = 594 J = 0.165 Wh.
     [Fact]
     public async Task A_stream_is_measured_as_a_file_is()
     {
-        var measured = await LogMeasurer.MeasureAsync(new MeasureRequest { Paths = ["sent"], Content = new MemoryStream(Bytes) }, cancellation: TestContext.Current.CancellationToken);
+        var measured = await LogMeasurer.MeasureAsync(new MeasureRequest { Paths = ["sent"], Content = new MemoryStream(Bytes) },
+            cancellation: TestContext.Current.CancellationToken);
         Assert.Equal(594.0 / 3600, measured.Result.Energy.Value, 1e-12);
         Assert.Equal(["sent"], measured.Result.Files);
     }

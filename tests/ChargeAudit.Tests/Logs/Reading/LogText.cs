@@ -11,7 +11,8 @@ internal static class LogText
     public sealed record Read(LogLayout Layout, ReadOutcome Outcome, IReadOnlyList<Sample> Samples);
 
     /// <summary>Reads a text as a file of UTF-8 without byte-order mark.</summary>
-    public static Read Of(string text, LogOptions? options = null, string name = "log.csv") => Of(Encoding.UTF8.GetBytes(text), options, name);
+    public static Read Of(string text, LogOptions? options = null, string name = "log.csv") =>
+        Of(Encoding.UTF8.GetBytes(text), options, name);
 
     public static Read Of(byte[] bytes, LogOptions? options = null, string name = "log.csv")
     {

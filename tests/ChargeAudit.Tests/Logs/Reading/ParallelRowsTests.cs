@@ -42,7 +42,8 @@ public sealed class ParallelRowsTests
 
         string[] sentences = [.. new[] { false, true }.Select(parallel =>
         {
-            string message = Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Parallel = parallel, Strict = true })).Message;
+            string message =
+                Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Parallel = parallel, Strict = true })).Message;
             return message[message.IndexOf("log.csv", StringComparison.Ordinal)..];
         })];
 

@@ -31,5 +31,6 @@ public class ReadingStepsTests
         Assert.False(ReadingSteps.NeedsOthers(Layout(i => Math.Floor(10 * (8 - (0.13 * i % 7))) / 10)));
 
     private static LogLayout Layout(Func<int, double> power) =>
-        LogText.Of("time (s),power (W)\n" + string.Concat(Enumerable.Range(0, 300).Select(i => FormattableString.Invariant($"{i},{power(i):F6}\n")))).Layout;
+        LogText.Of("time (s),power (W)\n"
+            + string.Concat(Enumerable.Range(0, 300).Select(i => InvariantText.Of($"{i},{power(i):F6}\n")))).Layout;
 }

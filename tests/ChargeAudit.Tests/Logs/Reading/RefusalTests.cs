@@ -15,24 +15,43 @@ public sealed class RefusalTests
     [Theory]
     [InlineData("", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("\n\n", "log.csv is empty; a log with a header and rows of readings was expected.")]
-    [InlineData("t,U,I\n", "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.")]
-    [InlineData("once upon a time\nthere was no table\n", "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, semicolons, tabs, | or blanks, were expected.")]
-    [InlineData("a,U (V),I (A)\n" + Rows, "log.csv has no time column among \"a\", \"U (V)\", \"I (A)\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study; or give the fixed interval between rows as interval at the meter in the study.")]
-    [InlineData("t,colour,weight\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"colour\", \"weight\"; say which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in the study.")]
-    [InlineData("t,U (V),temperature\n" + Rows, "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"U (V)\", \"temperature\"; export power, or the current beside the voltage, as well.")]
-    [InlineData(Rows, "log.csv has 3 columns and no header that names them; say which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in the study.")]
-    [InlineData("t,U,I\n" + Rows + "U,I,t\n5,1,3\n", "log.csv, line 5: a header with other columns follows (\"U,I,t\"), and one table with the same columns was expected; split the file there.")]
+    [InlineData("t,U,I\n",
+        "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
+        + "semicolons, tabs, | or blanks, were expected.")]
+    [InlineData("once upon a time\nthere was no table\n",
+        "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
+        + "semicolons, tabs, | or blanks, were expected.")]
+    [InlineData("a,U (V),I (A)\n" + Rows,
+        "log.csv has no time column among \"a\", \"U (V)\", \"I (A)\"; say which column holds what and in which unit, as in columns = { "
+        + "time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study; or "
+        + "give the fixed interval between rows as interval at the meter in the study.")]
+    [InlineData("t,colour,weight\n" + Rows,
+        "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"colour\", \"weight\"; say "
+        + "which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in "
+        + "the study.")]
+    [InlineData("t,U (V),temperature\n" + Rows,
+        "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"U (V)\", \"temperature\"; "
+        + "export power, or the current beside the voltage, as well.")]
+    [InlineData(Rows,
+        "log.csv has 3 columns and no header that names them; say which column holds what and in which unit, as in columns = { time = 1, "
+        + "power = { position = 2, unit = \"W\" } } at the meter in the study.")]
+    [InlineData("t,U,I\n" + Rows + "U,I,t\n5,1,3\n",
+        "log.csv, line 5: a header with other columns follows (\"U,I,t\"), and one table with the same columns was expected; split the "
+        + "file there.")]
     public void A_log_that_cannot_be_understood_is_refused(string text, string sentence) => AssertRefused(sentence, () => LogText.Of(text));
 
     [Fact]
-    public void A_missing_file_is_named() => AssertRefused("no-such.csv: there is no such file; check the name and the folder.", () => LogText.FromFile("no-such.csv"), InputProblem.Missing);
+    public void A_missing_file_is_named() =>
+        AssertRefused("no-such.csv: there is no such file; check the name and the folder.", () => LogText.FromFile("no-such.csv"),
+        InputProblem.Missing);
 
     [Fact]
     public void A_folder_is_no_log()
     {
         string folder = Path.GetTempPath();
 
-        AssertRefused($"{folder} is a folder, and a log file was expected; name the files in it.", () => LogText.FromFile(folder), InputProblem.Missing);
+        AssertRefused($"{folder} is a folder, and a log file was expected; name the files in it.", () => LogText.FromFile(folder),
+            InputProblem.Missing);
     }
 
     [Fact]
@@ -64,14 +83,16 @@ public sealed class RefusalTests
 
     [Fact]
     public void Standard_input_must_be_connected() =>
-        AssertRefused("A log was expected on standard input, and none is connected; pipe one in, or name a file.", () => LogText.FromFile("-"), InputProblem.Usage);
+        AssertRefused("A log was expected on standard input, and none is connected; pipe one in, or name a file.",
+            () => LogText.FromFile("-"), InputProblem.Usage);
 
     [Fact]
     public void A_binary_file_is_no_log()
     {
         byte[] bytes = [0x7F, (byte)'E', (byte)'L', (byte)'F', .. Enumerable.Range(0, 4000).Select(i => (byte)(((i * 7919) >> 3) & 0xFF))];
 
-        AssertRefused("log.csv is not a text table: it holds bytes that no text has; export the log as CSV and name that file.", () => LogText.Of(bytes));
+        AssertRefused("log.csv is not a text table: it holds bytes that no text has; export the log as CSV and name that file.",
+            () => LogText.Of(bytes));
     }
 
     [Fact]
@@ -99,13 +120,15 @@ public sealed class RefusalTests
             }
         }
 
-        AssertRefused("log.csv.gz unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.", () => LogText.Of(packed.ToArray(), name: "log.csv.gz"));
+        AssertRefused("log.csv.gz unpacks to more than 500 times its size, which no log does; unpack it yourself and check what it holds.",
+            () => LogText.Of(packed.ToArray(), name: "log.csv.gz"));
     }
 
     [Fact]
     public void A_first_line_without_end_and_a_million_columns_are_refused()
     {
-        const string Sentence = "log.csv, line 1 is longer than 65536 bytes, and a row of readings was expected; check that the file is a log.";
+        const string Sentence =
+            "log.csv, line 1 is longer than 65536 bytes, and a row of readings was expected; check that the file is a log.";
         AssertRefused(Sentence, () => LogText.Of(new string('7', 1 << 20)));
         AssertRefused(Sentence, () => LogText.Of(string.Join(',', Enumerable.Range(0, 1_000_000)) + "\n"));
     }
@@ -130,7 +153,9 @@ public sealed class RefusalTests
                 file.Write(new string('7', 3 << 20));
             }
 
-            AssertRefused($"log.csv, line {rowsBefore + 5} is longer than 1048576 bytes, and a row of readings was expected; check that the file is a log.", () => LogText.FromFile(path));
+            AssertRefused(
+                $"log.csv, line {rowsBefore + 5} is longer than 1048576 bytes, and a row of readings was expected; check that the file "
+                + "is a log.", () => LogText.FromFile(path));
         }
         finally
         {
@@ -147,18 +172,26 @@ public sealed class RefusalTests
     [Fact]
     public void A_clock_that_stands_still_is_refused()
     {
-        string rows = string.Concat(Enumerable.Range(0, 4000).Select(i => $"{i / 4},5,1\n")) + string.Concat(Enumerable.Repeat("1000,5,1\n", 70_000));
+        string rows = string.Concat(Enumerable.Range(0, 4000).Select(i => $"{i / 4},5,1\n"))
+            + string.Concat(Enumerable.Repeat("1000,5,1\n", 70_000));
 
         AssertRefused(
-            "log.csv, line 69538: more than 65536 rows carry one and the same time, and times that go on were expected; the clock of the meter stood still.",
+            "log.csv, line 69538: more than 65536 rows carry one and the same time, and times that go on were expected; the clock of the "
+                + "meter stood still.",
             () => LogText.Of("t (s),U,I\n" + rows));
     }
 
     [Theory]
-    [InlineData(LogQuantity.Power, "P", null, null, "log.csv has no column \"P\"; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
-    [InlineData(LogQuantity.Power, null, 4, null, "log.csv has no column 4; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = 1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
-    [InlineData(LogQuantity.Power, "U", null, "Watz", "log.csv: the unit \"Watz\" of column \"U\" is not known; use a symbol such as V, mA, W, Wh or mAh.")]
-    [InlineData(LogQuantity.Power, "U", null, "mA", "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct the one or the other.")]
+    [InlineData(LogQuantity.Power, "P", null, null,
+        "log.csv has no column \"P\"; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = "
+        + "1, voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
+    [InlineData(LogQuantity.Power, null, 4, null,
+        "log.csv has no column 4; it has \"t\", \"U\", \"I\"; say which column holds what and in which unit, as in columns = { time = 1, "
+        + "voltage = { position = 2, unit = \"V\" }, current = { position = 3, unit = \"A\" } } at the meter in the study.")]
+    [InlineData(LogQuantity.Power, "U", null, "Watz",
+        "log.csv: the unit \"Watz\" of column \"U\" is not known; use a symbol such as V, mA, W, Wh or mAh.")]
+    [InlineData(LogQuantity.Power, "U", null, "mA",
+        "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct the one or the other.")]
     public void A_wrong_choice_of_columns_is_refused(LogQuantity quantity, string? header, int? position, string? unit, string sentence)
     {
         var options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [quantity] = new(header, position, unit) } };
@@ -169,18 +202,26 @@ public sealed class RefusalTests
     [Fact]
     public void A_time_column_of_words_is_refused()
     {
-        var options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [LogQuantity.Time] = new("name", null, null) } };
+        var options = new LogOptions
+        {
+            Columns = new Dictionary<LogQuantity, ColumnChoice> { [LogQuantity.Time] = new("name", null, null) },
+        };
 
         AssertRefused(
-            "log.csv: the time column \"name\" holds \"one\", which is no date, clock time or number; name another column with columns at the meter in the study, or export times as 2031-05-07T18:30:00.",
+            "log.csv: the time column \"name\" holds \"one\", which is no date, clock time or number; name another column with columns at "
+                + "the meter in the study, or export times as 2031-05-07T18:30:00.",
             () => LogText.Of("name,U,I\none,5,1\ntwo,5,1\nthree,5,1\n", options));
     }
 
     [Theory]
-    [InlineData("t (s),voltage (V),voltage B (V),I (A)\n0,5,9,1\n1,5,9,1\n", "Column \"voltage (V)\" was taken for voltage, not \"voltage B (V)\"")]
-    [InlineData("t (s),voltage (mA),U (V)\n0,5,9\n1,5,9\n", "Column \"voltage (mA)\" is named as one quantity and carries the unit of another; the unit was believed")]
-    [InlineData("time,U (V),I (A)\n0,5,9\n1000,5,9\n2000,5,9\n", "Column \"time\" has no unit and steps of 1000; they were taken for milliseconds, not seconds")]
-    [InlineData("t (s);U (V);I (A)\n0;5,021;1,005\n1;5,022;1,004\n2;5,021;1,005\n", "\"5,021\" was read with a decimal comma, since no number of the file carries a point")]
+    [InlineData("t (s),voltage (V),voltage B (V),I (A)\n0,5,9,1\n1,5,9,1\n",
+        "Column \"voltage (V)\" was taken for voltage, not \"voltage B (V)\"")]
+    [InlineData("t (s),voltage (mA),U (V)\n0,5,9\n1,5,9\n",
+        "Column \"voltage (mA)\" is named as one quantity and carries the unit of another; the unit was believed")]
+    [InlineData("time,U (V),I (A)\n0,5,9\n1000,5,9\n2000,5,9\n",
+        "Column \"time\" has no unit and steps of 1000; they were taken for milliseconds, not seconds")]
+    [InlineData("t (s);U (V);I (A)\n0;5,021;1,005\n1;5,022;1,004\n2;5,021;1,005\n",
+        "\"5,021\" was read with a decimal comma, since no number of the file carries a point")]
     public void A_choice_between_two_readings_is_told_and_under_strict_refused(string text, string note)
     {
         LogText.Read read = LogText.Of(text);
@@ -188,7 +229,8 @@ public sealed class RefusalTests
         Assert.Contains(read.Layout.Notes, n => n.StartsWith(note, StringComparison.Ordinal));
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(text, new LogOptions { Strict = true }));
         Assert.Contains($"log.csv: {note}", refused.Message, StringComparison.Ordinal);
-        Assert.EndsWith(", and under strict reading nothing is guessed; name the columns and units with columns at the meter in the study.", refused.Message, StringComparison.Ordinal);
+        Assert.EndsWith(", and under strict reading nothing is guessed; name the columns and units with columns at the meter in the study.",
+            refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -20,7 +20,9 @@ public sealed class PackingTests
     [Fact]
     public void Of_several_files_the_one_that_is_a_log_is_read_and_told()
     {
-        LogText.Read read = LogText.Of(Zip(("read me.txt", "How the meter was set up, and by whom."), ("data/", ""), ("data/log.csv", Log), ("picture.png", "x")), name: "log.zip");
+        LogText.Read read =
+            LogText.Of(Zip(("read me.txt", "How the meter was set up, and by whom."), ("data/", ""), ("data/log.csv", Log),
+            ("picture.png", "x")), name: "log.zip");
 
         Assert.Equal(20, read.Samples.Count);
         Assert.Contains(read.Layout.Notes, n => n.StartsWith("\"data/log.csv\" was read from the archive", StringComparison.Ordinal));
@@ -28,7 +30,8 @@ public sealed class PackingTests
 
     [Fact]
     public void Two_logs_in_one_archive_are_refused() =>
-        Assert.Contains("holds 2 logs (\"a.csv\", \"b.csv\")", Refusal(Zip(("a.csv", Log), ("b.csv", Log)), "log.zip"), StringComparison.Ordinal);
+        Assert.Contains("holds 2 logs (\"a.csv\", \"b.csv\")", Refusal(Zip(("a.csv", Log), ("b.csv", Log)), "log.zip"),
+            StringComparison.Ordinal);
 
     [Fact]
     public void An_archive_without_a_log_is_refused() =>
@@ -36,13 +39,17 @@ public sealed class PackingTests
 
     [Fact]
     public void A_member_of_another_format_is_read() =>
-        Assert.Equal("json", LogText.Of(Zip(("log.json", "[{\"time_s\": 0, \"power_W\": 4}, {\"time_s\": 1, \"power_W\": 4}]")), name: "log.zip").Layout.Format);
+        Assert.Equal("json",
+            LogText.Of(Zip(("log.json", "[{\"time_s\": 0, \"power_W\": 4}, {\"time_s\": 1, \"power_W\": 4}]")),
+            name: "log.zip").Layout.Format);
 
     [Fact]
-    public void A_cut_archive_is_refused() => Assert.Contains("begins as ZIP", Refusal(Zip(("a.csv", Log))[..60], "log.zip"), StringComparison.Ordinal);
+    public void A_cut_archive_is_refused() =>
+        Assert.Contains("begins as ZIP", Refusal(Zip(("a.csv", Log))[..60], "log.zip"), StringComparison.Ordinal);
 
     [Fact]
-    public void A_bomb_is_refused() => Assert.Contains("500 times", Refusal(Zip(("a.csv", Log + new string('0', 80 << 20))), "log.zip"), StringComparison.Ordinal);
+    public void A_bomb_is_refused() =>
+        Assert.Contains("500 times", Refusal(Zip(("a.csv", Log + new string('0', 80 << 20))), "log.zip"), StringComparison.Ordinal);
 
     [Fact]
     public void Zstandard_is_read_and_a_cut_file_is_refused()
@@ -54,7 +61,8 @@ public sealed class PackingTests
     }
 
     [Fact]
-    public void A_bomb_by_Zstandard_is_refused() => Assert.Contains("500 times", Refusal(Zstandard(Log + Blanks), "log.csv.zst"), StringComparison.Ordinal);
+    public void A_bomb_by_Zstandard_is_refused() =>
+        Assert.Contains("500 times", Refusal(Zstandard(Log + Blanks), "log.csv.zst"), StringComparison.Ordinal);
 
     private static string Refusal(byte[] bytes, string name) => Assert.Throws<InputException>(() => LogText.Of(bytes, name: name)).Message;
 

@@ -13,7 +13,9 @@ public sealed class SummerTimeTests
     [Fact]
     public void No_time_passes_in_the_hour_that_spring_leaves_out()
     {
-        LogText.Read read = LogText.Of(TimeFormTests.Log("time", ["2024-03-31 00:40:00", "2024-03-31 00:50:00", "2024-03-31 02:00:00", "2024-03-31 02:10:00"]), Lisbon);
+        LogText.Read read =
+            LogText.Of(TimeFormTests.Log("time",
+            ["2024-03-31 00:40:00", "2024-03-31 00:50:00", "2024-03-31 02:00:00", "2024-03-31 02:10:00"]), Lisbon);
 
         Assert.Equal([0.0, 600, 1200, 1800], read.Samples.Select(s => s.TimeS));
         Assert.Empty(read.Outcome.Faults);
@@ -40,7 +42,8 @@ public sealed class SummerTimeTests
     [Fact]
     public void A_row_out_of_order_in_the_repeated_hour_is_not_the_change()
     {
-        string[] stamps = ["2024-10-27 01:10:00", "2024-10-27 01:10:10", "2024-10-27 01:10:05", "2024-10-27 01:10:20", "2024-10-27 01:10:30", "2024-10-27 01:10:40"];
+        string[] stamps = ["2024-10-27 01:10:00", "2024-10-27 01:10:10", "2024-10-27 01:10:05", "2024-10-27 01:10:20",
+            "2024-10-27 01:10:30", "2024-10-27 01:10:40"];
 
         LogText.Read read = LogText.Of(TimeFormTests.Log("time", stamps), Lisbon);
 
@@ -54,7 +57,9 @@ public sealed class SummerTimeTests
         var stamps = Enumerable.Range(0, 60).Select(i => new DateTime(2024, 10, 27, 1, 0, 0).AddMinutes(i))
             .Concat(Enumerable.Range(0, 60).Select(i => new DateTime(2024, 10, 27, 1, 0, 0).AddMinutes(i)));
 
-        LogText.Read read = LogText.Of(TimeFormTests.Log("time", [.. stamps.Select(s => s.ToString("yyyy-MM-dd HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture))]));
+        LogText.Read read =
+            LogText.Of(TimeFormTests.Log("time",
+            [.. stamps.Select(s => s.ToString("yyyy-MM-dd HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture))]));
 
         Fault fault = Assert.Single(read.Outcome.Faults);
         Assert.Equal(FaultKind.ClockStep, fault.Kind);
@@ -65,7 +70,9 @@ public sealed class SummerTimeTests
     [Fact]
     public void An_unknown_zone_refuses_the_log()
     {
-        InputException refused = Assert.Throws<InputException>(() => LogText.Of(TimeFormTests.Log("time", ["2024-03-31 00:40:00"]), new LogOptions { TimeZone = "Europe/Lisboa" }));
+        InputException refused =
+            Assert.Throws<InputException>(() =>
+            LogText.Of(TimeFormTests.Log("time", ["2024-03-31 00:40:00"]), new LogOptions { TimeZone = "Europe/Lisboa" }));
 
         Assert.Contains("the time zone \"Europe/Lisboa\" is not known", refused.Message, StringComparison.Ordinal);
     }

@@ -5,15 +5,18 @@ using ChargeAudit.Tests.Logs.Reading;
 
 namespace ChargeAudit.Tests.Logs.Time;
 
-/// <summary>All forms of time that a log may carry: each is read to the seconds since the first row, and to the start where there is one.</summary>
+/// <summary>All forms of time that a log may carry: each is read to the seconds since the first row, and to the start where there is
+/// one.</summary>
 public sealed class TimeFormTests
 {
     [Theory]
     [InlineData("2031-05-07T18:30:00|2031-05-07T18:30:01|2031-05-07T18:30:02.5", "0 1 2.5", "2031-05-07T18:30:00+00:00", true)]
     [InlineData("2031-05-07 18:30:00|2031-05-07 18:30:01|2031-05-07 18:30:02,5", "0 1 2.5", "2031-05-07T18:30:00+00:00", true, ';')]
     [InlineData("2031-05-07T18:30:00Z|2031-05-07T18:30:01Z|2031-05-07T18:30:02.5Z", "0 1 2.5", "2031-05-07T18:30:00+00:00", false)]
-    [InlineData("2031-05-07T18:30:00+02:00|2031-05-07T18:30:01+02:00|2031-05-07T17:30:02+01:00", "0 1 2", "2031-05-07T18:30:00+02:00", false)]
-    [InlineData("2031-05-07T18:30:00.000+0200|2031-05-07T18:30:00.250+0200|2031-05-07T18:30:00.500+0200", "0 0.25 0.5", "2031-05-07T18:30:00+02:00", false)]
+    [InlineData("2031-05-07T18:30:00+02:00|2031-05-07T18:30:01+02:00|2031-05-07T17:30:02+01:00", "0 1 2", "2031-05-07T18:30:00+02:00",
+        false)]
+    [InlineData("2031-05-07T18:30:00.000+0200|2031-05-07T18:30:00.250+0200|2031-05-07T18:30:00.500+0200", "0 0.25 0.5",
+        "2031-05-07T18:30:00+02:00", false)]
     [InlineData("2031-05-07t18:30:00z|2031-05-07t18:30:01z", "0 1", "2031-05-07T18:30:00+00:00", false)]
     [InlineData("20310507T183000Z|20310507T183001Z|20310507T183003Z", "0 1 3", "2031-05-07T18:30:00+00:00", false)]
     [InlineData("2031-05-07 18:30|2031-05-07 18:31|2031-05-07 18:33", "0 60 180", "2031-05-07T18:30:00+00:00", true)]
@@ -27,7 +30,8 @@ public sealed class TimeFormTests
     [InlineData("27-May-2031 18:30:00|27-May-2031 18:30:01", "0 1", "2031-05-27T18:30:00+00:00", true)]
     [InlineData("27 May 2031 18:30:00|27 May 2031 18:30:01", "0 1", "2031-05-27T18:30:00+00:00", true)]
     [InlineData("May 7, 2031 6:30:00 PM|May 7, 2031 6:30:01 PM", "0 1", "2031-05-07T18:30:00+00:00", true, ';')]
-    [InlineData("05/27/2031 11:59:59 AM|05/27/2031 12:00:00 PM|05/27/2031 12:00:01 PM|05/27/2031 1:00:00 PM", "0 1 2 3601", "2031-05-27T11:59:59+00:00", true)]
+    [InlineData("05/27/2031 11:59:59 AM|05/27/2031 12:00:00 PM|05/27/2031 12:00:01 PM|05/27/2031 1:00:00 PM", "0 1 2 3601",
+        "2031-05-27T11:59:59+00:00", true)]
     [InlineData("05/27/2031 12:00:00 am|05/27/2031 12:00:01 a.m.", "0 1", "2031-05-27T00:00:00+00:00", true)]
     [InlineData("1936000000|1936000001|1936000002.5", "0 1 2.5", "2031-05-08T09:46:40+00:00", false)]
     [InlineData("1936000000000|1936000001000|1936000002500", "0 1 2.5", "2031-05-08T09:46:40+00:00", false)]
@@ -45,7 +49,8 @@ public sealed class TimeFormTests
     {
         LogText.Read read = LogText.Of(Log("time", stamps.Split('|'), separator));
 
-        Assert.Equal(seconds.Split(' ').Select(s => double.Parse(s, System.Globalization.CultureInfo.InvariantCulture)), read.Samples.Select(s => Math.Round(s.TimeS, 2)));
+        Assert.Equal(seconds.Split(' ').Select(s => double.Parse(s, System.Globalization.CultureInfo.InvariantCulture)),
+            read.Samples.Select(s => Math.Round(s.TimeS, 2)));
         Assert.Equal(start, read.Layout.Start?.ToString("yyyy-MM-ddTHH:mm:sszzz", System.Globalization.CultureInfo.InvariantCulture));
         Assert.Equal(local, read.Layout.StartIsLocal);
         Assert.Empty(read.Outcome.Faults);
@@ -68,7 +73,8 @@ public sealed class TimeFormTests
     [Fact]
     public void Date_and_clock_time_may_stand_in_two_columns()
     {
-        LogText.Read read = LogText.Of("Date,Time,Voltage (V),Current (A)\n27/05/2031,23:59:59,5,1\n28/05/2031,00:00:00,5,1\n28/05/2031,00:00:01,5,1\n");
+        LogText.Read read =
+            LogText.Of("Date,Time,Voltage (V),Current (A)\n27/05/2031,23:59:59,5,1\n28/05/2031,00:00:00,5,1\n28/05/2031,00:00:01,5,1\n");
 
         Assert.Equal([0.0, 1, 2], read.Samples.Select(s => s.TimeS));
         Assert.Equal(LogQuantity.Date, read.Layout.Columns[0].Quantity);
@@ -87,7 +93,8 @@ public sealed class TimeFormTests
     [Fact]
     public void Day_or_month_first_is_decided_from_a_date_anywhere_in_the_file()
     {
-        string rows = string.Concat(Enumerable.Range(0, 4000).Select(i => $"{new DateTime(2031, 3, 4).AddMinutes(5 * i):MM/dd/yyyy HH:mm:ss},5.00,1.000\n"));
+        string rows = string.Concat(Enumerable.Range(0, 4000)
+            .Select(i => $"{new DateTime(2031, 3, 4).AddMinutes(5 * i):MM/dd/yyyy HH:mm:ss},5.00,1.000\n"));
 
         LogText.Read read = LogText.Of("time,U,I\n" + rows);
 
@@ -121,7 +128,10 @@ public sealed class TimeFormTests
     [Fact]
     public void Where_two_columns_are_times_the_finer_one_is_taken()
     {
-        LogText.Read read = LogText.Of("clock,elapsed (s),U,I\n2031-05-07 18:30:00,0.0,5,1\n2031-05-07 18:30:00,0.5,5,1\n2031-05-07 18:30:01,1.0,5,1\n2031-05-07 18:30:01,1.5,5,1\n");
+        LogText.Read read =
+            LogText.Of(
+                "clock,elapsed (s),U,I\n2031-05-07 18:30:00,0.0,5,1\n2031-05-07 18:30:00,0.5,5,1\n2031-05-07 18:30:01,1.0,5,1\n2031-05-07 "
+            + "18:30:01,1.5,5,1\n");
 
         Assert.Equal([0, 0.5, 1, 1.5], read.Samples.Select(s => s.TimeS));
     }

@@ -26,7 +26,8 @@ public sealed class ClockAlignerTests
         Assert.Equal(5000, found.ToOtherS(ToReferenceS(found, 5000)), 6);
     }
 
-    // A clock 0.08 % fast in a log that starts 2500 s late: were the drift counted from the reference's start, the other log's start would lie 2 s off, and from the middle 3 s.
+    // A clock 0.08 % fast in a log that starts 2500 s late: were the drift counted from the reference's start, the other log's start would
+    // lie 2 s off, and from the middle 3 s.
     [Theory]
     [InlineData(2500, 800)]
     [InlineData(2500, -800)]
@@ -70,7 +71,8 @@ public sealed class ClockAlignerTests
     public void Logs_without_common_steps_are_refused()
     {
         var random = new TruthRandom(77);
-        var finding = ClockAligner.Find(Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 1), Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 2), AlignmentOptions.Default);
+        var finding = ClockAligner.Find(Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 1), Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 2),
+            AlignmentOptions.Default);
         Assert.Null(finding.Alignment);
         Assert.NotNull(finding.RefusedBecause);
     }
@@ -83,7 +85,9 @@ public sealed class ClockAlignerTests
     private static double Load(double t)
     {
         double own = t is > 600.3 and < 8000.7 && t % 431.37 < 187.61 ? 2.5 : 0;
-        return own + (t < 600.3 ? 0 : t < 3000.8 ? 9 : t < 3400.2 ? 5 : t < 5200 ? 9.2 : t < 8000.7 ? (8.7 * Math.Exp(-(t - 5200) / 1100)) + 0.5 : 0.1);
+        return own + (t < 600.3 ? 0 : t < 3000.8 ? 9 : t < 3400.2 ? 5 : t < 5200 ? 9.2 : t < 8000.7
+            ? (8.7 * Math.Exp(-(t - 5200) / 1100)) + 0.5
+            : 0.1);
     }
 
     private static PowerEnvelope Wall(double offsetS, double driftPpm, double intervalS) =>
@@ -113,5 +117,6 @@ public sealed class ClockAlignerTests
     }
 
     // As the alignment's own summary defines it: offset + (1 + drift) · other time.
-    private static double ToReferenceS(ClockAlignment found, double otherS) => found.OffsetS + ((1 + ((found.DriftPpm ?? 0) * 1e-6)) * otherS);
+    private static double ToReferenceS(ClockAlignment found, double otherS) =>
+        found.OffsetS + ((1 + ((found.DriftPpm ?? 0) * 1e-6)) * otherS);
 }

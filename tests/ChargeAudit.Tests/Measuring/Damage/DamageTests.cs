@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
@@ -13,7 +12,8 @@ public sealed class DamageTests
     private const int Each = 24;
 
     private static readonly FaultKind[] Judgements =
-        [FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped, FaultKind.ClockStep];
+        [FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped,
+            FaultKind.ClockStep];
 
     // One sound log in two hundred may be flagged: of 288, two by rounding up.
     [Fact]
@@ -43,7 +43,8 @@ public sealed class DamageTests
     [InlineData(RoughKind.Wall, 3000, 1)]
     [InlineData(RoughKind.WallCoarse, 9000, 1)]
     [InlineData(RoughKind.SlowRows, 1000, 1)]
-    public void Absurd_readings_are_left_out(RoughKind kind, double absurdW, int howMany) => Hold(kind, FaultKind.Implausible, (charge, random) =>
+    public void Absurd_readings_are_left_out(RoughKind kind, double absurdW, int howMany) =>
+        Hold(kind, FaultKind.Implausible, (charge, random) =>
     {
         for (int i = 0; i < howMany; i++)
         {
@@ -87,7 +88,8 @@ public sealed class DamageTests
         }
     });
 
-    // Cut a little above the power in the middle of the charge: no interval can be given, and the reason is. Where that is near the greatest power, few readings are cut or none, and nothing need be said as long as the truth lies inside.
+    // Cut a little above the power in the middle of the charge: no interval can be given, and the reason is. Where that is near the
+    // greatest power, few readings are cut or none, and nothing need be said as long as the truth lies inside.
     [Theory]
     [InlineData(RoughKind.UsbPad)]
     [InlineData(RoughKind.Wall)]
@@ -165,12 +167,15 @@ public sealed class DamageTests
     [Fact]
     public void The_energy_that_an_absurd_reading_hides_is_bounded()
     {
-        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 3601), ("F3", t => t == 1800 ? 3000 : 10 + (0.001 * (t % 2)))), atTheWall: true);
+        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 3601), ("F3", t => t == 1800 ? 3000 : 10 + (0.001 * (t % 2)))),
+            atTheWall: true);
         var fault = Assert.Single(log.Faults, f => f.Kind == FaultKind.Implausible);
         Assert.Equal((1802, 1L), (fault.FirstLine, fault.Count));
         Assert.Contains("3000 W", fault.Detail, StringComparison.Ordinal);
         Assert.Equal(10, log.Energy.Value, 1e-3);
-        Assert.Equal(20 / Math.Sqrt(3) / 3600, Assert.Single(log.Energy.Components, c => c.Source.Id.EndsWith("/left-out-readings", StringComparison.Ordinal)).SignedStandardUncertainty, 1e-6);
+        Assert.Equal(20 / Math.Sqrt(3) / 3600,
+            Assert.Single(log.Energy.Components,
+            c => c.Source.Id.EndsWith("/left-out-readings", StringComparison.Ordinal)).SignedStandardUncertainty, 1e-6);
     }
 
     // Twenty-four damaged logs: at most two may miss the truth, as 95 % intervals do, one of them without a word, and few pass without one.
@@ -193,7 +198,7 @@ public sealed class DamageTests
             if (log.Energy.Interval() is { } i && (trueWh < i.Low || trueWh > i.High))
             {
                 silentlyMissed += silent.Contains(seed) ? 1 : 0;
-                missed.Add(string.Create(CultureInfo.InvariantCulture, $"seed {seed}: {trueWh:F4} is not in {i.Low:F4} to {i.High:F4}"));
+                missed.Add(InvariantText.Of($"seed {seed}: {trueWh:F4} is not in {i.Low:F4} to {i.High:F4}"));
             }
         }
 

@@ -10,13 +10,15 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 
-/// <summary>Measures logs of the independent maker through the library's public way, sound and damaged, and compares both with the truth.</summary>
+/// <summary>Measures logs of the independent maker through the library's public way, sound and damaged, and compares both with the
+/// truth.</summary>
 public static class DamageTrial
 {
     /// <summary>Faults that say that a log is damaged; gaps and rows with one time are what a logger may do.</summary>
     private static readonly HashSet<FaultKind> Judgements =
     [
-        FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped, FaultKind.ClockStep,
+        FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped,
+            FaultKind.ClockStep,
         FaultKind.CounterReset, FaultKind.CounterReading, FaultKind.CounterMismatch, FaultKind.TimeBackwards, FaultKind.TimeDuplicate,
     ];
 
@@ -50,7 +52,8 @@ public static class DamageTrial
 
         bool inside = Holds(damaged.Energy, log.TrueWh);
         string words = Words("whole", damaged.Energy, log.TrueWh);
-        if (double.IsFinite(log.ChargeWh) && whole.Sessions.Count == 1 && damaged.Sessions.Count == 1 && Holds(whole.Sessions[0].Energy, log.ChargeWh)
+        if (double.IsFinite(log.ChargeWh) && whole.Sessions.Count == 1 && damaged.Sessions.Count == 1
+            && Holds(whole.Sessions[0].Energy, log.ChargeWh)
             && !Holds(damaged.Sessions[0].Energy, log.ChargeWh))
         {
             inside = false;
@@ -58,7 +61,8 @@ public static class DamageTrial
         }
 
         var before = whole.Faults.Select(f => f.Kind).ToHashSet();
-        bool told = damaged.Faults.Any(f => !before.Contains(f.Kind)) || (damaged.Energy.UnknownBecause is not null && whole.Energy.UnknownBecause is null);
+        bool told = damaged.Faults.Any(f => !before.Contains(f.Kind))
+            || (damaged.Energy.UnknownBecause is not null && whole.Energy.UnknownBecause is null);
         words += "; " + string.Join(", ", damaged.Faults.Select(f => $"{f.Kind} x{f.Count} at {f.FirstLine}"));
         return ((inside, told) switch
         {
@@ -76,7 +80,8 @@ public static class DamageTrial
         try
         {
             File.WriteAllText(path, text);
-            return new Found(LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["log.csv"], Meter = MeterOf(log.Meter) }).Result, null);
+            return new Found(
+                LogMeasurer.Measure(new MeasureRequest { Paths = [path], Names = ["log.csv"], Meter = MeterOf(log.Meter) }).Result, null);
         }
         catch (InputException refused)
         {
@@ -91,7 +96,7 @@ public static class DamageTrial
     private static bool Holds(Measured energy, double trueWh) => energy.Interval() is not { } i || (trueWh >= i.Low && trueWh <= i.High);
 
     private static string Words(string what, Measured energy, double trueWh) => energy.Interval() is { } i
-        ? string.Create(CultureInfo.InvariantCulture, $"{what} {i.Low:F4} to {i.High:F4} for {trueWh:F4} Wh")
+        ? InvariantText.Of($"{what} {i.Low:F4} to {i.High:F4} for {trueWh:F4} Wh")
         : $"{what} without interval: {energy.UnknownBecause}";
 
     private static Meter MeterOf(MeterSheet sheet)
@@ -104,12 +109,14 @@ public static class DamageTrial
         }
         else if (sheet.Kind != RowKind.CounterOnly)
         {
-            stated[LogQuantity.Power] = Stated(sheet.PowerLimit, "W") + (sheet.StepStated ? $" resolution {Number(sheet.PowerStep)} W" : "");
+            stated[LogQuantity.Power] = Stated(sheet.PowerLimit, "W")
+                + (sheet.StepStated ? $" resolution {Number(sheet.PowerStep)} W" : "");
         }
 
         if (sheet.CounterStepWh > 0)
         {
-            stated[LogQuantity.Energy] = Number(100 * (sheet.OnDirectCurrent ? sheet.VoltageLimit.Gain + sheet.CurrentLimit.Gain : sheet.PowerLimit.Gain)) + " %";
+            stated[LogQuantity.Energy] =
+                Number(100 * (sheet.OnDirectCurrent ? sheet.VoltageLimit.Gain + sheet.CurrentLimit.Gain : sheet.PowerLimit.Gain)) + " %";
         }
 
         SampleKind? samples = sheet.Kind switch

@@ -15,7 +15,8 @@ public sealed class ReachOfDamageTests
     // Such logs are made as well, to be counted: nothing in them differs from a sound log.
     private const string NotToBeTold = "not to be told from a sound log";
 
-    public static TheoryData<string, string> Damages() => [.. DamageKind.All.Where(k => k.Family != NotToBeTold).Select(k => (k.Family, k.Name))];
+    public static TheoryData<string, string> Damages() =>
+        [.. DamageKind.All.Where(k => k.Family != NotToBeTold).Select(k => (k.Family, k.Name))];
 
     public static TheoryData<string> Sounds() => [.. SoundKinds.All.Select(k => k.Name)];
 

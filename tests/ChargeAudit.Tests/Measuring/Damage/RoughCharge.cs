@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 
@@ -44,8 +45,8 @@ public enum RoughKind
 }
 
 /// <summary>
-/// A log of this class's own making, row by row so that a test can damage it: a waiting level, a charge whose power wanders and then falls off, a little power when full. Meter with a gain
-/// and an offset anywhere within 0.5 % + 5 mW. Shares nothing with the simulator.
+/// A log of this class's own making, row by row so that a test can damage it: a waiting level, a charge whose power wanders and then falls
+/// off, a little power when full. Meter with a gain and an offset anywhere within 0.5 % + 5 mW. Shares nothing with the simulator.
 /// </summary>
 internal sealed class RoughCharge
 {
@@ -80,7 +81,8 @@ internal sealed class RoughCharge
             double power = Power(t);
             TrueJ += t > 0 ? IntervalS * 0.5 * (power + Power(t - IntervalS)) : 0;
             double scatter = kind == RoughKind.HeldPower && t < 300 + _bendS ? 0 : noise;
-            double read = (power * gain * (1 + (scatter * Normal()))) + (power > 0 ? offsetW + (scatter > 0 && kind != RoughKind.SteadyWaiting ? 0.002 * Normal() : 0) : 0);
+            double read = (power * gain * (1 + (scatter * Normal())))
+                + (power > 0 ? offsetW + (scatter > 0 && kind != RoughKind.SteadyWaiting ? 0.002 * Normal() : 0) : 0);
             TimesS.Add(t);
             PowersW.Add(Math.Max(0, Math.Round(read / step) * step));
             VoltsV.Add(kind == RoughKind.UsbProduct ? 9 : double.NaN);
@@ -98,7 +100,8 @@ internal sealed class RoughCharge
 
     public List<double> VoltsV { get; } = [];
 
-    public bool AtTheWall => _kind is RoughKind.Wall or RoughKind.WallCoarse or RoughKind.SteadyWaiting or RoughKind.Rush or RoughKind.SlowRows;
+    public bool AtTheWall => _kind is RoughKind.Wall or RoughKind.WallCoarse or RoughKind.SteadyWaiting or RoughKind.Rush
+        or RoughKind.SlowRows;
 
     /// <summary>A row in the middle of the charge at full power.</summary>
     public int RowInCharge(double share) => (int)((300 + (share * _bendS)) / IntervalS);
@@ -111,7 +114,7 @@ internal sealed class RoughCharge
         for (int i = 0; i < TimesS.Count; i++)
         {
             string reading = product
-                ? string.Create(CultureInfo.InvariantCulture, $"{VoltsV[i]:F3},{PowersW[i] / 9:F4}")
+                ? InvariantText.Of($"{VoltsV[i]:F3},{PowersW[i] / 9:F4}")
                 : PowersW[i].ToString("F4", CultureInfo.InvariantCulture);
             text.Append(CultureInfo.InvariantCulture, $"{TimesS[i]},{reading}\n");
         }

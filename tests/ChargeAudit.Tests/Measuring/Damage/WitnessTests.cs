@@ -6,7 +6,8 @@ using static ChargeAudit.Tests.Measuring.TextLog;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 
-/// <summary>What bears damage out, or a reading that looks like it: the counter, voltage and current, digits, and the order of times.</summary>
+/// <summary>What bears damage out, or a reading that looks like it: the counter, voltage and current, digits, and the order of
+/// times.</summary>
 public sealed class WitnessTests
 {
     private const int Minutes = 120;
@@ -51,7 +52,9 @@ public sealed class WitnessTests
     [Fact]
     public void A_charge_that_ends_at_a_tenth_is_no_change_of_unit()
     {
-        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 1800), ("F3", t => t < 900 ? 6 - (t / 1800.0) : 0.55 + (0.001 * (t % 2)))));
+        var log =
+            Measured(
+                Of("time (s),power (W)", Enumerable.Range(0, 1800), ("F3", t => t < 900 ? 6 - (t / 1800.0) : 0.55 + (0.001 * (t % 2)))));
         Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.ChangedUnit);
     }
 
@@ -69,17 +72,19 @@ public sealed class WitnessTests
     [Fact]
     public void A_counter_that_shows_thousandths_of_itself_refuses_the_log()
     {
-        string text = Of("time (s),energy (Wh)", Enumerable.Range(0, 400).Select(m => 60 * m), ("F3", t => (t < 12000 ? 1 : 1000) * (40 + (t / 600.0))));
+        string text = Of("time (s),energy (Wh)", Enumerable.Range(0, 400).Select(m => 60 * m),
+            ("F3", t => (t < 12000 ? 1 : 1000) * (40 + (t / 600.0))));
         var refused = Assert.Throws<InputException>(() => Measured(text));
         Assert.StartsWith("log.csv, line 202:", refused.Message, StringComparison.Ordinal);
     }
 
-    // 12 W for 40 min. For 5 min of them the stamps stand still and then go on from there: 8 Wh by all rows, 7 Wh by the stamps, and either may be true.
+    // 12 W for 40 min. For 5 min of them the stamps stand still and then go on from there: 8 Wh by all rows, 7 Wh by the stamps, and either
+    // may be true.
     [Fact]
     public void Where_the_clock_stands_still_the_interval_reaches_to_all_rows()
     {
         string text = "time (s),power (W)\n" + string.Concat(Enumerable.Range(0, 2401).Select(i =>
-            FormattableString.Invariant($"{(i < 1000 ? i : i < 1300 ? 1000 : i - 300)},{12 + (0.001 * (i % 7)):F3}\n")));
+            InvariantText.Of($"{(i < 1000 ? i : i < 1300 ? 1000 : i - 300)},{12 + (0.001 * (i % 7)):F3}\n")));
         var log = Measured(text);
         var interval = log.Energy.Interval()!.Value;
         Assert.Contains(log.Faults, f => f.Kind == FaultKind.TimeDuplicate);
@@ -94,9 +99,10 @@ public sealed class WitnessTests
         double[] power = [.. Enumerable.Range(0, 2001).Select(_ => 12 + random.NextDouble())];
         int[] rows = [.. Enumerable.Range(0, 1000), .. Enumerable.Range(600, 400), .. Enumerable.Range(1000, 1001)];
         int[] stamps = [.. Enumerable.Range(0, 1400), .. Enumerable.Range(1000, 1001)];
-        string text = "time (s),power (W)\n" + string.Concat(rows.Zip(stamps, (r, s) => FormattableString.Invariant($"{s},{power[r]:F3}\n")));
+        string text = "time (s),power (W)\n" + string.Concat(rows.Zip(stamps, (r, s) => InvariantText.Of($"{s},{power[r]:F3}\n")));
         var log = Measured(text);
-        Assert.Equal((1002, 1401, 400L), log.Faults.Where(f => f.Kind == FaultKind.RepeatedRows).Select(f => ((int)f.FirstLine, (int)f.LastLine, f.Count)).Single());
+        Assert.Equal((1002, 1401, 400L), log.Faults.Where(f => f.Kind == FaultKind.RepeatedRows)
+            .Select(f => ((int)f.FirstLine, (int)f.LastLine, f.Count)).Single());
         Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.ClockStep);
         Assert.Equal(2000 * power.Average() / 3600, log.Energy.Value, 0.02);
     }
@@ -105,8 +111,9 @@ public sealed class WitnessTests
     public void A_log_whose_rows_are_shuffled_is_refused()
     {
         var random = new Random(5);
-        int[] order = [.. Enumerable.Range(0, 400), .. Enumerable.Range(400, 200).Concat(Enumerable.Range(400, 200)).OrderBy(_ => random.Next()), .. Enumerable.Range(600, 3000)];
-        string text = "time (s),power (W)\n" + string.Concat(order.Select(s => FormattableString.Invariant($"{s},{10 + (0.001 * (s % 5)):F3}\n")));
+        int[] order = [.. Enumerable.Range(0, 400), .. Enumerable.Range(400, 200).Concat(Enumerable.Range(400, 200))
+            .OrderBy(_ => random.Next()), .. Enumerable.Range(600, 3000)];
+        string text = "time (s),power (W)\n" + string.Concat(order.Select(s => InvariantText.Of($"{s},{10 + (0.001 * (s % 5)):F3}\n")));
         var refused = Assert.Throws<InputException>(() => Measured(text));
         Assert.Contains("log.csv", refused.Message, StringComparison.Ordinal);
     }

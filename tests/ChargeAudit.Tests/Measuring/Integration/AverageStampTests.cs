@@ -6,7 +6,8 @@ namespace ChargeAudit.Tests.Measuring.Integration;
 /// <summary>A mean belongs to the interval that it was taken over, on the side of its stamp that its kind says.</summary>
 public sealed class AverageStampTests
 {
-    // The mean of 99 W stamped 567 s was taken from 566 to 567 s, or from 567 to 568 s: energy, greatest reading and count of readings all lie there.
+    // The mean of 99 W stamped 567 s was taken from 566 to 567 s, or from 567 to 568 s: energy, greatest reading and count of readings all
+    // lie there.
     [Theory]
     [InlineData(SampleKind.AverageEnding, 566)]
     [InlineData(SampleKind.AverageStarting, 567)]

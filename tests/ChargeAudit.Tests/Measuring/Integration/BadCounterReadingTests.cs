@@ -24,7 +24,8 @@ public sealed class BadCounterReadingTests
     private static void Counts(double energyJ, int bad, int resets, double[] readings)
     {
         var counterOnly = Finished(Rows(readings), CounterOnly());
-        Assert.Equal((energyJ, (long)bad, (long)resets), (Math.Round(counterOnly.CounterEnergyJ!.Value, 6), counterOnly.BadCounterReadings.Count, counterOnly.CounterResets.Count));
+        Assert.Equal((energyJ, (long)bad, (long)resets),
+            (Math.Round(counterOnly.CounterEnergyJ!.Value, 6), counterOnly.BadCounterReadings.Count, counterOnly.CounterResets.Count));
         Assert.Equal(0, counterOnly.CounterFalls.Count);
         Assert.Equal(energyJ, counterOnly.EnergyJ.Value, 5 + 1e-9);
     }
@@ -148,7 +149,11 @@ public sealed class BadCounterReadingTests
                 2 => counter - random.Next(30),
                 _ => counter,
             };
-            yield return Sample.Empty(timeS, i + 2) with { PowerW = 1.5 + random.NextDouble(), EnergyCounterJ = i % 37 == 5 ? double.NaN : i > 150 ? counter : reading };
+            yield return Sample.Empty(timeS, i + 2) with
+            {
+                PowerW = 1.5 + random.NextDouble(),
+                EnergyCounterJ = i % 37 == 5 ? double.NaN : i > 150 ? counter : reading,
+            };
         }
     }
 

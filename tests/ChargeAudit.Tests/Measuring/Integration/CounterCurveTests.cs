@@ -28,7 +28,8 @@ public sealed class CounterCurveTests
         // As long as 30 steps or 200 rows take, whichever is longer, but at most 20 000 rows.
         double stepJ = 3600 * stepWh;
         double lengthS = Math.Min(20_000 * intervalS, Math.Max(30 * stepJ / powerW, 200 * intervalS));
-        var points = Enumerable.Range(0, (int)(lengthS / intervalS)).Select(i => (TimeS: i * intervalS, EnergyJ: Cut((powerW * i * intervalS) + (0.37 * stepJ), stepJ))).ToList();
+        var points = Enumerable.Range(0, (int)(lengthS / intervalS))
+            .Select(i => (TimeS: i * intervalS, EnergyJ: Cut((powerW * i * intervalS) + (0.37 * stepJ), stepJ))).ToList();
         if (points[^1].EnergyJ < 10 * stepJ)
         {
             return;
@@ -50,7 +51,8 @@ public sealed class CounterCurveTests
         }
 
         double energyJ = stretches.Sum(s => s.EnergyJ);
-        Assert.InRange(energyJ, (powerW * points[^1].TimeS) - stepJ - (powerW * intervalS), (powerW * points[^1].TimeS) + stepJ + (powerW * intervalS));
+        Assert.InRange(energyJ, (powerW * points[^1].TimeS) - stepJ - (powerW * intervalS), (powerW * points[^1].TimeS) + stepJ
+            + (powerW * intervalS));
     }
 
     [Fact]
@@ -67,13 +69,15 @@ public sealed class CounterCurveTests
     [Fact]
     public void A_charge_of_15_Wh_in_steps_of_1_Wh_keeps_its_energy_between_two_waits()
     {
-        // 2 h of nothing, 1.5 h at 10 W, 2 h of nothing; every phase of the counter is as likely, and the mean over all of them is the truth.
+        // 2 h of nothing, 1.5 h at 10 W, 2 h of nothing; every phase of the counter is as likely, and the mean over all of them is the
+        // truth.
         double sum = 0;
         const int Phases = 40;
         for (int k = 0; k < Phases; k++)
         {
             double phaseJ = 3600 * (k + 0.5) / Phases;
-            var points = Enumerable.Range(0, 1981).Select(i => (TimeS: i * 10.0, EnergyJ: Cut(phaseJ + (10 * Math.Clamp((i * 10.0) - 7200, 0, 5400)), 3600))).ToList();
+            var points = Enumerable.Range(0, 1981)
+                .Select(i => (TimeS: i * 10.0, EnergyJ: Cut(phaseJ + (10 * Math.Clamp((i * 10.0) - 7200, 0, 5400)), 3600))).ToList();
             var stretches = CounterCurve.Of(points, 3600);
             double inCharge = stretches.Where(s => s.EnergyJ > 0 && s.EnergyJ / (s.ToS - s.FromS) > 5).Sum(s => s.EnergyJ) / 3600;
             Assert.InRange(inCharge, 14, 16);
@@ -125,7 +129,8 @@ public sealed class CounterCurveTests
 
     [Fact]
     public void A_counter_that_never_moves_shows_no_step() =>
-        Assert.Equal(double.NaN, CounterStep.Of([new CounterPoint(0, 0, CounterVerdict.Good, false), new CounterPoint(1, 0, CounterVerdict.Good, false)], 3600));
+        Assert.Equal(double.NaN,
+            CounterStep.Of([new CounterPoint(0, 0, CounterVerdict.Good, false), new CounterPoint(1, 0, CounterVerdict.Good, false)], 3600));
 
     [Fact]
     public void More_readings_than_are_kept_change_no_energy()

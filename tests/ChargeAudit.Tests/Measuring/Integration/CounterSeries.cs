@@ -6,7 +6,10 @@ namespace ChargeAudit.Tests.Measuring.Integration;
 /// <summary>Logs of a counter for tests: readings one a row, cut down to the counter's step.</summary>
 internal static class CounterSeries
 {
-    public static SummaryRules CounterOnly(double intervalS = 1) => SampleSeries.Rules(medianIntervalS: intervalS) with { Source = PowerSource.EnergyCounter };
+    public static SummaryRules CounterOnly(double intervalS = 1) => SampleSeries.Rules(medianIntervalS: intervalS) with
+    {
+        Source = PowerSource.EnergyCounter,
+    };
 
     /// <summary>Rows that hold a counter alone.</summary>
     public static IEnumerable<Sample> Rows(IEnumerable<double> readingsJ, double intervalS = 1) =>

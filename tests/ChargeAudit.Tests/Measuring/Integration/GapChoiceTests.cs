@@ -62,7 +62,8 @@ public sealed class GapChoiceTests
         var gap = GapChoice.Of(new GapRecord(0, 100, 2, 1000, false) { BridgeJ = 1000 }, 5000, 36, 10);
         Assert.True(gap.Contradicts && gap.FromCounter);
         var (u, shape) = GapChoice.Uncertainty(gap, 36, 10);
-        var interval = Measured.From(gap.EnergyJ, "J", [new UncertaintyComponent(new InfluenceSource("gap", Shape: shape), u)]).Interval()!.Value;
+        var interval = Measured.From(gap.EnergyJ, "J", [new UncertaintyComponent(new InfluenceSource("gap", Shape: shape), u)])
+            .Interval()!.Value;
         Assert.InRange(interval.Low, 900, 1001);
     }
 
@@ -80,7 +81,10 @@ public sealed class GapChoiceTests
     {
         // The counter is reset in the gap: what it shows behind is only a part.
         double[] counter = [500, 510, 40, 50];
-        var rows = new[] { At(0, 10, 2), At(1, 10, 3), At(101, 10, 4), At(102, 10, 5) }.Zip(counter, (s, c) => s with { EnergyCounterJ = c });
+        var rows = new[] { At(0, 10, 2), At(1, 10, 3), At(101, 10, 4), At(102, 10, 5) }.Zip(counter, (s, c) => s with
+        {
+            EnergyCounterJ = c,
+        });
         var gap = Assert.Single(CounterSeries.Finished(rows, Rules() with { CounterStepJ = 1 }).Gaps.Longest);
         Assert.False(gap.FromCounter);
         Assert.True(double.IsNaN(gap.CounterJ));

@@ -7,7 +7,8 @@ namespace ChargeAudit.Tests.Measuring.Integration;
 
 public class HeldValuesTests
 {
-    private static readonly (double TimeS, double PowerW)[] Jumps = [(0, 0.3), (600, 9), (4200, 5), (6000, 2), (7800, 0.5), (9600, 0.6), (9900, 0.5)];
+    private static readonly (double TimeS, double PowerW)[] Jumps = [(0, 0.3), (600, 9), (4200, 5), (6000, 2), (7800, 0.5), (9600, 0.6),
+        (9900, 0.5)];
 
     // 0.3·600 + 9·3600 + 5·1800 + 2·1800 + 0.5·1800 + 0.6·300 = 46 260 J, where straight lines give 37 695 J.
     [Fact]
@@ -29,8 +30,9 @@ public class HeldValuesTests
         Assert.Equal(1, summary.Envelope.EnergyBetweenJ(130, 131), 12);
     }
 
-    // Down from 10 W by half a watt each minute, threshold 0.5 W. Held 10, 9.5, …: the first minute was not opened by such a change and holds 10 W; the other nine lie between
-    // held and 0.25 W less on average: the middle is 0.125 W less, and all of them err together by up to 9·60·0.125 J to either side.
+    // Down from 10 W by half a watt each minute, threshold 0.5 W. Held 10, 9.5, …: the first minute was not opened by such a change and
+    // holds 10 W; the other nine lie between held and 0.25 W less on average: the middle is 0.125 W less, and all of them err together by
+    // up to 9·60·0.125 J to either side.
     [Fact]
     public void A_taper_lies_between_the_held_values_and_the_straight_line()
     {
@@ -41,14 +43,16 @@ public class HeldValuesTests
         Assert.Equal(Math.Sqrt(0.25 * 60 * 60 / 6), summary.Unseen.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
     }
 
-    // Looked at every 20 s: the jump to 9 W written at 600 s came anywhere since 580 s, so 0.3 W is held until 590 s: 0.3·590 + 9·10 J, and the variance of the place is (8.7·20)²/12.
+    // Looked at every 20 s: the jump to 9 W written at 600 s came anywhere since 580 s, so 0.3 W is held until 590 s: 0.3·590 + 9·10 J, and
+    // the variance of the place is (8.7·20)²/12.
     [Fact]
     public void A_jump_came_anywhere_since_the_look_before()
     {
         var summary = Summarise([At(0, 0.3, 1), At(600, 9, 2)], OnChange(0.1, lookS: 20));
         Assert.Equal((0.3 * 590) + (9 * 10), summary.EnergyJ.Value, 9);
         double unwritten = 0.1 * 0.1 * 600 * 600 / 6;
-        Assert.Equal(Math.Sqrt(unwritten + (8.7 * 20 * 8.7 * 20 / 12)), summary.Unseen!.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
+        Assert.Equal(Math.Sqrt(unwritten + (8.7 * 20 * 8.7 * 20 / 12)),
+            summary.Unseen!.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
     }
 
     // Rows at every look are readings in turn: 10, 7, 4, 1 W every 20 s give 20·(8.5 + 5.5 + 2.5) J.
@@ -65,7 +69,8 @@ public class HeldValuesTests
     {
         var summary = Of([(0, 8), (60, 8.5), (120, 9), (180, 9.1), (240, 8.6), (300, 8.1)], 0.5);
         Assert.Equal(60 * (0.25 + 0.05 - 0.25 - 0.25), summary.Unseen!.OneWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
-        Assert.Equal(60 * (0.25 + 0.05 + 0.25 + 0.25), summary.Unseen.EitherWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), 9);
+        Assert.Equal(60 * (0.25 + 0.05 + 0.25 + 0.25), summary.Unseen.EitherWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity),
+            9);
     }
 
     // The modes are found in a line that goes down without steps: half a watt a minute.
@@ -101,7 +106,12 @@ public class HeldValuesTests
             var samples = new List<ChargeAudit.Logs.Sample>();
             for (int i = 0; i < 24; i++)
             {
-                samples.Add(At(time, power, i + 1) with { VoltageV = 5 + random.NextDouble(), CurrentA = power / 5, AfterClockStep = i > 0 && random.Next(12) == 0 });
+                samples.Add(At(time, power, i + 1) with
+                {
+                    VoltageV = 5 + random.NextDouble(),
+                    CurrentA = power / 5,
+                    AfterClockStep = i > 0 && random.Next(12) == 0,
+                });
                 time += random.Next(5) == 0 ? 0 : random.Next(1, 4000) / 64.0;
                 power = Math.Max(0.1, power + (random.Next(4) switch { 0 => 4 * (random.NextDouble() - 0.5), 1 => 0.5, _ => -0.5 }));
             }
@@ -112,7 +122,8 @@ public class HeldValuesTests
             {
                 int b = Math.Min(samples.Count, a + random.Next(4));
                 var joined = LogSummary.Builder.Combine(
-                    LogSummary.Builder.Combine(Build(samples.Take(a), OnChange(0.5, look)), Build(samples.Skip(a).Take(b - a), OnChange(0.5, look))),
+                    LogSummary.Builder.Combine(Build(samples.Take(a), OnChange(0.5, look)),
+                        Build(samples.Skip(a).Take(b - a), OnChange(0.5, look))),
                     Build(samples.Skip(b), OnChange(0.5, look))).Finish();
                 Assert.Equal(Facts(whole), Facts(joined));
                 for (int i = 0; i < whole.Envelope.Count; i++)
@@ -125,7 +136,8 @@ public class HeldValuesTests
 
     private static (double, double, double, double, double, double) Facts(LogSummary s) =>
         (s.EnergyJ.Value, s.CoveredS.Value, s.ChargeC.Value, s.VoltSeconds.Value,
-            s.Unseen!.OneWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity), s.Unseen.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity));
+            s.Unseen!.OneWayBetweenJ(double.NegativeInfinity, double.PositiveInfinity),
+                s.Unseen.StandardBetweenJ(double.NegativeInfinity, double.PositiveInfinity));
 
     private static SummaryRules OnChange(double thresholdW, double lookS = 0) => Rules(SampleKind.OnChange) with
     {

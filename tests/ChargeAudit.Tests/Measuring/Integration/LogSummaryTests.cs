@@ -73,7 +73,8 @@ public class LogSummaryTests
     public void After_a_counter_reset_counting_goes_on_from_zero()
     {
         var rules = Rules() with { Source = PowerSource.EnergyCounter };
-        var summary = Summarise(new double[] { 90, 100, 4, 10 }.Select((c, i) => Sample.Empty(i, i + 1) with { EnergyCounterJ = c }), rules);
+        var summary =
+            Summarise(new double[] { 90, 100, 4, 10 }.Select((c, i) => Sample.Empty(i, i + 1) with { EnergyCounterJ = c }), rules);
         Assert.Equal(20, summary.EnergyJ.Value, 9);
         Assert.Equal(20, summary.CounterEnergyJ);
     }
@@ -164,9 +165,11 @@ public class LogSummaryTests
         Assert.Equal(here.Gaps.Count, there.Gaps.Count);
     }, iter: 200, seed: "0000QRe4fBt3");
 
-    private static (double Energy, double Covered, double Volts, double Charge, double Reversed, double Peak, long Samples, long Gaps, double? Counter, double Start, double End)
+    private static (double Energy, double Covered, double Volts, double Charge, double Reversed, double Peak, long Samples, long Gaps,
+        double? Counter, double Start, double End)
         Facts(LogSummary s) =>
-        (s.EnergyJ.Value, s.CoveredS.Value, s.VoltSeconds.Value, s.ChargeC.Value, s.ReversedJ.Value, s.PeakPowerW, s.Samples, s.Gaps.Count, s.CounterEnergyJ, s.StartS, s.EndS);
+        (s.EnergyJ.Value, s.CoveredS.Value, s.VoltSeconds.Value, s.ChargeC.Value, s.ReversedJ.Value, s.PeakPowerW, s.Samples, s.Gaps.Count,
+            s.CounterEnergyJ, s.StartS, s.EndS);
 
     private static void AssertSameEnvelope(PowerEnvelope expected, PowerEnvelope actual)
     {
@@ -174,7 +177,8 @@ public class LogSummaryTests
         for (int i = 0; i < expected.Count; i++)
         {
             var (e, a) = (expected[i], actual[i]);
-            bool same = e.EnergyJ.Value == a.EnergyJ.Value && e.CoveredS.Value == a.CoveredS.Value && e.Readings == a.Readings && e.MaxPowerW == a.MaxPowerW;
+            bool same = e.EnergyJ.Value == a.EnergyJ.Value && e.CoveredS.Value == a.CoveredS.Value && e.Readings == a.Readings
+                && e.MaxPowerW == a.MaxPowerW;
             if (!same)
             {
                 Assert.Fail($"cell {i}: {e} and {a}");

@@ -2,6 +2,7 @@ using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using CsCheck;
 
 namespace ChargeAudit.Tests.Measuring.Integration;
@@ -59,12 +60,17 @@ public sealed class PiecesOfALogTests
             (seed, pieceBytes, degree) =>
             {
                 byte[] log = Encoding.UTF8.GetBytes(Lines(Rows(new Random(seed), DisorderByDegree[degree])));
-                Same(Read(log, new LogOptions { Parallel = false, MaxBadRowShare = 1 }), Read(log, new LogOptions { PieceBytes = pieceBytes, MaxBadRowShare = 1 }));
+                Same(Read(log, new LogOptions { Parallel = false, MaxBadRowShare = 1 }), Read(log, new LogOptions
+                {
+                    PieceBytes = pieceBytes,
+                    MaxBadRowShare = 1,
+                }));
             },
             iter: 300,
             seed: "0000QRe4fBt3");
 
-    // What a column holds decides how it is read: as many decimals in all rows or not, more digits than fit a machine word, a sign, no digit before or behind the point.
+    // What a column holds decides how it is read: as many decimals in all rows or not, more digits than fit a machine word, a sign, no
+    // digit before or behind the point.
     [Fact]
     public void Numbers_written_in_any_way_are_summed_alike_in_pieces() =>
         Gen.Select(Gen.Int[0, int.MaxValue], Gen.Int[100, 12_000], Gen.Int[0, 5], Gen.Int[0, 2]).Sample(
@@ -73,7 +79,11 @@ public sealed class PiecesOfALogTests
                 string lineEnd = seed % 3 == 0 ? "\r\n" : "\n";
                 string log = Lines(NumbersOf(new Random(seed), form, timeForm)).Replace("\n", lineEnd, StringComparison.Ordinal);
                 byte[] bytes = Encoding.UTF8.GetBytes(seed % 5 == 0 ? log.TrimEnd() : log);
-                Same(Read(bytes, new LogOptions { Parallel = false, MaxBadRowShare = 1 }), Read(bytes, new LogOptions { PieceBytes = pieceBytes, MaxBadRowShare = 1 }));
+                Same(Read(bytes, new LogOptions { Parallel = false, MaxBadRowShare = 1 }), Read(bytes, new LogOptions
+                {
+                    PieceBytes = pieceBytes,
+                    MaxBadRowShare = 1,
+                }));
             },
             iter: 200,
             seed: "0000QRe4fBt3");
@@ -86,22 +96,22 @@ public sealed class PiecesOfALogTests
         {
             string time = timeForm switch
             {
-                0 => FormattableString.Invariant($"{i * 0.25:F2}"),
-                1 => FormattableString.Invariant($"{1_900_000_000_000 + (i * 250L)}"),
+                0 => InvariantText.Of($"{i * 0.25:F2}"),
+                1 => InvariantText.Of($"{1_900_000_000_000 + (i * 250L)}"),
                 _ => start.AddMilliseconds(i * 250).ToString("yyyy-MM-ddTHH:mm:ss.fffZ", System.Globalization.CultureInfo.InvariantCulture),
             };
             double volts = 5 + (0.1 * random.NextDouble());
             double amperes = random.NextDouble() * Math.Pow(10, random.Next(-3, 2));
             string current = form switch
             {
-                0 => FormattableString.Invariant($"{amperes:F6}"),
-                1 => FormattableString.Invariant($"{amperes:0.######}"),
-                2 => FormattableString.Invariant($"{(amperes < 0.01 ? -amperes : amperes):F15}"),
-                3 => FormattableString.Invariant($"{amperes:F3}").TrimStart('0'),
-                4 => FormattableString.Invariant($"{(int)amperes}."),
-                _ => FormattableString.Invariant($"{amperes:F19}"),
+                0 => InvariantText.Of($"{amperes:F6}"),
+                1 => InvariantText.Of($"{amperes:0.######}"),
+                2 => InvariantText.Of($"{(amperes < 0.01 ? -amperes : amperes):F15}"),
+                3 => InvariantText.Of($"{amperes:F3}").TrimStart('0'),
+                4 => InvariantText.Of($"{(int)amperes}."),
+                _ => InvariantText.Of($"{amperes:F19}"),
             };
-            yield return FormattableString.Invariant($"{time},{(random.Next(4) == 0 ? "on.1" : "off")},{volts:F3},{current}");
+            yield return InvariantText.Of($"{time},{(random.Next(4) == 0 ? "on.1" : "off")},{volts:F3},{current}");
         }
     }
 
@@ -115,7 +125,7 @@ public sealed class PiecesOfALogTests
             if (i < 20 || random.NextDouble() >= disorder)
             {
                 timeS += 0.25;
-                yield return FormattableString.Invariant($"{timeS:F2},{5 + (0.1 * random.NextDouble()):F3},{amperes:F4}");
+                yield return InvariantText.Of($"{timeS:F2},{5 + (0.1 * random.NextDouble()):F3},{amperes:F4}");
                 continue;
             }
 
@@ -128,16 +138,16 @@ public sealed class PiecesOfALogTests
                     timeS -= 3;
                     break;
                 case 2:
-                    yield return FormattableString.Invariant($"{timeS:F2},5.0,{amperes:F4}");
+                    yield return InvariantText.Of($"{timeS:F2},5.0,{amperes:F4}");
                     break;
                 case 3:
-                    yield return FormattableString.Invariant($"{timeS + 0.25:F2},oops,1");
+                    yield return InvariantText.Of($"{timeS + 0.25:F2},oops,1");
                     break;
                 case 4:
-                    yield return FormattableString.Invariant($"{timeS + 0.25:F2},5.0");
+                    yield return InvariantText.Of($"{timeS + 0.25:F2},5.0");
                     break;
                 case 5:
-                    yield return FormattableString.Invariant($"{timeS - 2:F2},5.0,1.0");
+                    yield return InvariantText.Of($"{timeS - 2:F2},5.0,1.0");
                     break;
                 default:
                     yield return "# a remark";

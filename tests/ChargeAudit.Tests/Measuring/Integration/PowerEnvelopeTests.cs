@@ -41,7 +41,8 @@ public class PowerEnvelopeTests
         Assert.Equal((narrow.BucketWidthS, narrow.OriginS, narrow.Count), (wide.BucketWidthS, wide.OriginS, wide.Count));
         for (int i = 0; i < wide.Count; i++)
         {
-            Assert.Equal((narrow[i].Readings, narrow[i].MinPowerW, narrow[i].MaxPowerW), (wide[i].Readings, wide[i].MinPowerW, wide[i].MaxPowerW));
+            Assert.Equal((narrow[i].Readings, narrow[i].MinPowerW, narrow[i].MaxPowerW),
+                (wide[i].Readings, wide[i].MinPowerW, wide[i].MaxPowerW));
             Assert.Equal(narrow[i].EnergyJ.Value, wide[i].EnergyJ.Value, 1e-9);
         }
     }

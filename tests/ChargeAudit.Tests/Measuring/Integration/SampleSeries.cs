@@ -43,7 +43,8 @@ internal static class SampleSeries
             double time = 0;
             return steps.Select((s, i) =>
             {
-                // Whole parts of 1024 of a second stay exact under a shift, so no rounding decides on which side of the gap rule an interval lies.
+                // Whole parts of 1024 of a second stay exact under a shift, so no rounding decides on which side of the gap rule an
+                // interval lies.
                 time += i == 0 ? 0 : Math.Max(1, Math.Round(s.Item1 * 1024)) / 1024;
                 return At(time, s.Item2, i + 1) with { VoltageV = s.Item3, CurrentA = s.Item2 / s.Item3, EnergyCounterJ = s.Item4 };
             }).ToArray();

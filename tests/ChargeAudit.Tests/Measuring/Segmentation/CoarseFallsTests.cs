@@ -37,7 +37,8 @@ public sealed class CoarseFallsTests
         var interval = charge.Energy.Interval()!.Value;
         Assert.InRange(trueWh, interval.Low, interval.High);
         var kept = log.Modes.Where(m => m.Span.Mode == Mode.Maintenance && m.MeanPower.Value is not null).ToList();
-        Assert.All(kept, m => Assert.True(m.MeanPower.Value!.Value < fullW + stepW, $"a full device is said to draw {m.MeanPower.Value.Value} W"));
+        Assert.All(kept,
+            m => Assert.True(m.MeanPower.Value!.Value < fullW + stepW, $"a full device is said to draw {m.MeanPower.Value.Value} W"));
     }
 
     // What follows a charge at another level than the waiting charger's is not the waiting charger.
@@ -46,7 +47,9 @@ public sealed class CoarseFallsTests
     [InlineData(0.2, 0.7)]
     public void A_level_that_is_not_the_waiting_chargers_is_the_full_devices(double waitingW, double fullW)
     {
-        double Power(double t) => t < 600 ? waitingW : t < 4200 ? 10 : t < 5400 ? 10 * Math.Exp(-(t - 4200) / 700) : t < 5700 ? 1.75 : fullW;
+        double Power(double t) => t < 600 ? waitingW : t < 4200 ? 10 : t < 5400 ? 10 * Math.Exp(-(t - 4200) / 700) : t < 5700
+            ? 1.75
+            : fullW;
         var log = Written(Power, 7500, 0.01, false, 5);
         Assert.All(log.Modes.Skip(1), m => Assert.NotEqual(Mode.NoLoad, m.Span.Mode));
         Assert.Equal(fullW, log.Modes[^1].MeanPower.Value!.Value, 0.02);
@@ -73,6 +76,7 @@ public sealed class CoarseFallsTests
             text.Append(CultureInfo.InvariantCulture, $"{t:0.##},{read:0.##}\n");
         }
 
-        return WrittenLog.Measure(text.ToString(), new LogOptions { Point = MeasuringPoint.Wall, Samples = SampleKind.Instantaneous }, "1 % + 20 mW").Result;
+        return WrittenLog.Measure(text.ToString(), new LogOptions { Point = MeasuringPoint.Wall, Samples = SampleKind.Instantaneous },
+            "1 % + 20 mW").Result;
     }
 }

@@ -5,8 +5,8 @@ using ChargeAudit.Tests.Measuring.Segmentation.Truth;
 namespace ChargeAudit.Tests.Measuring.Segmentation;
 
 /// <summary>
-/// A battery of known state: while its voltage is held, power into it is proportional to what is still missing, so that power tells the state.
-/// By cable P = 0.05 W + P_b/0.9 with at most 10 W into the battery, by pad P = 0.7 W + P_b/0.68 with at most 7 W.
+/// A battery of known state: while its voltage is held, power into it is proportional to what is still missing, so that power tells the
+/// state. By cable P = 0.05 W + P_b/0.9 with at most 10 W into the battery, by pad P = 0.7 W + P_b/0.68 with at most 7 W.
 /// </summary>
 public sealed class EndOfChargeTests
 {
@@ -22,8 +22,8 @@ public sealed class EndOfChargeTests
         double cableLeft = Cable.MissingShareAt(cable.By(EndRule.PlainShare).EndS!.Value);
         double padLeft = Pad.MissingShareAt(pad.By(EndRule.PlainShare).EndS!.Value);
 
-        // By hand: a tenth of 11.16 W less 0.05 W, times 0.9, is 0.959 W into the battery; a tenth of 10.99 W less 0.7 W, times 0.68, is 0.272 W,
-        // below the cut-off: the pad's charge runs to its very end.
+        // By hand: a tenth of 11.16 W less 0.05 W, times 0.9, is 0.959 W into the battery; a tenth of 10.99 W less 0.7 W, times 0.68, is
+        // 0.272 W, below the cut-off: the pad's charge runs to its very end.
         Assert.InRange(cableLeft / Cable.PerJoule, 0.94 * MissingPerWattJ, 0.98 * MissingPerWattJ);
         Assert.True(padLeft < 0.45 * cableLeft, $"cable {cableLeft}, pad {padLeft}");
     }

@@ -5,7 +5,8 @@ using ChargeAudit.Measuring.Segmentation;
 
 namespace ChargeAudit.Tests.Measuring.Segmentation;
 
-/// <summary>Where a charge begins and ends when its fall is steep and clean, when its first seconds are lower, and when nothing is left on the charger after it; energies by closed form.</summary>
+/// <summary>Where a charge begins and ends when its fall is steep and clean, when its first seconds are lower, and when nothing is left on
+/// the charger after it; energies by closed form.</summary>
 public sealed class FallsAndBordersTests
 {
     // 10 W for 30 min is 5 Wh. A fall by e every T = 1500 s / ln(10 / lowest) from 10 W to the lowest is (10 - lowest) T.
@@ -43,7 +44,8 @@ public sealed class FallsAndBordersTests
     [InlineData(1)]
     public void The_seconds_before_full_power_belong_to_the_charge(double intervalS)
     {
-        var log = WrittenLog.Measure([(0.05, 150), (2.5, 170), (3.8, 3770), (2, 4070), (0.3, 6000), (0.05, 7000)], intervalS, SampleKind.Instantaneous).Result;
+        var log = WrittenLog.Measure([(0.05, 150), (2.5, 170), (3.8, 3770), (2, 4070), (0.3, 6000), (0.05, 7000)], intervalS,
+            SampleKind.Instantaneous).Result;
         var charge = Assert.Single(log.Sessions);
         Assert.InRange(charge.StartS, 148, 152);
         Assert.Equal(0.05, log.Modes[0].MeanPower.Value!.Value, 0.002);
@@ -60,7 +62,9 @@ public sealed class FallsAndBordersTests
     [Fact]
     public void A_device_that_follows_another_after_the_charger_waited_is_a_second_charge()
     {
-        var log = WrittenLog.Measure([(0.25, 600), .. Fall(700, 0.25)[1..^2], (0.25, 4200), .. Fall(700, 0.5).Skip(1).SkipLast(1).Select(l => (0.4 * l.PowerW, l.ToS + 3600))], 1, SampleKind.AverageEnding).Result;
+        var log =
+            WrittenLog.Measure([(0.25, 600), .. Fall(700, 0.25)[1..^2], (0.25, 4200), .. Fall(700, 0.5).Skip(1).SkipLast(1)
+            .Select(l => (0.4 * l.PowerW, l.ToS + 3600))], 1, SampleKind.AverageEnding).Result;
         Assert.Equal(2, log.Sessions.Count);
     }
 
@@ -68,7 +72,8 @@ public sealed class FallsAndBordersTests
     public void A_charger_unplugged_for_minutes_pauses_the_charge_and_that_is_said()
     {
         // 11 W for 30 min, nothing for 5 min, 11 W for 30 min, 5 W for 10 min: 5.5 + 5.5 + 0.8333 Wh.
-        var log = WrittenLog.Measure([(0.05, 600), (11, 2400), (0.002, 2700), (11, 4500), (5, 5100), (0.2, 8000)], 1, SampleKind.AverageEnding).Result;
+        var log = WrittenLog.Measure([(0.05, 600), (11, 2400), (0.002, 2700), (11, 4500), (5, 5100), (0.2, 8000)], 1,
+            SampleKind.AverageEnding).Result;
         Assert.Equal(11.833, Assert.Single(log.Sessions).Energy.Value, 0.03);
         Assert.Contains(log.Doubts, d => d.Contains("unplugged", StringComparison.Ordinal));
     }

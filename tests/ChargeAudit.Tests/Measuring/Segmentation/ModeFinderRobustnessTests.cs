@@ -21,13 +21,18 @@ public sealed class ModeFinderRobustnessTests
             }
 
             Assert.Equal(envelope.OriginS, finding.Modes[0].StartS);
-            Assert.True(finding.Modes[^1].EndS >= endS - 1e-6 || finding.Modes[^1].EndS >= envelope.StartS(envelope.Count - 1), $"seed {seed}");
+            Assert.True(finding.Modes[^1].EndS >= endS - 1e-6
+                || finding.Modes[^1].EndS >= envelope.StartS(envelope.Count - 1), $"seed {seed}");
             Assert.All(finding.Modes.Zip(finding.Modes.Skip(1)), pair => Assert.Equal(pair.First.EndS, pair.Second.StartS));
-            Assert.All(finding.Modes, m => Assert.True(m.EndS > m.StartS && double.IsFinite(m.StartUncertaintyS) && double.IsFinite(m.EndUncertaintyS), $"seed {seed}: {m}"));
+            Assert.All(finding.Modes,
+                m => Assert.True(m.EndS > m.StartS && double.IsFinite(m.StartUncertaintyS)
+                && double.IsFinite(m.EndUncertaintyS), $"seed {seed}: {m}"));
             foreach (var charge in finding.Modes.Where(m => m.Mode == Mode.Charge))
             {
                 var ends = EndOfCharge.Find(envelope, finding, charge).Ends;
-                Assert.All(ends, e => Assert.True(e.EndS is null ? e.WhyNot is not null : double.IsFinite(e.UncertaintyS) && e.EnergyJ != 0, $"seed {seed}: {e}"));
+                Assert.All(ends,
+                    e => Assert.True(e.EndS is null ? e.WhyNot is not null : double.IsFinite(e.UncertaintyS)
+                    && e.EnergyJ != 0, $"seed {seed}: {e}"));
             }
         }
     }

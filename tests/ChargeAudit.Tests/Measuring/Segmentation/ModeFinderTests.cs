@@ -59,7 +59,9 @@ public sealed class ModeFinderTests
         double Power(double t)
         {
             double since = t % 12000;
-            return since < 1000 ? 0.15 : since < 5000 ? 8 : since < 7000 ? (7.6 * Math.Exp(-(since - 5000) / 900)) + 0.4 : since < 9000 ? 0.4 : 0.15;
+            return since < 1000 ? 0.15 : since < 5000 ? 8 : since < 7000 ? (7.6 * Math.Exp(-(since - 5000) / 900)) + 0.4 : since < 9000
+                ? 0.4
+                : 0.15;
         }
 
         var modes = Find(24000, 1, Power).Modes;
@@ -72,7 +74,8 @@ public sealed class ModeFinderTests
     [Fact]
     public void A_pause_for_heat_does_not_split_a_charge()
     {
-        var finding = Find(9000, 1, t => t is > 2000 and < 2240 ? 0.6 : t < 5000 ? 10 : t < 7000 ? (9.5 * Math.Exp(-(t - 5000) / 700)) + 0.5 : 0.35);
+        var finding =
+            Find(9000, 1, t => t is > 2000 and < 2240 ? 0.6 : t < 5000 ? 10 : t < 7000 ? (9.5 * Math.Exp(-(t - 5000) / 700)) + 0.5 : 0.35);
         Assert.Equal([Mode.Charge, Mode.Maintenance], finding.Modes.Select(m => m.Mode));
         var pause = Assert.Single(finding.Details, d => d.Kind == ModeDetailKind.Pause);
         Assert.InRange(pause.StartS, 1980, 2020);

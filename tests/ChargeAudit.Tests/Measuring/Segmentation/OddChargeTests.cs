@@ -17,7 +17,8 @@ public sealed class OddChargeTests
 
     [Fact]
     public void A_charge_that_steps_down_in_stairs_ends_with_the_last() =>
-        Holds(Find(14000, t => t < 1200 ? 0.1 : t < 5000 ? 10 : t < 7700 ? 10 * Math.Pow(0.72, 1 + Math.Floor((t - 5000) / 450)) : 0.5), WaitChargeKeep, 1200, 7700);
+        Holds(Find(14000, t => t < 1200 ? 0.1 : t < 5000 ? 10 : t < 7700 ? 10 * Math.Pow(0.72, 1 + Math.Floor((t - 5000) / 450)) : 0.5),
+            WaitChargeKeep, 1200, 7700);
 
     [Fact]
     public void A_charge_that_stops_without_a_fall_ends_where_it_stops() =>
@@ -31,7 +32,8 @@ public sealed class OddChargeTests
     [InlineData(1.7)]
     [InlineData(3.5)]
     public void A_trickle_into_an_empty_battery_belongs_to_the_charge(double trickleW) =>
-        Holds(Find(14000, t => t < 1200 ? 0.1 : t < 1800 ? trickleW : t < 5000 ? 10 : t < 7000 ? 10 - (9 * (t - 5000) / 2000) : 0.5), WaitChargeKeep, 1200, 7000);
+        Holds(Find(14000, t => t < 1200 ? 0.1 : t < 1800 ? trickleW : t < 5000 ? 10 : t < 7000 ? 10 - (9 * (t - 5000) / 2000) : 0.5),
+            WaitChargeKeep, 1200, 7000);
 
     [Fact]
     public void A_log_that_begins_with_the_trickle_begins_with_the_charge()
@@ -46,25 +48,33 @@ public sealed class OddChargeTests
     [InlineData(150)]
     public void A_device_that_is_lost_and_found_charges_on(double lostS) =>
         Holds(
-            Find(14000, t => t < 1200 || (t >= 3000 && t < 3000 + lostS) ? 0.1 : t < 5000 ? 10 : t < 7000 ? 10 - (9 * (t - 5000) / 2000) : 0.5),
+            Find(14000, t => t < 1200 || (t >= 3000 && t < 3000 + lostS) ? 0.1 : t < 5000 ? 10 : t < 7000
+                ? 10 - (9 * (t - 5000) / 2000)
+                : 0.5),
             WaitChargeKeep, 1200, 7000);
 
     [Fact]
     public void A_pad_that_restarts_charges_on() =>
         Holds(
-            Find(14000, t => t < 1200 ? 0.2 : t is >= 3000 and < 3006 ? 0 : t is >= 3006 and < 3012 ? 0.2 : t < 5000 ? 10 : t < 7000 ? 10 - (9 * (t - 5000) / 2000) : 0.5),
+            Find(14000, t => t < 1200 ? 0.2 : t is >= 3000 and < 3006 ? 0 : t is >= 3006 and < 3012 ? 0.2 : t < 5000 ? 10 : t < 7000
+                ? 10 - (9 * (t - 5000) / 2000)
+                : 0.5),
             WaitChargeKeep, 1200, 7000);
 
     [Fact]
     public void A_pad_that_is_throttled_again_and_again_charges_on() =>
         Holds(
-            Find(14000, t => t < 1200 ? 0.2 : t < 7000 ? (t - 1200) % 1000 < 650 ? 10 : 5.6 : t < 9000 ? 10 - (9 * (t - 7000) / 2000) : 0.5),
+            Find(14000, t => t < 1200 ? 0.2 : t < 7000 ? (t - 1200) % 1000 < 650 ? 10 : 5.6 : t < 9000
+                ? 10 - (9 * (t - 7000) / 2000)
+                : 0.5),
             WaitChargeKeep, 1200, 9000);
 
     [Fact]
     public void A_device_that_is_lost_while_throttled_charges_on() =>
         Holds(
-            Find(14000, t => t < 1200 ? 0.2 : t < 3000 ? 10 : t < 3500 ? 5.6 : t < 3620 ? 0.2 : t < 6000 ? 10 : t < 8000 ? 10 - (9 * (t - 6000) / 2000) : 0.5),
+            Find(14000, t => t < 1200 ? 0.2 : t < 3000 ? 10 : t < 3500 ? 5.6 : t < 3620 ? 0.2 : t < 6000 ? 10 : t < 8000
+                ? 10 - (9 * (t - 6000) / 2000)
+                : 0.5),
             WaitChargeKeep, 1200, 8000);
 
     [Fact]
@@ -78,9 +88,11 @@ public sealed class OddChargeTests
     [Fact]
     public void Top_ups_with_ramps_are_not_taken_for_a_long_fall()
     {
-        // Each top-up rises and sinks along half a sine, so that its flanks are stretches of their own; after the last of them the device is taken off.
+        // Each top-up rises and sinks along half a sine, so that its flanks are stretches of their own; after the last of them the device
+        // is taken off.
         double Keep(double t) => t % 2000 < 160 ? 0.42 + (3 * Math.Sin(Math.PI * (t % 2000) / 160)) : 0.42;
-        var finding = Find(18000, t => t < 1200 ? 0.26 : t < 4000 ? 10 : t < 6300 ? 10 - (9 * (t - 4000) / 2300) : t < 12160 ? Keep(t) : 0.26);
+        var finding =
+            Find(18000, t => t < 1200 ? 0.26 : t < 4000 ? 10 : t < 6300 ? 10 - (9 * (t - 4000) / 2300) : t < 12160 ? Keep(t) : 0.26);
         Holds(finding, [Mode.NoLoad, Mode.Charge, Mode.Maintenance, Mode.NoLoad], 1200, 6300);
     }
 
@@ -89,7 +101,9 @@ public sealed class OddChargeTests
     {
         // Read once a second, pulses of 80 ms every 5.5 s show for minutes and then hide for minutes.
         double Waits(double t) => 0.44 + (t % 5.5 < 0.08 ? 0.4 : 0);
-        var finding = Find(21000, t => t < 2500 ? 0 : t < 5000 ? Waits(t) : t < 11000 ? 2.5 : t < 16700 ? 0.45 + (2.05 * Math.Exp(-(t - 11000) / 1700)) : t < 18500 ? 0.4956 : Waits(t));
+        var finding = Find(21000, t => t < 2500 ? 0 : t < 5000 ? Waits(t) : t < 11000 ? 2.5 : t < 16700
+            ? 0.45 + (2.05 * Math.Exp(-(t - 11000) / 1700))
+            : t < 18500 ? 0.4956 : Waits(t));
         Holds(finding, [Mode.Off, Mode.NoLoad, Mode.Charge, Mode.Maintenance, Mode.NoLoad], 5000, 16700);
     }
 

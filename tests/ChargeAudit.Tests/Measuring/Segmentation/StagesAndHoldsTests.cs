@@ -3,7 +3,8 @@ using ChargeAudit.Measuring.Segmentation;
 
 namespace ChargeAudit.Tests.Measuring.Segmentation;
 
-/// <summary>Charges with a first stage, a hold or a load that wanders after them; each is drawn in steps of constant power, so its energy is a sum by hand.</summary>
+/// <summary>Charges with a first stage, a hold or a load that wanders after them; each is drawn in steps of constant power, so its energy
+/// is a sum by hand.</summary>
 public sealed class StagesAndHoldsTests
 {
     public static TheoryData<double, SampleKind> Meters => new()
@@ -41,7 +42,8 @@ public sealed class StagesAndHoldsTests
     [InlineData(4)]
     public void Where_the_charger_is_known_to_draw_nothing_a_first_stage_is_the_devices_without_a_doubt(double stageW)
     {
-        var envelope = WrittenLog.Measure([(0, 600), (stageW, 1500), (15, 5100), (7, 6000), (0.2, 9600)], 1, SampleKind.Instantaneous).Result.Envelope;
+        var envelope =
+            WrittenLog.Measure([(0, 600), (stageW, 1500), (15, 5100), (7, 6000), (0.2, 9600)], 1, SampleKind.Instantaneous).Result.Envelope;
         var finding = ModeFinder.Find(envelope, ModeOptions.Default with { NoLoadPowerW = 0, Purpose = LogPurpose.Charge });
         var charge = Assert.Single(finding.Modes, m => m.Mode == Mode.Charge);
         Assert.InRange(charge.StartS, 598, 602);
@@ -53,8 +55,10 @@ public sealed class StagesAndHoldsTests
     [Fact]
     public void What_the_charger_is_known_to_draw_is_no_first_stage()
     {
-        var envelope = WrittenLog.Measure([(0, 600), (0.6, 1500), (15, 5100), (7, 6000), (1, 9600)], 1, SampleKind.Instantaneous).Result.Envelope;
-        var charge = Assert.Single(ModeFinder.Find(envelope, ModeOptions.Default with { NoLoadPowerW = 0.6 }).Modes, m => m.Mode == Mode.Charge);
+        var envelope =
+            WrittenLog.Measure([(0, 600), (0.6, 1500), (15, 5100), (7, 6000), (1, 9600)], 1, SampleKind.Instantaneous).Result.Envelope;
+        var charge =
+            Assert.Single(ModeFinder.Find(envelope, ModeOptions.Default with { NoLoadPowerW = 0.6 }).Modes, m => m.Mode == Mode.Charge);
         Assert.InRange(charge.StartS, 1498, 1502);
     }
 
@@ -76,7 +80,8 @@ public sealed class StagesAndHoldsTests
     [Fact]
     public void Where_the_device_was_gone_between_there_are_two_charges_and_a_long_pause_is_in_doubt()
     {
-        var log = WrittenLog.Measure([(0.05, 600), (15, 4200), (0.05, 6600), (15, 9000), (2, 9900), (0.2, 13_500)], 10, SampleKind.AverageEnding).Result;
+        var log = WrittenLog.Measure([(0.05, 600), (15, 4200), (0.05, 6600), (15, 9000), (2, 9900), (0.2, 13_500)], 10,
+            SampleKind.AverageEnding).Result;
         Assert.Equal(2, log.Sessions.Count);
         Assert.Contains(log.Doubts, d => d.Contains("pause of 40 min", StringComparison.Ordinal));
     }
@@ -104,14 +109,16 @@ public sealed class StagesAndHoldsTests
         Assert.Equal(16, charge.Energy.Value, 0.4);
         Holds(charge.Energy, 16);
         Assert.True(
-            Math.Abs(charge.EndS - 5400) < 150 || log.Doubts.Any(d => d.Contains("wanders by itself", StringComparison.Ordinal)), $"ends at {charge.EndS} s");
+            Math.Abs(charge.EndS - 5400) < 150
+                || log.Doubts.Any(d => d.Contains("wanders by itself", StringComparison.Ordinal)), $"ends at {charge.EndS} s");
     }
 
     // A pad that waits with 0.3 W feeds a small case with 0.3 W more for 1 h, falling in steps; 0.6 + 0.1 + 0.08 = 0.78 Wh.
     [Fact]
     public void A_small_case_on_a_pad_is_a_charge_where_it_falls_as_a_battery_does()
     {
-        var log = WrittenLog.Measure([(0.3, 600), (0.6, 4200), (0.48, 5000), (0.4, 5720), (0.31, 9000)], 10, SampleKind.AverageEnding).Result;
+        var log =
+            WrittenLog.Measure([(0.3, 600), (0.6, 4200), (0.48, 5000), (0.4, 5720), (0.31, 9000)], 10, SampleKind.AverageEnding).Result;
         var charge = Assert.Single(log.Sessions);
         Assert.InRange(charge.Energy.Value, 0.6, 0.8);
         Assert.Contains(log.Doubts, d => d.Contains("small battery", StringComparison.Ordinal));

@@ -68,7 +68,8 @@ public sealed class CounterStepsTests
     [InlineData(-0.025, Stability.Drifting)]
     public void The_steps_show_a_coarse_counter_stable_or_drifting(double driftWPerH, Stability expected)
     {
-        // 60 min, of which 30 count: two ends a step of 1 mWh apart in 15 min leave 4·1 mW/(0.25 h), the steps of some 75 s a tenth of the limit.
+        // 60 min, of which 30 count: two ends a step of 1 mWh apart in 15 min leave 4·1 mW/(0.25 h), the steps of some 75 s a tenth of the
+        // limit.
         var (time, energy) = Counted(3600, 2, t => (0.0481 * t) + (0.5 * driftWPerH * t * t / 3600));
         var finding = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s"));
         Assert.Equal(expected, finding.Stability);

@@ -9,8 +9,8 @@ public sealed class MeanScatterTests
 {
     private const int Trials = 600;
 
-    // Series x(t) = φ·x(t−1) + noise about a true mean of zero, as a load that wanders for 1/(1−φ) readings. Of 600 intervals at 95 % between 93 % and all may hold; where
-    // the memory is a tenth of the series there is little to know it by, so 88 % are asked for.
+    // Series x(t) = φ·x(t−1) + noise about a true mean of zero, as a load that wanders for 1/(1−φ) readings. Of 600 intervals at 95 %
+    // between 93 % and all may hold; where the memory is a tenth of the series there is little to know it by, so 88 % are asked for.
     [Theory]
     [InlineData(0.0, 8, 0.93)]
     [InlineData(0.0, 1500, 0.93)]
@@ -38,7 +38,8 @@ public sealed class MeanScatterTests
         Assert.InRange((double)held / Trials, least, 0.995);
     }
 
-    // Cells half as wide as the interval repeat each reading: four readings in eight cells are four. Of 1, 2, 3, 4 the deviation is √(5/3), by √4.
+    // Cells half as wide as the interval repeat each reading: four readings in eight cells are four. Of 1, 2, 3, 4 the deviation is √(5/3),
+    // by √4.
     [Fact]
     public void Cells_that_repeat_a_reading_count_once()
     {

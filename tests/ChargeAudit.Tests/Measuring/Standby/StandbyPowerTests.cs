@@ -16,7 +16,8 @@ public sealed class StandbyPowerTests
         var samples = Samples(0.25, 4000, t => 0.1 + (t % 9 < 1.5 ? 2 : 0) + (0.002 * random.Gauss()));
         var finding = StandbyPower.BySampling(samples, InfluenceSource.OfLog("pad", SourceKind.Noise, "scatter"));
         double mean = 0.1 + (2 * 1.5 / 9);
-        Assert.InRange(finding.Power.Value, mean - (3 * finding.Power.StandardUncertainty!.Value), mean + (3 * finding.Power.StandardUncertainty!.Value));
+        Assert.InRange(finding.Power.Value, mean - (3 * finding.Power.StandardUncertainty!.Value), mean
+            + (3 * finding.Power.StandardUncertainty!.Value));
         Assert.InRange(finding.PeriodS!.Value, 8.9, 9.1);
         Assert.Equal(PulseCoverage.SeveralReadingsAPulse, finding.Pulses);
         Assert.Equal(Stability.Stable, finding.Stability);
@@ -103,7 +104,8 @@ public sealed class StandbyPowerTests
     public void Maintenance_is_the_mean_of_its_last_four_hours_over_whole_top_ups()
     {
         var envelope = Envelope(20000, t => t < 3000 ? 3 : t % 1500 < 100 ? 2 : 0.4);
-        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 3000, 20000, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, new("s"));
+        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 3000, 20000, 0, 0), SampleKind.Instantaneous,
+            MeasuringPoint.Wall, new("s"));
         Assert.Equal(0.4 + (1.6 * 100 / 1500), finding.Power.Value, 2);
         Assert.InRange(finding.PeriodS!.Value, 1490, 1510);
         Assert.True(finding.ToS - finding.FromS >= 4 * 3600);
@@ -113,13 +115,15 @@ public sealed class StandbyPowerTests
     public void Less_than_four_hours_is_said()
     {
         var envelope = Envelope(7200, _ => 0.4);
-        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 0, 7200, 0, 0), SampleKind.Instantaneous, MeasuringPoint.Wall, new("s"));
+        var finding = StandbyPower.OfLastFourHours(envelope, new ModeSpan(Mode.Maintenance, 0, 7200, 0, 0), SampleKind.Instantaneous,
+            MeasuringPoint.Wall, new("s"));
         Assert.Equal(Stability.NotShown, finding.Stability);
         Assert.Contains(finding.Notes, n => n.Contains("2.0 h only", StringComparison.Ordinal));
     }
 
     private static StandbySamples Samples(double intervalS, double lengthS, Func<double, double> powerW) =>
-        new(intervalS, [.. Enumerable.Range(0, (int)(lengthS / intervalS)).Select(i => powerW(i * intervalS))], SampleKind.Instantaneous, MeasuringPoint.Wall);
+        new(intervalS, [.. Enumerable.Range(0, (int)(lengthS / intervalS)).Select(i => powerW(i * intervalS))], SampleKind.Instantaneous,
+            MeasuringPoint.Wall);
 
     private static PowerEnvelope Envelope(int lengthS, Func<double, double> powerW)
     {

@@ -79,7 +79,8 @@ public static class CoverageStudy
             standardised[i] = error / trueSigma;
         }
 
-        return new CoverageResult(what, studies, (double)held / studies, width, 2 * Quantile(normalised) * u, 2 * Quantile(standardised) * sigma);
+        return new CoverageResult(what, studies, (double)held / studies, width, 2 * Quantile(normalised) * u, 2 * Quantile(standardised)
+            * sigma);
     }
 
     private static (double Truth, RatioComparison Comparison, double TrueSigma) One(CoverageCase what, Xoshiro256StarStar random)
@@ -95,16 +96,21 @@ public static class CoverageStudy
         double truth = what.Runs == 1 ? pad.TrueWh[0] / cable.TrueWh[0] : trueRatio;
 
         var comparison = RatioOfMeans.Compare(
-            Repeatability.Combine(pad.Found, InfluenceSource.ScatterOf("pad", "usb")), Repeatability.Combine(cable.Found, InfluenceSource.ScatterOf("cable", "usb")));
+            Repeatability.Combine(pad.Found, InfluenceSource.ScatterOf("pad", "usb")),
+                Repeatability.Combine(cable.Found, InfluenceSource.ScatterOf("cable", "usb")));
 
         // The measurement's part is known to the evaluation; the scatter's true size replaces the estimated one.
-        double measured = comparison.Ratio.Components.Where(c => double.IsInfinity(c.Source.DegreesOfFreedom)).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
-        double scatter = what.Runs == 1 ? 0 : trueRatio * trueRatio * ((cableScatter * cableScatter) + (padScatter * padScatter)) / what.Runs;
+        double measured = comparison.Ratio.Components.Where(c => double.IsInfinity(c.Source.DegreesOfFreedom))
+            .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+        double scatter = what.Runs == 1
+            ? 0
+            : trueRatio * trueRatio * ((cableScatter * cableScatter) + (padScatter * padScatter)) / what.Runs;
         return (truth, comparison, Math.Sqrt(measured + scatter));
     }
 
     private static (double[] TrueWh, List<Measured> Found) Runs(
-        CoverageCase what, Xoshiro256StarStar random, string method, double meanWh, double scatter, double volts, MeterErrorDraw meter, string meterName)
+        CoverageCase what, Xoshiro256StarStar random, string method, double meanWh, double scatter, double volts, MeterErrorDraw meter,
+            string meterName)
     {
         var trueWh = new double[what.Runs];
         var found = new List<Measured>();
@@ -131,7 +137,13 @@ public static class CoverageStudy
 
             double noiseJ = 0.0006 * meanWh * 3600;
             energyJ += noiseJ * Normal(random);
-            var sums = new EnergySensitivities { EnergyJ = energyJ, DurationS = hours * 3600, ChargeC = chargeC, VoltSeconds = volt * hours * 3600 };
+            var sums = new EnergySensitivities
+            {
+                EnergyJ = energyJ,
+                DurationS = hours * 3600,
+                ChargeC = chargeC,
+                VoltSeconds = volt * hours * 3600,
+            };
             var errors = MeterError.ForEnergy(meterName, Sheet, sums, PowerBasis.VoltageTimesCurrent);
             found.Add(Measured.From(energyJ, "J", errors.Components, errors.UnknownBecause)
                 .Plus(new UncertaintyComponent(new InfluenceSource($"log:{method}-{r + 1}/noise"), noiseJ)).In("Wh", 1 / 3600.0));

@@ -13,7 +13,8 @@ public sealed class CoverageStudyTests
     [
         .. from runs in new[] { 1, 2, 3, 5 }
            from same in new[] { true, false }
-           select CoverageStudy.Run(new CoverageCase(runs, same, ScatterModel.Normal), StudiesEach, seed: 700 + (10 * runs) + (same ? 1 : 0)),
+           select CoverageStudy.Run(new CoverageCase(runs, same, ScatterModel.Normal), StudiesEach, seed: 700 + (10 * runs)
+               + (same ? 1 : 0)),
     ];
 
     [Fact]

@@ -8,13 +8,15 @@ public sealed class RepeatabilityTests
 {
     private static readonly InfluenceSource Gain = new("meter:bench/power-gain", Shared: true, Shape: ErrorShape.Rectangular);
 
-    private static Measured Run(double wattHours, string log, double noise = 0.01, double gainShare = 0.005, InfluenceSource? gain = null) =>
+    private static Measured Run(double wattHours, string log, double noise = 0.01, double gainShare = 0.005,
+        InfluenceSource? gain = null) =>
         Measured.From(wattHours, "Wh", [new(gain ?? Gain, gainShare * wattHours), new(new InfluenceSource($"log:{log}/noise"), noise)]);
 
     private static double Part(Measured m, string id) => m.Components.Single(c => c.Source.Id == id).SignedStandardUncertainty;
 
-    // Two runs of each: 20 with a scatter of 0.2 and 10 with 0.05. Relative variances 1e-4 and 2.5e-5 with one degree of freedom each: Welch 25/17 = 1.470588, one common scatter 2,
-    // weighed 0.35 : 0.65 on the logarithm 1.795938, where t = 4.806843 (integral of Student's density, elsewhere). Fieller's set with it: 1.89363 to 2.10868.
+    // Two runs of each: 20 with a scatter of 0.2 and 10 with 0.05. Relative variances 1e-4 and 2.5e-5 with one degree of freedom each:
+    // Welch 25/17 = 1.470588, one common scatter 2, weighed 0.35 : 0.65 on the logarithm 1.795938, where t = 4.806843 (integral of
+    // Student's density, elsewhere). Fieller's set with it: 1.89363 to 2.10868.
     [Fact]
     public void With_two_runs_of_each_the_degrees_of_freedom_lie_a_third_of_the_way_from_a_common_scatter_to_Welchs()
     {
@@ -36,14 +38,16 @@ public sealed class RepeatabilityTests
         Assert.Equal(0.005 * 13.2, Part(mean.Mean, Gain.Id), 1e-12);
         Assert.Equal(0.1 / Math.Sqrt(3), Part(mean.Mean, "method:cable/usb-repeatability"), 1e-12);
         Assert.Equal(2, mean.Mean.Components.Count);
-        Assert.Equal(2, mean.Mean.Components.Single(c => c.Source.Id.StartsWith("method", StringComparison.Ordinal)).Source.DegreesOfFreedom);
+        Assert.Equal(2,
+            mean.Mean.Components.Single(c => c.Source.Id.StartsWith("method", StringComparison.Ordinal)).Source.DegreesOfFreedom);
         Assert.Null(mean.Note);
     }
 
     [Fact]
     public void Runs_that_agree_by_luck_do_not_beat_their_known_noise()
     {
-        var mean = Repeatability.Combine([Run(13.2, "1", noise: 0.05), Run(13.2, "2", noise: 0.05)], InfluenceSource.ScatterOf("cable", "usb"));
+        var mean =
+            Repeatability.Combine([Run(13.2, "1", noise: 0.05), Run(13.2, "2", noise: 0.05)], InfluenceSource.ScatterOf("cable", "usb"));
         Assert.Equal(0.05 / Math.Sqrt(2), Part(mean.Mean, "method:cable/usb-repeatability"), 1e-12);
     }
 
@@ -61,7 +65,8 @@ public sealed class RepeatabilityTests
     [Fact]
     public void What_one_run_does_not_know_the_mean_does_not_know()
     {
-        var mean = Repeatability.Combine([Run(13.1, "1"), Measured.Unknown(13.3, "Wh", "meter plug states no accuracy of power")], InfluenceSource.ScatterOf("cable", "usb"));
+        var mean = Repeatability.Combine([Run(13.1, "1"), Measured.Unknown(13.3, "Wh", "meter plug states no accuracy of power")],
+            InfluenceSource.ScatterOf("cable", "usb"));
         Assert.Equal("meter plug states no accuracy of power", mean.Mean.UnknownBecause);
         Assert.Null(mean.Mean.Interval());
         Assert.Contains(mean.Mean.Components, c => c.Source.Id == "method:cable/usb-repeatability");
@@ -89,10 +94,12 @@ public sealed class RepeatabilityTests
     {
         Measured[] pad = [.. new[] { 19.65, 19.92, 19.80, 20.05, 19.71 }.Select(v => Measured.Exact(v, "Wh"))];
         Measured[] cable = [.. new[] { 13.18, 13.25, 13.21, 13.30, 13.16 }.Select(v => Measured.Exact(v, "Wh"))];
-        MeanOfRuns a = Repeatability.Combine(pad, InfluenceSource.ScatterOf("pad", "usb")), b = Repeatability.Combine(cable, InfluenceSource.ScatterOf("cable", "usb"));
+        MeanOfRuns a = Repeatability.Combine(pad, InfluenceSource.ScatterOf("pad", "usb")),
+            b = Repeatability.Combine(cable, InfluenceSource.ScatterOf("cable", "usb"));
         var comparison = RatioOfMeans.Compare(a, b);
 
-        // Welch's degrees of freedom, by hand from the relative variances of the means: 6.0272. The interval is that of Fieller at such a t.
+        // Welch's degrees of freedom, by hand from the relative variances of the means: 6.0272. The interval is that of Fieller at such a
+        // t.
         var set = Assert.IsType<RatioSet.Bounded>(comparison.Set);
         double dof = comparison.Ratio.DegreesOfFreedom!.Value;
         Assert.Equal(6.0272, dof, 5e-5);
@@ -108,7 +115,8 @@ public sealed class RepeatabilityTests
     [Fact]
     public void With_two_runs_the_degrees_of_freedom_lie_between_welchs_and_those_of_one_scatter()
     {
-        // Relative variances of the means 0.0025 and 0.000025, by hand: Welch (0.002525²)/(0.0025² + 0.000025²) = 1.0200; one relative scatter 2.
+        // Relative variances of the means 0.0025 and 0.000025, by hand: Welch (0.002525²)/(0.0025² + 0.000025²) = 1.0200; one relative
+        // scatter 2.
         Measured[] pad = [.. new[] { 19.0, 21.0 }.Select(v => Measured.Exact(v, "Wh"))];
         Measured[] cable = [.. new[] { 9.95, 10.05 }.Select(v => Measured.Exact(v, "Wh"))];
         var comparison = RatioOfMeans.Compare(Repeatability.Combine(pad, new("p")), Repeatability.Combine(cable, new("c")));
@@ -143,14 +151,16 @@ public sealed class RepeatabilityTests
     [Fact]
     public void One_run_on_one_side_only_is_said()
     {
-        var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], new("p")), Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], new("c")));
+        var comparison = RatioOfMeans.Compare(Repeatability.Combine([Run(19.8, "2")], new("p")),
+            Repeatability.Combine([Run(13.1, "3"), Run(13.2, "4")], new("c")));
         Assert.Contains("on one side", comparison.Note, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Two_runs_come_with_a_warning_and_three_without()
     {
-        MeanOfRuns Mean(params double[] values) => Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], new($"m{values[0]}"));
+        MeanOfRuns Mean(params double[] values) =>
+            Repeatability.Combine([.. values.Select((v, i) => Run(v, $"{values[0]}-{i}"))], new($"m{values[0]}"));
         Assert.Contains("Two runs", RatioOfMeans.Compare(Mean(19.8, 19.9), Mean(13.2, 13.1, 13.3)).Note, StringComparison.Ordinal);
         Assert.Null(RatioOfMeans.Compare(Mean(19.8, 19.9, 19.7), Mean(13.2, 13.1, 13.3)).Note);
     }

@@ -5,7 +5,8 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Tests.Metrology.Repeats;
 
-/// <summary>The worked example of docs/uncertainty.md; its numbers were worked out by hand and in another language, not by this program.</summary>
+/// <summary>The worked example of docs/uncertainty.md; its numbers were worked out by hand and in another language, not by this
+/// program.</summary>
 public sealed class WorkedExampleTests
 {
     private static readonly double[] CableWh = [13.18, 13.25, 13.21, 13.30, 13.16];
@@ -44,7 +45,8 @@ public sealed class WorkedExampleTests
         Assert.Equal(0.00646356, comparison.Ratio.StandardUncertainty!.Value, 5e-9);
         Assert.Equal(7.32536, comparison.Ratio.DegreesOfFreedom!.Value, 5e-5);
 
-        // Student's t at 7.33 gives [1.484586, 1.514882]; the full convolution reaches a little further, and the factor lies between (5e-4).
+        // Student's t at 7.33 gives [1.484586, 1.514882]; the full convolution reaches a little further, and the factor lies between
+        // (5e-4).
         Assert.InRange(comparison.Ratio.Interval()!.Value.Low, 1.48459 - 5e-4, 1.48459);
         Assert.InRange(comparison.Ratio.Interval()!.Value.High, 1.51488, 1.51488 + 5e-4);
     }
@@ -55,7 +57,8 @@ public sealed class WorkedExampleTests
     private static Measured Run(double wattHours, double hours, string meter)
     {
         var sheet = new Dictionary<LogQuantity, MeterAccuracy>();
-        foreach (var (quantity, text) in ((LogQuantity, string)[])[(LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 1 mA")])
+        foreach (var (quantity, text) in ((LogQuantity, string)[])[(LogQuantity.Voltage, "0.05 % + 2 mV"),
+            (LogQuantity.Current, "0.1 % + 1 mA")])
         {
             Assert.True(MeterAccuracy.TryParse(text, quantity, out var accuracy, out string? error), error);
             sheet[quantity] = accuracy;

@@ -23,7 +23,8 @@ public sealed class StatisticsTests
     }
 
     [Fact]
-    public void Shifting_the_values_shifts_only_the_mean() => Gen.Select(Gen.Double[-1, 1].Array[2, 30], Gen.Int[-1_000_000, 1_000_000]).Sample(
+    public void Shifting_the_values_shifts_only_the_mean() =>
+        Gen.Select(Gen.Double[-1, 1].Array[2, 30], Gen.Int[-1_000_000, 1_000_000]).Sample(
         (values, shift) =>
         {
             var there = SampleStatistics.Of(values.Select(v => v + shift).ToArray());
@@ -108,7 +109,8 @@ public sealed class StatisticsTests
         Assert.Equal(1, HolmAdjustment.Adjust([0.9, 0.8])[0]);
     }
 
-    // Near t = 0 the library works from dof / (dof + t²), which rounds to 1 once t² is below 1e-16: its tail is then off by the density times t, 1.5e-8.
+    // Near t = 0 the library works from dof / (dof + t²), which rounds to 1 once t² is below 1e-16: its tail is then off by the density
+    // times t, 1.5e-8.
     [Fact]
     public void Noncentral_t_without_noncentrality_is_students() => Gen.Select(Gen.Double[-4, 4], Gen.Int[1, 60]).Sample(
         (t, dof) => Assert.Equal(StudentDistribution.UpperTail(-t, dof), TestPower.NoncentralLowerTail(t, dof, 0), 3e-8),

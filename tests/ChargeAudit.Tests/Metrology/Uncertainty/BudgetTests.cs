@@ -25,15 +25,19 @@ public sealed class BudgetTests
     }
 
     [Theory]
-    [InlineData(SourceOwner.Meter, SourceKind.MeterGain, "Have meter bench calibrated, or use one with a smaller error in per cent of the reading.")]
-    [InlineData(SourceOwner.Meter, SourceKind.MeterOffset, "Use a meter with a smaller fixed error than meter bench, or take its zero reading off first.")]
-    [InlineData(SourceOwner.Meter, SourceKind.MeterInLine, "Measure the resistance and the own supply of meter bench, or move the sense leads behind it.")]
+    [InlineData(SourceOwner.Meter, SourceKind.MeterGain,
+        "Have meter bench calibrated, or use one with a smaller error in per cent of the reading.")]
+    [InlineData(SourceOwner.Meter, SourceKind.MeterOffset,
+        "Use a meter with a smaller fixed error than meter bench, or take its zero reading off first.")]
+    [InlineData(SourceOwner.Meter, SourceKind.MeterInLine,
+        "Measure the resistance and the own supply of meter bench, or move the sense leads behind it.")]
     [InlineData(SourceOwner.Log, SourceKind.Noise, "Log at shorter intervals, or use a meter that averages between its readings.")]
     [InlineData(SourceOwner.Log, SourceKind.Gap, "Log again without the gaps.")]
     [InlineData(SourceOwner.Log, SourceKind.CounterReading, "Use a counter with finer steps, or let it run over several charges.")]
     [InlineData(SourceOwner.Adapter, SourceKind.Other, "Look at adapter:bench/x first: it brings 91 % of the variance.")]
     public void Advice_follows_from_the_leading_source(SourceOwner owner, SourceKind kind, string advice) =>
-        Assert.Equal(advice, Of((new InfluenceSource("x") { Owner = owner, OwnerName = "bench", Kind = kind }, 1), (BenchClock, 0.3162)).Advice);
+        Assert.Equal(advice,
+            Of((new InfluenceSource("x") { Owner = owner, OwnerName = "bench", Kind = kind }, 1), (BenchClock, 0.3162)).Advice);
 
     [Theory]
     [InlineData("counter-pad.csv")]
@@ -44,7 +48,8 @@ public sealed class BudgetTests
     {
         string advice = Of((NoiseOf("plain"), 1), (BenchClock, 0.3)).Advice!;
         Assert.Equal(advice, Of((NoiseOf(name), 1), (BenchClock, 0.3)).Advice);
-        Assert.Equal(advice, Of((InfluenceSource.OfLog("plain", SourceKind.Noise, $"{name}-maintenance-noise"), 1), (BenchClock, 0.3)).Advice);
+        Assert.Equal(advice,
+            Of((InfluenceSource.OfLog("plain", SourceKind.Noise, $"{name}-maintenance-noise"), 1), (BenchClock, 0.3)).Advice);
     }
 
     [Fact]
@@ -60,14 +65,16 @@ public sealed class BudgetTests
         Assert.Equal(
             "Three more runs of method pad would help most: the scatter between runs is the largest part.",
             Of((PadScatter, Math.Sqrt(2)), (BenchGain, 1)).Advice);
-        Assert.StartsWith("Three more runs of each method", Of((PadScatter, 1), (PadScatter with { OwnerName = "cable" }, 1)).Advice, StringComparison.Ordinal);
+        Assert.StartsWith("Three more runs of each method", Of((PadScatter, 1), (PadScatter with { OwnerName = "cable" }, 1)).Advice,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void Sorts_are_weighed_as_wholes()
     {
         // The scatter is the largest single source, the two offsets together are more.
-        var budget = Of((PadScatter, 1.1), (InfluenceSource.OfMeter("a", SourceKind.MeterOffset, "current-offset"), 1), (InfluenceSource.OfMeter("a", SourceKind.MeterOffset, "voltage-offset"), 1));
+        var budget = Of((PadScatter, 1.1), (InfluenceSource.OfMeter("a", SourceKind.MeterOffset, "current-offset"), 1),
+            (InfluenceSource.OfMeter("a", SourceKind.MeterOffset, "voltage-offset"), 1));
         Assert.Equal(SourceKind.Repeatability, budget.Rows[0].Source.Kind);
         Assert.Contains("zero reading", budget.Advice, StringComparison.Ordinal);
     }

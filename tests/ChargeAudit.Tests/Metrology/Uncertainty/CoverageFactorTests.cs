@@ -7,7 +7,8 @@ namespace ChargeAudit.Tests.Metrology.Uncertainty;
 
 public sealed class CoverageFactorTests
 {
-    private static UncertaintyComponent Part(string id, double u, ErrorShape shape = ErrorShape.Rectangular, double dof = double.PositiveInfinity) =>
+    private static UncertaintyComponent Part(string id, double u, ErrorShape shape = ErrorShape.Rectangular,
+        double dof = double.PositiveInfinity) =>
         new(new InfluenceSource(id, dof, Shape: shape), u);
 
     [Theory]
@@ -63,7 +64,8 @@ public sealed class CoverageFactorTests
             // F(k) of R(±a) + N(0, σ): [σG((k + a)/σ) − σG((k − a)/σ)]/2a with G(z) = zΦ(z) + φ(z).
             double total = Math.Sqrt(1 + (ratio * ratio)), sigma = 1 / total, a = ratio * Math.Sqrt(3) / total;
             double k = CoverageFactor.Of([Part("a", 1, ErrorShape.Normal), Part("b", ratio)], 0.95);
-            double G(double z) => (z * StudentDistribution.UpperTail(-z, double.PositiveInfinity)) + (Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI));
+            double G(double z) =>
+                (z * StudentDistribution.UpperTail(-z, double.PositiveInfinity)) + (Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI));
             double f = sigma * (G((k + a) / sigma) - G((k - a) / sigma)) / (2 * a);
 
             // 1e-4 in probability: errors below half a per cent of the variance are taken as normal.
@@ -96,15 +98,16 @@ public sealed class CoverageFactorTests
         Assert.InRange(CoverageFactor.Of(parts, 0.95), byEffectiveDof, StudentDistribution.TwoSidedFactor(0.95, 2));
     }
 
-    // Two equal parts, one normal and one from three runs: t at 2/(½)² = 8 degrees of freedom is 2.3060041; P(|Z + T₂| ≤ √2·k) = 0.95 at k = 3.2759534 (the
-    // distribution function of T₂ is ½ + x/(2√(2 + x²)); integrated over the normal density elsewhere). The first counts 0.5 − 0.35/2 = 0.325, the second the
-    // rest: exp(0.325·ln 2.3060041 + 0.675·ln 3.2759534) = 2.92269.
+    // Two equal parts, one normal and one from three runs: t at 2/(½)² = 8 degrees of freedom is 2.3060041; P(|Z + T₂| ≤ √2·k) = 0.95 at k
+    // = 3.2759534 (the distribution function of T₂ is ½ + x/(2√(2 + x²)); integrated over the normal density elsewhere). The first counts
+    // 0.5 − 0.35/2 = 0.325, the second the rest: exp(0.325·ln 2.3060041 + 0.675·ln 3.2759534) = 2.92269.
     [Fact]
     public void A_scatter_from_three_runs_beside_an_equal_known_part_has_a_weighted_geometric_mean_of_both_rules() =>
         Assert.Equal(2.92269, CoverageFactor.Of([Part("a", 1, ErrorShape.Normal), Part("b", 1, ErrorShape.Normal, 2)], 0.95), 2e-3);
 
-    // With two runs the factor of the plain geometric mean holds 92.1 % where a known part is a fifth of the scatter of their mean. The estimate s of the scatter
-    // (true value 1) is χ distributed; for each s the interval is k·√(s² + r²), and what it holds is the normal probability averaged over the known part.
+    // With two runs the factor of the plain geometric mean holds 92.1 % where a known part is a fifth of the scatter of their mean. The
+    // estimate s of the scatter (true value 1) is χ distributed; for each s the interval is k·√(s² + r²), and what it holds is the normal
+    // probability averaged over the known part.
     [Theory]
     [InlineData(1)]
     [InlineData(2)]
@@ -118,7 +121,8 @@ public sealed class CoverageFactorTests
             for (int i = 0; i < Steps; i++)
             {
                 double s = Math.Sqrt(ChiSquared.InvCDF(dof, (i + 0.5) / Steps) / dof);
-                double half = CoverageFactor.Of([Part("scatter", s, ErrorShape.Normal, dof), Part("meter", known)], 0.95) * Math.Sqrt((s * s) + (known * known));
+                double half = CoverageFactor.Of([Part("scatter", s, ErrorShape.Normal, dof), Part("meter", known)], 0.95)
+                    * Math.Sqrt((s * s) + (known * known));
                 for (int j = 0; j < 100; j++)
                 {
                     double error = known * Math.Sqrt(3) * (((j + 0.5) / 50) - 1);
@@ -159,7 +163,10 @@ public sealed class CoverageFactorTests
     [Fact]
     public void Inputs_observed_together_count_their_freedom_once_and_are_named()
     {
-        InfluenceSource one = new("obs/1", 4) { ObservedTogether = "the five readings" }, two = new("obs/2", 4) { ObservedTogether = "the five readings" };
+        InfluenceSource one = new("obs/1", 4) { ObservedTogether = "the five readings" }, two = new("obs/2", 4)
+        {
+            ObservedTogether = "the five readings",
+        };
         var figure = Measured.From(1, "V", [new(one, 3), new(two, 4)]);
         Assert.Equal(4, figure.DegreesOfFreedom!.Value, 1e-12);
         Assert.Contains("the five readings", CoverageFactor.Warning(figure), StringComparison.Ordinal);

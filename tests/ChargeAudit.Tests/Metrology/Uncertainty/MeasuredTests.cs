@@ -8,7 +8,8 @@ public sealed class MeasuredTests
     private static readonly Gen<Measured> Figures = Gen.Select(
         Gen.Double[1, 100],
         Gen.Select(Gen.Int[0, 4], Gen.Double[-1, 1]).Array[0, 6]).Select(
-        (value, parts) => Measured.From(value, "Wh", parts.Select(p => new UncertaintyComponent(new InfluenceSource($"s{p.Item1}"), p.Item2))));
+        (value, parts) =>
+            Measured.From(value, "Wh", parts.Select(p => new UncertaintyComponent(new InfluenceSource($"s{p.Item1}"), p.Item2))));
 
     // (2 ± 0.1) V by (3 ± 0.2) A: 6000 mW, and 1000·√((3·0.1)² + (2·0.2)²) = 500 mW.
     [Fact]

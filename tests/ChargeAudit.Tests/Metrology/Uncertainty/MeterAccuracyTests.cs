@@ -62,17 +62,31 @@ public sealed class MeterAccuracyTests
     [Theory]
     [InlineData("", "the accuracy is empty; expected the data sheet's words, such as '0.05 % + 2 mV'")]
     [InlineData("0,05 %", "the accuracy '0,05 %' has a decimal comma; write it with a point, such as '0.05 %'")]
-    [InlineData("0.5 % of range", "the accuracy '0.5 % of range' is a share of the range without saying the range; write it out, such as '0.5 % of 3 V'")]
-    [InlineData("0.05 % + 2 mA", "the accuracy '0.05 % + 2 mA' has the part '2 mA'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or an amount in volts (V, mV, µV)")]
-    [InlineData("good", "the accuracy 'good' has the part 'good'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or an amount in volts (V, mV, µV)")]
-    [InlineData("-1 %", "the accuracy '-1 %' has the part '-1 %'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or an amount in volts (V, mV, µV)")]
+    [InlineData("0.5 % of range",
+        "the accuracy '0.5 % of range' is a share of the range without saying the range; write it out, such as '0.5 % of 3 V'")]
+    [InlineData("0.05 % + 2 mA",
+        "the accuracy '0.05 % + 2 mA' has the part '2 mA'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or "
+        + "an amount in volts (V, mV, µV)")]
+    [InlineData("good",
+        "the accuracy 'good' has the part 'good'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or an amount "
+        + "in volts (V, mV, µV)")]
+    [InlineData("-1 %",
+        "the accuracy '-1 %' has the part '-1 %'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 V'), digits ('3 digits') or an amount "
+        + "in volts (V, mV, µV)")]
     [InlineData("1 % +", "the accuracy '1 % +' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 mV'")]
-    [InlineData("1 % normal", "the accuracy '1 % normal' says normal without its coverage factor; write 'normal k=2', or the factor of the certificate")]
-    [InlineData("2 % below 1 V", "the accuracy '2 % below 1 V' says nothing of the readings from that limit up; add 'else' and their clause")]
-    [InlineData("2 % else 1 %", "the accuracy '2 % else 1 %' has 'else' without a limit before it; expected the form '2 % below 1 W else 1 %'")]
-    [InlineData("2 % below 1 W else 1 %", "the accuracy '2 % below 1 W else 1 %' has the limit 'below 1 W'; expected one in volts (V, mV, µV)")]
-    [InlineData("3 % below 2 V else 2 % below 1 V else 1 %", "the accuracy '3 % below 2 V else 2 % below 1 V else 1 %' has limits that do not rise; give the clause of the smallest readings first")]
-    [InlineData("1 % + 3 digits, resolution 1 mA", "the accuracy '1 % + 3 digits, resolution 1 mA' has the resolution 'resolution 1 mA'; expected a step in volts (V, mV, µV)")]
+    [InlineData("1 % normal",
+        "the accuracy '1 % normal' says normal without its coverage factor; write 'normal k=2', or the factor of the certificate")]
+    [InlineData("2 % below 1 V",
+        "the accuracy '2 % below 1 V' says nothing of the readings from that limit up; add 'else' and their clause")]
+    [InlineData("2 % else 1 %",
+        "the accuracy '2 % else 1 %' has 'else' without a limit before it; expected the form '2 % below 1 W else 1 %'")]
+    [InlineData("2 % below 1 W else 1 %",
+        "the accuracy '2 % below 1 W else 1 %' has the limit 'below 1 W'; expected one in volts (V, mV, µV)")]
+    [InlineData("3 % below 2 V else 2 % below 1 V else 1 %",
+        "the accuracy '3 % below 2 V else 2 % below 1 V else 1 %' has limits that do not rise; give the clause of the smallest "
+        + "readings first")]
+    [InlineData("1 % + 3 digits, resolution 1 mA",
+        "the accuracy '1 % + 3 digits, resolution 1 mA' has the resolution 'resolution 1 mA'; expected a step in volts (V, mV, µV)")]
     [InlineData("1 % of 3 A", "the accuracy '1 % of 3 A' has the range '3'; expected one in volts (V, mV, µV)")]
     [InlineData("1 % normal k=0", "the accuracy '1 % normal k=0' has a coverage factor that cannot be; expected one such as 2")]
     public void What_cannot_be_read_gets_a_sentence(string text, string expected)
@@ -95,7 +109,8 @@ public sealed class MeterAccuracyTests
         .Array[0, 9].Sample(
             chosen =>
             {
-                bool read = MeterAccuracy.TryParse(string.Join(' ', chosen.Select(i => Words[i])), LogQuantity.Voltage, out var accuracy, out string? error);
+                bool read = MeterAccuracy.TryParse(string.Join(' ', chosen.Select(i => Words[i])), LogQuantity.Voltage, out var accuracy,
+                    out string? error);
                 Assert.Equal(read, accuracy is not null);
                 Assert.Equal(read, error is null);
                 if (read)

@@ -19,7 +19,9 @@ public sealed class MeterErrorTests
     };
 
     private static Dictionary<LogQuantity, MeterAccuracy> Sheet(params (LogQuantity Quantity, string Text)[] lines) =>
-        lines.ToDictionary(l => l.Quantity, l => MeterAccuracy.TryParse(l.Text, l.Quantity, out var a, out string? error) ? a : throw new ArgumentException(error));
+        lines.ToDictionary(l => l.Quantity, l => MeterAccuracy.TryParse(l.Text, l.Quantity, out var a, out string? error)
+            ? a
+            : throw new ArgumentException(error));
 
     private static double Of(MeterErrors errors, string id) => errors.Components.Single(c => c.Source.Id == id).SignedStandardUncertainty;
 
@@ -27,7 +29,8 @@ public sealed class MeterErrorTests
     public void Voltage_times_current_inherits_from_both()
     {
         var errors = MeterError.ForEnergy(
-            "bench", Sheet((LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 1 mA")), Steady, PowerBasis.VoltageTimesCurrent);
+            "bench", Sheet((LogQuantity.Voltage, "0.05 % + 2 mV"), (LogQuantity.Current, "0.1 % + 1 mA")), Steady,
+                PowerBasis.VoltageTimesCurrent);
 
         Assert.Null(errors.UnknownBecause);
         Assert.Equal(Third * 0.0005 * 64_800, Of(errors, "meter:bench/voltage-gain"), 1e-9);
@@ -42,9 +45,12 @@ public sealed class MeterErrorTests
     {
         // Gain 0.5 % (as a standard uncertainty) on 19.8 Wh and 13.2 Wh: r = 1 leaves nothing of it.
         var sheet = Sheet((LogQuantity.Power, "0.5 % normal k=1"));
-        var pad = Figure(19.8, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 19.8 * 3600 }, PowerBasis.PowerColumn));
-        var cable = Figure(13.2, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
-        var elsewhere = Figure(13.2, MeterError.ForEnergy("plug", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
+        var pad =
+            Figure(19.8, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 19.8 * 3600 }, PowerBasis.PowerColumn));
+        var cable =
+            Figure(13.2, MeterError.ForEnergy("bench", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
+        var elsewhere =
+            Figure(13.2, MeterError.ForEnergy("plug", sheet, new EnergySensitivities { EnergyJ = 13.2 * 3600 }, PowerBasis.PowerColumn));
 
         Assert.Equal(0, Measured.Quotient(pad, cable).StandardUncertainty!.Value, 1e-15);
         Assert.Equal(1.5 * 0.005 * Math.Sqrt(2), Measured.Quotient(pad, elsewhere).StandardUncertainty!.Value, 1e-12);
@@ -54,8 +60,12 @@ public sealed class MeterErrorTests
     public void Clauses_below_and_above_a_limit_err_together()
     {
         // 3600 J of it below 1 W: 2 % of that and 1 % of the rest, added, not in quadrature.
-        var sensitivities = Steady with { Below = (_, limit) => new EnergySensitivities { EnergyJ = limit == 1 ? 3600 : 0, DurationS = 1800 } };
-        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Power, "2 % + 10 mW below 1 W else 1 %")), sensitivities, PowerBasis.PowerColumn);
+        var sensitivities = Steady with
+        {
+            Below = (_, limit) => new EnergySensitivities { EnergyJ = limit == 1 ? 3600 : 0, DurationS = 1800 },
+        };
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Power, "2 % + 10 mW below 1 W else 1 %")), sensitivities,
+            PowerBasis.PowerColumn);
 
         Assert.Equal(Third * ((0.02 * 3600) + (0.01 * 61_200)), Of(errors, "meter:plug/power-gain"), 1e-9);
         Assert.Equal(Third * 0.010 * 1800, Of(errors, "meter:plug/power-offset"), 1e-9);
@@ -74,7 +84,8 @@ public sealed class MeterErrorTests
         var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Voltage, "1 %")), Steady, PowerBasis.VoltageTimesCurrent);
         Assert.Equal("meter plug states no accuracy of current", errors.UnknownBecause);
         Assert.Single(errors.Components);
-        Assert.Equal("no meter is named, so its accuracy of power is not known", MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.PowerColumn).UnknownBecause);
+        Assert.Equal("no meter is named, so its accuracy of power is not known",
+            MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.PowerColumn).UnknownBecause);
     }
 
     [Fact]
@@ -82,7 +93,8 @@ public sealed class MeterErrorTests
     {
         var sheet = Sheet((LogQuantity.Power, "1 % + 3 digits"));
         Assert.Equal(
-            "meter plug states its power in digits and their size is not known", MeterError.ForEnergy("plug", sheet, Steady, PowerBasis.PowerColumn).UnknownBecause);
+            "meter plug states its power in digits and their size is not known",
+                MeterError.ForEnergy("plug", sheet, Steady, PowerBasis.PowerColumn).UnknownBecause);
 
         var steps = new Dictionary<LogQuantity, double> { [LogQuantity.Power] = 0.01 };
         var errors = MeterError.ForEnergy("plug", sheet, Steady, PowerBasis.PowerColumn, steps);
@@ -93,7 +105,14 @@ public sealed class MeterErrorTests
     public void A_power_factor_brings_its_own_errors()
     {
         // 230 V, 0.1 A, power factor 0.5 for an hour.
-        var mains = new EnergySensitivities { EnergyJ = 41_400, DurationS = 3600, VoltSeconds = 828_000, ChargeC = 360, ApparentJ = 82_800 };
+        var mains = new EnergySensitivities
+        {
+            EnergyJ = 41_400,
+            DurationS = 3600,
+            VoltSeconds = 828_000,
+            ChargeC = 360,
+            ApparentJ = 82_800,
+        };
         var errors = MeterError.ForEnergy(
             "plug",
             Sheet((LogQuantity.Voltage, "1 V"), (LogQuantity.Current, "1 mA"), (LogQuantity.PowerFactor, "0.01")),
@@ -110,7 +129,8 @@ public sealed class MeterErrorTests
     {
         var mains = new EnergySensitivities { EnergyJ = 41_400, DurationS = 3600, ApparentJ = 82_800 };
         var errors = MeterError.ForEnergy(
-            "plug", Sheet((LogQuantity.ApparentPower, "1 % + 0.1 VA"), (LogQuantity.PowerFactor, "0.01")), mains, PowerBasis.ApparentPowerTimesPowerFactor);
+            "plug", Sheet((LogQuantity.ApparentPower, "1 % + 0.1 VA"), (LogQuantity.PowerFactor, "0.01")), mains,
+                PowerBasis.ApparentPowerTimesPowerFactor);
         Assert.Equal(Third * 0.01 * 41_400, Of(errors, "meter:plug/apparent-power-gain"), 1e-9);
         Assert.Equal(Third * 0.1 * 1800, Of(errors, "meter:plug/apparent-power-offset"), 1e-9);
     }
@@ -118,7 +138,8 @@ public sealed class MeterErrorTests
     [Fact]
     public void A_counter_errs_at_its_first_and_last_reading()
     {
-        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Energy, "1 % + 1 Wh"), (LogQuantity.Time, "50 ppm")), Steady, PowerBasis.EnergyCounter);
+        var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Energy, "1 % + 1 Wh"), (LogQuantity.Time, "50 ppm")), Steady,
+            PowerBasis.EnergyCounter);
         Assert.Equal(Third * 648, Of(errors, "meter:plug/energy-gain"), 1e-9);
         Assert.Equal(-Third * 3600, Of(errors, "log:cable-1-usb/counter-first"), 1e-9);
         Assert.Equal(Third * 3600, Of(errors, "log:cable-1-usb/counter-last"), 1e-9);

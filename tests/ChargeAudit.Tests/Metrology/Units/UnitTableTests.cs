@@ -69,7 +69,8 @@ public sealed class UnitTableTests
     [Fact]
     public void The_test_above_covers_the_whole_table()
     {
-        int tested = typeof(UnitTableTests).GetMethod(nameof(A_symbol_is_found_with_its_factor))!.GetCustomAttributes(typeof(InlineDataAttribute), false).Length;
+        int tested = typeof(UnitTableTests)
+            .GetMethod(nameof(A_symbol_is_found_with_its_factor))!.GetCustomAttributes(typeof(InlineDataAttribute), false).Length;
 
         Assert.Equal(tested, UnitTable.All.Count());
     }

@@ -86,5 +86,6 @@ public sealed class ValueTextTests
     }
 
     [Fact]
-    public void A_data_sheets_megavolts_are_refused() => Assert.False(MeterAccuracy.TryParse("0.1 % + 2 MV", LogQuantity.Voltage, out _, out _));
+    public void A_data_sheets_megavolts_are_refused() =>
+        Assert.False(MeterAccuracy.TryParse("0.1 % + 2 MV", LogQuantity.Voltage, out _, out _));
 }

@@ -7,11 +7,13 @@ namespace ChargeAudit.Tests.Reports.Charts;
 
 public sealed class ChartTests
 {
-    private static readonly Lazy<IReadOnlyList<Chart>> Drawn = new(() => ChartSet.Of(new ReportFixture { SamplesPerLog = 200, IntervalS = 40 }.Build()));
+    private static readonly Lazy<IReadOnlyList<Chart>> Drawn =
+        new(() => ChartSet.Of(new ReportFixture { SamplesPerLog = 200, IntervalS = 40 }.Build()));
 
     [Fact]
     public void All_charts_of_a_full_study_are_drawn_in_the_order_of_the_report() => Assert.Equal(
-        ["power-wall", "power-usb", "cumulative-wall", "cumulative-usb", "energy-per-charge", "losses", "adapter", "stand-by", "year", "year-moves"],
+        ["power-wall", "power-usb", "cumulative-wall", "cumulative-usb", "energy-per-charge", "losses", "adapter", "stand-by", "year",
+            "year-moves"],
         Drawn.Value.Select(c => c.Key));
 
     [Fact]
@@ -29,7 +31,8 @@ public sealed class ChartTests
     public void The_shipped_font_has_a_glyph_for_every_character_of_the_charts()
     {
         using var face = SkiaSharp.SKTypeface.FromFile(Golden.RepositoryFile("src", "ChargeAudit.Reports", "Fonts", "DejaVuSans.ttf"));
-        var texts = Drawn.Value.SelectMany(c => XElement.Parse(c.WideSvg).Descendants().Where(e => e.Name.LocalName == "text")).Select(t => t.Value);
+        var texts = Drawn.Value.SelectMany(c => XElement.Parse(c.WideSvg).Descendants().Where(e => e.Name.LocalName == "text"))
+            .Select(t => t.Value);
         Assert.All(texts, t => Assert.DoesNotContain((ushort)0, face.GetGlyphs(t)));
     }
 
@@ -38,7 +41,8 @@ public sealed class ChartTests
     public void Labels_have_decimal_points_under_every_culture(string culture)
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
-        var texts = Golden.Under(culture, () => ChartSet.Of(result, TestContext.Current.CancellationToken)).SelectMany(c => Texts(c.WideSvg)).ToList();
+        var texts = Golden.Under(culture, () => ChartSet.Of(result, TestContext.Current.CancellationToken))
+            .SelectMany(c => Texts(c.WideSvg)).ToList();
         Assert.Contains("0.5", texts);
         Assert.DoesNotContain(texts, t => t.Contains(",5", StringComparison.Ordinal));
     }
@@ -47,7 +51,8 @@ public sealed class ChartTests
     public void Two_drawings_of_one_chart_are_the_same()
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120 }.Build();
-        Assert.Equal(ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg), ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg));
+        Assert.Equal(ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg),
+            ChartSet.Of(result, TestContext.Current.CancellationToken).Select(c => c.WideSvg));
     }
 
     [Fact]
@@ -91,7 +96,8 @@ public sealed class ChartTests
     public void Energies_of_the_runs_are_drawn_as_points()
     {
         var few = Drawn.Value.Single(c => c.Key == "energy-per-charge");
-        var more = ChartSet.Of(new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 6 }.Build(), TestContext.Current.CancellationToken).Single(c => c.Key == "energy-per-charge");
+        var more = ChartSet.Of(new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 6 }.Build(),
+            TestContext.Current.CancellationToken).Single(c => c.Key == "energy-per-charge");
         Assert.Equal(4 * 3, Circles(more) - Circles(few));
     }
 
@@ -99,7 +105,8 @@ public sealed class ChartTests
     public void Names_of_users_cannot_break_the_drawing()
     {
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Pad = "<a>&\"]]>\u0001" }.Build();
-        Assert.All(ChartSet.Of(result, TestContext.Current.CancellationToken), c => Assert.Equal("svg", XElement.Parse(c.WideSvg).Name.LocalName));
+        Assert.All(ChartSet.Of(result, TestContext.Current.CancellationToken),
+            c => Assert.Equal("svg", XElement.Parse(c.WideSvg).Name.LocalName));
     }
 
     [Fact]
@@ -110,17 +117,25 @@ public sealed class ChartTests
         var noNumber = Figure.Of(ChargeAudit.Metrology.Uncertainty.Measured.Exact(double.NaN, "Wh"));
         var methods = result.Methods.Select((m, i) => m with
         {
-            Points = m.Points.ToDictionary(p => p.Key, p => p.Value with { EnergyPerCharge = i == 0 ? nothing : noNumber, RunEnergiesWh = [0], MaintenancePower = noNumber }),
+            Points = m.Points.ToDictionary(p => p.Key, p => p.Value with
+            {
+                EnergyPerCharge = i == 0 ? nothing : noNumber,
+                RunEnergiesWh = [0],
+                MaintenancePower = noNumber,
+            }),
             Yearly = new YearResult(noNumber, nothing, []),
         }).ToList();
-        Assert.Contains(ChartSet.Of(result with { Methods = methods }, TestContext.Current.CancellationToken), c => c.Key == "energy-per-charge");
+        Assert.Contains(ChartSet.Of(result with { Methods = methods }, TestContext.Current.CancellationToken), c => c.Key
+            == "energy-per-charge");
     }
 
     [Fact]
     public void Methods_of_a_study_have_colours_that_differ() =>
         Assert.Equal(6, Enumerable.Range(0, 6).Select(Palette.Hex).Distinct().Count());
 
-    private static IEnumerable<string> Texts(string svg) => XElement.Parse(svg).Descendants().Where(e => e.Name.LocalName == "text").Select(t => t.Value.Trim());
+    private static IEnumerable<string> Texts(string svg) =>
+        XElement.Parse(svg).Descendants().Where(e => e.Name.LocalName == "text").Select(t => t.Value.Trim());
 
-    private static int Circles(Chart chart) => XElement.Parse(chart.WideSvg).Descendants().Count(e => e.Name.LocalName is "circle" or "ellipse" && (string?)e.Attribute("fill") == "white");
+    private static int Circles(Chart chart) => XElement.Parse(chart.WideSvg).Descendants()
+        .Count(e => e.Name.LocalName is "circle" or "ellipse" && (string?)e.Attribute("fill") == "white");
 }

@@ -24,7 +24,9 @@ public sealed class CoilsChartTests
     {
         var report = Report(1);
         double split = CoilsChart.SplitFrom(report.Sweep!)!.Value;
-        FrequencySweep At(double k) => FrequencySweep.Over(CompensatedLink.SeriesSeries(report.Link! with { Coupling = k }, report.Sweep!.Circuit.PrimaryF, report.Sweep.Circuit.SecondaryF), 1, 64e3, 255e3);
+        FrequencySweep At(double k) =>
+            FrequencySweep.Over(CompensatedLink.SeriesSeries(report.Link! with { Coupling = k }, report.Sweep!.Circuit.PrimaryF,
+            report.Sweep.Circuit.SecondaryF), 1, 64e3, 255e3);
         Assert.False(At(0.95 * split).IsSplit);
         Assert.True(At(1.05 * split).IsSplit);
 
@@ -40,7 +42,8 @@ public sealed class CoilsChartTests
         using var picture = SKBitmap.Decode(CoilsChart.Draw(Report(1))!.Png.Span);
         foreach (int from in (int[])[0, picture.Height / 2])
         {
-            var colors = Enumerable.Range(from, picture.Height / 2).SelectMany(y => Enumerable.Range(0, picture.Width), (y, x) => picture.GetPixel(x, y)).Distinct().Count();
+            var colors = Enumerable.Range(from, picture.Height / 2)
+                .SelectMany(y => Enumerable.Range(0, picture.Width), (y, x) => picture.GetPixel(x, y)).Distinct().Count();
             Assert.True(colors > 50, $"{colors} colours from row {from} on");
         }
     }

@@ -14,7 +14,8 @@ public sealed class TrendChartTests
     [InlineData(40)]
     public void A_history_of_any_length_is_drawn(int entries)
     {
-        var series = Assert.Single(Series([.. Enumerable.Range(0, entries).Select(i => HistoryFileTests.Entry($"{i}", 13 * (1 + (0.0005 * i))))]));
+        var series =
+            Assert.Single(Series([.. Enumerable.Range(0, entries).Select(i => HistoryFileTests.Entry($"{i}", 13 * (1 + (0.0005 * i))))]));
         Assert.Equal(entries + 1, series.Steps.Count);
         var chart = TrendChart.Draw(series);
         Assert.Equal("trend-pad-usb-energy-per-charge", chart.Key);
@@ -29,7 +30,8 @@ public sealed class TrendChartTests
     [Fact]
     public void The_series_ends_in_what_the_drift_test_found()
     {
-        var entries = Enumerable.Range(0, 10).Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
+        var entries = Enumerable.Range(0, 10)
+            .Select(i => HistoryFileTests.Entry($"{i}", 13 * Math.Pow(1.004, i + 1), 13 * Math.Pow(1.004, i))).ToList();
         var series = Assert.Single(Series(entries));
         Assert.True(series.Finding.Alarm);
         Assert.Equal((series.Finding.Score, series.Finding.Limit), (series.Steps[^1].Score, series.Steps[^1].Limit));
@@ -37,8 +39,9 @@ public sealed class TrendChartTests
         Assert.EndsWith(": alarm.", TrendChart.Draw(series).Alternative, StringComparison.Ordinal);
     }
 
-    // Five runs with a scatter of 0.5 % each in every entry; the first baseline and two more: 14 degrees of freedom after the second check … 12 after
-    // three measurements, t = 2.1788 (table), so ±2.1788 · 0.5 %/√5; the limits of the second check: three times 0.5 % · √(1/5 + 1/10).
+    // Five runs with a scatter of 0.5 % each in every entry; the first baseline and two more: 14 degrees of freedom after the second check
+    // … 12 after three measurements, t = 2.1788 (table), so ±2.1788 · 0.5 %/√5; the limits of the second check: three times 0.5 % · √(1/5 +
+    // 1/10).
     [Fact]
     public void Intervals_and_control_limits_are_those_of_the_scatter()
     {
@@ -53,7 +56,10 @@ public sealed class TrendChartTests
     [Fact]
     public void A_candidate_that_failed_is_shown_and_does_not_count()
     {
-        var series = Assert.Single(Series([HistoryFileTests.Entry("a", 13.01), HistoryFileTests.Entry("b", 13.6, verdict: CheckVerdict.Fail), HistoryFileTests.Entry("c", 13.0)]));
+        var series =
+            Assert.Single(
+                Series([HistoryFileTests.Entry("a", 13.01), HistoryFileTests.Entry("b", 13.6, verdict: CheckVerdict.Fail),
+                HistoryFileTests.Entry("c", 13.0)]));
         Assert.Equal([true, true, false, true], series.Steps.Select(s => s.Counted));
         Assert.Equal(13.6 / 13, series.Steps[2].Ratio, 1e-12);
         Assert.Null(series.Steps[2].Score);
@@ -80,7 +86,10 @@ public sealed class TrendChartTests
     public void A_figure_of_single_runs_has_no_series()
     {
         var own = HistoryFileTests.Entry("a", 13);
-        Assert.Empty(Series([own with { Figures = [own.Figures[0] with { CandidateRuns = 1, CandidateScatter = null, BaselineRuns = 1, BaselineScatter = null }] }]));
+        Assert.Empty(Series([own with
+        {
+            Figures = [own.Figures[0] with { CandidateRuns = 1, CandidateScatter = null, BaselineRuns = 1, BaselineScatter = null }],
+        }]));
     }
 
     [Fact]
@@ -89,7 +98,8 @@ public sealed class TrendChartTests
         var series = Assert.Single(Series([HistoryFileTests.Entry("a", 13)]));
         string folder = Path.Combine(Path.GetTempPath(), "build page");
         string page = CheckMarkdown.Of(
-            Checker.Run(CheckCases.Design("new", [10, 10.1, 9.9]), CheckCases.Design("base", [10, 10.05, 9.95]), CheckCases.EnergyOnly(0.05)),
+            Checker.Run(CheckCases.Design("new", [10, 10.1, 9.9]), CheckCases.Design("base", [10, 10.05, 9.95]),
+                CheckCases.EnergyOnly(0.05)),
             [new WrittenTrend(TrendChart.Draw(series), Path.Combine(folder, "trend charts", "a.png"))], folder);
         Assert.Contains("## Trend\n", page, StringComparison.Ordinal);
         Assert.Contains("](trend%20charts/a.png)", page, StringComparison.Ordinal);

@@ -44,7 +44,8 @@ public sealed class CheckReportTests
     public void A_hostile_title_breaks_neither_xml_nor_markdown()
     {
         var hostile = Result(1.05) with { Candidate = "a\u0001<b>|`\"&]]>\nc" };
-        Assert.Contains("<b>|`\"&]]>", XDocument.Parse(CheckJUnit.Of(hostile)).Root!.Element("testsuite")!.Attribute("name")!.Value, StringComparison.Ordinal);
+        Assert.Contains("<b>|`\"&]]>", XDocument.Parse(CheckJUnit.Of(hostile)).Root!.Element("testsuite")!.Attribute("name")!.Value,
+            StringComparison.Ordinal);
         string markdown = CheckMarkdown.Of(hostile);
         Assert.DoesNotContain("<b>", markdown, StringComparison.Ordinal);
         Assert.Single(markdown.Split('\n'), l => l.StartsWith("| pad", StringComparison.Ordinal));

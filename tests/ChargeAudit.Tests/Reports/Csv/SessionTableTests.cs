@@ -15,8 +15,10 @@ public sealed class SessionTableTests
     {
         var result = Small().Build();
         var table = SessionTable.Of(result);
-        double expected = result.Methods.SelectMany(m => m.Runs).Where(r => r.Excluded is null).SelectMany(r => r.Points.Values).Sum(p => p.Energy.Value);
-        double got = table.Rows.Where(r => r[Column(table, "in_energy_per_charge")] is true).Sum(r => (double)r[Column(table, "energy_wh")]);
+        double expected = result.Methods.SelectMany(m => m.Runs).Where(r => r.Excluded is null).SelectMany(r => r.Points.Values)
+            .Sum(p => p.Energy.Value);
+        double got = table.Rows.Where(r => r[Column(table, "in_energy_per_charge")] is true)
+            .Sum(r => (double)r[Column(table, "energy_wh")]);
         Assert.Equal(expected, got, 1e-9 * expected);
     }
 
@@ -54,10 +56,16 @@ public sealed class SessionTableTests
         double middle = 0.5 * (seen.Charge.StartS + seen.Charge.EndS);
         var first = seen with { Charge = seen.Charge with { EndS = middle } };
         var second = seen with { Charge = seen.Charge with { StartS = middle } };
-        var runs = new[] { run with { Id = "cable-1", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = first } },
-            run with { Id = "cable-2", Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = second } } };
+        var runs = new[] { run with
+        {
+            Id = "cable-1",
+            Points = new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = first },
+        },
+            run with { Id = "cable-2", Points =
+                new Dictionary<ChargeAudit.Logs.MeasuringPoint, ChargeAudit.Comparing.Runs.RunPointResult> { [point] = second } } };
         var table = SessionTable.Of(result with { Methods = [result.Methods[0] with { Runs = runs }], Logs = [seen.Log] });
-        Assert.Equal(["no-load cable-1", "charge cable-1", "charge cable-2", "maintenance cable-2"], table.Rows.Select(r => $"{r[Column(table, "mode")]} {r[Column(table, "run")]}"));
+        Assert.Equal(["no-load cable-1", "charge cable-1", "charge cable-2", "maintenance cable-2"],
+            table.Rows.Select(r => $"{r[Column(table, "mode")]} {r[Column(table, "run")]}"));
     }
 
     [Fact]
@@ -69,7 +77,8 @@ public sealed class SessionTableTests
 
     private static ReportFixture Small() => new() { SamplesPerLog = 60, IntervalS = 120, Runs = 2 };
 
-    private static int Column(Microsoft.Data.Analysis.DataFrame table, string name) => table.Columns.Select(c => c.Name).ToList().IndexOf(name);
+    private static int Column(Microsoft.Data.Analysis.DataFrame table, string name) =>
+        table.Columns.Select(c => c.Name).ToList().IndexOf(name);
 
     [Theory]
     [InlineData("=cmd|'/c calc'!A1", "'=cmd|'/c calc'!A1")]
@@ -82,7 +91,8 @@ public sealed class SessionTableTests
     [InlineData("a\u001B[2J", "a<U+001B>[2J")]
     public void A_text_that_a_spreadsheet_would_run_stands_behind_an_apostrophe(string text, string written)
     {
-        var table = new Microsoft.Data.Analysis.DataFrame(new Microsoft.Data.Analysis.StringDataFrameColumn("name", [text]), new Microsoft.Data.Analysis.DoubleDataFrameColumn("x", [-1.5]));
+        var table = new Microsoft.Data.Analysis.DataFrame(new Microsoft.Data.Analysis.StringDataFrameColumn("name", [text]),
+            new Microsoft.Data.Analysis.DoubleDataFrameColumn("x", [-1.5]));
         Assert.Equal($"name,x\n{written},-1.5\n", TableCsv.Text(table));
     }
 }

@@ -42,7 +42,8 @@ public sealed class ResultFolderTests : IDisposable
         File.WriteAllText(In("photos/pad/1.jpg"), "mine as well");
         Write(("a.txt", "two"), ("charts/new.svg", "new"));
         Assert.Equal(["a.txt", Manifest, "charts/mine.svg", "charts/new.svg", "notes.txt", "photos/pad/1.jpg"], Files());
-        Assert.Equal(("two", "mine", "mine too"), (File.ReadAllText(In("a.txt")), File.ReadAllText(In("notes.txt")), File.ReadAllText(In("charts/mine.svg"))));
+        Assert.Equal(("two", "mine", "mine too"),
+            (File.ReadAllText(In("a.txt")), File.ReadAllText(In("notes.txt")), File.ReadAllText(In("charts/mine.svg"))));
         Assert.Equal(["report"], Directory.GetFileSystemEntries(_root).Select(Path.GetFileName));
     }
 
@@ -88,7 +89,8 @@ public sealed class ResultFolderTests : IDisposable
     {
         Write(("a.txt", "new"));
         string old = _folder + ".chargeaudit-" + new string('c', 32);
-        ResultFolder.Write([("a.txt", "old"u8.ToArray()), ("old.svg", "old"u8.ToArray())], old, cancellation: TestContext.Current.CancellationToken);
+        ResultFolder.Write([("a.txt", "old"u8.ToArray()), ("old.svg", "old"u8.ToArray())], old,
+            cancellation: TestContext.Current.CancellationToken);
         File.WriteAllText(Path.Combine(old, "late.txt"), "mine");
         Write(("a.txt", "newest"));
         Assert.Equal(["a.txt", Manifest, "late.txt"], Files());
@@ -124,11 +126,14 @@ public sealed class ResultFolderTests : IDisposable
         {
             string at = round.ToString(System.Globalization.CultureInfo.InvariantCulture);
             await Task.WhenAll(
-                Task.Run(() => Write(("a.txt", "A" + at), ("charts/b.svg", "A" + at), ("only-a.txt", "A")), TestContext.Current.CancellationToken),
+                Task.Run(() => Write(("a.txt", "A" + at), ("charts/b.svg", "A" + at), ("only-a.txt", "A")),
+                    TestContext.Current.CancellationToken),
                 Task.Run(() => Write(("a.txt", "B" + at), ("charts/b.svg", "B" + at)), TestContext.Current.CancellationToken));
             string[] files = Files();
             Assert.Equal(File.ReadAllText(In("a.txt")), File.ReadAllText(In("charts/b.svg")));
-            Assert.Equal(File.ReadAllText(In("a.txt")).StartsWith('A') ? ["a.txt", Manifest, "charts/b.svg", "only-a.txt"] : (string[])["a.txt", Manifest, "charts/b.svg"], files);
+            Assert.Equal(File.ReadAllText(In("a.txt")).StartsWith('A')
+                ? ["a.txt", Manifest, "charts/b.svg", "only-a.txt"]
+                : (string[])["a.txt", Manifest, "charts/b.svg"], files);
         }
 
         Write(("a.txt", "last"));
@@ -136,9 +141,12 @@ public sealed class ResultFolderTests : IDisposable
     }
 
     private void Write(params (string Name, string Text)[] files) =>
-        ResultFolder.Write([.. files.Select(f => (f.Name, Encoding.UTF8.GetBytes(f.Text)))], _folder, cancellation: TestContext.Current.CancellationToken);
+        ResultFolder.Write([.. files.Select(f => (f.Name, Encoding.UTF8.GetBytes(f.Text)))], _folder,
+            cancellation: TestContext.Current.CancellationToken);
 
     private string In(string name) => Path.Combine(_folder, name);
 
-    private string[] Files() => [.. Directory.GetFiles(_folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(_folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal)];
+    private string[] Files() =>
+        [.. Directory.GetFiles(_folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(_folder, f).Replace('\\', '/'))
+        .Order(StringComparer.Ordinal)];
 }

@@ -17,7 +17,9 @@ public sealed class HtmlPageTests
     public void It_opens_with_the_answer_its_interval_and_the_cost_of_a_year()
     {
         var header = Page.Value.QuerySelector("header")!;
-        Assert.Matches(@"^Charging with pad takes 1\.5\d\d times the energy of charging with cable, measured at the wall \(95 % interval 1\.5\d\d to 1\.5\d\d\)\.$", Plain(header.QuerySelector(".answer")!));
+        Assert.Matches(
+            @"^Charging with pad takes 1\.5\d\d times the energy of charging with cable, measured at the wall \(95 % interval 1\.5\d\d to "
+            + @"1\.5\d\d\)\.$", Plain(header.QuerySelector(".answer")!));
         Assert.Contains("A year with pad costs 1.57 EUR (1.55 to 1.59) more than with cable.", Plain(header), StringComparison.Ordinal);
         Assert.Equal(3, header.QuerySelectorAll("dl.key dd strong").Length);
     }
@@ -37,10 +39,12 @@ public sealed class HtmlPageTests
         {
             var cells = page.QuerySelectorAll("td, th, dd").Select(Plain).ToList();
             Assert.NotEmpty(cells);
-            Assert.DoesNotContain(cells, c => string.IsNullOrWhiteSpace(c) || c.Contains("NaN", StringComparison.Ordinal) || c.Contains('∞', StringComparison.Ordinal));
+            Assert.DoesNotContain(cells, c => string.IsNullOrWhiteSpace(c) || c.Contains("NaN", StringComparison.Ordinal)
+                || c.Contains('∞', StringComparison.Ordinal));
         }
 
-        Assert.Contains("no meter sat at the wall, and the adapter's efficiency is not known", Plain(Bare.Value.QuerySelector("#year")!), StringComparison.Ordinal);
+        Assert.Contains("no meter sat at the wall, and the adapter's efficiency is not known", Plain(Bare.Value.QuerySelector("#year")!),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -53,7 +57,8 @@ public sealed class HtmlPageTests
         Assert.Equal(Hostile, page.QuerySelector("h1")!.TextContent);
         Assert.Equal(Hostile, page.Title);
         Assert.Equal(Hostile, page.QuerySelector("pre code")!.TextContent);
-        Assert.Equal(Page.Value.QuerySelector("main")!.QuerySelectorAll("section *:not(svg *)").Length, page.QuerySelector("main")!.QuerySelectorAll("section *:not(svg *)").Length);
+        Assert.Equal(Page.Value.QuerySelector("main")!.QuerySelectorAll("section *:not(svg *)").Length,
+            page.QuerySelector("main")!.QuerySelectorAll("section *:not(svg *)").Length);
     }
 
     [Fact]
@@ -61,7 +66,8 @@ public sealed class HtmlPageTests
     {
         foreach (var element in Page.Value.All)
         {
-            foreach (var attribute in element.Attributes.Where(a => a.LocalName is "src" or "href" or "srcset" or "data" or "action" or "poster"))
+            foreach (var attribute in element.Attributes.Where(a => a.LocalName is "src" or "href" or "srcset" or "data" or "action"
+                or "poster"))
             {
                 Assert.StartsWith("#", attribute.Value, StringComparison.Ordinal);
                 Assert.NotNull(Page.Value.GetElementById(attribute.Value[1..]));
@@ -71,7 +77,8 @@ public sealed class HtmlPageTests
         string style = Page.Value.QuerySelector("style")!.TextContent;
         Assert.All(style.Split("url(").Skip(1), u => Assert.StartsWith("data:font/woff2;base64,", u, StringComparison.Ordinal));
         Assert.DoesNotContain("@import", style, StringComparison.Ordinal);
-        Assert.Contains("default-src 'none'", Page.Value.QuerySelector("meta[http-equiv]")!.GetAttribute("content"), StringComparison.Ordinal);
+        Assert.Contains("default-src 'none'", Page.Value.QuerySelector("meta[http-equiv]")!.GetAttribute("content"),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -103,7 +110,8 @@ public sealed class HtmlPageTests
             Assert.True(c.GetAttribute("aria-label")!.Length > 30);
             Assert.Equal(2, c.QuerySelectorAll("svg[viewBox][aria-hidden=true]").Length);
         });
-        Assert.Contains("pad, wall:", charts.First(c => c.ParentElement!.Id == "chart-energy-per-charge").GetAttribute("aria-label"), StringComparison.Ordinal);
+        Assert.Contains("pad, wall:", charts.First(c => c.ParentElement!.Id == "chart-energy-per-charge").GetAttribute("aria-label"),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -127,7 +135,8 @@ public sealed class HtmlPageTests
     public void Every_run_stands_in_the_table_and_those_left_out_say_why()
     {
         string energy = Plain(Page.Value.QuerySelector("#energy")!);
-        Assert.All(new[] { "cable-1", "cable-2", "cable-3", "pad-1", "pad-2", "pad-3", "pad-4" }, id => Assert.Contains(id, energy, StringComparison.Ordinal));
+        Assert.All(new[] { "cable-1", "cable-2", "cable-3", "pad-1", "pad-2", "pad-3", "pad-4" },
+            id => Assert.Contains(id, energy, StringComparison.Ordinal));
         Assert.Contains("left out: the device rang during this charge", energy, StringComparison.Ordinal);
     }
 
@@ -137,7 +146,8 @@ public sealed class HtmlPageTests
         Assert.Contains("line 412", Plain(Page.Value.QuerySelector("#faults")!), StringComparison.Ordinal);
         var budgets = Page.Value.QuerySelectorAll("#uncertainty table");
         var budget = budgets[^1];
-        double sum = budget.QuerySelectorAll("tbody tr").SkipLast(1).Sum(r => double.Parse(Plain(r.Children[2]).TrimEnd('%', ' '), System.Globalization.CultureInfo.InvariantCulture));
+        double sum = budget.QuerySelectorAll("tbody tr").SkipLast(1)
+            .Sum(r => double.Parse(Plain(r.Children[2]).TrimEnd('%', ' '), System.Globalization.CultureInfo.InvariantCulture));
         Assert.Equal(100, sum, 1e-9);
     }
 
@@ -153,8 +163,10 @@ public sealed class HtmlPageTests
     public void The_policy_lets_the_page_s_own_script_run_and_no_other()
     {
         var script = Assert.Single(Page.Value.QuerySelectorAll("script:not([type])"));
-        string hash = Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(script.TextContent)));
-        Assert.Contains($"script-src 'sha256-{hash}';", Page.Value.QuerySelector("meta[http-equiv]")!.GetAttribute("content"), StringComparison.Ordinal);
+        string hash =
+            Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(script.TextContent)));
+        Assert.Contains($"script-src 'sha256-{hash}';", Page.Value.QuerySelector("meta[http-equiv]")!.GetAttribute("content"),
+            StringComparison.Ordinal);
         Assert.Contains("Permission is hereby granted", script.TextContent, StringComparison.Ordinal);
     }
 
@@ -168,7 +180,8 @@ public sealed class HtmlPageTests
         Assert.Equal(Hostile, power.GetProperty("name").GetString());
         var result = Small().Build();
         double peak = result.Methods[1].Runs[1].Points[ChargeAudit.Logs.MeasuringPoint.Wall].Log.PeakPowerW;
-        double greatest = power.GetProperty("greatest").EnumerateArray().Where(v => v.ValueKind == System.Text.Json.JsonValueKind.Number).Max(v => v.GetDouble());
+        double greatest = power.GetProperty("greatest").EnumerateArray().Where(v => v.ValueKind == System.Text.Json.JsonValueKind.Number)
+            .Max(v => v.GetDouble());
         Assert.Equal(peak, greatest, 0.01);
     }
 
@@ -176,7 +189,17 @@ public sealed class HtmlPageTests
     public void A_study_with_nothing_to_compare_still_makes_a_page()
     {
         var result = Small().Build();
-        var page = Parse(HtmlPage.Of(result with { Comparisons = [], Methods = [], Logs = [], Stages = [], Losses = [], AdapterCurves = [], Fairness = [], Assumptions = [] }));
+        var page = Parse(HtmlPage.Of(result with
+        {
+            Comparisons = [],
+            Methods = [],
+            Logs = [],
+            Stages = [],
+            Losses = [],
+            AdapterCurves = [],
+            Fairness = [],
+            Assumptions = [],
+        }));
         Assert.StartsWith("There is nothing to compare", Plain(page.QuerySelector(".answer")!), StringComparison.Ordinal);
         Assert.Empty(page.QuerySelectorAll("figure"));
     }
@@ -195,7 +218,8 @@ public sealed class HtmlPageTests
     {
         var result = Small().Build();
         var same = Figure.Of(ChargeAudit.Metrology.Uncertainty.Measured.From(1.01, "1", [new(new("a"), 0.02)]));
-        string answer = Plain(Parse(HtmlPage.Of(result with { Comparisons = [result.Comparisons[0] with { OverheadRatio = same }] })).QuerySelector(".answer")!);
+        string answer = Plain(Parse(HtmlPage.Of(result with { Comparisons = [result.Comparisons[0] with { OverheadRatio = same }] }))
+            .QuerySelector(".answer")!);
         Assert.Contains("it includes 1, so no difference is shown", answer, StringComparison.Ordinal);
     }
 

@@ -51,7 +51,9 @@ public sealed class ResultsJsonTests
     public void Null_never_stands_without_its_reason()
     {
         var unexplained = new List<string>();
-        Walk(JsonNode.Parse(ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null }).Build()))!, "", unexplained);
+        Walk(JsonNode.Parse(
+            ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null })
+            .Build()))!, "", unexplained);
         Assert.Empty(unexplained);
     }
 
@@ -66,7 +68,8 @@ public sealed class ResultsJsonTests
         Assert.Equal("Wh", (string?)got["unit"]);
         Assert.Equal(expected.StandardUncertainty!.Value, (double)got["u"]!);
         Assert.Equal(expected.Interval()!.Value.Low, (double)got["low"]!);
-        Assert.Equal(expected.Components.Select(c => c.SignedStandardUncertainty), got["components"]!.AsArray().Select(c => (double)c!["u"]!));
+        Assert.Equal(expected.Components.Select(c => c.SignedStandardUncertainty), got["components"]!.AsArray()
+            .Select(c => (double)c!["u"]!));
         Assert.Contains(got["components"]!.AsArray(), c => (double)c!["u"]! < 0);
     }
 
@@ -83,8 +86,15 @@ public sealed class ResultsJsonTests
     private static string Text(string which) => which switch
     {
         "full" => ResultsJson.Audit(Small().Build()),
-        "bare" => ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null }).Build()),
-        "unknown" => ResultsJson.Audit(Small().Build() with { Comparisons = [new ComparisonResult("cable", "pad", MeasuringPoint.Wall, Figure.None("a"), Figure.None("b"), Figure.None("c"))], Stages = [], Fairness = [] }),
+        "bare" =>
+            ResultsJson.Audit((Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, CommandLine = null })
+            .Build()),
+        "unknown" => ResultsJson.Audit(Small().Build() with
+        {
+            Comparisons = [new ComparisonResult("cable", "pad", MeasuringPoint.Wall, Figure.None("a"), Figure.None("b"), Figure.None("c"))],
+            Stages = [],
+            Fairness = [],
+        }),
         "hostile" => ResultsJson.Audit((Small() with { Pad = "</script>\"\\\u0001", Title = "\u2028" }).Build()),
         "measure" => ResultsJson.Measure(Small().Build().Logs),
         _ => ResultsJson.Inspect([Inspected()]),
@@ -101,7 +111,9 @@ public sealed class ResultsJsonTests
     private static InspectedLog Inspected() => new(
         "cable-1-wall.csv",
         InventedLog.WithSpike(10, 20, 4).Layout(null) with { Notes = ["The third column holds no known quantity and is left out."] },
-        new ReadOutcome(9, 1, 321, [new Fault(FaultKind.UnreadableField, 5, 5, 1, "The power was '--'; the row was left out."), new Fault(FaultKind.Encoding, 0, 0, 2, "Two bytes are no UTF-8.")], new string('c', 64)),
+        new ReadOutcome(9, 1, 321,
+            [new Fault(FaultKind.UnreadableField, 5, 5, 1, "The power was '--'; the row was left out."),
+            new Fault(FaultKind.Encoding, 0, 0, 2, "Two bytes are no UTF-8.")], new string('c', 64)),
         9);
 
     private static bool IsValid(JsonObject document) => ResultsSchema.Problems(document.ToJsonString()).Count == 0;

@@ -16,7 +16,8 @@ internal static class ResultsSchema
         var outcome = Strict.Value.Evaluate(document.RootElement, new EvaluationOptions { OutputFormat = OutputFormat.List });
         return outcome.IsValid
             ? []
-            : [.. (outcome.Details ?? []).Where(d => d.Errors is { Count: > 0 }).Select(d => $"{d.InstanceLocation}: {string.Join(", ", d.Errors!.Values)}"), "the document does not fit"];
+            : [.. (outcome.Details ?? []).Where(d => d.Errors is { Count: > 0 })
+                .Select(d => $"{d.InstanceLocation}: {string.Join(", ", d.Errors!.Values)}"), "the document does not fit"];
     }
 
     // Users get an open schema, since members may be added; here every member must be known, so that none goes undocumented.

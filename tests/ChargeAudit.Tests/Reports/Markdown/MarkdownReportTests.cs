@@ -13,7 +13,9 @@ public sealed class MarkdownReportTests
     [Theory]
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
     public void A_report_without_uncertainty_wall_or_price_gives_the_reasons(string culture) =>
-        Golden.Check("report-bare.md", Golden.Under(culture, () => Report(Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, Runs = 1 })));
+        Golden.Check("report-bare.md",
+            Golden.Under(culture,
+            () => Report(Small() with { KnownUncertainty = false, WallMeasured = false, PriceOrNone = 0, Runs = 1 })));
 
     [Fact]
     public void Names_are_not_taken_for_markup()

@@ -16,7 +16,8 @@ public sealed class CautionsTests
     [InlineData("README.md")]
     [InlineData("docs", "measuring.md")]
     [InlineData("docs", "packages", "README.md")]
-    public void The_full_list_stands_word_for_word_in(params string[] file) => Assert.All(Cautions.All, c => Assert.Contains(c, Text(file), StringComparison.Ordinal));
+    public void The_full_list_stands_word_for_word_in(params string[] file) =>
+        Assert.All(Cautions.All, c => Assert.Contains(c, Text(file), StringComparison.Ordinal));
 
     [Theory]
     [InlineData("README.md")]
@@ -30,18 +31,21 @@ public sealed class CautionsTests
     [InlineData("docs", "commands", "simulate.md")]
     [InlineData("docs", "commands", "page.md")]
     [InlineData("docs", "commands", "plan.md")]
-    public void The_short_line_stands_word_for_word_in(params string[] file) => Assert.Contains(Cautions.Line, Text(file), StringComparison.Ordinal);
+    public void The_short_line_stands_word_for_word_in(params string[] file) =>
+        Assert.Contains(Cautions.Line, Text(file), StringComparison.Ordinal);
 
     [Fact]
     public void The_laboratory_rule_stands_at_the_key_for_the_discharge_energy_and_at_the_points_inside_a_product()
     {
-        string key = Text("docs", "year.md").Split('\n').Single(l => l.StartsWith("| `[device] battery-discharge`", StringComparison.Ordinal));
+        string key = Text("docs", "year.md").Split('\n')
+            .Single(l => l.StartsWith("| `[device] battery-discharge`", StringComparison.Ordinal));
         Assert.Contains(Cautions.Laboratory, key, StringComparison.Ordinal);
         string point = Text("docs", "measuring.md").Split('\n').Single(l => l.StartsWith("- `device`:", StringComparison.Ordinal));
         Assert.Contains(Cautions.Laboratory, point, StringComparison.Ordinal);
     }
 
-    // What a charge that runs a day or a night needs, what to do on smoke, and what holds where no distance is known: common practice, no source.
+    // What a charge that runs a day or a night needs, what to do on smoke, and what holds where no distance is known: common practice, no
+    // source.
     [Theory]
     [InlineData("hard surface that cannot burn")]
     [InlineData("smoke alarm")]
@@ -56,14 +60,23 @@ public sealed class CautionsTests
     [Fact]
     public void No_document_forbids_to_leave_a_charge_alone_while_others_ask_for_a_day() =>
         Assert.All(
-            Directory.EnumerateFiles(Golden.RepositoryFile("docs"), "*.md").Append(Golden.RepositoryFile("README.md")).Where(f => !f.EndsWith("NOTICES.md", StringComparison.Ordinal)),
+            Directory.EnumerateFiles(Golden.RepositoryFile("docs"), "*.md").Append(Golden.RepositoryFile("README.md"))
+                .Where(f => !f.EndsWith("NOTICES.md", StringComparison.Ordinal)),
             f => Assert.DoesNotMatch("(?i)leave a (charge|test|experiment) alone", File.ReadAllText(f)));
 
     [Fact]
     public void The_report_has_them_in_a_section_and_beside_the_procedure()
     {
         var study = StudyReader.Load(Golden.RepositoryFile("sample-logs", "study.toml"));
-        var result = Auditor.Run(study, new AuditOptions { ProgramVersion = "0.1.0", CommandLine = "chargeaudit audit", Clock = TimeProvider.System, Procedure = PublishedProcedure.UsAppendixY }, TestContext.Current.CancellationToken);
+        var result =
+            Auditor.Run(study,
+            new AuditOptions
+            {
+                ProgramVersion = "0.1.0",
+                CommandLine = "chargeaudit audit",
+                Clock = TimeProvider.System,
+                Procedure = PublishedProcedure.UsAppendixY
+            }, TestContext.Current.CancellationToken);
         foreach (string written in new[] { WebUtility.HtmlDecode(HtmlPage.Of(result)), MarkdownReport.Of(result, []) })
         {
             string report = written.Replace('\u00A0', ' '); // values keep together with their units

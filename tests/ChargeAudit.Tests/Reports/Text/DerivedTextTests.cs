@@ -36,14 +36,18 @@ public sealed class DerivedTextTests
     [InlineData("a", "a", "a")]
     [InlineData("a", "a, and b", "a, and b")]
     [InlineData("a", "b", "a; b")]
-    public void What_two_figures_rest_on_is_said_once(string? a, string? b, string? expected) => Assert.Equal(expected, Figure.Joined(a, b));
+    public void What_two_figures_rest_on_is_said_once(string? a, string? b, string? expected) =>
+        Assert.Equal(expected, Figure.Joined(a, b));
 
     [Fact]
     public void A_measured_figure_bears_no_mark()
     {
         var measured = Figure.Of(Measured.Exact(1, "Wh"));
         Assert.Equal(("", "", ""), (DerivedText.Mark(measured), DerivedText.Star(measured), DerivedText.Behind(measured)));
-        Assert.Equal((" (derived)", "*"), (DerivedText.Mark(measured with { Assumed = Adapter }), DerivedText.Star(measured with { Assumed = Adapter })));
+        Assert.Equal((" (derived)", "*"), (DerivedText.Mark(measured with { Assumed = Adapter }), DerivedText.Star(measured with
+        {
+            Assumed = Adapter,
+        })));
         Assert.Equal("", DerivedText.Mark(Figure.None("nobody measured it")));
     }
 
@@ -52,7 +56,9 @@ public sealed class DerivedTextTests
         var result = new ReportFixture { SamplesPerLog = 60, IntervalS = 120, Runs = 2 }.Build();
         return result with
         {
-            Comparisons = [.. result.Comparisons.Select(c => c.Point == point ? c with { OverheadRatio = c.OverheadRatio with { Assumed = Adapter } } : c)],
+            Comparisons = [.. result.Comparisons.Select(c => c.Point == point
+                ? c with { OverheadRatio = c.OverheadRatio with { Assumed = Adapter } }
+                : c)],
         };
     }
 }

@@ -40,20 +40,23 @@ public sealed class FigureTextTests
     [InlineData(1.42, 1.66, "1.50 (1.42 to 1.66)")]
     public void An_interval_of_its_own_is_shown_as_it_is(double low, double high, string expected)
     {
-        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)]).WithInterval(c => new CoverageInterval(low, high, c, 2));
+        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)])
+            .WithInterval(c => new CoverageInterval(low, high, c, 2));
         Assert.Equal(expected, FigureText.Of(ratio));
     }
 
     [Fact]
     public void The_overhead_keeps_the_interval_of_its_ratio()
     {
-        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)]).WithInterval(c => new CoverageInterval(1.42, 1.66, c, 2));
+        var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)])
+            .WithInterval(c => new CoverageInterval(1.42, 1.66, c, 2));
         Assert.Equal("50 % (42 to 66)", FigureText.Of(FigureText.Overhead(ratio)));
         Assert.Equal("50.00 %", FigureText.Of(FigureText.Overhead(Measured.Unknown(1.5, "1", "nobody said"))));
     }
 
     [Fact]
-    public void A_missing_figure_says_why() => Assert.Equal("not known: no meter sat there", FigureText.Of(Figure.None("no meter sat there")));
+    public void A_missing_figure_says_why() =>
+        Assert.Equal("not known: no meter sat there", FigureText.Of(Figure.None("no meter sat there")));
 
     [Fact]
     public void An_exact_figure_has_no_interval() => Assert.Equal("8760 h", FigureText.Of(Measured.Exact(8760, "h")));
@@ -71,9 +74,11 @@ public sealed class FigureTextTests
     [InlineData(90, "2 min")]
     [InlineData(7500, "2 h 05 min")]
     [InlineData(double.PositiveInfinity, "not known")]
-    public void A_length_of_time_is_told_as_a_person_would(double seconds, string expected) => Assert.Equal(expected, FigureText.Duration(seconds));
+    public void A_length_of_time_is_told_as_a_person_would(double seconds, string expected) =>
+        Assert.Equal(expected, FigureText.Duration(seconds));
 
-    private static Measured Known(double value, double u) => Measured.From(value, "Wh", [new UncertaintyComponent(new InfluenceSource("a"), u)]);
+    private static Measured Known(double value, double u) =>
+        Measured.From(value, "Wh", [new UncertaintyComponent(new InfluenceSource("a"), u)]);
 
     // Digits of the minor unit by ISO 4217: none for the yen, three for the Kuwaiti dinar, two for the euro.
     [Theory]

@@ -4,8 +4,8 @@ using ChargeAudit.Simulation.Scenarios;
 namespace ChargeAudit.Tests.Simulation.Coverage;
 
 /// <summary>
-/// Do the audit's 95 % intervals hold the truth? In its smoke form one study each of two scenarios; with CHARGEAUDIT_COVERAGE_SEEDS=1-40 set, these seeds of
-/// each of the ten, and then the share itself is held to account. docs/simulate.md gives the command.
+/// Do the audit's 95 % intervals hold the truth? In its smoke form one study each of two scenarios; with CHARGEAUDIT_COVERAGE_SEEDS=1-40
+/// set, these seeds of each of the ten, and then the share itself is held to account. docs/simulate.md gives the command.
 /// </summary>
 public sealed class AuditCoverageTests(ITestOutputHelper output)
 {
@@ -22,10 +22,12 @@ public sealed class AuditCoverageTests(ITestOutputHelper output)
         List<CoverageTrial> trials = [];
         try
         {
-            foreach (string file in asked is null ? Smoke.Select(n => Path.Combine(ScenarioFilesTests.Folder(), n)) : Directory.GetFiles(ScenarioFilesTests.Folder(), "*.toml"))
+            foreach (string file in asked is null ? Smoke.Select(n => Path.Combine(ScenarioFilesTests.Folder(), n))
+                : Directory.GetFiles(ScenarioFilesTests.Folder(), "*.toml"))
             {
                 SimulationScenario scenario = SimulationScenario.Load(file);
-                ExpectedTruth expected = ExpectedTruth.Of(scenario, [.. Enumerable.Range(0, asked is null ? 3 : 400).Select(i => 1_000_000UL + (ulong)i)]);
+                ExpectedTruth expected =
+                    ExpectedTruth.Of(scenario, [.. Enumerable.Range(0, asked is null ? 3 : 400).Select(i => 1_000_000UL + (ulong)i)]);
                 IntervalCoverage.Count([scenario], seeds, study =>
                 {
                     var own = AuditTrials.Of(study, expected, folder, TimeProvider.System);

@@ -24,11 +24,18 @@ public static class AuditTrials
         ArgumentNullException.ThrowIfNull(expected);
         WrittenStudy.To(study, folder);
         string file = Path.Combine(folder, "study.toml");
-        AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = file, Clock = clock });
+        AuditResult audit = Auditor.Run(StudyReader.Load(file), new AuditOptions
+        {
+            ProgramVersion = "",
+            CommandLine = "",
+            StudyFile = file,
+            Clock = clock,
+        });
         List<CoverageTrial> trials = [];
         foreach (ComparisonResult comparison in audit.Comparisons)
         {
-            Add(trials, "overheadRatio", comparison.Point, comparison.OverheadRatio, expected.OverheadRatio(comparison.Method, comparison.Point));
+            Add(trials, "overheadRatio", comparison.Point, comparison.OverheadRatio,
+                expected.OverheadRatio(comparison.Method, comparison.Point));
         }
 
         foreach (MethodResult method in audit.Methods)

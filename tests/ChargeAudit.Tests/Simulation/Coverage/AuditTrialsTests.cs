@@ -3,7 +3,8 @@ using ChargeAudit.Simulation;
 
 namespace ChargeAudit.Tests.Simulation.Coverage;
 
-/// <summary>The smoke form of the coverage study: a few studies, so the program and its truth are wired together as in the full form.</summary>
+/// <summary>The smoke form of the coverage study: a few studies, so the program and its truth are wired together as in the full
+/// form.</summary>
 public sealed class AuditTrialsTests
 {
     [Fact]
@@ -15,7 +16,8 @@ public sealed class AuditTrialsTests
         try
         {
             var rows = IntervalCoverage.Count([SampleStudy.Scenario], seeds, s => AuditTrials.Of(s, expected, folder, TimeProvider.System));
-            Assert.Equal(["energyPerCharge/usb", "energyPerCharge/wall", "noLoadPower/wall", "overheadRatio/usb", "overheadRatio/wall"], rows.Select(r => r.Figure));
+            Assert.Equal(["energyPerCharge/usb", "energyPerCharge/wall", "noLoadPower/wall", "overheadRatio/usb", "overheadRatio/wall"],
+                rows.Select(r => r.Figure));
             CoverageRow ratio = rows.Single(r => r.Figure == "overheadRatio/wall");
             Assert.Equal(seeds.Length, ratio.Trials + ratio.Unknown);
             // Coverage needs hundreds of studies; here only gross errors would show: 2 % is five times the expected error.

@@ -6,8 +6,8 @@ using ChargeAudit.Simulation.Scenarios;
 namespace ChargeAudit.Tests.Simulation.Coverage;
 
 /// <summary>
-/// What a scenario's figures are in the mean over very many repeats: that is what an interval with a repeatability part speaks of, not the few charges
-/// that happened to be logged. Found from exact power flows alone, without meters.
+/// What a scenario's figures are in the mean over very many repeats: that is what an interval with a repeatability part speaks of, not the
+/// few charges that happened to be logged. Found from exact power flows alone, without meters.
 /// </summary>
 public sealed class ExpectedTruth
 {
@@ -24,7 +24,12 @@ public sealed class ExpectedTruth
     {
         ArgumentNullException.ThrowIfNull(scenario);
         ArgumentNullException.ThrowIfNull(seeds);
-        SimulationScenario bare = scenario with { Meters = [], Waiting = [], Runs = [.. scenario.Runs.Where(r => r.Exclude is null).Select(r => r with { Meters = [] })] };
+        SimulationScenario bare = scenario with
+        {
+            Meters = [],
+            Waiting = [],
+            Runs = [.. scenario.Runs.Where(r => r.Exclude is null).Select(r => r with { Meters = [] })],
+        };
         ExpectedTruth truth = new(scenario.Methods[0].Name);
         Dictionary<string, int> counts = [];
         foreach (ulong seed in seeds)
@@ -35,7 +40,8 @@ public sealed class ExpectedTruth
                 counts[method] = counts.GetValueOrDefault(method) + 1;
                 foreach (MeasuringPoint point in Enum.GetValues<MeasuringPoint>())
                 {
-                    truth._energyWh[(method, point)] = truth._energyWh.GetValueOrDefault((method, point)) + run.Trace.EnergyWh(point, Mode.Charge);
+                    truth._energyWh[(method, point)] = truth._energyWh.GetValueOrDefault((method, point))
+                        + run.Trace.EnergyWh(point, Mode.Charge);
                 }
             }
         }
@@ -58,5 +64,6 @@ public sealed class ExpectedTruth
     /// <param name="method">Name of the method.</param>
     /// <param name="point">The measuring point.</param>
     /// <returns>Energy of the method over that of the scenario's first. [1]</returns>
-    public double OverheadRatio(string method, MeasuringPoint point) => EnergyPerChargeWh(method, point) / EnergyPerChargeWh(_reference, point);
+    public double OverheadRatio(string method, MeasuringPoint point) =>
+        EnergyPerChargeWh(method, point) / EnergyPerChargeWh(_reference, point);
 }

@@ -20,15 +20,16 @@ public sealed record CoverageTrial(string Figure, double Truth, Measured Found);
 /// <param name="Unknown">Studies in which it had none.</param>
 /// <param name="MeanHalfWidthPercent">Mean half-width of the interval, in percent of the truth. [%]</param>
 /// <param name="RootMeanSquareErrorPercent">Root mean square of the error, in percent of the truth. [%]</param>
-public sealed record CoverageRow(string Figure, int Trials, int Held, int Unknown, double MeanHalfWidthPercent, double RootMeanSquareErrorPercent)
+public sealed record CoverageRow(string Figure, int Trials, int Held, int Unknown, double MeanHalfWidthPercent,
+    double RootMeanSquareErrorPercent)
 {
     /// <summary>Share of the intervals that held the truth. [1]</summary>
     public double Share => Trials == 0 ? double.NaN : (double)Held / Trials;
 }
 
 /// <summary>
-/// Checks intervals against the truth: many seeds of many scenarios are simulated and evaluated, and it is counted how often a 95 % interval holds what
-/// it should. The evaluation is passed in, so that this knows nothing of how energies are found.
+/// Checks intervals against the truth: many seeds of many scenarios are simulated and evaluated, and it is counted how often a 95 %
+/// interval holds what it should. The evaluation is passed in, so that this knows nothing of how energies are found.
 /// </summary>
 public static class IntervalCoverage
 {
@@ -39,7 +40,8 @@ public static class IntervalCoverage
     /// <param name="coverage">Probability of the intervals. [1]</param>
     /// <returns>One row a figure, in order of its name.</returns>
     public static IReadOnlyList<CoverageRow> Count(
-        IEnumerable<SimulationScenario> scenarios, IReadOnlyList<ulong> seeds, Func<SimulatedStudy, IEnumerable<CoverageTrial>> evaluate, double coverage = 0.95)
+        IEnumerable<SimulationScenario> scenarios, IReadOnlyList<ulong> seeds, Func<SimulatedStudy, IEnumerable<CoverageTrial>> evaluate,
+            double coverage = 0.95)
     {
         ArgumentNullException.ThrowIfNull(scenarios);
         ArgumentNullException.ThrowIfNull(seeds);
@@ -49,7 +51,8 @@ public static class IntervalCoverage
         {
             foreach (ulong seed in seeds)
             {
-                // A seed of its own for each scenario: one seed for all would give meters of one name the same errors in each, and far fewer independent trials.
+                // A seed of its own for each scenario: one seed for all would give meters of one name the same errors in each, and far
+                // fewer independent trials.
                 ulong own = new RandomSource(seed).Named(scenario.Title).NextBits();
                 trials.AddRange(evaluate(Simulator.Run(scenario, own)));
             }
@@ -80,10 +83,14 @@ public static class IntervalCoverage
     public static string ToMarkdown(IEnumerable<CoverageRow> rows)
     {
         ArgumentNullException.ThrowIfNull(rows);
-        StringBuilder text = new("| figure | intervals | held the truth | without interval | mean half-width | root mean square error |\n|---|---|---|---|---|---|\n");
+        StringBuilder text =
+            new("| figure | intervals | held the truth | without interval | mean half-width | root mean square error |\n"
+            + "|---|---|---|---|---|---|\n");
         foreach (CoverageRow row in rows)
         {
-            text.Append(CultureInfo.InvariantCulture, $"| {row.Figure} | {row.Trials} | {100 * row.Share:F1} % | {row.Unknown} | {row.MeanHalfWidthPercent:F2} % | {row.RootMeanSquareErrorPercent:F2} % |\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"| {row.Figure} | {row.Trials} | {100 * row.Share:F1} % | {row.Unknown} | {row.MeanHalfWidthPercent:F2} % | "
+                + $"{row.RootMeanSquareErrorPercent:F2} % |\n");
         }
 
         return text.ToString();
@@ -100,7 +107,8 @@ public static class IntervalCoverage
             }
 
             bool held = interval.Low <= trial.Truth && trial.Truth <= interval.High;
-            return new Tally(Trials + 1, Held + (held ? 1 : 0), Unknown, HalfWidths + ((interval.High - interval.Low) / 2 / Math.Abs(trial.Truth)), Squares + (error * error));
+            return new Tally(Trials + 1, Held + (held ? 1 : 0), Unknown, HalfWidths
+                + ((interval.High - interval.Low) / 2 / Math.Abs(trial.Truth)), Squares + (error * error));
         }
 
         public CoverageRow Row(string figure) =>

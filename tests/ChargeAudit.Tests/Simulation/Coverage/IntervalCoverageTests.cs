@@ -6,7 +6,8 @@ namespace ChargeAudit.Tests.Simulation.Coverage;
 
 public sealed class IntervalCoverageTests
 {
-    /// <summary>Intervals of one standard uncertainty about a known error: −0.5, 0 and 3 of it. Two of three hold the truth at any usual coverage.</summary>
+    /// <summary>Intervals of one standard uncertainty about a known error: −0.5, 0 and 3 of it. Two of three hold the truth at any usual
+    /// coverage.</summary>
     [Fact]
     public void Held_missed_and_unknown_intervals_are_counted()
     {
@@ -15,7 +16,8 @@ public sealed class IntervalCoverageTests
         var rows = IntervalCoverage.Count([SmallScenario.Short() with { Runs = [] }], [1, 2, 3, 4], _ =>
         {
             double found = 10 + (0.1 * errors[i]);
-            Measured measured = i++ == 3 ? Measured.Unknown(found, "Wh", "no accuracy stated") : Measured.From(found, "Wh", [new UncertaintyComponent(new InfluenceSource("x"), 0.1)]);
+            Measured measured = i++ == 3 ? Measured.Unknown(found, "Wh", "no accuracy stated")
+                : Measured.From(found, "Wh", [new UncertaintyComponent(new InfluenceSource("x"), 0.1)]);
             return [new CoverageTrial("energy", 10, measured)];
         });
         CoverageRow row = Assert.Single(rows);
@@ -30,9 +32,11 @@ public sealed class IntervalCoverageTests
     {
         SimulatedStudy study = Simulator.Run(SmallScenario.Short(), 1);
         double ratio = StudyTruth.OverheadRatio(study, "pad", MeasuringPoint.Wall);
-        Assert.Equal(StudyTruth.EnergyPerChargeWh(study, "pad", MeasuringPoint.Wall) / StudyTruth.EnergyPerChargeWh(study, "cable", MeasuringPoint.Wall), ratio);
+        Assert.Equal(StudyTruth.EnergyPerChargeWh(study, "pad", MeasuringPoint.Wall)
+            / StudyTruth.EnergyPerChargeWh(study, "cable", MeasuringPoint.Wall), ratio);
         Assert.True(ratio > 1.2);
-        Assert.True(StudyTruth.MaintenanceW(study, "pad", MeasuringPoint.Wall) > StudyTruth.MaintenanceW(study, "cable", MeasuringPoint.Wall));
+        Assert.True(
+            StudyTruth.MaintenanceW(study, "pad", MeasuringPoint.Wall) > StudyTruth.MaintenanceW(study, "cable", MeasuringPoint.Wall));
         Assert.True(double.IsNaN(StudyTruth.EnergyPerChargeWh(study, "stand", MeasuringPoint.Wall)));
     }
 }

@@ -26,7 +26,8 @@ public sealed class FolderDraftTests : IDisposable
         Write("old/results.json", "");
         Write(".hidden.csv", "");
         var draft = Draft();
-        Assert.Equal(["cable.csv", "pad/1.csv"], draft.Runs.SelectMany(r => r.Logs.Values).SelectMany(l => l.Files).Order(StringComparer.Ordinal));
+        Assert.Equal(["cable.csv", "pad/1.csv"], draft.Runs.SelectMany(r => r.Logs.Values).SelectMany(l => l.Files)
+            .Order(StringComparer.Ordinal));
         Assert.Equal(["empty.csv", "notes.csv", "old/", "pad/deep/", "photo.jpg", "scenario.toml"], draft.PassedOver.Select(p => p.File));
         Assert.All(draft.PassedOver, p => Assert.True(p.Why.Length > 10 && !p.Why.Contains(_folder, StringComparison.Ordinal), p.Why));
     }
@@ -101,7 +102,8 @@ public sealed class FolderDraftTests : IDisposable
         Assert.Equal(["a.toml", "study.toml"], FolderFiles.Find(_folder).Studies);
     }
 
-    private StudyDraft Draft(string name = "") => Drafter.Of(Path.Combine(_folder, name), cancellation: TestContext.Current.CancellationToken);
+    private StudyDraft Draft(string name = "") =>
+        Drafter.Of(Path.Combine(_folder, name), cancellation: TestContext.Current.CancellationToken);
 
     private void Write(string name, string text)
     {
@@ -119,7 +121,9 @@ public sealed class FolderDraftTests : IDisposable
         for (int t = fromS; t < toS; t++)
         {
             int s = t - origin;
-            double power = s < 300 ? waitingW?.Invoke(s) ?? 0.001 : s < 2000 ? plateauW : s < 3000 ? plateauW * Math.Exp(-(s - 2000) / 500.0) : 0.02;
+            double power = s < 300 ? waitingW?.Invoke(s) ?? 0.001 : s < 2000 ? plateauW : s < 3000
+                ? plateauW * Math.Exp(-(s - 2000) / 500.0)
+                : 0.02;
             text.Append(CultureInfo.InvariantCulture, $"{start.AddSeconds(t):yyyy-MM-ddTHH:mm:ss},5.000,{power / 5:F5}\n");
         }
 

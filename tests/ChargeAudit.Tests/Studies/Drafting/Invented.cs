@@ -4,17 +4,20 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Tests.Studies.Drafting;
 
-/// <summary>Logs as a draft sees them, invented. A charge has its own uneven steps, so that two of them align only with themselves.</summary>
+/// <summary>Logs as a draft sees them, invented. A charge has its own uneven steps, so that two of them align only with
+/// themselves.</summary>
 internal static class Invented
 {
     public static readonly DateTimeOffset Evening = new(2031, 5, 7, 18, 0, 0, TimeSpan.Zero);
 
-    public static LogFacts Wall(string file, double energyWh, double startS = 0, int shape = 1, bool local = false) => Charge(file, 230, energyWh, startS, shape) with
-    {
-        Quantities = new HashSet<LogQuantity> { LogQuantity.Time, LogQuantity.Voltage, LogQuantity.Current, LogQuantity.PowerFactor, LogQuantity.Power },
-        Dialect = "wall",
-        StartIsLocal = local,
-    };
+    public static LogFacts Wall(string file, double energyWh, double startS = 0, int shape = 1, bool local = false) =>
+        Charge(file, 230, energyWh, startS, shape) with
+        {
+            Quantities = new HashSet<LogQuantity> { LogQuantity.Time, LogQuantity.Voltage, LogQuantity.Current, LogQuantity.PowerFactor,
+            LogQuantity.Power },
+            Dialect = "wall",
+            StartIsLocal = local,
+        };
 
     public static LogFacts Usb(string file, double energyWh, double startS = 0, int shape = 1) => Charge(file, 9, energyWh, startS, shape);
 
@@ -40,7 +43,9 @@ internal static class Invented
     private static PowerEnvelope Steps(double energyWh, int shape)
     {
         var envelope = PowerEnvelope.ForInterval(1);
-        double At(int t) => t is < 120 or >= 3300 ? 0.01 * energyWh : energyWh * (0.6 + (0.4 * (((t / (101 + (40 * shape))) * 7919) % 13) / 13));
+        double At(int t) => t is < 120 or >= 3300
+            ? 0.01 * energyWh
+            : energyWh * (0.6 + (0.4 * (((t / (101 + (40 * shape))) * 7919) % 13) / 13));
         for (int t = 1; t <= 3600; t++)
         {
             envelope.AddReading(t, At(t));

@@ -33,7 +33,8 @@ public sealed class NameWordsTests
     [InlineData("no load.csv", true)]
     [InlineData("idle/pad.csv", true)]
     [InlineData("stand.csv", false)]
-    public void Words_of_the_path_say_that_a_charger_waits(string path, bool waits) => Assert.Equal(waits, NameWords.Of(path).WaitingWord is not null);
+    public void Words_of_the_path_say_that_a_charger_waits(string path, bool waits) =>
+        Assert.Equal(waits, NameWords.Of(path).WaitingWord is not null);
 
     [Fact]
     public void Words_of_both_kinds_decide_nothing_and_are_told()
@@ -47,7 +48,8 @@ public sealed class NameWordsTests
     [InlineData("cable-1-usb.csv", "cable-1-wall.csv.gz")]
     [InlineData("usb/cable-1.csv", "wall/Cable_1.csv")]
     [InlineData("Run 7 (device).csv", "run7 wall.csv")]
-    public void Two_logs_of_one_run_have_one_stem(string one, string other) => Assert.Equal(NameWords.Of(one).Stem, NameWords.Of(other).Stem);
+    public void Two_logs_of_one_run_have_one_stem(string one, string other) =>
+        Assert.Equal(NameWords.Of(one).Stem, NameWords.Of(other).Stem);
 
     [Fact]
     public void The_folder_that_names_the_kind_is_kept() => Assert.Equal("black pad", NameWords.Of("black pad/1.csv").KindFolder);

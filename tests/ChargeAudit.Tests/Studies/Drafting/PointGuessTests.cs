@@ -15,7 +15,8 @@ public sealed class PointGuessTests
     [InlineData(5.1, "wall.csv", MeasuringPoint.Usb, 1)]
     [InlineData(5.0, "device.csv", MeasuringPoint.Device, 0)]
     [InlineData(3.9, "battery.csv", MeasuringPoint.Battery, 0)]
-    public void The_voltage_goes_before_the_name_and_a_contradiction_is_asked(double volts, string file, MeasuringPoint point, int questions)
+    public void The_voltage_goes_before_the_name_and_a_contradiction_is_asked(double volts, string file, MeasuringPoint point,
+        int questions)
     {
         var guess = PointGuess.Of(Invented.Usb(file, 10) with { MeanVoltageV = volts }, NameWords.Of(file));
         Assert.Equal(point, guess.Point);
@@ -28,7 +29,11 @@ public sealed class PointGuessTests
     [InlineData(LogQuantity.Frequency)]
     public void What_only_alternating_current_has_means_the_wall(LogQuantity quantity)
     {
-        var log = Invented.Usb("a.csv", 10) with { MeanVoltageV = null, Quantities = new HashSet<LogQuantity> { LogQuantity.Power, quantity } };
+        var log = Invented.Usb("a.csv", 10) with
+        {
+            MeanVoltageV = null,
+            Quantities = new HashSet<LogQuantity> { LogQuantity.Power, quantity },
+        };
         Assert.Equal(MeasuringPoint.Wall, PointGuess.Of(log, NameWords.Of("a.csv")).Point);
     }
 

@@ -4,8 +4,8 @@ using System.Text;
 namespace ChargeAudit.Tests.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// A folder of charges by cable and pad with meters at the wall and the USB side: constant power, then a fall by e every twelve minutes, a waiting level before and after, noise. Shares
-/// nothing with the simulator.
+/// A folder of charges by cable and pad with meters at the wall and the USB side: constant power, then a fall by e every twelve minutes, a
+/// waiting level before and after, noise. Shares nothing with the simulator.
 /// </summary>
 internal sealed class InventedCharges : IDisposable
 {
@@ -31,13 +31,19 @@ internal sealed class InventedCharges : IDisposable
     /// <summary>Writes runs of both methods and the study file; returns its path.</summary>
     public string WriteStudy(int runs)
     {
-        var text = new StringBuilder("title = \"t\"\nreference = \"cable\"\n[meters.plug]\npoint = \"wall\"\naccuracy = { power = \"0.5 % + 5 mW\" }\n[meters.inline]\npoint = \"usb\"\naccuracy = { voltage = \"0.1 % + 2 mV\", current = \"0.1 % + 1 mA\" }\n[methods.cable]\nkind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n");
+        var text =
+            new StringBuilder(
+                "title = \"t\"\nreference = \"cable\"\n[meters.plug]\npoint = \"wall\"\naccuracy = { power = \"0.5 % + 5 mW\" }\n"
+            + "[meters.inline]\npoint = \"usb\"\naccuracy = { voltage = \"0.1 % + 2 mV\", current = \"0.1 % + 1 mA\" }\n[methods.cable]\n"
+            + "kind = \"wired\"\n[methods.pad]\nkind = \"inductive\"\n");
         foreach (string method in new[] { "cable", "pad" })
         {
             for (int run = 1; run <= runs; run++)
             {
                 Write(method, run, (method == "pad" ? 10 : 0) + run);
-                text.Append(CultureInfo.InvariantCulture, $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ usb = {{ file = \"{method}-{run}-usb.csv\", meter = \"inline\" }}, wall = {{ file = \"{method}-{run}-wall.csv\", meter = \"plug\" }} }}\nend-charge = 100\nstart-charge = 5\n");
+                text.Append(CultureInfo.InvariantCulture,
+                    $"[[runs]]\nmethod = \"{method}\"\nlogs = {{ usb = {{ file = \"{method}-{run}-usb.csv\", meter = \"inline\" }}, wall = "
+                    + $"{{ file = \"{method}-{run}-wall.csv\", meter = \"plug\" }} }}\nend-charge = 100\nstart-charge = 5\n");
             }
         }
 
@@ -54,7 +60,9 @@ internal sealed class InventedCharges : IDisposable
         double plateauW = PlateauW / (method == "pad" ? 1 : 0.97);
         double bendS = (wattHours * 3600 / plateauW) - FallS;
         double idleW = method == "pad" ? 0.25 : 0.002;
-        double Usb(double t) => t < BeforeS ? idleW : t < BeforeS + bendS ? plateauW : Math.Max(idleW, plateauW * Math.Exp(-(t - BeforeS - bendS) / FallS));
+        double Usb(double t) => t < BeforeS ? idleW : t < BeforeS + bendS
+            ? plateauW
+            : Math.Max(idleW, plateauW * Math.Exp(-(t - BeforeS - bendS) / FallS));
         int last = (int)(BeforeS + bendS + (5 * FallS) + AfterS);
         var usb = new StringBuilder(_dated ? "time,voltage (V),current (A)\n" : "time (s),voltage (V),current (A)\n");
         var wall = new StringBuilder(_dated ? "time,power (W)\n" : "time (s),power (W)\n");

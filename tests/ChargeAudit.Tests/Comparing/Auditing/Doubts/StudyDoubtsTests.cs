@@ -22,7 +22,9 @@ public sealed class StudyDoubtsTests : IDisposable
     [Fact]
     public void Logs_of_different_days_belong_to_different_charges()
     {
-        string doubt = Assert.Single(Audit(1, s => s.Replace("cable-2-wall.csv", "cable-9-wall.csv", StringComparison.Ordinal), f => f.Write("cable", 9, day: 40)).Doubts);
+        string doubt =
+            Assert.Single(Audit(1, s => s.Replace("cable-2-wall.csv", "cable-9-wall.csv", StringComparison.Ordinal),
+            f => f.Write("cable", 9, day: 40)).Doubts);
         Assert.StartsWith("The logs of cable-2 at the wall and at the USB side lie", doubt, StringComparison.Ordinal);
     }
 
@@ -31,7 +33,8 @@ public sealed class StudyDoubtsTests : IDisposable
     public void Logs_without_dates_belong_to_different_charges_where_these_last_differently()
     {
         string doubt = Assert.Single(
-            Audit(1, s => s.Replace("pad-2-wall.csv", "pad-9-wall.csv", StringComparison.Ordinal), f => f.Write("pad", 9, day: 40, energyShare: 0.4), dated: false).Doubts);
+            Audit(1, s => s.Replace("pad-2-wall.csv", "pad-9-wall.csv", StringComparison.Ordinal),
+                f => f.Write("pad", 9, day: 40, energyShare: 0.4), dated: false).Doubts);
         Assert.Contains("pad-2", doubt, StringComparison.Ordinal);
     }
 
@@ -39,7 +42,9 @@ public sealed class StudyDoubtsTests : IDisposable
     public void Methods_that_changed_places_are_told()
     {
         string doubt = Assert.Single(Audit(1, s => s.Replace("method = \"pad\"", "method = \"x\"", StringComparison.Ordinal)
-            .Replace("method = \"cable\"", "method = \"pad\"", StringComparison.Ordinal).Replace("method = \"x\"", "method = \"cable\"", StringComparison.Ordinal)).Doubts, d => d.Contains("at the wall", StringComparison.Ordinal));
+            .Replace("method = \"cable\"", "method = \"pad\"", StringComparison.Ordinal)
+                .Replace("method = \"x\"", "method = \"cable\"", StringComparison.Ordinal)).Doubts, d =>
+                d.Contains("at the wall", StringComparison.Ordinal));
         Assert.StartsWith("pad takes", doubt, StringComparison.Ordinal);
         Assert.Contains("changed places", doubt, StringComparison.Ordinal);
     }
@@ -54,7 +59,8 @@ public sealed class StudyDoubtsTests : IDisposable
     [Fact]
     public void The_same_bytes_under_two_names_count_twice()
     {
-        var audit = Audit(1, s => s.Replace("cable-2-usb.csv", "copy-usb.csv", StringComparison.Ordinal).Replace("cable-2-wall.csv", "copy-wall.csv", StringComparison.Ordinal), f =>
+        var audit = Audit(1, s => s.Replace("cable-2-usb.csv", "copy-usb.csv", StringComparison.Ordinal)
+            .Replace("cable-2-wall.csv", "copy-wall.csv", StringComparison.Ordinal), f =>
         {
             f.Copy("cable-1-usb.csv", "copy-usb.csv");
             f.Copy("cable-1-wall.csv", "copy-wall.csv");
@@ -66,7 +72,8 @@ public sealed class StudyDoubtsTests : IDisposable
     [Fact]
     public void The_same_readings_in_other_bytes_count_twice()
     {
-        var audit = Audit(1, s => s.Replace("cable-2-usb.csv", "copy-usb.csv", StringComparison.Ordinal).Replace("cable-2-wall.csv", "copy-wall.csv", StringComparison.Ordinal), f =>
+        var audit = Audit(1, s => s.Replace("cable-2-usb.csv", "copy-usb.csv", StringComparison.Ordinal)
+            .Replace("cable-2-wall.csv", "copy-wall.csv", StringComparison.Ordinal), f =>
         {
             f.Copy("cable-1-usb.csv", "copy-usb.csv", t => t.Replace("\n", "\r\n", StringComparison.Ordinal));
             f.Copy("cable-1-wall.csv", "copy-wall.csv", t => t.Replace("\n", "\r\n", StringComparison.Ordinal));
@@ -77,17 +84,26 @@ public sealed class StudyDoubtsTests : IDisposable
     [Fact]
     public void Strict_refuses_what_is_doubted()
     {
-        var refused = Assert.Throws<InputException>(() => Audit(1, s => s.Replace("cable-2-", "cable-1-", StringComparison.Ordinal), strict: true));
+        var refused =
+            Assert.Throws<InputException>(() => Audit(1, s => s.Replace("cable-2-", "cable-1-", StringComparison.Ordinal), strict: true));
         Assert.Contains("one charge counts twice; mend the study", refused.Message, StringComparison.Ordinal);
     }
 
-    private AuditResult Audit(int seed, Func<string, string>? change = null, Action<InventedCharges>? more = null, bool dated = true, bool strict = false)
+    private AuditResult Audit(int seed, Func<string, string>? change = null, Action<InventedCharges>? more = null, bool dated = true,
+        bool strict = false)
     {
         _folder.Begin(seed, dated);
         string study = _folder.WriteStudy(runs: 3);
         more?.Invoke(_folder);
         File.WriteAllText(study, (change ?? (s => s))(File.ReadAllText(study)));
-        var options = new AuditOptions { ProgramVersion = "", CommandLine = "", StudyFile = study, Clock = TimeProvider.System, Strict = strict };
+        var options = new AuditOptions
+        {
+            ProgramVersion = "",
+            CommandLine = "",
+            StudyFile = study,
+            Clock = TimeProvider.System,
+            Strict = strict,
+        };
         return Auditor.Run(StudyReader.Load(study), options, TestContext.Current.CancellationToken);
     }
 }

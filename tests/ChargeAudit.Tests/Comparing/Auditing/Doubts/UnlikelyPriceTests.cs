@@ -22,7 +22,8 @@ public sealed class UnlikelyPriceTests
     [InlineData("JPY", 31)]
     [InlineData("HUF", 70)]
     [InlineData("XXX", 1e6)]
-    public void A_price_that_somebody_pays_is_not(string currency, double price) => Assert.Empty(UnlikelyPrice.Of(new Tariff(currency, price)));
+    public void A_price_that_somebody_pays_is_not(string currency, double price) =>
+        Assert.Empty(UnlikelyPrice.Of(new Tariff(currency, price)));
 
     [Fact]
     public void Periods_tiers_surcharges_and_no_tariff_are_looked_at_too()

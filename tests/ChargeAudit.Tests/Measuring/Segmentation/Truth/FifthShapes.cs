@@ -3,9 +3,10 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
-/// Days from a catalogue: each charge is one of eight curves given as knots (share of its time, share of its power), the time between knots filled smoothly; a
-/// device's load wanders on it, and a plan says what happens before, during and after. Written after <see cref="FourthShapes"/> had been looked at and before the mode
-/// finder was changed for it; kept apart for the verdict, shares no code with the other families and none with the mode finder.
+/// Days from a catalogue: each charge is one of eight curves given as knots (share of its time, share of its power), the time between knots
+/// filled smoothly; a device's load wanders on it, and a plan says what happens before, during and after. Written after
+/// <see cref="FourthShapes"/> had been looked at and before the mode finder was changed for it; kept apart for the verdict, shares no code
+/// with the other families and none with the mode finder.
 /// </summary>
 public static class FifthShapes
 {
@@ -99,7 +100,8 @@ public static class FifthShapes
 
         public void Dark(double seconds) => Append(Mode.Off, seconds, _ => 0);
 
-        public void Empty(double seconds) => Append(Mode.NoLoad, seconds, t => _emptyW + (t / _blinkEveryS % 1 < 0.12 / _blinkEveryS ? _blinkW : 0));
+        public void Empty(double seconds) =>
+            Append(Mode.NoLoad, seconds, t => _emptyW + (t / _blinkEveryS % 1 < 0.12 / _blinkEveryS ? _blinkW : 0));
 
         public void Touch()
         {
@@ -154,7 +156,8 @@ public static class FifthShapes
             }
 
             double x = Math.Clamp((at - curve[k - 1].Time) / (curve[k].Time - curve[k - 1].Time), 0, 1);
-            return curve[k - 1].Power + ((curve[k].Power - curve[k - 1].Power) * (curve[k].Power > curve[k - 1].Power ? x : x * (1.5 - (0.5 * x * x))));
+            return curve[k - 1].Power
+                + ((curve[k].Power - curve[k - 1].Power) * (curve[k].Power > curve[k - 1].Power ? x : x * (1.5 - (0.5 * x * x))));
         }
 
         private void Append(Mode mode, double seconds, Func<double, double> power)
@@ -213,7 +216,8 @@ public static class FifthShapes
         }
     }
 
-    /// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> M. E. O'Neill, Harvey Mudd College report HMC-CS-2014-0905 (PCG, 32 bits of output).</summary>
+    /// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> M. E. O'Neill, Harvey Mudd College report HMC-CS-2014-0905
+    /// (PCG, 32 bits of output).</summary>
     private sealed class Luck
     {
         private ulong _state;

@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
-/// Days from an equivalent-circuit view of a charge: constant current into a rising voltage, then an exponential fall to a cut-off, an adapter or pad with
-/// a fixed overhead, heat pauses, misplaced devices, top-ups. The mode finder's parameters were chosen with these.
+/// Days from an equivalent-circuit view of a charge: constant current into a rising voltage, then an exponential fall to a cut-off, an
+/// adapter or pad with a fixed overhead, heat pauses, misplaced devices, top-ups. The mode finder's parameters were chosen with these.
 /// </summary>
 public static class FirstShapes
 {
@@ -16,7 +16,8 @@ public static class FirstShapes
         double interval = random.Of(0.1, 0.25, 1.0, 1.0, 1.0, 2.0, 5.0, 10.0, 30.0, 60.0);
         bool pad = plateauW < 20 && random.Chance(0.6);
         var meter = new TruthMeter(
-            interval, random.Of(0, 0.05, 0.3), random.Chance(0.4), random.LogBetween(0.001, 0.02), random.LogBetween(0.0005, 0.01), random.Of(0, 0.001, 0.01, plateauW > 8 ? 0.1 : 0.01));
+            interval, random.Of(0, 0.05, 0.3), random.Chance(0.4), random.LogBetween(0.001, 0.02), random.LogBetween(0.0005, 0.01),
+                random.Of(0, 0.001, 0.01, plateauW > 8 ? 0.1 : 0.01));
         var charger = new Charger(random, pad, plateauW, batteryWh);
         var day = new TruthDay();
         string name;

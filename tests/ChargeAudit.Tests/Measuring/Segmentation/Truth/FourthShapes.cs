@@ -3,9 +3,10 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
-/// Days of a device that is handled: a first trickle, charges that end without a taper, in stages, in a staircase or along a hyperbola, heat that comes and
-/// goes, a pad that restarts or loses its device, a device taken away too early. Power is laid on a fixed grid of time and a meter reads the grid.
-/// It shares no code with the other families and none with the mode finder. Once kept apart for a verdict; the mode finder was mended with what it showed.
+/// Days of a device that is handled: a first trickle, charges that end without a taper, in stages, in a staircase or along a hyperbola,
+/// heat that comes and goes, a pad that restarts or loses its device, a device taken away too early. Power is laid on a fixed grid of time
+/// and a meter reads the grid. It shares no code with the other families and none with the mode finder. Once kept apart for a verdict; the
+/// mode finder was mended with what it showed.
 /// </summary>
 public static class FourthShapes
 {
@@ -110,7 +111,8 @@ public static class FourthShapes
             }
         }
 
-        /// <summary>Charges second by second from a state of 0 to 1, or from where the log begins; a log that is cut ends on the way.</summary>
+        /// <summary>Charges second by second from a state of 0 to 1, or from where the log begins; a log that is cut ends on the
+        /// way.</summary>
         public void Charge(double batteryWh, double from, bool cut)
         {
             double stored = from * batteryWh * 3600;
@@ -290,7 +292,8 @@ public static class FourthShapes
         }
     }
 
-    /// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> S. Vigna, ACM Transactions on Mathematical Software 42 (2016) 30 (xorshift64*).</summary>
+    /// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> S. Vigna, ACM Transactions on Mathematical Software 42
+    /// (2016) 30 (xorshift64*).</summary>
     private sealed class Dice(ulong seed)
     {
         private ulong _state = seed;

@@ -3,8 +3,9 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
-/// Days stepped second by second through a battery, a device with a load that comes and goes, a case that warms up and a charger that slows down when
-/// hot. Shares no formula with <see cref="FirstShapes"/> and nothing with the mode finder, whose parameters were chosen with it, too.
+/// Days stepped second by second through a battery, a device with a load that comes and goes, a case that warms up and a charger that slows
+/// down when hot. Shares no formula with <see cref="FirstShapes"/> and nothing with the mode finder, whose parameters were chosen with it,
+/// too.
 /// </summary>
 public static class SecondShapes
 {
@@ -55,7 +56,8 @@ public static class SecondShapes
 
         double interval = random.Of(0.1, 0.5, 1.0, 1.0, 1.0, 1.0, 3.0, 6.0, 15.0, 30.0, 60.0);
         var meter = new TruthMeter(
-            interval, random.Of(0, 0.02, 0.2), random.Chance(0.5), random.LogBetween(0.0005, 0.015), random.LogBetween(0.0003, 0.006), random.Of(0, 0, 0.001, 0.005, 0.01));
+            interval, random.Of(0, 0.02, 0.2), random.Chance(0.5), random.LogBetween(0.0005, 0.015), random.LogBetween(0.0003, 0.006),
+                random.Of(0, 0, 0.001, 0.005, 0.01));
         return world.Day.Log($"{name} {number}", random, meter, batteryWh, ratedW);
     }
 
@@ -113,7 +115,8 @@ public static class SecondShapes
             bool busy = false;
             double maxBattery = (_ratedW - _fixedW) / _perWatt * 0.9;
 
-            // Per unit of voltage: open circuit 0.8 to 1, the charger holds 1 at the terminals; the current is then what the resistance lets in.
+            // Per unit of voltage: open circuit 0.8 to 1, the charger holds 1 at the terminals; the current is then what the resistance
+            // lets in.
             while (true)
             {
                 double open = 0.8 + (0.2 * Math.Pow(filled, 0.7));

@@ -3,8 +3,9 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
-/// Days drawn by hand as corner points: chargers that step down in stages, falls along a logistic curve, slow drifts of the waiting power, ripples.
-/// Once kept apart for a verdict, which showed what the mode finder lacked; it was mended with these in view, so they are no verdict any more.
+/// Days drawn by hand as corner points: chargers that step down in stages, falls along a logistic curve, slow drifts of the waiting power,
+/// ripples. Once kept apart for a verdict, which showed what the mode finder lacked; it was mended with these in view, so they are no
+/// verdict any more.
 /// </summary>
 public static class ThirdShapes
 {
@@ -48,7 +49,8 @@ public static class ThirdShapes
     }
 
     private static TruthMeter Meter(TruthRandom random, double interval, double top) => new(
-        interval, random.Of(0, 0.1), random.Chance(0.5), top * random.LogBetween(0.00005, 0.001), random.LogBetween(0.0005, 0.005), random.Of(0, 0.001, 0.01));
+        interval, random.Of(0, 0.1), random.Chance(0.5), top * random.LogBetween(0.00005, 0.001), random.LogBetween(0.0005, 0.005),
+            random.Of(0, 0.001, 0.01));
 
     private static void Wait(TruthDay day, TruthRandom random, double level, bool pad, double lengthS)
     {

@@ -8,7 +8,8 @@ public sealed record TruthSpan(Mode Mode, double StartS, double EndS, double Ene
 
 /// <summary>An invented log with what really happened beside it.</summary>
 public sealed record TruthLog(
-    string Name, double IntervalS, double BatteryWh, double PlateauW, bool Averages, double[] TimeS, double[] PowerW, IReadOnlyList<TruthSpan> Spans)
+    string Name, double IntervalS, double BatteryWh, double PlateauW, bool Averages, double[] TimeS, double[] PowerW,
+        IReadOnlyList<TruthSpan> Spans)
 {
     public PowerEnvelope Envelope()
     {
@@ -27,7 +28,8 @@ public sealed record TruthLog(
     }
 }
 
-/// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> G. Steele, D. Lea, C. Flood, OOPSLA 2014 (the 64-bit mixing step).</summary>
+/// <summary>Numbers from a seed that stay the same for ever. <i>Source:</i> G. Steele, D. Lea, C. Flood, OOPSLA 2014 (the 64-bit mixing
+/// step).</summary>
 public sealed class TruthRandom(ulong seed)
 {
     private ulong _state = seed;
@@ -118,7 +120,8 @@ public sealed class TruthDay
             powers.Add(p);
         }
 
-        return new TruthLog(name, meter.IntervalS, batteryWh, plateauW, meter.Averages, [.. times], [.. powers], Spans(first, times[^1], meter.IntervalS));
+        return new TruthLog(name, meter.IntervalS, batteryWh, plateauW, meter.Averages, [.. times], [.. powers],
+            Spans(first, times[^1], meter.IntervalS));
     }
 
     private List<TruthSpan> Spans(double firstS, double lengthS, double intervalS)

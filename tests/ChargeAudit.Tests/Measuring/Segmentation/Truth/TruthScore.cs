@@ -12,7 +12,8 @@ namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 /// <param name="OtherEnergyError">Greatest error of another mode's energy, as a share of the log's energy.</param>
 /// <param name="Covered">Borders whose error lies within two standard uncertainties.</param>
 public sealed record TruthScore(
-    IReadOnlyList<double> BorderErrors, int MissingBorders, IReadOnlyList<double> ChargeEnergyErrors, bool ChargesRight, bool SequenceRight, double OtherEnergyError, int Covered)
+    IReadOnlyList<double> BorderErrors, int MissingBorders, IReadOnlyList<double> ChargeEnergyErrors, bool ChargesRight, bool SequenceRight,
+        double OtherEnergyError, int Covered)
 {
     public static TruthScore Of(TruthLog log, PowerEnvelope envelope, ModeFinding finding)
     {
@@ -20,9 +21,11 @@ public sealed record TruthScore(
         var trueCharges = log.Spans.Where(s => s.Mode == Mode.Charge).ToList();
         var foundCharges = found.Where(s => s.Mode == Mode.Charge).ToList();
         bool right = trueCharges.Count == foundCharges.Count
-            && trueCharges.Zip(foundCharges).All(p => Overlap(p.First, p.Second) > 0.5 * Math.Max(p.First.EndS - p.First.StartS, p.Second.DurationS));
+            && trueCharges.Zip(foundCharges)
+                .All(p => Overlap(p.First, p.Second) > 0.5 * Math.Max(p.First.EndS - p.First.StartS, p.Second.DurationS));
         var energyErrors = right
-            ? trueCharges.Zip(foundCharges).Select(p => (envelope.EnergyBetweenJ(p.Second.StartS, p.Second.EndS) / p.First.EnergyJ) - 1).ToList()
+            ? trueCharges.Zip(foundCharges).Select(p => (envelope.EnergyBetweenJ(p.Second.StartS, p.Second.EndS) / p.First.EnergyJ) - 1)
+                .ToList()
             : [];
         var errors = new List<double>();
         int missing = 0;
@@ -53,7 +56,8 @@ public sealed record TruthScore(
             other = total > 0 ? Math.Max(other, Math.Abs(ours - truth) / total) : other;
         }
 
-        return new TruthScore(errors, missing, energyErrors, right, log.Spans.Select(s => s.Mode).SequenceEqual(found.Select(s => s.Mode)), other, covered);
+        return new TruthScore(errors, missing, energyErrors, right, log.Spans.Select(s => s.Mode).SequenceEqual(found.Select(s => s.Mode)),
+            other, covered);
     }
 
     private static double Overlap(TruthSpan a, ModeSpan b) => Math.Max(0, Math.Min(a.EndS, b.EndS) - Math.Max(a.StartS, b.StartS));
