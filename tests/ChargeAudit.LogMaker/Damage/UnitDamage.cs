@@ -30,7 +30,14 @@ internal static class UnitDamage
             return Changed(log, Enumerable.Range(from, (log.LastOfPlateau - log.FirstOfCharge) / 4),
                 (l, r) => l.With(r, factor * l.PowerW(r)));
         }),
+        new("not to be told from a sound log", "a unit that changes before the charge has three rows", l => Charges(l) && !l.HasCurrent,
+            (log, dice) => Place(log, dice) is var at && at < log.FirstOfCharge + LeastRows && dice.Of(10.0, 100, 0.1, 0.01) is var factor
+                ? log.Rows.Select((r, i) => i < at ? r : log.With(r, factor * log.PowerW(r)))
+                : []),
     ];
+
+    // A charge that is in the other unit from its begin is a charge of another size.
+    private const int LeastRows = 3;
 
     private static DamageKind Power(string name, double factor) =>
         new("a unit that changes", "power, " + name, l => Charges(l) && !l.HasCurrent, (log, dice) =>
@@ -41,5 +48,5 @@ internal static class UnitDamage
         log.FirstOfCharge + (int)(dice.Between(0.1, 0.95) * (log.LastOfPlateau - log.FirstOfCharge));
 
     private static IEnumerable<LogRow> From(SoundLog log, int row, Func<LogRow, LogRow> change) =>
-        log.Rows.Select((r, i) => i < row ? r : change(r));
+        row < log.FirstOfCharge + LeastRows ? [] : log.Rows.Select((r, i) => i < row ? r : change(r));
 }
