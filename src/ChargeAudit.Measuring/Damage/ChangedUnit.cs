@@ -17,6 +17,7 @@ internal static class ChangedUnit
 
     // Where digits near by tell: a meter that changes its range changes them as well, but not at such a jump.
     private const double DigitsCloseness = 1.02;
+    private const double Exactness = 1.003;
 
     // Where digits or the counter tell, power may have changed as well in that row.
     private const double Looseness = 1.5;
@@ -29,6 +30,9 @@ internal static class ChangedUnit
 
     // Where digits or scatter tell: a charge that is held at a limit.
     private const double LeastShownW = 0.1;
+
+    // A hundred or a thousand times is seen in a pause as well.
+    private const double LeastFarW = 0.001;
 
     // Levels known to no better than this are not called equal to a power of ten. [1]
     private const double LeastTolerance = 0.004;
@@ -67,7 +71,7 @@ internal static class ChangedUnit
     private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
     {
         double mostW = Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW);
-        if (mostW < LeastShownW)
+        if (mostW < (Math.Abs(power) > 1 ? LeastFarW : LeastShownW))
         {
             return false;
         }
@@ -82,9 +86,10 @@ internal static class ChangedUnit
             }
         }
 
+        double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
         bool isVeryClose = Power(cells[first].MiddleW / cells[i - 1].MiddleW, DigitsCloseness) == power
-            || Power(Middle(cells, first, 1) / Middle(cells, i - 1, -1), DigitsCloseness) == power;
-        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power)))
+            || Power(middle, DigitsCloseness) == power;
+        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, Power(middle, Exactness) == power)))
         {
             return true;
         }

@@ -67,7 +67,9 @@ internal sealed class Digits
     /// <param name="end">Behind the last before.</param>
     /// <param name="first">The first after.</param>
     /// <param name="power">The power of ten.</param>
-    public bool ChangeNear(int end, int first, int power)
+    /// <param name="isExact">Whether the readings beside differ by the power of ten to a few parts in a thousand: two numbers tell then.
+    /// </param>
+    public bool ChangeNear(int end, int first, int power, bool isExact)
     {
         if (_placesTo.Length == 0)
         {
@@ -79,7 +81,7 @@ internal sealed class Digits
         // A digit that none ever had before is new; one that all lack may have been printed long ago.
         int before = power > 0 ? MostOf(from, end) : _placesTo[end - 1], after = MostOf(first, to);
         int coarser = power > 0 ? Values(first, to) : _valuesTo[end - 1];
-        return coarser * Math.Abs(power) >= LeastValues && (power > 0
+        return coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
             ? after <= before - power && ShareFiner(from, end, after) > 0.5
             : after >= before - power && ShareFiner(first, to, before) > 0.5);
     }
@@ -172,8 +174,23 @@ internal sealed class Digits
             return false;
         }
 
-        double ratio = Scatter.UsualStepW(_cells, first, after) / Scatter.UsualStepW(_cells, before, end);
-        return ratio > 0 && Math.Abs(Math.Log(ratio) - (power * Math.Log(10))) < Math.Log(ScatterCloseness);
+        // What scatters as a share of its value does so by less in a lower load; by less than the meter's step it never does.
+        double scatter = Scatter.UsualStepW(_cells, first, after);
+        double ratio = scatter / Scatter.UsualStepW(_cells, before, end);
+        return ratio > 0 && Math.Abs(Math.Log(ratio) - (power * Math.Log(10))) < Math.Log(ScatterCloseness)
+            && (power > 0 || scatter < 0.5 * LeastChange(before, end));
+    }
+
+    private double LeastChange(int from, int to)
+    {
+        double least = double.PositiveInfinity;
+        for (int i = from + 1; i < to; i++)
+        {
+            double change = Math.Abs(_cells[i].MiddleW - _cells[i - 1].MiddleW);
+            least = change > 1e-9 ? Math.Min(least, change) : least;
+        }
+
+        return least;
     }
 
     // Decimal places that hold all readings so far, and how many different ones there are, up to as many as matter.

@@ -22,6 +22,9 @@ internal sealed class LiveReadings
     // A run may begin at any row: what chance has to be beaten by grows with them.
     private const double LeastSurprise = 6;
 
+    // So much of one needs no more than a jump against what comes behind.
+    private const double GreatSurprise = 30;
+
     // A run that is entered smoothly or left by a jump differs by so much from the steps before it. [1]
     private const double Alike = 2.5;
     private const int Before = 12;
@@ -33,7 +36,7 @@ internal sealed class LiveReadings
 
     // So many other runs, of so many times fewer readings, are readings that stay the same by themselves.
     private const int OtherRuns = 2;
-    private const int TimesFewer = 6;
+    private const int TimesFewer = 3;
     private const int TimesAsLong = 3;
     private const int TimesAsLongInAFall = 8;
     private const double AbruptSteps = 4;
@@ -74,17 +77,20 @@ internal sealed class LiveReadings
         int rows = to - from + 1;
         double value = _cells[from].MinW;
         if (rows < LeastStay || from < LeastStay || to + 1 >= _cells.Length || _cells[to].ToS - _cells[from].FromS < LeastS
-            || value < ShareOfCharge * _keptUpW || _stepW > FineStep * value || Surprise(rows, value > LowShare * _keptUpW) < LeastSurprise + Math.Log(_pairs))
+            || value < ShareOfCharge * _keptUpW || _stepW > FineStep * value)
         {
             return false;
         }
 
+        double surprise = Surprise(rows, value > LowShare * _keptUpW) - Math.Log(Math.Max(1, _pairs));
         double entry = value - _cells[from - 1].MiddleW;
-        double usual = UsualChangeW(from);
+        double usual = UsualChangeW(from - 1, -1);
         double jump = Math.Abs(_cells[to + 1].MiddleW - value);
         bool falls = entry < -AbruptSteps * _stepW && _cells[from - 1].MiddleW < _cells[from - 2].MiddleW;
-        if (!IsSmooth(from, Math.Abs(entry), usual) || jump <= (falls ? LostInAFall : Alike) * Math.Max(Math.Abs(entry), falls ? 0 : usual)
-            || jump < AbruptSteps * _stepW || OthersStay(_cells, from, to, Math.Min(LowShare * _keptUpW, 0.9 * value), true))
+        bool jumps = jump > (falls ? LostInAFall : Alike) * Math.Max(Math.Abs(entry), falls ? 0 : usual)
+            || (surprise > GreatSurprise && jump > Alike * UsualChangeW(to + 2, 1));
+        if (surprise < LeastSurprise || !jumps || jump < AbruptSteps * _stepW || !IsSmooth(from, Math.Abs(entry), usual)
+            || OthersStay(_cells, from, to, Math.Min(LowShare * _keptUpW, 0.9 * value), true))
         {
             return false;
         }
@@ -132,11 +138,11 @@ internal sealed class LiveReadings
         return pairs < LeastPairs ? 0 : (rows - 1) * Math.Log((pairs + 2.0) / (equal + 1.0));
     }
 
-    // The middle one of the changes shortly before a place. [W]
-    private double UsualChangeW(int end)
+    // The middle one of the changes from a place on, or up to it. [W]
+    private double UsualChangeW(int at, int direction)
     {
         var changes = new List<double>(Before);
-        for (int i = end - 1; i > 0 && i >= end - Before; i--)
+        for (int i = at; i > 0 && i < _cells.Length && Math.Abs(i - at) < Before; i += direction)
         {
             double change = Math.Abs(_cells[i].MiddleW - _cells[i - 1].MiddleW);
             if (change > 0)

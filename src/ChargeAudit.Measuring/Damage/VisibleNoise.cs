@@ -8,7 +8,10 @@ namespace ChargeAudit.Measuring.Damage;
 /// </summary>
 internal static class VisibleNoise
 {
-    private const int LeastTurns = 6;
+    private const int LeastTurns = 4;
+
+    // Of them on either side: a load may begin or end to scatter.
+    private const int LeastTurnsBeside = 2;
     private const double MostFlat = 0.45;
     private const double LeastSurprise = 12;
 
@@ -32,7 +35,7 @@ internal static class VisibleNoise
     /// <param name="isPrinted">Whether the readings are numbers as the meter printed them.</param>
     public static bool Denies(ReadingCell[] cells, int from, int to, bool isPrinted)
     {
-        int turns = 0, flat = 0, equal = 0, wide = 0;
+        int turns = 0, flat = 0, equal = 0, wide = 0, before = 0;
         double step = LeastChange(cells) * (isPrinted ? Wide : WideOfMeans);
         double most = MostNoise * cells[from].MaxW;
         for (int i = 2; i < cells.Length; i++)
@@ -50,13 +53,14 @@ internal static class VisibleNoise
             else if (first * second <= 0 && Math.Abs(first) <= most && Math.Abs(second) <= most)
             {
                 turns += first * second < 0 ? 1 : 0;
+                before += first * second < 0 && i < from ? 1 : 0;
                 wide += first * second < 0 && Math.Abs(first) + Math.Abs(second) > step ? 1 : 0;
                 equal += first == 0 ? 1 : 0;
             }
         }
 
         double share = (flat + equal + 1.0) / (flat + turns + (2 * equal) + 2.0);
-        return turns >= LeastTurns && wide >= LeastWide * turns && flat <= MostFlat * (flat + turns) && (to - from) * Math.Log(1 / share) > LeastSurprise
+        return turns >= LeastTurns && Math.Min(before, turns - before) >= LeastTurnsBeside && wide >= LeastWide * turns && flat <= MostFlat * (flat + turns) && (to - from) * Math.Log(1 / share) > LeastSurprise
             && (!isPrinted || GreatAreAsFine(cells, from, to));
     }
 

@@ -91,7 +91,7 @@ internal static class ReadingDamage
         return longest;
     }
 
-    private const int LeastCut = 12;
+    private const int LeastCut = 15;
 
     // Most rows that follow one another above the end of the range.
     private static int Cut(SoundLog log, double share)
