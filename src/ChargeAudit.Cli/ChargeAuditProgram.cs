@@ -76,8 +76,8 @@ public static class ChargeAuditProgram
     {
         var root =
             new RootCommand(
-                "Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost "
-            + "a year.")
+                "Compares the energy of charging by cable and on a pad, from power-meter logs: overhead, losses, stand-by, cost of a "
+            + "year.")
             {
                 HelpName = "chargeaudit",
             };

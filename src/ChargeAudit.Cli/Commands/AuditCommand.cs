@@ -26,7 +26,7 @@ internal sealed class AuditCommand
     };
     private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
     private readonly Option<string[]> _inductive =
-        Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
+        Logs("--inductive", "logs of charges on a pad, one a charge, where there is no study file");
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
     private readonly Option<double?> _price =
@@ -48,7 +48,7 @@ internal sealed class AuditCommand
         "PERCENT");
     private readonly Option<bool> _details = new("--details")
     {
-        Description = "print also how figures were had, what moves a year and published limits",
+        Description = "also print how figures were obtained, what changes a year, and published limits",
     };
     private readonly ToldOptions _told = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
@@ -64,7 +64,7 @@ internal sealed class AuditCommand
     public static Command Create(CliHost host, string commandLine)
     {
         var self = new AuditCommand(host, commandLine);
-        var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
+        var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost of a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
             self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format,
@@ -119,7 +119,7 @@ internal sealed class AuditCommand
         if (folderStudy?.Draft is not null)
         {
             NextStep.Say(_host, quiet,
-                $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, to be set right");
+                $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, for you to correct");
         }
         else if (file is not null && result.Comparisons.Count > 0)
         {

@@ -21,7 +21,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
 
     private static readonly string[] Unsaid =
     [
-        "Each run was taken as one charge from the same start to the same end; nobody said how full the battery was.",
+        "Each run was taken as one charge from the same start to the same end; how full the battery was is not stated.",
         "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
     ];
 
@@ -57,7 +57,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));
             throw new InputException(InputProblem.Unusable,
-                $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with "
+                $"{folder} holds no study file, and its logs do not tell a charge by cable from one on a pad: {questions} Write one with "
                 + $"chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
         }
 

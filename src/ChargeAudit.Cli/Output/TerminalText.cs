@@ -62,7 +62,7 @@ internal sealed class TerminalText
         var table = new Table { Border = TableBorder.Simple, ShowRowSeparators = false };
         foreach (string header in headers)
         {
-            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(2));
+            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(1));
         }
 
         foreach (var row in rows)

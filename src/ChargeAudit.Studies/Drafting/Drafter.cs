@@ -89,7 +89,7 @@ public static class Drafter
         words = choice?.Kind is { } kind ? words.Said(kind) : words;
         var point = PointGuess.Of(facts, words);
         return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
-            ? new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: so it was said.")]) { Told = true }
+            ? new PointGuess(said, [DraftRemark.Guess($"{PlainWords.At(said)}: as you said.")]) { Told = true }
             : point with { Told = choice?.Point is not null });
     }
 
@@ -110,7 +110,7 @@ public static class Drafter
         {
             remarks.Add(
                 DraftRemark.Question(
-                    $"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a "
+                    $"{faint.Facts.File} was taken as a charge, yet it draws so little that it may be a waiting charger. Was a "
                 + "device on it?"));
         }
 
@@ -122,8 +122,8 @@ public static class Drafter
         else if (kind.Charge is null)
         {
             remarks.Add(waits is not null
-                ? DraftRemark.Guess($"waiting with no device: the name says \"{waits}\", and no charge was found.")
-                : DraftRemark.Guess($"waiting with no device: no charge was found in {deciding.Facts.File}."));
+                ? DraftRemark.Guess($"waiting: the name says \"{waits}\", and no charge was found.")
+                : DraftRemark.Guess($"waiting: no charge was found in {deciding.Facts.File}."));
             if (waits is null)
             {
                 remarks.Add(DraftRemark.Question($"Was there really no device on the charger in {deciding.Facts.File}?"));
@@ -155,14 +155,14 @@ public static class Drafter
             if (!kinds.Any(k => k.Kind == kind && k.Charge is not null))
             {
                 yield return DraftRemark.Question(
-                    $"No charge was found to be {KindGuess.Word(kind)}, and a comparison needs one. Which log is it, or is it missing?");
+                    $"No charge {PlainWords.Charged(kind)} was found, and a comparison needs one. Which log is it, or is it missing?");
             }
         }
 
         if (methods.Count(m => m.Kind == MethodKind.Wired) > 1)
         {
             yield return DraftRemark.Question(
-                "Several methods are wired. Is the reference the one that the others are to be compared with?");
+                "Several methods charge by cable. Is the reference the one that the others are to be compared with?");
         }
     }
 
