@@ -53,15 +53,28 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         }
 
         var draft = Drafter.Of(folder, progress, told, cancellation);
+        return Drafted(
+            draft, folder, priceInPlaceOf(null), $"{folder} holds no study file, and its logs",
+            $"Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+    }
+
+    /// <summary>A study drafted from logs that were named one by one.</summary>
+    public static FolderStudy OfLogs(
+        IReadOnlyList<string> logs, Tariff? tariff, LogOptions? told, IProgress<string>? progress, CancellationToken cancellation) =>
+        Drafted(
+            Drafter.OfLogs(logs, progress, told, cancellation), Drafter.FolderOf(logs), tariff, "the logs",
+            "Say it with --wired before the logs of charges by cable and --inductive before those on a pad");
+
+    private static FolderStudy Drafted(StudyDraft draft, string folder, Tariff? tariff, string subject, string remedy)
+    {
         if (!draft.CanBeAudited)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));
-            throw new InputException(InputProblem.Unusable,
-                $"{folder} holds no study file, and its logs do not tell a charge by cable from one on a pad: {questions} Write one with "
-                + $"chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+            throw new InputException(
+                InputProblem.Unusable, $"{subject} do not tell a charge by cable from one on a pad: {questions} {remedy}");
         }
 
         var study = StudyReader.Read(UsualName, DraftText.Write(draft, Next(UsualName), log => log), folder);
-        return new FolderStudy(study with { Tariff = priceInPlaceOf(null) }, null, draft);
+        return new FolderStudy(study with { Tariff = tariff }, null, draft);
     }
 }

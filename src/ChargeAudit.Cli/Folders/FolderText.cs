@@ -22,7 +22,7 @@ internal static class FolderText
             return;
         }
 
-        text.Title("Assumed, since the folder holds no study file");
+        text.Title(folder is null ? "Assumed, since no study file was named" : "Assumed, since the folder holds no study file");
         text.Bullets(found.Assumptions);
         if (draft.PassedOver.Count > 0)
         {

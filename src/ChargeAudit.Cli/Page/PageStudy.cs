@@ -21,7 +21,7 @@ public static class PageStudy
     /// <summary>Word for a log that is left out.</summary>
     public const string NotUsed = "not-used";
 
-    private const string Title = "Charging by cable and by pad";
+    private const string Title = "Charging by cable and on a pad";
 
     /// <summary>The logs with the guesses about each.</summary>
     /// <param name="logs">The logs.</param>

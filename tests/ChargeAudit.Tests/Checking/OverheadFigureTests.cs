@@ -21,7 +21,7 @@ public sealed class OverheadFigureTests
         Assert.Equal((CheckVerdict.Pass, 5, 5), (overhead.Verdict, overhead.CandidateRuns, overhead.BaselineRuns));
         Assert.Equal((1.5, 1.0), (Math.Round(overhead.Candidate!.Value, 9), Math.Round(overhead.Ratio!.Value, 9)));
         Assert.Equal(CheckVerdict.Fail, result.Figures.Single(f => f.Method == "pad" && f.Figure == CheckedFigure.EnergyPerCharge).Verdict);
-        Assert.Equal("pad, overhead ratio at usb", CheckReasons.Name(overhead));
+        Assert.Equal("pad, overhead ratio at the adapter's output", CheckReasons.Name(overhead));
 
         // A worse pad is seen in both.
         var worse = Checker.Run(Design("new", 1.05, 1), Design("base", 1, 1), Rules);
