@@ -11,6 +11,6 @@ namespace ChargeAudit.Comparing.Runs;
 public sealed record PointResult(
     Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower)
 {
-    /// <summary>How the stand-by powers were had, and what to think of them, in sentences.</summary>
+    /// <summary>How the stand-by powers were obtained, and what to think of them, in sentences.</summary>
     public IReadOnlyList<string> StandbyNotes { get; init; } = [];
 }

@@ -15,6 +15,6 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
     /// <summary>The modes of the log around this charge, which is one of them; they tile the part of the log that is this run's.</summary>
     public IReadOnlyList<ModeResult> Modes { get; init; } = Log?.Modes ?? [];
 
-    /// <summary>How the power in maintenance was had, in sentences.</summary>
+    /// <summary>How the power in maintenance was obtained, in sentences.</summary>
     public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
 }
