@@ -30,6 +30,7 @@ public sealed class EnergyEstimator
     private readonly Dictionary<LogQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
     private readonly CounterChoice _counter;
+    private readonly MainsLoad _mains;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
     // the first.
@@ -40,8 +41,10 @@ public sealed class EnergyEstimator
     /// <param name="layout">How it was understood.</param>
     /// <param name="meter">Its meter; null where nobody said.</param>
     /// <param name="logId">Name of the log, for the sources that are its own.</param>
-    public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId)
+    /// <param name="load">What is fed, for errors that depend on its kind of current; null: one load only.</param>
+    public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId, string? load = null)
     {
+        _mains = new MainsLoad(summary, layout, meter, load);
         _summary = summary;
         _layout = layout;
         _meter = meter;
@@ -69,6 +72,9 @@ public sealed class EnergyEstimator
 
     /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
     internal bool HasCounterBeside => _counter.IsUsable();
+
+    /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
+    internal MainsLoad Mains => _mains;
 
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
@@ -121,8 +127,10 @@ public sealed class EnergyEstimator
         }
 
         AddBurden(components, fromS, toS);
+        components.AddRange(_mains.Components(fromS, toS));
         components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
+            ?? _mains.UnknownBecause(fromS, toS)
             ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
         var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
@@ -187,7 +195,8 @@ public sealed class EnergyEstimator
         _accuracies,
         _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
         _layout.Has(LogQuantity.PowerFactor),
-        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value),
+        _meter is { Phase.Count: > 0 });
 
     private double ApparentJ(double fromS, double toS)
     {

@@ -81,7 +81,12 @@ public sealed record LogMeasurement
 /// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too
 /// few. [W]
 /// </param>
-public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower);
+public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower)
+{
+    /// <summary>Real by apparent power over the stretch, from the voltage and current beside the power; null where the log does not tell.
+    /// [1]</summary>
+    public double? PowerFactor { get; init; }
+}
 
 /// <summary>A stretch of charge, and the maintenance that follows it.</summary>
 /// <param name="StartS">Start of the charge. [s]</param>

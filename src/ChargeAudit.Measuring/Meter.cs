@@ -23,6 +23,15 @@ public sealed record Meter
     /// <summary>Accuracy per quantity as the data sheet gives it; empty: unknown.</summary>
     public IReadOnlyDictionary<LogQuantity, MeterAccuracy> Accuracy { get; init; } = Unknown;
 
+    /// <summary>What is stated of the phase between voltage and current, for the mains; empty: nothing. The widest of them counts.</summary>
+    public IReadOnlyList<PhaseAccuracy> Phase { get; init; } = [];
+
+    /// <summary>Power factor of what it measures, where its logs do not tell; null: not stated. [1]</summary>
+    public double? PowerFactor { get; init; }
+
+    /// <summary>Where its stated accuracy ends.</summary>
+    public MeterLimits Limits { get; init; } = new();
+
     /// <summary>Resistance that it puts into the line. [Ω]</summary>
     public double? BurdenOhm { get; init; }
 

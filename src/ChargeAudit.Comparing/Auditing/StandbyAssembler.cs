@@ -18,6 +18,17 @@ internal static class StandbyAssembler
     /// <param name="counter">The same log read by the energy counter beside its power; null where it holds none.</param>
     public static (Measured Power, IReadOnlyList<string> Notes) Of(MeasuredLog log, MeasuredLog? counter)
     {
+        var (power, notes) = PowerOf(log, counter);
+        return (power, [.. notes, .. Told(log.Result.Files[0], PowerFactor(log, double.NegativeInfinity, double.PositiveInfinity))]);
+    }
+
+    private static IEnumerable<string> PowerFactor(MeasuredLog log, double fromS, double toS) =>
+        log.Energies.Mains.PowerFactor(fromS, toS) is { } factor
+            ? [InvariantText.Of($"the power factor was {factor:F2}, from the voltage and current beside the power.")]
+            : [];
+
+    private static (Measured Power, IReadOnlyList<string> Notes) PowerOf(MeasuredLog log, MeasuredLog? counter)
+    {
         var result = log.Result;
         var envelope = result.Envelope;
         string file = result.Files[0];
@@ -69,7 +80,7 @@ internal static class StandbyAssembler
         var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point,
             InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"),
-            [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
+            [.. finding.Notes.Prepend(Sentence(finding)).Concat(PowerFactor(log, maintenance.StartS, maintenance.EndS)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
     // A counter adds up every pulse, so where it gives the power its own method is used; null where it was logged too briefly.
