@@ -31,6 +31,7 @@ public sealed class EnergyEstimator
     private readonly Lazy<double> _sustainedW;
     private readonly CounterChoice _counter;
     private readonly MainsLoad _mains;
+    private readonly ReadingCorrection _correction;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
     // the first.
@@ -45,6 +46,7 @@ public sealed class EnergyEstimator
     public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId, string? load = null)
     {
         _mains = new MainsLoad(summary, layout, meter, load);
+        _correction = new ReadingCorrection(summary, layout, meter, _mains);
         _summary = summary;
         _layout = layout;
         _meter = meter;
@@ -72,6 +74,20 @@ public sealed class EnergyEstimator
 
     /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
     internal bool HasCounterBeside => _counter.IsUsable();
+
+    /// <summary>Whether a calibration of its meter corrects it.</summary>
+    internal bool IsCorrected => _correction.Quantities.Count > 0;
+
+    /// <summary>What its meter's calibrations change.</summary>
+    internal ReadingCorrection Correction => _correction;
+
+    /// <summary>What was added to the energy as read between two times; null where no calibration counts. [Wh]</summary>
+    public double? CorrectionWh(double fromS, double toS) =>
+        IsCorrected ? _correction.Of(fromS, toS).CorrectionJ / JoulesPerWattHour : null;
+
+    /// <summary>What was added to the mean power as read; null where no calibration counts. [W]</summary>
+    public double? CorrectionW(double fromS, double toS) =>
+        CorrectionWh(fromS, toS) * JoulesPerWattHour / _summary.Envelope.CoveredBetweenS(fromS, toS);
 
     /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
     internal MainsLoad Mains => _mains;
@@ -108,8 +124,10 @@ public sealed class EnergyEstimator
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
-        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
-        var components = new List<UncertaintyComponent>(stated.Components);
+        var corrected = _correction.Of(fromS, toS);
+        var stated = _correction.Stated(corrected, _accuracies, Basis, (of, basis, s) =>
+            MeterError.ForEnergy(_meterName, of, s, basis, _steps), sensitivities);
+        var components = new List<UncertaintyComponent>([.. stated.Components, .. corrected.Components]);
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
         AddBetweenRows(components, fromS, toS, part);
@@ -121,7 +139,7 @@ public sealed class EnergyEstimator
         }
 
         AddGaps(components, fromS, toS);
-        if (!byReadings)
+        if (!byReadings && !IsCorrected)
         {
             (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         }
@@ -130,9 +148,9 @@ public sealed class EnergyEstimator
         components.AddRange(_mains.Components(fromS, toS));
         components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
-            ?? _mains.UnknownBecause(fromS, toS)
+            ?? corrected.UnknownBecause ?? _mains.UnknownBecause(fromS, toS)
             ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
-        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
+        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 

@@ -111,7 +111,9 @@ public static class LogMeasurer
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts,
-                .. LogDoubts.Of(summary, layout, energies, modes, point), .. energies.Mains.Doubts(modes)],
+                .. LogDoubts.Of(summary, layout, energies, modes, point), .. energies.Mains.Doubts(modes),
+                .. energies.Correction.Doubts()],
+            CorrectedBy = energies.Correction.Words(),
             Envelope = summary.Envelope,
         };
         return new MeasuredLog(result, energies, finding);
@@ -147,7 +149,7 @@ public static class LogMeasurer
         foreach (var span in spans)
         {
             string part = InvariantText.Of($"{StableName.Of(span.Mode).Replace("-", "", StringComparison.Ordinal)}-at-{span.StartS:F0}-s");
-            modes.Add(ModeFigures.Of(energies, span, part) with { PowerFactor = energies.Mains.PowerFactor(span.StartS, span.EndS) });
+            modes.Add(ModeFigures.Of(energies, span, part));
         }
 
         return modes;

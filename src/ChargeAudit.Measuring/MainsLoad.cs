@@ -174,7 +174,8 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         return (energyJ, apparentJ, nonActiveJ);
     }
 
-    private IEnumerable<(int Index, double Share)> Cells(double fromS, double toS)
+    /// <summary>The cells of a stretch that hold time, each with the share of it that lies inside.</summary>
+    internal IEnumerable<(int Index, double Share)> Cells(double fromS, double toS)
     {
         var envelope = summary.Envelope;
         for (int i = double.IsFinite(fromS) ? Math.Max(0, envelope.IndexAt(fromS)) : 0; i < envelope.Count && envelope.StartS(i) < toS; i++)

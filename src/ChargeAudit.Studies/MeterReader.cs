@@ -76,6 +76,7 @@ internal static class MeterReader
             Name = name,
             Instrument = table.Text("instrument"),
             Accuracy = accuracy,
+            Calibrations = CalibrationReader.Of(table),
             Phase = phase,
             PowerFactor = MeterMainsReader.PowerFactor(table),
             Limits = MeterMainsReader.Limits(table),

@@ -48,7 +48,7 @@ internal static class StandbyAssembler
 
         var sampled = StandbyPower.BySampling(samples, InfluenceSource.OfLog(file, SourceKind.Noise, "stand-by-scatter"));
         var power = WithMeter(sampled, log, envelope.OriginS, "no-load");
-        if (counter is null || ByCounter(counter) is not { } counted)
+        if (log.Energies.IsCorrected || counter is null || ByCounter(counter) is not { } counted)
         {
             return (power, Told(file, sampled.Notes.Prepend(Sentence(sampled))));
         }
@@ -118,7 +118,8 @@ internal static class StandbyAssembler
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part, byReadings: true);
         var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
-        return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause
+        double value = finding.Power.Value + (log.Energies.CorrectionW(originS + finding.FromS, originS + finding.ToS) ?? 0);
+        return Measured.From(value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause
             ?? mean.UnknownBecause);
     }
 

@@ -16,6 +16,7 @@ internal sealed class StudyLogs
     private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly MeterLogs _meterLogs;
+    private readonly ZeroLogs _zeros;
     private readonly int _count;
     private readonly long _bytesInAll;
     private long _bytesDone;
@@ -25,12 +26,14 @@ internal sealed class StudyLogs
         _study = study;
         _options = options;
         _meterLogs = new MeterLogs(study);
+        _zeros = new ZeroLogs(study);
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
         _bytesInAll = study.Runs.SelectMany(r => r.Logs.Values).Concat(study.Standby.SelectMany(s => s.Logs.Values)).Sum(Bytes);
     }
 
-    /// <summary>All logs read so far: those of the runs first, each kind in the order of reading.</summary>
-    public IEnumerable<MeasuredLog> All => _measured.OrderBy(m => _waiting.Contains(m.Key)).Select(m => m.Value);
+    /// <summary>All logs read so far: those of the runs first, each kind in the order of reading, and zero readings
+    /// last.</summary>
+    public IEnumerable<MeasuredLog> All => _measured.OrderBy(m => _waiting.Contains(m.Key)).Select(m => m.Value).Concat(_zeros.All);
 
     private ModeOptions Modes => _study.Modes ?? _options.Modes;
 
@@ -130,7 +133,7 @@ internal sealed class StudyLogs
         Load = method,
         Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
         Names = log.Names ?? log.Files,
-        Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
+        Meter = log.Meter is { } meter ? _zeros.In(_study.Meters[meter]) : null,
         Point = point,
         Strict = _options.Strict,
         From = from,

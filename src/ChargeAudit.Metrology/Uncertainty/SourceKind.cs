@@ -46,6 +46,9 @@ public enum SourceKind
 
     /// <summary>What flows below a meter's starting power.</summary>
     [JsonStringEnumMemberName("starting-power")] StartingPower,
+
+    /// <summary>A meter's calibration: the corrections taken from it, and what has moved since.</summary>
+    [JsonStringEnumMemberName("calibration")] Calibration,
 }
 
 /// <summary>Whose error a source is.</summary>
