@@ -9,14 +9,14 @@ namespace ChargeAudit.Logs.Cleaning;
 /// <param name="strict">Whether the first fault refuses the log.</param>
 internal sealed class FaultCounts(string path, bool strict)
 {
-    private readonly Dictionary<FaultKind, (FaultTally Tally, string Detail)> entries = [];
+    private readonly Dictionary<FaultKind, (FaultTally Tally, string Detail)> _entries = [];
 
     /// <summary>Name of the log.</summary>
     public string Path => path;
 
     /// <summary>All faults counted so far, in the order of their first lines.</summary>
     public IReadOnlyList<Fault> Faults =>
-        [.. entries.Select(e => e.Value.Tally.ToFault(e.Key, e.Value.Detail)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
+        [.. _entries.Select(e => e.Value.Tally.ToFault(e.Key, e.Value.Detail)).OrderBy(f => f.FirstLine).ThenBy(f => f.Kind)];
 
     /// <summary>Counts a fault.</summary>
     /// <param name="kind">What is wrong.</param>
@@ -27,7 +27,7 @@ internal sealed class FaultCounts(string path, bool strict)
     public void Add<TState>(FaultKind kind, long line, TState state, Func<TState, string> detail)
         where TState : allows ref struct
     {
-        ref var entry = ref CollectionsMarshal.GetValueRefOrAddDefault(entries, kind, out bool known);
+        ref var entry = ref CollectionsMarshal.GetValueRefOrAddDefault(_entries, kind, out bool known);
         entry.Tally = entry.Tally.Plus(line);
         if (!known)
         {
@@ -46,7 +46,7 @@ internal sealed class FaultCounts(string path, bool strict)
     public void AddMany(FaultKind kind, long firstLine, long lastLine, long count, string detail)
     {
         Add(kind, firstLine, detail);
-        ref var entry = ref CollectionsMarshal.GetValueRefOrNullRef(entries, kind);
+        ref var entry = ref CollectionsMarshal.GetValueRefOrNullRef(_entries, kind);
         entry.Tally = FaultTally.Join(entry.Tally, new FaultTally(lastLine, lastLine, count - 1));
     }
 }

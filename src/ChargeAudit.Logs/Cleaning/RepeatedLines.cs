@@ -7,7 +7,7 @@ namespace ChargeAudit.Logs.Cleaning;
 /// <param name="tally">Takes the fault.</param>
 internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, FaultCounts tally)
 {
-    private int next;
+    private int _next;
 
     /// <summary>Rows so far.</summary>
     public long Count { get; private set; }
@@ -15,12 +15,12 @@ internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, 
     /// <summary>Whether a row is one of them; lines must rise from call to call.</summary>
     public bool Takes(long line)
     {
-        while (next < blocks.Count && line > blocks[next].To)
+        while (_next < blocks.Count && line > blocks[_next].To)
         {
-            next++;
+            _next++;
         }
 
-        if (next == blocks.Count || line < blocks[next].From)
+        if (_next == blocks.Count || line < blocks[_next].From)
         {
             return false;
         }

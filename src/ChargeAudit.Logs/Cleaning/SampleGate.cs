@@ -16,18 +16,18 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     // So many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
     private const int RowsThatConfirm = 32;
 
-    private readonly ref TSink sink = ref sink;
-    private readonly FaultCounts tally = tally;
-    private readonly double medianS = layout.MedianIntervalS;
-    private readonly double jumpS = Math.Max(5 * layout.MedianIntervalS, 2);
-    private readonly StampSpreader? spreader = layout.Plan!.Time.RowsPerStamp > 0 ? new StampSpreader(layout.Plan.Time) : null;
-    private readonly RepeatedLines? repeated = repeatedLines.Count > 0 ? new RepeatedLines(repeatedLines, tally) : null;
-    private Sample[]? held;
-    private int heldCount;
-    private double lastRawS;
-    private double heldRawS;
-    private bool started;
-    private bool heldAhead;
+    private readonly ref TSink _sink = ref sink;
+    private readonly FaultCounts _tally = tally;
+    private readonly double _medianS = layout.MedianIntervalS;
+    private readonly double _jumpS = Math.Max(5 * layout.MedianIntervalS, 2);
+    private readonly StampSpreader? _spreader = layout.Plan!.Time.RowsPerStamp > 0 ? new StampSpreader(layout.Plan.Time) : null;
+    private readonly RepeatedLines? _repeated = repeatedLines.Count > 0 ? new RepeatedLines(repeatedLines, tally) : null;
+    private Sample[]? _held;
+    private int _heldCount;
+    private double _lastRawS;
+    private double _heldRawS;
+    private bool _started;
+    private bool _heldAhead;
 
     /// <summary>What turns a raw time into a sample's time. [s]</summary>
     public double OffsetS { get; private set; }
@@ -39,22 +39,22 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     public long Dropped { get; private set; }
 
     /// <summary>Rows left out because they were written before.</summary>
-    public readonly long Repeated => repeated?.Count ?? 0;
+    public readonly long Repeated => _repeated?.Count ?? 0;
 
     /// <summary>Takes the next row.</summary>
     /// <param name="rawS">Its time as read. [s]</param>
     /// <param name="sample">The row; its time is <paramref name="rawS"/> plus <see cref="OffsetS"/>.</param>
     public void Push(double rawS, in Sample sample)
     {
-        if (repeated is not null && repeated.Takes(sample.Line))
+        if (_repeated is not null && _repeated.Takes(sample.Line))
         {
             return;
         }
 
-        double stepS = rawS - lastRawS;
-        if (stepS > 0 && stepS <= jumpS && heldCount == 0 && started)
+        double stepS = rawS - _lastRawS;
+        if (stepS > 0 && stepS <= _jumpS && _heldCount == 0 && _started)
         {
-            lastRawS = rawS;
+            _lastRawS = rawS;
             Emit(in sample);
             return;
         }
@@ -63,13 +63,13 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     }
 
     /// <summary>Where samples go.</summary>
-    public readonly ref TSink Sink => ref sink;
+    public readonly ref TSink Sink => ref _sink;
 
     /// <summary>Longest step from row to row that needs no judgement. [s]</summary>
-    public readonly double PlainStepS => jumpS;
+    public readonly double PlainStepS => _jumpS;
 
     /// <summary>Whether rows in plain steps would go straight to the sink, so that a piece of them may be summed elsewhere.</summary>
-    public readonly bool IsPlain => started && heldCount == 0 && spreader is null;
+    public readonly bool IsPlain => _started && _heldCount == 0 && _spreader is null;
 
     /// <summary>Counts a piece of rows in plain steps that reached the sink another way.</summary>
     /// <param name="firstRawS">Time of its first row as read. [s]</param>
@@ -78,13 +78,13 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     /// <returns>Whether the piece may be taken; otherwise its rows have to be pushed.</returns>
     public bool TryPass(double firstRawS, double lastRawS, long rows)
     {
-        double stepS = firstRawS - this.lastRawS;
-        if (!(IsPlain && stepS > 0 && stepS <= jumpS))
+        double stepS = firstRawS - _lastRawS;
+        if (!(IsPlain && stepS > 0 && stepS <= _jumpS))
         {
             return false;
         }
 
-        this.lastRawS = lastRawS;
+        _lastRawS = lastRawS;
         Passed += rows;
         return true;
     }
@@ -92,60 +92,60 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     /// <summary>Settles what is still held back at the end of the log.</summary>
     public void Finish()
     {
-        if (heldCount > 1 || (heldCount == 1 && heldAhead))
+        if (_heldCount > 1 || (_heldCount == 1 && _heldAhead))
         {
             Release();
         }
-        else if (heldCount == 1)
+        else if (_heldCount == 1)
         {
             Drop();
         }
 
-        spreader?.Finish(ref sink, tally);
+        _spreader?.Finish(ref _sink, _tally);
     }
 
     private void PushUnusual(double rawS, Sample sample)
     {
-        if (!started)
+        if (!_started)
         {
-            started = true;
+            _started = true;
             OffsetS = -rawS;
-            lastRawS = rawS;
+            _lastRawS = rawS;
             Emit(sample with { TimeS = 0 });
             return;
         }
 
-        if (heldCount > 0 && !Settle(rawS, sample))
+        if (_heldCount > 0 && !Settle(rawS, sample))
         {
             return;
         }
 
         // What was held is settled: the row is judged against the last one let through.
-        double stepS = rawS - lastRawS;
+        double stepS = rawS - _lastRawS;
         sample = sample with { TimeS = rawS + OffsetS };
-        if (stepS < 0 || stepS > jumpS)
+        if (stepS < 0 || stepS > _jumpS)
         {
-            heldAhead = stepS > 0;
+            _heldAhead = stepS > 0;
             Hold(rawS, sample);
             return;
         }
 
-        if (stepS == 0 && spreader is null)
+        if (stepS == 0 && _spreader is null)
         {
-            tally.Add(FaultKind.TimeDuplicate, sample.Line,
+            _tally.Add(FaultKind.TimeDuplicate, sample.Line,
                 "Rows carry the same time as the row above; all were kept, and no time passes between them.");
         }
 
-        lastRawS = rawS;
+        _lastRawS = rawS;
         Emit(in sample);
     }
 
     // Decides about the rows held back, given the next one; returns whether that one is still to be judged.
     private bool Settle(double rawS, in Sample sample)
     {
-        double onOldBaseS = rawS - lastRawS;
-        double onHeldBaseS = rawS - heldRawS;
-        if (heldAhead)
+        double onOldBaseS = rawS - _lastRawS;
+        double onHeldBaseS = rawS - _heldRawS;
+        if (_heldAhead)
         {
             if (onHeldBaseS < 0 && onOldBaseS >= 0)
             {
@@ -161,7 +161,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
 
         if (onHeldBaseS < 0)
         {
-            if (heldCount == 1)
+            if (_heldCount == 1)
             {
                 Drop();
             }
@@ -173,14 +173,14 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
             return true;
         }
 
-        if (onOldBaseS >= 0 && Math.Abs(onOldBaseS - medianS) < Math.Abs(onHeldBaseS - medianS))
+        if (onOldBaseS >= 0 && Math.Abs(onOldBaseS - _medianS) < Math.Abs(onHeldBaseS - _medianS))
         {
             Drop();
             return true;
         }
 
         Hold(rawS, sample);
-        if (heldCount == RowsThatConfirm)
+        if (_heldCount == RowsThatConfirm)
         {
             Release();
         }
@@ -190,66 +190,66 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
 
     private void Hold(double rawS, in Sample sample)
     {
-        held ??= new Sample[RowsThatConfirm];
-        held[heldCount++] = sample;
-        heldRawS = rawS;
+        _held ??= new Sample[RowsThatConfirm];
+        _held[_heldCount++] = sample;
+        _heldRawS = rawS;
     }
 
     private void Drop()
     {
-        for (int i = 0; i < heldCount; i++)
+        for (int i = 0; i < _heldCount; i++)
         {
-            tally.Add(FaultKind.TimeBackwards, held![i].Line,
+            _tally.Add(FaultKind.TimeBackwards, _held![i].Line,
                 "Rows whose time stands out of order among their neighbours; they were left out.");
         }
 
-        Dropped += heldCount;
-        heldCount = 0;
+        Dropped += _heldCount;
+        _heldCount = 0;
     }
 
     private void Release()
     {
-        if (!heldAhead)
+        if (!_heldAhead)
         {
-            double lastTimeS = lastRawS + OffsetS;
-            double backS = lastTimeS - held![0].TimeS;
-            tally.Add(FaultKind.ClockStep, held[0].Line, backS, Describe);
-            double shiftS = backS + medianS;
+            double lastTimeS = _lastRawS + OffsetS;
+            double backS = lastTimeS - _held![0].TimeS;
+            _tally.Add(FaultKind.ClockStep, _held[0].Line, backS, Describe);
+            double shiftS = backS + _medianS;
             OffsetS += shiftS;
-            for (int i = 0; i < heldCount; i++)
+            for (int i = 0; i < _heldCount; i++)
             {
-                held[i] = held[i] with { TimeS = held[i].TimeS + shiftS, AfterClockStep = i == 0 };
+                _held[i] = _held[i] with { TimeS = _held[i].TimeS + shiftS, AfterClockStep = i == 0 };
             }
         }
 
-        int count = heldCount;
-        heldCount = 0;
+        int count = _heldCount;
+        _heldCount = 0;
         double previousS = double.NaN;
         for (int i = 0; i < count; i++)
         {
-            if (held![i].TimeS == previousS && spreader is null)
+            if (_held![i].TimeS == previousS && _spreader is null)
             {
-                tally.Add(FaultKind.TimeDuplicate, held[i].Line,
+                _tally.Add(FaultKind.TimeDuplicate, _held[i].Line,
                     "Rows carry the same time as the row above; all were kept, and no time passes between them.");
             }
 
-            previousS = held[i].TimeS;
-            Emit(in held[i]);
+            previousS = _held[i].TimeS;
+            Emit(in _held[i]);
         }
 
-        lastRawS = heldRawS;
+        _lastRawS = _heldRawS;
     }
 
     private void Emit(in Sample sample)
     {
         Passed++;
-        if (spreader is null)
+        if (_spreader is null)
         {
-            sink.Add(in sample);
+            _sink.Add(in sample);
         }
         else
         {
-            spreader.Add(in sample, ref sink, tally);
+            _spreader.Add(in sample, ref _sink, _tally);
         }
     }
 

@@ -13,58 +13,58 @@ internal sealed class StampSpreader(TimePlan plan)
     // Bounds memory where a clock stands still.
     private const int MostRowsPerStamp = 65_536;
 
-    private readonly double stepS = plan.StampStepS;
-    private readonly double rowS = plan.StampStepS / plan.RowsPerStamp;
-    private Sample[] rows = new Sample[256];
-    private int count;
-    private double originS;
-    private bool first = true;
-    private long spread;
-    private long firstLine;
-    private long lastLine;
+    private readonly double _stepS = plan.StampStepS;
+    private readonly double _rowS = plan.StampStepS / plan.RowsPerStamp;
+    private Sample[] _rows = new Sample[256];
+    private int _count;
+    private double _originS;
+    private bool _first = true;
+    private long _spread;
+    private long _firstLine;
+    private long _lastLine;
 
     /// <summary>Takes a sample in rising time; passes on those of the stamp before when a new stamp begins.</summary>
     public void Add<TSink>(in Sample sample, ref TSink sink, FaultCounts tally)
         where TSink : struct, ISampleSink
     {
-        if (count > 0 && (sample.TimeS > rows[0].TimeS || sample.AfterClockStep))
+        if (_count > 0 && (sample.TimeS > _rows[0].TimeS || sample.AfterClockStep))
         {
             Flush(sample.TimeS, ref sink);
         }
 
-        if (count == rows.Length)
+        if (_count == _rows.Length)
         {
-            if (count == MostRowsPerStamp)
+            if (_count == MostRowsPerStamp)
             {
                 throw LogErrors.StuckClock(tally.Path, sample.Line, MostRowsPerStamp);
             }
 
-            Array.Resize(ref rows, count * 2);
+            Array.Resize(ref _rows, _count * 2);
         }
 
-        if (count > 0)
+        if (_count > 0)
         {
-            spread++;
-            firstLine = firstLine == 0 ? sample.Line : firstLine;
-            lastLine = sample.Line;
+            _spread++;
+            _firstLine = _firstLine == 0 ? sample.Line : _firstLine;
+            _lastLine = sample.Line;
         }
 
-        rows[count++] = sample;
+        _rows[_count++] = sample;
     }
 
     /// <summary>Passes on the last stamp's rows and counts what was spread.</summary>
     public void Finish<TSink>(ref TSink sink, FaultCounts tally)
         where TSink : struct, ISampleSink
     {
-        if (count > 0)
+        if (_count > 0)
         {
             Flush(double.PositiveInfinity, ref sink);
         }
 
-        if (spread > 0)
+        if (_spread > 0)
         {
-            string step = stepS.ToString("0.###", CultureInfo.InvariantCulture);
-            tally.AddMany(FaultKind.TimeDuplicate, firstLine, lastLine, spread,
+            string step = _stepS.ToString("0.###", CultureInfo.InvariantCulture);
+            tally.AddMany(FaultKind.TimeDuplicate, _firstLine, _lastLine, _spread,
                 $"Several rows carry one time stamp, as stamps go by {step} s; they were spread evenly over that time.");
         }
     }
@@ -72,28 +72,28 @@ internal sealed class StampSpreader(TimePlan plan)
     private void Flush<TSink>(double nextS, ref TSink sink)
         where TSink : struct, ISampleSink
     {
-        double stampS = rows[0].TimeS;
-        double spanS = Math.Min(stepS, nextS - stampS);
-        double eachS = spanS / count;
+        double stampS = _rows[0].TimeS;
+        double spanS = Math.Min(_stepS, nextS - stampS);
+        double eachS = spanS / _count;
         double startS = stampS;
-        if (first && count * rowS < spanS)
+        if (_first && _count * _rowS < spanS)
         {
-            eachS = rowS;
-            originS = spanS - (count * rowS);
-            startS = stampS + originS;
+            eachS = _rowS;
+            _originS = spanS - (_count * _rowS);
+            startS = stampS + _originS;
         }
         else if (double.IsPositiveInfinity(nextS))
         {
-            eachS = Math.Min(eachS, rowS);
+            eachS = Math.Min(eachS, _rowS);
         }
 
-        first = false;
-        for (int i = 0; i < count; i++)
+        _first = false;
+        for (int i = 0; i < _count; i++)
         {
-            rows[i] = rows[i] with { TimeS = startS + (i * eachS) - originS };
-            sink.Add(in rows[i]);
+            _rows[i] = _rows[i] with { TimeS = startS + (i * eachS) - _originS };
+            sink.Add(in _rows[i]);
         }
 
-        count = 0;
+        _count = 0;
     }
 }

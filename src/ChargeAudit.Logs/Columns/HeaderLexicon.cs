@@ -29,8 +29,8 @@ internal static class HeaderLexicon
         var known = Languages.Select(l => (Language: l, Cells: cells.Count(c => HeaderWords.FindOnlyIn(l, c) != LogQuantity.Ignored)))
             .ToList();
         int most = known.Max(k => k.Cells);
-        bool knows((HeaderLanguage Language, int Cells) k) => k.Cells > 0 && (k.Cells == most || k.Cells > 1);
-        return [.. known.Where(knows).OrderByDescending(k => k.Cells), .. known.Where(k => k.Language.Code == "en" && !knows(k))];
+        bool Knows((HeaderLanguage Language, int Cells) k) => k.Cells > 0 && (k.Cells == most || k.Cells > 1);
+        return [.. known.Where(Knows).OrderByDescending(k => k.Cells), .. known.Where(k => k.Language.Code == "en" && !Knows(k))];
     }
 
     /// <summary>Whether a word of any language, or a sign, is of this kind.</summary>

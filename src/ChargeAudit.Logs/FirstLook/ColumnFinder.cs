@@ -18,28 +18,28 @@ internal sealed class ColumnFinder
     /// <summary>Why a column holds what it does, where the user said so.</summary>
     internal const string ToldWhy = "named by the user";
 
-    private readonly string path;
-    private readonly Table table;
-    private readonly LogOptions options;
-    private readonly IReadOnlyList<(HeaderLanguage Language, int Cells)> known;
-    private readonly IReadOnlyList<HeaderLanguage> languages;
-    private readonly HeaderText[] headers;
-    private readonly LogColumn[] columns;
-    private readonly List<string> notes = [];
-    private readonly List<string> ambiguities = [];
-    private readonly HashSet<int> unitAssumed = [];
-    private readonly Dictionary<LogQuantity, int[]> others = [];
+    private readonly string _path;
+    private readonly Table _table;
+    private readonly LogOptions _options;
+    private readonly IReadOnlyList<(HeaderLanguage Language, int Cells)> _known;
+    private readonly IReadOnlyList<HeaderLanguage> _languages;
+    private readonly HeaderText[] _headers;
+    private readonly LogColumn[] _columns;
+    private readonly List<string> _notes = [];
+    private readonly List<string> _ambiguities = [];
+    private readonly HashSet<int> _unitAssumed = [];
+    private readonly Dictionary<LogQuantity, int[]> _others = [];
 
     private ColumnFinder(string path, Table table, LogOptions options)
     {
-        this.path = path;
-        this.table = table;
-        this.options = options;
-        known = HeaderLexicon.Of(table.Header);
-        languages = [.. known.Select(k => k.Language)];
-        headers = [.. Enumerable.Range(0, table.FieldCount).Select(Header)];
-        columns = [
-            .. headers.Select((h, i) =>
+        _path = path;
+        _table = table;
+        _options = options;
+        _known = HeaderLexicon.Of(table.Header);
+        _languages = [.. _known.Select(k => k.Language)];
+        _headers = [.. Enumerable.Range(0, table.FieldCount).Select(Header)];
+        _columns = [
+            .. _headers.Select((h, i) =>
             new LogColumn(i, Name(i), LogQuantity.Ignored, h.Unit?.Symbol ?? "", h.Unit?.Factor ?? 1, "not used"))];
     }
 
@@ -65,20 +65,20 @@ internal sealed class ColumnFinder
 
     private Found Find()
     {
-        bool byPosition = options.Columns.Count > 0 && options.Columns.Values.All(c => c.Position is not null);
-        foreach (var (quantity, choice) in options.Columns)
+        bool byPosition = _options.Columns.Count > 0 && _options.Columns.Values.All(c => c.Position is not null);
+        foreach (var (quantity, choice) in _options.Columns)
         {
             Choose(quantity, choice);
         }
 
         if (!byPosition)
         {
-            if (table.Header.Count == 0 && options.Columns.Count == 0)
+            if (_table.Header.Count == 0 && _options.Columns.Count == 0)
             {
-                throw LogErrors.NoHeader(path, table.FieldCount, ColumnsHints.For(table));
+                throw LogErrors.NoHeader(_path, _table.FieldCount, ColumnsHints.For(_table));
             }
 
-            foreach (LogQuantity quantity in Readings.Where(q => !options.Columns.ContainsKey(q)))
+            foreach (LogQuantity quantity in Readings.Where(q => !_options.Columns.ContainsKey(q)))
             {
                 Guess(quantity);
             }
@@ -87,36 +87,36 @@ internal sealed class ColumnFinder
         List<int> times = [.. Times(LogQuantity.Time)];
         if (times.Count == 0)
         {
-            times.AddRange(Enumerable.Range(0, table.Header.Count)
-                .Where(i => columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(table.Header[i], "start")));
+            times.AddRange(Enumerable.Range(0, _table.Header.Count)
+                .Where(i => _columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(_table.Header[i], "start")));
         }
 
-        return new Found(columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), notes, ambiguities, unitAssumed)
+        return new Found(_columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), _notes, _ambiguities, _unitAssumed)
         {
-            Others = others,
-            Languages = known,
+            Others = _others,
+            Languages = _known,
         };
     }
 
     private void Choose(LogQuantity quantity, ColumnChoice choice)
     {
         int index = choice.Position is int position ? position - 1 : IndexOf(choice.Header!);
-        if (index < 0 || index >= columns.Length)
+        if (index < 0 || index >= _columns.Length)
         {
             string wanted = choice.Position is int p ? p.ToString(CultureInfo.InvariantCulture) : LogErrors.Quote(choice.Header!);
-            string has = table.Header.Count > 0
-                ? LogErrors.List(table.Header)
-                : InvariantText.Of($"{columns.Length} columns without a header");
-            throw LogErrors.NoSuchColumn(path, wanted, has, ColumnsHints.For(table));
+            string has = _table.Header.Count > 0
+                ? LogErrors.List(_table.Header)
+                : InvariantText.Of($"{_columns.Length} columns without a header");
+            throw LogErrors.NoSuchColumn(_path, wanted, has, ColumnsHints.For(_table));
         }
 
-        Unit unit = headers[index].Unit ?? PlainUnit(quantity);
-        bool named = headers[index].Unit is not null;
+        Unit unit = _headers[index].Unit ?? PlainUnit(quantity);
+        bool named = _headers[index].Unit is not null;
         if (choice.Unit is string symbol)
         {
             if (!UnitTable.TryFind(symbol, out unit))
             {
-                throw LogErrors.UnknownUnit(path, Name(index), symbol);
+                throw LogErrors.UnknownUnit(_path, Name(index), symbol);
             }
 
             named = true;
@@ -131,7 +131,7 @@ internal sealed class ColumnFinder
             || quantity is LogQuantity.Date or LogQuantity.Clock;
         if (!fits && choice.Unit is not null)
         {
-            throw LogErrors.WrongUnit(path, Name(index), unit.Symbol, quantity.ToString());
+            throw LogErrors.WrongUnit(_path, Name(index), unit.Symbol, quantity.ToString());
         }
 
         if (!fits)
@@ -141,7 +141,7 @@ internal sealed class ColumnFinder
         }
 
         string symbolShown = quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock && !named ? "" : unit.Symbol;
-        columns[index] = columns[index] with
+        _columns[index] = _columns[index] with
         {
             Quantity = quantity,
             Unit = symbolShown,
@@ -155,10 +155,10 @@ internal sealed class ColumnFinder
     {
         int[] candidates =
         [
-            .. Enumerable.Range(0, columns.Length)
-                .Where(i => columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !IsText(i))
-                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => headers[i].Rank)
-                    .ThenByDescending(i => headers[i].Unit is not null).ThenBy(i => i),
+            .. Enumerable.Range(0, _columns.Length)
+                .Where(i => _columns[i].Quantity == LogQuantity.Ignored && _headers[i].Quantity == quantity && !IsText(i))
+                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => _headers[i].Rank)
+                    .ThenByDescending(i => _headers[i].Unit is not null).ThenBy(i => i),
         ];
         if (candidates.Length == 0)
         {
@@ -166,7 +166,7 @@ internal sealed class ColumnFinder
         }
 
         int best = candidates[0];
-        HeaderText header = headers[best];
+        HeaderText header = _headers[best];
         Unit unit = header.Unit ?? PlainUnit(quantity);
         string why = header.Unit is null
             ? $"header words; no unit there, so {(unit.Symbol.Length > 0 ? unit.Symbol : "a pure number")}"
@@ -174,7 +174,7 @@ internal sealed class ColumnFinder
         bool cosine = IsCosine(quantity, best);
         if (header.UnitText.Length > 0 && header.Unit is null && !cosine)
         {
-            ambiguities.Add(
+            _ambiguities.Add(
                 $"The unit {LogErrors.Quote(header.UnitText)} of column {LogErrors.Quote(Name(best))} is not known; {unit.Symbol} "
                 + "was taken.");
         }
@@ -182,25 +182,26 @@ internal sealed class ColumnFinder
         if (header.Conflict)
         {
             why = "its unit, against its words";
-            ambiguities.Add(
+            _ambiguities.Add(
                 $"Column {LogErrors.Quote(Name(best))} is named as one quantity and carries the unit of another; the unit was believed.");
         }
 
         if (candidates.Length > 1)
         {
-            others[quantity] = candidates[1..];
+            _others[quantity] = candidates[1..];
             string note =
                 $"Column {LogErrors.Quote(Name(best))} was taken for {Word(quantity)}, not "
                 + $"{LogErrors.List(candidates.Skip(1).Select(Name))}.";
-            (headers[candidates[1]].Rank >= header.Rank - 1 && cosine == IsCosine(quantity, candidates[1]) ? ambiguities : notes).Add(note);
+            bool alike = _headers[candidates[1]].Rank >= header.Rank - 1 && cosine == IsCosine(quantity, candidates[1]);
+            (alike ? _ambiguities : _notes).Add(note);
         }
 
         if (header.Unit is null)
         {
-            unitAssumed.Add(best);
+            _unitAssumed.Add(best);
         }
 
-        columns[best] = columns[best] with
+        _columns[best] = _columns[best] with
         {
             Quantity = quantity,
             Unit = unit.Symbol,
@@ -213,35 +214,35 @@ internal sealed class ColumnFinder
 
     private bool IsCosine(LogQuantity quantity, int index) => quantity == LogQuantity.PowerFactor && HeaderWords.SaysCosine(Name(index));
 
-    private IEnumerable<int> Times(LogQuantity quantity) => Enumerable.Range(0, columns.Length)
-        .Where(i => columns[i].Quantity == quantity
-            || (columns[i].Quantity == LogQuantity.Ignored && headers[i].Quantity == quantity && !options.Columns.ContainsKey(quantity)))
-        .OrderByDescending(i => columns[i].Quantity == quantity)
-        .ThenByDescending(i => headers[i].Rank);
+    private IEnumerable<int> Times(LogQuantity quantity) => Enumerable.Range(0, _columns.Length)
+        .Where(i => _columns[i].Quantity == quantity
+            || (_columns[i].Quantity == LogQuantity.Ignored && _headers[i].Quantity == quantity && !_options.Columns.ContainsKey(quantity)))
+        .OrderByDescending(i => _columns[i].Quantity == quantity)
+        .ThenByDescending(i => _headers[i].Rank);
 
     private HeaderText Header(int index)
     {
-        string cell = index < table.Header.Count ? table.Header[index] : "";
-        string unit = index < table.Units.Count ? TextMarks.UnitOf(table.Units[index]) : "";
-        return HeaderText.Parse(cell, languages).WithUnit(unit, languages);
+        string cell = index < _table.Header.Count ? _table.Header[index] : "";
+        string unit = index < _table.Units.Count ? TextMarks.UnitOf(_table.Units[index]) : "";
+        return HeaderText.Parse(cell, _languages).WithUnit(unit, _languages);
     }
 
-    private string Name(int index) => index < table.Header.Count && table.Header[index].Length > 0
-        ? table.Header[index]
+    private string Name(int index) => index < _table.Header.Count && _table.Header[index].Length > 0
+        ? _table.Header[index]
         : (index + 1).ToString(CultureInfo.InvariantCulture);
 
     // Header words are matched whole, then without their unit.
     private int IndexOf(string header)
     {
-        int whole = Array.FindIndex(columns, c => string.Equals(c.Header, header.Trim(), StringComparison.OrdinalIgnoreCase));
+        int whole = Array.FindIndex(_columns, c => string.Equals(c.Header, header.Trim(), StringComparison.OrdinalIgnoreCase));
         return whole >= 0 ? whole
-            : Array.FindIndex(headers, h => h.Name.Length > 0 && string.Equals(h.Name, header.Trim(), StringComparison.OrdinalIgnoreCase));
+            : Array.FindIndex(_headers, h => h.Name.Length > 0 && string.Equals(h.Name, header.Trim(), StringComparison.OrdinalIgnoreCase));
     }
 
     private bool IsText(int index)
     {
-        List<string> filled = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
-        return filled.Count > 0 && filled.Count(f => Cells.IsNumber(f, table.Separator)) < filled.Count / 2;
+        List<string> filled = [.. _table.Column(index).Where(f => f.Length > 0).Take(50)];
+        return filled.Count > 0 && filled.Count(f => Cells.IsNumber(f, _table.Separator)) < filled.Count / 2;
     }
 
     /// <summary>The unit that a quantity has where none is named: the trade's own, not the coherent one.</summary>

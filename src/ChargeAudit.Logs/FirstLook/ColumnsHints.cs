@@ -22,22 +22,22 @@ internal static class ColumnsHints
             words.Add(Guess(table, i, known));
         }
 
-        bool has(string word) => words.Exists(w => w.Word == word);
-        if (!has("time") && !has("date"))
+        bool Has(string word) => words.Exists(w => w.Word == word);
+        if (!Has("time") && !Has("date"))
         {
             Put(words, i => IsRising(table, i), ("time", ""));
         }
 
-        bool gives() => has("power") || has("energy") || has("charge") || (has("voltage") && has("current"))
-            || (has("apparent-power") && has("power-factor"));
-        if (!gives())
+        bool Gives() => Has("power") || Has("energy") || Has("charge") || (Has("voltage") && Has("current"))
+            || (Has("apparent-power") && Has("power-factor"));
+        if (!Gives())
         {
             Put(words, i => IsNumeric(table, i), ("power", "W"));
         }
 
-        if (!gives())
+        if (!Gives())
         {
-            return new ColumnsHint(has("voltage")
+            return new ColumnsHint(Has("voltage")
                 ? "export power, or the current beside the voltage, as well"
                 : "export power, or voltage and current, as well", null);
         }

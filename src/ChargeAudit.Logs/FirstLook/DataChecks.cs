@@ -12,15 +12,15 @@ internal sealed class DataChecks
 {
     private const double Near = 1.25;
     private static readonly string[] CounterUnits = ["mWh", "kWh", "J"];
-    private readonly ColumnFinder.Found found;
-    private readonly IReadOnlyList<SamplingFinder.Run> runs;
-    private readonly MeasuringPoint? point;
+    private readonly ColumnFinder.Found _found;
+    private readonly IReadOnlyList<SamplingFinder.Run> _runs;
+    private readonly MeasuringPoint? _point;
 
     private DataChecks(ColumnFinder.Found found, IReadOnlyList<SamplingFinder.Run> runs, MeasuringPoint? point)
     {
-        this.found = found;
-        this.runs = runs;
-        this.point = point;
+        _found = found;
+        _runs = runs;
+        _point = point;
     }
 
     /// <summary>Applies all checks.</summary>
@@ -44,7 +44,7 @@ internal sealed class DataChecks
 
         string typical = values[values.Length / 2].ToString("0.###", CultureInfo.InvariantCulture);
         Change(column, unit, $"its values: {typical} {column.Unit} is no charger's {ColumnFinder.Word(quantity)}");
-        found.Ambiguities.Add(
+        _found.Ambiguities.Add(
             $"Column {LogErrors.Quote(column.Header)} names no unit; {unit} was taken, as values around {typical} {column.Unit} are no "
             + $"charger's {ColumnFinder.Word(quantity)}.");
         return true;
@@ -59,10 +59,10 @@ internal sealed class DataChecks
         }
 
         double ratio = ratios[ratios.Length / 2];
-        bool wall = point is MeasuringPoint.Wall || (point is null && MedianVoltage() > 60);
-        if (wall && ApparentPowerColumn.IsProduct(runs))
+        bool wall = _point is MeasuringPoint.Wall || (_point is null && MedianVoltage() > 60);
+        if (wall && ApparentPowerColumn.IsProduct(_runs))
         {
-            found.Ambiguities.Add(
+            _found.Ambiguities.Add(
                 $"Column {LogErrors.Quote(power.Header)} equals voltage × current to the last digit, which on the mains is apparent power "
                 + "(VA) and not the energy taken; the figures are probably too high.");
             return false;
@@ -76,13 +76,13 @@ internal sealed class DataChecks
         if (Assumed(LogQuantity.Power, out _) && IsNear(ratio, 1000))
         {
             Change(power, "mW", "voltage × current, as its header names no unit");
-            found.Ambiguities.Add(
+            _found.Ambiguities.Add(
                 $"Column {LogErrors.Quote(power.Header)} names no unit; mW was taken, as its values are 1000 times voltage × current.");
             return true;
         }
 
         string times = ratio.ToString("0.####", CultureInfo.InvariantCulture);
-        found.Ambiguities.Add(
+        _found.Ambiguities.Add(
             $"Column {LogErrors.Quote(power.Header)} is about {times} times voltage × current; its unit, or that of another column, may "
             + "not be what the header says.");
         return false;
@@ -98,7 +98,7 @@ internal sealed class DataChecks
         long steps = 0;
         long turns = 0;
         double before = 0;
-        foreach (SamplingFinder.Run run in runs)
+        foreach (SamplingFinder.Run run in _runs)
         {
             double[] values = WithoutBadReadings(run.Values[quantity]);
             for (int i = 1; i < values.Length; i++)
@@ -119,8 +119,8 @@ internal sealed class DataChecks
             return false;
         }
 
-        found.Columns[column.Index] = column with { Quantity = LogQuantity.Ignored, Why = "goes up and down, so it is no counter" };
-        found.Ambiguities.Add(
+        _found.Columns[column.Index] = column with { Quantity = LogQuantity.Ignored, Why = "goes up and down, so it is no counter" };
+        _found.Ambiguities.Add(
             $"Column {LogErrors.Quote(column.Header)} goes up and down as no counter of {ColumnFinder.Word(quantity)} does; it was "
             + "not used.");
         return true;
@@ -155,7 +155,7 @@ internal sealed class DataChecks
 
         double counted = 0;
         double integral = 0;
-        foreach (SamplingFinder.Run run in runs)
+        foreach (SamplingFinder.Run run in _runs)
         {
             double[] counter = run.Values[LogQuantity.Energy];
             double[]? power = PowerOf(run);
@@ -178,16 +178,16 @@ internal sealed class DataChecks
 
         string[] fitting = [
             .. CounterUnits.Where(u => UnitTable.TryFind(u, out Unit unit) && IsNear(counted / integral * unit.Factor / column.Factor, 1))];
-        if (fitting.Length == 1 && found.UnitAssumed.Contains(column.Index))
+        if (fitting.Length == 1 && _found.UnitAssumed.Contains(column.Index))
         {
             Change(column, fitting[0], "the energy of the power beside it, as its header names no unit");
-            found.Ambiguities.Add(
+            _found.Ambiguities.Add(
                 $"Column {LogErrors.Quote(column.Header)} names no unit; {fitting[0]} was taken, as that fits the power beside it.");
             return true;
         }
 
         string times = (counted / integral).ToString("0.###", CultureInfo.InvariantCulture);
-        found.Notes.Add(
+        _found.Notes.Add(
             $"Over the rows looked at, the counter {LogErrors.Quote(column.Header)} moves by {times} times the energy of the power beside "
             + "it; its unit may not be what the header says, or its step is coarse.");
         return false;
@@ -202,7 +202,7 @@ internal sealed class DataChecks
             return power;
         }
 
-        bool direct = point is not MeasuringPoint.Wall && MedianVoltage() <= 60;
+        bool direct = _point is not MeasuringPoint.Wall && MedianVoltage() <= 60;
         return direct && run.Values.TryGetValue(LogQuantity.Voltage, out double[]? v)
             && run.Values.TryGetValue(LogQuantity.Current, out double[]? a)
             ? [.. v.Zip(a, (x, y) => x * y)]
@@ -215,26 +215,26 @@ internal sealed class DataChecks
         return values.Length == 0 ? 0 : values[values.Length / 2];
     }
 
-    private IEnumerable<(double Power, double Product)> Products() => runs
+    private IEnumerable<(double Power, double Product)> Products() => _runs
         .Where(r => r.Values.ContainsKey(LogQuantity.Power) && r.Values.ContainsKey(LogQuantity.Voltage)
             && r.Values.ContainsKey(LogQuantity.Current))
         .SelectMany(r => r.Values[LogQuantity.Power]
             .Select((p, i) => (p, r.Values[LogQuantity.Voltage][i] * r.Values[LogQuantity.Current][i])));
 
     private IEnumerable<double> Values(LogQuantity quantity) =>
-        runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite);
+        _runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : []).Where(double.IsFinite);
 
-    private LogColumn? Column(LogQuantity quantity) => Array.Find(found.Columns, c => c.Quantity == quantity);
+    private LogColumn? Column(LogQuantity quantity) => Array.Find(_found.Columns, c => c.Quantity == quantity);
 
     private bool Assumed(LogQuantity quantity, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out LogColumn? column)
     {
         column = Column(quantity);
-        return column is not null && found.UnitAssumed.Contains(column.Index);
+        return column is not null && _found.UnitAssumed.Contains(column.Index);
     }
 
     private void Change(LogColumn column, string symbol, string why)
     {
         UnitTable.TryFind(symbol, out Unit unit);
-        found.Columns[column.Index] = column with { Unit = unit.Symbol, Factor = unit.Factor, Why = why };
+        _found.Columns[column.Index] = column with { Unit = unit.Symbol, Factor = unit.Factor, Why = why };
     }
 }

@@ -39,9 +39,9 @@ internal static class IntervalEnergy
     public static Result? Settle(string path, ColumnFinder.Found found, Table table, TextPlan plan, IReadOnlyList<SamplingFinder.Run> runs,
         LogOptions options)
     {
-        bool has(LogQuantity q) => Array.Exists(found.Columns, c => c.Quantity == q);
-        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy || has(LogQuantity.Power)
-            || (has(LogQuantity.Voltage) && has(LogQuantity.Current)))
+        bool Has(LogQuantity q) => Array.Exists(found.Columns, c => c.Quantity == q);
+        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy || Has(LogQuantity.Power)
+            || (Has(LogQuantity.Voltage) && Has(LogQuantity.Current)))
         {
             return null;
         }

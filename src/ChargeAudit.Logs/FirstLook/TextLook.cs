@@ -174,8 +174,8 @@ internal static class TextLook
     // Where power is apparent power by its factor, the factor carries the sign; elsewhere current and power do.
     private static FieldPlan[] Turned(FieldPlan[] fields)
     {
-        bool has(LogQuantity q) => Array.Exists(fields, f => f.Quantity == q);
-        bool byFactor = !(has(LogQuantity.Voltage) && has(LogQuantity.Current));
+        bool Has(LogQuantity q) => Array.Exists(fields, f => f.Quantity == q);
+        bool byFactor = !(Has(LogQuantity.Voltage) && Has(LogQuantity.Current));
         return Array.ConvertAll(fields, f => f.Quantity is LogQuantity.Current or LogQuantity.Power
             || (byFactor && f.Quantity == LogQuantity.PowerFactor)
             ? f with { Factor = -f.Factor, Offset = -f.Offset }
@@ -203,10 +203,10 @@ internal static class TextLook
     // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
     private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table, ColumnFinder.Found found)
     {
-        bool has(LogQuantity q) => fields.Any(f => f.Quantity == q);
-        if (!has(LogQuantity.Power) && !has(LogQuantity.Energy) && !has(LogQuantity.Charge)
-            && !(has(LogQuantity.Voltage) && has(LogQuantity.Current))
-            && !(has(LogQuantity.ApparentPower) && has(LogQuantity.PowerFactor)))
+        bool Has(LogQuantity q) => fields.Any(f => f.Quantity == q);
+        if (!Has(LogQuantity.Power) && !Has(LogQuantity.Energy) && !Has(LogQuantity.Charge)
+            && !(Has(LogQuantity.Voltage) && Has(LogQuantity.Current))
+            && !(Has(LogQuantity.ApparentPower) && Has(LogQuantity.PowerFactor)))
         {
             throw LogErrors.NoQuantity(path, table.Header.Count > 0
                 ? LogErrors.List(table.Header)

@@ -12,19 +12,19 @@ namespace ChargeAudit.Logs.FirstLook;
 internal sealed class TimeFinder
 {
     private const double YearS = 365.25 * 86_400;
-    private readonly string path;
-    private readonly Table table;
-    private readonly NumberStyle numbers;
-    private readonly LogOptions options;
-    private readonly ColumnFinder.Found found;
+    private readonly string _path;
+    private readonly Table _table;
+    private readonly NumberStyle _numbers;
+    private readonly LogOptions _options;
+    private readonly ColumnFinder.Found _found;
 
     private TimeFinder(string path, Table table, NumberStyle numbers, LogOptions options, ColumnFinder.Found found)
     {
-        this.path = path;
-        this.table = table;
-        this.numbers = numbers;
-        this.options = options;
-        this.found = found;
+        _path = path;
+        _table = table;
+        _numbers = numbers;
+        _options = options;
+        _found = found;
     }
 
     /// <summary>What was found.</summary>
@@ -40,17 +40,17 @@ internal sealed class TimeFinder
 
     private Result Find()
     {
-        int date = Chosen(LogQuantity.Date) ?? found.DateIndex;
+        int date = Chosen(LogQuantity.Date) ?? _found.DateIndex;
         int clock = Chosen(LogQuantity.Clock) ?? -1;
         int? time = Chosen(LogQuantity.Time);
-        if (time is null && options.FixedIntervalS is double fixedS)
+        if (time is null && _options.FixedIntervalS is double fixedS)
         {
             return Fixed(fixedS);
         }
 
         List<int> candidates = time is int t
             ? [t]
-            : [.. found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, table.Separator)))];
+            : [.. _found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, _table.Separator)))];
         if (clock < 0 && date >= 0 && time is null)
         {
             clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal)
@@ -74,9 +74,9 @@ internal sealed class TimeFinder
 
         if (candidates.Count == 0)
         {
-            throw LogErrors.NoTime(path, table.Header.Count > 0
-                ? LogErrors.List(table.Header)
-                : "its columns", ColumnsHints.For(table, found.Columns));
+            throw LogErrors.NoTime(_path, _table.Header.Count > 0
+                ? LogErrors.List(_table.Header)
+                : "its columns", ColumnsHints.For(_table, _found.Columns));
         }
 
         Result[] results = [.. candidates.Select(Decide)];
@@ -88,42 +88,42 @@ internal sealed class TimeFinder
     // Where several columns are times, the one that resolves most rows is the time base; another may still give the date.
     private void Mark(Result best, Result[] results)
     {
-        found.Columns[best.Plan.Index] = found.Columns[best.Plan.Index] with
+        _found.Columns[best.Plan.Index] = _found.Columns[best.Plan.Index] with
         {
             Quantity = LogQuantity.Time,
-            Unit = best.Plan.Form == TimeForm.ElapsedNumber ? found.Columns[best.Plan.Index].Unit is { Length: > 0 } u ? u : "s" : "",
+            Unit = best.Plan.Form == TimeForm.ElapsedNumber ? _found.Columns[best.Plan.Index].Unit is { Length: > 0 } u ? u : "s" : "",
             Factor = best.Plan.Factor,
-            Why = found.Columns[best.Plan.Index].Why == ColumnFinder.ToldWhy
+            Why = _found.Columns[best.Plan.Index].Why == ColumnFinder.ToldWhy
                 ? ColumnFinder.ToldWhy
                 : "header words and the form of its fields",
         };
         if (results.Length > 1)
         {
-            found.Notes.Add(
-                $"Column {LogErrors.Quote(found.Columns[best.Plan.Index].Header)} was taken for the time, as it resolves most rows, not "
-                + $"{LogErrors.List(results.Where(r => r != best).Select(r => found.Columns[r.Plan.Index].Header))}.");
+            _found.Notes.Add(
+                $"Column {LogErrors.Quote(_found.Columns[best.Plan.Index].Header)} was taken for the time, as it resolves most rows, not "
+                + $"{LogErrors.List(results.Where(r => r != best).Select(r => _found.Columns[r.Plan.Index].Header))}.");
         }
     }
 
-    private int Distinct(int index) => table.Column(index).Distinct().Count();
+    private int Distinct(int index) => _table.Column(index).Distinct().Count();
 
-    private int? Chosen(LogQuantity quantity) => Array.FindIndex(found.Columns, c => c.Quantity == quantity) is >= 0 and int i ? i : null;
+    private int? Chosen(LogQuantity quantity) => Array.FindIndex(_found.Columns, c => c.Quantity == quantity) is >= 0 and int i ? i : null;
 
     // The first field that reads as a time or number: the first row may be damaged.
     private string? First(int index) =>
-        table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, table.Separator))
-            ?? table.Column(index).FirstOrDefault(f => f.Length > 0);
+        _table.Column(index).Take(100).FirstOrDefault(f => Cells.IsReadable(f, _table.Separator))
+            ?? _table.Column(index).FirstOrDefault(f => f.Length > 0);
 
     // No header names a time: a column whose fields are all dates, or else all clock times, needs no name.
     private IEnumerable<int> Unnamed()
     {
-        bool allowed(int i) => found.Columns[i].Quantity == LogQuantity.Ignored;
-        int stamps = Enumerable.Range(0, table.FieldCount)
-            .FirstOrDefault(i => allowed(i) && table.Column(i).Any() && table.Column(i).Take(50).All(Cells.IsTime), -1);
+        bool Allowed(int i) => _found.Columns[i].Quantity == LogQuantity.Ignored;
+        int stamps = Enumerable.Range(0, _table.FieldCount)
+            .FirstOrDefault(i => Allowed(i) && _table.Column(i).Any() && _table.Column(i).Take(50).All(Cells.IsTime), -1);
         if (stamps >= 0)
         {
-            found.Notes.Add(
-                $"Column {LogErrors.Quote(found.Columns[stamps].Header)} was taken for the time, as its fields are dates or clock times.");
+            _found.Notes.Add(
+                $"Column {LogErrors.Quote(_found.Columns[stamps].Header)} was taken for the time, as its fields are dates or clock times.");
             yield return stamps;
         }
     }
@@ -138,8 +138,8 @@ internal sealed class TimeFinder
     {
         string first = First(index) ?? "";
         byte[] bytes = Encoding.UTF8.GetBytes(first);
-        LogColumn column = found.Columns[index];
-        bool plainNumber = NumberField.TryRead(bytes, numbers, out double number);
+        LogColumn column = _found.Columns[index];
+        bool plainNumber = NumberField.TryRead(bytes, _numbers, out double number);
         if (plainNumber && !(first.Length is 8 or 14 && Cells.IsStamp(bytes) && column.Unit.Length == 0))
         {
             return Numeric(index, number);
@@ -155,31 +155,31 @@ internal sealed class TimeFinder
             return Clock(index);
         }
 
-        if (NumberField.TryReadWithUnit(bytes, numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
+        if (NumberField.TryReadWithUnit(bytes, _numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
         {
             return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor },
                 "elapsed time with its unit in each field", null, false);
         }
 
-        throw LogErrors.TimeNotUnderstood(path, column.Header, first);
+        throw LogErrors.TimeNotUnderstood(_path, column.Header, first);
     }
 
     private Result Clock(int index)
     {
-        List<string> fields = [.. table.Column(index).Where(f => f.Length > 0)];
+        List<string> fields = [.. _table.Column(index).Where(f => f.Length > 0)];
         bool twoParts = fields.All(f => f.Count(c => c == ':') == 1);
         bool minutes = twoParts
             && fields.Exists(f => int.TryParse(f.Split(':')[0], NumberStyles.None, CultureInfo.InvariantCulture, out int n) && n > 23);
         bool past24 =
             fields.Exists(f => ClockField.TryRead(Encoding.UTF8.GetBytes(f), minutes, out long ticks) && ticks >= TimeSpan.TicksPerDay);
-        string name = found.Columns[index].Header;
+        string name = _found.Columns[index].Header;
         bool elapsed = past24 || minutes || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase)
             || name.Contains("duration", StringComparison.OrdinalIgnoreCase)
             || name.Contains("run", StringComparison.OrdinalIgnoreCase) || name.Contains("test", StringComparison.OrdinalIgnoreCase)
                 || name.Trim() == "t";
         if (minutes)
         {
-            found.Notes.Add($"Times such as {LogErrors.Quote(fields[0])} were read as minutes and seconds.");
+            _found.Notes.Add($"Times such as {LogErrors.Quote(fields[0])} were read as minutes and seconds.");
         }
 
         return elapsed
@@ -192,7 +192,7 @@ internal sealed class TimeFinder
 
     private Result Numeric(int index, double first)
     {
-        LogColumn column = found.Columns[index];
+        LogColumn column = _found.Columns[index];
         bool unitNamed = column.Unit.Length > 0 && UnitTable.TryFind(column.Unit, out Unit unit) && unit.Kind == UnitKind.Time;
         double factor = unitNamed ? column.Factor : 1;
         foreach (var (scale, word) in new[] { (1.0, "seconds"), (1e-3, "milliseconds"), (1e-6, "microseconds"), (1e-9, "nanoseconds") })
@@ -207,8 +207,8 @@ internal sealed class TimeFinder
             }
         }
 
-        double[] numbersSeen = [.. table.Runs[0].Where(r => index < r.Length)
-            .Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), numbers, out double n) ? n : double.NaN)
+        double[] numbersSeen = [.. _table.Runs[0].Where(r => index < r.Length)
+            .Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), _numbers, out double n) ? n : double.NaN)
             .Where(double.IsFinite)];
         double[] steps = [.. numbersSeen.Zip(numbersSeen.Skip(1), (a, b) => b - a).Where(s => s > 0).Order()];
         double step = steps.Length > 0 ? steps[steps.Length / 2] : 1;
@@ -222,43 +222,43 @@ internal sealed class TimeFinder
 
         if (!unitNamed && step >= 50 && numbersSeen.All(n => n == Math.Floor(n)))
         {
-            found.Ambiguities.Add(
+            _found.Ambiguities.Add(
                 $"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step.ToString("0.###", CultureInfo.InvariantCulture)}; "
                 + "they were taken for milliseconds, not seconds.");
             factor = 1e-3;
-            found.Columns[index] = column with { Unit = "ms", Factor = factor };
+            _found.Columns[index] = column with { Unit = "ms", Factor = factor };
         }
 
-        string unitWord = found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
+        string unitWord = _found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
         return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null,
             false);
     }
 
     private Result Stamps(TimeForm form, int index, int clockIndex)
     {
-        DateOrder order = options.DateOrder ?? DateOrderFinder.Find(path, table, index, found.Notes);
+        DateOrder order = _options.DateOrder ?? DateOrderFinder.Find(_path, _table, index, _found.Notes);
         var reader = new StampReader(order);
         string text = First(index)!;
         if (!reader.TryRead(Encoding.UTF8.GetBytes(text), out Stamp stamp))
         {
-            throw LogErrors.TimeNotUnderstood(path, found.Columns[index].Header, text);
+            throw LogErrors.TimeNotUnderstood(_path, _found.Columns[index].Header, text);
         }
 
         if (clockIndex >= 0)
         {
             if (!ClockField.TryRead(Encoding.UTF8.GetBytes(First(clockIndex) ?? ""), false, out long ticks))
             {
-                throw LogErrors.TimeNotUnderstood(path, found.Columns[clockIndex].Header, First(clockIndex) ?? "");
+                throw LogErrors.TimeNotUnderstood(_path, _found.Columns[clockIndex].Header, First(clockIndex) ?? "");
             }
 
             stamp = stamp with { LocalTicks = stamp.LocalTicks + ticks };
-            found.Columns[index] = found.Columns[index] with
+            _found.Columns[index] = _found.Columns[index] with
             {
                 Quantity = LogQuantity.Date,
                 Unit = "",
                 Why = "header words and the form of its fields",
             };
-            found.Columns[clockIndex] = found.Columns[clockIndex] with
+            _found.Columns[clockIndex] = _found.Columns[clockIndex] with
             {
                 Quantity = LogQuantity.Clock,
                 Unit = "",
@@ -267,9 +267,9 @@ internal sealed class TimeFinder
         }
 
         NodaTime.DateTimeZone? zone = null;
-        if (options.TimeZone is string name)
+        if (_options.TimeZone is string name)
         {
-            zone = ZoneClock.Find(name) ?? throw LogErrors.UnknownZone(path, name);
+            zone = ZoneClock.Find(name) ?? throw LogErrors.UnknownZone(_path, name);
         }
 
         bool offset = stamp.OffsetMinutes is not null;
@@ -284,7 +284,7 @@ internal sealed class TimeFinder
             Zone = zone,
             BaseTicks = utc - (utc % TimeSpan.TicksPerDay),
         };
-        string where = offset ? "with offset" : zone is not null ? $"local time of {options.TimeZone}" : "local time of an unknown zone";
+        string where = offset ? "with offset" : zone is not null ? $"local time of {_options.TimeZone}" : "local time of an unknown zone";
         string shape = text.Length > 4 && text.AsSpan(0, 4).IndexOfAnyExceptInRange('0', '9') < 0 ? "ISO 8601" : char.IsAsciiLetter(text[0])
             ? "month name first"
             : order == DateOrder.DayFirst ? "day first" : "month first";

@@ -24,9 +24,9 @@ internal sealed class EspiDocument
     // The seconds of 31 000 years, for starts and lengths: their sums stay far inside the numbers.
     private const long GreatestS = 1_000_000_000_000;
 
-    private readonly IStoredLog source;
+    private readonly IStoredLog _source;
 
-    private EspiDocument(IStoredLog source) => this.source = source;
+    private EspiDocument(IStoredLog source) => _source = source;
 
     public List<EspiReadingType> Types { get; } = [];
 
@@ -58,7 +58,7 @@ internal sealed class EspiDocument
     }
 
     /// <summary>The readings in the order of the document, with the address of the collection that each stands in.</summary>
-    public IEnumerable<(string Up, EspiReading Reading)> Readings() => Told(source.Path, Walk(surveys: false));
+    public IEnumerable<(string Up, EspiReading Reading)> Readings() => Told(_source.Path, Walk(surveys: false));
 
     // What the reader finds wrong becomes a sentence; a method that yields cannot catch it itself.
     private static IEnumerable<T> Told<T>(string path, IEnumerable<T> items)
@@ -84,8 +84,8 @@ internal sealed class EspiDocument
 
     private IEnumerable<(string Up, EspiReading Reading)> Walk(bool surveys)
     {
-        using Stream raw = source.OpenRaw();
-        using MarkupGuard guard = MarkupGuard.Of(raw, source.Path);
+        using Stream raw = _source.OpenRaw();
+        using MarkupGuard guard = MarkupGuard.Of(raw, _source.Path);
         var settings = new XmlReaderSettings
         {
             DtdProcessing = DtdProcessing.Prohibit,
@@ -95,7 +95,7 @@ internal sealed class EspiDocument
             IgnoreComments = true,
             IgnoreWhitespace = true,
             IgnoreProcessingInstructions = true,
-            NameTable = new BoundedNames(source.Path),
+            NameTable = new BoundedNames(_source.Path),
         };
         using var xml = XmlReader.Create(guard, settings);
         string self = "";
@@ -150,7 +150,7 @@ internal sealed class EspiDocument
     {
         if (count > MostEntries)
         {
-            throw LogErrors.MarkupTooLarge(source.Path, "more than", MostEntries, "series of readings");
+            throw LogErrors.MarkupTooLarge(_source.Path, "more than", MostEntries, "series of readings");
         }
     }
 
@@ -220,7 +220,7 @@ internal sealed class EspiDocument
                 if (!long.TryParse(inner.Value.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number)
                     || number < -greatest || number > greatest)
                 {
-                    throw LogErrors.WrongElement(source.Path, (xml as IXmlLineInfo)?.LineNumber ?? 0, name, inner.Value, greatest);
+                    throw LogErrors.WrongElement(_source.Path, (xml as IXmlLineInfo)?.LineNumber ?? 0, name, inner.Value, greatest);
                 }
 
                 values.TryAdd(name, number);

@@ -87,11 +87,11 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     // A date and a clock time belong together; of several whole times the one that tells most rows apart is the time.
     private static int[] Pair(List<string[]> rows, int[] times)
     {
-        bool clock(int i) =>
+        bool Clock(int i) =>
             Share(rows, i, f => f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
-        bool date(int i) =>
+        bool Date(int i) =>
             Share(rows, i, f => !f.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
-        int day = Array.FindIndex(times, date), hour = Array.FindIndex(times, clock);
+        int day = Array.FindIndex(times, Date), hour = Array.FindIndex(times, Clock);
         return day >= 0 && hour >= 0
             ? [times[day], times[hour]]
             : [times.MaxBy(t => rows.Select(r => r[t]).Distinct(StringComparer.Ordinal).Count())];

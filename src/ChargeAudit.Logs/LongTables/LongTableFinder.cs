@@ -140,9 +140,9 @@ internal static class LongTableFinder
     // What energy rests on: power before a counter, a counter before voltage and current.
     private static bool Needs(LogQuantity quantity, List<LongSeries> series)
     {
-        bool has(LogQuantity q) => series.Exists(s => s.Quantity == q);
-        return has(LogQuantity.Power) ? quantity == LogQuantity.Power
-            : has(LogQuantity.Energy) ? quantity == LogQuantity.Energy
+        bool Has(LogQuantity q) => series.Exists(s => s.Quantity == q);
+        return Has(LogQuantity.Power) ? quantity == LogQuantity.Power
+            : Has(LogQuantity.Energy) ? quantity == LogQuantity.Energy
             : quantity is LogQuantity.Voltage or LogQuantity.Current or LogQuantity.Charge or LogQuantity.ApparentPower;
     }
 

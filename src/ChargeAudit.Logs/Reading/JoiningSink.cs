@@ -4,16 +4,16 @@ namespace ChargeAudit.Logs.Reading;
 internal struct JoiningSink<TSink>(TSink inner, double startS, double endBeforeS, double medianS, bool first) : ISampleSink
     where TSink : struct, ISampleSink
 {
-    private readonly bool timed = !double.IsNaN(startS);
-    private readonly double shiftS = first ? 0 : double.IsNaN(startS) ? endBeforeS + medianS : startS;
-    private readonly double endBefore = endBeforeS;
-    private bool begun;
+    private readonly bool _timed = !double.IsNaN(startS);
+    private readonly double _shiftS = first ? 0 : double.IsNaN(startS) ? endBeforeS + medianS : startS;
+    private readonly double _endBefore = endBeforeS;
+    private bool _begun;
 
     /// <summary>Where samples go on to.</summary>
     public TSink Inner = inner;
 
     /// <summary>Whether the file's place in time is known.</summary>
-    public readonly bool Timed => timed;
+    public readonly bool Timed => _timed;
 
     /// <summary>Time of the last sample passed on. [s]</summary>
     public double LastTimeS { get; private set; } = endBeforeS;
@@ -33,8 +33,8 @@ internal struct JoiningSink<TSink>(TSink inner, double startS, double endBeforeS
 
     public void Add(in Sample sample)
     {
-        double timeS = sample.TimeS + shiftS;
-        if (!first && timeS <= endBefore)
+        double timeS = sample.TimeS + _shiftS;
+        if (!first && timeS <= _endBefore)
         {
             FirstOverlapLine = Overlapping == 0 ? sample.Line : FirstOverlapLine;
             LastOverlapLine = sample.Line;
@@ -42,14 +42,14 @@ internal struct JoiningSink<TSink>(TSink inner, double startS, double endBeforeS
             return;
         }
 
-        if (!begun)
+        if (!_begun)
         {
-            begun = true;
-            HoleS = first ? 0 : timeS - endBefore;
+            _begun = true;
+            HoleS = first ? 0 : timeS - _endBefore;
             FirstLine = sample.Line;
         }
 
         LastTimeS = timeS;
-        Inner.Add(shiftS == 0 ? sample : sample with { TimeS = timeS });
+        Inner.Add(_shiftS == 0 ? sample : sample with { TimeS = timeS });
     }
 }

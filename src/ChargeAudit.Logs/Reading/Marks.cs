@@ -16,7 +16,7 @@ internal sealed class Marks(byte separator, byte decimalMark)
     // Positions are written in groups, and the last group may be cut.
     private const int Group = 8;
 
-    private int[] places = [];
+    private int[] _places = [];
 
     /// <summary>Finds the marks of a stretch of text.</summary>
     /// <param name="text">The text, with at least <see cref="Block"/> bytes behind the stretch that may hold anything.</param>
@@ -26,8 +26,8 @@ internal sealed class Marks(byte separator, byte decimalMark)
     public ReadOnlySpan<int> Find(ReadOnlySpan<byte> text, int from, int to)
     {
         int most = to - from + Block + Group;
-        places = places.Length < most ? new int[most] : places;
-        Span<int> found = places;
+        _places = _places.Length < most ? new int[most] : _places;
+        Span<int> found = _places;
         int count = 0;
         for (int at = from; at < to; at += Block)
         {

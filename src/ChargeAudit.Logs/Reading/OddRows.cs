@@ -19,10 +19,10 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     // Text behind the table is held back until it is known that no row of readings follows it.
     private const int LongestTrailer = 64;
 
-    private readonly Queue<Pending> pending = new();
-    private readonly Passed comments = new("comment line");
-    private readonly Passed headers = new("repeated header line");
-    private readonly Passed trailers = new("line of text after the last row");
+    private readonly Queue<Pending> _pending = new();
+    private readonly Passed _comments = new("comment line");
+    private readonly Passed _headers = new("repeated header line");
+    private readonly Passed _trailers = new("line of text after the last row");
 
     /// <summary>Rows that say that the sensor was away.</summary>
     public AwayRows Away { get; } = new(held);
@@ -37,7 +37,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
     /// <summary>What was passed over.</summary>
     public IReadOnlyList<string> Notes =>
-        [.. new[] { comments, headers, trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
+        [.. new[] { _comments, _headers, _trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
 
     /// <summary>Judges a row whose number of fields differs; returns whether it is a row of readings all the same.</summary>
     public bool IsReadings(CsvReader row, long line)
@@ -88,7 +88,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     /// <summary>Settles text held back, once a row of readings follows it.</summary>
     public void RowFollows()
     {
-        if (pending.Count > 0)
+        if (_pending.Count > 0)
         {
             Settle();
         }
@@ -149,21 +149,21 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     /// <summary>Settles what is still held back at the end of the log: it was text after the last row.</summary>
     public void Finish()
     {
-        foreach (Pending row in pending)
+        foreach (Pending row in _pending)
         {
-            trailers.Add(row.Line);
+            _trailers.Add(row.Line);
         }
 
-        pending.Clear();
+        _pending.Clear();
     }
 
     private static string Count(int fields) => fields == 1 ? "A row with 1 field" : InvariantText.Of($"A row with {fields} fields");
 
     private void Leave(CsvReader row, long line, FaultKind kind, string detail)
     {
-        if (StartsAsText(row) && pending.Count < LongestTrailer)
+        if (StartsAsText(row) && _pending.Count < LongestTrailer)
         {
-            pending.Enqueue(new Pending(kind, line, detail));
+            _pending.Enqueue(new Pending(kind, line, detail));
             return;
         }
 
@@ -174,7 +174,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
     private void Settle()
     {
-        while (pending.TryDequeue(out Pending row))
+        while (_pending.TryDequeue(out Pending row))
         {
             Skipped++;
             tally.Add(row.Kind, row.Line, row.Detail);
@@ -191,13 +191,13 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
         if (TextMarks.IsComment(raw, plan.Separator))
         {
-            comments.Add(line);
+            _comments.Add(line);
             return true;
         }
 
         if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row)) || TextMarks.IsTypeRow(Fields(row))))
         {
-            headers.Add(line);
+            _headers.Add(line);
             return true;
         }
 
@@ -243,19 +243,19 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
     private sealed class Passed(string what)
     {
-        private long first;
+        private long _first;
 
         public long Count { get; private set; }
 
         public void Add(long line)
         {
-            first = Count == 0 ? line : first;
+            _first = Count == 0 ? line : _first;
             Count++;
         }
 
         public override string ToString() =>
             InvariantText.Of(
                 $"{Count} {(Count == 1 ? what : what.Replace("line", "lines", StringComparison.Ordinal))} passed over, the first at line "
-            + $"{first}.");
+            + $"{_first}.");
     }
 }

@@ -30,13 +30,13 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
 {
     private const int LongestLineBytes = 1 << 22;
 
-    private readonly PlainRows? plain = PlainRows.For(plan);
-    private int begun;
-    private readonly object gate = new();
-    private volatile bool isDone;
-    private Exception? failure;
-    private bool toSum;
-    private double plainStepS;
+    private readonly PlainRows? _plain = PlainRows.For(plan);
+    private int _begun;
+    private readonly object _gate = new();
+    private volatile bool _isDone;
+    private Exception? _failure;
+    private bool _toSum;
+    private double _plainStepS;
 
     /// <summary>What the piece's samples went to, where it was summed.</summary>
     public TSink Sink;
@@ -73,10 +73,10 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
 
     public void PrepareToSum(TSink fork, double offsetS, double stepS)
     {
-        toSum = true;
+        _toSum = true;
         Sink = fork;
         OffsetS = offsetS;
-        plainStepS = stepS;
+        _plainStepS = stepS;
     }
 
     /// <summary>Fills the piece up to a line end; returns what lies behind it.</summary>
@@ -116,37 +116,37 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
     }
 
     /// <summary>Whether the piece is parsed, by whichever thread.</summary>
-    public bool IsDone => isDone;
+    public bool IsDone => _isDone;
 
     /// <summary>Waits until the piece is parsed.</summary>
     public void Wait()
     {
-        lock (gate)
+        lock (_gate)
         {
-            while (!isDone)
+            while (!_isDone)
             {
-                Monitor.Wait(gate);
+                Monitor.Wait(_gate);
             }
         }
 
-        if (failure is not null)
+        if (_failure is not null)
         {
-            ExceptionDispatchInfo.Throw(failure);
+            ExceptionDispatchInfo.Throw(_failure);
         }
     }
 
     /// <summary>Lets the piece be parsed by whichever thread is free first.</summary>
     public void Begin()
     {
-        isDone = false;
-        failure = null;
-        Volatile.Write(ref begun, 0);
+        _isDone = false;
+        _failure = null;
+        Volatile.Write(ref _begun, 0);
     }
 
     /// <summary>Parses the piece if nobody has begun to.</summary>
     public void ParseOnce()
     {
-        if (Interlocked.Exchange(ref begun, 1) != 0)
+        if (Interlocked.Exchange(ref _begun, 1) != 0)
         {
             return;
         }
@@ -159,13 +159,13 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            failure = e;
+            _failure = e;
         }
 
-        lock (gate)
+        lock (_gate)
         {
-            isDone = true;
-            Monitor.PulseAll(gate);
+            _isDone = true;
+            Monitor.PulseAll(_gate);
         }
     }
 
@@ -174,9 +174,9 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
     {
         Count = 0;
         ReadOnlySpan<byte> bytes = Bytes.AsSpan(0, Length);
-        bool sum = toSum;
-        toSum = false;
-        if (sum && !plain!.SkipsColumns && TrySum())
+        bool sum = _toSum;
+        _toSum = false;
+        if (sum && !_plain!.SkipsColumns && TrySum())
         {
             return;
         }
@@ -187,7 +187,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
             return;
         }
 
-        if (!(sum && plain!.SkipsColumns && !bytes.Contains((byte)'"') && TrySum()))
+        if (!(sum && _plain!.SkipsColumns && !bytes.Contains((byte)'"') && TrySum()))
         {
             ParseRows();
         }
@@ -197,7 +197,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
     {
         // The box is a copy: what the sink changes of itself must come back.
         var boxed = (IMergingSink<TSink>)Sink;
-        if (!plain!.TryRead(Bytes, Length, OffsetS, plainStepS, FirstLine, boxed, out PlainRows.Extent extent))
+        if (!_plain!.TryRead(Bytes, Length, OffsetS, _plainStepS, FirstLine, boxed, out PlainRows.Extent extent))
         {
             return false;
         }

@@ -10,8 +10,8 @@ internal sealed class PieceWorkers<TSink> : IDisposable
     where TSink : struct, ISampleSink
 {
     // Never disposed: a thread may still take from it.
-    private readonly BlockingCollection<Piece<TSink>> offered = [];
-    private int threads;
+    private readonly BlockingCollection<Piece<TSink>> _offered = [];
+    private int _threads;
 
     /// <summary>Lets a piece be parsed by whichever thread is free first; the one that reads may be faster.</summary>
     public void Offer(Piece<TSink> piece)
@@ -22,20 +22,20 @@ internal sealed class PieceWorkers<TSink> : IDisposable
             return;
         }
 
-        offered.Add(piece);
-        if (threads < most)
+        _offered.Add(piece);
+        if (_threads < most)
         {
-            threads++;
+            _threads++;
             new Thread(Work) { IsBackground = true, Name = "log pieces" }.Start();
         }
     }
 
     /// <summary>Lets the threads end when they have parsed what was offered.</summary>
-    public void Dispose() => offered.CompleteAdding();
+    public void Dispose() => _offered.CompleteAdding();
 
     private void Work()
     {
-        foreach (var piece in offered.GetConsumingEnumerable())
+        foreach (var piece in _offered.GetConsumingEnumerable())
         {
             piece.ParseOnce();
         }

@@ -11,26 +11,26 @@ internal sealed partial class PlainRows
     private int MarksPerRow(ReadOnlySpan<byte> text, ReadOnlySpan<int> found)
     {
         int next = 0;
-        for (int column = 0; column < columns.Length; column++)
+        for (int column = 0; column < _columns.Length; column++)
         {
             int points = 0;
-            while (next + points < found.Length && text[found[next + points]] == decimalMark)
+            while (next + points < found.Length && text[found[next + points]] == _decimalMark)
             {
                 points++;
             }
 
             next += points;
-            if (next >= found.Length || (columns[column] >= TimeNumber && columns[column] != Skipped && points > 1))
+            if (next >= found.Length || (_columns[column] >= TimeNumber && _columns[column] != Skipped && points > 1))
             {
                 return 0;
             }
 
-            pointsOf[column] = points;
+            _pointsOf[column] = points;
             next++;
         }
 
-        lineEnd = text[found[next - 1]];
-        return lineEnd == '\r' ? next + 1 : next;
+        _lineEnd = text[found[next - 1]];
+        return _lineEnd == '\r' ? next + 1 : next;
     }
 
     // Each column by itself, so that all that holds for the column is known while its numbers are read. Leaves the rest to the other way at
@@ -38,15 +38,15 @@ internal sealed partial class PlainRows
     private bool ReadColumns(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow)
     {
         int at = -1;
-        for (int column = 0; column < columns.Length; column++)
+        for (int column = 0; column < _columns.Length; column++)
         {
-            int kind = columns[column];
-            byte close = column < columns.Length - 1 ? separator : lineEnd;
-            int points = pointsOf[column];
+            int kind = _columns[column];
+            byte close = column < _columns.Length - 1 ? _separator : _lineEnd;
+            int points = _pointsOf[column];
             bool read = kind switch
             {
-                TimeNumber => ReadNumbers(text, start, found, perRow, at, points, close, blockTimes),
-                >= 0 => ReadNumbers(text, start, found, perRow, at, points, close, blockColumns[kind]),
+                TimeNumber => ReadNumbers(text, start, found, perRow, at, points, close, _blockTimes),
+                >= 0 => ReadNumbers(text, start, found, perRow, at, points, close, _blockColumns[kind]),
                 _ => ReadTexts(text, start, found, perRow, at, points, close, kind == TimeText),
             };
             if (!read)
@@ -58,7 +58,7 @@ internal sealed partial class PlainRows
         }
 
         int rows = found.Length / perRow;
-        for (int feed = perRow - 1; lineEnd == '\r' && feed < found.Length; feed += perRow)
+        for (int feed = perRow - 1; _lineEnd == '\r' && feed < found.Length; feed += perRow)
         {
             if (text[found[feed]] != '\n' || found[feed] != found[feed - 1] + 1)
             {
@@ -66,21 +66,21 @@ internal sealed partial class PlainRows
             }
         }
 
-        for (int column = 0; column < columns.Length; column++)
+        for (int column = 0; column < _columns.Length; column++)
         {
-            int kind = columns[column];
+            int kind = _columns[column];
             if (kind == TimeNumber)
             {
-                foreach (ref double value in blockTimes.AsSpan(0, rows))
+                foreach (ref double value in _blockTimes.AsSpan(0, rows))
                 {
-                    value = (value - time.BaseNumber) * time.Factor;
+                    value = (value - _time.BaseNumber) * _time.Factor;
                 }
             }
-            else if (kind >= 0 && factors[column] != 1)
+            else if (kind >= 0 && _factors[column] != 1)
             {
-                foreach (ref double value in blockColumns[kind].AsSpan(0, rows))
+                foreach (ref double value in _blockColumns[kind].AsSpan(0, rows))
                 {
-                    value *= factors[column];
+                    value *= _factors[column];
                 }
             }
         }
@@ -97,7 +97,7 @@ internal sealed partial class PlainRows
             int from = opener < 0 ? start : found[opener] + 1;
             int end = found[opener + points + 1];
             int point = points > 0 ? found[opener + 1] : end;
-            if (text[end] != close || (points > 0 && text[point] != decimalMark))
+            if (text[end] != close || (points > 0 && text[point] != _decimalMark))
             {
                 return false;
             }
@@ -146,10 +146,10 @@ internal sealed partial class PlainRows
             bool read = text[end] == close;
             for (int point = 1; point <= points; point++)
             {
-                read &= text[found[opener + point]] == decimalMark;
+                read &= text[found[opener + point]] == _decimalMark;
             }
 
-            if (!read || (isTime && !times.TryRead(text[from..end], default, out blockTimes[row])))
+            if (!read || (isTime && !_times.TryRead(text[from..end], default, out _blockTimes[row])))
             {
                 return false;
             }

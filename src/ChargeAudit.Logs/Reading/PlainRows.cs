@@ -24,35 +24,35 @@ internal sealed partial class PlainRows
     private const int Stretch = 1 << 13;
     private const int RowsInBlock = Stretch / 2;
 
-    private readonly int[] columns;
-    private readonly double[] factors;
-    private readonly byte separator;
-    private readonly byte decimalMark;
-    private readonly TimePlan time;
-    private readonly TimeReader times;
-    private readonly Marks marks;
-    private readonly int[] pointsOf;
-    private byte lineEnd;
-    private readonly double[] blockTimes = new double[RowsInBlock];
-    private readonly double[]?[] blockColumns = new double[TextRows.Slots][];
+    private readonly int[] _columns;
+    private readonly double[] _factors;
+    private readonly byte _separator;
+    private readonly byte _decimalMark;
+    private readonly TimePlan _time;
+    private readonly TimeReader _times;
+    private readonly Marks _marks;
+    private readonly int[] _pointsOf;
+    private byte _lineEnd;
+    private readonly double[] _blockTimes = new double[RowsInBlock];
+    private readonly double[]?[] _blockColumns = new double[TextRows.Slots][];
 
     private PlainRows(TextPlan plan)
     {
-        time = plan.Time;
-        times = new TimeReader(plan.Time, plan.Numbers);
-        separator = plan.Separator;
-        decimalMark = plan.Numbers.Decimal;
-        marks = new Marks(separator, decimalMark);
-        pointsOf = new int[plan.FieldCount];
-        columns = new int[plan.FieldCount];
-        factors = new double[plan.FieldCount];
-        Array.Fill(columns, Skipped);
-        columns[plan.Time.Index] = plan.Time.Form is TimeForm.ElapsedNumber or TimeForm.Epoch ? TimeNumber : TimeText;
+        _time = plan.Time;
+        _times = new TimeReader(plan.Time, plan.Numbers);
+        _separator = plan.Separator;
+        _decimalMark = plan.Numbers.Decimal;
+        _marks = new Marks(_separator, _decimalMark);
+        _pointsOf = new int[plan.FieldCount];
+        _columns = new int[plan.FieldCount];
+        _factors = new double[plan.FieldCount];
+        Array.Fill(_columns, Skipped);
+        _columns[plan.Time.Index] = plan.Time.Form is TimeForm.ElapsedNumber or TimeForm.Epoch ? TimeNumber : TimeText;
         foreach (FieldPlan field in plan.Fields)
         {
-            columns[field.Index] = field.Quantity - TextRows.FirstSlot;
-            factors[field.Index] = field.Factor;
-            blockColumns[field.Quantity - TextRows.FirstSlot] = new double[RowsInBlock];
+            _columns[field.Index] = field.Quantity - TextRows.FirstSlot;
+            _factors[field.Index] = field.Factor;
+            _blockColumns[field.Quantity - TextRows.FirstSlot] = new double[RowsInBlock];
         }
     }
 
@@ -70,7 +70,7 @@ internal sealed partial class PlainRows
 
     /// <summary>Whether there are fields that it steps over and does not look at; all others hold nothing but ASCII text without quotes, or
     /// make it give up.</summary>
-    public bool SkipsColumns => Array.IndexOf(columns, Skipped) >= 0;
+    public bool SkipsColumns => Array.IndexOf(_columns, Skipped) >= 0;
 
     /// <summary>Reads all lines and hands their rows on.</summary>
     /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least
@@ -100,7 +100,7 @@ internal sealed partial class PlainRows
 
             for (int i = 0; i < count; i++)
             {
-                double rawS = blockTimes[i];
+                double rawS = _blockTimes[i];
                 if (rows + i > 0 && !(rawS - lastRawS > 0 && rawS - lastRawS <= plainStepS))
                 {
                     return false;
@@ -108,10 +108,10 @@ internal sealed partial class PlainRows
 
                 firstRawS = rows + i == 0 ? rawS : firstRawS;
                 lastRawS = rawS;
-                blockTimes[i] = rawS + offsetS;
+                _blockTimes[i] = rawS + offsetS;
             }
 
-            sink.Add(new RowBlock(blockTimes.AsSpan(0, count), blockColumns, line + rows));
+            sink.Add(new RowBlock(_blockTimes.AsSpan(0, count), _blockColumns, line + rows));
             rows += count;
         }
 
@@ -123,7 +123,7 @@ internal sealed partial class PlainRows
     private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
     {
         int stretch = Math.Min(length, start + Stretch);
-        ReadOnlySpan<int> found = marks.Find(text, start, stretch);
+        ReadOnlySpan<int> found = _marks.Find(text, start, stretch);
         int last = found.Length - 1;
         while (last >= 0 && text[found[last]] != '\n')
         {
@@ -148,7 +148,7 @@ internal sealed partial class PlainRows
     // Reads the lines that begin before a place, byte by byte; returns how many, or -1 at a line that is no plain row.
     private int ReadLines(ReadOnlySpan<byte> bytes, int before, ref int start)
     {
-        ReadOnlySpan<int> kinds = columns;
+        ReadOnlySpan<int> kinds = _columns;
         int at = start;
         int row = 0;
         for (; row < RowsInBlock && at < before; row++)
@@ -158,36 +158,36 @@ internal sealed partial class PlainRows
                 int kind = kinds[column];
                 if (kind is Skipped or TimeText)
                 {
-                    int length = bytes[at..].IndexOfAny(separator, (byte)'\n', (byte)'\r');
+                    int length = bytes[at..].IndexOfAny(_separator, (byte)'\n', (byte)'\r');
                     length = length < 0 ? bytes.Length - at : length;
                     if (kind == TimeText)
                     {
-                        if (!times.TryRead(bytes.Slice(at, length), default, out double rawS))
+                        if (!_times.TryRead(bytes.Slice(at, length), default, out double rawS))
                         {
                             return -1;
                         }
 
-                        blockTimes[row] = rawS;
+                        _blockTimes[row] = rawS;
                     }
 
                     at += length;
                 }
-                else if (!TryReadNumber(bytes, decimalMark, ref at, out double number))
+                else if (!TryReadNumber(bytes, _decimalMark, ref at, out double number))
                 {
                     return -1;
                 }
                 else if (kind == TimeNumber)
                 {
-                    blockTimes[row] = (number - time.BaseNumber) * time.Factor;
+                    _blockTimes[row] = (number - _time.BaseNumber) * _time.Factor;
                 }
                 else
                 {
-                    blockColumns[kind]![row] = number * factors[column];
+                    _blockColumns[kind]![row] = number * _factors[column];
                 }
 
                 if (column < kinds.Length - 1)
                 {
-                    if (at >= bytes.Length || bytes[at] != separator)
+                    if (at >= bytes.Length || bytes[at] != _separator)
                     {
                         return -1;
                     }

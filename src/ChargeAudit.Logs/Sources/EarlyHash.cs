@@ -11,14 +11,14 @@ internal sealed class EarlyHash
     /// <summary>Smaller files are hashed while they are read, which takes a few milliseconds.</summary>
     private const long LeastBytes = 1 << 23;
 
-    private readonly FileState state;
-    private readonly Task<(IncrementalHash Hash, long Bytes)> work;
-    private volatile bool stopped;
+    private readonly FileState _state;
+    private readonly Task<(IncrementalHash Hash, long Bytes)> _work;
+    private volatile bool _stopped;
 
     private EarlyHash(LogSource source, FileState state)
     {
-        this.state = state;
-        work = Task.Run(() => Hash(source));
+        _state = state;
+        _work = Task.Run(() => Hash(source));
     }
 
     /// <summary>Begins to hash a file; null where that does not pay.</summary>
@@ -29,17 +29,17 @@ internal sealed class EarlyHash
     }
 
     /// <summary>Whether the hash is that of a file in this state.</summary>
-    public bool IsOf(FileState now) => now == state && !stopped;
+    public bool IsOf(FileState now) => now == _state && !_stopped;
 
     /// <summary>Waits for the hash.</summary>
     /// <returns>SHA-256 in lower-case hexadecimal.</returns>
     /// <exception cref="IOException">The file cannot be read.</exception>
     public string Sha256()
     {
-        using IncrementalHash hash = work.GetAwaiter().GetResult().Hash;
+        using IncrementalHash hash = _work.GetAwaiter().GetResult().Hash;
 
         // Whoever reads the file again works it out anew.
-        stopped = true;
+        _stopped = true;
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 
@@ -48,12 +48,12 @@ internal sealed class EarlyHash
     /// <exception cref="IOException">The file cannot be read.</exception>
     public (IncrementalHash Hash, long Bytes) HandOver()
     {
-        stopped = true;
-        return work.GetAwaiter().GetResult();
+        _stopped = true;
+        return _work.GetAwaiter().GetResult();
     }
 
     /// <summary>Leaves the hash, as nobody will ask for it.</summary>
-    public void Stop() => stopped = true;
+    public void Stop() => _stopped = true;
 
     private (IncrementalHash Hash, long Bytes) Hash(LogSource source)
     {
@@ -62,7 +62,7 @@ internal sealed class EarlyHash
         byte[] block = new byte[1 << 17];
         long bytes = 0;
         int read;
-        while (!stopped && (read = raw.Read(block)) > 0)
+        while (!_stopped && (read = raw.Read(block)) > 0)
         {
             hash.AppendData(block.AsSpan(0, read));
             bytes += read;

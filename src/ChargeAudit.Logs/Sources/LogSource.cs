@@ -7,12 +7,12 @@ namespace ChargeAudit.Logs.Sources;
 /// <summary>A log's bytes: a file or a copy of standard input, packed or not, that can be opened as often as needed.</summary>
 internal sealed class LogSource : IStoredLog
 {
-    private readonly Spool? spool;
+    private readonly Spool? _spool;
 
     private LogSource(string path, Spool? spool)
     {
         Path = path;
-        this.spool = spool;
+        _spool = spool;
     }
 
     /// <summary>Name for messages: the path as the user gave it.</summary>
@@ -33,7 +33,7 @@ internal sealed class LogSource : IStoredLog
     private string Member { get; init; } = "";
 
     /// <summary>Copy of standard input, where the log came from there.</summary>
-    public Spool? Spool => spool;
+    public Spool? Spool => _spool;
 
     /// <summary>Finds a log and looks at its first bytes.</summary>
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
@@ -137,7 +137,7 @@ internal sealed class LogSource : IStoredLog
     {
         try
         {
-            return spool?.Open() ?? new FileStream(Path, new FileStreamOptions
+            return _spool?.Open() ?? new FileStream(Path, new FileStreamOptions
             {
                 Mode = FileMode.Open,
                 Access = FileAccess.Read,
@@ -182,10 +182,10 @@ internal sealed class LogSource : IStoredLog
         {
             // A reader that is not ours may never end; a large file takes its time.
             TimeSpan limit = LogLimits.LongestSilence + TimeSpan.FromSeconds(StoredBytes() / LogLimits.SlowestBytesPerS);
-            Exception late() => LogErrors.NoEnd(Path, Format.Name, limit.TotalSeconds);
+            Exception Late() => LogErrors.NoEnd(Path, Format.Name, limit.TotalSeconds);
             IStoredLog stored = Unpacked is null ? this : new UnpackedLog(Path, Unpacked);
-            Table = WatchedWork.Run(() => Format.Open(stored), limit, late);
-            return new LineStream(WatchedWork.Lines(Table.Lines, limit, late), cancellation);
+            Table = WatchedWork.Run(() => Format.Open(stored), limit, Late);
+            return new LineStream(WatchedWork.Lines(Table.Lines, limit, Late), cancellation);
         }
 
         return Packed ? Unpack(raw) : raw;

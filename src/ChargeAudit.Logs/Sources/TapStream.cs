@@ -12,9 +12,9 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     // Rare enough to cost nothing, frequent enough for a smooth bar: a few a second at full speed.
     private const long ReportEveryBytes = 1 << 24;
 
-    private IncrementalHash? hash = early is null ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
-    private long hashed;
-    private long nextReport = ReportEveryBytes;
+    private IncrementalHash? _hash = early is null ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
+    private long _hashed;
+    private long _nextReport = ReportEveryBytes;
 
     public long Count { get; private set; }
 
@@ -32,9 +32,9 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     /// <exception cref="IOException">The file cannot be read.</exception>
     public void TakeOverHash()
     {
-        if (hash is null)
+        if (_hash is null)
         {
-            (hash, hashed) = early!.HandOver();
+            (_hash, _hashed) = early!.HandOver();
         }
     }
 
@@ -42,11 +42,11 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     {
         cancellation.ThrowIfCancellationRequested();
         int read = inner.Read(buffer);
-        hash?.AppendData(buffer[(int)Math.Clamp(hashed - Count, 0, read)..read]);
+        _hash?.AppendData(buffer[(int)Math.Clamp(_hashed - Count, 0, read)..read]);
         Count += read;
-        if (Count >= nextReport)
+        if (Count >= _nextReport)
         {
-            nextReport = Count + ReportEveryBytes;
+            _nextReport = Count + ReportEveryBytes;
             progress?.Report(Count);
         }
 
@@ -65,7 +65,7 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
         }
 
         progress?.Report(Count);
-        return hash is null ? early!.Sha256() : Convert.ToHexStringLower(hash.GetHashAndReset());
+        return _hash is null ? early!.Sha256() : Convert.ToHexStringLower(_hash.GetHashAndReset());
     }
 
     public override void Flush()
@@ -82,7 +82,7 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     {
         if (disposing)
         {
-            hash?.Dispose();
+            _hash?.Dispose();
             inner.Dispose();
         }
 

@@ -8,20 +8,20 @@ internal sealed class BombGuardStream(Stream unpacked, Stream packed, string pat
     public const long LargestRatio = 500;
     public const long HarmlessBytes = 64L << 20;
 
-    private long count;
+    private long _count;
 
     public override int Read(Span<byte> buffer)
     {
         try
         {
             int read = Inner.Read(buffer);
-            count += read;
-            if (count > HarmlessBytes && count / LargestRatio > packed.Position)
+            _count += read;
+            if (_count > HarmlessBytes && _count / LargestRatio > packed.Position)
             {
                 throw LogErrors.Bomb(path);
             }
 
-            if (read == 0 && buffer.Length > 0 && !isWhole(count))
+            if (read == 0 && buffer.Length > 0 && !isWhole(_count))
             {
                 throw LogErrors.Corrupt(path, format, new EndOfStreamException("it ends too early"));
             }

@@ -5,30 +5,30 @@ namespace ChargeAudit.Logs.Streams;
 /// <summary>Lines as a stream of UTF-8 bytes, made as they are asked for.</summary>
 internal sealed class LineStream(IEnumerable<string> lines, CancellationToken cancellation) : Logs.Streams.ReadOnlyFilter(Null)
 {
-    private readonly IEnumerator<string> lines = lines.GetEnumerator();
-    private byte[] current = [];
-    private int at;
+    private readonly IEnumerator<string> _lines = lines.GetEnumerator();
+    private byte[] _current = [];
+    private int _at;
 
     public override int Read(Span<byte> buffer)
     {
         int written = 0;
         while (written < buffer.Length)
         {
-            if (at == current.Length)
+            if (_at == _current.Length)
             {
                 cancellation.ThrowIfCancellationRequested();
-                if (!lines.MoveNext())
+                if (!_lines.MoveNext())
                 {
                     break;
                 }
 
-                current = Encoding.UTF8.GetBytes(lines.Current + "\n");
-                at = 0;
+                _current = Encoding.UTF8.GetBytes(_lines.Current + "\n");
+                _at = 0;
             }
 
-            int count = Math.Min(current.Length - at, buffer.Length - written);
-            current.AsSpan(at, count).CopyTo(buffer[written..]);
-            at += count;
+            int count = Math.Min(_current.Length - _at, buffer.Length - written);
+            _current.AsSpan(_at, count).CopyTo(buffer[written..]);
+            _at += count;
             written += count;
         }
 
@@ -42,7 +42,7 @@ internal sealed class LineStream(IEnumerable<string> lines, CancellationToken ca
     {
         if (disposing)
         {
-            lines.Dispose();
+            _lines.Dispose();
         }
 
         base.Dispose(disposing);

@@ -3,33 +3,33 @@ namespace ChargeAudit.Logs.Streams;
 /// <summary>Turns runs of blanks and tabs between fields into one tab and drops those at line ends; text in quotes is left alone.</summary>
 internal sealed class SpaceRunStream(Stream inner) : ReadOnlyFilter(inner)
 {
-    private readonly byte[] block = new byte[1 << 16];
-    private int at;
-    private int end;
-    private bool quoted;
-    private bool pendingSeparator;
-    private bool atLineStart = true;
+    private readonly byte[] _block = new byte[1 << 16];
+    private int _at;
+    private int _end;
+    private bool _quoted;
+    private bool _pendingSeparator;
+    private bool _atLineStart = true;
 
     public override int Read(Span<byte> buffer)
     {
         int written = 0;
 
         // Each byte taken gives at most two: a pending separator and itself.
-        while (written == 0 || (at < end && written + 1 < buffer.Length))
+        while (written == 0 || (_at < _end && written + 1 < buffer.Length))
         {
-            if (at == end)
+            if (_at == _end)
             {
-                end = Inner.Read(block);
-                at = 0;
-                if (end == 0)
+                _end = Inner.Read(_block);
+                _at = 0;
+                if (_end == 0)
                 {
                     return written;
                 }
             }
 
-            while (at < end && written + 1 < buffer.Length)
+            while (_at < _end && written + 1 < buffer.Length)
             {
-                Take(block[at++], buffer, ref written);
+                Take(_block[_at++], buffer, ref written);
             }
         }
 
@@ -40,25 +40,25 @@ internal sealed class SpaceRunStream(Stream inner) : ReadOnlyFilter(inner)
     {
         if (b is (byte)'\n' or (byte)'\r')
         {
-            quoted = false;
-            pendingSeparator = false;
-            atLineStart = true;
+            _quoted = false;
+            _pendingSeparator = false;
+            _atLineStart = true;
             buffer[written++] = b;
         }
-        else if (!quoted && b is (byte)' ' or (byte)'\t')
+        else if (!_quoted && b is (byte)' ' or (byte)'\t')
         {
-            pendingSeparator = !atLineStart;
+            _pendingSeparator = !_atLineStart;
         }
         else
         {
-            if (pendingSeparator)
+            if (_pendingSeparator)
             {
                 buffer[written++] = (byte)'\t';
-                pendingSeparator = false;
+                _pendingSeparator = false;
             }
 
-            atLineStart = false;
-            quoted ^= b == (byte)'"';
+            _atLineStart = false;
+            _quoted ^= b == (byte)'"';
             buffer[written++] = b;
         }
     }

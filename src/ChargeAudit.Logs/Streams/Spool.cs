@@ -11,7 +11,7 @@ internal sealed class Spool : IDisposable
 
     private const string Prefix = "chargeaudit-log-";
 
-    private readonly FileStream file;
+    private readonly FileStream _file;
 
     /// <summary>Copies a stream.</summary>
     /// <param name="input">The stream.</param>
@@ -20,7 +20,7 @@ internal sealed class Spool : IDisposable
     {
         Sweep();
         string name = Path.Combine(Path.GetTempPath(), Prefix + Path.GetRandomFileName());
-        file = new FileStream(name, new FileStreamOptions
+        _file = new FileStream(name, new FileStreamOptions
         {
             Mode = FileMode.CreateNew,
             Access = FileAccess.ReadWrite,
@@ -33,28 +33,28 @@ internal sealed class Spool : IDisposable
             long lookAt = LookAtBytes;
             for (int read; (read = input.Read(block)) > 0;)
             {
-                file.Write(block, 0, read);
-                if (file.Position >= lookAt)
+                _file.Write(block, 0, read);
+                if (_file.Position >= lookAt)
                 {
-                    file.Flush();
-                    look(this, file.Position);
-                    lookAt = file.Position * 2;
+                    _file.Flush();
+                    look(this, _file.Position);
+                    lookAt = _file.Position * 2;
                 }
             }
 
-            file.Flush();
+            _file.Flush();
         }
         catch
         {
-            file.Dispose();
+            _file.Dispose();
             throw;
         }
     }
 
     /// <summary>Opens the copy from its beginning.</summary>
-    public Stream Open() => new FileStream(file.Name, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+    public Stream Open() => new FileStream(_file.Name, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
 
-    public void Dispose() => file.Dispose();
+    public void Dispose() => _file.Dispose();
 
     // A program that was killed leaves its copy; one that is in use cannot be opened alone.
     private static void Sweep()

@@ -3,16 +3,16 @@ namespace ChargeAudit.Logs.Time;
 /// <summary>Walks over the bytes of one field.</summary>
 internal ref struct ByteCursor(ReadOnlySpan<byte> text)
 {
-    private readonly ReadOnlySpan<byte> text = text;
+    private readonly ReadOnlySpan<byte> _text = text;
 
     public int At { get; set; }
 
-    public readonly bool AtEnd => At >= text.Length;
+    public readonly bool AtEnd => At >= _text.Length;
 
     /// <summary>The next byte, or 0 at the end.</summary>
-    public readonly byte Peek => At < text.Length ? text[At] : (byte)0;
+    public readonly byte Peek => At < _text.Length ? _text[At] : (byte)0;
 
-    public readonly byte PeekAfter(int count) => At + count < text.Length ? text[At + count] : (byte)0;
+    public readonly byte PeekAfter(int count) => At + count < _text.Length ? _text[At + count] : (byte)0;
 
     public bool Take(char expected)
     {

@@ -6,16 +6,16 @@ namespace ChargeAudit.Logs.Time;
 /// </summary>
 internal sealed class StampReader(DateOrder order)
 {
-    private readonly byte[] dateText = new byte[40];
-    private int dateLength = -1;
-    private long dayTicks;
+    private readonly byte[] _dateText = new byte[40];
+    private int _dateLength = -1;
+    private long _dayTicks;
 
     /// <summary>Reads a field that holds a date and a time, with or without offset; a date alone is its midnight.</summary>
     public bool TryRead(ReadOnlySpan<byte> field, out Stamp stamp)
     {
-        if (dateLength > 0 && field.Length > dateLength && field[..dateLength].SequenceEqual(dateText.AsSpan(0, dateLength)))
+        if (_dateLength > 0 && field.Length > _dateLength && field[.._dateLength].SequenceEqual(_dateText.AsSpan(0, _dateLength)))
         {
-            return TryReadClock(field, dateLength, dayTicks, out stamp);
+            return TryReadClock(field, _dateLength, _dayTicks, out stamp);
         }
 
         if (!TryReadWhole(field, order, out stamp, out long day, out int clockFrom))
@@ -24,11 +24,11 @@ internal sealed class StampReader(DateOrder order)
         }
 
         // Only a date that ends where its digits end is remembered: 1/1/2031 must not match the beginning of 1/1/20311.
-        if (clockFrom > 0 && clockFrom <= dateText.Length)
+        if (clockFrom > 0 && clockFrom <= _dateText.Length)
         {
-            field[..clockFrom].CopyTo(dateText);
-            dateLength = clockFrom;
-            dayTicks = day;
+            field[..clockFrom].CopyTo(_dateText);
+            _dateLength = clockFrom;
+            _dayTicks = day;
         }
 
         return true;

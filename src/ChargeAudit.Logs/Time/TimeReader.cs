@@ -15,20 +15,20 @@ internal sealed class TimeReader
     // A clock of day that falls back by less than this has been set, or a row is out of order; by more, midnight has passed.
     private const double LargestClockSetS = 3_660;
 
-    private readonly TimePlan plan;
-    private readonly NumberStyle numbers;
-    private readonly StampReader stamps;
-    private readonly ZoneClock? zone;
-    private double lastClockS = double.NaN;
-    private double daysS;
-    private long fixedRow;
+    private readonly TimePlan _plan;
+    private readonly NumberStyle _numbers;
+    private readonly StampReader _stamps;
+    private readonly ZoneClock? _zone;
+    private double _lastClockS = double.NaN;
+    private double _daysS;
+    private long _fixedRow;
 
     public TimeReader(TimePlan plan, NumberStyle numbers)
     {
-        this.plan = plan;
-        this.numbers = numbers;
-        stamps = new StampReader(plan.Order);
-        zone = plan.Zone is null ? null : new ZoneClock(plan.Zone);
+        _plan = plan;
+        _numbers = numbers;
+        _stamps = new StampReader(plan.Order);
+        _zone = plan.Zone is null ? null : new ZoneClock(plan.Zone);
     }
 
     /// <summary>Reads the time of a row.</summary>
@@ -37,38 +37,38 @@ internal sealed class TimeReader
     /// <param name="rawS">Seconds from the plan's zero; not necessarily rising. [s]</param>
     public bool TryRead(ReadOnlySpan<byte> field, ReadOnlySpan<byte> clockField, out double rawS)
     {
-        switch (plan.Form)
+        switch (_plan.Form)
         {
             case TimeForm.ElapsedNumber or TimeForm.Epoch:
-                if (NumberField.TryRead(field, numbers, out double number))
+                if (NumberField.TryRead(field, _numbers, out double number))
                 {
-                    rawS = (number - plan.BaseNumber) * plan.Factor;
+                    rawS = (number - _plan.BaseNumber) * _plan.Factor;
                     return CanBeMeant(rawS);
                 }
 
-                bool withUnit = NumberField.TryReadWithUnit(field, numbers, out number, out Unit unit) && unit.Kind == UnitKind.Time;
+                bool withUnit = NumberField.TryReadWithUnit(field, _numbers, out number, out Unit unit) && unit.Kind == UnitKind.Time;
                 rawS = number * unit.Factor;
-                return withUnit && plan.BaseNumber == 0 && CanBeMeant(rawS);
+                return withUnit && _plan.BaseNumber == 0 && CanBeMeant(rawS);
             case TimeForm.Stamp:
                 rawS = 0;
-                return stamps.TryRead(field, out Stamp stamp) && TryPlace(stamp, out rawS);
+                return _stamps.TryRead(field, out Stamp stamp) && TryPlace(stamp, out rawS);
             case TimeForm.DateAndClock:
                 rawS = 0;
-                return stamps.TryRead(field, out Stamp date)
+                return _stamps.TryRead(field, out Stamp date)
                     && ClockField.TryRead(clockField, twoPartsAreMinutes: false, out long clock)
                     && TryPlace(date with { LocalTicks = date.LocalTicks + clock }, out rawS);
             case TimeForm.ClockOfDay:
                 return TryReadClock(field, out rawS);
             case TimeForm.ElapsedClock:
-                bool elapsed = ClockField.TryRead(field, plan.TwoPartsAreMinutes, out long ticks);
+                bool elapsed = ClockField.TryRead(field, _plan.TwoPartsAreMinutes, out long ticks);
                 rawS = ticks * TickS;
                 return elapsed && CanBeMeant(rawS);
             case TimeForm.SerialDays:
-                bool serial = NumberField.TryRead(field, numbers, out double days);
-                rawS = (days - plan.BaseNumber) * DayS;
+                bool serial = NumberField.TryRead(field, _numbers, out double days);
+                rawS = (days - _plan.BaseNumber) * DayS;
                 return serial && CanBeMeant(rawS);
             case TimeForm.FixedInterval:
-                rawS = fixedRow++ * plan.FixedIntervalS;
+                rawS = _fixedRow++ * _plan.FixedIntervalS;
                 return true;
             default:
                 throw new System.Diagnostics.UnreachableException();
@@ -80,28 +80,28 @@ internal sealed class TimeReader
 
     private bool TryPlace(Stamp stamp, out double rawS)
     {
-        long utc = stamp.OffsetMinutes is null && zone is not null ? zone.ToUtc(stamp.LocalTicks) : stamp.UtcTicks;
-        rawS = (utc - plan.BaseTicks) * TickS;
+        long utc = stamp.OffsetMinutes is null && _zone is not null ? _zone.ToUtc(stamp.LocalTicks) : stamp.UtcTicks;
+        rawS = (utc - _plan.BaseTicks) * TickS;
         return true;
     }
 
     private bool TryReadClock(ReadOnlySpan<byte> field, out double rawS)
     {
-        bool read = ClockField.TryRead(field, plan.TwoPartsAreMinutes, out long ticks);
+        bool read = ClockField.TryRead(field, _plan.TwoPartsAreMinutes, out long ticks);
         double clockS = ticks * TickS;
-        if (read && clockS < lastClockS && lastClockS - clockS > LargestClockSetS)
+        if (read && clockS < _lastClockS && _lastClockS - clockS > LargestClockSetS)
         {
-            daysS += DayS;
+            _daysS += DayS;
         }
-        else if (read && daysS > 0 && clockS - lastClockS > DayS - LargestClockSetS)
+        else if (read && _daysS > 0 && clockS - _lastClockS > DayS - LargestClockSetS)
         {
             // A row from before midnight that stands behind one from after it.
-            rawS = daysS - DayS + clockS;
+            rawS = _daysS - DayS + clockS;
             return true;
         }
 
-        lastClockS = read ? clockS : lastClockS;
-        rawS = daysS + clockS;
+        _lastClockS = read ? clockS : _lastClockS;
+        rawS = _daysS + clockS;
         return read;
     }
 }

@@ -12,11 +12,11 @@ internal sealed class ZoneClock(DateTimeZone zone)
 {
     private static readonly long NodaEpochTicks = DateTime.UnixEpoch.Ticks;
 
-    private long plainFrom = long.MaxValue;
-    private long plainTo = long.MinValue;
-    private long plainOffset;
-    private long lastUtc = long.MinValue;
-    private bool second;
+    private long _plainFrom = long.MaxValue;
+    private long _plainTo = long.MinValue;
+    private long _plainOffset;
+    private long _lastUtc = long.MinValue;
+    private bool _second;
 
     /// <summary>The zone of this name, or null.</summary>
     public static DateTimeZone? Find(string name) => DateTimeZoneProviders.Tzdb.GetZoneOrNull(name);
@@ -25,8 +25,8 @@ internal sealed class ZoneClock(DateTimeZone zone)
     /// <param name="localTicks">Local time, in 100 ns since the year 1.</param>
     public long ToUtc(long localTicks)
     {
-        long utc = localTicks >= plainFrom && localTicks < plainTo ? localTicks - plainOffset : Map(localTicks);
-        lastUtc = utc;
+        long utc = localTicks >= _plainFrom && localTicks < _plainTo ? localTicks - _plainOffset : Map(localTicks);
+        _lastUtc = utc;
         return utc;
     }
 
@@ -39,19 +39,19 @@ internal sealed class ZoneClock(DateTimeZone zone)
             long late = localTicks - mapping.LateInterval.WallOffset.Ticks;
 
             // Falling back by more than half the overlap is the change itself; a row out of order falls by less.
-            second |= lastUtc != long.MinValue && lastUtc - early > (late - early) / 2;
-            return second ? late : early;
+            _second |= _lastUtc != long.MinValue && _lastUtc - early > (late - early) / 2;
+            return _second ? late : early;
         }
 
-        second = false;
+        _second = false;
         ZoneInterval interval = mapping.EarlyInterval;
         if (mapping.Count == 1)
         {
-            plainOffset = interval.WallOffset.Ticks;
-            plainFrom = Later(LocalTicks(interval, start: true), interval.HasStart
+            _plainOffset = interval.WallOffset.Ticks;
+            _plainFrom = Later(LocalTicks(interval, start: true), interval.HasStart
                 ? LocalTicks(zone.GetZoneInterval(interval.Start - Duration.Epsilon), start: false)
                 : long.MinValue);
-            plainTo = Earlier(LocalTicks(interval, start: false), interval.HasEnd
+            _plainTo = Earlier(LocalTicks(interval, start: false), interval.HasEnd
                 ? LocalTicks(zone.GetZoneInterval(interval.End), start: true)
                 : long.MaxValue);
         }
