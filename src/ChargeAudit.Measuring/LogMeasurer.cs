@@ -67,7 +67,7 @@ public static class LogMeasurer
         DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
 
-        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
+        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file, request.Load);
 
         // A hole between two files of one log is a gap between rows as well; it is told once.
         bool gapsTold = summary.GapFaults.Count > 0;
@@ -111,7 +111,9 @@ public static class LogMeasurer
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts,
-                .. LogDoubts.Of(summary, layout, energies, modes, point)],
+                .. LogDoubts.Of(summary, layout, energies, modes, point), .. energies.Mains.Doubts(modes),
+                .. energies.Correction.Doubts()],
+            CorrectedBy = energies.Correction.Words(),
             Envelope = summary.Envelope,
         };
         return new MeasuredLog(result, energies, finding);
