@@ -50,16 +50,18 @@ internal static class BorderErrors
             .Where(c => c.SignedStandardUncertainty != 0);
     }
 
-    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it.
+    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it. What it is may be alike in every log, so
+    // half of its variance is shared by all.
     private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId,
         double lessW)
     {
         if (stretch is { } open)
         {
             double energyJ = envelope.EnergyBetweenJ(open.FromS, open.ToS) - (lessW * envelope.CoveredBetweenS(open.FromS, open.ToS));
+            double half = sign * energyJ / RectangularAt95 / JoulesPerWattHour * Math.Sqrt(0.5);
             string source = InvariantText.Of($"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
-            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), sign * energyJ
-                / RectangularAt95 / JoulesPerWattHour);
+            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), half);
+            yield return new UncertaintyComponent(new InfluenceSource("stage-at-border", Shape: ErrorShape.Rectangular), half);
         }
     }
 
