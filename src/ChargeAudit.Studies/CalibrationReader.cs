@@ -82,7 +82,8 @@ internal static class CalibrationReader
         return point;
     }
 
-    private static (CalibrationPoint? Zero, IReadOnlyList<string> Files) Zero(TomlTableReader calibration, string unit, CorrectionModel model)
+    private static (CalibrationPoint? Zero, IReadOnlyList<string> Files) Zero(TomlTableReader calibration, string unit,
+        CorrectionModel model)
     {
         if (calibration.Table("zero") is not { } table)
         {
@@ -101,13 +102,15 @@ internal static class CalibrationReader
         double count = table.Number("count", 1, 1e9) ?? 1;
         if (files.Count > 0 == reading is not null || (reading is not null && scatter is not > 0))
         {
-            throw table.Refuse(table.Line, $"{table.Path} needs either file = \"zero.csv\", or a reading with the standard deviation of its "
+            throw table.Refuse(table.Line,
+                $"{table.Path} needs either file = \"zero.csv\", or a reading with the standard deviation of its "
                 + $"readings, as in {{ reading = \"0.012 {unit}\", scatter = \"0.005 {unit}\", count = 20 }}");
         }
 
         if (files.Count > 0 && unit != "W")
         {
-            throw table.Refuse(table.LineOf("file"), $"{table.PathOf("file")} is for power only; give the mean reading and its scatter here");
+            throw table.Refuse(table.LineOf("file"),
+                $"{table.PathOf("file")} is for power only; give the mean reading and its scatter here");
         }
 
         table.Finish();
@@ -164,7 +167,8 @@ internal static class CalibrationReader
         return node.Value switch
         {
             TomlDateTime { Kind: TomlDateTimeKind.LocalDate } day => DateOnly.FromDateTime(day.DateTime.DateTime),
-            string text when DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) => day,
+            string text when DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) =>
+                day,
             _ => throw table.Wrong(key, "a day such as 2026-01-15"),
         };
     }

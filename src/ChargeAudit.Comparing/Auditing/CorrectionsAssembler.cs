@@ -35,5 +35,7 @@ internal static class CorrectionsAssembler
         }
     }
 
-    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known ? known.Average() : null;
+    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known
+        ? known.Average()
+        : null;
 }

@@ -18,7 +18,8 @@ public class CalibratedLogTests
     {
         var log = Measure(Line());
         Assert.Equal(7 - (0.5 * (0.176471 + 0.294118)), log.Result.Energy.Value, 1e-4);
-        Assert.Equal(-0.5 * (0.176471 + 0.294118), log.Energies.CorrectionWh(double.NegativeInfinity, double.PositiveInfinity)!.Value, 1e-4);
+        Assert.Equal(-0.5 * (0.176471 + 0.294118), log.Energies.CorrectionWh(double.NegativeInfinity, double.PositiveInfinity)!.Value,
+            1e-4);
         Assert.Null(log.Result.Energy.UnknownBecause);
         Assert.Equal("power by gain and offset from 2 points of 2026-01-01", log.Result.CorrectedBy);
     }

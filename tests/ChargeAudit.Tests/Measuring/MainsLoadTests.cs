@@ -9,7 +9,8 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>Low power factors on the mains. An hour of waiting at 230 V, 10 mA and 0.92 W has 2.3 VA and a power factor of 0.4.</summary>
 public class MainsLoadTests
 {
-    private static readonly string s_waiting = TextLog.Of("time_s,power_W,voltage_V,current_A", Enumerable.Range(0, 3600), ("F3", _ => 0.92),
+    private static readonly string s_waiting =
+        TextLog.Of("time_s,power_W,voltage_V,current_A", Enumerable.Range(0, 3600), ("F3", _ => 0.92),
         ("F1", _ => 230), ("F4", _ => 0.01));
 
     private static readonly string s_powerOnly = TextLog.Of("time_s,power_W", Enumerable.Range(0, 3600), ("F3", _ => 0.92));
@@ -19,7 +20,8 @@ public class MainsLoadTests
     public void The_logged_power_factor_carries_the_phase_error_into_the_energy()
     {
         var log = Measure(s_waiting, Plug() with { Phase = [Phase("10 mrad")] });
-        Assert.Equal((2.107952 * 0.01 + (0.5 * 0.92 * 1e-4)) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600 / log.DurationS, 1e-6);
+        Assert.Equal((2.107952 * 0.01 + (0.5 * 0.92 * 1e-4)) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
+            / log.DurationS, 1e-6);
         Assert.Equal(0.4, Assert.Single(log.Modes).PowerFactor!.Value, 1e-6);
     }
 
@@ -35,7 +37,8 @@ public class MainsLoadTests
     public void A_stated_power_factor_stands_in_where_the_log_does_not_tell()
     {
         var log = Measure(s_powerOnly, Plug() with { Phase = [Phase("10 mrad")], PowerFactor = 0.5 });
-        Assert.Equal(0.92 * ((0.01 * Math.Sqrt(3)) + 0.5e-4) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600 / log.DurationS, 1e-6);
+        Assert.Equal(0.92 * ((0.01 * Math.Sqrt(3)) + 0.5e-4) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
+            / log.DurationS, 1e-6);
     }
 
     [Fact]
@@ -87,7 +90,8 @@ public class MainsLoadTests
     [Fact]
     public void A_low_power_factor_with_nothing_stated_of_the_phase_is_doubted()
     {
-        Assert.Contains(Measure(s_waiting, Plug()).Doubts, d => d.Contains("nothing is stated of the meter's phase", StringComparison.Ordinal));
+        Assert.Contains(Measure(s_waiting, Plug()).Doubts,
+            d => d.Contains("nothing is stated of the meter's phase", StringComparison.Ordinal));
     }
 
     // Where power is a product with the power factor, the data sheet's power and phase stand in for the power factor's accuracy.

@@ -6,9 +6,9 @@ public class CorrectionCurveTests
 {
     private static readonly double[] s_loads = [0.5, 2, 5, 10, 20];
 
-    // 4000 meters with an error of gain and offset, calibrated against a reference whose errors are each point's own, one for all, or half of
-    // each. What the corrected energy of a charge (5 W for 2 h, 0.4 W for 5 h) errs by must lie within two standard uncertainties as often
-    // as a normal error does (95.4 %; binomial standard deviation 0.3 %), and more often where nothing is said.
+    // 4000 meters with an error of gain and offset, calibrated against a reference whose errors are each point's own, one for all, or half
+    // of each. What the corrected energy of a charge (5 W for 2 h, 0.4 W for 5 h) errs by must lie within two standard uncertainties as
+    // often as a normal error does (95.4 %; binomial standard deviation 0.3 %), and more often where nothing is said.
     [Theory]
     [InlineData(PointErrors.Independent, 0.0, 0.945)]
     [InlineData(PointErrors.Common, 1.0, 0.945)]
@@ -77,5 +77,6 @@ public class CorrectionCurveTests
     }
 
     private static CorrectionCurve Curve(CorrectionModel model, params (double Reference, double Reading)[] points) =>
-        CorrectionCurve.TryFit([.. points.Select(p => new CalibrationPoint(p.Reference, p.Reading, 0.1))], model, PointErrors.Independent, out _)!;
+        CorrectionCurve.TryFit([.. points.Select(p => new CalibrationPoint(p.Reference, p.Reading, 0.1))], model, PointErrors.Independent,
+            out _)!;
 }
