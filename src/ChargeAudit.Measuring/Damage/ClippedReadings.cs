@@ -56,7 +56,7 @@ internal static class ClippedReadings
                 AboveW = Math.BitDecrement(end),
             };
         }
-        else if (cells.Any(c => c.MeanA > 0))
+        else if (ReachesGreatestCurrent(cells, rules))
         {
             var currents = cells.Select(OfCurrent).ToArray();
             double endA = Greatest(currents, rules);
@@ -84,16 +84,39 @@ internal static class ClippedReadings
         Kept = true,
     };
 
+    // Whether enough cells hold the greatest current that is plausible at all; so much is seen without an array of all cells anew.
+    private static bool ReachesGreatestCurrent(ReadingCell[] cells, SummaryRules rules)
+    {
+        double most = 0;
+        int at = 0;
+        foreach (ref readonly var cell in cells.AsSpan())
+        {
+            double current = CurrentA(in cell);
+            if (current > rules.ImplausibleAboveW)
+            {
+                continue;
+            }
+
+            at = current > most ? 1 : at + (current == most ? 1 : 0);
+            most = Math.Max(most, current);
+        }
+
+        return most > 0 && at >= LeastStay;
+    }
+
     // The mean of a cell stands for the current of its readings.
     private static ReadingCell OfCurrent(ReadingCell cell)
     {
-        double current = double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
+        double current = CurrentA(in cell);
         return cell with { MinW = current, MaxW = current };
     }
 
+    private static double CurrentA(in ReadingCell cell) => double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
+
     private static (int First, int Last)? Piled(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
     {
-        if (!(end > 0))
+        // In most logs few readings or one is the greatest, and nothing more needs to be looked at.
+        if (!(end > 0) || cells.Count(c => c.MaxW == end || c.MinW == end) < LeastStay)
         {
             return null;
         }
