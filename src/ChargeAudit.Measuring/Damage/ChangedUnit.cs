@@ -89,7 +89,7 @@ internal static class ChangedUnit
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
         double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
         bool isVeryClose = Power(single, close) == power || Power(middle, close) == power;
-        bool isExact = Power(single, Exactness) == power || Power(middle, Exactness) == power;
+        bool isExact = Power(middle, Exactness) == power;
         if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
         {
             return true;
