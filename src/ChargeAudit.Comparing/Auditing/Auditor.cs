@@ -53,6 +53,8 @@ public static class Auditor
             Assumptions = options.Assumptions,
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
+            Corrections = [.. methods.SelectMany(m =>
+                CorrectionsAssembler.Of(m, waiting.Where(w => w.Method == m.Name).Select(w => w.Log)))],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
             AdapterCurves = curves,
@@ -68,7 +70,8 @@ public static class Auditor
                 : null,
             Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(
-                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
+                options.ProgramVersion, options.StudyFile, options.StudySha256
+                    ?? HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
             {
                 Drafted = options.Drafted,
                 PassedOver = options.PassedOver,

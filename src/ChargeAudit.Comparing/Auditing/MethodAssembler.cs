@@ -56,7 +56,7 @@ internal static class MethodAssembler
         string where = StudyWords.Of(point);
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
         var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
-        string none = $"no run of {method.Name} was measured at {where}";
+        string none = $"no run of {method.Name} was measured {PlainWords.At(point)}";
         var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation)))
             .ToList();
         return new PointResult(
@@ -71,9 +71,18 @@ internal static class MethodAssembler
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
+            NoLoadCorrectionW = Mean(waiting.Count > 0
+                ? waiting.Select(s =>
+                    logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))
+                : runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad && m.MeanPower.Value is not null)
+                    .Select(m => m.CorrectionWh * 3600 / m.Span.DurationS)),
             StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
+
+    private static double? Mean(IEnumerable<double?> corrections) => corrections.OfType<double>().ToList() is { Count: > 0 } known
+        ? known.Average()
+        : null;
 
     // A log made for the purpose goes first; the waiting before and after a charge stands in for it.
     private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)
@@ -91,10 +100,11 @@ internal static class MethodAssembler
             ? new Figure(
                 ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
                 null,
-                "the short waiting before or after the charges, as there is no stand-by log")
+                "the short waiting before or after the charges, as there is no log of the waiting charger")
             : Figure.None(seen.Count == 0
-                ? $"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device"
-                : $"{method.Name} has no stand-by log at {where}, and the waiting in its runs is too short: "
+                ? $"{method.Name} has no log of the waiting charger {PlainWords.At(point)}, and its runs show no waiting"
+                : $"{method.Name} has no log of the waiting charger {PlainWords.At(point)}, and the waiting in its runs is "
+                    + "too short: "
                     + $"{seen.Select(m => m.MeanPower.WhyNot).OfType<string>().FirstOrDefault() ?? "each stretch lasts less than 2 min"}");
     }
 }

@@ -44,16 +44,23 @@ internal static class RunAssembler
         return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
         {
             MaintenanceNotes = notes,
+            CorrectionWh = measured.Energies.CorrectionWh(charge.StartS, charge.EndS),
+            MaintenanceCorrectionW = maintenance.Value is null ? null : Correction(measured, charge, modes),
             Modes = modes,
         };
     }
+
+    private static double? Correction(MeasuredLog measured, ModeSpan charge, IReadOnlyList<ModeResult> modes) =>
+        modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS) is { } full
+            ? measured.Energies.CorrectionW(full.Span.StartS, full.Span.EndS)
+            : null;
 
     private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge,
         IReadOnlyList<ModeResult> modes)
     {
         if (modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS)?.Span is not { } span)
         {
-            return (Figure.None($"no log of {run.Id} goes on with the full device still connected"), []);
+            return (Figure.None($"no log of {run.Id} goes on with the full device on the charger"), []);
         }
 
         if (span.DurationS < LeastMaintenanceS)
@@ -66,7 +73,7 @@ internal static class RunAssembler
             ? (Figure.Of(last.Power), last.Notes)
             : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
                 [InvariantText.Of(
-                    $"{measured.Result.Files[0]}: maintenance was logged for {span.DurationS / 3600:F1} h and its mean taken; the US "
+                    $"{measured.Result.Files[0]}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
                     + $"procedure averages the last 4 h.")]);
     }
 }
