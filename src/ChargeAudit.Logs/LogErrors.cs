@@ -33,7 +33,9 @@ internal static class LogErrors
             $"{path} is not a text table: it holds bytes that no text has; export the log as CSV and name that file.");
 
     public static InputException Corrupt(string path, string format, Exception reason) =>
-        new(InputProblem.Unusable, $"{path} begins as {format} but cannot be {(format is "JSON" or "SQLite" ? "read" : "unpacked")} ({Plain(reason.Message)}); copy or export it again.",
+        new(InputProblem.Unusable,
+            $"{path} begins as {format} but cannot be {(format is "JSON" or "SQLite" ? "read" : "unpacked")} ({Plain(reason.Message)}); "
+            + "copy or export it again.",
             reason);
 
     public static InputException Bomb(string path) =>

@@ -28,7 +28,9 @@ public sealed partial class RefusedLogsTests
     }
 
     // The file's name, its text, the command and the sentence.
-    [GeneratedRegex(@"\n`(?<name>[^`]+)`[^\n]*:\n\n```text\n(?<text>.*?)```\n\n```console\n\$ chargeaudit (?<command>[^\n]+)\n(?<sentence>[^\n]+)\n```\n",
+    [GeneratedRegex(
+        @"\n`(?<name>[^`]+)`[^\n]*:\n\n```text\n(?<text>.*?)```\n\n"
+        + @"```console\n\$ chargeaudit (?<command>[^\n]+)\n(?<sentence>[^\n]+)\n```\n",
         RegexOptions.Singleline)]
     private static partial Regex Section();
 

@@ -4,8 +4,8 @@ namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
 /// Records of a JSON text: objects that follow one another, or stand in an array, or rows of an array of arrays whose first row holds the
-/// names, or below an array of as many names. The array may be the text itself or a property of its object. What an object holds in further objects is named with a point
-/// between; what it holds in arrays is left out.
+/// names, or below an array of as many names. The array may be the text itself or a property of its object. What an object holds in
+/// further objects is named with a point between; what it holds in arrays is left out.
 /// </summary>
 internal sealed class JsonRecords(string path, Stream stream, bool lines)
 {

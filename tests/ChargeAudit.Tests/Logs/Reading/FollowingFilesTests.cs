@@ -129,7 +129,8 @@ public sealed class FollowingFilesTests
     }
 
     private static string Clocks(int fromMin, int rows, int stepMin = 10) => "clock,U (V),I (A)\n"
-        + string.Concat(Enumerable.Range(0, rows).Select(i => $"{new DateTime(2031, 5, 7).AddMinutes(fromMin + (stepMin * i)):HH:mm:ss},5,1\n"));
+        + string.Concat(Enumerable.Range(0, rows)
+            .Select(i => $"{new DateTime(2031, 5, 7).AddMinutes(fromMin + (stepMin * i)):HH:mm:ss},5,1\n"));
 
     // A charge at 8 W from 22:00 to 02:00 on the next day, 0.2 W before and after, with a scatter that no sensor is without.
     private static string Powers(int fromS, int rows) => "clock,power (W)\n"
