@@ -43,12 +43,17 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             throw LogErrors.Empty(source.Path);
         }
 
+        if (head.AsSpan().StartsWith("ARROW1\0\0"u8))
+        {
+            throw LogErrors.ArrowFile(source.Path);
+        }
+
         bool whole = read < head.Length;
         TextEncoding encoding = source.Converts ? TextEncoding.Utf8 : TextEncodings.Detect(head.AsSpan(0, read));
         string decoded = encoding.Decode(head.AsSpan(0, read)).TrimStart('\uFEFF');
         if (IsBinary(decoded))
         {
-            throw head.AsSpan().StartsWith("ARROW1"u8) ? LogErrors.ArrowFile(source.Path) : LogErrors.Binary(source.Path);
+            throw LogErrors.Binary(source.Path);
         }
 
         List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
