@@ -30,6 +30,8 @@ public sealed class EnergyEstimator
     private readonly Dictionary<LogQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
     private readonly CounterChoice _counter;
+    private readonly MainsLoad _mains;
+    private readonly ReadingCorrection _correction;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
     // the first.
@@ -40,8 +42,11 @@ public sealed class EnergyEstimator
     /// <param name="layout">How it was understood.</param>
     /// <param name="meter">Its meter; null where nobody said.</param>
     /// <param name="logId">Name of the log, for the sources that are its own.</param>
-    public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId)
+    /// <param name="load">What is fed, for errors that depend on its kind of current; null: one load only.</param>
+    public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId, string? load = null)
     {
+        _mains = new MainsLoad(summary, layout, meter, load);
+        _correction = new ReadingCorrection(summary, layout, meter, _mains);
         _summary = summary;
         _layout = layout;
         _meter = meter;
@@ -69,6 +74,23 @@ public sealed class EnergyEstimator
 
     /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
     internal bool HasCounterBeside => _counter.IsUsable();
+
+    /// <summary>Whether a calibration of its meter corrects it.</summary>
+    internal bool IsCorrected => _correction.Quantities.Count > 0;
+
+    /// <summary>What its meter's calibrations change.</summary>
+    internal ReadingCorrection Correction => _correction;
+
+    /// <summary>What was added to the energy as read between two times; null where no calibration counts. [Wh]</summary>
+    public double? CorrectionWh(double fromS, double toS) =>
+        IsCorrected ? _correction.Of(fromS, toS).CorrectionJ / JoulesPerWattHour : null;
+
+    /// <summary>What was added to the mean power as read; null where no calibration counts. [W]</summary>
+    public double? CorrectionW(double fromS, double toS) =>
+        CorrectionWh(fromS, toS) * JoulesPerWattHour / _summary.Envelope.CoveredBetweenS(fromS, toS);
+
+    /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
+    internal MainsLoad Mains => _mains;
 
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
@@ -102,8 +124,10 @@ public sealed class EnergyEstimator
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
-        var stated = MeterError.ForEnergy(_meterName, _accuracies, sensitivities, Basis, _steps);
-        var components = new List<UncertaintyComponent>(stated.Components);
+        var corrected = _correction.Of(fromS, toS);
+        var stated = _correction.Stated(corrected, _accuracies, Basis, (of, basis, s) =>
+            MeterError.ForEnergy(_meterName, of, s, basis, _steps), sensitivities);
+        var components = new List<UncertaintyComponent>([.. stated.Components, .. corrected.Components]);
         Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
         AddBetweenRows(components, fromS, toS, part);
@@ -115,16 +139,18 @@ public sealed class EnergyEstimator
         }
 
         AddGaps(components, fromS, toS);
-        if (!byReadings)
+        if (!byReadings && !IsCorrected)
         {
             (energyJ, components) = _counter.Of(energyJ, components, fromS, toS);
         }
 
         AddBurden(components, fromS, toS);
+        components.AddRange(_mains.Components(fromS, toS));
         components.AddRange(HiddenEnergy.Components(_summary, LogId, fromS, toS));
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
+            ?? corrected.UnknownBecause ?? _mains.UnknownBecause(fromS, toS)
             ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
-        var energy = Measured.From(energyJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
+        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
@@ -187,7 +213,8 @@ public sealed class EnergyEstimator
         _accuracies,
         _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
         _layout.Has(LogQuantity.PowerFactor),
-        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value));
+        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value),
+        _meter is { Phase.Count: > 0 });
 
     private double ApparentJ(double fromS, double toS)
     {

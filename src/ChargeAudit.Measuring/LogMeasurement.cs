@@ -67,6 +67,9 @@ public sealed record LogMeasurement
     /// <summary>Mean of the log's temperature column; null where it has none. [°C]</summary>
     public double? MeanTemperatureC { get; init; }
 
+    /// <summary>The calibrations that its readings were corrected by, in words; null where there are none.</summary>
+    public string? CorrectedBy { get; init; }
+
     /// <summary>What to doubt, in plain sentences.</summary>
     public required IReadOnlyList<string> Doubts { get; init; }
 
@@ -81,7 +84,15 @@ public sealed record LogMeasurement
 /// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too
 /// few. [W]
 /// </param>
-public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower);
+public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower)
+{
+    /// <summary>Real by apparent power over the stretch, from the voltage and current beside the power; null where the log does not tell.
+    /// [1]</summary>
+    public double? PowerFactor { get; init; }
+
+    /// <summary>What a calibration of the meter added to the energy as read; null where none counts. [Wh]</summary>
+    public double? CorrectionWh { get; init; }
+}
 
 /// <summary>A stretch of charge, and the maintenance that follows it.</summary>
 /// <param name="StartS">Start of the charge. [s]</param>

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Counting;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
@@ -67,7 +68,7 @@ public static class LogMeasurer
         DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
 
-        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file);
+        var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file, request.Load);
 
         // A hole between two files of one log is a gap between rows as well; it is told once.
         bool gapsTold = summary.GapFaults.Count > 0;
@@ -86,7 +87,8 @@ public static class LogMeasurer
             UnwrittenW = HeldBorders.UnwrittenW(summary),
             Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting,
         });
-        finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
+        finding = finding with { Modes = HeldBorders.Of(
+            CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, request.Modes.NoLoadPowerW), summary) };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement
@@ -111,7 +113,9 @@ public static class LogMeasurer
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts,
-                .. LogDoubts.Of(summary, layout, energies, modes, point)],
+                .. LogDoubts.Of(summary, layout, energies, modes, point), .. energies.Mains.Doubts(modes),
+                .. energies.Correction.Doubts()],
+            CorrectedBy = energies.Correction.Words(),
             Envelope = summary.Envelope,
         };
         return new MeasuredLog(result, energies, finding);

@@ -21,6 +21,10 @@ public sealed record MeasureRequest
     /// <summary>Name of the log for the sources of uncertainty that are its own; null: the first name.</summary>
     public string? LogId { get; init; }
 
+    /// <summary>What is fed, such as the method: errors that depend on its kind of current are one within it, and do not cancel against
+    /// another's. Null: one load only.</summary>
+    public string? Load { get; init; }
+
     /// <summary>The meter; null where nobody said.</summary>
     public Meter? Meter { get; init; }
 

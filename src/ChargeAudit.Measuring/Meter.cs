@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Calibration;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -22,6 +23,18 @@ public sealed record Meter
 
     /// <summary>Accuracy per quantity as the data sheet gives it; empty: unknown.</summary>
     public IReadOnlyDictionary<LogQuantity, MeterAccuracy> Accuracy { get; init; } = Unknown;
+
+    /// <summary>Its calibrations: corrections of its readings, and what they are worth; empty: none.</summary>
+    public IReadOnlyList<MeterCalibration> Calibrations { get; init; } = [];
+
+    /// <summary>What is stated of the phase between voltage and current, for the mains; empty: nothing. The widest of them counts.</summary>
+    public IReadOnlyList<PhaseAccuracy> Phase { get; init; } = [];
+
+    /// <summary>Power factor of what it measures, where its logs do not tell; null: not stated. [1]</summary>
+    public double? PowerFactor { get; init; }
+
+    /// <summary>Where its stated accuracy ends.</summary>
+    public MeterLimits Limits { get; init; } = new();
 
     /// <summary>Resistance that it puts into the line. [Ω]</summary>
     public double? BurdenOhm { get; init; }

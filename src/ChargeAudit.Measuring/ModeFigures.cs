@@ -23,7 +23,11 @@ public static class ModeFigures
     /// <param name="span">The mode.</param>
     /// <param name="part">What the stretch is, for the names of its own sources.</param>
     public static ModeResult Of(EnergyEstimator energies, ModeSpan span, string part) =>
-        new(span, EnergyWh(energies, span, part), MeanPowerW(energies, span, part));
+        new(span, EnergyWh(energies, span, part), MeanPowerW(energies, span, part))
+        {
+            PowerFactor = energies.Mains.PowerFactor(span.StartS, span.EndS),
+            CorrectionWh = energies.CorrectionWh(span.StartS, span.EndS),
+        };
 
     /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
     public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>

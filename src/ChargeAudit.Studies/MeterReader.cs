@@ -41,9 +41,11 @@ internal static class MeterReader
     public static Meter Read(string name, TomlTableReader table)
     {
         var accuracy = new Dictionary<LogQuantity, MeterAccuracy>();
+        IReadOnlyList<PhaseAccuracy> phase = [];
         if (table.Table("accuracy") is { } stated)
         {
             accuracy = Stated(stated);
+            phase = MeterMainsReader.Phase(stated, table.Choice("point", Points));
             if (stated.Table("stability") is { } moves)
             {
                 var stability = Stated(moves);
@@ -74,6 +76,10 @@ internal static class MeterReader
             Name = name,
             Instrument = table.Text("instrument"),
             Accuracy = accuracy,
+            Calibrations = CalibrationReader.Of(table),
+            Phase = phase,
+            PowerFactor = MeterMainsReader.PowerFactor(table),
+            Limits = MeterMainsReader.Limits(table),
             BurdenOhm = QuantityText.Optional(table, "burden", "Ω", "0.03 ohm"),
             SelfPowerW = self.SelfPowerW,
             SelfPowerFrom = self.From,

@@ -21,6 +21,10 @@ internal sealed record AuditDocument
     public string? TariffReason { get; init; }
     public IReadOnlyList<string>? Assumptions { get; init; }
     public required IReadOnlyList<MethodDocument> Methods { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<CorrectionDocument>? Corrections { get; init; }
+
     public IReadOnlyList<StageDocument>? Stages { get; init; }
     public IReadOnlyList<LossSplitDocument>? Losses { get; init; }
     public IReadOnlyList<AdapterCurveDocument>? AdapterCurves { get; init; }
@@ -63,6 +67,10 @@ internal sealed record InstrumentDocument(string Meter, string Instrument);
 
 /// <summary>The price of energy.</summary>
 internal sealed record TariffDocument(string Currency, double? PricePerKwh, string? PricePerKwhReason, string InWords);
+
+/// <summary>What a calibration changed in one figure: as read, and what was added.</summary>
+internal sealed record CorrectionDocument(
+    string Method, string Point, string Figure, double? AsRead, double? Correction, string Unit, string By);
 
 /// <summary>A reason why runs may not compare.</summary>
 internal sealed record FairnessDocument(string Id, string Text, IReadOnlyList<string> Runs);

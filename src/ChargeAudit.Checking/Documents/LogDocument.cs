@@ -114,6 +114,8 @@ internal sealed record ModeDocument(
     string? DurationReason,
     MeasuredDocument? MeanPower,
     string? MeanPowerReason,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] double? CorrectionWh,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] double? PowerFactor,
     IReadOnlyList<DetailDocument> Details);
 
 /// <summary>A part of a charge, or a burst.</summary>

@@ -60,6 +60,11 @@ internal static class AuditText
 
         text.Table(["measured at", "method", "runs", "energy per charge", "time", $"more than {result.Study.Reference}"], rows);
         notes.Print();
+        if (result.Corrections.Count > 0)
+        {
+            text.Bullets(CorrectionText.Of(result));
+        }
+
         Notes(text, detail, ChainText.Energies(result));
     }
 

@@ -53,6 +53,8 @@ public static class Auditor
             Assumptions = options.Assumptions,
             Methods = methods,
             Logs = [.. logs.All.Select(l => l.Result)],
+            Corrections = [.. methods.SelectMany(m =>
+                CorrectionsAssembler.Of(m, waiting.Where(w => w.Method == m.Name).Select(w => w.Log)))],
             Stages = [.. methods.SelectMany(StageAssembler.Of)],
             Losses = [.. methods.SelectMany(m => LossAssembler.Of(study, m))],
             AdapterCurves = curves,

@@ -71,9 +71,17 @@ internal static class MethodAssembler
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
+            NoLoadCorrectionW = Mean(waiting.Count > 0
+                ? waiting.Select(s => logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))
+                : runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad && m.MeanPower.Value is not null)
+                    .Select(m => m.CorrectionWh * 3600 / m.Span.DurationS)),
             StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
+
+    private static double? Mean(IEnumerable<double?> corrections) => corrections.OfType<double>().ToList() is { Count: > 0 } known
+        ? known.Average()
+        : null;
 
     // A log made for the purpose goes first; the waiting before and after a charge stands in for it.
     private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)

@@ -44,9 +44,16 @@ internal static class RunAssembler
         return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
         {
             MaintenanceNotes = notes,
+            CorrectionWh = measured.Energies.CorrectionWh(charge.StartS, charge.EndS),
+            MaintenanceCorrectionW = maintenance.Value is null ? null : Correction(measured, charge, modes),
             Modes = modes,
         };
     }
+
+    private static double? Correction(MeasuredLog measured, ModeSpan charge, IReadOnlyList<ModeResult> modes) =>
+        modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS) is { } full
+            ? measured.Energies.CorrectionW(full.Span.StartS, full.Span.EndS)
+            : null;
 
     private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge,
         IReadOnlyList<ModeResult> modes)

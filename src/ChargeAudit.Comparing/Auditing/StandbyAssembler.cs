@@ -18,6 +18,17 @@ internal static class StandbyAssembler
     /// <param name="counter">The same log read by the energy counter beside its power; null where it holds none.</param>
     public static (Measured Power, IReadOnlyList<string> Notes) Of(MeasuredLog log, MeasuredLog? counter)
     {
+        var (power, notes) = PowerOf(log, counter);
+        return (power, [.. notes, .. Told(log.Result.Files[0], PowerFactor(log, double.NegativeInfinity, double.PositiveInfinity))]);
+    }
+
+    private static IEnumerable<string> PowerFactor(MeasuredLog log, double fromS, double toS) =>
+        log.Energies.Mains.PowerFactor(fromS, toS) is { } factor
+            ? [InvariantText.Of($"the power factor was {factor:F2}, from the voltage and current beside the power.")]
+            : [];
+
+    private static (Measured Power, IReadOnlyList<string> Notes) PowerOf(MeasuredLog log, MeasuredLog? counter)
+    {
         var result = log.Result;
         var envelope = result.Envelope;
         string file = result.Files[0];
@@ -37,7 +48,7 @@ internal static class StandbyAssembler
 
         var sampled = StandbyPower.BySampling(samples, InfluenceSource.OfLog(file, SourceKind.Noise, "stand-by-scatter"));
         var power = WithMeter(sampled, log, envelope.OriginS, "no-load");
-        if (counter is null || ByCounter(counter) is not { } counted)
+        if (log.Energies.IsCorrected || counter is null || ByCounter(counter) is not { } counted)
         {
             return (power, Told(file, sampled.Notes.Prepend(Sentence(sampled))));
         }
@@ -69,7 +80,7 @@ internal static class StandbyAssembler
         var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point,
             InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"),
-            [.. finding.Notes.Prepend(Sentence(finding)).Select(n => $"{result.Files[0]}: {n}")]);
+            [.. finding.Notes.Prepend(Sentence(finding)).Concat(PowerFactor(log, maintenance.StartS, maintenance.EndS)).Select(n => $"{result.Files[0]}: {n}")]);
     }
 
     // A counter adds up every pulse, so where it gives the power its own method is used; null where it was logged too briefly.
@@ -107,7 +118,8 @@ internal static class StandbyAssembler
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part, byReadings: true);
         var meter = mean.Components.Where(c => !IsTheMethodsOwn(finding.Method, c.Source.Kind));
-        return Measured.From(finding.Power.Value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause
+        double value = finding.Power.Value + (log.Energies.CorrectionW(originS + finding.FromS, originS + finding.ToS) ?? 0);
+        return Measured.From(value, finding.Power.Unit, finding.Power.Components.Concat(meter), finding.Power.UnknownBecause
             ?? mean.UnknownBecause);
     }
 

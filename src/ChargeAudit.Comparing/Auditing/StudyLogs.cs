@@ -16,6 +16,7 @@ internal sealed class StudyLogs
     private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly MeterLogs _meterLogs;
+    private readonly ZeroLogs _zeros;
     private readonly int _count;
     private readonly long _bytesInAll;
     private long _bytesDone;
@@ -25,18 +26,20 @@ internal sealed class StudyLogs
         _study = study;
         _options = options;
         _meterLogs = new MeterLogs(study);
+        _zeros = new ZeroLogs(study);
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
         _bytesInAll = study.Runs.SelectMany(r => r.Logs.Values).Concat(study.Standby.SelectMany(s => s.Logs.Values)).Sum(Bytes);
     }
 
-    /// <summary>All logs read so far: those of the runs first, each kind in the order of reading.</summary>
-    public IEnumerable<MeasuredLog> All => _measured.OrderBy(m => _waiting.Contains(m.Key)).Select(m => m.Value);
+    /// <summary>All logs read so far: those of the runs first, each kind in the order of reading, and zero readings
+    /// last.</summary>
+    public IEnumerable<MeasuredLog> All => _measured.OrderBy(m => _waiting.Contains(m.Key)).Select(m => m.Value).Concat(_zeros.All);
 
     private ModeOptions Modes => _study.Modes ?? _options.Modes;
 
     /// <summary>The log of a run at a point.</summary>
     public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], point, run.From, run.To,
+        Get(run.Logs[point], run.Method, point, run.From, run.To,
             Modes with
             {
                 Purpose = LogPurpose.Charge,
@@ -50,7 +53,7 @@ internal sealed class StudyLogs
 
     /// <summary>A log of a charger that waits with no device.</summary>
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(standby.Logs[point], point, null, null, Modes with { Purpose = LogPurpose.Standby }, cancellation);
+        Get(standby.Logs[point], standby.Method, point, null, null, Modes with { Purpose = LogPurpose.Standby }, cancellation);
 
     /// <summary>The same log read by the energy counter that it holds beside its power; null where it holds none.</summary>
     public MeasuredLog? CounterOf(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation)
@@ -62,10 +65,10 @@ internal sealed class StudyLogs
         }
 
         var log = standby.Logs[point];
-        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", point.ToString()]);
+        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", standby.Method, point.ToString()]);
         if (!_counters.TryGetValue(key, out var counter))
         {
-            var request = Request(log, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with
+            var request = Request(log, standby.Method, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with
             {
                 Source = PowerSource.EnergyCounter,
             };
@@ -84,12 +87,13 @@ internal sealed class StudyLogs
         return powers.Count > 0 ? powers.Average() : null;
     }
 
-    private MeasuredLog Get(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes,
+    private MeasuredLog Get(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes,
         CancellationToken cancellation)
     {
         string key =
             string.Join('\n',
-            [.. log.Files, log.Meter ?? "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}", $"{modes.NoLoadPowerW}"]);
+            [.. log.Files, log.Meter ?? "", MainsOf(log) ? method : "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}",
+                $"{modes.NoLoadPowerW}"]);
         if (_measured.TryGetValue(key, out var known))
         {
             return known;
@@ -104,7 +108,7 @@ internal sealed class StudyLogs
                     BytesInAll = _bytesInAll,
                 }))
             : null;
-        var measured = LogMeasurer.Measure(Request(log, point, from, to, modes), progress, cancellation);
+        var measured = LogMeasurer.Measure(Request(log, method, point, from, to, modes), progress, cancellation);
         _measured.Add(key, measured);
         _bytesDone += Bytes(log);
         if (modes.Purpose == LogPurpose.Standby)
@@ -119,11 +123,17 @@ internal sealed class StudyLogs
     private long Bytes(LogReference log) =>
         log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
 
-    private MeasureRequest Request(LogReference log, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) => new()
+    // Only errors that depend on the load make the method matter, so that a log of two methods is read once where there are none.
+    private bool MainsOf(LogReference log) =>
+        log.Meter is { } meter && _study.Meters[meter] is { Phase.Count: > 0 } or { Limits.StartingPowerW: not null };
+
+    private MeasureRequest Request(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) =>
+        new()
     {
+        Load = method,
         Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
         Names = log.Names ?? log.Files,
-        Meter = log.Meter is { } meter ? _study.Meters[meter] : null,
+        Meter = log.Meter is { } meter ? _zeros.In(_study.Meters[meter]) : null,
         Point = point,
         Strict = _options.Strict,
         From = from,

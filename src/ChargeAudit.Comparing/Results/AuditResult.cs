@@ -27,6 +27,9 @@ public sealed record AuditResult
     /// <summary>Every log once, in the order of the study.</summary>
     public required IReadOnlyList<LogMeasurement> Logs { get; init; }
 
+    /// <summary>What calibrations of meters changed, figure by figure; empty where no meter was calibrated.</summary>
+    public IReadOnlyList<CorrectionResult> Corrections { get; init; } = [];
+
     /// <summary>From each measured point to the next one downstream.</summary>
     public required IReadOnlyList<StageResult> Stages { get; init; }
 

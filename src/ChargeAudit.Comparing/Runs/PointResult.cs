@@ -11,6 +11,9 @@ namespace ChargeAudit.Comparing.Runs;
 public sealed record PointResult(
     Figure EnergyPerCharge, IReadOnlyList<double> RunEnergiesWh, double ChargeDurationS, Figure MaintenancePower, Figure NoLoadPower)
 {
+    /// <summary>What a calibration of the meter added to the no-load power as read; null where none counts. [W]</summary>
+    public double? NoLoadCorrectionW { get; init; }
+
     /// <summary>How the stand-by powers were obtained, and what to think of them, in sentences.</summary>
     public IReadOnlyList<string> StandbyNotes { get; init; } = [];
 }

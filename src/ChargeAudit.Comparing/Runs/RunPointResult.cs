@@ -15,6 +15,12 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
     /// <summary>The modes of the log around this charge, which is one of them; they tile the part of the log that is this run's.</summary>
     public IReadOnlyList<ModeResult> Modes { get; init; } = Log?.Modes ?? [];
 
+    /// <summary>What a calibration of the meter added to the energy as read; null where none counts. [Wh]</summary>
+    public double? CorrectionWh { get; init; }
+
+    /// <summary>The same for the power in maintenance. [W]</summary>
+    public double? MaintenanceCorrectionW { get; init; }
+
     /// <summary>How the power in maintenance was obtained, in sentences.</summary>
     public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
 }

@@ -40,6 +40,15 @@ public enum SourceKind
 
     /// <summary>What a meter adds to the line: its resistance, its own supply.</summary>
     [JsonStringEnumMemberName("meter-in-line")] MeterInLine,
+
+    /// <summary>A meter's phase error, which counts at a low power factor.</summary>
+    [JsonStringEnumMemberName("meter-phase")] MeterPhase,
+
+    /// <summary>What flows below a meter's starting power.</summary>
+    [JsonStringEnumMemberName("starting-power")] StartingPower,
+
+    /// <summary>A meter's calibration: the corrections taken from it, and what has moved since.</summary>
+    [JsonStringEnumMemberName("calibration")] Calibration,
 }
 
 /// <summary>Whose error a source is.</summary>

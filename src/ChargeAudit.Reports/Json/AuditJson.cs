@@ -2,6 +2,7 @@ using ChargeAudit.Checking.Documents;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;
@@ -22,6 +23,7 @@ internal static class AuditJson
         TariffReason = Known.Unless(result.Study.Tariff, "the study gives no price"),
         Assumptions = result.Assumptions,
         Methods = [.. result.Methods.Select(MethodJson.Of)],
+        Corrections = result.Corrections.Count > 0 ? [.. result.Corrections.Select(Correction)] : null,
         Stages = [.. result.Stages.Select(ChainJson.Stage)],
         Losses = [.. result.Losses.Select(ChainJson.Losses)],
         AdapterCurves = [.. result.AdapterCurves.Select(ChainJson.Curve)],
@@ -46,6 +48,9 @@ internal static class AuditJson
             .Select(m => new InstrumentDocument(m.Name, m.Instrument!))];
         return keyed.Count > 0 ? keyed : null;
     }
+
+    private static CorrectionDocument Correction(CorrectionResult c) => new(
+        c.Method, StudyWords.Of(c.Point), StableName.Of(c.Figure), Known.Finite(c.AsRead), Known.Finite(c.Correction), c.Unit, c.By);
 
     private static DeviceDocument Device(DeviceInfo device) => new()
     {

@@ -148,6 +148,8 @@ internal static class LogJson
             duration.Why(),
             m.MeanPower.Json(),
             m.MeanPower.Why(),
+            m.CorrectionWh,
+            m.PowerFactor,
             [.. log.Details.Where(Within).Select(ChainJson.Detail)]);
     }
 

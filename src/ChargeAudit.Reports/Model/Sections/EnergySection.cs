@@ -28,6 +28,17 @@ internal static class EnergySection
                 $"{c.Method} against {c.Reference}", Words.At(c.Point) + DerivedText.Mark(c.OverheadRatio), c.OverheadRatio.Value is null
                     ? Cells.Of(c.OverheadRatio)
                     : Cells.Of(c.OverheadRatio).Insert(0, "× "), Cells.Of(c.ExtraEnergyPerCharge)])]));
+        if (result.Corrections.Count > 0)
+        {
+            blocks.Add(new DataTable(
+                "As read, and corrected by the meters' calibrations",
+                [new("Method"), new("Measured"), new("Figure"), new("As read", ColumnKind.Number), new("Correction", ColumnKind.Number),
+                    new("Calibration")],
+                [.. result.Corrections.Select(c => (IReadOnlyList<string>)[
+                    c.Method, Words.At(c.Point), CorrectionText.Name(c.Figure), FigureText.Plain(c.AsRead, c.Unit),
+                        CorrectionText.Signed(c), c.By])]));
+        }
+
         blocks.AddRange(EndRuleBlocks.Of(result));
         blocks.Add(Runs(result));
         return new Section("energy", "Energy per charge", blocks);
