@@ -25,7 +25,7 @@ public sealed class PageTests
         await page.Keyboard.PressAsync("Enter");
         var report = await opened.ReportAsync();
         string answer = await report.Locator(".answer").InnerTextAsync();
-        Assert.Matches(@"uses 51\.\d % more energy", answer);
+        Assert.Matches(@"uses 51\.\d\s% more energy", answer);
         string text = await report.Locator("body").InnerTextAsync();
         Assert.Contains("cable-1-wall.csv", text, StringComparison.Ordinal);
         Assert.Contains("EUR", text, StringComparison.Ordinal);
@@ -59,7 +59,7 @@ public sealed class PageTests
         await page.GetByLabel("How it was charged: pad-1-wall.csv").SelectOptionAsync("wired");
         await page.GetByLabel("How it was charged: cable-1-wall.csv").SelectOptionAsync("inductive");
         var report = await opened.MadeAsync();
-        Assert.Matches(@"uses 33\.\d % less energy", await report.Locator(".answer").InnerTextAsync());
+        Assert.Matches(@"uses 33\.\d\s% less energy", await report.Locator(".answer").InnerTextAsync());
     }
 
     [Fact]

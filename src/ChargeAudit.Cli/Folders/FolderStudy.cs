@@ -30,6 +30,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     public IReadOnlyList<string> Assumptions => Draft is null ? [] : AssumedIn(Draft);
 
     /// <summary>What a draft assumes, as sentences.</summary>
+    /// <param name="draft">The draft.</param>
     /// <param name="charge">Whether how full the battery was is stated beside it.</param>
     /// <param name="accuracy">Whether a meter's accuracy is.</param>
     public static IReadOnlyList<string> AssumedIn(StudyDraft draft, bool charge = false, bool accuracy = false) =>

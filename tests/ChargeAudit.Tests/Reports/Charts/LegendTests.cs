@@ -14,7 +14,7 @@ public sealed class LegendTests
     {
         var size = PlotFrame.WithLegend((widthPx < 500 ? ChartSize.Narrow : ChartSize.Wide) with { WidthPx = widthPx }, Names);
         var plot = PlotFrame.New(size);
-        plot.Add.Scatter([0.0, 1], [0.0, 1]);
+        plot.Add.Line(0, 0, 1, 1);
         PlotFrame.Legend(plot, size, Names.Select((n, i) => (n, Palette.Of(i))));
         string svg = SvgText.Clean(plot.GetSvgXml(size.WidthPx, size.HeightPx), "t");
         Assert.All(Names, n => Assert.Contains($">{n}<", svg, StringComparison.Ordinal));
