@@ -47,7 +47,6 @@ internal static class PlotFrame
         plot.Legend.DisplayPlottableLegendItems = false;
         var list = entries.ToList();
         bool below = NeedsLines(size, list.Select(e => e.Name));
-        plot.Legend.Orientation = below ? Orientation.Vertical : Orientation.Horizontal;
         foreach (var (name, color) in list)
         {
             plot.Legend.ManualItems.Add(new LegendItem
@@ -62,6 +61,9 @@ internal static class PlotFrame
         plot.Legend.Margin = new PixelPadding(0);
         plot.Legend.Padding = new PixelPadding(0, 0, 2, 8);
         plot.ShowLegend(Edge.Top).Padding = new PixelPadding(0);
+
+        // Showing it at an edge chooses the orientation anew.
+        plot.Legend.Orientation = below ? Orientation.Vertical : Orientation.Horizontal;
     }
 
     /// <summary>A size with room for a legend of these names: where they do not fit side by side, each has a line.</summary>
