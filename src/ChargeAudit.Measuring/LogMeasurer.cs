@@ -87,8 +87,11 @@ public static class LogMeasurer
             UnwrittenW = HeldBorders.UnwrittenW(summary),
             Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting,
         });
-        finding = finding with { Modes = HeldBorders.Of(
-            CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, request.Modes.NoLoadPowerW), summary) };
+        finding = finding with
+        {
+            Modes = HeldBorders.Of(
+            CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, request.Modes.NoLoadPowerW), summary)
+        };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

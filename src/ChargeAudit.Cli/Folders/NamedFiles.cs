@@ -61,7 +61,7 @@ internal static class NamedFiles
         return new InputException(
             InputProblem.Usage,
             $"{log} is one log, and a comparison needs at least one by cable and one on a pad; chargeaudit audit {folder} compares all "
-                + $"logs "
+                + "logs "
                 + $"of its folder, chargeaudit audit {log} OTHER.csv compares these, and chargeaudit measure {log} gives its energy alone");
     }
 

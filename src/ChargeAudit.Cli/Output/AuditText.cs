@@ -125,7 +125,7 @@ internal static class AuditText
         {
             var ratio = comparison.OverheadRatio.Value!;
             text.Heading($"Where the uncertainty of {comparison.Method} divided by {comparison.Reference} {Words.At(comparison.Point)} "
-                + $"comes from");
+                + "comes from");
             var budget = Metrology.Uncertainty.Budget.Of(ratio);
             var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
             double rest = 100 - shown.Sum(r => r.SharePercent), others = Math.Sqrt(Math.Max(0, rest) / 100)

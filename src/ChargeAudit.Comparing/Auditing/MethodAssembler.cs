@@ -72,7 +72,8 @@ internal static class MethodAssembler
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
             NoLoadCorrectionW = Mean(waiting.Count > 0
-                ? waiting.Select(s => logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))
+                ? waiting.Select(s =>
+                    logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))
                 : runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad && m.MeanPower.Value is not null)
                     .Select(m => m.CorrectionWh * 3600 / m.Span.DurationS)),
             StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],

@@ -40,7 +40,8 @@ internal sealed class CounterTail
     /// <summary>The device was taken off where power falls to less than this part. [1]</summary>
     private const double TakenOff = 0.8;
 
-    /// <summary>Power that rises by more than this factor for longer is charged on with; a level goes to and fro by less. [1], [s]</summary>
+    /// <summary>Power that rises by more than this factor for longer is charged on with; a level goes to and fro by less. [1],
+    /// [s]</summary>
     private const double Rises = 1.5;
     private const double Stays = 1.3;
     private const double LongRiseS = 300;

@@ -69,7 +69,8 @@ internal static class DamageFinder
         }
     }
 
-    /// <summary>Refuses a log whose unit changes, in which too many readings cannot be, or whose power stays where no charger's is.</summary>
+    /// <summary>Refuses a log whose unit changes, in which too many readings cannot be, or whose power stays where no charger's
+    /// is.</summary>
     /// <exception cref="InputException">It is so.</exception>
     public static void Refuse(string file, LogSummary summary, double mostShare)
     {

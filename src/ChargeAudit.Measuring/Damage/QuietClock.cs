@@ -74,7 +74,8 @@ internal static class QuietClock
     // A load that moves steadily writes rows at equal distances as well, but each for its own sake.
     private static bool ChangeLittle(ReadingCell[] cells, double[] quietS, double everyS, double offS)
     {
-        double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - everyS) <= offS), sooner = Changes(cells, quietS, s => s < everyS - offS);
+        double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - everyS) <= offS),
+            sooner = Changes(cells, quietS, s => s < everyS - offS);
         return sooner.Length == 0 || inAnyCase[inAnyCase.Length / 2] < NoChange * sooner[sooner.Length / 2];
     }
 

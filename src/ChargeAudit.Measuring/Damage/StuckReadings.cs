@@ -13,7 +13,8 @@ namespace ChargeAudit.Measuring.Damage;
 /// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
 /// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
 /// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they lived before and left with a jump
-/// (<see cref="LiveReadings"/>). Where readings stay the same for long elsewhere as well, none of it is a sign. What stays at the log's greatest value may as well be the end of the range: <see cref="ClippedReadings"/>.
+/// (<see cref="LiveReadings"/>). Where readings stay the same for long elsewhere as well, none of it is a sign. What stays at the log's
+/// greatest value may as well be the end of the range: <see cref="ClippedReadings"/>.
 /// </summary>
 internal static class StuckReadings
 {

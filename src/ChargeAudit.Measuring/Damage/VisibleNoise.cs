@@ -2,9 +2,9 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// A meter's noise, where its digits show it: wherever a log does not move, three readings in a row turn up and down, and less often are
-/// all three equal. Then no run of readings that are equal to the last digit is a steady load. Noise smaller than the step shows only where a
-/// value lies between two steps, so some turns have to be wider than one; a meter that prints great values to fewer digits hides its noise
-/// there; and pulses of a load are no noise.
+/// all three equal. Then no run of readings that are equal to the last digit is a steady load. Noise smaller than the step shows only where
+/// a value lies between two steps, so some turns have to be wider than one; a meter that prints great values to fewer digits hides its
+/// noise there; and pulses of a load are no noise.
 /// </summary>
 internal static class VisibleNoise
 {
@@ -60,7 +60,8 @@ internal static class VisibleNoise
         }
 
         double share = (flat + equal + 1.0) / (flat + turns + (2 * equal) + 2.0);
-        return turns >= LeastTurns && Math.Min(before, turns - before) >= LeastTurnsBeside && wide >= LeastWide * turns && flat <= MostFlat * (flat + turns) && (to - from) * Math.Log(1 / share) > LeastSurprise
+        return turns >= LeastTurns && Math.Min(before, turns - before) >= LeastTurnsBeside && wide >= LeastWide * turns
+            && flat <= MostFlat * (flat + turns) && (to - from) * Math.Log(1 / share) > LeastSurprise
             && (!isPrinted || GreatAreAsFine(cells, from, to));
     }
 
@@ -94,7 +95,8 @@ internal static class VisibleNoise
     private static int Places(double value)
     {
         int places = 0;
-        for (double scaled = value; places < MostPlaces && Math.Abs(scaled - Math.Round(scaled)) > 1e-6; scaled = value * Math.Pow(10, places))
+        for (double scaled = value; places < MostPlaces
+            && Math.Abs(scaled - Math.Round(scaled)) > 1e-6; scaled = value * Math.Pow(10, places))
         {
             places++;
         }

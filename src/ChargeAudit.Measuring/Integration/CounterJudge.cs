@@ -23,7 +23,8 @@ internal static class CounterJudge
     /// [1]</summary>
     private const double Wild = 20;
 
-    /// <summary>From nothing, and before readings that hardly rise, so many times suffice: there the log waits, and no charge ran. [1]</summary>
+    /// <summary>From nothing, and before readings that hardly rise, so many times suffice: there the log waits, and no charge ran.
+    /// [1]</summary>
     private const double WildFromNothing = 2.2;
     private const double HardlyRises = 0.1;
     private const int Waiting = 3;

@@ -60,8 +60,8 @@ internal static class ReadingDamage
         && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
         ? (from, log.LastOfCharge - from) : null;
 
-    // Whether a stuck sensor can show: readings live, in steps finer than a fiftieth of them, seldom staying the same by themselves, and the
-    // last one moved as those before it did. A sensor that stops just where the load jumped shows a new level.
+    // Whether a stuck sensor can show: readings live, in steps finer than a fiftieth of them, seldom staying the same by themselves, and
+    // the last one moved as those before it did. A sensor that stops just where the load jumped shows a new level.
     private static DamageKind Sticking(string family, string name, bool lives, Func<SoundLog, Dice, (int From, int Rows)?> where) => new(
         family, name,
         l => Sticks(l) && where(l, new Dice(1)) is not null,

@@ -39,6 +39,6 @@ internal static class EndRuleBlocks
         _ => "Plain share (information only)",
     };
 
-    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "×\u00a0" + FigureText.Plain(ratio, "", 4) : $"not known: "
+    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "×\u00a0" + FigureText.Plain(ratio, "", 4) : "not known: "
         + $"{e.WhyNot}";
 }

@@ -25,7 +25,8 @@ public sealed class CounterBandTests
         }
     }
 
-    /// <summary>Two levels that differ by D over a time T leave every line once D T/2 is more than a step: here after 144 s, a row or two less.</summary>
+    /// <summary>Two levels that differ by D over a time T leave every line once D T/2 is more than a step: here after 144 s, a row or two
+    /// less.</summary>
     [Theory]
     [InlineData(30, 1)]
     [InlineData(600, 2)]

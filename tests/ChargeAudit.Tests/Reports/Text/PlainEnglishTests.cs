@@ -47,7 +47,8 @@ public sealed class PlainEnglishTests
             ["a.csv and c.csv: It drifts.", "b.csv: It waits from 0 to 10 s. Likewise, with other figures: d.csv and e.csv."],
             Doubts.OfEach(
             [
-                ("a.csv", "It drifts."), ("b.csv", "It waits from 0 to 10 s."), ("c.csv", "It drifts."), ("d.csv", "It waits from 2 to 9 s."),
+                ("a.csv", "It drifts."), ("b.csv", "It waits from 0 to 10 s."), ("c.csv", "It drifts."),
+                    ("d.csv", "It waits from 2 to 9 s."),
                 ("e.csv", "It waits from 2 to 9.5 s."),
             ]));
         Assert.Equal(
