@@ -18,7 +18,7 @@ public static class ChargeAuditProgram
     /// <returns>The exit status.</returns>
     public static async Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default)
     {
-        var root = CommandTree(host, string.Join(' ', args.Select(Quoted)));
+        var root = CommandTree(host, string.Join(' ', args.Select(a => Quoted(PublicNames.Of(a)))));
 
         // A log may be called @a.csv: response files stay off.
         var parse = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });

@@ -231,7 +231,7 @@ internal sealed class ReadingCorrection
             {
                 yield return $"The calibration of meter {_meter.Name} is of "
                     + string.Join(" and ", _meter.Calibrations.Select(c => StableName.Of(c.Quantity)).Distinct())
-                    + " and corrects nothing here: the energy of this log is had otherwise.";
+                    + " and corrects nothing here: the energy of this log is obtained in another way.";
             }
 
             yield break;

@@ -39,6 +39,13 @@ public static class AdHocStudy
             "Each log was taken as one charge from the same start to the same end; how full the battery was is not stated.",
             "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
         };
+        if (wired.Count > 1 || inductive.Count > 1)
+        {
+            said.Add("All logs by cable were taken to be of one cable and all logs on a pad of one pad, and averaged; a study file can "
+                + "keep different ones apart.");
+        }
+
+
         if (point is null)
         {
             said.Insert(0, "Assumed at the adapter's output: the logs do not show where the meter sat. Give its point if it sat at the "

@@ -34,7 +34,7 @@ internal sealed class PageInBrowser : IAsyncDisposable
 
     /// <summary>Waits until so many logs are listed.</summary>
     public Task ListedAsync(int logs) =>
-        Assertions.Expect(Page.Locator("#status")).ToHaveTextAsync($"{logs} logs are there.", new LocatorAssertionsToHaveTextOptions
+        Assertions.Expect(Page.Locator("#status")).ToHaveTextAsync($"There are {logs} logs.", new LocatorAssertionsToHaveTextOptions
         {
             Timeout = 120_000,
         });

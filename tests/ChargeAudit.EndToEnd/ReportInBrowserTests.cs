@@ -9,8 +9,8 @@ public sealed class ReportInBrowserTests
     public async Task It_opens_from_disk_asks_for_nothing_else_and_shows_the_answer_and_the_charts()
     {
         var page = await SharedReport.Open();
-        Assert.Contains("more energy at the wall than charging by cable", await page.Locator("body").InnerTextAsync(),
-            StringComparison.Ordinal);
+        Assert.Contains(
+            "more energy at the wall than charging by cable", await page.Locator("body").InnerTextAsync(), StringComparison.Ordinal);
         var charts = page.Locator("[role=img]:visible");
         int count = await charts.CountAsync();
         Assert.True(count >= 4, $"{count} charts");
@@ -104,7 +104,12 @@ public sealed class ReportInBrowserTests
         Assert.Equal(0, await page.Locator("nav:visible, .closer:visible, .live:visible, .skip:visible").CountAsync());
         Assert.Equal(await page.Locator("figure").CountAsync(), await page.Locator("figure .chart svg:visible").CountAsync());
         Assert.Equal("rgb(255, 255, 255)", await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
-        Assert.True(await page.Locator("details table").First.IsVisibleAsync(), "a folded table is not printed");
+        Assert.True(await page.Locator("details table").First.IsHiddenAsync(), "a folded table would fill pages");
+        byte[] folded = await page.PdfAsync(new PagePdfOptions { Format = "A4", PreferCSSPageSize = false });
+        int pages = System.Text.RegularExpressions.Regex.Count(System.Text.Encoding.Latin1.GetString(folded), @"/Type\s*/Page\b(?!s)");
+        Assert.InRange(pages, 4, 10);
+        await page.EvaluateAsync("document.querySelector('details').open = true");
+        Assert.True(await page.Locator("details table").First.IsVisibleAsync(), "a table that was opened is not printed");
         byte[] paper = await page.PdfAsync(new PagePdfOptions { Format = "A4" });
         Assert.Equal("%PDF"u8.ToArray(), paper[..4]);
         Assert.InRange(paper.Length, 100_000, 3_000_000);

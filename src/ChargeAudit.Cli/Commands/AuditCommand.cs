@@ -51,6 +51,7 @@ internal sealed class AuditCommand
         Description = "also print how figures were obtained, what changes a year, and published limits",
     };
     private readonly ToldOptions _told = new();
+    private readonly FigureOptions _figures = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
@@ -72,6 +73,7 @@ internal sealed class AuditCommand
             self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format,
                 self._settings.Strict, self._settings.Quiet,
         };
+        self._figures.AddTo(command);
         self._told.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -81,14 +83,15 @@ internal sealed class AuditCommand
     {
         bool json = parse.GetValue(_settings.Format) == "json";
         bool quiet = parse.GetValue(_settings.Quiet);
+        _figures.Check(parse);
         var (study, file, assumptions, folderStudy) = StudyOf(parse, quiet, cancellation);
-        study = WithRise(study, parse.GetValue(_rise));
+        study = PublicNames.Of(WithRise(study, parse.GetValue(_rise)));
         using var progress = _settings.ProgressFor(parse);
         var result = Auditor.Run(
             study,
             _settings.Of(parse, file, progress) with
             {
-                StudySha256 = _studySha256,
+                StudySha256 = _studySha256 ?? AuditSettings.HashOf(file),
                 Assumptions = assumptions,
                 Drafted = folderStudy?.Draft is not null,
                 PassedOver = folderStudy?.Draft?.PassedOver ?? [],
@@ -98,6 +101,7 @@ internal sealed class AuditCommand
         cancellation.ThrowIfCancellationRequested();
         string folder = parse.GetValue(_out)!;
         var written = ReportFolder.Write(result, folder, parse.GetValue(_overwrite), cancellation: cancellation);
+        var figures = _figures.Draw(parse, result, cancellation);
         progress?.Dispose();
         if (json)
         {
@@ -110,6 +114,10 @@ internal sealed class AuditCommand
             AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details)
                 ? Detail.Full
                 : Detail.Short, folderStudy?.Assumptions ?? []);
+            if (figures.Count > 0)
+            {
+                text.Line($"Charts on their own: {string.Join(", ", figures)}.");
+            }
         }
 
         Suggest(result, folder, file, FolderNamed(parse), folderStudy, quiet);
@@ -194,7 +202,7 @@ internal sealed class AuditCommand
     {
         if (file is not null && parse.GetValue(_price) is { } price)
         {
-            yield return InvariantText.Of($"The price is --price {price}, in place of whatever [tariff] in {file} says.");
+            yield return InvariantText.Of($"The price is --price {price}, in place of whatever [tariff] in {PublicNames.Of(file)} says.");
         }
     }
 

@@ -14,10 +14,11 @@ internal static class PageCommand
     public static Command Create(CliHost host)
     {
         var port = CommonOptions.Number("--port", "port to answer on (default: one that is free)", "NUMBER");
+        var noBrowser = new Option<bool>("--no-browser") { Description = "print the address and open no browser" };
         var command = new Command(
             "page", "Compares logs on a page in the browser: drop them, say which are which, read the report. Nothing leaves this machine.")
         {
-            port,
+            port, noBrowser,
         };
         var told = new ToldOptions();
         told.AddTo(command);
@@ -37,7 +38,8 @@ internal static class PageCommand
                 signal.Cancel = true;
                 stop.Cancel();
             });
-            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), stop.Token).ConfigureAwait(false);
+            Action<string>? open = parse.GetValue(noBrowser) || !host.OutputIsPerson ? null : Browser.Open;
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), stop.Token, open).ConfigureAwait(false);
 
             // The interrupt is the one way to end it, so it is no failure.
             return ExitStatus.Done;

@@ -23,14 +23,21 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     [
         "Each run was taken as one charge from the same start to the same end; how full the battery was is not stated.",
         "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
+        "Charges that no name tells apart were taken to be of the same cable or the same pad, and averaged.",
     ];
 
     /// <summary>What was assumed, as sentences; empty where a study file says it all.</summary>
     public IReadOnlyList<string> Assumptions => Draft is null ? [] : AssumedIn(Draft);
 
     /// <summary>What a draft assumes, as sentences.</summary>
-    public static IReadOnlyList<string> AssumedIn(StudyDraft draft) =>
-        [.. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. Unsaid];
+    /// <param name="draft">The draft.</param>
+    /// <param name="charge">Whether how full the battery was is stated beside it.</param>
+    /// <param name="accuracy">Whether a meter's accuracy is.</param>
+    public static IReadOnlyList<string> AssumedIn(StudyDraft draft, bool charge = false, bool accuracy = false) =>
+    [
+        .. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. charge ? [] : Unsaid[..1],
+        .. accuracy ? [] : Unsaid[1..2], Unsaid[2],
+    ];
 
     public static FolderStudy Of(
         string folder, Func<Tariff?, Tariff?> priceInPlaceOf, LogOptions? told, Action<string> refuseBesideStudy,

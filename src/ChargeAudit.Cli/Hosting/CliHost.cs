@@ -15,6 +15,9 @@ public sealed record CliHost
     /// <summary>Whether <see cref="Output"/> is a terminal that shows colours.</summary>
     public bool OutputIsTerminal { get; init; }
 
+    /// <summary>Whether somebody reads <see cref="Output"/>: it goes to a terminal, with or without colours.</summary>
+    public bool OutputIsPerson { get; init; }
+
     /// <summary>Whether <see cref="Error"/> is a terminal that can show progress.</summary>
     public bool ErrorIsTerminal { get; init; }
 
@@ -34,6 +37,7 @@ public sealed record CliHost
             Error = new SilentError(Console.Error),
             Input = Console.OpenStandardInput(),
             OutputIsTerminal = colours,
+            OutputIsPerson = !Console.IsOutputRedirected,
             ErrorIsTerminal = !Console.IsErrorRedirected,
             Width = WidthOfTerminal(),
         };

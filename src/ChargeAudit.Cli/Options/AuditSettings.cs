@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Security.Cryptography;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
@@ -21,8 +22,14 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
         Strict = parse.GetValue(Strict),
         ProgramVersion = ProgramVersion.Text,
         CommandLine = $"chargeaudit {commandLine}",
-        StudyFile = file,
+        StudyFile = file is null ? null : PublicNames.Of(file),
+        StudySha256 = HashOf(file),
         Clock = host.Clock,
         Progress = progress,
     };
+
+    /// <summary>The hash of a study file; null where there is none.</summary>
+    public static string? HashOf(string? file) => file is not null && File.Exists(file)
+        ? Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))
+        : null;
 }

@@ -32,6 +32,9 @@ public sealed class PageGate
         [PagePaths.State] = "GET",
         [PagePaths.Log] = "POST",
         [PagePaths.Clear] = "POST",
+        [PagePaths.Remove] = "POST",
+        [PagePaths.Read] = "POST",
+        [PagePaths.Say] = "POST",
         [PagePaths.Make] = "POST",
     };
 

@@ -44,7 +44,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
         catch (PageException e)
         {
-            await FailAsync(context, e.Status, e.Message).ConfigureAwait(false);
+            await FailAsync(context, e.Status, e.Message, e.MeantPrice).ConfigureAwait(false);
         }
         catch (InputException e)
         {
@@ -64,8 +64,8 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         {
             await FailAsync(context, 503,
                 InvariantText.Of(
-                    $"It took longer than {PageLimits.Longest.TotalSeconds} s and was given up; use fewer or shorter logs, or "
-                + $"chargeaudit audit.")).ConfigureAwait(false);
+                    $"It took longer than {PageLimits.Longest.TotalSeconds} s and was given up; use fewer or shorter "
+                + $"logs.")).ConfigureAwait(false);
         }
         catch (OperationCanceledException)
         {
@@ -112,9 +112,25 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
                 await SendAsync(context, await session.ClearAsync(stop).ConfigureAwait(false), PageJson.Default.PageState)
                     .ConfigureAwait(false);
                 break;
+            case PagePaths.Remove:
+                var gone = await SaidAsync(request, PageJson.Default.SaidLog, stop).ConfigureAwait(false);
+                await SendAsync(context, await session.RemoveAsync(gone.Id, stop).ConfigureAwait(false), PageJson.Default.PageState)
+                    .ConfigureAwait(false);
+                break;
+            case PagePaths.Read:
+                var reading = await SaidAsync(request, PageJson.Default.SaidReading, stop).ConfigureAwait(false);
+                await SendAsync(context, await session.ReadAsync(reading, stop).ConfigureAwait(false), PageJson.Default.PageState)
+                    .ConfigureAwait(false);
+                break;
+            case PagePaths.Say:
+                var said = await SaidAsync(request, PageJson.Default.SaidOnPage, stop).ConfigureAwait(false);
+                await SendAsync(context, await session.SayAsync(said, stop).ConfigureAwait(false), PageJson.Default.PageState)
+                    .ConfigureAwait(false);
+                break;
             case PagePaths.Make:
-                await SendAsync(context, await session.MakeAsync(await SaidAsync(request, stop).ConfigureAwait(false), stop)
-                    .ConfigureAwait(false), PageJson.Default.ReportMade).ConfigureAwait(false);
+                var asked = await SaidAsync(request, PageJson.Default.SaidOnPage, stop).ConfigureAwait(false);
+                await SendAsync(context, await session.MakeAsync(asked, stop).ConfigureAwait(false), PageJson.Default.ReportMade)
+                    .ConfigureAwait(false);
                 break;
             default:
                 byte[] report = session.Report ?? throw new PageException(404, "There is no report yet; make one first.");
@@ -129,7 +145,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
     }
 
-    private static async Task<SaidOnPage> SaidAsync(HttpRequest request, CancellationToken stop)
+    private static async Task<T> SaidAsync<T>(HttpRequest request, JsonTypeInfo<T> type, CancellationToken stop)
     {
         using var body = new MemoryStream();
         byte[] buffer = new byte[8192];
@@ -143,14 +159,14 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
             body.Write(buffer, 0, read);
         }
 
-        return JsonSerializer.Deserialize(body.ToArray(), PageJson.Default.SaidOnPage) ?? throw new JsonException();
+        return JsonSerializer.Deserialize(body.ToArray(), type) ?? throw new JsonException();
     }
 
     private static string? Header(HttpRequest request, string name) => request.Headers.TryGetValue(name, out var values)
         ? values.ToString()
         : null;
 
-    private static async Task FailAsync(HttpContext context, int status, string sentence)
+    private static async Task FailAsync(HttpContext context, int status, string sentence, double? meantPrice = null)
     {
         if (context.Response.HasStarted)
         {
@@ -159,7 +175,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         }
 
         context.Response.StatusCode = status;
-        await SendAsync(context, new PageError(sentence), PageJson.Default.PageError).ConfigureAwait(false);
+        await SendAsync(context, new PageError(sentence, meantPrice), PageJson.Default.PageError).ConfigureAwait(false);
     }
 
     private static Task SendAsync<T>(HttpContext context, T answer, JsonTypeInfo<T> type) =>

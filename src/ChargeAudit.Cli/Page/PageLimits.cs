@@ -46,14 +46,14 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
         if (bytes > BytesAFile)
         {
             return InvariantText.Of(
-                $"The file is larger than {BytesAFile / MiB} MB, the most that the page takes; use chargeaudit audit, which has no "
-                + $"such limit.");
+                $"The file is larger than {BytesAFile / MiB} MB, the most that the page takes; export fewer columns or a "
+                + $"shorter time.");
         }
 
         return bytes > BytesInAll - before
             ? InvariantText.Of(
-                $"All files together are larger than {BytesInAll / MiB} MB, the most that the page takes; use chargeaudit audit, which has "
-                + $"no such limit.")
+                $"All files together are larger than {BytesInAll / MiB} MB, the most that the page takes; remove "
+                + $"logs that you do not need.")
             : null;
     }
 }

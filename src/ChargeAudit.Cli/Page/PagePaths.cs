@@ -12,6 +12,15 @@ public static class PagePaths
     /// <summary>Takes a log.</summary>
     public const string Log = "log";
 
+    /// <summary>Forgets one log.</summary>
+    public const string Remove = "remove";
+
+    /// <summary>Reads one log again, in another way or under another name.</summary>
+    public const string Read = "read";
+
+    /// <summary>Keeps what the user said.</summary>
+    public const string Say = "say";
+
     /// <summary>Forgets all logs.</summary>
     public const string Clear = "clear";
 

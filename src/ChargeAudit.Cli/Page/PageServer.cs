@@ -24,7 +24,9 @@ public static class PageServer
     /// <param name="cancellation">Stops it.</param>
     /// <param name="told">What the user says of all logs; null for nothing.</param>
     /// <exception cref="InputException">The port is in use or may not be opened.</exception>
-    public static async Task RunAsync(int port, PageLimits limits, CliHost host, LogOptions? told, CancellationToken cancellation)
+    /// <param name="opened">Called with the address when the page answers; null for nothing.</param>
+    public static async Task RunAsync(
+        int port, PageLimits limits, CliHost host, LogOptions? told, CancellationToken cancellation, Action<string>? opened = null)
     {
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(host);
@@ -47,11 +49,13 @@ public static class PageServer
 
                 // The gate knows its port only now; a request that came before waits for it.
                 handlers.SetResult(new PageHandlers(new PageGate(token, bound), session));
-                await host.Output.WriteLineAsync(InvariantText.Of($"http://127.0.0.1:{bound}/{token}/")).ConfigureAwait(false);
+                string address = InvariantText.Of($"http://127.0.0.1:{bound}/{token}/");
+                await host.Output.WriteLineAsync(address).ConfigureAwait(false);
                 await host.Output.FlushAsync(cancellation).ConfigureAwait(false);
+                opened?.Invoke(address);
                 await host.Error.WriteLineAsync(
-                    "Open this address in a browser of this machine. Nothing leaves the machine. Ctrl-C ends the page and deletes the logs "
-                    + "that it took in.").ConfigureAwait(false);
+                    "Open this address in a browser of this machine, if none has opened by itself. Nothing leaves the machine. Ctrl-C "
+                    + "ends the page and deletes the logs that it took in.").ConfigureAwait(false);
                 await Task.Delay(Timeout.Infinite, cancellation).ConfigureAwait(false);
             }
             catch (OperationCanceledException) when (cancellation.IsCancellationRequested)

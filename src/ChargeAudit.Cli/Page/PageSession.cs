@@ -1,13 +1,18 @@
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.Json;
 using ChargeAudit.Cli.Folders;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Auditing.Doubts;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Model;
+using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
@@ -24,6 +29,9 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     private readonly List<TakenLog> _logs = [];
     private readonly Dictionary<string, string> _names = [];
     private long _bytes;
+    private SaidOnPage? _said;
+    private ReportMade? _made;
+    private bool _stale;
 
     /// <summary>The report made last; null where none was.</summary>
     public byte[]? Report { get; private set; }
@@ -64,7 +72,62 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     /// <summary>The logs that are there.</summary>
     /// <param name="cancellation">Stops it.</param>
     public Task<PageState> StateAsync(CancellationToken cancellation) =>
-        AloneAsync(() => Task.FromResult(PageStudy.State(_logs, cancellation)), cancellation);
+        AloneAsync(() => Task.FromResult(State(cancellation)), cancellation);
+
+    /// <summary>Keeps what the user said, for a page that is loaded again.</summary>
+    /// <param name="said">What was said.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public Task<PageState> SayAsync(SaidOnPage said, CancellationToken cancellation) => AloneAsync(
+        () =>
+        {
+            Keep(said);
+            return Task.FromResult(State(cancellation));
+        },
+        cancellation);
+
+    /// <summary>Forgets one log; one that is not there is no fault.</summary>
+    /// <param name="id">Its random name.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public Task<PageState> RemoveAsync(string id, CancellationToken cancellation) => AloneAsync(
+        () =>
+        {
+            if (_logs.Find(l => l.Id == id) is { } log)
+            {
+                Interlocked.Add(ref _bytes, -new FileInfo(log.Path).Length);
+                File.Delete(log.Path);
+                _logs.Remove(log);
+                _stale = true;
+            }
+
+            return Task.FromResult(State(cancellation));
+        },
+        cancellation);
+
+    /// <summary>Reads a log again as the user says, and calls it by another name.</summary>
+    /// <param name="said">What was said of it.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="PageException">There is no such log.</exception>
+    /// <exception cref="InputException">It cannot be read so; it stays as it was.</exception>
+    public Task<PageState> ReadAsync(SaidReading said, CancellationToken cancellation) => AloneAsync(
+        () =>
+        {
+            int at = _logs.FindIndex(l => l.Id == said.Id);
+            if (at < 0)
+            {
+                throw new PageException(404, "That log is not there any more; load the page again.");
+            }
+
+            var log = _logs[at];
+            string name = string.IsNullOrWhiteSpace(said.Name) || said.Name == log.Name
+                ? log.Name
+                : PageName.Of(Uri.EscapeDataString(said.Name), [.. _logs.Where(l => l != log).Select(l => l.Name)]);
+            var facts = LogLook.Of([log.Path], [name], PageMeters.Reading(said, told), cancellation);
+            _names[log.Path] = name;
+            _logs[at] = log with { Name = name, Facts = facts, Reading = said };
+            _stale = true;
+            return Task.FromResult(State(cancellation));
+        },
+        cancellation);
 
     /// <summary>Forgets all logs and the report.</summary>
     /// <param name="cancellation">Stops it.</param>
@@ -75,7 +138,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
             _logs.Clear();
             _names.Clear();
             _bytes = 0;
-            Report = null;
+            (Report, _made, _said, _stale) = (null, null, null, false);
             return Task.FromResult(new PageState([]));
         },
         cancellation);
@@ -87,11 +150,15 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     public Task<ReportMade> MakeAsync(SaidOnPage said, CancellationToken cancellation) => AloneAsync(
         () =>
         {
-            Report = null;
+            Keep(said);
+            (Report, _made) = (null, null);
             var draft = PageStudy.Draft(_logs, said, cancellation);
-            var assumptions = FolderStudy.AssumedIn(draft);
+            var assumptions = FolderStudy.AssumedIn(
+                draft, said is { StartPercent: not null, EndPercent: not null }, said.Accuracy?.Values.Any(a => a.Length > 0) == true);
+            var study = PageStudy.Of(draft, _logs, said, _folder.Path);
+            AskAboutPrice(study, said);
             var result = Auditor.Run(
-                PageStudy.Of(draft, _logs, said, _folder.Path),
+                study,
                 new AuditOptions
                 {
                     ProgramVersion = ProgramVersion.Text,
@@ -103,7 +170,9 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
                 },
                 cancellation);
             Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result, cancellation), ReportPlace.LocalPage));
-            return Task.FromResult(new ReportMade(assumptions));
+            _made = new ReportMade(assumptions, [.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
+            _stale = false;
+            return Task.FromResult(_made);
         },
         cancellation);
 
@@ -115,17 +184,42 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         _folder.Dispose();
     }
 
+    private PageState State(CancellationToken cancellation) =>
+        PageStudy.State(_logs, cancellation) with { Said = _said, Made = _made, Stale = _stale && _made is not null };
+
+    private void Keep(SaidOnPage said)
+    {
+        string now = JsonSerializer.Serialize(said, PageJson.Default.SaidOnPage);
+        _stale |= _said is null || JsonSerializer.Serialize(_said, PageJson.Default.SaidOnPage) != now;
+        _said = said;
+    }
+
+    // 30 for 0.30 makes a year a hundred times as dear, and nobody would notice in a chart.
+    private static void AskAboutPrice(Study study, SaidOnPage said)
+    {
+        if (said.PriceIsRight != true && UnlikelyPrice.Meant(study.Tariff) is { } meant)
+        {
+            string question = InvariantText.Of(
+                $"Is {said.Price} {study.Tariff!.Currency} for a kilowatt-hour right, or was {meant:0.####} meant?");
+            throw new PageException(409, question, meant);
+        }
+    }
+
     private PageState Add(string id, string path, string? sentName, long size, CancellationToken cancellation)
     {
         // Others may have come while this one was copied.
         Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(size, _bytes));
         string name = PageName.Of(sentName, [.. _logs.Select(l => l.Name)]);
         _names[path] = name;
-        var log = new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation));
-        var state = PageStudy.State([.. _logs, log], cancellation);
+        string hash = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
+        var log = new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation), hash);
+
+        // What cannot stand beside the others is refused before it is kept.
+        PageStudy.State([.. _logs, log], cancellation);
         _logs.Add(log);
+        _stale = true;
         Interlocked.Add(ref _bytes, size);
-        return state;
+        return State(cancellation);
     }
 
     private async Task<long> CopyAsync(Stream content, string path, CancellationToken cancellation)

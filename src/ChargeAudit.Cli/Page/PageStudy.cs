@@ -13,7 +13,12 @@ namespace ChargeAudit.Cli.Page;
 /// <param name="Path">Its path on disk.</param>
 /// <param name="Name">Its name for people.</param>
 /// <param name="Facts">What it shows.</param>
-public sealed record TakenLog(string Id, string Path, string Name, LogFacts Facts);
+/// <param name="Hash">Hash of its bytes.</param>
+public sealed record TakenLog(string Id, string Path, string Name, LogFacts Facts, string Hash = "")
+{
+    /// <summary>How the user said that it is to be read; null: as it is found.</summary>
+    public SaidReading? Reading { get; init; }
+}
 
 /// <summary>Makes guesses and studies of the logs that a page took in. Pure but for logs that have to be looked at as one.</summary>
 public static class PageStudy
@@ -35,8 +40,12 @@ public static class PageStudy
         }
 
         var draft = Drafter.Decide(Title, Joined(logs, cancellation), []);
-        return new PageState([.. logs.Select(l => Listed(l, draft))]);
+        return new PageState([.. logs.Select(l => Listed(l, draft))]) { Notes = [.. Twice(logs)] };
     }
+
+    private static IEnumerable<string> Twice(IReadOnlyList<TakenLog> logs) => logs.Where(l => l.Hash.Length > 0).GroupBy(l => l.Hash)
+        .Where(g => g.Count() > 1)
+        .Select(g => $"{string.Join(" and ", g.Select(l => l.Name))} hold the same bytes: remove one, or its charge counts twice.");
 
     /// <summary>The draft of what a user said.</summary>
     /// <param name="logs">The logs.</param>
@@ -61,7 +70,9 @@ public static class PageStudy
 
         var choices = used.Where(l => byId.ContainsKey(l.Id)).ToDictionary(l => l.Name, l => Choice(byId[l.Id]));
         var left = logs.Except(used).Select(l => new PassedOver(l.Name, "set to be not used"));
-        var draft = Drafter.Decide(Title, Joined(used, cancellation), [.. left], choices);
+        var methods = used.Where(l => byId.GetValueOrDefault(l.Id)?.Method?.Trim() is { Length: > 0 })
+            .ToDictionary(l => l.Name, l => byId[l.Id].Method!.Trim());
+        var draft = PageMethods.Named(Drafter.Decide(Title, Joined(used, cancellation), [.. left], choices), methods);
         return draft.CanBeAudited
             ? draft
             : throw new InputException(InputProblem.Unusable,
@@ -82,6 +93,7 @@ public static class PageStudy
         string text = DraftText.Write(draft, FolderStudy.Next(FolderStudy.UsualName), name => onDisk[name]) + UseText(said)
             + TariffText(said);
         var study = StudyReader.Read("the page", text, folder);
+        study = PageMeters.With(study, said);
         return study with
         {
             Runs = [.. study.Runs.Select(r => r with { Logs = Named(r.Logs, forPeople) })],
@@ -107,13 +119,15 @@ public static class PageStudy
                     string kind = draft.Methods.FirstOrDefault(m => m.Name == run.Method) is { } method ? method.Kind == MethodKind.Wired
                         ? "wired"
                         : "inductive" : "";
+                    var meter = draft.Meters.FirstOrDefault(m => m.Name == run.Logs[point].Meter);
                     return new ListedLog(log.Id, log.Name, kind, StudyWords.Of(point), draft.Standby.Contains(run),
-                        [.. run.Remarks.Select(r => r.Text)]);
+                        [.. (meter?.Remarks ?? []).Concat(run.Remarks).Select(r => r.Text)], run.Method ?? "", log.Reading?.Columns ?? "",
+                        log.Reading?.DateOrder ?? "");
                 }
             }
         }
 
-        return new ListedLog(log.Id, log.Name, "", "", false, []);
+        return new ListedLog(log.Id, log.Name, "", "", false, [], "", log.Reading?.Columns ?? "", log.Reading?.DateOrder ?? "");
     }
 
     private static LogChoice Choice(SaidOfLog said) => new(

@@ -56,8 +56,8 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
         Need(info.NoLoadW is null or (>= 0 and < 1000), "no-load", info.NoLoadW ?? 0, "watts from 0 up");
         Need(info.NoLoadWithinW is null or (>= 0 and < 1000), "no-load-within", info.NoLoadWithinW ?? 0, "watts from 0 up");
         return info.NoLoadW is { } w
-            ? Within(w, info.NoLoadWithinW, "W", name, "no-load",
-                "how well the adapter's power with nothing connected is known was not given")
+            ? Within(
+                w, info.NoLoadWithinW, "W", name, "no-load", "how well the adapter's power with nothing connected is known was not given")
             : null;
     }
 

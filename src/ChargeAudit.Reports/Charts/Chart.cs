@@ -19,4 +19,8 @@ public sealed record Chart(
     string FileSvg,
     ReadOnlyMemory<byte> Png,
     string? Note = null,
-    string? Data = null);
+    string? Data = null)
+{
+    /// <summary>Whether its colours are values with figures on them, so that it stays on a light card in the dark, too.</summary>
+    public bool StaysLight { get; init; }
+}

@@ -5,6 +5,17 @@ namespace ChargeAudit.Reports.Charts;
 /// <summary>All charts of an audit.</summary>
 public static class ChartSet
 {
+    /// <summary>The same charts as files of their own shall look.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="look">Width, scale and ground.</param>
+    /// <param name="cancellation">Stops between two charts.</param>
+    public static IReadOnlyList<Chart> Of(AuditResult result, ChartLook look, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(look);
+        using var used = look.Use();
+        return Of(result, cancellation);
+    }
+
     /// <summary>The charts that there is something to draw for, in the order of the report.</summary>
     /// <param name="result">The results.</param>
     /// <param name="cancellation">Stops between two charts.</param>

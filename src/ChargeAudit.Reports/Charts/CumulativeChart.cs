@@ -27,8 +27,8 @@ internal static class CumulativeChart
             "cumulative-" + StableName.Of(point),
             $"Energy {place}, added up",
             text,
-            ChartSize.Wide.High(380),
-            ChartSize.Narrow,
+            PlotFrame.WithLegend(ChartSize.Wide.High(380), methods.Select(m => m.Method)),
+            PlotFrame.WithLegend(ChartSize.Narrow, methods.Select(m => m.Method)),
             s => Plot(methods, s),
             "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the "
                 + "device is full.") with

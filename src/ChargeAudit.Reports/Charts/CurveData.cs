@@ -83,7 +83,7 @@ internal static class CurveData
             greatest is null ? null : Numbers(greatest),
             [
                 .. seen.Modes.Select(m => new CurveMode(
-                    StableName.Of(m.Span.Mode),
+                    Text.Words.Mode(m.Span.Mode),
                     Palette.Strength(m.Span.Mode),
                     Palette.TextOn(Palette.Over(color.WithAlpha(Palette.Strength(m.Span.Mode)), Palette.Card)).ToHex(),
                     Round(m.Span.StartS - seen.Charge.StartS),

@@ -20,11 +20,19 @@ internal static class MapFrame
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
         Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {
+        // A map's colours are its values, and figures stand on them: it stays on a light card.
+        var look = ChartLook.Current with { Theme = ChartTheme.Light };
+        using var light = look.Use();
+        int widthPx = look.WidthPx ?? ChartSize.Wide.WidthPx;
+        wide = wide.WidthPx > widthPx ? (widthPx < wide.WidthPx / 2 ? narrow : wide) with { WidthPx = widthPx } : wide;
         var plots = draw(wide);
-        string wideSvg = SvgText.Clean(Svg(plots, wide, ChartSize.Wide.WidthPx, null), key + "-w");
+        string wideSvg = SvgText.Clean(Svg(plots, wide, widthPx, null), key + "-w");
         string narrowSvg = SvgText.Clean(Svg(draw(narrow), narrow, narrow.WidthPx, null), key + "-n");
-        string fileSvg = SvgText.Clean(Svg(plots, wide, ChartSize.Wide.WidthPx, title), key + "-f");
-        return new Chart(key, title, alternative, wideSvg, narrowSvg, fileSvg, Png(plots, wide, ChartSize.Wide.WidthPx, title), note);
+        string fileSvg = SvgText.Clean(Svg(plots, wide, widthPx, title), key + "-f");
+        return new Chart(key, title, alternative, wideSvg, narrowSvg, fileSvg, Png(plots, wide, widthPx, title, look.Scale), note)
+        {
+            StaysLight = true,
+        };
     }
 
     private static string Svg(IReadOnlyList<Plot> plots, ChartSize size, int widthPx, string? title)
@@ -38,9 +46,11 @@ internal static class MapFrame
         return System.Text.Encoding.UTF8.GetString(stream.ToArray());
     }
 
-    private static byte[] Png(IReadOnlyList<Plot> plots, ChartSize size, int widthPx, string? title)
+    private static byte[] Png(IReadOnlyList<Plot> plots, ChartSize size, int widthPx, string? title, double scale)
     {
-        using var surface = SKSurface.Create(new SKImageInfo(widthPx, Height(plots, size, widthPx, title)));
+        using var surface = SKSurface.Create(
+            new SKImageInfo((int)(widthPx * scale), (int)(Height(plots, size, widthPx, title) * scale)));
+        surface.Canvas.Scale((float)scale);
         Draw(surface.Canvas, plots, size, widthPx, title);
         using var image = surface.Snapshot();
         using var data = image.Encode(SKEncodedImageFormat.Png, 100);

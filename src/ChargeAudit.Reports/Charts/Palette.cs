@@ -13,20 +13,28 @@ internal static class Palette
 {
     private static readonly string[] Methods = ["#0072B2", "#D55E00", "#009E73", "#8A2E6B", "#7890A8", "#222222"];
 
+    // The same on a dark card; page.css changes those that differ.
+    private static readonly string[] MethodsOnDark = ["#2E8FCC", "#D55E00", "#009E73", "#D07FB5", "#7890A8", "#E7EAE5"];
+
+    // Contrast of white on a fill that is a colour and no tint.
+    private const double StrongFill = 2.6;
+
+    private static bool OnDark => ChartLook.Current.Theme == ChartTheme.Dark;
+
     /// <summary>Text and axes.</summary>
-    public static Color Ink { get; } = Color.FromHex("#26302F");
+    public static Color Ink => Color.FromHex(OnDark ? "#E7EAE5" : "#26302F");
 
     /// <summary>Grid lines.</summary>
-    public static Color Grid { get; } = Color.FromHex("#DDE1DC");
+    public static Color Grid => Color.FromHex(OnDark ? "#3A4445" : "#DDE1DC");
 
-    /// <summary>The card that charts lie on, in the light and in the dark.</summary>
-    public static Color Card { get; } = Color.FromHex("#FBFBF8");
+    /// <summary>The card that charts lie on.</summary>
+    public static Color Card => Color.FromHex(OnDark ? "#1D2425" : "#FBFBF8");
 
     /// <summary>Energy that is lost.</summary>
     public static Color Loss { get; } = Color.FromHex("#C9A227");
 
     /// <summary>The colour of a method by its position.</summary>
-    public static string Hex(int method) => Methods[method % Methods.Length];
+    public static string Hex(int method) => (OnDark ? MethodsOnDark : Methods)[method % Methods.Length];
 
     /// <summary>The colour of a method by its position.</summary>
     public static Color Of(int method) => Color.FromHex(Hex(method));
@@ -43,7 +51,13 @@ internal static class Palette
     /// <summary>The colour of small text on a fill: white, ink or, where neither stands out by 4.5 : 1, black. *Source:* WCAG 2.2,
     /// 1.4.3.</summary>
     /// <param name="fill">What it stands on, opaque.</param>
-    public static Color TextOn(Color fill) => new[] { Colors.White, Ink }.FirstOrDefault(c => Contrast(c, fill) >= 4.5, Colors.Black);
+    /// <remarks>On a fill that is strong itself ink gives way to black: a dark page turns ink light, and such a fill stays.</remarks>
+    public static Color TextOn(Color fill) => Contrast(Colors.White, fill) switch
+    {
+        >= 4.5 => Colors.White,
+        >= StrongFill => Colors.Black,
+        _ => Contrast(Ink, fill) >= 4.5 ? Ink : Colors.Black,
+    };
 
     /// <summary>Contrast of two opaque colours. *Source:* WCAG 2.2, definition of contrast ratio.</summary>
     public static double Contrast(Color a, Color b)

@@ -43,14 +43,15 @@ internal static class PlotFrame
         plot.Legend.BackgroundColor = Palette.Card;
         plot.Legend.OutlineWidth = 0;
         plot.Legend.ShadowColor = Colors.Transparent;
-        plot.Legend.Orientation = Orientation.Horizontal;
         plot.Legend.TightHorizontalWrapping = true;
         plot.Legend.DisplayPlottableLegendItems = false;
-        foreach (var (name, color) in entries)
+        var list = entries.ToList();
+        bool below = NeedsLines(size, list.Select(e => e.Name));
+        foreach (var (name, color) in list)
         {
             plot.Legend.ManualItems.Add(new LegendItem
             {
-                LabelText = Cut(name, size),
+                LabelText = Cut(name, below ? size with { LabelCharacters = LineCharacters(size) } : size),
                 FillColor = color,
                 LabelFontName = ChartFont.Family,
                 LabelFontSize = size.FontPx,
@@ -60,7 +61,23 @@ internal static class PlotFrame
         plot.Legend.Margin = new PixelPadding(0);
         plot.Legend.Padding = new PixelPadding(0, 0, 2, 8);
         plot.ShowLegend(Edge.Top).Padding = new PixelPadding(0);
+
+        // Showing it at an edge chooses the orientation anew.
+        plot.Legend.Orientation = below ? Orientation.Vertical : Orientation.Horizontal;
     }
+
+    /// <summary>A size with room for a legend of these names: where they do not fit side by side, each has a line.</summary>
+    public static ChartSize WithLegend(ChartSize size, IEnumerable<string> names)
+    {
+        var list = names.ToList();
+        return NeedsLines(size, list) ? size.High(size.HeightPx + (int)((list.Count - 1) * 1.45 * size.FontPx)) : size;
+    }
+
+    // The library leaves out what does not fit in one line, so the room is worked out before.
+    private static bool NeedsLines(ChartSize size, IEnumerable<string> names) =>
+        names.Sum(n => (Math.Min(n.Length, size.LabelCharacters) * 0.62 * size.FontPx) + (2.6 * size.FontPx)) > size.WidthPx - 70;
+
+    private static int LineCharacters(ChartSize size) => Math.Max(8, (int)((size.WidthPx - 60) / (0.64 * size.FontPx)));
 
     /// <summary>A label that fits.</summary>
     public static string Cut(string label, ChartSize size) => label.Length <= size.LabelCharacters
@@ -115,6 +132,12 @@ internal static class PlotFrame
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, Plot> draw,
         string? note = null)
     {
+        var look = ChartLook.Current;
+        if (look.WidthPx is { } asked)
+        {
+            wide = (asked < (wide.WidthPx + narrow.WidthPx) / 2 ? narrow : wide) with { WidthPx = asked };
+        }
+
         var wideForm = draw(wide);
         string wideSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, wide.HeightPx), key + "-w");
         string narrowSvg = SvgText.Clean(draw(narrow).GetSvgXml(narrow.WidthPx, narrow.HeightPx), key + "-n");
@@ -127,7 +150,8 @@ internal static class PlotFrame
         wideForm.Axes.Title.Label.ForeColor = Palette.Ink;
         int height = wide.HeightPx + TitlePx;
         string fileSvg = SvgText.Clean(wideForm.GetSvgXml(wide.WidthPx, height), key + "-f");
-        byte[] png = wideForm.GetImageBytes(wide.WidthPx, height, ImageFormat.Png);
+        wideForm.ScaleFactor = look.Scale;
+        byte[] png = wideForm.GetImageBytes((int)(wide.WidthPx * look.Scale), (int)(height * look.Scale), ImageFormat.Png);
         return new Chart(key, title, alternative, wideSvg, narrowSvg, fileSvg, png, note);
     }
 

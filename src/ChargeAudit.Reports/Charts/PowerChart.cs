@@ -32,9 +32,11 @@ internal static class PowerChart
             "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: "
             + "charging, full, waiting or off; a charge is split into its parts, and short dark marks are bursts.";
         return PlotFrame.Render(
-            "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s =>
-                Plot(methods, s), note) with
+            "power-" + StableName.Of(point), $"Power {place} over time", text, Sized(ChartSize.Wide.High(430)),
+            Sized(ChartSize.Narrow.High(360)), s => Plot(methods, s), note) with
         { Data = CurveData.Power(methods) };
+
+        ChartSize Sized(ChartSize size) => PlotFrame.WithLegend(size, methods.Select(m => m.Method));
     }
 
     /// <summary>From where to where the time axis runs. [s]</summary>

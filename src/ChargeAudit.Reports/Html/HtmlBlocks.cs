@@ -41,7 +41,7 @@ internal static class HtmlBlocks
     private static void Figure(StringBuilder html, Chart chart)
     {
         html.Append("<figure id=\"chart-").Append(chart.Key).Append("\">\n<figcaption>").Append(Text(chart.Title))
-            .Append("</figcaption>\n<div class=\"chart\" role=\"img\" aria-label=\"")
+            .Append("</figcaption>\n<div class=\"chart").Append(chart.StaysLight ? " pale" : "").Append("\" role=\"img\" aria-label=\"")
             .Append(Text(chart.Alternative)).Append("\">\n<div class=\"wide\">").Append(chart.WideSvg)
                 .Append("</div>\n<div class=\"narrow\">").Append(chart.NarrowSvg).Append("</div>\n</div>\n");
         if (chart.Note is { } note)

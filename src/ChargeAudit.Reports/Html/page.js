@@ -1,7 +1,13 @@
 // Lets a reader zoom into curves over time and read their values. The drawn charts stay for everyone else.
 (function () {
   "use strict";
-  var ink = "#26302f", grid = "#dde1dc", font = "12px ReportSans, sans-serif", strip = 16;
+  var font = "12px ReportSans, sans-serif", strip = 16;
+  var dark = window.matchMedia ? window.matchMedia("(prefers-color-scheme:dark)") : { matches: false };
+  // Colours of methods that a dark card changes, as page.css does for the drawings.
+  var onDark = { "#0072B2": "#2e8fcc", "#8A2E6B": "#d07fb5", "#222222": "#e7eae5" };
+
+  function pageColor(name) { return getComputedStyle(document.documentElement).getPropertyValue(name).trim(); }
+  function colorOf(s) { return dark.matches && onDark[s.color] || s.color; }
 
   function digits(v) {
     if (v === null || v === undefined) { return "not measured"; }
@@ -34,14 +40,15 @@
   }
 
   function options(d, host, say) {
+    var ink = pageColor("--ink"), grid = pageColor("--rule");
     var series = [{}], bands = [];
     d.series.forEach(function (s) {
       if (s.greatest) {
         var at = series.length;
         series.push({ stroke: "transparent", points: { show: false } }, { stroke: "transparent", points: { show: false } });
-        bands.push({ series: [at, at + 1], fill: rgba(s.color, 0.22) });
+        bands.push({ series: [at, at + 1], fill: rgba(colorOf(s), 0.22) });
       }
-      series.push({ stroke: s.color, width: 2, points: { show: false } });
+      series.push({ stroke: colorOf(s), width: 2, points: { show: false } });
     });
     return {
       width: Math.max(260, host.clientWidth - 8),
@@ -72,10 +79,10 @@
       s.modes.forEach(function (m) {
         var a = Math.max(left, u.valToPos(m.start / d.perUnit, "x", true)), b = Math.min(right, u.valToPos(m.end / d.perUnit, "x", true));
         if (!(b > a)) { return; }
-        c.fillStyle = rgba(s.color, m.strength);
+        c.fillStyle = rgba(colorOf(s), m.strength);
         c.fillRect(a, top, b - a, height);
         if (c.measureText(m.mode).width + 8 * r < b - a) {
-          c.fillStyle = m.text;
+          c.fillStyle = dark.matches && m.strength < 0.9 ? pageColor("--ink") : m.text;
           c.fillText(m.mode, (a + b) / 2, top + height / 2);
         }
       });
@@ -95,7 +102,7 @@
     d.series.forEach(function (s) {
       out.appendChild(document.createTextNode(" "));
       var square = make("span", "\u25a0", out);
-      square.style.color = s.color;
+      square.style.color = colorOf(s);
       square.setAttribute("aria-hidden", "true");
       out.appendChild(document.createTextNode(" " + of(s)));
     });

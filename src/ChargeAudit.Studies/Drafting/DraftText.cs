@@ -40,7 +40,7 @@ public static class DraftText
         {
             text.Add("");
             text.Remarks(method.Remarks);
-            text.Add($"[methods.{method.Name}]");
+            text.Add($"[methods.{Key(method.Name)}]");
             text.Add($"kind = \"{KindGuess.Word(method.Kind)}\"");
         }
 
@@ -60,6 +60,10 @@ public static class DraftText
         Rest(text, draft);
         return text.ToString();
     }
+
+    // A name that is no bare key stands in quotes. *Source:* TOML 1.0.0, Keys.
+    private static string Key(string name) =>
+        name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_') ? name : Quoted(name);
 
     private static void Meter(Lines text, DraftMeter meter)
     {

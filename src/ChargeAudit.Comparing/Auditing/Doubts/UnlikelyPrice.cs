@@ -7,7 +7,7 @@ namespace ChargeAudit.Comparing.Auditing.Doubts;
 /// A price that looks like one per 100 kWh, per MWh or in cents: at least ten times what a household pays for a kilowatt-hour where it is
 /// dearest. Currencies without a row are not doubted.
 /// </summary>
-internal static class UnlikelyPrice
+public static class UnlikelyPrice
 {
     private const double Factor = 10;
 
@@ -45,20 +45,30 @@ internal static class UnlikelyPrice
     /// <param name="tariff">The tariff; null: none.</param>
     public static IEnumerable<string> Of(Tariff? tariff)
     {
+        if (Found(tariff) is { } found)
+        {
+            yield return InvariantText.Of(
+                $"A price of {found.Greatest:0.####} {tariff!.Currency} for a kilowatt-hour is ten times and more what households pay "
+                    + $"anywhere (about {found.Dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as "
+                    + $"{found.Meant:0.####}.");
+        }
+    }
+
+    /// <summary>The price that was probably meant, in the tariff's currency per kWh; null where every price is likely.</summary>
+    /// <param name="tariff">The tariff; null: none.</param>
+    public static double? Meant(Tariff? tariff) => Found(tariff)?.Meant;
+
+    private static (double Greatest, double Dearest, double Meant)? Found(Tariff? tariff)
+    {
         if (tariff is null || !DearestPerKwh.TryGetValue(tariff.Currency.Trim().ToUpperInvariant(), out double dearest))
         {
-            yield break;
+            return null;
         }
 
         double tax = 1 + (tariff.TaxPercent / 100);
         double greatest = tax * new[] { tariff.PricePerKwh ?? 0, tariff.SurchargePerKwh }.Concat(tariff.Periods.Select(p => p.PricePerKwh))
             .Concat(tariff.Tiers.Select(t => t.PricePerKwh)).Max();
-        if (greatest >= Factor * dearest)
-        {
-            double meant = greatest / 100 <= dearest ? greatest / 100 : greatest / 1000;
-            yield return InvariantText.Of(
-                $"A price of {greatest:0.####} {tariff.Currency} for a kilowatt-hour is ten times and more what households pay anywhere "
-                    + $"(about {dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as {meant:0.####}.");
-        }
+        return greatest < Factor * dearest ? null
+            : (greatest, dearest, greatest / 100 <= dearest ? greatest / 100 : greatest / 1000);
     }
 }

@@ -7,16 +7,25 @@ namespace ChargeAudit.Reports.Model.Sections;
 /// <summary>The few figures that stand large at the top.</summary>
 internal static class KeyFigures
 {
+    // More methods than these stand side by side with their overheads alone.
+    private const int MostInFull = 2;
+
     /// <summary>Overhead, extra energy and extra cost of each method; where those are missing, their reason.</summary>
     public static IReadOnlyList<KeyFigure> Of(AuditResult result)
     {
         var figures = new List<KeyFigure>();
-        foreach (var c in Answer.Headlines(result))
+        var headlines = Answer.Headlines(result);
+        foreach (var c in headlines)
         {
             var overhead = c.OverheadRatio.Value is { } ratio
                 ? Figure.Of(FigureText.Overhead(ratio), c.OverheadRatio.Assumed)
                 : c.OverheadRatio;
             figures.Add(Key($"Overhead {Answer.Charging(result, c.Method)}, {Words.At(c.Point)}", overhead));
+            if (headlines.Count > MostInFull)
+            {
+                continue;
+            }
+
             figures.Add(Key($"Extra energy per charge {Answer.Charging(result, c.Method)}", c.ExtraEnergyPerCharge));
             if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)
             {
