@@ -19,7 +19,7 @@ namespace ChargeAudit.Measuring;
 internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? meter, string? load)
 {
     // A rectifier draws its current in pulses at the peak of the voltage; rectangular ones of crest factor c have the power factor √2/c.
-    private static readonly double s_pulsedCrest = Math.Sqrt(2);
+    private static readonly double PulsedCrest = Math.Sqrt(2);
 
     // Where nothing is stated, a power factor below this is told beside a stand-by power: tan φ is above 1.7.
     private const double Low = 0.5;
@@ -69,10 +69,11 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
 
         double? factor = PowerFactor(fromS, toS) ?? meter.PowerFactor;
         return _phaseRad is > 0 && factor is null && summary.Envelope.CoveredBetweenS(fromS, toS) > 0
-            ? $"meter {meter.Name} states a phase error and the power factor is not known; log voltage and current beside the power, or state "
-                + "the meter's power-factor"
+            ? $"meter {meter.Name} states a phase error and the power factor is not known; log voltage and current beside the power, or "
+                + "state the meter's power-factor"
             : meter.Limits.LeastPowerFactor is { } least && factor < least
-            ? InvariantText.Of($"meter {meter.Name} states its accuracy down to a power factor of {least:G3} only, and here it is {factor:G2}")
+            ? InvariantText.Of($"meter {meter.Name} states its accuracy down to a power factor of {least:G3} only, and here it is "
+                + $"{factor:G2}")
             : null;
     }
 
@@ -111,9 +112,10 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
             }
         }
 
-        if (limits.GreatestCrestFactor is { } crest && s_pulsedCrest / factor > crest)
+        if (limits.GreatestCrestFactor is { } crest && PulsedCrest / factor > crest)
         {
-            yield return InvariantText.Of($"{found}: if the current comes in pulses its crest factor is about {s_pulsedCrest / factor:G2}, ")
+            yield return InvariantText.Of($"{found}: if the current comes in pulses its crest factor is about "
+                + $"{PulsedCrest / factor:G2}, ")
                 + InvariantText.Of($"and the meter's accuracy holds up to {crest:G2}");
         }
 
@@ -126,7 +128,8 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         if (factor < Low && meter is { Accuracy.Count: > 0, Phase.Count: 0, Limits.LeastPowerFactor: null })
         {
             yield return InvariantText.Of($"{found}, and nothing is stated of the meter's phase: each half degree of phase error would be ")
-                + InvariantText.Of($"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's phase");
+                + InvariantText.Of($"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's "
+                    + $"phase");
         }
     }
 

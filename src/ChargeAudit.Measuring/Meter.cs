@@ -27,7 +27,8 @@ public sealed record Meter
     /// <summary>Its calibrations: corrections of its readings, and what they are worth; empty: none.</summary>
     public IReadOnlyList<MeterCalibration> Calibrations { get; init; } = [];
 
-    /// <summary>What is stated of the phase between voltage and current, for the mains; empty: nothing. The widest of them counts.</summary>
+    /// <summary>What is stated of the phase between voltage and current, for the mains; empty: nothing. The widest of them
+    /// counts.</summary>
     public IReadOnlyList<PhaseAccuracy> Phase { get; init; } = [];
 
     /// <summary>Power factor of what it measures, where its logs do not tell; null: not stated. [1]</summary>

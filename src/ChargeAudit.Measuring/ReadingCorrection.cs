@@ -7,13 +7,15 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What the calibrations of a meter change in the energies of one of its logs. A correction c(x) of a reading x brings the time-weighted sum
+/// What the calibrations of a meter change in the energies of one of its logs. A correction c(x) of a reading x brings the time-weighted
+/// sum
 /// of c over the cells of the envelope. That is exact for a line, whose sums the cells hold; where a curve bends inside a cell, the spread
 /// between the cell's least and greatest reading bounds the rest. Its errors are the meter's, the same over all logs of the calibration.
 /// </summary>
 internal sealed class ReadingCorrection
 {
-    /// <summary>With nothing stated besides, so much of an energy may lie outside the calibrated range; the curve goes on there. [1]</summary>
+    /// <summary>With nothing stated besides, so much of an energy may lie outside the calibrated range; the curve goes on there.
+    /// [1]</summary>
     private const double LetPass = 0.02;
 
     private const double DaysPerYear = 365.25;
@@ -159,7 +161,8 @@ internal sealed class ReadingCorrection
         : (0, $"meter {_meter!.Name} is stated to drift by so much a year, and "
             + $"{(calibration.Date is null ? "the day of its calibration is not stated" : "the log tells no date")}");
 
-    /// <summary>The meter's stated errors beside the corrections: a calibrated part gives way to them, within the calibrated range.</summary>
+    /// <summary>The meter's stated errors beside the corrections: a calibrated part gives way to them, within the calibrated
+    /// range.</summary>
     /// <param name="corrected">The corrections of the stretch.</param>
     /// <param name="stated">What the data sheet states.</param>
     /// <param name="basis">How power was had.</param>
@@ -191,7 +194,8 @@ internal sealed class ReadingCorrection
 
         var result = errors(left, basis, whole);
         var outside = corrected.Outside.Where(o => stated.ContainsKey(o.Key)).SelectMany(o => errors(
-            new Dictionary<LogQuantity, MeterAccuracy> { [o.Key] = stated[o.Key] }, basis, o.Value with { LogId = whole.LogId }).Components);
+            new Dictionary<LogQuantity, MeterAccuracy> { [o.Key] = stated[o.Key] }, basis,
+                o.Value with { LogId = whole.LogId }).Components);
         return result with { Components = [.. result.Components, .. outside] };
     }
 
@@ -242,7 +246,8 @@ internal sealed class ReadingCorrection
             }
             else if (Years(calibration) is > 1 and var years)
             {
-                yield return InvariantText.Of($"{of} lies {years:F1} years from this log, and how far the meter moves in a year is not stated, ")
+                yield return InvariantText.Of($"{of} lies {years:F1} years from this log, and how far the meter moves in a year is not "
+                    + $"stated, ")
                     + "so it is not in the interval; state drift-per-year.";
             }
         }

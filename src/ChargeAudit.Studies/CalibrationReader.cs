@@ -13,18 +13,18 @@ internal static class CalibrationReader
     // The curve goes on so far beyond the outermost points. [1]
     private const double Beyond = 0.1;
 
-    private static readonly (string Word, LogQuantity Quantity)[] s_quantities =
+    private static readonly (string Word, LogQuantity Quantity)[] Quantities =
     [
         ("power", LogQuantity.Power), ("voltage", LogQuantity.Voltage), ("current", LogQuantity.Current), ("energy", LogQuantity.Energy),
     ];
 
-    private static readonly (string Word, CorrectionModel Model)[] s_models =
+    private static readonly (string Word, CorrectionModel Model)[] Models =
     [
         ("offset", CorrectionModel.Offset), ("gain", CorrectionModel.Gain), ("gain-and-offset", CorrectionModel.GainAndOffset),
         ("interpolation", CorrectionModel.Interpolation),
     ];
 
-    private static readonly (string Word, PointErrors Errors)[] s_errors =
+    private static readonly (string Word, PointErrors Errors)[] ErrorWords =
         [("independent", PointErrors.Independent), ("common", PointErrors.Common)];
 
     /// <summary>The calibrations in a meter's table.</summary>
@@ -32,11 +32,11 @@ internal static class CalibrationReader
 
     private static MeterCalibration One(TomlTableReader table)
     {
-        var quantity = table.Choice("quantity", s_quantities)
+        var quantity = table.Choice("quantity", Quantities)
             ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"quantity\"; add it, for example quantity = \"power\"");
-        var model = table.Choice("model", s_models)
+        var model = table.Choice("model", Models)
             ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"model\"; add model = \"gain-and-offset\" or another of "
-                + $"{string.Join(", ", s_models.Select(m => m.Word))}");
+                + $"{string.Join(", ", Models.Select(m => m.Word))}");
         if (quantity == LogQuantity.Energy && model != CorrectionModel.Gain)
         {
             throw table.Refuse(table.LineOf("model"), $"{table.PathOf("model")} of a counter's energy must be gain: an offset of a counter "
@@ -46,7 +46,7 @@ internal static class CalibrationReader
         string unit = quantity switch { LogQuantity.Power => "W", LogQuantity.Voltage => "V", LogQuantity.Current => "A", _ => "Wh" };
         var points = table.ListOfTables("points").Select(p => Point(p, unit)).ToList();
         var (zero, files) = Zero(table, unit, model);
-        var errors = table.Choice("errors", s_errors) ?? PointErrors.Unsaid;
+        var errors = table.Choice("errors", ErrorWords) ?? PointErrors.Unsaid;
 
         // A zero that is still to be measured stands in as one that is known as well as the best point.
         CalibrationPoint? pending = files.Count == 0 ? null
@@ -82,7 +82,8 @@ internal static class CalibrationReader
         return point;
     }
 
-    private static (CalibrationPoint? Zero, IReadOnlyList<string> Files) Zero(TomlTableReader calibration, string unit, CorrectionModel model)
+    private static (CalibrationPoint? Zero, IReadOnlyList<string> Files) Zero(TomlTableReader calibration, string unit,
+        CorrectionModel model)
     {
         if (calibration.Table("zero") is not { } table)
         {
@@ -101,13 +102,15 @@ internal static class CalibrationReader
         double count = table.Number("count", 1, 1e9) ?? 1;
         if (files.Count > 0 == reading is not null || (reading is not null && scatter is not > 0))
         {
-            throw table.Refuse(table.Line, $"{table.Path} needs either file = \"zero.csv\", or a reading with the standard deviation of its "
+            throw table.Refuse(table.Line,
+                $"{table.Path} needs either file = \"zero.csv\", or a reading with the standard deviation of its "
                 + $"readings, as in {{ reading = \"0.012 {unit}\", scatter = \"0.005 {unit}\", count = 20 }}");
         }
 
         if (files.Count > 0 && unit != "W")
         {
-            throw table.Refuse(table.LineOf("file"), $"{table.PathOf("file")} is for power only; give the mean reading and its scatter here");
+            throw table.Refuse(table.LineOf("file"),
+                $"{table.PathOf("file")} is for power only; give the mean reading and its scatter here");
         }
 
         table.Finish();
@@ -164,7 +167,8 @@ internal static class CalibrationReader
         return node.Value switch
         {
             TomlDateTime { Kind: TomlDateTimeKind.LocalDate } day => DateOnly.FromDateTime(day.DateTime.DateTime),
-            string text when DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) => day,
+            string text when DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) =>
+                day,
             _ => throw table.Wrong(key, "a day such as 2026-01-15"),
         };
     }

@@ -17,7 +17,8 @@ internal static class MeterMainsReader
         if (texts.Count > 0 && point is not (null or MeasuringPoint.Wall))
         {
             throw accuracy.Refuse(accuracy.LineOf(Key),
-                $"{accuracy.PathOf(Key)} belongs to a meter on the mains, and this one sits at \"{MeterReader.WordOf(point.Value)}\"; leave it "
+                $"{accuracy.PathOf(Key)} belongs to a meter on the mains, and this one sits at \"{MeterReader.WordOf(point.Value)}\"; "
+                    + "leave it "
                 + "out");
         }
 

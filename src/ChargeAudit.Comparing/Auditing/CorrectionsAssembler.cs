@@ -1,7 +1,6 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
-using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -35,5 +34,6 @@ internal static class CorrectionsAssembler
         }
     }
 
-    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known ? known.Average() : null;
+    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known ? known.Average()
+        : null;
 }

@@ -7,7 +7,8 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
-/// <summary>Logs of zero readings: nothing was connected behind the meter. Each is measured once, and its mean is a point at zero.</summary>
+/// <summary>Logs of zero readings: nothing was connected behind the meter. Each is measured once, and its mean is a point at
+/// zero.</summary>
 /// <param name="study">The study.</param>
 internal sealed class ZeroLogs(Study study)
 {

@@ -34,7 +34,8 @@ public sealed class CorrectionCurve
     /// <param name="model">How corrections between them are had.</param>
     /// <param name="errors">How their errors hang together.</param>
     /// <param name="error">Why there is none, as a clause; null where there is one.</param>
-    public static CorrectionCurve? TryFit(IReadOnlyList<CalibrationPoint> points, CorrectionModel model, PointErrors errors, out string? error)
+    public static CorrectionCurve? TryFit(IReadOnlyList<CalibrationPoint> points, CorrectionModel model, PointErrors errors,
+        out string? error)
     {
         int least = model is CorrectionModel.GainAndOffset or CorrectionModel.Interpolation ? 2 : 1;
         bool stated = points.All(p => p.StandardUncertainty > 0);

@@ -75,9 +75,11 @@ public sealed record Budget
             SourceKind.Edge => "Sample faster around the start and the end of the charge, or state the time of full indication.",
             SourceKind.CounterReading => "Use a counter with finer steps, or let it run over several charges.",
             SourceKind.Repeatability => FurtherRuns([.. leading], rows),
-            SourceKind.MeterPhase => $"Use a meter with a smaller phase error than {named}, or one stated at the low power factor found here.",
+            SourceKind.MeterPhase =>
+                $"Use a meter with a smaller phase error than {named}, or one stated at the low power factor found here.",
             SourceKind.StartingPower => $"Use a meter that starts to register at less power than {named}.",
-            SourceKind.Calibration => $"Calibrate {named} again: at more points near these readings, with smaller uncertainties, or more lately.",
+            SourceKind.Calibration =>
+                $"Calibrate {named} again: at more points near these readings, with smaller uncertainties, or more lately.",
             SourceKind.MeterInLine => $"Measure the resistance and the own supply of {named}, or move the sense leads behind it.",
             _ => $"Look at {leading.First().Source.Id} first: it brings "
                 + $"{leading.First().SharePercent.ToString("F0", CultureInfo.InvariantCulture)} % of the variance.",
@@ -96,12 +98,15 @@ public sealed record Budget
             : "the same kind";
         string count = further switch
         {
-            1 => "One more run",
-            2 => "Two more runs",
-            3 => "Three more runs",
-            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more runs",
+            1 => "One more",
+            2 => "Two more",
+            3 => "Three more",
+            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more",
         };
-        return $"{count} of {what} would help most: the scatter between runs is the largest part.";
+        return scatters[0].Source.InBlocks
+            ? $"{count} {(further > 1 ? "blocks (days, set-ups)" : "block (a day, a set-up)")} with runs of {what} would help most: the "
+                + "scatter between blocks is the largest part."
+            : $"{count} {(further > 1 ? "runs" : "run")} of {what} would help most: the scatter between runs is the largest part.";
     }
 
     private static string? NameOf(SourceOwner owner, InfluenceSource source) => source.Owner == owner ? source.OwnerName : null;

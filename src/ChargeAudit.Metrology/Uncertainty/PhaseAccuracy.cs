@@ -71,7 +71,8 @@ public sealed partial record PhaseAccuracy
         }
 
         error = accuracy is null
-            ? $"the phase '{plain}' was not understood; expected a phase error such as '0.2°' or '3 mrad', or the accuracy at a power factor "
+            ? $"the phase '{plain}' was not understood; expected a phase error such as '0.2°' or '3 mrad', or the accuracy at a power "
+                + "factor "
                 + "below one, such as '2 % at power factor 0.5'"
             : null;
         return accuracy is not null;
