@@ -1,6 +1,5 @@
 using ChargeAudit.Checking;
 using ChargeAudit.Checking.Planning;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Json;

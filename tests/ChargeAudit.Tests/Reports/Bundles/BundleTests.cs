@@ -6,7 +6,6 @@ using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Bundles;
-using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
 using ChargeAudit.Tests.Reports.Json;
 
@@ -16,6 +15,8 @@ namespace ChargeAudit.Tests.Reports.Bundles;
 public sealed class BundleTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-bundle-test-").FullName;
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
@@ -83,7 +84,7 @@ public sealed class BundleTests : IDisposable
             stream.WriteByte(1);
         }
 
-        var damage = BundleVerifier.Verify(path, TestContext.Current.CancellationToken).Damage;
+        var damage = BundleVerifier.Verify(path, Stop).Damage;
         Assert.Equal(["data/study/logs/pad.csv is missing.", "data/more.csv stands in no list of the bundle."], damage);
     }
 
@@ -97,7 +98,7 @@ public sealed class BundleTests : IDisposable
         {
             results = Encoding.UTF8.GetString(bytes);
             int at = results.IndexOf("\"runEnergiesWh\"", StringComparison.Ordinal);
-            int from = results.IndexOf("[", at, StringComparison.Ordinal) + 1;
+            int from = results.IndexOf('[', at) + 1;
             was = results[from..results.IndexOf(']', from)].Trim();
             results = results[..from] + " 99.5 " + results[(from + results[from..].IndexOf(']', StringComparison.Ordinal))..];
             return Encoding.UTF8.GetBytes(results);
@@ -123,10 +124,10 @@ public sealed class BundleTests : IDisposable
     {
         string text = Path.Combine(_folder, "no.zip");
         File.WriteAllText(text, "no archive");
-        Assert.Contains("is no bundle of an audit", Assert.Throws<InputException>(() => BundleVerifier.Verify(text)).Message,
+        Assert.Contains("is no bundle of an audit", Assert.Throws<InputException>(() => BundleVerifier.Verify(text, Stop)).Message,
             StringComparison.Ordinal);
         Assert.Equal(InputProblem.Missing,
-            Assert.Throws<InputException>(() => BundleVerifier.Verify(Path.Combine(_folder, "none.zip"))).Problem);
+            Assert.Throws<InputException>(() => BundleVerifier.Verify(Path.Combine(_folder, "none.zip"), Stop)).Problem);
         string outside = Path.Combine(_folder, "outside.zip");
         using (var zip = ZipFile.Open(outside, ZipArchiveMode.Create))
         {
@@ -134,7 +135,7 @@ public sealed class BundleTests : IDisposable
             zip.CreateEntry("a/../../evil.txt");
         }
 
-        Assert.Contains("lies outside it", Assert.Throws<InputException>(() => BundleVerifier.Verify(outside)).Message,
+        Assert.Contains("lies outside it", Assert.Throws<InputException>(() => BundleVerifier.Verify(outside, Stop)).Message,
             StringComparison.Ordinal);
         Assert.False(File.Exists(Path.Combine(Path.GetTempPath(), "evil.txt")));
     }
@@ -143,12 +144,12 @@ public sealed class BundleTests : IDisposable
     public void A_file_that_stands_there_and_an_absolute_path_are_refused()
     {
         var (path, _) = Write();
-        var e = Assert.Throws<InputException>(() => BundleWriter.Write(Audit(), path));
+        var e = Assert.Throws<InputException>(() => BundleWriter.Write(Audit(), path, cancellation: Stop));
         Assert.Contains("is there already", e.Message, StringComparison.Ordinal);
         string study = Path.Combine(_folder, "studies", "study.toml");
         File.WriteAllText(study, File.ReadAllText(study).Replace("../logs", Path.Combine(_folder, "logs").Replace('\\', '/'),
             StringComparison.Ordinal));
-        e = Assert.Throws<InputException>(() => BundleWriter.Write(Audit(), Path.Combine(_folder, "b.zip")));
+        e = Assert.Throws<InputException>(() => BundleWriter.Write(Audit(), Path.Combine(_folder, "b.zip"), cancellation: Stop));
         Assert.Contains("by an absolute path, which no other machine has", e.Message, StringComparison.Ordinal);
     }
 
@@ -183,7 +184,7 @@ public sealed class BundleTests : IDisposable
     {
         string study = Path.Combine(_folder, "studies", "study.toml");
         return Auditor.Run(StudyReader.Load(study),
-            new AuditOptions { ProgramVersion = "1", CommandLine = "", StudyFile = study, Clock = TimeProvider.System });
+            new AuditOptions { ProgramVersion = "1", CommandLine = "", StudyFile = study, Clock = TimeProvider.System }, Stop);
     }
 
     private static string Text(ZipArchive zip, string name)
