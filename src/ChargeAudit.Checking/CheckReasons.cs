@@ -8,10 +8,18 @@ namespace ChargeAudit.Checking;
 /// <summary>Verdicts in sentences.</summary>
 public static class CheckReasons
 {
-    /// <summary>A figure's name for people: <c>pad, energy per charge at usb</c>.</summary>
+    /// <summary>A figure's name for people: <c>pad, energy per charge at the adapter's output</c>.</summary>
     public static string Name(string method, MeasuringPoint point, CheckedFigure figure) =>
-        $"{method}, {StableName.Of(figure).Replace('-', ' ').Replace("no load", "no-load", StringComparison.Ordinal)} at "
-            + $"{StableName.Of(point)}";
+        $"{method}, {Words(figure)} {PlainWords.At(point)}";
+
+    /// <summary>A figure in words: <c>power when waiting</c>.</summary>
+    /// <param name="figure">The figure.</param>
+    public static string Words(CheckedFigure figure) => figure switch
+    {
+        CheckedFigure.NoLoadPower => "power when waiting",
+        CheckedFigure.MaintenancePower => "power when full",
+        _ => StableName.Of(figure).Replace('-', ' '),
+    };
 
     /// <summary>A figure's name for people.</summary>
     /// <param name="figure">The figure.</param>

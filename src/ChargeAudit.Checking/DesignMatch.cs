@@ -79,7 +79,7 @@ internal static class DesignMatch
         if (!candidate.SetEquals(baseline))
         {
             throw Refuse(
-                $"{method} was measured at {StableName.Of(point)} with {string.Join(" and ", candidate)} in the study and with "
+                $"{method} was measured {PlainWords.At(point)} with {string.Join(" and ", candidate)} in the study and with "
                 + $"{string.Join(" and ", baseline)} in the baseline; measure both with the same meter, under the same name");
         }
     }

@@ -45,14 +45,15 @@ internal static class DriftCauses
             {
                 Cause = DriftCause.NotKnown,
                 CauseReason =
-                    "No wired reference was measured on the same days with the same meter, so it cannot be told whether the design or the "
+                    "No reference by cable was measured on the same days with the same meter, so it cannot be told whether the design "
+                        + "or the "
                     + "meter has changed.",
             };
         }
 
         var own = Shift(series, ChangeTime(series))!.Value;
         string who = partner.Method == wired
-            ? $"The wired reference ({partner.Method}) on the same meter"
+            ? $"The reference by cable ({partner.Method}) on the same meter"
             : $"{partner.Method}, on the same meter,";
         string moved = CheckReasons.Change(Math.Exp(other.Shift));
         double apart = Math.Sqrt((own.U * own.U) + (other.U * other.U));

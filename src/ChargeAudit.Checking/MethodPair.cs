@@ -30,7 +30,7 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
                 string name = CheckReasons.Name(Candidate.Name, point, figure);
                 if (figure == CheckedFigure.NoLoadPower && Candidate.Points[point].StandbySha256.Any(BaselineDesign.LogSha256.Contains))
                 {
-                    left.Add($"{name}: its stand-by log is the baseline's own, so nothing new was measured.");
+                    left.Add($"{name}: its log of the waiting charger is the baseline's own, so nothing new was measured.");
                     continue;
                 }
 
@@ -89,7 +89,7 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
                     ? $"{own.Name} was not measured again, so what the day and the meter do to both does not cancel"
                     : null
             : whyNot ?? oldWhyNot
-                ?? (own is null == old is null ? "" : $"the {(own is null ? "study" : "baseline")} has no wired reference there");
+                ?? (own is null == old is null ? "" : $"the {(own is null ? "study" : "baseline")} has no reference by cable there");
         if (reason is not null)
         {
             left.AddRange(reason.Length == 0 ? [] : [$"{name}: {reason}."]);

@@ -25,10 +25,7 @@ public static class ChargeAuditProgram
         bool json = WantsJson(args);
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
-            string message = string.Join(' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
-                .TrimEnd('.');
-            string command = parse.CommandResult.Command is RootCommand ? "" : $" {parse.CommandResult.Command.Name}";
-            return Fail(host, json, ExitStatus.Usage, $"{message}; see chargeaudit{command} --help");
+            return Fail(host, json, ExitStatus.Usage, Mistyped.Sentence(parse, args));
         }
 
         try
@@ -76,8 +73,8 @@ public static class ChargeAuditProgram
     {
         var root =
             new RootCommand(
-                "Compares the energy that wired and inductive charging take, from power-meter logs: overhead, losses, stand-by, cost "
-            + "a year.")
+                "Compares the energy of charging by cable and on a pad, from power-meter logs: overhead, losses, stand-by, cost of a "
+            + "year.")
             {
                 HelpName = "chargeaudit",
             };
@@ -98,9 +95,16 @@ public static class ChargeAuditProgram
 
     private static int Fail(CliHost host, bool json, int status, string sentence)
     {
-        if (json)
+        if (json && host.Output is not GuardedOutput { Failed: true })
         {
-            host.Output.Write(ResultsJson.Error(status, sentence));
+            try
+            {
+                host.Output.Write(ResultsJson.Error(status, sentence));
+            }
+            catch (InputException e) when (e.Problem == InputProblem.CannotWrite)
+            {
+                (status, sentence) = (ExitStatus.CannotWrite, e.Message);
+            }
         }
 
         host.Error.WriteLine($"chargeaudit: {VisibleText.Of(sentence)}");

@@ -13,6 +13,9 @@ internal static class BorderErrors
 {
     private const double JoulesPerWattHour = 3600;
 
+    /// <summary>Share of the variance of an open stretch that all logs have in common. [1]</summary>
+    private const double AlikeEverywhere = 0.3;
+
     /// <summary>Coverage factor of a rectangular distribution at 95 %: 0.95 √3. [1]</summary>
     private const double RectangularAt95 = 1.645;
 
@@ -50,16 +53,20 @@ internal static class BorderErrors
             .Where(c => c.SignedStandardUncertainty != 0);
     }
 
-    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it.
+    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it. What it is may be alike in every log, so
+    // a part of its variance is shared by all.
     private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId,
         double lessW)
     {
         if (stretch is { } open)
         {
             double energyJ = envelope.EnergyBetweenJ(open.FromS, open.ToS) - (lessW * envelope.CoveredBetweenS(open.FromS, open.ToS));
+            double energyWh = sign * energyJ / RectangularAt95 / JoulesPerWattHour;
             string source = InvariantText.Of($"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
-            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular), sign * energyJ
-                / RectangularAt95 / JoulesPerWattHour);
+            yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular),
+                Math.Sqrt(1 - AlikeEverywhere) * energyWh);
+            yield return new UncertaintyComponent(new InfluenceSource("stage-at-border", Shape: ErrorShape.Rectangular),
+                Math.Sqrt(AlikeEverywhere) * energyWh);
         }
     }
 

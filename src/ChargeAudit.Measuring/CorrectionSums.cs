@@ -55,8 +55,8 @@ internal sealed class CorrectionSums(string meterName)
     /// <param name="letPass">Share of it that may lie outside where nothing is stated besides. [1]</param>
     /// <param name="meter">The meter.</param>
     /// <param name="drift">Years since a calibration, or why they are not known.</param>
-    public CorrectedStretch Finish(double energyJ, double letPass, Meter meter, Func<MeterCalibration,
-        (double Years, string? Unknown)> drift)
+    public CorrectedStretch Finish(double energyJ, double letPass, Meter meter,
+        Func<MeterCalibration, (double Years, string? Unknown)> drift)
     {
         var components = new List<UncertaintyComponent>();
         var unknown = new List<string>();

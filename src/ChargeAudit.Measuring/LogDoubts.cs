@@ -22,8 +22,8 @@ internal static class LogDoubts
                 ? InvariantText.Of(
                     $"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
                 : InvariantText.Of(
-                    $"Readings come in steps of {step:G3} W and stay in them, so this log carries no stand-by power: anything below about "
-                    + $"{step:G3} W may be true there.");
+                    $"Readings come in steps of {step:G3} W and stay in them, so this log gives no stand-by power: anything below about "
+                    + $"{step:G3} W may be true. Use a meter with finer steps, or let its energy counter run for a day.");
         }
 
         foreach (string figure in ZeroFigures(energies, modes))
@@ -41,7 +41,8 @@ internal static class LogDoubts
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)
         {
-            yield return InvariantText.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured.");
+            yield return InvariantText.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured. Measure again "
+                + $"if that is much.");
         }
 
         if (summary.WithoutPower > 0)
@@ -62,7 +63,7 @@ internal static class LogDoubts
         {
             yield return InvariantText.Of(
                 $"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too "
-                + $"many of them.");
+                + $"many of them. Log faster, or with a meter that averages or counts energy.");
         }
 
         foreach (string doubt in CounterDoubts.Of(summary))
@@ -72,7 +73,7 @@ internal static class LogDoubts
 
         if (point is null)
         {
-            yield return "Nobody said where this meter sat; give its point, here or in a study.";
+            yield return "Where this meter sat is not stated; give its point, here or in a study.";
         }
     }
 
@@ -87,7 +88,7 @@ internal static class LogDoubts
             && ZeroCut.ReachesZero(mean)))
         {
             yield return InvariantText.Of(
-                $"The mean power in {(mode.Span.Mode == Mode.NoLoad ? "no-load" : "maintenance")} from {mode.Span.StartS:F0} to "
+                $"The mean power {(mode.Span.Mode == Mode.NoLoad ? "while waiting" : "when full")} from {mode.Span.StartS:F0} to "
                 + $"{mode.Span.EndS:F0} s");
         }
     }

@@ -25,7 +25,7 @@ public sealed record LogMeasurement
     /// <summary>How the log was understood.</summary>
     public required LogLayout Layout { get; init; }
 
-    /// <summary>How real power was had, in words: <c>power column</c>, <c>voltage × current</c> …</summary>
+    /// <summary>How real power was obtained, in words: <c>power column</c>, <c>voltage × current</c> …</summary>
     public required string PowerFrom { get; init; }
 
     /// <summary>Rows that became samples.</summary>

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring.Counting;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
@@ -86,7 +87,11 @@ public static class LogMeasurer
             UnwrittenW = HeldBorders.UnwrittenW(summary),
             Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting,
         });
-        finding = finding with { Modes = HeldBorders.Of(CounterBorders.Of(finding.Modes, summary), summary) };
+        finding = finding with
+        {
+            Modes = HeldBorders.Of(
+            CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, request.Modes.NoLoadPowerW), summary)
+        };
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement

@@ -15,7 +15,7 @@ internal static class LogRefusals
         if (source == PowerSource.EnergyCounter && summary.CounterIsUseless)
         {
             throw Refuse(
-                $"{file}: its energy counter falls again and again, so no energy can be had from it; log power, or a counter that "
+                $"{file}: its energy counter falls again and again, so it gives no energy; log power, or a counter that "
                 + $"only rises");
         }
 

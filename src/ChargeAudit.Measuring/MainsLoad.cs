@@ -69,11 +69,12 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
 
         double? factor = PowerFactor(fromS, toS) ?? meter.PowerFactor;
         return _phaseRad is > 0 && factor is null && summary.Envelope.CoveredBetweenS(fromS, toS) > 0
-            ? $"meter {meter.Name} states a phase error and the power factor is not known; log voltage and current beside the power, or "
-                + "state the meter's power-factor"
+            ? $"meter {meter.Name} states a phase error and the power factor is not known; log voltage and current beside the power, "
+                + "or state "
+                + "the meter's power-factor"
             : meter.Limits.LeastPowerFactor is { } least && factor < least
-            ? InvariantText.Of($"meter {meter.Name} states its accuracy down to a power factor of {least:G3} only, and here it is "
-                + $"{factor:G2}")
+            ? InvariantText.Of(
+                $"meter {meter.Name} states its accuracy down to a power factor of {least:G3} only, and here it is {factor:G2}")
             : null;
     }
 
@@ -114,8 +115,8 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
 
         if (limits.GreatestCrestFactor is { } crest && PulsedCrest / factor > crest)
         {
-            yield return InvariantText.Of($"{found}: if the current comes in pulses its crest factor is about "
-                + $"{PulsedCrest / factor:G2}, ")
+            yield return InvariantText.Of(
+                $"{found}: if the current comes in pulses its crest factor is about {PulsedCrest / factor:G2}, ")
                 + InvariantText.Of($"and the meter's accuracy holds up to {crest:G2}");
         }
 
@@ -128,8 +129,8 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         if (factor < Low && meter is { Accuracy.Count: > 0, Phase.Count: 0, Limits.LeastPowerFactor: null })
         {
             yield return InvariantText.Of($"{found}, and nothing is stated of the meter's phase: each half degree of phase error would be ")
-                + InvariantText.Of($"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's "
-                    + $"phase");
+                + InvariantText.Of(
+                    $"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's phase");
         }
     }
 
@@ -200,5 +201,5 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         : 0;
 
     private static string WordsOf(ModeSpan span) =>
-        InvariantText.Of($"{(span.Mode == Mode.NoLoad ? "No-load" : "Maintenance")} from {span.StartS:F0} to {span.EndS:F0} s");
+        InvariantText.Of($"{(span.Mode == Mode.NoLoad ? "Waiting" : "Full")} from {span.StartS:F0} to {span.EndS:F0} s");
 }

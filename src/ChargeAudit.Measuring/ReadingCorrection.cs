@@ -8,9 +8,9 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// What the calibrations of a meter change in the energies of one of its logs. A correction c(x) of a reading x brings the time-weighted
-/// sum
-/// of c over the cells of the envelope. That is exact for a line, whose sums the cells hold; where a curve bends inside a cell, the spread
-/// between the cell's least and greatest reading bounds the rest. Its errors are the meter's, the same over all logs of the calibration.
+/// sum of c over the cells of the envelope. That is exact for a line, whose sums the cells hold; where a curve bends inside a cell, the
+/// spread between the cell's least and greatest reading bounds the rest. Its errors are the meter's, the same over all logs of the
+/// calibration.
 /// </summary>
 internal sealed class ReadingCorrection
 {
@@ -231,7 +231,7 @@ internal sealed class ReadingCorrection
             {
                 yield return $"The calibration of meter {_meter.Name} is of "
                     + string.Join(" and ", _meter.Calibrations.Select(c => StableName.Of(c.Quantity)).Distinct())
-                    + " and corrects nothing here: the energy of this log is had otherwise.";
+                    + " and corrects nothing here: the energy of this log is obtained otherwise.";
             }
 
             yield break;
@@ -246,8 +246,8 @@ internal sealed class ReadingCorrection
             }
             else if (Years(calibration) is > 1 and var years)
             {
-                yield return InvariantText.Of($"{of} lies {years:F1} years from this log, and how far the meter moves in a year is not "
-                    + $"stated, ")
+                yield return InvariantText.Of(
+                    $"{of} lies {years:F1} years from this log, and how far the meter moves in a year is not stated, ")
                     + "so it is not in the interval; state drift-per-year.";
             }
         }

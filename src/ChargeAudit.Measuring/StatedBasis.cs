@@ -14,7 +14,7 @@ namespace ChargeAudit.Measuring;
 internal static class StatedBasis
 {
     /// <summary>The basis for the uncertainty of a log's energy.</summary>
-    /// <param name="source">How power was had.</param>
+    /// <param name="source">How power was obtained.</param>
     /// <param name="accuracies">What the meter's data sheet states.</param>
     /// <param name="hasProduct">Whether the log holds voltage and current.</param>
     /// <param name="hasFactor">Whether it holds the power factor.</param>

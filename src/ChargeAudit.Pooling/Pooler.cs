@@ -27,7 +27,7 @@ public static class Pooler
         if (together.Count == 0)
         {
             throw new InputException(InputProblem.Unusable,
-                $"none of the {audits.Count} audits has a method beside its reference at {StudyWords.Of(at)}: {string.Join("; ", apart)}");
+                $"none of the {audits.Count} audits has a method beside its reference {PlainWords.At(at)}: {string.Join("; ", apart)}");
         }
 
         var use = lists.Select(l => l.Use).FirstOrDefault(u => u is not null) ?? new Use();

@@ -51,7 +51,7 @@ internal sealed class RowMaker(MeasuringPoint point, Use use, PreparedTariff? ta
             : new DesignPoint(Missing(method), Missing(method), Missing(method));
     }
 
-    private Figure Missing(DesignMethod method) => Figure.None($"{method.Name} was not measured at {StudyWords.Of(point)}");
+    private Figure Missing(DesignMethod method) => Figure.None($"{method.Name} was not measured {PlainWords.At(point)}");
 
     private (Figure Energy, Figure Cost) Year(DesignMethod method, DesignPoint at)
     {

@@ -27,7 +27,7 @@ public static class AdHocStudy
         if (wired.Count == 0 || inductive.Count == 0)
         {
             throw new InputException(InputProblem.Usage,
-                "a comparison needs at least one log of a wired charge and one of an inductive charge")
+                "a comparison needs at least one log of a charge by cable and one of a charge on a pad")
             {
                 Remedy = Remedy.LogsOfBothKinds,
             };
@@ -36,12 +36,13 @@ public static class AdHocStudy
         var where = point ?? MeasuringPoint.Usb;
         var said = new List<string>
         {
-            "Each log was taken as one charge from the same start to the same end; nobody said how full the battery was.",
+            "Each log was taken as one charge from the same start to the same end; how full the battery was is not stated.",
             "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
         };
         if (point is null)
         {
-            said.Insert(0, "The meter was taken to sit at the adapter's output (usb); give its point if it sat at the wall.");
+            said.Insert(0, "Assumed at the adapter's output: the logs do not show where the meter sat. Give its point if it sat at the "
+                + "wall.");
         }
 
         assumptions = said;

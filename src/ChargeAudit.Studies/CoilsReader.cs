@@ -18,7 +18,7 @@ internal static class CoilsReader
         if (kind == MethodKind.Wired)
         {
             throw table.Refuse(table.Line,
-                $"[{table.Path}] speaks of coils, and the method is wired; take the table out, or set kind = \"inductive\"");
+                $"[{table.Path}] describes coils, and the method charges by cable; remove the table, or set kind = \"inductive\"");
         }
 
         Dictionary<string, string> entries = [];

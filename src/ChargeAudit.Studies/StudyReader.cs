@@ -129,7 +129,7 @@ public static class StudyReader
         return wired.Count == 1
             ? wired[0].Name
             : throw document.Refuse(1,
-                $"the study has {wired.Count} wired methods and does not say which one the others are compared with; add reference = "
+                $"the study has {wired.Count} methods by cable and does not say which one the others are compared with; add reference = "
                 + $"\"{methods[0].Name}\"");
     }
 

@@ -58,7 +58,7 @@ public sealed class FirstUseTests : IDisposable
 
         string text = Run.In(_folder.Path, "audit", "logs").Output;
         int assumed = text.IndexOf("Assumed", StringComparison.Ordinal),
-            answer = text.IndexOf("times the energy", StringComparison.Ordinal);
+            answer = text.IndexOf("more energy", StringComparison.Ordinal);
         Assert.True(assumed >= 0 && assumed < answer);
         Assert.Contains("chargeaudit draft logs", text[..answer], StringComparison.Ordinal);
         Assert.Contains("--price", text[..answer], StringComparison.Ordinal);
@@ -156,7 +156,7 @@ public sealed class FirstUseTests : IDisposable
 
         var run = Run.In(_folder.Path, "audit", "logs");
         Assert.Equal(65, run.Status);
-        Assert.Contains("inductive", run.Error, StringComparison.Ordinal);
+        Assert.Contains("on a pad", run.Error, StringComparison.Ordinal);
         Assert.Contains("chargeaudit draft logs", run.Error, StringComparison.Ordinal);
     }
 

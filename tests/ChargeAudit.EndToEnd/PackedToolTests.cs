@@ -45,7 +45,7 @@ public sealed class PackedToolTests : IDisposable
 
         Assert.Equal(ProgramVersion.Text, Succeeds(Run.Process(_folder.Path, tool, "--version")).Output.Trim().Split('+')[0]);
         var audit = Succeeds(Run.Process(_folder.Path, tool, "audit", _folder.SampleLogs(), "--out", "report"));
-        Assert.Contains("times the energy of charging with cable", audit.Output, StringComparison.Ordinal);
+        Assert.Contains("more energy at the wall than charging by cable", audit.Output, StringComparison.Ordinal);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "report.html")).Length > 100_000);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "charts", "power-wall.png")).Length > 5_000);
         CarriesWhatEveryPackageCarries(Path.Combine(packages, $"chargeaudit.{ProgramVersion.Text}.nupkg"), "chargeaudit");

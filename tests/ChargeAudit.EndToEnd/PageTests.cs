@@ -51,7 +51,8 @@ public sealed class PageTests
         await page.GetByLabel("How it was charged: pad-1-wall.csv").SelectOptionAsync("not-used");
         await page.Locator("#make").ClickAsync();
         await Assertions.Expect(page.Locator("#refused"))
-            .ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^A comparison needs a wired and an inductive charge.*[^.?][.?]$"),
+            .ToHaveTextAsync(
+                new System.Text.RegularExpressions.Regex(@"^A comparison needs a charge by cable and one on a pad.*[^.?][.?]$"),
             new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
 
         // The other way round, the cable takes more.

@@ -9,7 +9,8 @@ public sealed class ReportInBrowserTests
     public async Task It_opens_from_disk_asks_for_nothing_else_and_shows_the_answer_and_the_charts()
     {
         var page = await SharedReport.Open();
-        Assert.Contains("times the energy of charging with cable", await page.Locator("body").InnerTextAsync(), StringComparison.Ordinal);
+        Assert.Contains("more energy at the wall than charging by cable", await page.Locator("body").InnerTextAsync(),
+            StringComparison.Ordinal);
         var charts = page.Locator("[role=img]:visible");
         int count = await charts.CountAsync();
         Assert.True(count >= 4, $"{count} charts");

@@ -130,7 +130,7 @@ public sealed class SampleStudyTests : IDisposable
             Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", file)).Length > 500, file);
         }
 
-        Assert.Contains("times the energy of charging with cable", run.Output, StringComparison.Ordinal);
+        Assert.Contains("more energy at the wall than charging by cable", run.Output, StringComparison.Ordinal);
         Assert.Contains("What to doubt", run.Output, StringComparison.Ordinal);
         Assert.Empty(Directory.GetFiles(Path.Combine(_folder.Path, "report"), "*.tmp", SearchOption.AllDirectories));
     }
@@ -144,7 +144,7 @@ public sealed class SampleStudyTests : IDisposable
         string shown = readme[from..readme.IndexOf("…\n```", from, StringComparison.Ordinal)];
         var lines = Run.In(_folder.Path, "audit", _folder.SampleLogs()).Output.Split('\n').Select(l => l.TrimEnd());
         Assert.StartsWith(shown, string.Join('\n', lines), StringComparison.Ordinal);
-        Assert.Contains("times cable", shown, StringComparison.Ordinal);
+        Assert.Contains("more than cable", shown, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -13,6 +13,7 @@ public sealed partial class TerminalTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Theory]
+    [InlineData(40)]
     [InlineData(60)]
     [InlineData(80)]
     [InlineData(132)]
@@ -27,6 +28,27 @@ public sealed partial class TerminalTests : IDisposable
             Assert.All(run.Output.Split('\n'),
                 line => Assert.True(line.Length <= width, $"{command} at {width}: {line.Length} columns in \"{line}\""));
         }
+    }
+
+    // A word that no line holds whole was cut by its table.
+    [Theory]
+    [InlineData(40)]
+    [InlineData(60)]
+    public async Task On_a_narrow_terminal_tables_are_lists_and_no_figure_is_broken(int width)
+    {
+        string study = _folder.SampleLogs();
+        string[] arguments = ["audit", study, "--out", Path.Combine(_folder.Path, "report")];
+        var wide = await InProcess.With(InProcess.World with { Width = 200 }, arguments);
+        var narrow = await InProcess.With(InProcess.World with { Width = width }, [.. arguments, "--overwrite"]);
+        Assert.DoesNotContain('─', narrow.Output);
+        Assert.Contains('─', wide.Output);
+        string[] lines = narrow.Output.Split('\n');
+        Assert.Contains("- measured at: wall", lines);
+        Assert.Contains("  method: cable", lines);
+        string path = _folder.Path;
+        var words = wide.Output.Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries)
+            .Where(w => w.Length <= width - 2 && !w.Contains('─') && !w.StartsWith(path, StringComparison.Ordinal));
+        Assert.All(words.Distinct(), w => Assert.Contains(w, narrow.Output, StringComparison.Ordinal));
     }
 
     [Fact]

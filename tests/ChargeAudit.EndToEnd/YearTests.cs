@@ -135,7 +135,7 @@ public sealed class YearTests : IDisposable
         }
 
         Assert.Contains("charts/year-moves.svg", report, StringComparison.Ordinal);
-        Assert.Contains("What moves the year with pad", report, StringComparison.Ordinal);
+        Assert.Contains("What changes a year of charging on the pad most", report, StringComparison.Ordinal);
         Assert.True(new FileInfo(Path.Combine(_folder.Path, "report", "charts", "year-moves.png")).Length > 5000);
     }
 

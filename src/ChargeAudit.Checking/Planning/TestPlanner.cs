@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking.Planning;
 
@@ -94,7 +95,7 @@ public static class TestPlanner
 
         foreach (var seen in request.Seen)
         {
-            string name = $"{seen.Method} at {StableName.Of(seen.Point)}";
+            string name = $"{seen.Method} {PlainWords.At(seen.Point)}";
             runs.Add(Needed(request, InvariantText.Of($"{name}, scatter as seen in {seen.Runs} {Counted(seen)}"), seen.Scatter,
                 seen.MeanPowerW));
             runs.Add(Needed(

@@ -19,14 +19,14 @@ internal sealed class AuditCommand
     private const string UsProcedure = "us-appendix-y";
     private const string DefaultFolder = "chargeaudit-report";
 
-    private readonly Argument<string?> _study = new("STUDY")
+    private readonly Argument<string[]> _study = new("STUDY")
     {
-        Description = "study file (TOML), or a folder of logs",
-        Arity = ArgumentArity.ZeroOrOne,
+        Description = "study file (TOML), a folder of logs, or the logs themselves; - reads a study from standard input",
+        Arity = ArgumentArity.ZeroOrMore,
     };
     private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
     private readonly Option<string[]> _inductive =
-        Logs("--inductive", "logs of charges by pad, one a charge, where there is no study file");
+        Logs("--inductive", "logs of charges on a pad, one a charge, where there is no study file");
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
     private readonly Option<double?> _price =
@@ -48,23 +48,25 @@ internal sealed class AuditCommand
         "PERCENT");
     private readonly Option<bool> _details = new("--details")
     {
-        Description = "print also how figures were had, what moves a year and published limits",
+        Description = "also print how figures were obtained, what changes a year, and published limits",
     };
     private readonly ToldOptions _told = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
+    private string? _studySha256;
 
     private AuditCommand(CliHost host, string commandLine)
     {
         _host = host;
         _settings = new AuditSettings(host, commandLine);
+        _study.Validators.Add(CommonOptions.RefuseOptionLikeNames);
     }
 
     public static Command Create(CliHost host, string commandLine)
     {
         var self = new AuditCommand(host, commandLine);
-        var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost a year, with a report.")
+        var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost of a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
             self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format,
@@ -86,6 +88,7 @@ internal sealed class AuditCommand
             study,
             _settings.Of(parse, file, progress) with
             {
+                StudySha256 = _studySha256,
                 Assumptions = assumptions,
                 Drafted = folderStudy?.Draft is not null,
                 PassedOver = folderStudy?.Draft?.PassedOver ?? [],
@@ -103,23 +106,23 @@ internal sealed class AuditCommand
         else if (!quiet)
         {
             var text = new TerminalText(_host);
-            FolderText.Write(text, folderStudy, parse.GetValue(_study));
+            FolderText.Write(text, folderStudy, FolderNamed(parse));
             AuditText.Write(text, result, folder, written, parse.GetValue(_budget), parse.GetValue(_details)
                 ? Detail.Full
                 : Detail.Short, folderStudy?.Assumptions ?? []);
         }
 
-        Suggest(result, folder, file, parse.GetValue(_study), folderStudy, quiet);
+        Suggest(result, folder, file, FolderNamed(parse), folderStudy, quiet);
         return ExitStatus.Done;
     }
 
     private void Suggest(AuditResult result, string folder, string? file, string? named, FolderStudy? folderStudy, bool quiet)
     {
         NextStep.Say(_host, quiet, $"open {NextStep.Quoted(Path.Combine(folder, "report.html"))} in a browser");
-        if (folderStudy?.Draft is not null)
+        if (folderStudy?.Draft is not null && named is not null)
         {
             NextStep.Say(_host, quiet,
-                $"chargeaudit draft {NextStep.Quoted(named!)} writes what was assumed into a study file, to be set right");
+                $"chargeaudit draft {NextStep.Quoted(named)} writes what was assumed into a study file, for you to correct");
         }
         else if (file is not null && result.Comparisons.Count > 0)
         {
@@ -132,7 +135,8 @@ internal sealed class AuditCommand
     private (Study Study, string? File, IReadOnlyList<string> Assumptions, FolderStudy? Folder) StudyOf(ParseResult parse, bool quiet,
         CancellationToken cancellation)
     {
-        string? study = parse.GetValue(_study);
+        string[] named = NamedFiles.Of(parse.GetValue(_study) ?? []);
+        string? study = named.Length > 0 ? named[0] : null;
         string[] wired = parse.GetValue(_wired) ?? [];
         string[] inductive = parse.GetValue(_inductive) ?? [];
         if (study is null == (wired.Length == 0 && inductive.Length == 0))
@@ -140,6 +144,15 @@ internal sealed class AuditCommand
             throw Wrong(study is null
                 ? "name a study file or a folder of logs, or logs with --wired and --inductive; see chargeaudit audit --help"
                 : "a study file names its own logs; give either the study, or --wired and --inductive");
+        }
+
+        if (NamedFiles.AreLogs(named))
+        {
+            using var progress = LineProgress.For(_host, quiet, "looking at log");
+            var found = parse.GetValue(_point) is null
+                ? FolderStudy.OfLogs(named, TariffOf(parse), _told.Bind(parse), progress, cancellation)
+                : throw Wrong("--point goes with --wired and --inductive; where logs are named alone, they show it");
+            return (found.Study, null, found.Assumptions, found);
         }
 
         if (study is not null && Directory.Exists(study))
@@ -162,7 +175,10 @@ internal sealed class AuditCommand
             }
 
             _told.RefuseBesideStudy(parse, study);
-            var loaded = StudyReader.Load(study);
+            var (loaded, hash) = study == NamedFiles.StandardInput
+                ? NamedFiles.StudyFrom(InterruptibleInput.Of(_host.Input, cancellation))
+                : (StudyReader.Load(study), null);
+            _studySha256 = hash;
             return (loaded with { Tariff = TariffOf(parse, loaded.Tariff) ?? loaded.Tariff }, study, [.. InPlaceOfTheStudys(parse, study)],
                 null);
         }
@@ -170,6 +186,9 @@ internal sealed class AuditCommand
         var point = parse.GetValue(_point) is { } word ? StudyWords.Point(word) : null;
         return (AdHocStudy.Of(wired, inductive, point, TariffOf(parse), out var assumptions, _told.Bind(parse)), null, assumptions, null);
     }
+
+    // The folder that a draft would be made of; null where a file was named.
+    private string? FolderNamed(ParseResult parse) => (parse.GetValue(_study) ?? []).FirstOrDefault(Directory.Exists);
 
     private IEnumerable<string> InPlaceOfTheStudys(ParseResult parse, string? file)
     {

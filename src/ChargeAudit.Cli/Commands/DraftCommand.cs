@@ -66,7 +66,7 @@ internal static class DraftCommand
 
             NextStep.Say(host, silent, draft.CanBeAudited
                 ? $"answer the questions in {NextStep.Quoted(file)}, then chargeaudit audit {NextStep.Quoted(file)}"
-                : $"{NextStep.Quoted(file)} lacks a wired or an inductive charge; answer its questions, then chargeaudit audit "
+                : $"{NextStep.Quoted(file)} lacks a charge by cable or one on a pad; answer its questions, then chargeaudit audit "
                     + $"{NextStep.Quoted(file)}");
             return ExitStatus.Done;
         }, cancellation));

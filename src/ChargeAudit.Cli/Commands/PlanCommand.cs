@@ -192,7 +192,7 @@ internal sealed class PlanCommand
             all.Count == 0
                 ? $"{file} shows no scatter, since no method has two runs; give --repeatability instead"
                 : $"{file} shows no scatter for that method and point; it does for "
-                    + $"{string.Join(", ", all.Select(s => $"{s.Method} at {StudyWords.Of(s.Point)}"))}");
+                    + $"{string.Join(", ", all.Select(s => $"{s.Method} {PlainWords.At(s.Point)}"))}");
     }
 
     private MeterAccuracy? AccuracyOf(ParseResult parse) => parse.GetValue(_accuracy) is not { } text ? null

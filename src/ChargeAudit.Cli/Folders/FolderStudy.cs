@@ -21,7 +21,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
 
     private static readonly string[] Unsaid =
     [
-        "Each run was taken as one charge from the same start to the same end; nobody said how full the battery was.",
+        "Each run was taken as one charge from the same start to the same end; how full the battery was is not stated.",
         "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
     ];
 
@@ -53,15 +53,28 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
         }
 
         var draft = Drafter.Of(folder, progress, told, cancellation);
+        return Drafted(
+            draft, folder, priceInPlaceOf(null), $"{folder} holds no study file, and its logs",
+            $"Write one with chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+    }
+
+    /// <summary>A study drafted from logs that were named one by one.</summary>
+    public static FolderStudy OfLogs(
+        IReadOnlyList<string> logs, Tariff? tariff, LogOptions? told, IProgress<string>? progress, CancellationToken cancellation) =>
+        Drafted(
+            Drafter.OfLogs(logs, progress, told, cancellation), Drafter.FolderOf(logs), tariff, "the logs",
+            "Say it with --wired before the logs of charges by cable and --inductive before those on a pad");
+
+    private static FolderStudy Drafted(StudyDraft draft, string folder, Tariff? tariff, string subject, string remedy)
+    {
         if (!draft.CanBeAudited)
         {
             string questions = string.Join(" ", draft.Questions.Take(3));
-            throw new InputException(InputProblem.Unusable,
-                $"{folder} holds no study file, and its logs do not tell a wired from an inductive charge: {questions} Write one with "
-                + $"chargeaudit draft {NextStep.Quoted(folder)} and answer what it asks");
+            throw new InputException(
+                InputProblem.Unusable, $"{subject} do not tell a charge by cable from one on a pad: {questions} {remedy}");
         }
 
         var study = StudyReader.Read(UsualName, DraftText.Write(draft, Next(UsualName), log => log), folder);
-        return new FolderStudy(study with { Tariff = priceInPlaceOf(null) }, null, draft);
+        return new FolderStudy(study with { Tariff = tariff }, null, draft);
     }
 }

@@ -22,7 +22,7 @@ internal static class FolderText
             return;
         }
 
-        text.Title("Assumed, since the folder holds no study file");
+        text.Title(folder is null ? "Assumed, since no study file was named" : "Assumed, since the folder holds no study file");
         text.Bullets(found.Assumptions);
         if (draft.PassedOver.Count > 0)
         {
@@ -32,7 +32,7 @@ internal static class FolderText
         }
 
         text.Line(
-            $"To set any of this right: chargeaudit draft {NextStep.Quoted(folder ?? "FOLDER")} writes it into a study "
+            $"To correct any of this: chargeaudit draft {NextStep.Quoted(folder ?? "FOLDER")} writes it into a study "
             + $"file{(found.Study.Tariff is null ? ". For a cost: add --price and --currency" : "")}.");
         text.Line("");
     }

@@ -30,8 +30,8 @@ public sealed record CliHost
         bool colours = !Console.IsOutputRedirected && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
         return new CliHost
         {
-            Output = Console.Out,
-            Error = Console.Error,
+            Output = new GuardedOutput(Console.Out),
+            Error = new SilentError(Console.Error),
             Input = Console.OpenStandardInput(),
             OutputIsTerminal = colours,
             ErrorIsTerminal = !Console.IsErrorRedirected,

@@ -22,7 +22,7 @@ internal sealed class LogOptionsBinder
     private readonly Option<string?> _samples =
         CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
     private readonly Option<string?> _sign =
-        CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter wired the other way round",
+        CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter connected the other way round",
         StudyWords.Signs);
     private readonly Option<string?> _changeThreshold =
         CommonOptions.Text("--change-threshold", "change that gives a new row in a log written on change: 0.5W, 20mA or 5%", "CHANGE");

@@ -55,16 +55,16 @@ internal static class AuditText
                 var comparison = result.Comparisons.FirstOrDefault(c => c.Method == method.Name && c.Point == point);
                 rows.Add(
                 [
-                    StudyWords.Of(point) + DerivedText.Mark(method.Points[point].EnergyPerCharge), method.Name,
+                    Words.Place(point) + DerivedText.Mark(method.Points[point].EnergyPerCharge), method.Name,
                     method.Points[point].RunEnergiesWh.Count.ToString(System.Globalization.CultureInfo.InvariantCulture),
                     notes.Of(method.Points[point].EnergyPerCharge),
                     FigureText.Duration(method.Points[point].ChargeDurationS),
-                    comparison is null ? "(reference)" : notes.Of(comparison.OverheadRatio),
+                    comparison is null ? "(reference)" : notes.Overhead(comparison.OverheadRatio),
                 ]);
             }
         }
 
-        text.Table(["measured at", "method", "runs", "energy per charge", "time", $"times {result.Study.Reference}"], rows);
+        text.Table(["measured at", "method", "runs", "energy per charge", "time", $"more than {result.Study.Reference}"], rows);
         notes.Print();
         if (result.Corrections.Count > 0)
         {
@@ -83,11 +83,11 @@ internal static class AuditText
 
         text.Heading("Where the energy goes");
         text.Table(
-            ["method", "stage", "comes through", "lost per charge"],
+            ["method", "stage", "efficiency", "lost per charge"],
             result.Stages.Select(s => (IReadOnlyList<string>)
             [
                 s.Method,
-                $"{StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}",
+                $"{Words.Place(s.From)} to {Words.Place(s.To)}",
                 s.Efficiency.Value is { } e ? FigureText.Of(FigureText.Percent(e)) : FigureText.Of(s.Efficiency),
                 FigureText.Of(s.Loss),
             ]));
@@ -110,9 +110,9 @@ internal static class AuditText
     {
         text.Heading("Stand-by");
         text.Table(
-            ["measured at", "method", "waiting, no device", "full, still connected"],
+            ["measured at", "method", "waiting", "full"],
             result.Methods.SelectMany(m => m.Points.Select(p => (IReadOnlyList<string>)
-                [StudyWords.Of(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
+                [Words.Place(p.Key), m.Name, notes.Of(p.Value.NoLoadPower), notes.Of(p.Value.MaintenancePower)])));
         notes.Print();
         Notes(text, detail, ChainText.Standby(result));
     }
@@ -130,7 +130,8 @@ internal static class AuditText
         foreach (var comparison in result.Comparisons.Where(c => c.OverheadRatio.Value is not null))
         {
             var ratio = comparison.OverheadRatio.Value!;
-            text.Heading($"Where the uncertainty of {comparison.Method} by {comparison.Reference} {Words.At(comparison.Point)} comes from");
+            text.Heading($"Where the uncertainty of {comparison.Method} divided by {comparison.Reference} {Words.At(comparison.Point)} "
+                + "comes from");
             var budget = Metrology.Uncertainty.Budget.Of(ratio);
             var shown = budget.Rows.Where(r => r.SharePercent >= LeastSharePercent).Take(MostBudgetRows).ToList();
             double rest = 100 - shown.Sum(r => r.SharePercent), others = Math.Sqrt(Math.Max(0, rest) / 100)
@@ -155,14 +156,14 @@ internal static class AuditText
     // What stands above the answer already is not told a second time.
     private static void Doubts(TerminalText text, AuditResult result, IReadOnlyList<string> saidAbove)
     {
-        var doubts = result.Assumptions.Except(saidAbove)
-            .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
-            .Concat(result.Doubts)
-            .Concat(ChainText.Checks(result))
+        var doubts = Reports.Text.Doubts.OfStudy(result)
             .Concat(result.Fairness.Select(f => f.Text))
+            .Concat(Reports.Text.Doubts.OfLogs(result))
             .Concat(result.Logs.SelectMany(l =>
                 l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
-            .Concat(result.Logs.SelectMany(l => l.Doubts.Select(d => $"{l.Files[0]}: {d}")))
+            .Concat(result.Assumptions.Except(saidAbove))
+            .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
+            .Distinct()
             .ToList();
         text.Heading("What to doubt");
         text.Bullets(doubts.Count > 0 ? doubts : ["Nothing was found that speaks against these figures."]);

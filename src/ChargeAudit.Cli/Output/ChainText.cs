@@ -17,11 +17,12 @@ internal static class ChainText
         foreach (var c in Answer.Headlines(result).Where(c => c.EndRules.Count > 0))
         {
             var rules = c.EndRules.Where(e => e.Rule != EndRule.PlainShare && e.Ratio is not null)
-                .Select(e => FigureText.Plain(e.Ratio!.Value, "")).ToList();
+                .Select(e => FigureText.Plain(100 * (e.Ratio!.Value - 1), "%", 3)).ToList();
             if (rules.Count > 1)
             {
                 lines.Add(
-                    $"{c.Method}, {Words.At(c.Point)}: by the two other rules for the end of a charge {string.Join(" and ", rules)} times; "
+                    $"{c.Method}, {Words.At(c.Point)}: by the two other rules for the end of a charge the overhead is "
+                        + $"{string.Join(" and ", rules)}; "
                     + "their spread is in the interval.");
             }
         }
@@ -36,16 +37,11 @@ internal static class ChainText
         return lines;
     }
 
-    /// <summary>More energy out of a stage than into it: something is wrong, so it is never left out.</summary>
-    public static IEnumerable<string> Checks(AuditResult result) =>
-        result.Stages.Where(s => s.Check is not null)
-            .Select(s => $"{s.Method}, {StudyWords.Of(s.From)} to {StudyWords.Of(s.To)}: {s.Check!.Text}");
-
     /// <summary>What is lost beyond the stages, and the adapter.</summary>
     public static IReadOnlyList<string> Losses(AuditResult result) =>
     [
         .. result.Losses.SelectMany(l => l.Parts.Where(p => p.To is null),
-            (l, p) => $"{l.Method}: {LossSplit.Name(p)}: {FigureText.Of(p.EnergyWh)}, resting on {p.EnergyWh.Assumed}."),
+            (l, p) => $"{l.Method}: {FigureText.Of(p.EnergyWh)} lost in {LossSplit.Name(p)}; it rests on {p.EnergyWh.Assumed}."),
         .. result.Losses.Where(l => l.NotSeparated is not null).Select(l => $"{l.Method}: {l.NotSeparated}"),
         .. result.AdapterCurves.Where(c => c.Efficiencies[^1].Efficiency.Value is not null).Select(c =>
             $"{c.Method}: the adapter's efficiency is {FigureText.Of(FigureText.Percent(c.Efficiencies[^1].Efficiency.Value!))} at "
@@ -53,13 +49,13 @@ internal static class ChainText
         .. result.NoAdapterCurve,
     ];
 
-    /// <summary>How the stand-by powers were had, where a log was made for the purpose.</summary>
+    /// <summary>How the stand-by powers were obtained, where a log was made for the purpose.</summary>
     public static IReadOnlyList<string> Standby(AuditResult result) =>
         [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct()
-            .Where(n => !n.Contains("maintenance was logged for", StringComparison.Ordinal))];
+            .Where(n => !n.Contains("the full device was logged for", StringComparison.Ordinal))];
 
-    private static string Clock(ClockResult c) => $"{StudyWords.Of(c.Point)} " + (c.AheadS.Value is { } ahead
+    private static string Clock(ClockResult c) => $"{Words.Place(c.Point)} " + (c.AheadS.Value is { } ahead
         ? $"{FigureText.Value(ahead.Value < 0 ? -1 * ahead : ahead)} {(ahead.Value < 0 ? "behind" : "ahead of")} "
-            + $"{StudyWords.Of(c.Reference)}"
+            + $"{Words.Place(c.Reference)}"
         : $"not known ({c.AheadS.WhyNot})") + (c.Applied ? ", applied" : ", not applied");
 }

@@ -13,22 +13,22 @@ internal static class DraftSummary
             $"{draft.Title}: {FigureText.Count(draft.Runs.Count)} charges and {FigureText.Count(draft.Standby.Count)} logs of waiting "
             + "chargers");
         text.Table(
-            ["method", "kind", "charges", "waiting", "measured at"],
+            ["method", "charged", "charges", "waiting", "measured at"],
             draft.Methods.Select(m => (IReadOnlyList<string>)
             [
                 m.Name,
-                m.Kind == MethodKind.Wired ? "wired" : "inductive",
+                Words.Kind(m.Kind),
                 FigureText.Count(draft.Runs.Count(r => r.Method == m.Name)),
                 FigureText.Count(draft.Standby.Count(r => r.Method == m.Name)),
                 string.Join(", ", draft.Runs.Concat(draft.Standby).Where(r => r.Method == m.Name).SelectMany(r => r.Logs.Keys).Distinct()
-                    .Order().Select(StudyWords.Of)),
+                    .Order().Select(Words.Place)),
             ]));
         Section(text, "Guessed", draft.Guesses);
         Section(text, "To be answered", draft.Questions);
         Section(text, "Not used", [.. draft.PassedOver.Select(p => $"{p.File}: {p.Why}")]);
         text.Heading("Written");
         text.Line(
-            $"{file}. It asks besides for the meters' accuracies, the states of charge, the use and the price; what is not answered is not "
+            $"{file}. It also asks for the meters' accuracies, the states of charge, the use and the price. What is not answered is never "
             + "made up.");
     }
 

@@ -20,6 +20,9 @@ internal sealed class Footnotes(TerminalText text)
     /// <summary>A pure number in per cent.</summary>
     public string Percent(Figure figure) => Of(figure.Value is { } value ? figure with { Value = FigureText.Percent(value) } : figure);
 
+    /// <summary>What an overhead ratio is above one, in per cent.</summary>
+    public string Overhead(Figure ratio) => Of(ratio.Value is { } value ? ratio with { Value = FigureText.Overhead(value) } : ratio);
+
     /// <summary>Prints the notes that were used since the last time.</summary>
     public void Print()
     {

@@ -19,12 +19,12 @@ internal static class MeasureText
             + $"{FigureText.Plain(log.PeakPowerW, "W")}.");
         if (log.Charge.Value is { } charge)
         {
-            text.Line($"Charge {FigureText.Of(charge)}. Ampere-hours at different voltages do not compare; watt-hours do.");
+            text.Line($"Charge {FigureText.Of(charge)}. Ampere-hours at different voltages cannot be compared; watt-hours can.");
         }
 
         if (log.CounterEnergyWh is { } counted)
         {
-            text.Line($"The meter's own counter says {FigureText.Plain(counted, "Wh", 5)}.");
+            text.Line($"The meter's own counter says {FigureText.Plain(counted, "Wh", 3)}.");
         }
 
         text.Line(
@@ -66,7 +66,7 @@ internal static class MeasureText
         {
             string header = d.HeaderLine is { } line ? $"header in line {line}" : "no header";
             text.Line(
-                $"{d.Encoding}, fields apart by {Separator(d.Separator)}, decimal {(d.DecimalSeparator == ',' ? "comma" : "point")}, "
+                $"{d.Encoding}, fields separated by {Separator(d.Separator)}, decimal {(d.DecimalSeparator == ',' ? "comma" : "point")}, "
                 + $"{header}, readings from line {d.FirstDataLine}.");
         }
         else

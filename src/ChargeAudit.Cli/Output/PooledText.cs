@@ -11,7 +11,7 @@ internal static class PooledText
     {
         text.Title(pool.Title);
         text.Line(PoolAnswer.Of(pool));
-        text.Line($"All figures at {StableName.Of(pool.Point)}. Years: {pool.Year}.");
+        text.Line($"All figures {Words.At(pool.Point)}. Years: {pool.Year}.");
         if (pool.Main is { } main)
         {
             text.Heading($"{PoolText.Name(main)}: each device");

@@ -40,14 +40,42 @@ internal sealed class TerminalText
         _console.WriteLine();
     }
 
-    public void Bullets(IEnumerable<string> items)
+    public void Bullets(IEnumerable<string> items) => Items(items.Select(i => VisibleText.Of(i)));
+
+    /// <summary>A table; where the terminal is too narrow for it, a list with a line for each cell.</summary>
+    public void Table(IReadOnlyList<string> headers, IEnumerable<IReadOnlyList<string>> rows)
+    {
+        var lines = rows.ToList();
+        if (TableWidth.NeedsList(headers, lines, _console.Profile.Width))
+        {
+            Items(lines.Select(row => string.Join('\n', headers.Zip(row).Where(c => c.Second.Length > 0)
+                .Select(c => c.First.Length > 0 ? $"{VisibleText.Of(c.First)}: {VisibleText.Of(c.Second)}" : VisibleText.Of(c.Second)))));
+            _console.WriteLine();
+            return;
+        }
+
+        var table = new Table { Border = TableBorder.Simple, ShowRowSeparators = false };
+        foreach (string header in headers)
+        {
+            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(1));
+        }
+
+        foreach (var row in lines)
+        {
+            table.AddRow(row.Select(cell => new Text(VisibleText.Of(cell))));
+        }
+
+        _console.Write(table);
+    }
+
+    private void Items(IEnumerable<string> visible)
     {
         var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(0).PadRight(1))
             .AddColumn(new GridColumn().PadLeft(0).PadRight(0));
         bool any = false;
-        foreach (string item in items)
+        foreach (string item in visible)
         {
-            grid.AddRow(new Text("-"), new Text(VisibleText.Of(item)));
+            grid.AddRow(new Text("-"), new Text(item));
             any = true;
         }
 
@@ -55,22 +83,6 @@ internal sealed class TerminalText
         {
             _console.Write(grid);
         }
-    }
-
-    public void Table(IReadOnlyList<string> headers, IEnumerable<IReadOnlyList<string>> rows)
-    {
-        var table = new Table { Border = TableBorder.Simple, ShowRowSeparators = false };
-        foreach (string header in headers)
-        {
-            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(2));
-        }
-
-        foreach (var row in rows)
-        {
-            table.AddRow(row.Select(cell => new Text(VisibleText.Of(cell))));
-        }
-
-        _console.Write(table);
     }
 
     /// <summary>The writer with the width that was found, or asked for.</summary>

@@ -19,7 +19,7 @@ internal static class YearText
     {
         text.Heading("A year of use, at the wall");
         text.Table(
-            ["method", "energy", "of it charging", "full, connected", "waiting", "cost"],
+            ["method", "energy", "charging", "full", "waiting", "cost"],
             result.Methods.Select(m => (IReadOnlyList<string>)
             [
                 m.Name, notes.Of(m.Yearly.Energy), OfMode(m, Mode.Charge), OfMode(m, Mode.Maintenance), OfMode(m, Mode.NoLoad),
@@ -61,7 +61,7 @@ internal static class YearText
         var rows = new List<IReadOnlyList<string>>
         {
             Row("usual charges", d => d.ChargesPerYear.ToString("0.#", CultureInfo.InvariantCulture)),
-            Row("part that is stand-by", d => notes.Percent(d.StandbyShare)),
+            Row("share that is stand-by", d => notes.Percent(d.StandbyShare)),
             Row("cost of a charge", d => notes.Of(d.CostPerCharge)),
             Row("unplugging between charges saves", d => Saved(d.Unplugging)),
             Drawn("energy by random draws", d => d.EnergyMonteCarlo, m => ("kWh", m.Yearly.Energy)),
@@ -73,7 +73,7 @@ internal static class YearText
 
         if (methods.Any(m => m.Yearly.Detail!.FixedCharges.Value is not null))
         {
-            rows.Add(Row("fixed charges, paid with or without it", d => notes.Of(d.FixedCharges)));
+            rows.Add(Row("fixed charges, paid in any case", d => notes.Of(d.FixedCharges)));
         }
 
         if (result.Study.Carbon is not null)
@@ -88,7 +88,7 @@ internal static class YearText
     }
 
     private static string Draws(MonteCarloInterval drawn, string unit) =>
-        $"{FigureText.Plain(drawn.Median, unit)} ({FigureText.Plain(drawn.Low, "")} to {FigureText.Plain(drawn.High, "")})";
+        $"{FigureText.Plain(drawn.Median, unit, 4)} ({FigureText.Plain(drawn.Low, "", 4)} to {FigureText.Plain(drawn.High, "", 4)})";
 
     private static IEnumerable<string> Differences(Footnotes notes, AuditResult result)
     {
@@ -120,7 +120,7 @@ internal static class YearText
             .ToList();
         if (rows.Count > 0)
         {
-            text.Heading("What moves a year most, one input at a time");
+            text.Heading("What changes a year most, one input at a time");
             text.Table(["method", "input", "between", "the year then", "where the two values come from"], rows);
         }
     }
@@ -134,7 +134,7 @@ internal static class YearText
             .ToList();
         if (said.Count > 0)
         {
-            text.Heading("The use that a year rests on");
+            text.Heading("The use that a year is based on");
             text.Bullets(said);
         }
     }

@@ -21,7 +21,7 @@ public static class PageStudy
     /// <summary>Word for a log that is left out.</summary>
     public const string NotUsed = "not-used";
 
-    private const string Title = "Charging by cable and by pad";
+    private const string Title = "Charging by cable and on a pad";
 
     /// <summary>The logs with the guesses about each.</summary>
     /// <param name="logs">The logs.</param>
@@ -60,12 +60,12 @@ public static class PageStudy
         }
 
         var choices = used.Where(l => byId.ContainsKey(l.Id)).ToDictionary(l => l.Name, l => Choice(byId[l.Id]));
-        var left = logs.Except(used).Select(l => new PassedOver(l.Name, "it was said to be not used"));
+        var left = logs.Except(used).Select(l => new PassedOver(l.Name, "set to be not used"));
         var draft = Drafter.Decide(Title, Joined(used, cancellation), [.. left], choices);
         return draft.CanBeAudited
             ? draft
             : throw new InputException(InputProblem.Unusable,
-                $"a comparison needs a wired and an inductive charge, both measured: {string.Join(" ", draft.Questions.Take(3))}");
+                $"a comparison needs a charge by cable and one on a pad, both measured: {string.Join(" ", draft.Questions.Take(3))}");
     }
 
     /// <summary>The study of a draft, whose files lie under random names.</summary>
@@ -122,7 +122,8 @@ public static class PageStudy
             null or "" => null,
             "wired" => MethodKind.Wired,
             "inductive" => MethodKind.Inductive,
-            _ => throw new InputException(InputProblem.Unusable, "a log is wired, inductive or not used; nothing else is known"),
+            _ => throw new InputException(InputProblem.Unusable, "a log is of a charge by cable, of one on a pad, or not used; nothing "
+                + "else is known"),
         },
         string.IsNullOrEmpty(said.Point)
             ? null

@@ -29,6 +29,9 @@ public sealed record AuditOptions
     /// <summary>The study file as named; null where there was none.</summary>
     public string? StudyFile { get; init; }
 
+    /// <summary>Hash of the study's bytes where they did not come from a file of that name; null: the file's own.</summary>
+    public string? StudySha256 { get; init; }
+
     /// <summary>What was assumed where no study said.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];
 

@@ -70,7 +70,8 @@ public static class Auditor
                 : null,
             Placement = PlacementFinder.Of(study.Placement, methods),
             Provenance = new Provenance(
-                options.ProgramVersion, options.StudyFile, HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
+                options.ProgramVersion, options.StudyFile, options.StudySha256
+                    ?? HashOf(options.StudyFile), options.Clock.GetLocalNow(), options.CommandLine)
             {
                 Drafted = options.Drafted,
                 PassedOver = options.PassedOver,

@@ -47,14 +47,16 @@ internal static class CoilsAssembler
         bool Has(MeasuringPoint point) => runs.Any(r => r.Points.ContainsKey(point));
         return (Has(MeasuringPoint.Usb), Has(MeasuringPoint.Device), Has(MeasuringPoint.Battery)) switch
         {
-            (true, true, _) => $"no run of {method} was measured at usb and device at once",
+            (true, true, _) => $"no run of {method} was measured at the adapter's output and the device at once",
             (true, false, true) =>
-                "a meter at the device is missing: between usb and battery the device's own charging circuit loses energy too, and cannot "
+                "a meter at the device is missing: between the adapter's output and the battery the device's own charging circuit loses "
+                    + "energy too, and cannot "
                 + "be told from the pad",
             (true, false, false) => "a meter at the device is missing: what comes out of the receiver was not measured",
             (false, true, _) =>
-                "a meter at usb is missing: between wall and device the adapter loses energy too, and cannot be told from the pad",
-            _ => "meters at usb and device are missing",
+                "a meter at the adapter's output is missing: between wall and device the adapter loses energy too, and cannot be told "
+                    + "from the pad",
+            _ => "meters at the adapter's output and the device are missing",
         };
     }
 }

@@ -28,7 +28,7 @@ internal static class ComparisonAssembler
                 point,
                 a.Value > 0
                     ? Figure.Of(RatioOfMeans.Compare(b.Plus(EndRules.Spread(rules, b, method.Name, point)), a).Ratio, assumed)
-                    : Figure.None($"{reference.Name} took no energy at {StudyWords.Of(point)}"),
+                    : Figure.None($"{reference.Name} used no energy {PlainWords.At(point)}"),
                 Figure.Of(b - a, assumed),
                 ExtraCost(reference, method, point))
             {

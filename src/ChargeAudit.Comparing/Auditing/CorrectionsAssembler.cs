@@ -34,6 +34,7 @@ internal static class CorrectionsAssembler
         }
     }
 
-    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known ? known.Average()
+    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known
+        ? known.Average()
         : null;
 }

@@ -83,7 +83,7 @@ internal static class LossAssembler
         double? whole = study.Device.BatteryDischargeWh ?? study.Device.BatteryWh;
         return whole is { } wh && run.StartChargePercent is { } start && run.EndChargePercent is { } end && end > start
             ? Measured.Unknown(wh * (end - start) / 100, "Wh",
-                "nobody said how well the battery's energy and its state of charge are known")
+                "how well the battery's energy and its state of charge are known was not stated")
             : null;
     }
 

@@ -60,7 +60,7 @@ internal static class MethodAssembler
         var energy = energies.Count > 0
             ? Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where), RunBlocks.Of(runs))
             : null;
-        string none = $"no run of {method.Name} was measured at {where}";
+        string none = $"no run of {method.Name} was measured {PlainWords.At(point)}";
         var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation)))
             .ToList();
         return new PointResult(
@@ -106,10 +106,11 @@ internal static class MethodAssembler
             ? new Figure(
                 ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-no-load")).Mean),
                 null,
-                "the short waiting before or after the charges, as there is no stand-by log")
+                "the short waiting before or after the charges, as there is no log of the waiting charger")
             : Figure.None(seen.Count == 0
-                ? $"{method.Name} has no stand-by log at {where}, and its runs hold no waiting without the device"
-                : $"{method.Name} has no stand-by log at {where}, and the waiting in its runs is too short: "
+                ? $"{method.Name} has no log of the waiting charger {PlainWords.At(point)}, and its runs show no waiting"
+                : $"{method.Name} has no log of the waiting charger {PlainWords.At(point)}, and the waiting in its runs is "
+                    + "too short: "
                     + $"{seen.Select(m => m.MeanPower.WhyNot).OfType<string>().FirstOrDefault() ?? "each stretch lasts less than 2 min"}");
     }
 }

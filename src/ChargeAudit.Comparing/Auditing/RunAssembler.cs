@@ -61,7 +61,7 @@ internal static class RunAssembler
     {
         if (modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS)?.Span is not { } span)
         {
-            return (Figure.None($"no log of {run.Id} goes on with the full device still connected"), []);
+            return (Figure.None($"no log of {run.Id} goes on with the full device on the charger"), []);
         }
 
         if (span.DurationS < LeastMaintenanceS)
@@ -74,7 +74,7 @@ internal static class RunAssembler
             ? (Figure.Of(last.Power), last.Notes)
             : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
                 [InvariantText.Of(
-                    $"{measured.Result.Files[0]}: maintenance was logged for {span.DurationS / 3600:F1} h and its mean taken; the US "
+                    $"{measured.Result.Files[0]}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
                     + $"procedure averages the last 4 h.")]);
     }
 }

@@ -22,7 +22,7 @@ internal static class StageAssembler
             var both = runs.Where(r => r.Points.ContainsKey(from) && r.Points.ContainsKey(to)).ToList();
             if (both.Count == 0)
             {
-                string why = $"no run of {method.Name} was measured at both {StudyWords.Of(from)} and {StudyWords.Of(to)}";
+                string why = $"no run of {method.Name} was measured both {PlainWords.At(from)} and {PlainWords.At(to)}";
                 yield return new StageResult(method.Name, from, to, Figure.None(why), Figure.None(why));
                 continue;
             }

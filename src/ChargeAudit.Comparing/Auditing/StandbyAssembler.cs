@@ -80,8 +80,8 @@ internal static class StandbyAssembler
         var finding = StandbyPower.OfLastFourHours(result.Envelope, maintenance, result.Layout.Samples, result.Point,
             InfluenceSource.OfLog(result.Files[0], SourceKind.Noise, $"{runId}-maintenance-scatter"));
         return (WithMeter(finding, log, maintenance.StartS, $"{runId}-maintenance"),
-            [.. finding.Notes.Prepend(Sentence(finding)).Concat(PowerFactor(log, maintenance.StartS, maintenance.EndS)).Select(n =>
-                $"{result.Files[0]}: {n}")]);
+            [.. finding.Notes.Prepend(Sentence(finding)).Concat(PowerFactor(log, maintenance.StartS, maintenance.EndS))
+                .Select(n => $"{result.Files[0]}: {n}")]);
     }
 
     // A counter adds up every pulse, so where it gives the power its own method is used; null where it was logged too briefly.

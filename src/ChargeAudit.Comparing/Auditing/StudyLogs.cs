@@ -129,18 +129,18 @@ internal sealed class StudyLogs
 
     private MeasureRequest Request(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) =>
         new()
-    {
-        Load = method,
-        Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
-        Names = log.Names ?? log.Files,
-        Meter = log.Meter is { } meter ? _zeros.In(_study.Meters[meter]) : null,
-        Point = point,
-        Strict = _options.Strict,
-        From = from,
-        To = to,
-        Modes = modes,
-        LogsOfMeter = log.Meter is { } name ? () => _meterLogs.Of(name) : null,
-    };
+        {
+            Load = method,
+            Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
+            Names = log.Names ?? log.Files,
+            Meter = log.Meter is { } meter ? _zeros.In(_study.Meters[meter]) : null,
+            Point = point,
+            Strict = _options.Strict,
+            From = from,
+            To = to,
+            Modes = modes,
+            LogsOfMeter = log.Meter is { } name ? () => _meterLogs.Of(name) : null,
+        };
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>
     {

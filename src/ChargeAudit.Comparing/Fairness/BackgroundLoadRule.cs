@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 
@@ -31,13 +32,13 @@ internal sealed class BackgroundLoadRule : IFairnessRule
                         $" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh "
                         + $"{At(point)}.")
                     : " How much that is was not measured.";
-                var (longer, shorter) = hours > 0 ? (other.Method.Name, reference.Method.Name) : (reference.Method.Name, other.Method.Name);
+                var (longer, shorter) = hours > 0 ? (other.Method, reference.Method) : (reference.Method, other.Method);
                 yield return new FairnessNote(
                     "background-load",
                     InvariantText.Of(
-                        $"A charge by {longer} takes {Math.Abs(hours):F1} h longer than by {shorter} and feeds the device's own load "
-                        + $"(screen, radio) for that time, too, which is no loss of the charger.{amount} Compare with the device switched "
-                        + $"off, if it charges so."),
+                        $"A charge {PlainWords.Charging(longer.Name, longer.Kind)} takes {Math.Abs(hours):F1} h longer than "
+                        + $"{PlainWords.Charging(shorter.Name, shorter.Kind)} and feeds the device's own load (screen, radio) for that "
+                        + $"time, too, which is no loss of the charger.{amount} Compare with the device switched off, if it charges so."),
                     Ids(reference.Runs, other.Runs));
                 break;
             }

@@ -39,13 +39,7 @@ internal static class FairnessNotes
     }
 
     /// <summary>A measuring point in a sentence.</summary>
-    internal static string At(MeasuringPoint point) => point switch
-    {
-        MeasuringPoint.Wall => "at the wall",
-        MeasuringPoint.Usb => "at the USB side",
-        MeasuringPoint.Device => "at the device",
-        _ => "at the battery",
-    };
+    internal static string At(MeasuringPoint point) => PlainWords.At(point);
 
     internal static IReadOnlyList<string> Ids(params IEnumerable<RunResult>[] runs) => [.. runs.SelectMany(r => r).Select(r => r.Id)];
 }

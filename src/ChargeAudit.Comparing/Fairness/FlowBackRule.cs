@@ -22,7 +22,7 @@ internal sealed class FlowBackRule : IFairnessRule
             yield return new FairnessNote(
                 "discharge-in-between",
                 "Power turns negative during the charge: the battery was discharged in between, or the meter was the other way round for a "
-                    + "time. The energy of such a charge does not compare.",
+                    + "time. The energy of such a charge cannot be compared.",
                 Ids(found));
         }
     }

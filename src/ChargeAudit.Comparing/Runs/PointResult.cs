@@ -19,6 +19,6 @@ public sealed record PointResult(
     /// [Wh]</summary>
     public BlockScatter? Blocks { get; init; }
 
-    /// <summary>How the stand-by powers were had, and what to think of them, in sentences.</summary>
+    /// <summary>How the stand-by powers were obtained, and what to think of them, in sentences.</summary>
     public IReadOnlyList<string> StandbyNotes { get; init; } = [];
 }

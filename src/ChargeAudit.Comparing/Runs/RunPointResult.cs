@@ -21,6 +21,6 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
     /// <summary>The same for the power in maintenance. [W]</summary>
     public double? MaintenanceCorrectionW { get; init; }
 
-    /// <summary>How the power in maintenance was had, in sentences.</summary>
+    /// <summary>How the power in maintenance was obtained, in sentences.</summary>
     public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
 }

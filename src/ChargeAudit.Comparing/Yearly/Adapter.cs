@@ -13,7 +13,7 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
 {
     /// <summary>The same for figures at a light load, which rest on the no-load power too.</summary>
     public string LightLoadOrigin => NoLoad is { } p0
-        ? InvariantText.Of($"{Origin}, and on an adapter no-load power of {p0.Value:0.###} W likewise")
+        ? InvariantText.Of($"{Origin}, and on an adapter power with nothing connected of {p0.Value:0.###} W likewise")
         : Origin;
 
     /// <summary>The adapter as its user describes it.</summary>
@@ -56,7 +56,8 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
         Need(info.NoLoadW is null or (>= 0 and < 1000), "no-load", info.NoLoadW ?? 0, "watts from 0 up");
         Need(info.NoLoadWithinW is null or (>= 0 and < 1000), "no-load-within", info.NoLoadWithinW ?? 0, "watts from 0 up");
         return info.NoLoadW is { } w
-            ? Within(w, info.NoLoadWithinW, "W", name, "no-load", "how well the adapter's no-load power is known was not given")
+            ? Within(w, info.NoLoadWithinW, "W", name, "no-load",
+                "how well the adapter's power with nothing connected is known was not given")
             : null;
     }
 

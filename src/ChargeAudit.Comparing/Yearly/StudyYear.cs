@@ -17,7 +17,7 @@ public sealed record Payback(string Now, string Bought, double Price, Figure Yea
 internal sealed class StudyYear
 {
     private const string NoWall =
-        "the wall side was not measured, and no adapter efficiency is given: log the wall side, or give efficiency under [adapter]";
+        "nothing was measured at the wall, and no adapter efficiency is given: log at the wall, or give efficiency under [adapter]";
 
     private readonly Study _study;
 
@@ -121,7 +121,7 @@ internal sealed class StudyYear
 
         var info = method.Adapter ?? _study.Adapter;
         return info is not null && Adapter.NoLoadOf(info, method.Adapter is null ? "common" : method.Name) is { } p0
-            ? Figure.Of(p0, "an adapter no-load power that was given and not measured")
+            ? Figure.Of(p0, "an adapter power with nothing connected that was given and not measured")
             : found;
     }
 }

@@ -32,8 +32,8 @@ internal static class Tornado
 
         AddUse(model, Use);
         Power("energy per charge", input.EnergyPerCharge, Mode.Charge, v => at with { EnergyWh = v });
-        Power("power while full and still connected", input.MaintenancePower, Mode.Maintenance, v => at with { MaintenanceW = v });
-        Power("power while waiting", input.NoLoadPower, Mode.NoLoad, v => at with { NoLoadW = v });
+        Power("power when full", input.MaintenancePower, Mode.Maintenance, v => at with { MaintenanceW = v });
+        Power("power when waiting", input.NoLoadPower, Mode.NoLoad, v => at with { NoLoadW = v });
         if (input.Tariff is { } tariff)
         {
             double within = tariff.Source.PriceWithinPercent ?? AssumedPercent;

@@ -26,8 +26,8 @@ internal static class WallEnergy
             throw new InputException(
                 InputProblem.Unusable,
                 InvariantText.Of(
-                    $"[adapter] a no-load power of {p0.Value:0.###} W cannot go with an efficiency of {100 * adapter.Efficiency.Value:0.#} "
-                    + $"% at the charge's mean of {meanW:0.##} W: give a lower no-load or a lower efficiency"));
+                    $"[adapter] `no-load` of {p0.Value:0.###} W cannot go with an efficiency of {100 * adapter.Efficiency.Value:0.#} "
+                    + $"% at the charge's mean of {meanW:0.##} W: give a lower `no-load` or a lower efficiency"));
         }
 
         var noLoad = usb.NoLoadPower.Value is null && kind == MethodKind.Wired ? Figure.Of(Measured.Exact(0, "W")) : usb.NoLoadPower;
@@ -54,7 +54,7 @@ internal static class WallEnergy
         {
             return Figure.None(
                 "the adapter's power with nothing connected is not known, and its efficiency at a light load is not that of a charge: give "
-                + "no-load under [adapter], or log the wall side");
+                + "`no-load` under [adapter], or log at the wall");
         }
 
         if (w.Value != 0 && meanW <= 0)

@@ -148,8 +148,8 @@ public static class YearlyEnergy
     private static string Words(Mode mode) => mode switch
     {
         Mode.Charge => "charge",
-        Mode.Maintenance => "full and still connected",
-        Mode.NoLoad => "waiting with no device",
+        Mode.Maintenance => "full",
+        Mode.NoLoad => "waiting",
         _ => "off",
     };
 }

@@ -44,6 +44,12 @@ internal static class PlainText
     /// <summary>Lower case without accents.</summary>
     public static string Fold(string word)
     {
+        // Most words are folded already, and all of a language's are folded at every start.
+        if (!word.AsSpan().ContainsAnyExceptInRange('\0', '\u007F') && !word.AsSpan().ContainsAnyInRange('A', 'Z'))
+        {
+            return word;
+        }
+
         var plain = new StringBuilder(word.Length);
         foreach (char c in word)
         {

@@ -14,6 +14,11 @@ internal static class Cells
     /// <summary>Fields of a line; a blank stands for runs of blanks and tabs.</summary>
     public static string[] Split(string line, char separator)
     {
+        if (separator != ' ' && !line.Contains('"', StringComparison.Ordinal))
+        {
+            return line.Split(separator, StringSplitOptions.TrimEntries);
+        }
+
         var fields = new List<string>();
         var field = new StringBuilder();
         bool quoted = false;

@@ -20,7 +20,8 @@ internal static class LookFinder
     /// <param name="runs">Runs of rows that follow one another.</param>
     public static double LookS(IReadOnlyList<SamplingFinder.Run> runs)
     {
-        double[] lengths = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Where(s => s > 0).Order()];
+        double[] lengths = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Where(s => s > 0)];
+        Array.Sort(lengths);
         if (lengths.Length == 0)
         {
             return 0;

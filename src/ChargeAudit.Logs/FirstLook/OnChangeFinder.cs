@@ -63,7 +63,8 @@ internal static class OnChangeFinder
     private static double? StepOfLongIntervals(List<Change> changes, double medianS)
     {
         // Where signs of life are most of the rows, their interval is the median of all.
-        double[] lengths = [.. changes.Select(c => c.LengthS).Order()];
+        double[] lengths = [.. changes.Select(c => c.LengthS)];
+        Array.Sort(lengths);
         double usualS = lengths.Length == 0 ? medianS : Math.Min(medianS, lengths[lengths.Length / 2]);
         double[] longChanges = [.. changes.Where(c => c.LengthS > LongTimesMedian * usualS).Select(c => c.Amount)];
         return longChanges.Length >= FewestLong ? SameStep(longChanges) : null;
@@ -95,11 +96,18 @@ internal static class OnChangeFinder
     {
         double longest = changes.Count == 0 ? 0 : changes.Max(c => c.LengthS);
         double least = ((1 - SameLength) * longest) - (longest > ManyLooks * lookS ? lookS : 0);
-        Change[] signs = [.. changes.Where(c => c.LengthS >= least).OrderBy(c => c.Amount)];
+        Change[] signs = [.. changes.Where(c => c.LengthS >= least)];
         List<Change> others = [.. changes.Where(c => c.LengthS < least)];
+        if (others.Count == 0)
+        {
+            // Nothing but rows of a timer, as in most logs.
+            return changes;
+        }
+
+        Array.Sort(signs, (a, b) => a.Amount.CompareTo(b.Amount));
         bool again = signs.Length >= FewestSignsOfLife
             || (signs.Length == 2 && Math.Abs(signs[0].LengthS - signs[1].LengthS) <= (VerySameLength * longest) + lookS);
-        return again && others.Count > 0
+        return again
             && signs[signs.Length / 2].Amount < 0.9 * others.Min(c => c.Amount > 0 ? c.Amount : double.PositiveInfinity)
             ? others
             : changes;

@@ -58,7 +58,8 @@ internal static class SamplingFinder
     public static Result Find(IReadOnlyList<Run> runs, double[]? wholeTimesS, LogOptions options, SampleKind? ofFormat)
     {
         IReadOnlyList<double[]> times = wholeTimesS is null ? [.. runs.Select(r => r.TimesS)] : [wholeTimesS];
-        double[] steps = [.. times.SelectMany(t => t.Zip(t.Skip(1), (a, b) => b - a)).Where(s => s >= 0).Order()];
+        double[] steps = [.. times.SelectMany(t => t.Zip(t.Skip(1), (a, b) => b - a)).Where(s => s >= 0)];
+        Array.Sort(steps);
         double[] rising = [.. steps.Where(s => s > 0)];
         double median = rising.Length > 0 ? rising[rising.Length / 2] : options.FixedIntervalS ?? 1;
         double rowsPerStamp = 0;

@@ -13,7 +13,12 @@ internal sealed class SqliteLog : ILogFormat
     private const int LongestValue = 1 << 20;
     private const int MostTables = 1000;
 
-    static SqliteLog() => Batteries_V2.Init();
+    // Native code that only such a file needs; other logs are read without it.
+    private static readonly Lazy<bool> Engine = new(() =>
+    {
+        Batteries_V2.Init();
+        return true;
+    });
 
     public string Name => "sqlite";
 
@@ -101,6 +106,7 @@ internal sealed class SqliteLog : ILogFormat
         }
 
         string address = new Uri(Path.GetFullPath(path)).AbsoluteUri.Replace("?", "%3f", StringComparison.Ordinal) + "?immutable=1&mode=ro";
+        _ = Engine.Value;
         int result = raw.sqlite3_open_v2(address, out sqlite3 database,
             raw.SQLITE_OPEN_READONLY | raw.SQLITE_OPEN_URI | raw.SQLITE_OPEN_NOMUTEX, null);
         if (result != raw.SQLITE_OK)

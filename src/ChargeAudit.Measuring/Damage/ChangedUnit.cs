@@ -8,12 +8,16 @@ namespace ChargeAudit.Measuring.Damage;
 /// and so within 8 % on both sides, a thousand times, or a hundred times and above 100 W, is no charger's, nor is a thousandth. Otherwise a
 /// charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the readings' energy changes
 /// as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with
-/// the load.
+/// the load: the point moves in a number that stays the same, or readings within 2 % of a power of ten all lose or gain as many digits.
 /// </summary>
 internal static class ChangedUnit
 {
     private const int Rows = 5;
     private const double Closeness = 1.08;
+
+    // Where digits near by tell: a meter that changes its range changes them as well, but not at such a jump.
+    private const double DigitsCloseness = 1.02;
+    private const double Exactness = 1.003;
 
     // Where digits or the counter tell, power may have changed as well in that row.
     private const double Looseness = 1.5;
@@ -23,6 +27,12 @@ internal static class ChangedUnit
     private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
     private const double LeastW = 1;
+
+    // Where digits or scatter tell: a charge that is held at a limit.
+    private const double LeastShownW = 0.1;
+
+    // A hundred or a thousand times is seen in a pause as well.
+    private const double LeastFarW = 0.001;
 
     // Levels known to no better than this are not called equal to a power of ten. [1]
     private const double LeastTolerance = 0.004;
@@ -60,7 +70,8 @@ internal static class ChangedUnit
 
     private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
     {
-        if (Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW) < LeastW)
+        double mostW = Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW);
+        if (mostW < (Math.Abs(power) > 1 ? LeastFarW : LeastShownW))
         {
             return false;
         }
@@ -75,7 +86,15 @@ internal static class ChangedUnit
             }
         }
 
-        if (IsNoPulse(cells, i - 1, -1) && IsNoPulse(cells, first, 1) && digits.ChangeBy(i, first, power))
+        double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
+        bool isVeryClose = Power(cells[first].MiddleW / cells[i - 1].MiddleW, DigitsCloseness) == power
+            || Power(middle, DigitsCloseness) == power;
+        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, Power(middle, Exactness) == power)))
+        {
+            return true;
+        }
+
+        if (mostW >= LeastW && IsNoPulse(cells, i - 1, -1) && IsNoPulse(cells, first, 1) && digits.ChangeBy(i, first, power))
         {
             return true;
         }
@@ -94,16 +113,21 @@ internal static class ChangedUnit
         }
 
         bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
-        return tight && before > LeastW && power == 1 && digits.ScatterChangesBy(i, first, power);
+        return tight && before > (power == 1 ? LeastW : LeastShownW) && power is 1 or <= -2 && digits.ScatterChangesBy(i, first, power);
     }
 
     // Whether a reading is like the middle one of those on its side, and no pulse.
     private static bool IsNoPulse(ReadingCell[] cells, int at, int direction)
     {
+        double ratio = cells[at].MiddleW / Middle(cells, at, direction);
+        return ratio is > 1 / Looseness and < Looseness;
+    }
+
+    private static double Middle(ReadingCell[] cells, int at, int direction)
+    {
         double[] near = [.. Enumerable.Range(0, Rows).Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length)
             .Select(k => cells[k].MiddleW).Order()];
-        double ratio = cells[at].MiddleW / near[near.Length / 2];
-        return ratio is > 1 / Looseness and < Looseness;
+        return near[near.Length / 2];
     }
 
     // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
@@ -10,7 +11,9 @@ namespace ChargeAudit.Measuring.Damage;
 /// value, far more than share any value just below it, and rows below it stand among them again and again; or, where power crosses the end
 /// quickly, rows that scatter lie close on either side; or rows stay at it to the last digit in a log whose other readings scatter before
 /// and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below
-/// it. In a log of voltage and current the same goes for the current.
+/// it; or rows stay at it to the last digit in a log that otherwise scatters wherever it does not move (<see cref="VisibleNoise"/>), or
+/// whose readings stop there (<see cref="LiveReadings"/>): that may as well be a stuck sensor, and then too nothing is known of what
+/// flowed. In a log of voltage and current the same goes for the current.
 /// </summary>
 internal static class ClippedReadings
 {
@@ -30,10 +33,13 @@ internal static class ClippedReadings
     // Of the greatest value: more is no scatter of a meter but pulses of a pad that waits.
     private const double MostScatter = 0.01;
 
+    // Of the greatest value: readings below belong to no charge at full power.
+    private const double OfAPlateau = 0.15;
+
     // Digits that a mean of equal readings keeps.
     private const int SameDigits = 9;
 
-    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
+    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
         if (rules.Samples == SampleKind.OnChange)
         {
@@ -42,18 +48,19 @@ internal static class ClippedReadings
 
         double shiftS = StampShift.Of(rules);
         double end = Greatest(cells, rules);
-        if (Piled(cells, end) is { } power)
+        var live = new LiveReadings(cells, rules, LiveReadings.StepW(cells, rules, layout), AbsurdReadings.KeptUpW(cells));
+        if (Piled(cells, end, rules.Source == PowerSource.PowerColumn, live) is { } power)
         {
             yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, InvariantText.Of($"{end:G5} W")) with
             {
                 AboveW = Math.BitDecrement(end),
             };
         }
-        else if (cells.Any(c => c.MeanA > 0))
+        else if (ReachesGreatestCurrent(cells, rules))
         {
             var currents = cells.Select(OfCurrent).ToArray();
             double endA = Greatest(currents, rules);
-            if (Piled(currents, endA) is { } current)
+            if (Piled(currents, endA, false, null) is { } current)
             {
                 // Power scatters with the voltage there: what is marked is the stretch.
                 double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA)
@@ -65,7 +72,8 @@ internal static class ClippedReadings
         }
     }
 
-    private static double Greatest(ReadingCell[] cells, SummaryRules rules) =>
+    /// <summary>The greatest reading that a charger can have. [W]</summary>
+    public static double Greatest(ReadingCell[] cells, SummaryRules rules) =>
         cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
 
     private static MarkedStretch Mark(double fromS, double toS, string value) => new(
@@ -76,16 +84,39 @@ internal static class ClippedReadings
         Kept = true,
     };
 
+    // Whether enough cells hold the greatest current that is plausible at all; so much is seen without an array of all cells anew.
+    private static bool ReachesGreatestCurrent(ReadingCell[] cells, SummaryRules rules)
+    {
+        double most = 0;
+        int at = 0;
+        foreach (ref readonly var cell in cells.AsSpan())
+        {
+            double current = CurrentA(in cell);
+            if (current > rules.ImplausibleAboveW)
+            {
+                continue;
+            }
+
+            at = current > most ? 1 : at + (current == most ? 1 : 0);
+            most = Math.Max(most, current);
+        }
+
+        return most > 0 && at >= LeastStay;
+    }
+
     // The mean of a cell stands for the current of its readings.
     private static ReadingCell OfCurrent(ReadingCell cell)
     {
-        double current = double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
+        double current = CurrentA(in cell);
         return cell with { MinW = current, MaxW = current };
     }
 
-    private static (int First, int Last)? Piled(ReadingCell[] cells, double end)
+    private static double CurrentA(in ReadingCell cell) => double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
+
+    private static (int First, int Last)? Piled(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
     {
-        if (!(end > 0))
+        // In most logs few readings or one is the greatest, and nothing more needs to be looked at.
+        if (!(end > 0) || cells.Count(c => c.MaxW == end || c.MinW == end) < LeastStay)
         {
             return null;
         }
@@ -110,11 +141,12 @@ internal static class ClippedReadings
 
         bool returning = rowsBelow >= LeastBelow && below.Count >= LeastValuesBelow && returns >= LeastReturns
             && atEnd >= TimesAsMany * below.Values.Max();
-        return (atEnd >= LeastAtEnd && (returning || Crosses(cells, end))) || StaysAmongScatter(cells, end) ? (first, last) : null;
+        return (atEnd >= LeastAtEnd && (returning || Crosses(cells, end))) || Stays(cells, end, isPrinted, live) ? (first, last) : null;
     }
 
-    // Whether readings stay at the end to the last digit, though readings scatter somewhere before and somewhere after.
-    private static bool StaysAmongScatter(ReadingCell[] cells, double end)
+    // Whether readings stay at the end to the last digit, though readings scatter somewhere before and somewhere after, or wherever they do
+    // not move; or though they lived until there.
+    private static bool Stays(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
     {
         int from = 0, longest = 0, at = 0;
         for (int i = 0; i < cells.Length; i++)
@@ -123,9 +155,21 @@ internal static class ClippedReadings
             (longest, at) = i + 1 - from > longest ? (i + 1 - from, from) : (longest, at);
         }
 
-        return longest >= LeastStay && ScattersIn(cells, 0, at, end, out double before)
+        if (longest == 0)
+        {
+            return false;
+        }
+
+        if (LiveReadings.OthersStay(cells, at, at + longest - 1, OfAPlateau * end, false))
+        {
+            return false;
+        }
+
+        bool amongScatter = longest >= LeastStay && ScattersIn(cells, 0, at, end, out double before)
             && ScattersIn(cells, at + longest, cells.Length, end, out double after)
             && longest * Math.Log(1 / Math.Max(before, after)) > LeastSurprise;
+        return amongScatter || (longest >= LeastStay && VisibleNoise.Denies(cells, at, at + longest - 1, isPrinted))
+            || live?.StopIn(at, at + longest - 1) == true;
     }
 
     // Every stretch of some readings apart; the least share of equal neighbours where one scatters.

@@ -44,7 +44,7 @@ internal static class DamageFinder
             }];
         }
 
-        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules))
+        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules, layout))
             .Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS)
             .Take(MostStretches)];
     }
@@ -69,7 +69,8 @@ internal static class DamageFinder
         }
     }
 
-    /// <summary>Refuses a log whose unit changes, or in which too many readings cannot be.</summary>
+    /// <summary>Refuses a log whose unit changes, in which too many readings cannot be, or whose power stays where no charger's
+    /// is.</summary>
     /// <exception cref="InputException">It is so.</exception>
     public static void Refuse(string file, LogSummary summary, double mostShare)
     {
@@ -99,6 +100,16 @@ internal static class DamageFinder
                 $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above "
                     + $"{summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, "
                     + $"or that of a column, changed there: look at its rows"))
+            { Remedy = Remedy.Inspect };
+        }
+
+        double mostW = summary.Rules.ChargerAtMostW;
+        if (summary.Rules.Source != PowerSource.EnergyCounter && ReadingCell.Of(summary.Envelope) is var cells
+            && cells.Any(c => c.MaxW > mostW) && AbsurdReadings.KeptUpW(cells) is var keptUpW && keptUpW > mostW)
+        {
+            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"{file}: power stays at {keptUpW:G4} W, more than the {mostW:F0} W that a charger of a portable device takes or gives; "
+                    + $"expected watts: its unit, or that of a column, is another, from some row on or throughout: look at its rows"))
             { Remedy = Remedy.Inspect };
         }
     }

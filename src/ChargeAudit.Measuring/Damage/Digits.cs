@@ -12,7 +12,14 @@ internal sealed class Digits
     private const int Cells = 30;
     private const int LeastValues = 6;
     private const int LeastOfScatter = 6;
-    private const int MostPlaces = 9;
+    private const int MostPlaces = 11;
+
+    // Near a place, and how many readings have to stay the same where the point moves.
+    private const int Near = 20;
+    private const int Steady = 3;
+    private const double LeastMovedW = 1;
+    private const int LeastMoved = 2;
+    private const int LeastGrown = 4;
     private const int LeastPlaces = -3;
     private const double ScatterCloseness = 2.5;
 
@@ -22,11 +29,11 @@ internal sealed class Digits
     private readonly int[] _valuesTo;
     private readonly int[] _valuesFrom;
 
-    /// <summary>Looks at the digits of a log whose power is a column; of a product they say nothing.</summary>
+    /// <summary>Looks at the digits of a log; a product of voltage and current has those of both.</summary>
     public Digits(ReadingCell[] cells, SummaryRules rules)
     {
         _cells = cells;
-        int n = rules.Source == PowerSource.PowerColumn ? cells.Length : 0;
+        int n = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct ? cells.Length : 0;
         (_placesTo, _valuesTo) = Along(Enumerable.Range(0, n));
         (_placesFrom, _valuesFrom) = Along(Enumerable.Range(0, n).Reverse());
     }
@@ -56,9 +63,107 @@ internal sealed class Digits
             : places >= -power && ShareFiner(first, Math.Min(_cells.Length, first + Cells), _placesTo[end - 1]) > 0.5;
     }
 
-    // Nine numbers in ten have a last digit that is not zero.
-    private double ShareFiner(int from, int to, int places) =>
-        Enumerable.Range(from, to - from).Count(i => Places(_cells[i].MaxW, LeastPlaces) > places) / (double)(to - from);
+    /// <summary>Whether the readings near a place have as many digits fewer, or some as many more, than those near before it.</summary>
+    /// <param name="end">Behind the last before.</param>
+    /// <param name="first">The first after.</param>
+    /// <param name="power">The power of ten.</param>
+    /// <param name="isExact">Whether the readings beside differ by the power of ten to a few parts in a thousand: two numbers tell then.
+    /// </param>
+    public bool ChangeNear(int end, int first, int power, bool isExact)
+    {
+        if (_placesTo.Length == 0)
+        {
+            return false;
+        }
+
+        int from = Math.Max(0, end - Near), to = Math.Min(_cells.Length, first + Near);
+
+        // A digit that none ever had before is new; one that all lack may have been printed long ago.
+        int before = power > 0 ? MostOf(from, end) : _placesTo[end - 1], after = MostOf(first, to);
+        int coarser = power > 0 ? Values(first, to) : _valuesTo[end - 1];
+        return coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
+            ? after <= before - power && ShareFiner(from, end, after) > 0.5
+            : after >= before - power && ShareFiner(first, to, before) > 0.5);
+    }
+
+    /// <summary>
+    /// Whether at a place the decimal point moves in a number that stays the same, though readings stay the same on either side: down to
+    /// digits that none had before, or up to a number of two digits or more among such as have as many digits fewer.
+    /// </summary>
+    /// <param name="end">Behind the last before.</param>
+    /// <param name="first">The first after.</param>
+    /// <param name="power">The power of ten.</param>
+    public bool PointMoves(int end, int first, int power)
+    {
+        if (_placesTo.Length == 0 || end < Steady || first + Steady > _cells.Length || !Stays(end - Steady) || !Stays(first))
+        {
+            return false;
+        }
+
+        double before = _cells[end - 1].MaxW, after = _cells[first].MaxW;
+        if (Math.Abs(after - (before * Math.Pow(10, power))) > 1e-9 * after)
+        {
+            return false;
+        }
+
+        bool twoDigits = before * Math.Pow(10, Places(before, LeastPlaces)) > 10.5;
+        return power < 0
+            ? (twoDigits || ValuesFiner(first, _placesTo[end - 1]) >= LeastGrown)
+                && ValuesFiner(first, _placesTo[end - 1]) > 0 && _valuesTo[end - 1] >= LeastMoved
+            : before > LeastMovedW && ((twoDigits && MostOf(first, Math.Min(_cells.Length, first + Near)) <= _placesTo[end - 1] - power)
+                || StepGrows(end, first, power));
+    }
+
+    // How many different readings from a place on have more digits.
+    private int ValuesFiner(int first, int places) =>
+        _cells.Skip(first).Select(c => c.MaxW).Distinct().Count(v => Places(v, LeastPlaces) > places);
+
+    // Whether all later readings are whole multiples of the step of the earlier ones times the power of ten.
+    private bool StepGrows(int end, int first, int power)
+    {
+        double step = double.PositiveInfinity;
+        double[] before = [.. _cells.Take(end).Select(c => c.MaxW).Distinct().Order()];
+        for (int i = 1; i < before.Length; i++)
+        {
+            step = Math.Min(step, before[i] - before[i - 1]);
+        }
+
+        double grown = step * Math.Pow(10, power);
+        double[] after = [.. _cells.Skip(first).Select(c => c.MaxW).Where(v => v != 0).Distinct()];
+        return before.Length > LeastMoved && after.Length >= LeastGrown
+            && after.All(v => Math.Abs((v / grown) - Math.Round(v / grown)) < 1e-6);
+    }
+
+    private bool Stays(int from)
+    {
+        for (int i = from; i < from + Steady; i++)
+        {
+            if (_cells[i].MinW != _cells[from].MinW || !_cells[i].IsFlat)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private int MostOf(int from, int to)
+    {
+        int most = LeastPlaces;
+        for (int i = from; i < to; i++)
+        {
+            most = Math.Max(Places(_cells[i].MinW, most), Places(_cells[i].MaxW, most));
+        }
+
+        return most;
+    }
+
+    // Of different readings: nine numbers in ten have a last digit that is not zero, but one of them may fill most rows.
+    private double ShareFiner(int from, int to, int places)
+    {
+        double[] values = [.. Enumerable.Range(from, to - from).Select(i => _cells[i].MaxW).Distinct()];
+        return values.Count(v => Places(v, LeastPlaces) > places) / (double)values.Length;
+    }
 
     /// <summary>Whether the scatter of the readings near a place changes by a power of ten.</summary>
     public bool ScatterChangesBy(int end, int first, int power)
@@ -69,8 +174,23 @@ internal sealed class Digits
             return false;
         }
 
-        double ratio = Scatter.UsualStepW(_cells, first, after) / Scatter.UsualStepW(_cells, before, end);
-        return ratio > 0 && Math.Abs(Math.Log(ratio) - (power * Math.Log(10))) < Math.Log(ScatterCloseness);
+        // What scatters as a share of its value does so by less in a lower load; by less than the meter's step it never does.
+        double scatter = Scatter.UsualStepW(_cells, first, after);
+        double ratio = scatter / Scatter.UsualStepW(_cells, before, end);
+        return ratio > 0 && Math.Abs(Math.Log(ratio) - (power * Math.Log(10))) < Math.Log(ScatterCloseness)
+            && (power > 0 || scatter < 0.5 * LeastChange(before, end));
+    }
+
+    private double LeastChange(int from, int to)
+    {
+        double least = double.PositiveInfinity;
+        for (int i = from + 1; i < to; i++)
+        {
+            double change = Math.Abs(_cells[i].MiddleW - _cells[i - 1].MiddleW);
+            least = change > 1e-9 ? Math.Min(least, change) : least;
+        }
+
+        return least;
     }
 
     // Decimal places that hold all readings so far, and how many different ones there are, up to as many as matter.
@@ -99,7 +219,8 @@ internal sealed class Digits
     {
         int places = from;
         double scaled = value * Math.Pow(10, places);
-        while (places < MostPlaces && Math.Abs(scaled - Math.Round(scaled)) > 1e-6 * Math.Max(1, Math.Abs(scaled) * 1e-6))
+        while (places < MostPlaces && (Math.Abs(scaled - Math.Round(scaled)) > 1e-6 * Math.Max(1, Math.Abs(scaled) * 1e-6)
+            || (value != 0 && Math.Round(scaled) == 0)))
         {
             scaled = value * Math.Pow(10, ++places);
         }

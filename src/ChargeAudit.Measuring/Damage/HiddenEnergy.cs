@@ -42,7 +42,7 @@ internal static class HiddenEnergy
         foreach (var gap in ClockAhead.Any(summary).Where(g => g.ToS > fromS && g.FromS < toS))
         {
             yield return new(InfluenceSource.OfLog(logId, SourceKind.Gap, $"clock-at-line-{gap.Line}", ErrorShape.Rectangular),
-                (hours.Contains(gap) ? 0.5 : 0.25) * gap.EnergyJ);
+                (hours.Contains(gap) ? 0.5 : 0.32) * gap.EnergyJ);
         }
     }
 

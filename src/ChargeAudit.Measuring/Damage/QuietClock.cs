@@ -6,15 +6,22 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// In a log that is written on change, and in any case after some time, a quiet stretch far longer than that: rows are missing there, or
-/// the clock was put forward. The value before it is held, and the interval reaches down to none of it.
+/// In a log that is written on change, and in any case after some time, a quiet stretch longer than that: rows are missing there, or the
+/// clock was put forward; the value before it is held, and the interval reaches down to none of it. Or a row that changes far less than
+/// those do that are written on change, and comes before the time: the clock was put back, and the interval reaches up to the whole time.
 /// </summary>
 internal static class QuietClock
 {
     private const int LeastInAnyCase = 4;
     private const double Same = 0.005;
-    private const double TooLong = 2.5;
-    private const int MostTooLong = 2;
+    private const double Off = 0.02;
+    private const double OffCells = 2.5;
+    private const double Look = 1.2;
+    private const int MostOff = 2;
+
+    // Of the third least change that is written for its own sake: one half of it is none.
+    private const double NoChange = 0.5;
+    private const int LeastChanges = 5;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
     {
@@ -29,18 +36,60 @@ internal static class QuietClock
         // The time after which a row is written in any case: the longest that comes several times.
         int at = Enumerable.Range(0, longest.Length)
             .FirstOrDefault(i => i + LeastInAnyCase <= longest.Length && longest[i + LeastInAnyCase - 1] > (1 - Same) * longest[i], -1);
-        for (int i = 0; at is > 0 and <= MostTooLong && i < quietS.Length; i++)
+        if (at < 0)
         {
-            if (quietS[i] > TooLong * longest[at])
+            yield break;
+        }
+
+        double everyS = longest[at];
+
+        // Times are known to a cell, and the logger may look a moment too early and write at its next look.
+        double offS = Math.Max(Math.Max(Off * everyS, Look * longest[^1]), OffCells * (cells[0].ToS - cells[0].FromS));
+        if (!ChangeLittle(cells, quietS, everyS, offS))
+        {
+            yield break;
+        }
+
+        for (int i = 0; at is > 0 and <= MostOff && i < quietS.Length; i++)
+        {
+            if (quietS[i] > everyS + offS)
             {
-                yield return new MarkedStretch(cells[i + 1].FromS, cells[i + 1].ToS, FaultKind.ClockStep, InvariantText.Of(
-                    $"no row for {quietS[i]:F0} s, though one is written every {longest[at]:F0} s at the latest: rows are missing, or the "
-                        + $"clock was put forward; the interval reaches down to none of that time's energy"))
-                {
-                    Kept = true,
-                    HiddenJ = 1.1 * Math.Max(0, cells[i].MaxW) * quietS[i],
-                };
+                yield return Mark(cells[i + 1], quietS[i] * Math.Max(0, cells[i].MaxW), InvariantText.Of(
+                    $"no row for {quietS[i]:F0} s, though one is written every {everyS:F0} s at the latest: rows are missing, or the "
+                        + $"clock was put forward; the interval reaches down to none of that time's energy"));
             }
         }
+
+        foreach (int i in Soon(cells, quietS, everyS - offS))
+        {
+            yield return Mark(cells[i + 1], (everyS - quietS[i]) * Math.Max(0, cells[i].MaxW), InvariantText.Of(
+                $"a row {quietS[i]:F0} s after the one before, though nothing changed and one is written every {everyS:F0} s only: the "
+                    + $"clock was probably put back; the interval reaches up to {everyS:F0} s of that power"));
+        }
+    }
+
+    private static MarkedStretch Mark(ReadingCell cell, double hiddenJ, string detail) =>
+        new(cell.FromS, cell.ToS, FaultKind.ClockStep, detail) { Kept = true, HiddenJ = 1.1 * hiddenJ };
+
+    // A load that moves steadily writes rows at equal distances as well, but each for its own sake.
+    private static bool ChangeLittle(ReadingCell[] cells, double[] quietS, double everyS, double offS)
+    {
+        double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - everyS) <= offS),
+            sooner = Changes(cells, quietS, s => s < everyS - offS);
+        return sooner.Length == 0 || inAnyCase[inAnyCase.Length / 2] < NoChange * sooner[sooner.Length / 2];
+    }
+
+    private static double[] Changes(ReadingCell[] cells, double[] quietS, Func<double, bool> which) =>
+        [.. Enumerable.Range(0, quietS.Length).Where(i => which(quietS[i])).Select(i => Change(cells, i)).Order()];
+
+    private static double Change(ReadingCell[] cells, int i) => Math.Abs(cells[i + 1].MiddleW - cells[i].MiddleW);
+
+    // Rows that came before the time without a change; none where there are many of them.
+    private static int[] Soon(ReadingCell[] cells, double[] quietS, double beforeS)
+    {
+        int[] before = [.. Enumerable.Range(0, quietS.Length).Where(i => quietS[i] < beforeS).OrderBy(i => Change(cells, i))];
+        return before.Length < LeastChanges
+            ? []
+            : [.. before.Take(MostOff).Where(i => Change(cells, i) < NoChange * Change(cells, before[MostOff]))];
     }
 }

@@ -24,19 +24,26 @@ internal readonly record struct ReadingCell(double FromS, double ToS, double Min
     /// <summary>The cells of a log that hold readings, in order of time.</summary>
     public static ReadingCell[] Of(PowerEnvelope envelope)
     {
-        var cells = new List<ReadingCell>(envelope.Count);
+        // Counted first: these are several megabytes of a long log, and a list would hold them twice.
+        int count = 0;
         for (int i = 0; i < envelope.Count; i++)
+        {
+            count += envelope[i].Readings > 0 ? 1 : 0;
+        }
+
+        var cells = new ReadingCell[count];
+        for (int i = 0, next = 0; next < count; i++)
         {
             ref readonly var cell = ref envelope[i];
             if (cell.Readings > 0)
             {
                 double covered = cell.CoveredS.Value > 0 ? cell.CoveredS.Value : double.NaN;
-                cells.Add(new ReadingCell(
+                cells[next++] = new ReadingCell(
                     envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW, cell.VoltSeconds.Value,
-                    cell.VoltSeconds.Value / covered, cell.ChargeC.Value / covered, cell.Readings));
+                    cell.VoltSeconds.Value / covered, cell.ChargeC.Value / covered, cell.Readings);
             }
         }
 
-        return [.. cells];
+        return cells;
     }
 }

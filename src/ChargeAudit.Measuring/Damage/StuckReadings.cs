@@ -11,7 +11,10 @@ namespace ChargeAudit.Measuring.Damage;
 /// before, at about the same power, neighbours differ and turn up and down, and so they do in the rows after, or these lie well below, as
 /// where a stuck sensor catches up with a charge that went on. A coarse meter whose value dwells in its steps, and a charger that holds its
 /// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
-/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop.
+/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
+/// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they lived before and left with a jump
+/// (<see cref="LiveReadings"/>). Where readings stay the same for long elsewhere as well, none of it is a sign. What stays at the log's
+/// greatest value may as well be the end of the range: <see cref="ClippedReadings"/>.
 /// </summary>
 internal static class StuckReadings
 {
@@ -43,8 +46,10 @@ internal static class StuckReadings
             yield break;
         }
 
-        double stepW = StepW(cells, rules, layout);
+        double stepW = LiveReadings.StepW(cells, rules, layout);
         double keptUpW = AbsurdReadings.KeptUpW(cells);
+        double endW = ClippedReadings.Greatest(cells, rules);
+        var live = new LiveReadings(cells, rules, stepW, keptUpW);
         double leastW = ShareOfCharge * keptUpW;
         for (int from = 0; from < cells.Length;)
         {
@@ -64,9 +69,14 @@ internal static class StuckReadings
                 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
                 && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise
                     && Scatter.UsualStepW(cells, from - Scatter.Rows, from) < FineStep * cells[from].MinW
-                    && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)))
+                    && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to))
+                    && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
+            }
+            else if (rows >= LeastStay && cells[from].MinW < endW && live.StopIn(from, to))
+            {
+                yield return Mark(cells[from], cells[to], lengthS, rules, "hardly ever stay the same");
             }
 
             from = to + 1;
@@ -112,30 +122,6 @@ internal static class StuckReadings
 
         // Low in a fall, a full device's level is reached as smoothly, and left in a drop when the device is taken off.
         return cells[from].MinW > Halfway * keptUpW && before.Sign < 0 && surprise > LeastSurprise && jumpW < -0.1 * cells[to].MinW;
-    }
-
-    // The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]
-    private static double StepW(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
-    {
-        if (rules.Source == PowerSource.PowerColumn && layout.Resolution.TryGetValue(LogQuantity.Power, out double powerW) && powerW > 0)
-        {
-            return powerW;
-        }
-
-        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA)
-            && currentA > 0)
-        {
-            return currentA * cells.Where(c => c.MeanV > 0).Select(c => c.MeanV).DefaultIfEmpty(1).Average();
-        }
-
-        double least = double.PositiveInfinity;
-        for (int i = 1; i < cells.Length; i++)
-        {
-            double step = Math.Abs(cells[i].MiddleW - cells[i - 1].MiddleW);
-            least = step > 1e-9 ? Math.Min(least, step) : least;
-        }
-
-        return least;
     }
 
     private static bool CaughtUp(ReadingCell[] cells, int last)

@@ -23,6 +23,13 @@ internal static class CounterJudge
     /// [1]</summary>
     private const double Wild = 20;
 
+    /// <summary>From nothing, and before readings that hardly rise, so many times suffice: there the log waits, and no charge ran.
+    /// [1]</summary>
+    private const double WildFromNothing = 2.2;
+    private const double HardlyRises = 0.1;
+    private const int Waiting = 3;
+    private const int LeastSteps = 4;
+
     /// <summary>So many readings that rise regularly are no bad ones, but a counter that fell. [1]</summary>
     private const int LeastClimb = 4;
 
@@ -225,7 +232,7 @@ internal static class CounterJudge
         for (int k = Math.Min(MostAtEnd, good.Count - 1); k >= 1; k--)
         {
             bool nearZero = rows[good[k - 1]].ReadingJ <= NearZeroShare * rows[good[k]].ReadingJ;
-            if (nearZero && IsWild(rows, good, k, mostW, 0))
+            if (nearZero && (IsWild(rows, good, k, mostW, 0) || IsWildFromNothing(rows, good, k)))
             {
                 for (int i = 0; i < k; i++)
                 {
@@ -282,6 +289,25 @@ internal static class CounterJudge
 
         // A coarse counter steps by more than flows in a row, so power says something only where other rises are seen as well.
         return other > 0 && rate > (rate > mostW ? Irregular : Wild) * other && rate > leastW;
+    }
+
+    // A first reading of nothing, that of a display which had not woken up.
+    private static bool IsWildFromNothing(ReadOnlySpan<CounterReading> rows, List<int> good, int at)
+    {
+        double rate = RateW(rows, good, at), other = 0, step = double.PositiveInfinity;
+        for (int k = at + 1; k < good.Count; k++)
+        {
+            double rise = rows[good[k]].ReadingJ - rows[good[k - 1]].ReadingJ;
+            step = rise > 0 ? Math.Min(step, rise) : step;
+            other = Math.Max(other, RateW(rows, good, k));
+            if (k <= at + Waiting && RateW(rows, good, k) > HardlyRises * rate)
+            {
+                return false;
+            }
+        }
+
+        return good.Count > at + Waiting && rows[good[at - 1]].ReadingJ == 0 && other > 0 && rate > WildFromNothing * other
+            && rows[good[at]].ReadingJ > LeastSteps * step;
     }
 
     private static double RateW(ReadOnlySpan<CounterReading> rows, List<int> good, int k)

@@ -16,10 +16,13 @@ public sealed class PowerEnvelope
     // A piece of a fast log fills a few hundred.
     private const int FewestBuckets = 128;
 
-    private EnvelopeBucket[] _buckets = [];
+    // What is expected comes true to within an eighth, mostly.
+    private const int RoomEighths = 9;
+
     // Power is known between rows, too, where values hold, so few rows need not mean few cells.
     private const double CellsPerHeldInterval = 32;
 
+    private EnvelopeBucket[] _buckets = [];
     private int _roomAtFirst = FewestBuckets;
     private int _exponent;
     private double _perSecond;
@@ -86,15 +89,23 @@ public sealed class PowerEnvelope
         // The rows take at least half this time, and as much again is left for lines of other lengths.
         double sureWidthS = 0.25 * rowsAbout * interval / MaxBuckets;
         var envelope = new PowerEnvelope(Math.Clamp(Math.ILogB(Math.Max(interval, sureWidthS)), -20, 20)) { HoldsValues = holdsValues };
-        envelope._roomAtFirst = (int)Math.Clamp(rowsAbout * interval / envelope.BucketWidthS, FewestBuckets, MaxBuckets);
+        envelope._roomAtFirst = (int)Math.Clamp(
+            rowsAbout * interval / envelope.BucketWidthS * RoomEighths / 8, FewestBuckets, MaxBuckets);
         return envelope;
     }
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole
     /// log.</summary>
     /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
-    public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) =>
-        new(_exponent) { HoldsValues = HoldsValues, _anchor = Count > 0 ? _first : long.MaxValue, _buckets = spent?._buckets ?? [] };
+    public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) => new(_exponent)
+    {
+        HoldsValues = HoldsValues,
+        _anchor = Count > 0 ? _first : long.MaxValue,
+        _buckets = spent?._buckets ?? [],
+
+        // Pieces are alike in length: the first later ones are begun when this one holds one piece.
+        _roomAtFirst = Math.Clamp(Count * RoomEighths / 8, FewestBuckets, MaxBuckets),
+    };
 
     /// <summary>Whether values hold from row to row, so that every cell is known whether a row falls into it or not.</summary>
     public bool HoldsValues { get; init; }
@@ -317,9 +328,9 @@ public sealed class PowerEnvelope
         int count = (int)(last - first + 1);
         if (count > _buckets.Length || first < _first)
         {
-            // As many as are expected or four times as many at once, and only those in use are filled: memory that is not touched costs
+            // As many as are expected or twice as many at once, and only those in use are filled: memory that is not touched costs
             // nothing, and touching it for the first time costs most.
-            int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, _roomAtFirst), 4 * _buckets.Length));
+            int room = Math.Min(MaxBuckets, Math.Max(Math.Max(count, _roomAtFirst), 2 * _buckets.Length));
             var grown = GC.AllocateUninitializedArray<EnvelopeBucket>(room);
             _buckets.AsSpan(0, Count).CopyTo(grown.AsSpan((int)(_first - first)));
             grown.AsSpan(0, (int)(_first - first)).Fill(EnvelopeBucket.Empty);

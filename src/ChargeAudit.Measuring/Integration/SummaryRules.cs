@@ -48,6 +48,9 @@ public sealed record SummaryRules
     /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
+    /// <summary>More than this a charger of a portable device never takes for long, or gives. [W]</summary>
+    internal double ChargerAtMostW { get; init; } = 10_000;
+
     /// <summary>Stretches of damaged readings, as a first reading of the whole log showed them; empty: none.</summary>
     public IReadOnlyList<MarkedStretch> Marked { get; init; } = [];
 
@@ -92,6 +95,14 @@ public sealed record SummaryRules
             AtTheWall = options.Point is MeasuringPoint.Wall,
             FlowsOneWay = options.Point is MeasuringPoint.Wall or MeasuringPoint.Usb,
             ImplausibleAboveW = options.Point is MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery ? 500 : 10_000,
+
+            // USB Power Delivery ends at 240 W; the adapter and its losses have room below a kilowatt.
+            ChargerAtMostW = options.Point switch
+            {
+                MeasuringPoint.Wall => 1000,
+                MeasuringPoint.Usb or MeasuringPoint.Device or MeasuringPoint.Battery => 300,
+                _ => 10_000,
+            },
             HasTemperature = layout.Has(LogQuantity.Temperature),
             CounterUnitJ = layout.Columns.FirstOrDefault(c => c.Quantity == LogQuantity.Energy)?.Factor ?? 1,
             CounterStepJ = layout.Resolution.GetValueOrDefault(LogQuantity.Energy, double.NaN),

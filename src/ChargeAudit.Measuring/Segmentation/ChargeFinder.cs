@@ -66,7 +66,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             Bursts.AddRange(runs);
             Doubts.Add(
                 "The log holds short bursts of about equal size and no charge: they are taken for the pulses of a waiting charger. If a "
-                + "full device lay on it, this is maintenance.");
+                + "full device lay on it, the state is full and not waiting.");
             return [];
         }
 

@@ -24,8 +24,8 @@ internal static class ModeDoubts
             yield return InvariantText.Of(
                 $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not "
                 + $"the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from "
-                + $"{Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, no-load and "
-                + $"maintenance cannot be told apart by it.");
+                + $"{Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, waiting and "
+                + $"full cannot be told apart by it.");
         }
 
         if (hasCharge && levels.NoLoadW is { } noLoad && levels.MaintenanceW is { } maintenance
@@ -42,7 +42,7 @@ internal static class ModeDoubts
         {
             yield return InvariantText.Of(
                 $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was "
-                + $"taken off, or adds nothing when it is full. No maintenance power is told from this log.");
+                + $"taken off, or adds nothing when it is full. This log gives no power when full.");
         }
 
         if (hasCharge && modes[0].Mode == Mode.Charge)
@@ -52,7 +52,8 @@ internal static class ModeDoubts
 
         if (hasCharge && modes[^1].Mode == Mode.Charge)
         {
-            yield return "The log ends while the device charges, or just when the charge is over: it shows no maintenance, and the charge "
+            yield return "The log ends while the device charges, or just when the charge is over: it shows nothing of the full device, "
+                + "and the charge "
                 + "may be cut short.";
         }
 

@@ -2,7 +2,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring.Standby;
 
-/// <summary>How a stand-by power was had.</summary>
+/// <summary>How a stand-by power was obtained.</summary>
 public enum StandbyMethod
 {
     /// <summary>Readings after the first third. <i>Source:</i> IEC 62301:2011, 5.3.2 (clause from memory).</summary>
@@ -50,7 +50,7 @@ public enum PulseCoverage
 /// <summary>A stand-by power with what it rests on. Immutable.</summary>
 public sealed record StandbyFinding
 {
-    /// <summary>How it was had.</summary>
+    /// <summary>How it was obtained.</summary>
     public required StandbyMethod Method { get; init; }
 
     /// <summary>The power with its scatter as uncertainty; the meter's own errors come on top. [W]</summary>

@@ -183,7 +183,7 @@ public static class StandbyPower
         double[] power = [.. samples.PowerW];
         if (power.Length < 6)
         {
-            throw new ArgumentException("a maintenance power needs at least six readings", nameof(maintenance));
+            throw new ArgumentException("a power when full needs at least six readings", nameof(maintenance));
         }
 
         double? period = PulsePeriod.Of(power, samples.IntervalS);
@@ -200,7 +200,8 @@ public static class StandbyPower
             Stability = !enough ? Stability.NotShown : Math.Abs(slope) < finding.DriftLimitWPerH ? Stability.Stable : Stability.Drifting,
             Notes = enough
                 ? finding.Notes
-                : [InvariantText.Of($"Maintenance was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last 4 h."),
+                : [InvariantText.Of($"The full device was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last "
+                    + $"4 h."),
                     .. finding.Notes],
         };
     }

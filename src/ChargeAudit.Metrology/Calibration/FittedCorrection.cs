@@ -47,7 +47,8 @@ internal static class FittedCorrection
         double about = model == CorrectionModel.Gain ? 0 : points.Select((p, i) => weights[i] * p.Reading).Sum() / sum;
         double level = model == CorrectionModel.Gain ? 0 : points.Select((p, i) => weights[i] * of(p)).Sum() / sum;
         double squares = points.Select((p, i) => weights[i] * Math.Pow(p.Reading - about, 2)).Sum();
-        double slope = model == CorrectionModel.Offset ? 0
+        double slope = model == CorrectionModel.Offset
+            ? 0
             : points.Select((p, i) => weights[i] * (p.Reading - about) * of(p)).Sum() / squares;
         return new FittedLine(about, level, slope, 1 / Math.Sqrt(sum), 1 / Math.Sqrt(squares));
     }

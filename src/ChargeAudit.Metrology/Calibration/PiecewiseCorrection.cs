@@ -5,8 +5,7 @@ namespace ChargeAudit.Metrology.Calibration;
 
 /// <summary>
 /// A correction in straight lines from point to point; beyond the outermost ones their lines go on. Between two points the true course may
-/// bend: by a
-/// quarter of how far the points lie from the line between their neighbours, which is what a parabola does.
+/// bend: by a quarter of how far the points lie from the line between their neighbours, which is what a parabola does.
 /// </summary>
 internal static class PiecewiseCorrection
 {

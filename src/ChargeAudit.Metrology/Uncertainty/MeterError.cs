@@ -1,6 +1,6 @@
 namespace ChargeAudit.Metrology.Uncertainty;
 
-/// <summary>How real power was had from the readings.</summary>
+/// <summary>How real power was obtained from the readings.</summary>
 public enum PowerBasis
 {
     /// <summary>A column of real power.</summary>
@@ -36,7 +36,7 @@ public static class MeterError
     /// <param name="meterName">Name of the meter in the study; null: no meter was named.</param>
     /// <param name="accuracies">What its data sheet states, per quantity.</param>
     /// <param name="sensitivities">The integrals of the log.</param>
-    /// <param name="basis">How power was had.</param>
+    /// <param name="basis">How power was obtained.</param>
     /// <param name="resolutions">Steps of the readings as found in the log, for accuracies in digits. [coherent unit]</param>
     public static MeterErrors ForEnergy(
         string? meterName,

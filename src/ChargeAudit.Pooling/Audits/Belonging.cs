@@ -27,7 +27,7 @@ internal static class Belonging
             }
             else if (!audit.Design.Methods.Any(m => m.Name != audit.Reference && m.Points.ContainsKey(point)))
             {
-                apart.Add($"{audit.File}: no method but {audit.Reference} was measured at {StudyWords.Of(point)}");
+                apart.Add($"{audit.File}: no method but {audit.Reference} was measured {PlainWords.At(point)}");
             }
             else
             {

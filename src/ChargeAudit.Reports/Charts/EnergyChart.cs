@@ -20,7 +20,7 @@ internal static class EnergyChart
                     var color = Palette.Of(i);
                     rows.Add(new BarRow(
                         result.Methods[i].Name,
-                        $", {StablePlace.Short(point)}{DerivedText.Mark(at.EnergyPerCharge)}",
+                        $", {Words.Place(point)}{DerivedText.Mark(at.EnergyPerCharge)}",
                         FigureText.Value(energy),
                         [new BarPart(0, energy.Value, color.WithAlpha(0.8), color)])
                     {

@@ -43,7 +43,7 @@ internal static class LossChart
             yield break;
         }
 
-        yield return Full($"{loss.Method}", $", {StablePlace.Short(loss.From)}", into, index);
+        yield return Full($"{loss.Method}", $", {Words.Place(loss.From)}", into, index);
         double left = into.Value;
         foreach (var part in loss.Parts)
         {
@@ -60,7 +60,7 @@ internal static class LossChart
 
         if (loss.Arrives.Value is { } arrives)
         {
-            yield return Full($"{loss.Method}", $", {(loss.LastPoint is { } last ? StablePlace.Short(last) : "stored")}", arrives, index);
+            yield return Full($"{loss.Method}", $", {(loss.LastPoint is { } last ? Words.Place(last) : "stored")}", arrives, index);
         }
     }
 

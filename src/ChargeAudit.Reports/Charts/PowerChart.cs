@@ -30,7 +30,7 @@ internal static class PowerChart
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
         string note =
             "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: "
-            + "what each method was doing; a charge is split into its parts, short dark marks are bursts.";
+            + "charging, full, waiting or off; a charge is split into its parts, and short dark marks are bursts.";
         return PlotFrame.Render(
             "power-" + StableName.Of(point), $"Power {place} over time", text, ChartSize.Wide.High(430), ChartSize.Narrow.High(360), s =>
                 Plot(methods, s), note) with
@@ -118,7 +118,7 @@ internal static class PowerChart
                     var fill = Strip(plot, mode.Span.Mode, color, place);
                     if (!parts)
                     {
-                        StripName.Write(plot, size, StableName.Of(mode.Span.Mode), place, toS - fromS,
+                        StripName.Write(plot, size, Words.Mode(mode.Span.Mode), place, toS - fromS,
                             DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), fill);
                     }
                 }

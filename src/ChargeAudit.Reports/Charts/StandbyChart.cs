@@ -5,7 +5,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>Power while the device is full, and while the charger waits with no device.</summary>
+/// <summary>Power while the device is full, and while the charger waits.</summary>
 internal static class StandbyChart
 {
     /// <summary>The chart; null where neither power is known anywhere.</summary>
@@ -19,8 +19,8 @@ internal static class StandbyChart
                 if (result.Methods[i].Points.TryGetValue(point, out var at))
                 {
                     string name = result.Methods[i].Name;
-                    Add(rows, name, $", {StablePlace.Short(point)}, full", at.MaintenancePower, i, Mode.Maintenance);
-                    Add(rows, name, $", {StablePlace.Short(point)}, waiting", at.NoLoadPower, i, Mode.NoLoad);
+                    Add(rows, name, $", {Words.Place(point)}, full", at.MaintenancePower, i, Mode.Maintenance);
+                    Add(rows, name, $", {Words.Place(point)}, waiting", at.NoLoadPower, i, Mode.NoLoad);
                 }
             }
         }
@@ -32,13 +32,13 @@ internal static class StandbyChart
 
         return PlotFrame.Render(
             "stand-by",
-            "Power with nothing to charge",
-            "Power with nothing to charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
+            "Stand-by power",
+            "Stand-by power. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
             HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),
             size => HorizontalBars.Plot(size, rows, "power [W]"),
-            "Full: the device is charged and still connected. Waiting: the charger is powered and no device is there. Line across an end: "
-                + "95 % interval."
+            "Full: the device is charged and still on the charger. Waiting: the charger is powered and no device is on it. Line across "
+                + "an end: 95 % interval."
                 + DerivedText.StarNote(result.Methods.SelectMany(m => m.Points.Values)
                     .SelectMany(p => new[] { p.MaintenancePower, p.NoLoadPower })));
     }

@@ -44,11 +44,11 @@ internal static class YearChart
             size =>
             {
                 var plot = HorizontalBars.Plot(size, rows, axis);
-                PlotFrame.Legend(plot, size, legend.Select(m => (Metrology.StableName.Of(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
+                PlotFrame.Legend(plot, size, legend.Select(m => (Text.Words.Mode(m), Palette.Ink.WithAlpha(Palette.Strength(m)))));
                 return plot;
             },
-            "Pieces of a bar, from left to right: charging, full and still connected, waiting with no device. Line across its end: 95 % "
-                + "interval of the whole."
+            "Pieces of a bar, from left to right: " + string.Join(", ", legend.Select(Text.Words.Mode))
+                + ". Line across its end: 95 % interval of the whole."
                 + DerivedText.StarNote(result.Methods.Select(m => money ? m.Yearly.Cost : m.Yearly.Energy)));
     }
 

@@ -68,7 +68,7 @@ internal static class YearMovesChart
     {
         "share of a full charge" => "part of a charge",
         "hours on the charger each time" => "hours on charger",
-        "power while full and still connected" => "power when full",
+        "power when full" => "power when full",
         "charger in the socket between charges (0 no, 1 yes)" => "left in the socket",
         _ => bar.What,
     };

@@ -189,6 +189,16 @@ public static class ResultFolder
     private static void InPlace(StagedFolder staged, string target, IReadOnlyList<(string Name, byte[] Bytes)> files)
     {
         Directory.CreateDirectory(target);
+
+        // Before the first file changes: a folder that leads elsewhere is not written through.
+        foreach (string within in files.Select(f => Path.GetDirectoryName(Path.Combine(target, Local(f.Name)))!).Distinct())
+        {
+            if (within != target && new DirectoryInfo(within).LinkTarget is not null)
+            {
+                throw new IOException($"{within} is a link");
+            }
+        }
+
         FolderManifest before = FolderManifest.Find(target) ?? FolderManifest.Empty;
         FolderManifest after = FolderManifest.Of(files);
         var both = new Dictionary<string, string>(before.Files);
@@ -207,13 +217,7 @@ public static class ResultFolder
         foreach (var (name, _) in files)
         {
             string place = Path.Combine(target, Local(name));
-            string within = Path.GetDirectoryName(place)!;
-            if (new DirectoryInfo(within).LinkTarget is not null && within != target)
-            {
-                throw new IOException($"{within} is a link");
-            }
-
-            Directory.CreateDirectory(within);
+            Directory.CreateDirectory(Path.GetDirectoryName(place)!);
             File.Move(Path.Combine(staged.Path, Local(name)), place, overwrite: true);
         }
 

@@ -12,7 +12,7 @@ internal static class DraftJson
         file,
         draft.Title,
         draft.Reference,
-        Known.Unless(draft.Reference, "no charge was found to be wired"),
+        Known.Unless(draft.Reference, "no charge was found to be by cable"),
         draft.CanBeAudited,
         [.. draft.Meters.Select(m => new DraftMeterDocument(m.Name, StableName.Of(m.Point), Remarks(m.Remarks)))],
         [.. draft.Methods.Select(m => new DraftMethodDocument(m.Name, StableName.Of(m.Kind), Remarks(m.Remarks)))],
@@ -28,7 +28,7 @@ internal static class DraftJson
 
     private static DraftRunDocument Run(DraftRun run) => new(
         run.Method,
-        Known.Unless(run.Method, "nothing tells whether it is wired or inductive"),
+        Known.Unless(run.Method, "nothing tells whether it was charged by cable or on a pad"),
         [.. run.Logs.OrderBy(l => l.Key).Select(l => new DraftLogDocument(StableName.Of(l.Key), l.Value.Files, l.Value.Meter))],
         run.Session,
         Known.Unless(run.Session, "its logs hold one only"),

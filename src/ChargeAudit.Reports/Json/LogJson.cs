@@ -29,7 +29,7 @@ internal static class LogJson
             File = log.Files[0],
             Files = [.. log.Files.Zip(log.Sha256, (name, hash) => new LogFileDocument { Name = name, Sha256 = hash })],
             Point = log.Point is { } point ? StableName.Of(point) : null,
-            PointReason = Known.Unless(log.Point, "nobody said where the meter sat"),
+            PointReason = Known.Unless(log.Point, "where the meter sat is not stated"),
             Meter = log.Meter,
             MeterReason = Known.Unless(log.Meter, "no meter is named"),
             Rows = log.Rows,

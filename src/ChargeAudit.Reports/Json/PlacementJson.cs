@@ -63,7 +63,7 @@ internal static class PlacementJson
                 p.ToBest?.Json(),
                 p.ToBest is { } best ? best.Why() : "this is the best position measured",
                 p.ToReference?.Json(),
-                p.ToReference is { } wired ? wired.Why() : "no wired reference was measured alike")),
+                p.ToReference is { } wired ? wired.Why() : "no reference by cable was measured alike")),
         ],
         [.. (m.Map?.Hull ?? []).Select(corner => new[] { corner.XMm, corner.YMm })],
         m.WhyNoMap,

@@ -38,7 +38,7 @@ public static class CheckMarkdown
             string change = f.Ratio is { } r ? CheckReasons.Change(r.Value) : "not known";
             string between = f.Test is { } t ? CheckReasons.Bounds(t) : "not known";
             text.Append(CultureInfo.InvariantCulture,
-                $"| {Escape(f.Method)} | {StableName.Of(f.Point)} | {StableName.Of(f.Figure)} | {baseline} | {candidate} | {change} | "
+                $"| {Escape(f.Method)} | {Words.Place(f.Point)} | {CheckReasons.Words(f.Figure)} | {baseline} | {candidate} | {change} | "
                 + $"{between} | {CheckReasons.Percent(f.Margin)} | {StableName.Of(f.Verdict)} |\n");
         }
 

@@ -1,5 +1,5 @@
 using ChargeAudit.Comparing.Results;
-using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Text;
 
@@ -21,7 +21,7 @@ public static class Answer
         var headlines = Headlines(result);
         return headlines.Count == 0
             ? [$"There is nothing to compare: no method was measured at the same point as {result.Study.Reference}."]
-            : [.. headlines.Select(Sentence)];
+            : [.. headlines.Select(c => Sentence(result, c))];
     }
 
     /// <summary>What a year costs, or takes; one sentence a method, and the difference.</summary>
@@ -31,34 +31,34 @@ public static class Answer
         foreach (var method in result.Methods)
         {
             string energy = method.Yearly.Energy.Value is { } kwh
-                ? $"takes {FigureText.Of(kwh)} at the wall"
-                : $"takes an amount that is not known: {method.Yearly.Energy.WhyNot}";
+                ? $"uses {FigureText.Of(kwh)} at the wall"
+                : $"uses an amount of energy that is not known: {method.Yearly.Energy.WhyNot}";
             string rests = DerivedText.Behind(method.Yearly.Energy);
             string cost = method.Yearly.Energy.Value is null ? "" : method.Yearly.Cost.Value is { } money
                 ? $" and costs {FigureText.Of(money)}{rests}"
                 : $"{rests}; its cost is not known: {method.Yearly.Cost.WhyNot}";
-            sentences.Add($"A year with {method.Name} {energy}{cost}.");
+            sentences.Add($"A year of charging {Charging(result, method.Name)} {energy}{cost}.");
         }
 
         foreach (var comparison in result.Comparisons.Where(c => c.ExtraCostPerYear.Value is not null))
         {
             var extra = comparison.ExtraCostPerYear.Value!;
             sentences.Add(
-                $"A year with {comparison.Method} costs {FigureText.Of(extra)} more than with "
-                + $"{comparison.Reference}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
+                $"A year of charging {Charging(result, comparison.Method)} costs {FigureText.Of(extra)} more than "
+                + $"{Charging(result, comparison.Reference)}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
         }
 
         return sentences;
     }
 
-    private static string Sentence(ComparisonResult c) => c.OverheadRatio.Value is { } ratio
-        ? $"Charging with {c.Method} takes {FigureText.Value(ratio)} times the energy of charging with {c.Reference}, "
-            + $"{DerivedText.How(c.OverheadRatio, Words.At(c.Point))} ({Certainty(ratio)})."
-        : $"How much more energy {c.Method} takes than {c.Reference} is not known: {c.OverheadRatio.WhyNot}.";
+    private static string Sentence(AuditResult result, ComparisonResult c) => c.OverheadRatio.Value is { } ratio
+        ? $"Charging {Charging(result, c.Method)} uses {OverheadText.Difference(ratio)} energy "
+            + $"{DerivedText.How(c.OverheadRatio, Words.At(c.Point))} than charging {Charging(result, c.Reference)} "
+            + $"({OverheadText.Certainty(ratio)})."
+        : $"How much more energy charging {Charging(result, c.Method)} uses than charging {Charging(result, c.Reference)} is not known: "
+            + $"{c.OverheadRatio.WhyNot}.";
 
-    private static string Certainty(Measured ratio) => FigureText.Interval(ratio) is { } interval
-        ? $"95 % interval {interval}" + (Includes(ratio, 1) ? "; it includes 1, so no difference is shown" : "")
-        : $"uncertainty not known: {ratio.UnknownBecause ?? "no source of error was stated"}";
-
-    private static bool Includes(Measured figure, double value) => figure.Interval() is { } i && i.Low <= value && value <= i.High;
+    /// <summary>How one method of the study charges: <c>by cable</c>, <c>on the pad</c>.</summary>
+    internal static string Charging(AuditResult result, string method) =>
+        result.Methods.FirstOrDefault(m => m.Name == method) is { } found ? PlainWords.Charging(method, found.Kind) : $"with {method}";
 }

@@ -16,8 +16,8 @@ public static class CorrectionText
     public static string Name(CorrectedFigure figure) => figure switch
     {
         CorrectedFigure.EnergyPerCharge => "energy per charge",
-        CorrectedFigure.NoLoadPower => "waiting with no device",
-        _ => "full and still connected",
+        CorrectedFigure.NoLoadPower => "power when waiting",
+        _ => "power when full",
     };
 
     /// <summary>The correction with its sign.</summary>

@@ -17,12 +17,12 @@ public static class DerivedText
         ? " * This figure rests on more than measurements; the table says on what."
         : "";
 
-    /// <summary>How a figure was had at a place: <c>measured at the wall</c>, or what it rests on.</summary>
+    /// <summary>How a figure was obtained at a place: <c>at the wall</c>, or what it rests on.</summary>
     /// <param name="figure">The figure.</param>
     /// <param name="at">The place, as in <see cref="Words.At"/>.</param>
     public static string How(Figure figure, string at) => figure.Assumed is { } assumed
         ? $"{at}, not measured there but derived: it rests on {assumed}"
-        : $"measured {at}";
+        : at;
 
     /// <summary>What a figure rests on, to stand behind it in a sentence; empty where on measurements alone.</summary>
     public static string Behind(Figure figure) => figure is { Value: not null, Assumed: { } assumed } ? $"; it rests on {assumed}" : "";

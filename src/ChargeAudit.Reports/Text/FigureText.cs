@@ -7,13 +7,13 @@ namespace ChargeAudit.Reports.Text;
 
 /// <summary>
 /// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and
-/// the value as many places as that; without an uncertainty the value gets four significant digits and no interval.
+/// the value as many places as that; without an uncertainty the value gets three significant digits and no interval.
 /// Money has its currency's digits instead.
 /// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of an uncertainty, the value to match).
 /// </summary>
 public static class FigureText
 {
-    private const int DigitsWithoutUncertainty = 4;
+    private const int DigitsWithoutUncertainty = 3;
     private const int MostDigits = 10;
 
     private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = "\u00a0" };
@@ -60,6 +60,16 @@ public static class FigureText
         var shifted = ratio.StandardUncertainty is null
             ? above
             : above.WithInterval(coverage => ratio.Interval(coverage) is { } i ? i with { Low = i.Low - 1, High = i.High - 1 } : default);
+        return Percent(shifted);
+    }
+
+    /// <summary>What a ratio is below one, in per cent: the overhead with its sign turned.</summary>
+    public static Measured Saving(Measured ratio)
+    {
+        var below = Measured.Exact(1, ratio.Unit) - ratio;
+        var shifted = ratio.StandardUncertainty is null
+            ? below
+            : below.WithInterval(coverage => ratio.Interval(coverage) is { } i ? i with { Low = 1 - i.High, High = 1 - i.Low } : default);
         return Percent(shifted);
     }
 

@@ -10,7 +10,7 @@ public static class PlacementWords
     /// <summary>What a map shows: <c>efficiency, adapter's output to device</c>.</summary>
     /// <param name="figure">The figure.</param>
     public static string Of(PlacementFigure figure) => figure.To is { } to
-        ? $"efficiency, {Place(figure.From)} to {Place(to)}"
+        ? $"efficiency, {Words.Place(figure.From)} to {Words.Place(to)}"
         : $"energy per charge {Words.At(figure.From)}";
 
     /// <summary>Label of an axis: <c>efficiency [%]</c>.</summary>
@@ -47,9 +47,4 @@ public static class PlacementWords
         return sentences;
     }
 
-    private static string Place(MeasuringPoint point) => point switch
-    {
-        MeasuringPoint.Usb => "adapter's output",
-        _ => Words.Place(point),
-    };
 }

@@ -12,7 +12,7 @@ public static class PoolAnswer
         ArgumentNullException.ThrowIfNull(pool);
         return pool.Main is not { } main ? "No audit has an overhead to pool."
             : main.Answer is not { } answer ? $"There is no common answer, only the list: {main.WhyNot}."
-            : $"Over {main.Devices.Count} devices an inductive charge takes {PoolText.Of(answer.Mean)} times the energy of the reference; "
+            : $"Over {main.Devices.Count} devices, a charge on a pad uses {PoolText.Of(answer.Mean)} times the energy of the reference; "
                 + "the true ratio of another device of the kind lies between "
                 + $"{PoolText.Range(answer.AnotherDevice).Replace(" to ", " and ", StringComparison.Ordinal)} in 95 of 100 cases.";
     }

@@ -10,8 +10,8 @@ public static class PoolText
     {
         PoolFigure.OverheadRatio => "overhead ratio",
         PoolFigure.EnergyPerCharge => "energy per charge",
-        PoolFigure.NoLoadPower => "no-load power",
-        PoolFigure.MaintenancePower => "maintenance power",
+        PoolFigure.NoLoadPower => "power when waiting",
+        PoolFigure.MaintenancePower => "power when full",
         PoolFigure.YearEnergy => "energy of a year",
         PoolFigure.ExtraYearEnergy => "extra energy of a year",
         _ => "extra cost of a year",

@@ -31,7 +31,7 @@ public static class ReviewText
             ("How many runs, and on how many days?", Each(result.Methods, Days)),
             ("What if the meter were at its limits?", Each(Answer.Headlines(result), AtLimits)),
             ("What is assumed?", Assumed(result)),
-            ("Can the figures be had again?", Again(result)),
+            ("Can others get the same figures?", Again(result)),
         ];
     }
 

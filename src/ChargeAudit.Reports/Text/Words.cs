@@ -9,41 +9,29 @@ namespace ChargeAudit.Reports.Text;
 public static class Words
 {
     /// <summary>Where a meter sat: <c>at the wall</c>.</summary>
-    public static string At(MeasuringPoint point) => point switch
-    {
-        MeasuringPoint.Wall => "at the wall",
-        MeasuringPoint.Usb => "at the adapter's output",
-        MeasuringPoint.Device => "at the device",
-        _ => "at the battery",
-    };
+    public static string At(MeasuringPoint point) => PlainWords.At(point);
 
     /// <summary>The place itself: <c>wall</c>.</summary>
-    public static string Place(MeasuringPoint point) => point switch
-    {
-        MeasuringPoint.Wall => "wall",
-        MeasuringPoint.Usb => "adapter's output (usb)",
-        MeasuringPoint.Device => "device",
-        _ => "battery",
-    };
+    public static string Place(MeasuringPoint point) => PlainWords.Place(point);
 
     /// <summary>What sits between a point and the next one measured.</summary>
     public static string Stage(MeasuringPoint from, MeasuringPoint to, MethodKind kind) => (from, to) switch
     {
         (MeasuringPoint.Wall, MeasuringPoint.Usb) => "adapter",
         (MeasuringPoint.Usb, MeasuringPoint.Device) => kind == MethodKind.Wired ? "cable" : "pad and receiver",
-        (MeasuringPoint.Wall, MeasuringPoint.Device) => kind == MethodKind.Wired ? "adapter and cable" : "charger and receiver",
+        (MeasuringPoint.Wall, MeasuringPoint.Device) => kind == MethodKind.Wired ? "adapter and cable" : "adapter, pad and receiver",
         (MeasuringPoint.Device, MeasuringPoint.Battery) => "device",
         (MeasuringPoint.Usb, MeasuringPoint.Battery) => kind == MethodKind.Wired ? "cable and device" : "pad, receiver and device",
         _ => "charger and device",
     };
 
     /// <summary>How a method charges.</summary>
-    public static string Kind(MethodKind kind) => kind == MethodKind.Wired ? "by cable" : "by induction";
+    public static string Kind(MethodKind kind) => PlainWords.Charged(kind);
 
     /// <summary>What a row of a log holds.</summary>
     public static string Samples(SampleKind samples) => samples switch
     {
-        SampleKind.Instantaneous => "the reading of a moment",
+        SampleKind.Instantaneous => "the reading at an instant",
         SampleKind.AverageEnding => "the mean up to its time",
         SampleKind.AverageStarting => "the mean from its time on",
         _ => "a new reading after a change",
@@ -53,8 +41,8 @@ public static class Words
     public static string Mode(Mode mode) => mode switch
     {
         Measuring.Segmentation.Mode.Charge => "charging",
-        Measuring.Segmentation.Mode.Maintenance => "full, still connected",
-        Measuring.Segmentation.Mode.NoLoad => "waiting, no device",
+        Measuring.Segmentation.Mode.Maintenance => "full",
+        Measuring.Segmentation.Mode.NoLoad => "waiting",
         _ => "off",
     };
 

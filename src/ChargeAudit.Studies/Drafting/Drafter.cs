@@ -17,38 +17,83 @@ public static class Drafter
         CancellationToken cancellation = default)
     {
         var files = FolderFiles.Find(folder);
+        string title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
+        return Of(folder, files.Logs, files.PassedOver, title, progress, told, cancellation);
+    }
+
+    /// <summary>Looks at logs that were named one by one and drafts a study of them.</summary>
+    /// <param name="logs">Their paths.</param>
+    /// <param name="progress">Told which file is being read, as "2 of 12: name".</param>
+    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <exception cref="InputException">A log is missing, or none can be used.</exception>
+    public static StudyDraft OfLogs(IReadOnlyList<string> logs, IProgress<string>? progress = null, LogOptions? told = null,
+        CancellationToken cancellation = default)
+    {
+        string folder = FolderOf(logs);
+        return logs.FirstOrDefault(l => !File.Exists(l)) is { } missing
+            ? throw new InputException(InputProblem.Missing, $"{missing}: there is no such file; check its name")
+            : Of(folder, [.. logs.Select(l => Below(folder, l)).Distinct()], [], "", progress, told, cancellation);
+    }
+
+    /// <summary>The folder that holds all of some files, itself or in folders below it; empty for the current one, or where there is
+    /// none.</summary>
+    /// <param name="files">Their paths, as named.</param>
+    public static string FolderOf(IReadOnlyList<string> files)
+    {
+        ArgumentNullException.ThrowIfNull(files);
+        string[][] parts = [.. files.Select(f => (Path.GetDirectoryName(f) ?? "").Split(Path.DirectorySeparatorChar))];
+        int alike = 0;
+        while (parts.All(p => p.Length > alike && p[alike] == parts[0][alike]))
+        {
+            alike++;
+        }
+
+        string common = string.Join(Path.DirectorySeparatorChar, parts[0].Take(alike));
+        return common.Length == 0 && alike > 0 && parts[0][0].Length == 0 && files[0].StartsWith(Path.DirectorySeparatorChar)
+            ? Path.DirectorySeparatorChar.ToString()
+            : common;
+    }
+
+    private static string Below(string folder, string file) => folder.Length == 0
+        ? file
+        : Path.GetRelativePath(folder, file).Replace(Path.DirectorySeparatorChar, '/');
+
+    private static StudyDraft Of(
+        string folder, IReadOnlyList<string> logs, IReadOnlyList<PassedOver> passedOver, string title, IProgress<string>? progress,
+        LogOptions? told, CancellationToken cancellation)
+    {
         var facts = new List<LogFacts>();
-        var rest = files.PassedOver.ToList();
+        var rest = passedOver.ToList();
         InputException? first = null;
-        for (int i = 0; i < files.Logs.Count; i++)
+        for (int i = 0; i < logs.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            progress?.Report(InvariantText.Of($"{i + 1} of {files.Logs.Count}: {files.Logs[i]}"));
+            progress?.Report(InvariantText.Of($"{i + 1} of {logs.Count}: {logs[i]}"));
             try
             {
-                facts.Add(LogLook.Of(folder, [files.Logs[i]], told, cancellation));
+                facts.Add(LogLook.Of(folder, [logs[i]], told, cancellation));
             }
             catch (InputException e)
             {
                 first ??= e;
-                rest.Add(new PassedOver(files.Logs[i], Without(e.Message, Path.Combine(folder, files.Logs[i]), files.Logs[i])));
+                rest.Add(new PassedOver(logs[i], Without(e.Message, Path.Combine(folder, logs[i]), logs[i])));
             }
         }
 
         if (facts.Count == 0)
         {
+            string where = folder.Length > 0 ? $"{folder}: no log in it" : "no log of those named";
             throw new InputException(InputProblem.Unusable,
-                $"{folder}: no log in it can be used ({Reasons(rest)}); a folder with logs of charges was expected")
+                $"{where} can be used ({Reasons(rest)}); logs of charges were expected")
             {
-                Remedy =
-                first?.Remedy ?? Remedy.None,
-                RemedyValue = first?.RemedyValue
+                Remedy = first?.Remedy ?? Remedy.None,
+                RemedyValue = first?.RemedyValue,
             };
         }
 
         facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, told, cancellation));
-        string title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
-        return Decide(title.Length > 0 ? title : "Charging by cable and by pad", facts, rest);
+        return Decide(title.Length > 0 ? title : "Charging by cable and on a pad", facts, rest);
     }
 
     /// <summary>Joins the logs that one meter wrote one after another without a hole.</summary>
@@ -89,7 +134,7 @@ public static class Drafter
         words = choice?.Kind is { } kind ? words.Said(kind) : words;
         var point = PointGuess.Of(facts, words);
         return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
-            ? new PointGuess(said, [DraftRemark.Guess($"point {StudyWords.Of(said)}: so it was said.")]) { Told = true }
+            ? new PointGuess(said, [DraftRemark.Guess($"{PlainWords.At(said)}: as you said.")]) { Told = true }
             : point with { Told = choice?.Point is not null });
     }
 
@@ -110,7 +155,7 @@ public static class Drafter
         {
             remarks.Add(
                 DraftRemark.Question(
-                    $"{faint.Facts.File} was taken as a charge, yet it draws so little that a charger that waits might. Was a "
+                    $"{faint.Facts.File} was taken as a charge, yet it draws so little that it may be a waiting charger. Was a "
                 + "device on it?"));
         }
 
@@ -122,8 +167,8 @@ public static class Drafter
         else if (kind.Charge is null)
         {
             remarks.Add(waits is not null
-                ? DraftRemark.Guess($"waiting with no device: the name says \"{waits}\", and no charge was found.")
-                : DraftRemark.Guess($"waiting with no device: no charge was found in {deciding.Facts.File}."));
+                ? DraftRemark.Guess($"waiting: the name says \"{waits}\", and no charge was found.")
+                : DraftRemark.Guess($"waiting: no charge was found in {deciding.Facts.File}."));
             if (waits is null)
             {
                 remarks.Add(DraftRemark.Question($"Was there really no device on the charger in {deciding.Facts.File}?"));
@@ -155,14 +200,14 @@ public static class Drafter
             if (!kinds.Any(k => k.Kind == kind && k.Charge is not null))
             {
                 yield return DraftRemark.Question(
-                    $"No charge was found to be {KindGuess.Word(kind)}, and a comparison needs one. Which log is it, or is it missing?");
+                    $"No charge {PlainWords.Charged(kind)} was found, and a comparison needs one. Which log is it, or is it missing?");
             }
         }
 
         if (methods.Count(m => m.Kind == MethodKind.Wired) > 1)
         {
             yield return DraftRemark.Question(
-                "Several methods are wired. Is the reference the one that the others are to be compared with?");
+                "Several methods charge by cable. Is the reference the one that the others are to be compared with?");
         }
     }
 

@@ -3,7 +3,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>Tells open charges apart by energy: for the same charge a pad takes more. Says nothing where the energies do not fall into two
+/// <summary>Tells open charges apart by energy: for the same charge a pad uses more. Says nothing where the energies do not fall into two
 /// clear groups.</summary>
 internal static class EnergySplit
 {
@@ -32,7 +32,7 @@ internal static class EnergySplit
     {
         Remarks = [
             DraftRemark.Question(
-                $"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or by induction. Which was it?")],
+                $"Nothing tells whether {charge.Bundle.Deciding.Facts.File} was charged by cable or on a pad. Which was it?")],
     };
 
     private static List<KindOfBundle> Into(List<KindOfBundle> all, MeasuringPoint point)
@@ -72,7 +72,7 @@ internal static class EnergySplit
 
     private static string Because(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point) =>
         InvariantText.Of(
-            $"{KindGuess.Word(kind)}: no name says it, but it takes {charge.ChargeAt(point)!.EnergyWh:0.00} Wh ({StudyWords.Of(point)}) "
+            $"{PlainWords.Charged(kind)}: no name says so, but it uses {charge.ChargeAt(point)!.EnergyWh:0.00} Wh {PlainWords.At(point)} "
         + $"and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; for the same charge a pad takes more.");
 
     // The pad's own draw goes on while the battery fills up, so its power falls less far.

@@ -40,7 +40,7 @@ internal static class KindGuess
         if (named.Find(l => l.Words.Kind is null) is { } both)
         {
             return new KindOfBundle(bundle, null, charge,
-                [DraftRemark.Question($"The name {both.Facts.File} says \"{both.Words.KindWord}\". Was it wired or inductive?")]);
+                [DraftRemark.Question($"The name {both.Facts.File} says \"{both.Words.KindWord}\". Was it charged by cable or on a pad?")]);
         }
 
         if (named.Count > 0)
@@ -49,17 +49,17 @@ internal static class KindGuess
             if (by.Words.Told)
             {
                 return new KindOfBundle(bundle, by.Words.Kind, charge,
-                    [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: so it was said.")]);
+                    [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}: as you said.")]);
             }
 
             string where = by.Words.KindFolder is { } folder ? $"the folder \"{folder}\"" : "the name";
             return new KindOfBundle(bundle, by.Words.Kind, charge,
-                [DraftRemark.Guess($"{Word(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
+                [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
         }
 
         // A log of several charges may hold both kinds; how the charger waited then says nothing of each.
         return bundle.Deciding.Facts.Charges.Count <= 1 && ByWaiting(bundle) is { } because
-            ? new KindOfBundle(bundle, MethodKind.Inductive, charge, [DraftRemark.Guess($"inductive: {because}.")])
+            ? new KindOfBundle(bundle, MethodKind.Inductive, charge, [DraftRemark.Guess($"on a pad: {because}.")])
             : new KindOfBundle(bundle, null, charge, []);
     }
 
@@ -75,8 +75,8 @@ internal static class KindGuess
             if (waiting.PulseW > 0)
             {
                 return InvariantText.Of(
-                    $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad that looks for a device "
-                    + $"draws them");
+                    $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad does that looks for a "
+                    + $"device");
             }
 
             if (log.Point.Point == MeasuringPoint.Usb && waiting.MeanW >= LeastPadWaitingW)
@@ -117,8 +117,8 @@ internal static class KindGuess
                         .. open.Remarks,
                         DraftRemark.Guess(
                             InvariantText.Of(
-                                $"{Word(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the "
-                            + $"{Math.Exp(byCable ? wired : inductive):0.###} W of the {Word(kind)} logs than to the "
+                                $"{PlainWords.Charged(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the "
+                            + $"{Math.Exp(byCable ? wired : inductive):0.###} W of the logs {PlainWords.Charged(kind)} than to the "
                             + $"{Math.Exp(byCable ? inductive : wired):0.###} W of the others.")),
                     ],
                 };
@@ -129,7 +129,7 @@ internal static class KindGuess
         {
             Remarks = [.. open.Remarks,
                 DraftRemark.Question(
-                    $"Nothing tells whether {open.Bundle.Deciding.Facts.File} is a wired or an inductive charger that waits. "
+                    $"Nothing tells whether {open.Bundle.Deciding.Facts.File} is a waiting cable or a waiting pad. "
                 + "Which is it?")],
         };
     }

@@ -45,7 +45,7 @@ internal sealed record MeterGuess(
         if (atPoint > 1)
         {
             remarks.Add(
-                DraftRemark.Guess($"a meter of its own: its logs are written in another way than others at {StudyWords.Of(point)}."));
+                DraftRemark.Guess($"a meter of its own: its logs are written in another way than others {PlainWords.At(point)}."));
         }
 
         var first = logs[0].Facts;

@@ -30,7 +30,7 @@ internal sealed record MethodGuess(IReadOnlyList<DraftMethod> Methods, IReadOnly
 
             methods.AddRange(ofKind.Select(i => names[i]!).Distinct().Select(n => new DraftMethod(n, kind, charged.Count > 1
                 ? [DraftRemark.Question(
-                    $"Several {KindGuess.Word(kind)} methods were told apart by their names: {string.Join(", ", charged)}. Are they "
+                    $"Several methods {PlainWords.Charged(kind)} were told apart by their names: {string.Join(", ", charged)}. Are they "
                     + "different chargers?")]
                 : [])));
         }

@@ -26,14 +26,14 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
 
         if (log.MeanVoltageV is { } volts)
         {
-            string direct = InvariantText.Of($"it holds {volts:0.#} V on average and nothing of alternating current");
+            string direct = InvariantText.Of($"it shows {volts:0.#} V on average and nothing of alternating current");
             return words.Point switch
             {
                 null or MeasuringPoint.Usb => Certain(MeasuringPoint.Usb, direct),
                 MeasuringPoint.Wall => Against(MeasuringPoint.Usb, direct, words),
                 { } named =>
                     new PointGuess(named,
-                    [DraftRemark.Guess($"point {StudyWords.Of(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
+                    [DraftRemark.Guess($"{PlainWords.At(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
             };
         }
 
@@ -41,16 +41,16 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
         {
             return new PointGuess(said,
                 [DraftRemark.Guess(
-                    $"point {StudyWords.Of(said)}: the name says \"{words.PointWord}\"; the log holds no voltage that would show it.")]);
+                    $"{PlainWords.At(said)}: the name says \"{words.PointWord}\"; the log has no voltage column that would show it.")]);
         }
 
         string meter = log.Format == "espi"
-            ? "it is the export of a utility's meter"
-            : "it holds no voltage, as is usual for plug-in meters";
+            ? "Assumed at the wall: the log is the export of a utility's meter."
+            : "Assumed at the wall socket: the log has no voltage column, as is usual for plug-in meters.";
         return new PointGuess(MeasuringPoint.Wall,
         [
-            DraftRemark.Guess($"point wall: {meter}."),
-            DraftRemark.Question("Where did this meter sit: wall (before the adapter), usb (after it), device or battery?"),
+            DraftRemark.Guess(meter),
+            DraftRemark.Question("Where did this meter sit: at the wall, at the adapter's output, at the device or at the battery?"),
         ]);
     }
 
@@ -65,18 +65,18 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
             .ToList();
         return sign.Count == 0 ? null : sign[0] switch
         {
-            LogQuantity.PowerFactor => "it holds a power factor, which only alternating current has",
-            LogQuantity.ApparentPower => "it holds apparent power, which only alternating current has",
-            _ => "it holds a frequency, which only alternating current has",
+            LogQuantity.PowerFactor => "it has a power factor, which only alternating current has",
+            LogQuantity.ApparentPower => "it has apparent power, which only alternating current has",
+            _ => "it has a frequency, which only alternating current has",
         };
     }
 
     private static PointGuess Certain(MeasuringPoint point, string because) =>
-        new(point, [DraftRemark.Guess($"point {StudyWords.Of(point)}: {because}.")]);
+        new(point, [DraftRemark.Guess($"{PlainWords.At(point)}: {because}.")]);
 
     private static PointGuess Against(MeasuringPoint point, string because, NameWords words) => new(point,
     [
-        DraftRemark.Guess($"point {StudyWords.Of(point)}: {because}."),
+        DraftRemark.Guess($"{PlainWords.At(point)}: {because}."),
         DraftRemark.Question($"The name says \"{words.PointWord}\". Where did this meter sit?"),
     ]);
 }

@@ -183,7 +183,7 @@ internal sealed class TomlTableReader
         {
             if (!_asked.Contains(key))
             {
-                string known = Nearest(key) is { } nearest
+                string known = NearestWord.Of(key, _asked) is { } nearest
                     ? $"did you mean \"{nearest}\"?"
                     : $"known here are {string.Join(", ", _asked.Order(StringComparer.Ordinal))}";
                 throw Refuse(node.Line, $"{Where} has an unknown key \"{key}\"; {known}");
@@ -211,33 +211,7 @@ internal sealed class TomlTableReader
     {
         if (!VisibleText.IsPlain(name))
         {
-            throw Refuse(node.Line, $"the name {PathOf(name)} holds a character that cannot be shown; take it away");
+            throw Refuse(node.Line, $"the name {PathOf(name)} holds a character that cannot be shown; remove it");
         }
-    }
-
-    private string? Nearest(string key)
-    {
-        var best = _asked.Select(k => (Key: k, Distance: EditDistance(k, key))).OrderBy(c => c.Distance).FirstOrDefault();
-        return best.Key is not null && best.Distance <= Math.Max(2, key.Length / 3) ? best.Key : null;
-    }
-
-    /// <summary>How many letters to change, add or take away until one word is the other.</summary>
-    private static int EditDistance(string a, string b)
-    {
-        var previous = Enumerable.Range(0, b.Length + 1).ToArray();
-        for (int i = 1; i <= a.Length; i++)
-        {
-            var current = new int[b.Length + 1];
-            current[0] = i;
-            for (int j = 1; j <= b.Length; j++)
-            {
-                int substituted = previous[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
-                current[j] = Math.Min(substituted, 1 + Math.Min(previous[j], current[j - 1]));
-            }
-
-            previous = current;
-        }
-
-        return previous[^1];
     }
 }

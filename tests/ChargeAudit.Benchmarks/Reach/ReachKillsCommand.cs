@@ -65,11 +65,11 @@ internal static class ReachKillsCommand
             writer.Kill();
             writer.WaitForExit();
             count.Bad += IsWhole(folder, output) ? 0 : 1;
-            count.Beside += Directory.GetFileSystemEntries(root, "written.*").Length > 0 ? 1 : 0;
+            count.Beside += Directory.GetFileSystemEntries(root, "written.chargeaudit-*").Length > 0 ? 1 : 0;
             if (i % 20 == 19 || i == kills - 1)
             {
                 ResultFolder.Write(FilesOf(i), folder);
-                count.Left += Directory.GetFileSystemEntries(root, "written.*").Length
+                count.Left += Directory.GetFileSystemEntries(root, "written.chargeaudit-*").Length
                     + (File.Exists(Path.Combine(folder, "notes.txt")) ? 0 : 1);
             }
         }

@@ -85,8 +85,8 @@ public sealed record CoverageRow(FigureKind Figure, string Class, IReadOnlyList<
     {
         FigureKind.Energy => "energy per charge",
         FigureKind.Ratio => "overhead ratio",
-        FigureKind.NoLoad => "no-load power",
-        FigureKind.Maintenance => "maintenance power",
+        FigureKind.NoLoad => "power when waiting",
+        FigureKind.Maintenance => "power when full",
         FigureKind.YearEnergy => "kWh a year",
         _ => "cost a year",
     };

@@ -60,14 +60,23 @@ internal static class ReadingDamage
         && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
         ? (from, log.LastOfCharge - from) : null;
 
-    // Whether a stuck sensor can show: readings lived before, in steps finer than a fiftieth of them.
+    // Whether a stuck sensor can show: readings live, in steps finer than a fiftieth of them, seldom staying the same by themselves, and
+    // the last one moved as those before it did. A sensor that stops just where the load jumped shows a new level.
     private static DamageKind Sticking(string family, string name, bool lives, Func<SoundLog, Dice, (int From, int Rows)?> where) => new(
         family, name,
         l => Sticks(l) && where(l, new Dice(1)) is not null,
         (log, dice) => where(log, dice) is var (from, rows) && Lives(log, from, rows) == lives ? Stuck(log, from, rows) : []);
 
     private static bool Lives(SoundLog log, int from, int rows) => log.Meter.PowerStep < 0.02 * log.PowerW(log.Rows[from])
-        && log.Rows.Take(from + 1).TakeLast(10).Select(log.PowerW).Distinct().Count() > 4 && LongestStay(log) < rows / 3.0;
+        && log.Rows.Take(from + 1).TakeLast(10).Select(log.PowerW).Distinct().Count() > 4 && LongestStay(log) < rows / 3.0
+        && Equal(log) < 0.25 && Step(log, from) is > 0 and var last
+        && last <= 4 * Enumerable.Range(from - 8, 8).Where(i => i > 0).Select(i => Step(log, i)).Order().ElementAt(4);
+
+    private static double Step(SoundLog log, int row) => Math.Abs(log.PowerW(log.Rows[row]) - log.PowerW(log.Rows[row - 1]));
+
+    // Share of rows of the charge whose reading is that of the row before.
+    private static double Equal(SoundLog log) =>
+        Enumerable.Range(log.FirstOfCharge + 1, log.LastOfCharge - log.FirstOfCharge).Average(i => Step(log, i) == 0 ? 1.0 : 0);
 
     // Most rows of one reading that follow one another in the charge.
     private static int LongestStay(SoundLog log)
@@ -84,9 +93,19 @@ internal static class ReadingDamage
 
     private const int LeastCut = 15;
 
-    private static int Cut(SoundLog log, double share) => log.HasCurrent
-        ? log.Rows.Max(r => r.Current) is var most ? log.Rows.Count(r => r.Current >= share * most) : 0
-        : share * log.GreatestW is var limit ? log.Rows.Count(r => r.PowerW >= limit) : 0;
+    // Most rows that follow one another above the end of the range.
+    private static int Cut(SoundLog log, double share)
+    {
+        double limit = share * (log.HasCurrent ? log.Rows.Max(r => r.Current) : log.GreatestW);
+        int longest = 0, rows = 0;
+        foreach (LogRow row in log.Rows)
+        {
+            rows = (log.HasCurrent ? row.Current : row.PowerW) >= limit ? rows + 1 : 0;
+            longest = Math.Max(longest, rows);
+        }
+
+        return longest;
+    }
 
     // A log that is written on change has no rows of a stuck sensor.
     private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;

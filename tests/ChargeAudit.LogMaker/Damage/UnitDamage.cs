@@ -26,20 +26,38 @@ internal static class UnitDamage
             && l.LastOfPlateau - l.FirstOfCharge > 60, (log, dice) =>
         {
             int from = log.FirstOfCharge + (int)(dice.Between(0.1, 0.5) * (log.LastOfPlateau - log.FirstOfCharge));
+            int to = from + ((log.LastOfPlateau - log.FirstOfCharge) / 4);
             double factor = dice.Of(10.0, 100, 1000);
-            return Changed(log, Enumerable.Range(from, (log.LastOfPlateau - log.FirstOfCharge) / 4),
-                (l, r) => l.With(r, factor * l.PowerW(r)));
+            return Shows(log, from, factor) && Shows(log, to, factor)
+                ? Changed(log, Enumerable.Range(from, to - from), (l, r) => l.With(r, factor * l.PowerW(r)))
+                : [];
         }),
+        new("not to be told from a sound log", "a unit that changes by ten, early, where the load moves or by few readings",
+            l => Charges(l) && !l.HasCurrent, (log, dice) => Place(log, dice) is var at && dice.Of(10, 0.1) is var factor
+                && !Shows(log, at, factor)
+                ? log.Rows.Select((r, i) => i < at ? r : log.With(r, factor * log.PowerW(r)))
+                : []),
     ];
+
+    private const int LeastRows = 3;
+    private const int LeastReadings = 6;
+    private const double MostMove = 0.02;
+
+    // A charge that is in the other unit from its begin is a charge of another size. And a meter that prints four digits shows the same as
+    // a unit ten times smaller does where the load itself moves; of few different readings digits say nothing.
+    private static bool Shows(SoundLog log, int row, double factor) => row >= log.FirstOfCharge + LeastRows
+        && (factor is not (10 or 0.1) || log.HasCurrent
+            || (Math.Abs((log.PowerW(log.Rows[row]) / log.PowerW(log.Rows[row - 1])) - 1) < MostMove
+            && log.Rows.Take(row).Select(log.PowerW).Distinct().Count() >= LeastReadings));
 
     private static DamageKind Power(string name, double factor) =>
         new("a unit that changes", "power, " + name, l => Charges(l) && !l.HasCurrent, (log, dice) =>
-        From(log, Place(log, dice), r => log.With(r, factor * log.PowerW(r))))
+            Place(log, dice) is var at && Shows(log, at, factor) ? From(log, at, r => log.With(r, factor * log.PowerW(r))) : [])
         { Finer = factor < 1 ? 1000 : 1 };
 
     private static int Place(SoundLog log, Dice dice) =>
         log.FirstOfCharge + (int)(dice.Between(0.1, 0.95) * (log.LastOfPlateau - log.FirstOfCharge));
 
     private static IEnumerable<LogRow> From(SoundLog log, int row, Func<LogRow, LogRow> change) =>
-        log.Rows.Select((r, i) => i < row ? r : change(r));
+        row < log.FirstOfCharge + LeastRows ? [] : log.Rows.Select((r, i) => i < row ? r : change(r));
 }

@@ -35,8 +35,8 @@ public class CalibrationCorrectionChecks
     public void Level_and_slope_carry_the_correlation_of_the_guide()
     {
         var curve = Thermometer();
-        double covariance = curve.Errors.Sum(e =>
-            Math.Pow(e.StandardUncertainty, 2) * e.Sensitivity(20) * (e.Sensitivity(21) - e.Sensitivity(20)));
+        double covariance =
+            curve.Errors.Sum(e => Math.Pow(e.StandardUncertainty, 2) * e.Sensitivity(20) * (e.Sensitivity(21) - e.Sensitivity(20)));
         double slope = curve.Errors.Single(e => e.Part == "slope").StandardUncertainty;
         Assert.Equal(-0.930, covariance / (curve.StandardUncertaintyAt(20) * slope), 3);
     }

@@ -21,7 +21,7 @@ public sealed class OverheadFigureTests
         Assert.Equal((CheckVerdict.Pass, 5, 5), (overhead.Verdict, overhead.CandidateRuns, overhead.BaselineRuns));
         Assert.Equal((1.5, 1.0), (Math.Round(overhead.Candidate!.Value, 9), Math.Round(overhead.Ratio!.Value, 9)));
         Assert.Equal(CheckVerdict.Fail, result.Figures.Single(f => f.Method == "pad" && f.Figure == CheckedFigure.EnergyPerCharge).Verdict);
-        Assert.Equal("pad, overhead ratio at usb", CheckReasons.Name(overhead));
+        Assert.Equal("pad, overhead ratio at the adapter's output", CheckReasons.Name(overhead));
 
         // A worse pad is seen in both.
         var worse = Checker.Run(Design("new", 1.05, 1), Design("base", 1, 1), Rules);
@@ -47,7 +47,7 @@ public sealed class OverheadFigureTests
         Assert.DoesNotContain(kept.Figures, f => f.Figure == CheckedFigure.OverheadRatio);
         Assert.Contains(kept.NotCompared, n => n.Contains("cable was not measured again", StringComparison.Ordinal));
         var none = Checker.Run(Design("new", 1, 1) with { Reference = null }, Design("base", 1, 1), Rules);
-        Assert.Contains(none.NotCompared, n => n.Contains("the study has no wired reference there", StringComparison.Ordinal));
+        Assert.Contains(none.NotCompared, n => n.Contains("the study has no reference by cable there", StringComparison.Ordinal));
         var meters = Design("new", 1, 1).With(m => m.Name == "pad" ? m : Metered(m));
         var apart = Checker.Run(meters, Design("base", 1, 1).With(m => m.Name == "pad" ? m : Metered(m)), Rules);
         Assert.Contains(apart.NotCompared, n => n.Contains("with bench and its reference with other", StringComparison.Ordinal));

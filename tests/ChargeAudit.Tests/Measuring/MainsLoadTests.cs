@@ -20,8 +20,8 @@ public class MainsLoadTests
     public void The_logged_power_factor_carries_the_phase_error_into_the_energy()
     {
         var log = Measure(Waiting, Plug() with { Phase = [Phase("10 mrad")] });
-        Assert.Equal((2.107952 * 0.01 + (0.5 * 0.92 * 1e-4)) / Math.Sqrt(3),
-            Part(log.Energy, "meter:plug/power-phase") * 3600 / log.DurationS, 1e-6);
+        Assert.Equal((2.107952 * 0.01 + (0.5 * 0.92 * 1e-4)) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
+            / log.DurationS, 1e-6);
         Assert.Equal(0.4, Assert.Single(log.Modes).PowerFactor!.Value, 1e-6);
     }
 
@@ -37,8 +37,8 @@ public class MainsLoadTests
     public void A_stated_power_factor_stands_in_where_the_log_does_not_tell()
     {
         var log = Measure(PowerOnly, Plug() with { Phase = [Phase("10 mrad")], PowerFactor = 0.5 });
-        Assert.Equal(0.92 * ((0.01 * Math.Sqrt(3)) + 0.5e-4) / Math.Sqrt(3),
-            Part(log.Energy, "meter:plug/power-phase") * 3600 / log.DurationS, 1e-6);
+        Assert.Equal(0.92 * ((0.01 * Math.Sqrt(3)) + 0.5e-4) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
+            / log.DurationS, 1e-6);
     }
 
     [Fact]
@@ -90,8 +90,8 @@ public class MainsLoadTests
     [Fact]
     public void A_low_power_factor_with_nothing_stated_of_the_phase_is_doubted()
     {
-        Assert.Contains(Measure(Waiting, Plug()).Doubts, d =>
-            d.Contains("nothing is stated of the meter's phase", StringComparison.Ordinal));
+        Assert.Contains(Measure(Waiting, Plug()).Doubts,
+            d => d.Contains("nothing is stated of the meter's phase", StringComparison.Ordinal));
     }
 
     // Where power is a product with the power factor, the data sheet's power and phase stand in for the power factor's accuracy.

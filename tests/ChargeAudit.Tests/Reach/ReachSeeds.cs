@@ -43,7 +43,15 @@ internal static class ReachSeeds
     ];
 
     public static byte[][] Parquets { get; } = [ParquetFile(CompressionMethod.None, true), ParquetFile(CompressionMethod.Snappy, false),
-        ParquetFile(CompressionMethod.Gzip, true)];
+        ParquetFile(CompressionMethod.Gzip, true), .. Corpus("*.parquet")];
+
+    public static byte[][] Jsons { get; } = [.. Corpus("*.json"), .. Corpus("*.jsonl")];
+
+    public static byte[][] Databases { get; } = Corpus("*.db");
+
+    public static byte[][] Archives { get; } = [.. Corpus("*.zip"), .. Corpus("*.zst")];
+
+    public static byte[][] Documents { get; } = Corpus("*.ods");
 
     private static readonly (string Name, byte[] Bytes)[] Sheet =
     [
@@ -81,6 +89,30 @@ internal static class ReachSeeds
         return changed == Sheet.Length ? Mutator.Change(zip, zip, dice) : zip;
     }
 
+    /// <summary>Another file of the same parts, with one of them, or the bytes of the whole, changed.</summary>
+    public static byte[] Repacked(byte[] archive, Dice dice)
+    {
+        if (dice.Chance(0.2))
+        {
+            return Mutator.Change(archive, archive, dice);
+        }
+
+        using var zip = new ZipArchive(new MemoryStream(archive));
+        int changed = (int)(dice.Unit() * zip.Entries.Count);
+        return Zip([.. zip.Entries.Select((entry, i) =>
+        {
+            using var to = new MemoryStream();
+            using Stream from = entry.Open();
+            from.CopyTo(to);
+            return (entry.FullName, i == changed ? Mutator.Change(to.ToArray(), archive, dice) : to.ToArray());
+        })]);
+    }
+
+    /// <summary>Bytes, or what the file says of itself, changed.</summary>
+    public static byte[] Parquet(Dice dice) => dice.Chance(0.4)
+        ? Mutator.Change(dice.Of(Parquets), dice.Of(Parquets), dice)
+        : ParquetMutator.Change(dice.Of(Parquets), dice);
+
     /// <summary>A packed text: the packing or the text changed.</summary>
     public static byte[] Packed(byte[] text)
     {
@@ -114,6 +146,11 @@ internal static class ReachSeeds
 
         return to.ToArray();
     }
+
+    // In an order that is the same everywhere.
+    private static byte[][] Corpus(string pattern) =>
+        [.. Directory.GetFiles(Path.Combine(AppContext.BaseDirectory, "Logs", "Corpus"), pattern).Order(StringComparer.Ordinal)
+            .Select(File.ReadAllBytes)];
 
     private static byte[] ParquetFile(CompressionMethod method, bool nullable)
     {

@@ -29,7 +29,7 @@ internal static class InventedYear
             [
                 new TornadoBar("charges per week", "1", 5.6, 8.4, total.Value * 0.9, total.Value * 1.1, "kWh",
                     "20 % either way: our assumption"),
-                new TornadoBar("power while full and still connected", "W", 0.9, 1.4, total.Value * 0.95, total.Value * 1.05, "kWh",
+                new TornadoBar("power when full", "W", 0.9, 1.4, total.Value * 0.95, total.Value * 1.05, "kWh",
                     "95 % interval of the measurement"),
                 new TornadoBar("share of a full charge", "%", 80, 100, total.Value * 0.93, total.Value, "kWh",
                     "20 % either way: our assumption; never above what fits"),

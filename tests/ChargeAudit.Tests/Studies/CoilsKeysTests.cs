@@ -39,7 +39,7 @@ public sealed class CoilsKeysTests
     [InlineData("coupling = \"0.3\"", "couplng = \"0.3\"", 10, "\"coupling\"")]
     [InlineData("coupling = \"0.3\"", "coupling = 0.3", 10, "a text in quotes")]
     [InlineData("frequency = \"127.7 kHz\"\n", "", 5, "frequency")]
-    [InlineData("kind = \"inductive\"\n", "kind = \"wired\"\n", 5, "the method is wired")]
+    [InlineData("kind = \"inductive\"\n", "kind = \"wired\"\n", 5, "the method charges by cable")]
     public void A_mistake_is_refused_with_its_line(string old, string wrong, int line, string mentions)
     {
         string text = Whole.ReplaceLineEndings("\n");

@@ -1,8 +1,8 @@
 'use strict';
 (() => {
   const at = id => document.getElementById(id);
-  const points = [['wall', 'wall: at the socket'], ['usb', 'usb: at the adapter’s output'], ['device', 'device: at the device'], ['battery', 'battery: at the cell']];
-  const kinds = [['', 'not known'], ['wired', 'wired'], ['inductive', 'inductive'], ['not-used', 'not used']];
+  const points = [['wall', 'wall'], ['usb', 'adapter’s output'], ['device', 'device'], ['battery', 'battery']];
+  const kinds = [['', 'not known'], ['wired', 'by cable'], ['inductive', 'on a pad'], ['not-used', 'not used']];
   const said = new Map();
   let logs = [];
 
@@ -41,13 +41,13 @@
       head.append(log.name);
       if (log.waiting) {
         const small = document.createElement('small');
-        small.append('charger waiting, no device');
+        small.append('waiting');
         head.append(small);
       }
       const kind = document.createElement('td');
       kind.append(choice(log, 'kind', kinds, 'How it was charged'));
       const point = document.createElement('td');
-      point.append(choice(log, 'point', log.point === '' ? [['', 'not known'], ...points] : points, 'Where the meter sat'));
+      point.append(choice(log, 'point', log.point === '' ? [['', 'not known'], ...points] : points, 'Meter at'));
       row.append(head, kind, point);
       return row;
     }));
@@ -83,7 +83,7 @@
         }
       }
       at('make').disabled = logs.length === 0;
-      at('status').textContent = logs.length === 0 ? 'No log is there.' : logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
+      at('status').textContent = logs.length === 0 ? 'There are no logs yet.' : logs.length === 1 ? 'There is 1 log.' : `There are ${logs.length} logs.`;
     });
   };
 
@@ -158,7 +158,7 @@
     said.clear();
     show(await post('clear'));
     at('made').hidden = at('refused').hidden = true;
-    at('status').textContent = 'No log is there.';
+    at('status').textContent = 'There are no logs yet.';
     at('files').focus();
   });
 
@@ -183,7 +183,7 @@
       frame.src = 'report.html';
       at('report').replaceWith(frame);
       at('made').hidden = false;
-      at('making').textContent = 'The report is there.';
+      at('making').textContent = 'The report is ready.';
       at('save').focus();
     } catch (error) {
       at('making').textContent = '';
@@ -196,7 +196,7 @@
   fetch('state').then(answer => answer.json()).then(state => {
     show(state);
     if (logs.length > 0) {
-      at('status').textContent = logs.length === 1 ? '1 log is there.' : `${logs.length} logs are there.`;
+      at('status').textContent = logs.length === 1 ? 'There is 1 log.' : `There are ${logs.length} logs.`;
     }
   }, () => problem('The program does not answer; is it still running?'));
 })();

@@ -16,7 +16,7 @@ internal static class ClockBlocks
         }
 
         yield return new DataTable(
-            "Clocks of the meters, as their power steps show them",
+            "The meters' clocks, compared by their power steps",
             [new("Run"), new("Clock"), new("Compared with"), new("Runs ahead by", ColumnKind.Number), new("What was done")],
             [.. clocks.Select(c => (IReadOnlyList<string>)[
                 c.Id,

@@ -18,12 +18,13 @@ internal static class EndRuleBlocks
 
         var rules = judged[0].EndRules.Select(e => e.Rule).ToList();
         yield return new DataTable(
-            "The same ratio, had the charges been ended by another rule",
+            "The overhead ratio if the charges ended by another rule",
             [new("Method"), new("Measured"), .. rules.Select(r => new Column(Name(r), ColumnKind.Number))],
             [.. judged.Select(c => (IReadOnlyList<string>)[
                 $"{c.Method} against {c.Reference}", Words.At(c.Point), .. rules.Select(r => Text(c.EndRules.First(e => e.Rule == r)))])]);
         yield return new Paragraph(
-            "Two charges compare only if the battery is equally full at their ends. The first two rules do not depend on the way of "
+            "Two charges can be compared only if the battery is equally full at their ends. The first two rules do not depend on the "
+                + "way of "
                 + "charging; where they differ, "
             + "the end is less sure than it looks, and half their difference is part of the ratio's uncertainty. The plain share is for "
                 + "information only: a pad's "
@@ -33,10 +34,11 @@ internal static class EndRuleBlocks
     /// <summary>A rule in few words.</summary>
     public static string Name(EndRule rule) => rule switch
     {
-        EndRule.ShareAboveFloor => "Power above idle down to a tenth",
-        EndRule.ChangePoint => "Power turns flat",
+        EndRule.ShareAboveFloor => "Power above its level when full has fallen to a tenth",
+        EndRule.ChangePoint => "Power levels off",
         _ => "Plain share (information only)",
     };
 
-    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "×\u00a0" + FigureText.Plain(ratio, "") : $"not known: {e.WhyNot}";
+    private static string Text(EndRuleRatio e) => e.Ratio is { } ratio ? "×\u00a0" + FigureText.Plain(ratio, "", 4) : "not known: "
+        + $"{e.WhyNot}";
 }

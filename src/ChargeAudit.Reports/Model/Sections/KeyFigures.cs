@@ -16,11 +16,11 @@ internal static class KeyFigures
             var overhead = c.OverheadRatio.Value is { } ratio
                 ? Figure.Of(FigureText.Overhead(ratio), c.OverheadRatio.Assumed)
                 : c.OverheadRatio;
-            figures.Add(Key($"Overhead of {c.Method} {Words.At(c.Point)}", overhead));
-            figures.Add(Key($"Extra energy per charge with {c.Method}", c.ExtraEnergyPerCharge));
+            figures.Add(Key($"Overhead {Answer.Charging(result, c.Method)}, {Words.At(c.Point)}", overhead));
+            figures.Add(Key($"Extra energy per charge {Answer.Charging(result, c.Method)}", c.ExtraEnergyPerCharge));
             if (result.Comparisons.FirstOrDefault(x => x.Method == c.Method && x.ExtraCostPerYear.Value is not null) is { } cost)
             {
-                figures.Add(Key($"Extra cost a year with {c.Method}", cost.ExtraCostPerYear));
+                figures.Add(Key($"Extra cost a year {Answer.Charging(result, c.Method)}", cost.ExtraCostPerYear));
             }
         }
 

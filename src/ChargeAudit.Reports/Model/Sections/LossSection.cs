@@ -13,7 +13,7 @@ internal static class LossSection
         if (result.Stages.Count == 0 && result.Losses.Count == 0)
         {
             return new Section("losses", "Where the energy goes",
-                [new Paragraph("Losses are not known: they need meters at two measuring points of one method.")]);
+                [new Paragraph("The losses are not known: that takes meters at two measuring points of one method.")]);
         }
 
         var blocks = new List<Block>();
@@ -22,14 +22,6 @@ internal static class LossSection
         if (result.Stages.Count > 0)
         {
             blocks.Add(Stages(result));
-        }
-
-        var checks = result.Stages.Where(s => s.Check is not null)
-            .Select(s => $"{s.Method}, {Words.Place(s.From)} to {Words.Place(s.To)}: {s.Check!.Text}").ToList();
-        if (checks.Count > 0)
-        {
-            blocks.Add(new Subheading("More energy out than in"));
-            blocks.Add(new Bullets(checks));
         }
 
         blocks.AddRange(AdapterBlocks.Of(result, keys));

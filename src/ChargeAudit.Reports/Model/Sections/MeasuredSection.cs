@@ -21,11 +21,11 @@ internal static class MeasuredSection
 
         blocks.Add(new DataTable(
             "Logs",
-            [new("File"), new("Where the meter sat"), new("Meter"), new("Rows", ColumnKind.Number), new("Rows left out", ColumnKind.Number),
+            [new("File"), new("Meter at"), new("Meter"), new("Rows", ColumnKind.Number), new("Rows left out", ColumnKind.Number),
                 new("Length"), new("Between rows"), new("A row holds"), new("Power from")],
             [.. result.Logs.Select(l => (IReadOnlyList<string>)[
                 string.Join(" + ", l.Files),
-                l.Point is { } point ? Words.Place(point) : "nobody said",
+                l.Point is { } point ? Words.Place(point) : "not stated",
                 l.Meter ?? "not named",
                 FigureText.Count(l.Rows),
                 FigureText.Count(l.RowsSkipped),
@@ -51,7 +51,7 @@ internal static class MeasuredSection
         int left = m.Runs.Count - count;
         return $"{m.Name} ({Words.Kind(m.Kind)}): {FigureText.Count(count)} {(count == 1 ? "run" : "runs")}"
             + (left > 0 ? $", {FigureText.Count(left)} more left out." : ".");
-    })) + " The pictures follow the energy of one charge from the wall inwards; a dashed place was not measured.";
+    })) + " The pictures follow the energy of one charge from the wall inwards. Nothing was measured at a dashed place.";
 
     private static Chain Draw(AuditResult result, MethodResult method, int color)
     {

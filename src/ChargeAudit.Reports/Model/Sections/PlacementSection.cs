@@ -47,7 +47,7 @@ internal static class PlacementSection
         [
             new("Position"), new("Runs", ColumnKind.Number), new(Capital(PlacementWords.Of(m.Figure)), ColumnKind.Number),
             new("More than at the best", ColumnKind.Number), .. wired
-                ? new[] { new Column("Times the wired method", ColumnKind.Number) }
+                ? new[] { new Column("Times the cable", ColumnKind.Number) }
                 : [],
         ];
         return new DataTable(

@@ -45,7 +45,7 @@ internal static class PoolSections
             new Section("audits", "Audits",
             [new DataTable("What was pooled", [new("file"), new("device"), new("SHA-256")],
             [.. pool.Audits.Select(a => (IReadOnlyList<string>)[a.File, a.Device, a.Design.Sha256])])]));
-        return new ReportDocument(pool.Title, PoolAnswer.Of(pool), [$"All figures at {StableName.Of(pool.Point)}. Years: {pool.Year}."],
+        return new ReportDocument(pool.Title, PoolAnswer.Of(pool), [$"All figures {Words.At(pool.Point)}. Years: {pool.Year}."],
             KeyFigures(pool), sections);
     }
 

@@ -70,7 +70,7 @@ internal static class ProcedureSection
                 ["Unit energy consumption (UEC)", Cells.Of(found.Uec)],
                 ["Class", Class(found)],
                 ["Equation", found.Equation switch { UecEquation.One => "(i)", UecEquation.Two => "(ii)", _ => "none could be chosen" }],
-                ["Length of the test that is asked for", FigureText.Plain(found.Test.DurationH, "h")],
+                ["Length of the test that is asked for", FigureText.Plain(found.Test.DurationH, "h", 4)],
                 ["Energy of the test (E24)", Cells.Of(found.Test.E24)],
                 ["Maintenance power (Pm)", Cells.Of(found.Test.MaintenancePower)
                     + (found.Test.Window is { } window ? $"; {window.Basis}" : "")],

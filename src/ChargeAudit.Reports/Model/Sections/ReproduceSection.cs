@@ -42,7 +42,7 @@ internal static class ReproduceSection
     {
         (not null, _) => "",
         (null, ReportPlace.LocalPage) =>
-            " Give the page the same logs and the same answers; what it took for granted stands under \"What to doubt\".",
+            " Give the page the same logs and the same answers; what it assumed stands under \"What to doubt\".",
         _ when from.CommandLine is null => " There was no study file; a program that calls the library said what was to be compared.",
         _ => " There was no study file; the command line says it all.",
     };

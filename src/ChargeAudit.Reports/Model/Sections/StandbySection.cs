@@ -3,7 +3,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>Power with nothing to charge.</summary>
+/// <summary>Power while nothing is charged.</summary>
 internal static class StandbySection
 {
     /// <summary>The section.</summary>
@@ -12,15 +12,15 @@ internal static class StandbySection
         var blocks = new List<Block>();
         blocks.AddRange(Cells.Picture(keys, "stand-by"));
         blocks.Add(new DataTable(
-            "Stand-by power",
-            [new("Method"), new("Measured"), new("Full, still connected", ColumnKind.Number),
-                new("Waiting with no device", ColumnKind.Number)],
+            "Stand-by power: full is charged and still on the charger, waiting is powered with no device",
+            [new("Method"), new("Measured"), new("Full", ColumnKind.Number),
+                new("Waiting", ColumnKind.Number)],
             [.. result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key), (m, p) => (IReadOnlyList<string>)[
                 m.Name, Words.At(p.Key), Cells.Of(p.Value.MaintenancePower), Cells.Of(p.Value.NoLoadPower)])]));
         var notes = result.Methods.SelectMany(m => m.Points.OrderBy(p => p.Key).SelectMany(p => p.Value.StandbyNotes)).Distinct().ToList();
         if (notes.Count > 0)
         {
-            blocks.Add(new Subheading("How these powers were had"));
+            blocks.Add(new Subheading("How these figures were obtained"));
             blocks.Add(new Bullets(Joined(notes)));
         }
 

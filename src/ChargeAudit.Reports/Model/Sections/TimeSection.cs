@@ -26,7 +26,7 @@ internal static class TimeSection
 
         if (blocks.Count == 0)
         {
-            blocks.Add(new Paragraph("No run that counts was measured anywhere, so there is nothing to draw."));
+            blocks.Add(new Paragraph("No run that counts was measured at any point, so there is nothing to draw."));
         }
 
         return new Section("over-time", "Power over time", blocks);

@@ -24,7 +24,7 @@ internal static class UncertaintySection
         };
         foreach (var c in Answer.Headlines(result))
         {
-            Add(blocks, $"Energy of {c.Method} against {c.Reference}, {Words.At(c.Point)}", c.OverheadRatio, folded: false);
+            Add(blocks, $"Energy of {c.Method} divided by that of {c.Reference}, {Words.At(c.Point)}", c.OverheadRatio, folded: false);
             foreach (string name in new[] { c.Reference, c.Method }.Distinct())
             {
                 if (result.Methods.FirstOrDefault(m => m.Name == name)?.Points.TryGetValue(c.Point, out var at) == true)
@@ -36,7 +36,7 @@ internal static class UncertaintySection
 
         foreach (var method in result.Methods)
         {
-            Add(blocks, $"Energy of a year with {method.Name}", method.Yearly.Energy);
+            Add(blocks, $"Energy of a year of charging {Answer.Charging(result, method.Name)}", method.Yearly.Energy);
         }
 
         return new Section("uncertainty", "How sure the figures are", [.. blocks.Distinct()]);

@@ -27,7 +27,7 @@ internal static class YearComparisonBlocks
         {
             string currency = result.Study.Tariff?.Currency ?? "";
             yield return new DataTable(
-                "Years until a charger has paid for itself",
+                "How long until a charger has paid for itself",
                 [new("Bought"), new("Instead of going on with"), new("Price", ColumnKind.Number),
                     new("Time until it has paid", ColumnKind.Number)],
                 [.. result.Paybacks.Select(p => (IReadOnlyList<string>)[
@@ -46,8 +46,10 @@ internal static class YearComparisonBlocks
         }
     }
 
+    // An interval goes with it, so the limit on figures without one does not hold here.
     private static string Draws(MonteCarloInterval interval, string unit) =>
-        $"{FigureText.Plain(interval.Median, unit)} ({FigureText.Plain(interval.Low, "")} to {FigureText.Plain(interval.High, "")})";
+        $"{FigureText.Plain(interval.Median, unit, 4)} ({FigureText.Plain(interval.Low, "", 4)} to "
+            + $"{FigureText.Plain(interval.High, "", 4)})";
 
     private static IReadOnlyList<string> Row(MethodResult method, YearDetail detail) =>
     [

@@ -18,13 +18,13 @@ internal static class YearSection
         {
             foreach (var mode in method.Yearly.ByMode)
             {
-                rows.Add([method.Name, Words.Mode(mode.Mode), FigureText.Plain(mode.HoursPerYear, "h"), Cells.Of(mode.Energy),
+                rows.Add([method.Name, Words.Mode(mode.Mode), FigureText.Plain(mode.HoursPerYear, "h", 4), Cells.Of(mode.Energy),
                     Cells.Of(mode.Cost)]);
             }
 
             rows.Add(
                 [method.Name, "the whole year", method.Yearly.ByMode.Count > 0
-                ? FigureText.Plain(method.Yearly.ByMode.Sum(m => m.HoursPerYear), "h")
+                ? FigureText.Plain(method.Yearly.ByMode.Sum(m => m.HoursPerYear), "h", 4)
                 : "not known", Cells.Of(method.Yearly.Energy), Cells.Of(method.Yearly.Cost)]);
         }
 
@@ -32,7 +32,7 @@ internal static class YearSection
         {
             new DataTable(
                 "A year at the wall",
-                [new("Method"), new("What the charger does"), new("Time", ColumnKind.Number), new("Energy", ColumnKind.Number),
+                [new("Method"), new("State"), new("Time", ColumnKind.Number), new("Energy", ColumnKind.Number),
                     new("Cost", ColumnKind.Number)],
                 rows),
         };
@@ -44,7 +44,7 @@ internal static class YearSection
         blocks.AddRange(YearComparisonBlocks.Of(result));
         blocks.AddRange(Cells.Picture(keys, "year-moves"));
         blocks.AddRange(result.Methods.Where(m => m.Yearly.Detail?.Tornado.Count > 0).Select(Moves));
-        blocks.Add(new Paragraph("The use that this rests on:"));
+        blocks.Add(new Paragraph("This rests on the following use:"));
         blocks.Add(new Bullets(
         [
             .. result.Study.Methods.Select(m => UseText(result.Study, m)),
@@ -68,12 +68,12 @@ internal static class YearSection
             "More of a year",
             [new("What"), .. methods.Select(m => new Column(m.Name, ColumnKind.Number))],
             [
-                Row("Usual charges", d => FigureText.Plain(d.ChargesPerYear, "")),
+                Row("Usual charges", d => FigureText.Plain(d.ChargesPerYear, "", 4)),
                 Row("Energy of a usual charge", d => Cells.Of(d.EnergyPerUsualCharge)),
                 Row("Cost of a usual charge", d => Cells.Of(d.CostPerCharge)),
-                Row("Cost of the year by charge, stand-by included", d => Cells.Of(d.CostPerChargeWithStandby)),
+                Row("Cost of the year per charge, stand-by included", d => Cells.Of(d.CostPerChargeWithStandby)),
                 Row("Stand-by in the year", d => Cells.Of(d.StandbyEnergy)),
-                Row("Stand-by as a part of the year's energy", d => Cells.Percent(d.StandbyShare)),
+                Row("Stand-by as a share of the year's energy", d => Cells.Percent(d.StandbyShare)),
                 Row("Saved by unplugging between charges", d => Saving(d.Unplugging)),
                 Row("Saved by also taking the device off when full", d => Saving(d.UnpluggingWhenFull)),
                 Row("Fixed charges of the tariff, which no charger changes", d => Cells.Of(d.FixedCharges)),
@@ -86,7 +86,7 @@ internal static class YearSection
         : $"{Cells.Of(saving.Energy)}, {Cells.Of(saving.Cost)}";
 
     private static DataTable Moves(MethodResult method) => new(
-        $"What moves the year with {method.Name}: one input at a time, all others held",
+        $"What changes a year of charging {PlainWords.Charging(method.Name, method.Kind)} most: one input at a time, all others held",
         [new("Input"), new("From", ColumnKind.Number), new("To", ColumnKind.Number), new("The year then", ColumnKind.Number),
             new("Where the two values come from")],
         [.. method.Yearly.Detail!.Tornado.Select(b => (IReadOnlyList<string>)[

@@ -93,7 +93,7 @@ public sealed class StudyYearTests : IDisposable
         var study = StudyYear.Of(Study(adapter: new AdapterInfo { NoLoadW = 0.05 }));
         var cable = study.YearOf(Cable, At(MeasuringPoint.Wall, Point(12, 0.1, null)));
         Assert.Equal(0.05 * 5.84, cable.ByMode.Single(m => m.Mode == Mode.NoLoad).Energy.Value!.Value, 1e-12);
-        Assert.Contains("no-load power that was given", cable.Energy.Assumed, StringComparison.Ordinal);
+        Assert.Contains("power with nothing connected that was given", cable.Energy.Assumed, StringComparison.Ordinal);
         Assert.Null(study.YearOf(Pad, At(MeasuringPoint.Wall, Point(18, 0.6, null))).Energy.Value);
     }
 

@@ -94,8 +94,8 @@ public class YearDetailTests
         Assert.Equal((80, 100), (share.Low, share.High));
         Assert.Equal(0.3 * (9.2345 - (0.2 * 6.57) + (0.5 * 365 * 0.6e-3)), share.ResultLow, 10);
 
-        Assert.Contains(detail.Tornado, b => b.What == "power while waiting");
-        Assert.Contains(detail.Tornado, b => b.What == "power while full and still connected");
+        Assert.Contains(detail.Tornado, b => b.What == "power when waiting");
+        Assert.Contains(detail.Tornado, b => b.What == "power when full");
         Assert.Equal(detail.Tornado.Select(b => b.Swing).OrderDescending(), detail.Tornado.Select(b => b.Swing));
         Assert.All(detail.Tornado, b => Assert.Equal("EUR", b.ResultUnit));
     }
@@ -169,7 +169,7 @@ public class YearDetailTests
         var detail = YearlyEnergy.Of(input).Detail!;
         Assert.Null(detail.EnergyMonteCarlo);
         Assert.Equal("the meter's accuracy is not given", detail.NoMonteCarloBecause);
-        Assert.Contains(detail.Tornado, b => b.What == "power while waiting"
+        Assert.Contains(detail.Tornado, b => b.What == "power when waiting"
             && b.Basis.StartsWith("uncertainty not known", StringComparison.Ordinal));
     }
 

@@ -66,7 +66,7 @@ public class YearlyEnergyTests
         };
         var year = YearlyEnergy.Of(input);
         Assert.Null(year.Energy.Value);
-        Assert.Contains("waiting with no device: nobody logged the charger waiting", year.Energy.WhyNot, StringComparison.Ordinal);
+        Assert.Contains("waiting: nobody logged the charger waiting", year.Energy.WhyNot, StringComparison.Ordinal);
         Assert.Equal(6.57, year.ByMode.Single(m => m.Mode == Mode.Charge).Energy.Value!.Value, 12);
         Assert.Equal(0.30 * 1.2045, year.ByMode.Single(m => m.Mode == Mode.Maintenance).Cost.Value!.Value, 12);
         Assert.Null(year.ByMode.Single(m => m.Mode == Mode.NoLoad).Energy.Value);

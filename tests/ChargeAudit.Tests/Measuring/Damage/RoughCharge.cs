@@ -7,10 +7,10 @@ namespace ChargeAudit.Tests.Measuring.Damage;
 /// <summary>What sort of log is made.</summary>
 public enum RoughKind
 {
-    /// <summary>Voltage and current at the USB side, by cable: nothing flows when idle.</summary>
+    /// <summary>Voltage and current at the adapter's output, by cable: nothing flows when idle.</summary>
     UsbProduct,
 
-    /// <summary>Power at the USB side into a pad that waits with short pulses.</summary>
+    /// <summary>Power at the adapter's output into a pad that waits with short pulses.</summary>
     UsbPad,
 
     /// <summary>Power at the wall in steps of 10 mW.</summary>
@@ -25,7 +25,7 @@ public enum RoughKind
     /// <summary>A pad that pauses for ten minutes.</summary>
     Pause,
 
-    /// <summary>A cable at the USB side that pauses for ten minutes at exactly nothing.</summary>
+    /// <summary>A cable at the adapter's output that pauses for ten minutes at exactly nothing.</summary>
     ZeroPause,
 
     /// <summary>A charger that waits at a steady power, on a coarse meter.</summary>

@@ -16,13 +16,13 @@ public sealed class FigureTextTests
         Assert.Equal(expected, FigureText.Of(Known(value, u)));
 
     [Theory]
-    [InlineData(19.80314, "19.80 Wh")]
-    [InlineData(0.000123456, "0.0001235 Wh")]
-    [InlineData(123456, "123500 Wh")]
-    [InlineData(9.9996, "10.00 Wh")]
+    [InlineData(19.80314, "19.8 Wh")]
+    [InlineData(0.000123456, "0.000123 Wh")]
+    [InlineData(123456, "123000 Wh")]
+    [InlineData(9.9996, "10.0 Wh")]
     [InlineData(0, "0 Wh")]
     [InlineData(double.NaN, "not a number Wh")]
-    public void Without_uncertainty_four_digits_stand_and_no_interval(double value, string expected) =>
+    public void Without_uncertainty_three_digits_stand_and_no_interval(double value, string expected) =>
         Assert.Equal(expected, FigureText.Of(Measured.Unknown(value, "Wh", "nobody said")));
 
     [Fact]
@@ -34,9 +34,9 @@ public sealed class FigureTextTests
     }
 
     [Theory]
-    [InlineData(1.2, double.PositiveInfinity, "1.500 (1.200 or more)")]
-    [InlineData(double.NegativeInfinity, 1.9, "1.500 (1.900 or less)")]
-    [InlineData(double.NegativeInfinity, double.PositiveInfinity, "1.500 (without bounds)")]
+    [InlineData(1.2, double.PositiveInfinity, "1.50 (1.20 or more)")]
+    [InlineData(double.NegativeInfinity, 1.9, "1.50 (1.90 or less)")]
+    [InlineData(double.NegativeInfinity, double.PositiveInfinity, "1.50 (without bounds)")]
     [InlineData(1.42, 1.66, "1.50 (1.42 to 1.66)")]
     public void An_interval_of_its_own_is_shown_as_it_is(double low, double high, string expected)
     {
@@ -51,7 +51,7 @@ public sealed class FigureTextTests
         var ratio = Measured.From(1.5, "1", [new UncertaintyComponent(new InfluenceSource("a"), 0.06)])
             .WithInterval(c => new CoverageInterval(1.42, 1.66, c, 2));
         Assert.Equal("50 % (42 to 66)", FigureText.Of(FigureText.Overhead(ratio)));
-        Assert.Equal("50.00 %", FigureText.Of(FigureText.Overhead(Measured.Unknown(1.5, "1", "nobody said"))));
+        Assert.Equal("50.0 %", FigureText.Of(FigureText.Overhead(Measured.Unknown(1.5, "1", "nobody said"))));
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public sealed class FigureTextTests
     [Theory]
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
     public void Every_culture_gets_the_same_text(string culture) => Assert.Equal(
-        "19.80 Wh (19.61 to 19.99)|1\u00a0234\u00a0567|-0.5000 W",
+        "19.80 Wh (19.61 to 19.99)|1\u00a0234\u00a0567|-0.500 W",
         Golden.Under(culture, () => $"{FigureText.Of(Known(19.8, 0.0969))}|{FigureText.Count(1234567)}|{FigureText.Plain(-0.5, "W")}"));
 
     [Theory]

@@ -189,7 +189,7 @@ public sealed class DecisionTests
         var draft = Draft(Invented.Usb("pad.csv", 15));
         Assert.False(draft.CanBeAudited);
         Assert.Null(draft.Reference);
-        Assert.Contains(draft.Questions, q => q.Contains("No charge was found to be wired", StringComparison.Ordinal));
+        Assert.Contains(draft.Questions, q => q.Contains("No charge by cable was found", StringComparison.Ordinal));
     }
 
     private static StudyDraft Draft(params LogFacts[] logs) => Drafter.Decide("invented", logs, []);

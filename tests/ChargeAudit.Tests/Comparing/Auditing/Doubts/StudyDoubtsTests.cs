@@ -25,7 +25,7 @@ public sealed class StudyDoubtsTests : IDisposable
         string doubt =
             Assert.Single(Audit(1, s => s.Replace("cable-2-wall.csv", "cable-9-wall.csv", StringComparison.Ordinal),
             f => f.Write("cable", 9, day: 40)).Doubts);
-        Assert.StartsWith("The logs of cable-2 at the wall and at the USB side lie", doubt, StringComparison.Ordinal);
+        Assert.StartsWith("The logs of cable-2 at the wall and at the adapter's output lie", doubt, StringComparison.Ordinal);
     }
 
     // The same without dates: a charge from 60 % instead of one from 5 % lasts less than half as long.

@@ -1,0 +1,128 @@
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
+
+namespace ChargeAudit.Measuring.Counting;
+
+/// <summary>
+/// Ends charges by the band of the counter where power comes from it alone and its steps are many. What the modes say of the time after the
+/// charge gives way to the levels that the counter shows. Pure.
+/// </summary>
+internal static class CounterEnds
+{
+    /// <summary>A charge of fewer steps shows no fall. [1]</summary>
+    private const double LeastSteps = 40;
+
+    /// <summary>What is drawn below this is nothing. [W]</summary>
+    private const double NothingW = 0.01;
+
+    /// <summary>A level within this share of the waiting charger's is the waiting charger's. [1]</summary>
+    private const double Alike = 0.3;
+
+    /// <summary>The modes with other ends of their charges.</summary>
+    /// <param name="modes">The modes, in order, without holes.</param>
+    /// <param name="summary">The finished summary.</param>
+    /// <param name="waitingW">What the waiting charger takes, where another log shows it. [W]</param>
+    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary, double? waitingW)
+    {
+        double stepJ = summary.CounterStepJ;
+        if (summary.Rules.Source != PowerSource.EnergyCounter || !(stepJ > 0) || summary.Counted.Count < 2)
+        {
+            return modes;
+        }
+
+        var changed = new List<ModeSpan>(modes);
+        for (int i = 0; i < changed.Count; i++)
+        {
+            if (changed[i].Mode != Mode.Charge)
+            {
+                continue;
+            }
+
+            int next = changed.FindIndex(i + 1, m => m.Mode == Mode.Charge);
+            double limitS = next < 0 ? changed[^1].EndS : changed[next].StartS;
+            var band = CounterBand.Of(summary.Counted, stepJ, changed[i].StartS, limitS);
+            if (band.Count > 2 && summary.CounterEnergyJ > LeastSteps * stepJ && CounterTail.Of(band, waitingW) is { } end)
+            {
+                int count = (next < 0 ? changed.Count : next) - i;
+                double? idleW = waitingW ?? BeforeW(changed, i, summary);
+                var replaced = end.IsSure ? Told(changed.GetRange(i, count), end, limitS, idleW)
+                    : Opened(changed.GetRange(i, count), end, limitS, summary);
+                changed.RemoveRange(i, count);
+                changed.InsertRange(i, replaced);
+            }
+        }
+
+        return changed;
+    }
+
+    private static double? BeforeW(List<ModeSpan> modes, int charge, LogSummary summary)
+    {
+        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off))
+        {
+            return null;
+        }
+
+        var span = modes[charge - 1];
+        return summary.Course.EnergyBetweenJ(span.StartS, span.EndS) / span.DurationS;
+    }
+
+    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double limitS, double? idleW)
+    {
+        var spans = new List<ModeSpan>
+        {
+            old[0] with { EndS = end.EndS, EndUncertaintyS = end.UncertaintyS, EndErrors = null, OpenAtEnd = null },
+        };
+        if (end.AfterW is not { } afterW)
+        {
+            double levelW = end.FullW ?? 0;
+            bool waits = IsWaiting(levelW, idleW) || (idleW is null && IsIdle(old[^1].Mode));
+            var mode = !waits ? Mode.Maintenance : IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(levelW);
+            spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0));
+            return spans;
+        }
+
+        spans.Add(new ModeSpan(Mode.Maintenance, end.EndS, end.RemovedS, end.UncertaintyS, end.RemovedUncertaintyS));
+        var after = IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(afterW);
+        spans.Add(new ModeSpan(after, end.RemovedS, limitS, end.RemovedUncertaintyS, 0));
+        return spans;
+    }
+
+    private static bool IsIdle(Mode mode) => mode is Mode.Off or Mode.NoLoad;
+
+    private static Mode Idle(double powerW) => powerW < NothingW ? Mode.Off : Mode.NoLoad;
+
+    private static bool IsWaiting(double powerW, double? idleW) =>
+        powerW < NothingW || (idleW is { } idle && Math.Abs(powerW - idle) <= Alike * idle);
+
+    // Half of the energy that may be either's is counted with the charge; the interval reaches over all of it.
+    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary)
+    {
+        // A log that ends at high power ends within its charge.
+        if (end.RemovedS <= end.EndS || (old.Count == 1 && !end.IsLow))
+        {
+            return old;
+        }
+
+        double fromS = end.EndS, toS = end.RemovedS;
+        double halfJ = 0.5 * summary.Course.EnergyBetweenJ(fromS, toS);
+        double low = fromS, high = toS;
+        for (int turn = 0; turn < 40; turn++)
+        {
+            double middle = 0.5 * (low + high);
+            (low, high) = summary.Course.EnergyBetweenJ(fromS, middle) < halfJ ? (middle, high) : (low, middle);
+        }
+
+        var open = new OpenStretch(low, toS);
+        var spans = new List<ModeSpan>
+        {
+            old[0] with { EndS = low, EndUncertaintyS = 0, EndErrors = null, OpenAtEnd = open },
+            new(Mode.Maintenance, low, toS, 0, 0) { OpenAtStart = open },
+        };
+        if (toS < limitS)
+        {
+            spans.Add(new ModeSpan(IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(end.AfterW ?? 0), toS, limitS, 0, 0));
+        }
+
+        return spans;
+    }
+}

@@ -1,0 +1,103 @@
+namespace ChargeAudit.EndToEnd;
+
+/// <summary>Command lines with a mistake: the right word is blamed, and what was probably meant is named.</summary>
+public sealed class MistypedTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Theory]
+    [InlineData("no command aduit; did you mean audit?", "aduit", "study.toml")]
+    [InlineData("no command mesure; did you mean measure?", "mesure", "a.csv")]
+    [InlineData("no command xyzzy; the commands are audit, measure", "xyzzy")]
+    [InlineData("audit has no option --pint; did you mean --point?", "audit", "--wired", "a.csv", "--inductive", "b.csv", "--pint",
+        "wall")]
+    [InlineData("measure has no option --fromat; did you mean --format?", "measure", "a.csv", "--fromat", "json")]
+    [InlineData("audit has no option --zzzz; see", "audit", "a.toml", "--zzzz")]
+    [InlineData("--point is \"wal\", and it is one of battery, device, usb, wall; did you mean wall?", "measure", "a.csv",
+        "--point", "wal")]
+    [InlineData("chargeaudit audit FOLDER compares")]
+    [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit us", "--bogus", "us")]
+    [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit;", "--bogus", "aduit")]
+    public void The_right_word_is_blamed(string mentions, params string[] arguments)
+    {
+        var run = Run.In(_folder.Path, arguments);
+        Assert.Equal((64, ""), (run.Status, run.Output));
+        Assert.Contains(mentions, run.Error, StringComparison.Ordinal);
+        Assert.Single(run.Error.TrimEnd('\n').Split('\n'));
+    }
+
+    [Fact]
+    public void A_folder_without_a_command_is_answered_with_the_command()
+    {
+        Directory.CreateDirectory(Path.Combine(_folder.Path, "logs"));
+        Assert.Contains("did you mean chargeaudit audit logs?", Run.In(_folder.Path, "logs").Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_log_alone_says_what_to_do_with_it()
+    {
+        _folder.SampleLogs();
+        var run = Run.In(_folder.Path, "audit", "cable-1-wall.csv");
+        Assert.Equal((64, ""), (run.Status, run.Output));
+        Assert.Contains("cable-1-wall.csv is one log", run.Error, StringComparison.Ordinal);
+        Assert.Contains("chargeaudit measure cable-1-wall.csv", run.Error, StringComparison.Ordinal);
+        Assert.Contains("chargeaudit audit .", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Logs_alone_are_compared_as_their_names_and_contents_say()
+    {
+        _folder.SampleLogs();
+        string[] logs = ["cable-1-wall.csv", "cable-2-wall.csv", "pad-1-wall.csv", "pad-2-wall.csv"];
+        var named = Run.In(_folder.Path, ["audit", .. logs, "--format", "json"]);
+        Assert.Equal((0, ""), (named.Status, named.Error));
+        Assert.Equal(4, named.Json.GetProperty("logs").GetArrayLength());
+        Assert.Contains(
+            named.Json.GetProperty("assumptions").EnumerateArray(),
+            a => a.GetString()!.Contains("by cable: the name says \"cable\"", StringComparison.Ordinal));
+
+        // What no shell has replaced, the program does.
+        var wild = Run.In(_folder.Path, "audit", "*-[12]-wall.csv", "cable-?-wall.csv", "pad-?-wall.csv", "--format", "json");
+        Assert.Equal(66, wild.Status);
+        wild = Run.In(_folder.Path, "audit", "cable-?-wall.csv", "pad-?-wall.csv", "--format", "json");
+        Assert.Equal((0, ""), (wild.Status, wild.Error));
+        Assert.Equal(6, wild.Json.GetProperty("logs").GetArrayLength());
+        Assert.Contains(
+            "study.toml was named beside", Run.In(_folder.Path, "audit", "study.toml", logs[0]).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_study_comes_from_standard_input()
+    {
+        string study = _folder.SampleLogs();
+        var file = Run.In(_folder.Path, "audit", study, "--format", "json");
+        var piped = Run.With(_folder.Path, File.ReadAllText(study), "audit", "-", "--format", "json");
+        Assert.Equal((0, ""), (piped.Status, piped.Error));
+        Assert.Equal(Ratio(file), Ratio(piped));
+        Assert.Equal(Hash(file), Hash(piped));
+        Assert.Contains("standard input, line 1", Run.With(_folder.Path, "nothing", "audit", "-").Error, StringComparison.Ordinal);
+
+        static string Ratio(Run run) => run.Json.GetProperty("comparisons")[0].GetProperty("overheadRatio").GetRawText();
+        static string? Hash(Run run) => run.Json.GetProperty("provenance").GetProperty("studySha256").GetString();
+    }
+
+    [Theory]
+    [InlineData("measure", "cable-1-wall.csv")]
+    [InlineData("measure", "cable-1-wall.csv", "--format", "json")]
+    [InlineData("measure", "no-such.csv", "--format", "json")]
+    [InlineData("--help")]
+    public void An_output_that_takes_nothing_is_73_in_one_sentence(params string[] arguments)
+    {
+        _folder.SampleLogs();
+        string program = $"dotnet {Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll")} {string.Join(' ', arguments)}";
+        foreach (string output in (string[])[">/dev/full", ">&-"])
+        {
+            var run = Run.Process(_folder.Path, "/bin/sh", "-c", $"{program} {output}");
+            Assert.Equal((73, ""), (run.Status, run.Output));
+            Assert.StartsWith("chargeaudit: standard output cannot be written", run.Error, StringComparison.Ordinal);
+            Assert.Single(run.Error.TrimEnd('\n').Split('\n'));
+        }
+    }
+}
