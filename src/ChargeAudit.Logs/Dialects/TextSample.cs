@@ -43,6 +43,11 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             throw LogErrors.Empty(source.Path);
         }
 
+        if (head.AsSpan().StartsWith("ARROW1\0\0"u8))
+        {
+            throw LogErrors.ArrowFile(source.Path);
+        }
+
         bool whole = read < head.Length;
         TextEncoding encoding = source.Converts ? TextEncoding.Utf8 : TextEncodings.Detect(head.AsSpan(0, read));
         string decoded = encoding.Decode(head.AsSpan(0, read)).TrimStart('\uFEFF');
