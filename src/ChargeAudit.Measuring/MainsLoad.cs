@@ -19,7 +19,7 @@ namespace ChargeAudit.Measuring;
 internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? meter, string? load)
 {
     // A rectifier draws its current in pulses at the peak of the voltage; rectangular ones of crest factor c have the power factor √2/c.
-    private static readonly double _pulsedCrest = Math.Sqrt(2);
+    private static readonly double PulsedCrest = Math.Sqrt(2);
 
     // Where nothing is stated, a power factor below this is told beside a stand-by power: tan φ is above 1.7.
     private const double Low = 0.5;
@@ -113,10 +113,10 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
             }
         }
 
-        if (limits.GreatestCrestFactor is { } crest && _pulsedCrest / factor > crest)
+        if (limits.GreatestCrestFactor is { } crest && PulsedCrest / factor > crest)
         {
             yield return InvariantText.Of(
-                $"{found}: if the current comes in pulses its crest factor is about {_pulsedCrest / factor:G2}, ")
+                $"{found}: if the current comes in pulses its crest factor is about {PulsedCrest / factor:G2}, ")
                 + InvariantText.Of($"and the meter's accuracy holds up to {crest:G2}");
         }
 
