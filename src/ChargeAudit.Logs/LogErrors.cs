@@ -24,12 +24,18 @@ internal static class LogErrors
     public static InputException Empty(string path) =>
         new(InputProblem.Unusable, $"{path} is empty; a log with a header and rows of readings was expected.");
 
+    public static InputException ArrowFile(string path) =>
+        new(InputProblem.Unusable,
+            $"{path} is an Arrow IPC file (Feather), which is not read; write the same table as Parquet or CSV and name that file.");
+
     public static InputException Binary(string path) =>
         new(InputProblem.Unusable,
             $"{path} is not a text table: it holds bytes that no text has; export the log as CSV and name that file.");
 
     public static InputException Corrupt(string path, string format, Exception reason) =>
-        new(InputProblem.Unusable, $"{path} begins as {format} but cannot be unpacked ({Plain(reason.Message)}); copy or export it again.",
+        new(InputProblem.Unusable,
+            $"{path} begins as {format} but cannot be {(format is "JSON" or "SQLite" ? "read" : "unpacked")} ({Plain(reason.Message)}); "
+            + "copy or export it again.",
             reason);
 
     public static InputException Bomb(string path) =>
@@ -112,9 +118,14 @@ internal static class LogErrors
             + "semicolons, tabs, | or blanks, were expected.");
 
     public static InputException NoTime(string path, string columns, ColumnsHint hint) =>
-        Repaired(hint,
-            $"{path} has no time column among {columns}; {hint.Sentence}; or give the fixed interval between rows as interval at the meter "
-            + "in the study.");
+        hint.Option is null || hint.HasTime
+            ? Repaired(hint,
+                $"{path} has no time column among {columns}; {hint.Sentence}; or give the fixed interval between rows as interval at the "
+                + "meter in the study.")
+            : new(InputProblem.Unusable,
+                $"{path} has no time column among {columns}; give the fixed interval between rows, in seconds, as interval at the meter in "
+                + "the study, or export the times as well.")
+            { Remedy = Remedy.Interval };
 
     public static InputException TimeNotUnderstood(string path, string column, string sample) =>
         new(InputProblem.Unusable,
@@ -201,6 +212,12 @@ internal static class LogErrors
         new(InputProblem.Unusable,
             $"{path} holds {N(names.Length)} series of {quantity}, {List(names)}, which must not be mixed; say which is meant with series "
             + $"= {Quote(names[0])} at the meter in the study.")
+        { Remedy = Remedy.Series, RemedyValue = $"'{names[0]}'" };
+
+    public static InputException SeveralDevices(string path, string header, string[] names) =>
+        new(InputProblem.Unusable,
+            $"{path} holds rows of {N(names.Length)} devices by its column {Quote(header)}, {List(names)}, which must not be mixed; say "
+            + $"which is meant with series = {Quote(names[0])} at the meter in the study.")
         { Remedy = Remedy.Series, RemedyValue = $"'{names[0]}'" };
 
     public static InputException SeriesApart(string path, string[] names) =>

@@ -13,18 +13,18 @@ internal static class CalibrationReader
     // The curve goes on so far beyond the outermost points. [1]
     private const double Beyond = 0.1;
 
-    private static readonly (string Word, LogQuantity Quantity)[] s_quantities =
+    private static readonly (string Word, LogQuantity Quantity)[] Quantities =
     [
         ("power", LogQuantity.Power), ("voltage", LogQuantity.Voltage), ("current", LogQuantity.Current), ("energy", LogQuantity.Energy),
     ];
 
-    private static readonly (string Word, CorrectionModel Model)[] s_models =
+    private static readonly (string Word, CorrectionModel Model)[] Models =
     [
         ("offset", CorrectionModel.Offset), ("gain", CorrectionModel.Gain), ("gain-and-offset", CorrectionModel.GainAndOffset),
         ("interpolation", CorrectionModel.Interpolation),
     ];
 
-    private static readonly (string Word, PointErrors Errors)[] s_errors =
+    private static readonly (string Word, PointErrors Errors)[] Errors =
         [("independent", PointErrors.Independent), ("common", PointErrors.Common)];
 
     /// <summary>The calibrations in a meter's table.</summary>
@@ -32,11 +32,11 @@ internal static class CalibrationReader
 
     private static MeterCalibration One(TomlTableReader table)
     {
-        var quantity = table.Choice("quantity", s_quantities)
+        var quantity = table.Choice("quantity", Quantities)
             ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"quantity\"; add it, for example quantity = \"power\"");
-        var model = table.Choice("model", s_models)
+        var model = table.Choice("model", Models)
             ?? throw table.Refuse(table.Line, $"[{table.Path}] has no \"model\"; add model = \"gain-and-offset\" or another of "
-                + $"{string.Join(", ", s_models.Select(m => m.Word))}");
+                + $"{string.Join(", ", Models.Select(m => m.Word))}");
         if (quantity == LogQuantity.Energy && model != CorrectionModel.Gain)
         {
             throw table.Refuse(table.LineOf("model"), $"{table.PathOf("model")} of a counter's energy must be gain: an offset of a counter "
@@ -46,7 +46,7 @@ internal static class CalibrationReader
         string unit = quantity switch { LogQuantity.Power => "W", LogQuantity.Voltage => "V", LogQuantity.Current => "A", _ => "Wh" };
         var points = table.ListOfTables("points").Select(p => Point(p, unit)).ToList();
         var (zero, files) = Zero(table, unit, model);
-        var errors = table.Choice("errors", s_errors) ?? PointErrors.Unsaid;
+        var errors = table.Choice("errors", Errors) ?? PointErrors.Unsaid;
 
         // A zero that is still to be measured stands in as one that is known as well as the best point.
         CalibrationPoint? pending = files.Count == 0 ? null

@@ -14,6 +14,7 @@ internal static class RemedyOptions
         Remedy.Inspect => "chargeaudit inspect shows how a log is read",
         Remedy.Columns => value is null ? "on the command line: --columns" : $"on the command line: --columns {value}",
         Remedy.Series => value is null ? "on the command line: --series" : $"on the command line: --series {value}",
+        Remedy.Interval => "on the command line: --interval SECONDS",
         Remedy.TimeZone => "on the command line: --timezone",
         Remedy.DateOrder => "on the command line: --date-order day-first or month-first",
         Remedy.Sign => "on the command line: --sign turned",

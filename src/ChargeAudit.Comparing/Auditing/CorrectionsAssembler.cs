@@ -1,7 +1,6 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
-using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Uncertainty;
 

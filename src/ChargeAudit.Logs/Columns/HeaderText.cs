@@ -23,10 +23,11 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
         foreach (Regex form in new[] { Bracketed(), Separated(), LastWord() })
         {
             Match match = form.Match(text);
-            if (match.Success && (form == Bracketed() || UnitTable.TryFind(match.Groups["unit"].Value, out _)))
+            string name = (match.Groups["name"].Value + match.Groups["rest"].Value).Trim();
+            string unit = match.Groups["unit"].Value.Trim();
+            if (match.Success && (form == Bracketed() || UnitTable.TryFind(unit, out _) || IsDegrees(name, unit, languages)))
             {
-                string name = match.Groups["name"].Value + match.Groups["rest"].Value;
-                return Make(name.Trim(), match.Groups["unit"].Value.Trim(), languages);
+                return Make(name, unit, languages);
             }
         }
 
@@ -62,6 +63,7 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
     private static HeaderText Make(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages)
     {
         var (words, rank) = HeaderWords.Find(name, languages);
+        unitText = IsDegrees(name, unitText, languages) ? $"°{unitText}" : unitText;
         Unit? unit = HeaderLexicon.TryFindUnit(unitText, out Unit found) ? found : null;
         if (unit is null)
         {
@@ -79,6 +81,10 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
         int unitRank = words == measured ? rank : rank - 6;
         return new HeaderText(name, unitText, unit, measured, unitRank, conflict);
     }
+
+    // Beside a temperature, C is no coulomb.
+    private static bool IsDegrees(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages) =>
+        unitText is "C" or "F" && HeaderWords.Find(name, languages).Quantity == LogQuantity.Temperature;
 
     private static bool IsLoose(LogQuantity words, LogQuantity measured) =>
         (words, measured) is (LogQuantity.Energy or LogQuantity.Charge or LogQuantity.Power, LogQuantity.Energy or LogQuantity.Charge

@@ -2,6 +2,7 @@ using System.Text;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.Dialects;
 
@@ -79,7 +80,17 @@ internal static class Cells
             || NumberField.TryReadWithUnit(bytes, Point, out _, out _)
             || (field.Contains(',', StringComparison.Ordinal)
                 && (NumberField.TryRead(bytes, Comma, out _) || NumberField.TryReadWithUnit(bytes, Comma, out _, out _)))
-            || (separator != ' ' && NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)' '), out _));
+            || (separator != ' ' && NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)' '), out _))
+            || (field.AsSpan().IndexOfAny('\'', '\u2019') > 0
+                && (NumberField.TryRead(bytes, new NumberStyle((byte)'.', (byte)'\''), out _)
+                    || NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)'\''), out _)));
+    }
+
+    /// <summary>The unit behind a number; null where there is none that is known.</summary>
+    public static Unit? UnitOf(string field)
+    {
+        int end = field.AsSpan().LastIndexOfAnyInRange('0', '9') + 1;
+        return end > 0 && UnitTable.TryFind(field[end..].Trim(), out Unit unit) ? unit : null;
     }
 
     /// <summary>Whether a field is a date, a clock time or both.</summary>

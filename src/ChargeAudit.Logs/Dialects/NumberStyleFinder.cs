@@ -6,8 +6,8 @@ namespace ChargeAudit.Logs.Dialects;
 /// <summary>Finds the decimal and thousands separators of a table from its fields.</summary>
 internal static class NumberStyleFinder
 {
-    private static readonly SearchValues<char> SignsThatTell = SearchValues.Create(".,' \u00A0\u202F\u2009");
-    private static readonly SearchValues<char> NumberSigns = SearchValues.Create("0123456789.,' \u00A0\u202F\u2009");
+    private static readonly SearchValues<char> SignsThatTell = SearchValues.Create(".,'\u2019 \u00A0\u202F\u2009");
+    private static readonly SearchValues<char> NumberSigns = SearchValues.Create("0123456789.,'\u2019 \u00A0\u202F\u2009");
 
     /// <summary>Decides from all fields seen; a note where both readings were possible.</summary>
     public static (NumberStyle Style, string? Note) Find(Table table)
@@ -19,6 +19,7 @@ internal static class NumberStyleFinder
         bool pointGroups = false;
         bool commaGroups = false;
         bool blankGroups = false;
+        bool apostropheGroups = false;
         string example = "";
         foreach (string field in table.Runs.SelectMany(r => r).SelectMany(r => r))
         {
@@ -38,7 +39,8 @@ internal static class NumberStyleFinder
 
             int comma = number.LastIndexOf(',');
             int point = number.LastIndexOf('.');
-            blankGroups |= blank && char.IsAsciiDigit(number[^1]);
+            blankGroups |= (blank && char.IsAsciiDigit(number[^1])) || IsGrouped(number, ' ');
+            apostropheGroups |= IsGrouped(number, '\'') || IsGrouped(number, '\u2019');
             if (comma >= 0 && point >= 0)
             {
                 commaGroups |= point > comma;
@@ -65,9 +67,10 @@ internal static class NumberStyleFinder
             }
         }
 
+        byte otherGroup = apostropheGroups ? (byte)'\'' : blankGroups ? (byte)' ' : (byte)0;
         if ((table.Separator != ',' || decimalPoint == 0) && (decimalComma > decimalPoint || pointGroups))
         {
-            return (new NumberStyle((byte)',', pointGroups || threeAfterPoint > 0 ? (byte)'.' : blankGroups ? (byte)' ' : (byte)0), null);
+            return (new NumberStyle((byte)',', pointGroups || threeAfterPoint > 0 ? (byte)'.' : otherGroup), null);
         }
 
         if (commaGroups)
@@ -87,6 +90,28 @@ internal static class NumberStyleFinder
                 $"\"{example}\" was read with a decimal comma, since no number of the file carries a point.");
         }
 
-        return (new NumberStyle((byte)'.', blankGroups ? (byte)' ' : (byte)0), null);
+        return (new NumberStyle((byte)'.', otherGroup), null);
+    }
+
+    // Three digits behind each sign, and up to three before the first.
+    private static bool IsGrouped(ReadOnlySpan<char> number, char sign)
+    {
+        int end = number.IndexOfAny('.', ',');
+        ReadOnlySpan<char> whole = end < 0 ? number : number[..end];
+        int at = whole.IndexOf(sign);
+        if (at is < 1 or > 3)
+        {
+            return false;
+        }
+
+        for (; at < whole.Length; at += 4)
+        {
+            if (whole[at] != sign || at + 4 > whole.Length || whole.Slice(at + 1, 3).ContainsAnyExceptInRange('0', '9'))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 }

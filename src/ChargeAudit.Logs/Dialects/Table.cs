@@ -98,6 +98,13 @@ internal static class TableFinder
         double bestScore = 0.2;
         foreach (char separator in Separators)
         {
+            // A blank would take a date and its clock apart that a tab keeps together.
+            if (separator == ' ' && best == '\t'
+                && rows.Any(r => Cells.Split(r, best).Any(f => f.Contains(' ', StringComparison.Ordinal) && Cells.IsTime(f))))
+            {
+                break;
+            }
+
             double score = Score(rows, separator);
             if (score > bestScore + 0.02)
             {
@@ -106,7 +113,25 @@ internal static class TableFinder
             }
         }
 
+        best = best is ' ' or '\0' ? ByHeader(lines) ?? best : best;
         return best != '\0' || !oneColumn ? best : ',';
+    }
+
+    // Words of a header tell the separator where blanks in the fields below look like one.
+    private static char? ByHeader(List<(long Number, string Text)> lines)
+    {
+        foreach (char separator in Separators.Where(s => s != ' '))
+        {
+            int usual = lines.Skip(1).Take(LinesForSeparator).Select(l => Cells.Split(l.Text, separator).Length)
+                .GroupBy(n => n).OrderByDescending(g => g.Count()).Select(g => g.Key).FirstOrDefault();
+            if (usual > 1 && lines.Take(LinesForHeader).Select(l => Cells.Split(l.Text, separator))
+                .Any(f => f.Length == usual && HeaderWords.CountQuantities(f) >= 2))
+            {
+                return separator;
+            }
+        }
+
+        return null;
     }
 
     private static double Score(List<string> lines, char separator)
@@ -193,6 +218,11 @@ internal static class TableFinder
             // A header may stand in a comment: "# time voltage current".
             string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
             string[] fields = Cells.Split(line, separator);
+            if (TextMarks.IsRule(fields))
+            {
+                continue;
+            }
+
             bool fits = fields.Length == usual || (fields.Length == usual + 1 && fields[^1].Length == 0)
                 || (fields.Length == usual - 1 && usual > 2);
             if (fits && !fields.Any(f => Cells.IsReadable(f, separator)) && (!spoilt || HeaderWords.CountQuantities(fields) >= 2))

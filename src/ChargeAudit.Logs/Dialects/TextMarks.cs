@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Frozen;
 using System.Text.RegularExpressions;
 using ChargeAudit.Metrology.Units;
@@ -30,6 +31,23 @@ internal static partial class TextMarks
         return units > 0 && units >= (fields.Count(f => f.Length > 0) + 1) / 2 && fields.All(f => f.Length <= 24);
     }
 
+    /// <summary>Whether a row draws a line under a header: <c>|---|:--:|</c>, <c>+----+----+</c>, <c>=====</c>.</summary>
+    public static bool IsRule(IReadOnlyList<string> fields)
+    {
+        bool any = false;
+        foreach (string field in fields)
+        {
+            if (field.AsSpan().ContainsAnyExcept(RuleSigns))
+            {
+                return false;
+            }
+
+            any |= field.Length > 2;
+        }
+
+        return any;
+    }
+
     /// <summary>Whether a row holds names of data types and nothing else, as exports of databases have one near the header.</summary>
     public static bool IsTypeRow(IReadOnlyList<string> fields)
     {
@@ -50,6 +68,8 @@ internal static partial class TextMarks
 
         return certain && types >= (fields.Count + 1) / 2;
     }
+
+    private static readonly SearchValues<char> RuleSigns = SearchValues.Create("-=+:_ ");
 
     private static readonly FrozenSet<string> Types = FrozenSet.ToFrozenSet(
         [

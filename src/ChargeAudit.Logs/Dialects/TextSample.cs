@@ -48,7 +48,7 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         string decoded = encoding.Decode(head.AsSpan(0, read)).TrimStart('\uFEFF');
         if (IsBinary(decoded))
         {
-            throw LogErrors.Binary(source.Path);
+            throw head.AsSpan().StartsWith("ARROW1"u8) ? LogErrors.ArrowFile(source.Path) : LogErrors.Binary(source.Path);
         }
 
         List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);

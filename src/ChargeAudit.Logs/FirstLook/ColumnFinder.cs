@@ -196,7 +196,11 @@ internal sealed class ColumnFinder
             (alike ? _ambiguities : _notes).Add(note);
         }
 
-        if (header.Unit is null)
+        if (header.Unit is null && CarryUnits(best, quantity))
+        {
+            why = "header words; its numbers carry their units";
+        }
+        else if (header.Unit is null)
         {
             _unitAssumed.Add(best);
         }
@@ -237,6 +241,14 @@ internal sealed class ColumnFinder
         int whole = Array.FindIndex(_columns, c => string.Equals(c.Header, header.Trim(), StringComparison.OrdinalIgnoreCase));
         return whole >= 0 ? whole
             : Array.FindIndex(_headers, h => h.Name.Length > 0 && string.Equals(h.Name, header.Trim(), StringComparison.OrdinalIgnoreCase));
+    }
+
+    // Whether nearly all fields say their unit themselves.
+    private bool CarryUnits(int index, LogQuantity quantity)
+    {
+        List<string> filled = [.. _table.Column(index).Where(f => f.Length > 0).Take(50)];
+        return filled.Count > 0 && filled.Count(f => Cells.UnitOf(f) is Unit u && HeaderText.QuantityOf(u.Kind) == quantity)
+            >= 0.9 * filled.Count;
     }
 
     private bool IsText(int index)

@@ -2,6 +2,7 @@ using System.Globalization;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
 
@@ -25,7 +26,7 @@ internal static class ColumnsHints
         bool Has(string word) => words.Exists(w => w.Word == word);
         if (!Has("time") && !Has("date"))
         {
-            Put(words, i => IsRising(table, i), ("time", ""));
+            Put(words, i => IsRising(table, i) && !NamesAnother(table, i), ("time", ""));
         }
 
         bool Gives() => Has("power") || Has("energy") || Has("charge") || (Has("voltage") && Has("current"))
@@ -39,7 +40,7 @@ internal static class ColumnsHints
         {
             return new ColumnsHint(Has("voltage")
                 ? "export power, or the current beside the voltage, as well"
-                : "export power, or voltage and current, as well", null);
+                : "export power, or voltage and current, as well", null, HasTime: Has("time") || Has("date"));
         }
 
         string option = string.Join(',', words.Select(w => w.Unit.Length > 0 ? $"{w.Word}[{w.Unit}]" : w.Word)).TrimEnd(',', '-');
@@ -47,7 +48,7 @@ internal static class ColumnsHints
             ? InvariantText.Of($"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
             : InvariantText.Of($"{w.w.Word} = {w.i + 1}")));
         return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study",
-            $"'{option}'");
+            $"'{option}'", HasTime: Has("time") || Has("date"));
     }
 
     private static (string Word, string Unit) Guess(Table table, int index, IReadOnlyList<LogColumn>? known)
@@ -85,6 +86,10 @@ internal static class ColumnsHints
         string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
         return fields.Length > 0 && fields.Count(f => Cells.IsNumber(f, table.Separator)) > 0.8 * fields.Length;
     }
+
+    // A column whose header names a unit of something else is no time, however steadily it rises.
+    private static bool NamesAnother(Table table, int index) =>
+        index < table.Header.Count && HeaderText.Parse(table.Header[index]).Unit is { Kind: not UnitKind.Time };
 
     private static bool IsRising(Table table, int index)
     {

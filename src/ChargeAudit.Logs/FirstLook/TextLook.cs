@@ -20,14 +20,16 @@ internal static class TextLook
         TextSample sample = TextSample.Take(source);
         CsvwMetadata? metadata = source.Converts ? null : CsvwMetadata.Find(source.Path);
         Table table = TableFinder.Find(source.Path, sample, options.FixedIntervalS is not null
-            || options.Columns.Count > 0, metadata?.Separator, metadata?.SkipRows ?? 0);
+            || options.Columns.Count > 0, source.Converts ? '\t' : metadata?.Separator, metadata?.SkipRows ?? 0);
         table = metadata is null ? table : Told(table, metadata);
         long headerAt = table.HeaderLine ?? 0, dataAt = table.FirstDataLine;
         char separator = table.Separator;
         TextEncoding encoding = sample.Encoding;
-        if (options.Columns.Count == 0 && LongTableFinder.Find(source.Path, table, options.Series) is LongTable longTable)
+        IReshape? reshape = options.Columns.Count == 0 ? LongTableFinder.Find(source.Path, table, options.Series) : null;
+        reshape ??= DeviceRowsFinder.Find(source.Path, table, options.Series);
+        if (reshape is not null)
         {
-            (source.Reshape, source.ReshapeFrom) = (longTable, encoding);
+            (source.Reshape, source.ReshapeFrom) = (reshape, encoding);
             sample = TextSample.Take(source);
             table = TableFinder.Find(source.Path, sample, oneColumn: false, '\t');
         }

@@ -4,12 +4,14 @@ namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
 /// Records of a JSON text: objects that follow one another, or stand in an array, or rows of an array of arrays whose first row holds the
-/// names. The array may be the text itself or a property of its object. What an object holds in further objects is named with a point
-/// between; what it holds in arrays is left out.
+/// names, or below an array of as many names. The array may be the text itself or a property of its object. What an object holds in
+/// further objects is named with a point between; what it holds in arrays is left out.
 /// </summary>
 internal sealed class JsonRecords(string path, Stream stream, bool lines)
 {
     private readonly JsonTokens _tokens = new(path, stream);
+    private readonly List<string> _texts = [];
+    private string[] _namesBefore = [];
     private string[]? _names;
     private bool _inArray;
     private bool _found;
@@ -28,7 +30,8 @@ internal sealed class JsonRecords(string path, Stream stream, bool lines)
                     ReadObject("", record);
                     return record;
                 case JsonTokenType.StartArray when _inArray:
-                    List<string> row = ReadRow();
+                    List<string> row = ReadRow(out bool hasNumbers);
+                    _names ??= hasNumbers && _namesBefore.Length == row.Count ? _namesBefore : null;
                     if (_names is not null)
                     {
                         return [.. row.Select((value, i) => (i < _names.Length ? _names[i] : $"field {i + 1}", value))];
@@ -45,6 +48,11 @@ internal sealed class JsonRecords(string path, Stream stream, bool lines)
                     break;
                 case JsonTokenType.EndArray:
                     _inArray = false;
+                    _namesBefore = _texts.Count > 0 ? [.. _texts] : _namesBefore;
+                    _texts.Clear();
+                    break;
+                case JsonTokenType.String when _inArray && _texts.Count <= LogLimits.MostColumns:
+                    _texts.Add(_tokens.Text);
                     break;
                 default:
                     break;
@@ -83,9 +91,10 @@ internal sealed class JsonRecords(string path, Stream stream, bool lines)
         }
     }
 
-    private List<string> ReadRow()
+    private List<string> ReadRow(out bool hasNumbers)
     {
         List<string> row = [];
+        hasNumbers = false;
         while (_tokens.Read() && _tokens.Type != JsonTokenType.EndArray)
         {
             switch (_tokens.Type)
@@ -97,6 +106,7 @@ internal sealed class JsonRecords(string path, Stream stream, bool lines)
                     ReadObject("", []);
                     break;
                 default:
+                    hasNumbers |= _tokens.Type == JsonTokenType.Number;
                     row.Add(_tokens.Text);
                     break;
             }

@@ -235,11 +235,17 @@ internal static class NumberField
         return read;
     }
 
-    // A blank that groups digits may be the plain, the no-break or the narrow no-break one.
+    // A blank that groups digits may be the plain, the no-break or the narrow no-break one; an apostrophe the straight or the curved one.
     private static bool IsGroup(ReadOnlySpan<byte> field, ref int i, byte group)
     {
         if (field[i] == group)
         {
+            return true;
+        }
+
+        if (group == (byte)'\'' && field[i..].StartsWith("\u2019"u8))
+        {
+            i += 2;
             return true;
         }
 

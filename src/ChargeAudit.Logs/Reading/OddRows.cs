@@ -22,6 +22,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     private readonly Queue<Pending> _pending = new();
     private readonly Passed _comments = new("comment line");
     private readonly Passed _headers = new("repeated header line");
+    private readonly Passed _rules = new("drawn line");
     private readonly Passed _trailers = new("line of text after the last row");
 
     /// <summary>Rows that say that the sensor was away.</summary>
@@ -37,7 +38,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
     /// <summary>What was passed over.</summary>
     public IReadOnlyList<string> Notes =>
-        [.. new[] { _comments, _headers, _trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
+        [.. new[] { _comments, _headers, _rules, _trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
 
     /// <summary>Judges a row whose number of fields differs; returns whether it is a row of readings all the same.</summary>
     public bool IsReadings(CsvReader row, long line)
@@ -192,6 +193,12 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         if (TextMarks.IsComment(raw, plan.Separator))
         {
             _comments.Add(line);
+            return true;
+        }
+
+        if (TextMarks.IsRule(Fields(row)))
+        {
+            _rules.Add(line);
             return true;
         }
 

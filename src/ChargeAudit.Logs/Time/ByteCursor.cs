@@ -25,6 +25,21 @@ internal ref struct ByteCursor(ReadOnlySpan<byte> text)
         return true;
     }
 
+    /// <summary>Takes the first of some texts that stands here.</summary>
+    public bool TakeAny(byte[][] texts)
+    {
+        foreach (byte[] text in texts)
+        {
+            if (At < _text.Length && _text[At..].StartsWith(text))
+            {
+                At += text.Length;
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     public void SkipBlanks()
     {
         while (Peek is (byte)' ' or (byte)'\t')

@@ -125,7 +125,9 @@ internal static class ClockField
         cursor.Take('.');
         if (!cursor.Take('m') && !cursor.Take('M'))
         {
-            return false;
+            // The name of a zone may begin so.
+            cursor.At = at;
+            return true;
         }
 
         cursor.Take('.');

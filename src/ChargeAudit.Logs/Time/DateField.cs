@@ -4,6 +4,9 @@ namespace ChargeAudit.Logs.Time;
 internal static class DateField
 {
     private const string Months = "janfebmaraprmayjunjulaugsepoctnovdec";
+    private static readonly byte[][] Years = ["年"u8.ToArray(), "년"u8.ToArray()];
+    private static readonly byte[][] MonthSigns = ["月"u8.ToArray(), "월"u8.ToArray()];
+    private static readonly byte[][] DaySigns = ["日"u8.ToArray(), "일"u8.ToArray()];
 
     /// <summary>Reads the date where the cursor stands and leaves it behind the date.</summary>
     /// <param name="cursor">The field.</param>
@@ -24,6 +27,11 @@ internal static class DateField
         if (digits is 8 && cursor.Peek is not ((byte)'-' or (byte)'/' or (byte)'.' or (byte)':'))
         {
             return TryMake(first / 10000, first / 100 % 100, first % 100, out dayTicks);
+        }
+
+        if (digits == 4 && cursor.TakeAny(Years))
+        {
+            return TryReadSigns(ref cursor, first, out dayTicks);
         }
 
         if (digits is not (1 or 2 or 4) || !TakeSeparator(ref cursor, out byte separator))
@@ -72,6 +80,20 @@ internal static class DateField
 
         open = first <= 12 && second <= 12 && first != second;
         return order == DateOrder.DayFirst ? TryMake(year, second, first, out dayTicks) : TryMake(year, first, second, out dayTicks);
+    }
+
+    // 2031年5月7日, 2031년 5월 7일.
+    private static bool TryReadSigns(ref ByteCursor cursor, long year, out long dayTicks)
+    {
+        dayTicks = 0;
+        cursor.SkipBlanks();
+        if (cursor.TakeDigits(out long month) is not (1 or 2) || !cursor.TakeAny(MonthSigns))
+        {
+            return false;
+        }
+
+        cursor.SkipBlanks();
+        return cursor.TakeDigits(out long day) is 1 or 2 && cursor.TakeAny(DaySigns) && TryMake(year, month, day, out dayTicks);
     }
 
     private static bool TryReadMonthNameFirst(ref ByteCursor cursor, out long dayTicks)

@@ -66,10 +66,11 @@ internal sealed class StampReader(DateOrder order)
             return true;
         }
 
+        // A sign behind the day ends the date as well as a blank does; half a day may stand before the clock in such languages.
         int at = cursor.At;
         cursor.Take(',');
         cursor.SkipBlanks();
-        return cursor.At > at && char.IsAsciiDigit((char)cursor.Peek);
+        return (cursor.At > at || cursor.PeekAfter(-1) > 0x7F) && (char.IsAsciiDigit((char)cursor.Peek) || cursor.Peek > 0x7F);
     }
 
     private static bool TryReadClock(ReadOnlySpan<byte> field, int from, long day, out Stamp stamp)
@@ -84,7 +85,11 @@ internal sealed class StampReader(DateOrder order)
             var cursor = new ByteCursor(field) { At = from };
             if (!ClockField.TryRead(ref cursor, twoPartsAreMinutes: false, hoursMax: 24, out clock))
             {
-                return false;
+                cursor.At = from;
+                if (!WrittenClock.TryRead(ref cursor, out clock))
+                {
+                    return false;
+                }
             }
 
             used = cursor.At;
@@ -144,15 +149,15 @@ internal sealed class StampReader(DateOrder order)
             return true;
         }
 
-        text = text.Trim((byte)' ');
+        text = ZoneSuffix.WithoutBrackets(text.Trim((byte)' '));
         if (text.IsEmpty)
         {
             return true;
         }
 
-        if (text.SequenceEqual("Z"u8) || text.SequenceEqual("z"u8) || text.SequenceEqual("UTC"u8) || text.SequenceEqual("GMT"u8))
+        if (ZoneSuffix.TryFind(text, out int known))
         {
-            minutes = 0;
+            minutes = known;
             return true;
         }
 

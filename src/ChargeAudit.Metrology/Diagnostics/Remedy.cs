@@ -62,4 +62,7 @@ public enum Remedy
 
     /// <summary>Name another place for the pictures of a trend.</summary>
     Trend,
+
+    /// <summary>Give the fixed interval between rows of a log that holds no time.</summary>
+    Interval,
 }

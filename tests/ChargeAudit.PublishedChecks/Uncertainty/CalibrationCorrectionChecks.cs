@@ -9,10 +9,10 @@ namespace ChargeAudit.PublishedChecks.Uncertainty;
 /// </summary>
 public class CalibrationCorrectionChecks
 {
-    private static readonly double[] s_readings =
+    private static readonly double[] Readings =
         [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511];
 
-    private static readonly double[] s_corrections =
+    private static readonly double[] Corrections =
         [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160];
 
     // y1 = −0.1712 at 20 °C with s 0.0029; slope 0.002 18 with s 0.000 67; b(30 °C) = −0.1494 with u 0.0041 and 9 degrees of freedom.
@@ -60,6 +60,6 @@ public class CalibrationCorrectionChecks
     }
 
     private static CorrectionCurve Thermometer() => CorrectionCurve.TryFit(
-        [.. s_readings.Zip(s_corrections, (t, b) => new CalibrationPoint(t + b, t, 0))],
+        [.. Readings.Zip(Corrections, (t, b) => new CalibrationPoint(t + b, t, 0))],
         CorrectionModel.GainAndOffset, PointErrors.Unsaid, out _)!;
 }

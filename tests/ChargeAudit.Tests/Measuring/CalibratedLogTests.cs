@@ -9,7 +9,7 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>Logs of a calibrated meter: half an hour of 4 W and half an hour of 10 W as read, 7 Wh.</summary>
 public class CalibratedLogTests
 {
-    private static readonly string s_text = "time,power_W\n" + string.Concat(Enumerable.Range(1, 60).Select(i =>
+    private static readonly string Text = "time,power_W\n" + string.Concat(Enumerable.Range(1, 60).Select(i =>
         InvariantText.Of($"{new DateTime(2026, 7, 1).AddMinutes(i):yyyy-MM-dd HH:mm:ss},{(i <= 30 ? 4 : 10)}.000\n")));
 
     // The line through corrections −0.1 at 0.1 W and −0.3 at 10.3 W: −0.176471 at 4 W and −0.294118 at 10 W.
@@ -126,7 +126,7 @@ public class CalibratedLogTests
             Curve = CorrectionCurve.TryFit(points, CorrectionModel.Interpolation, PointErrors.Independent, out _)!,
         };
         string text = TextLog.Of("time_s,power_W", Enumerable.Range(0, 400_000), ("F3", t => t % 2 == 0 ? 1 : 9));
-        var log = Measure(text, new Meter { Name = "plug", Options = s_options, Calibrations = [calibration] });
+        var log = Measure(text, new Meter { Name = "plug", Options = Options, Calibrations = [calibration] });
         double hours = log.Result.DurationS / 3600;
         var interval = log.Result.Energy.Interval()!.Value;
         Assert.InRange(5.1 * hours, interval.Low, interval.High);
@@ -154,26 +154,26 @@ public class CalibratedLogTests
         var meter = new Meter
         {
             Name = "plug",
-            Options = s_options,
+            Options = Options,
             PowerFactor = 0.9,
             Calibrations = [Line() with { PowerFactor = (0.3, 0.6) }],
             Accuracy = DataSheet.Of((LogQuantity.Power, "1 %")),
         };
-        Assert.Equal(7, Measure(s_text, meter).Result.Energy.Value, 1e-4);
-        Assert.Equal(6.7647, Measure(s_text, meter with { PowerFactor = 0.5 }).Result.Energy.Value, 1e-4);
+        Assert.Equal(7, Measure(Text, meter).Result.Energy.Value, 1e-4);
+        Assert.Equal(6.7647, Measure(Text, meter with { PowerFactor = 0.5 }).Result.Energy.Value, 1e-4);
     }
 
-    private static readonly LogOptions s_options = new() { Point = MeasuringPoint.Wall, Samples = SampleKind.AverageEnding };
+    private static readonly LogOptions Options = new() { Point = MeasuringPoint.Wall, Samples = SampleKind.AverageEnding };
 
-    private static readonly CalibrationPoint[] s_line = [new(0, 0.1, 0.01), new(10, 10.3, 0.02)];
+    private static readonly CalibrationPoint[] Points = [new(0, 0.1, 0.01), new(10, 10.3, 0.02)];
 
-    private static CorrectionCurve Fit(PointErrors errors) => CorrectionCurve.TryFit(s_line, CorrectionModel.GainAndOffset, errors, out _)!;
+    private static CorrectionCurve Fit(PointErrors errors) => CorrectionCurve.TryFit(Points, CorrectionModel.GainAndOffset, errors, out _)!;
 
     private static MeterCalibration Line() => new()
     {
         Quantity = LogQuantity.Power,
         Model = CorrectionModel.GainAndOffset,
-        Points = s_line,
+        Points = Points,
         Curve = Fit(PointErrors.Independent),
         Date = new DateOnly(2026, 1, 1),
         Range = (0, 12),
@@ -182,10 +182,10 @@ public class CalibratedLogTests
     private static double Part(MeasuredLog log, string ending) => log.Result.Energy.Components
         .Where(c => c.Source.Id.EndsWith(ending, StringComparison.Ordinal)).Sum(c => c.SignedStandardUncertainty);
 
-    private static MeasuredLog Measure(MeterCalibration calibration, string? accuracy = null) => Measure(s_text, new Meter
+    private static MeasuredLog Measure(MeterCalibration calibration, string? accuracy = null) => Measure(Text, new Meter
     {
         Name = "plug",
-        Options = s_options,
+        Options = Options,
         Calibrations = [calibration],
         Accuracy = accuracy is null ? DataSheet.Of() : DataSheet.Of((LogQuantity.Power, accuracy)),
     });

@@ -9,17 +9,17 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>Low power factors on the mains. An hour of waiting at 230 V, 10 mA and 0.92 W has 2.3 VA and a power factor of 0.4.</summary>
 public class MainsLoadTests
 {
-    private static readonly string s_waiting =
+    private static readonly string Waiting =
         TextLog.Of("time_s,power_W,voltage_V,current_A", Enumerable.Range(0, 3600), ("F3", _ => 0.92),
         ("F1", _ => 230), ("F4", _ => 0.01));
 
-    private static readonly string s_powerOnly = TextLog.Of("time_s,power_W", Enumerable.Range(0, 3600), ("F3", _ => 0.92));
+    private static readonly string PowerOnly = TextLog.Of("time_s,power_W", Enumerable.Range(0, 3600), ("F3", _ => 0.92));
 
     // √(2.3² − 0.92²) = 2.10795 VA, times 0.01 rad, and half of 0.92 W · 0.01² more; an hour of it, rectangular.
     [Fact]
     public void The_logged_power_factor_carries_the_phase_error_into_the_energy()
     {
-        var log = Measure(s_waiting, Plug() with { Phase = [Phase("10 mrad")] });
+        var log = Measure(Waiting, Plug() with { Phase = [Phase("10 mrad")] });
         Assert.Equal((2.107952 * 0.01 + (0.5 * 0.92 * 1e-4)) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
             / log.DurationS, 1e-6);
         Assert.Equal(0.4, Assert.Single(log.Modes).PowerFactor!.Value, 1e-6);
@@ -28,7 +28,7 @@ public class MainsLoadTests
     [Fact]
     public void A_load_of_its_own_has_a_phase_error_of_its_own()
     {
-        var log = Measure(s_waiting, Plug() with { Phase = [Phase("10 mrad")] }, "pad");
+        var log = Measure(Waiting, Plug() with { Phase = [Phase("10 mrad")] }, "pad");
         Assert.True(Part(log.Energy, "meter:plug/power-phase-of-pad") > 0);
     }
 
@@ -36,7 +36,7 @@ public class MainsLoadTests
     [Fact]
     public void A_stated_power_factor_stands_in_where_the_log_does_not_tell()
     {
-        var log = Measure(s_powerOnly, Plug() with { Phase = [Phase("10 mrad")], PowerFactor = 0.5 });
+        var log = Measure(PowerOnly, Plug() with { Phase = [Phase("10 mrad")], PowerFactor = 0.5 });
         Assert.Equal(0.92 * ((0.01 * Math.Sqrt(3)) + 0.5e-4) / Math.Sqrt(3), Part(log.Energy, "meter:plug/power-phase") * 3600
             / log.DurationS, 1e-6);
     }
@@ -44,7 +44,7 @@ public class MainsLoadTests
     [Fact]
     public void A_phase_error_without_a_power_factor_leaves_no_interval()
     {
-        var log = Measure(s_powerOnly, Plug() with { Phase = [Phase("10 mrad")] });
+        var log = Measure(PowerOnly, Plug() with { Phase = [Phase("10 mrad")] });
         Assert.Contains("the power factor is not known", log.Energy.UnknownBecause, StringComparison.Ordinal);
     }
 
@@ -53,7 +53,7 @@ public class MainsLoadTests
     [InlineData(0.3, false)]
     public void Below_the_least_power_factor_the_accuracy_says_nothing(double least, bool outside)
     {
-        var log = Measure(s_waiting, Plug() with { Limits = new MeterLimits { LeastPowerFactor = least }, Phase = [Phase("0.2°")] });
+        var log = Measure(Waiting, Plug() with { Limits = new MeterLimits { LeastPowerFactor = least }, Phase = [Phase("0.2°")] });
         Assert.Equal(outside, log.Energy.UnknownBecause is not null);
         Assert.Equal(outside, log.Doubts.Any(d => d.Contains("holds from 0.5 only", StringComparison.Ordinal)));
     }
@@ -61,7 +61,7 @@ public class MainsLoadTests
     [Fact]
     public void A_least_power_factor_that_no_log_can_test_is_doubted()
     {
-        var log = Measure(s_powerOnly, Plug() with { Limits = new MeterLimits { LeastPowerFactor = 0.5 } });
+        var log = Measure(PowerOnly, Plug() with { Limits = new MeterLimits { LeastPowerFactor = 0.5 } });
         Assert.Null(log.Energy.UnknownBecause);
         Assert.Contains(log.Doubts, d => d.Contains("the log does not tell it", StringComparison.Ordinal));
     }
@@ -72,7 +72,7 @@ public class MainsLoadTests
     [InlineData(5, false)]
     public void Pulses_beyond_the_crest_factor_are_doubted(double crest, bool doubted)
     {
-        var log = Measure(s_waiting, Plug() with { Limits = new MeterLimits { GreatestCrestFactor = crest }, Phase = [Phase("0.2°")] });
+        var log = Measure(Waiting, Plug() with { Limits = new MeterLimits { GreatestCrestFactor = crest }, Phase = [Phase("0.2°")] });
         Assert.Equal(doubted, log.Doubts.Any(d => d.Contains("crest factor is about 3.5", StringComparison.Ordinal)));
     }
 
@@ -80,17 +80,17 @@ public class MainsLoadTests
     [Fact]
     public void Below_the_starting_power_anything_up_to_it_may_flow()
     {
-        var log = Measure(s_waiting, Plug() with { Limits = new MeterLimits { StartingPowerW = 1.5 }, Phase = [Phase("0.2°")] });
+        var log = Measure(Waiting, Plug() with { Limits = new MeterLimits { StartingPowerW = 1.5 }, Phase = [Phase("0.2°")] });
         Assert.Equal(0.92 / Math.Sqrt(3), Part(log.Energy, "meter:plug/starting-power") * 3600 / log.DurationS, 1e-3);
         Assert.Contains(log.Doubts, d => d.Contains("starting power of 1.5 W", StringComparison.Ordinal));
-        var above = Measure(s_waiting, Plug() with { Limits = new MeterLimits { StartingPowerW = 0.5 }, Phase = [Phase("0.2°")] });
+        var above = Measure(Waiting, Plug() with { Limits = new MeterLimits { StartingPowerW = 0.5 }, Phase = [Phase("0.2°")] });
         Assert.DoesNotContain(above.Energy.Components, c => c.Source.Kind == SourceKind.StartingPower);
     }
 
     [Fact]
     public void A_low_power_factor_with_nothing_stated_of_the_phase_is_doubted()
     {
-        Assert.Contains(Measure(s_waiting, Plug()).Doubts,
+        Assert.Contains(Measure(Waiting, Plug()).Doubts,
             d => d.Contains("nothing is stated of the meter's phase", StringComparison.Ordinal));
     }
 

@@ -1,6 +1,7 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;
@@ -53,6 +54,52 @@ public sealed class FollowingFilesTests
     }
 
     [Fact]
+    public void Clocks_without_a_date_go_on_over_midnight_from_file_to_file()
+    {
+        // Three days of a row every 10 min from 18:00 on, a file a day: 36, 144 and 72 rows.
+        string day1 = Clocks(18 * 60, 36), day2 = Clocks(0, 144), day3 = Clocks(0, 72);
+
+        var (outcomes, samples, _) = Read([day1, day2, day3]);
+
+        Assert.Equal(Enumerable.Range(0, 252).Select(i => 600.0 * i), samples.Select(s => s.TimeS));
+        Assert.All(outcomes, o => Assert.Empty(o.Faults));
+        Assert.All(outcomes.Skip(1),
+            o => Assert.Contains(o.Notes, n => n.StartsWith("The file holds no date: its first row was put at the next time",
+                StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void One_charge_over_midnight_in_files_of_a_day_is_one_charge_with_all_its_energy()
+    {
+        // 8 W from 22:00 to 02:00, a row every 10 s: 32 Wh.
+        string folder = Directory.CreateTempSubdirectory("chargeaudit-").FullName;
+        try
+        {
+            string first = Path.Combine(folder, "monday.csv"), second = Path.Combine(folder, "tuesday.csv");
+            File.WriteAllText(first, Powers(20 * 3600, 1440));
+            File.WriteAllText(second, Powers(86_400, 1440));
+            var measured = LogMeasurer.Measure(new MeasureRequest { Paths = [first, second] }).Result;
+
+            Assert.Equal(32, Assert.Single(measured.Sessions).Energy.Value, 0.1);
+            Assert.Equal(32.8, measured.Energy.Value, 0.1);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    [Fact]
+    public void A_clock_that_was_read_a_moment_earlier_than_the_file_before_ended_is_told()
+    {
+        // 18:30 to 18:39:50, then again from 18:39:40: ten seconds of overlap, and not a day.
+        var (outcomes, samples, _) = Read([Clocks(18 * 60, 36, stepMin: 1), Clocks((18 * 60) + 34, 10, stepMin: 1)]);
+
+        Assert.True(samples[^1].TimeS < 3600, $"{samples[^1].TimeS} s");
+        Assert.NotEmpty(outcomes[1].Faults.Select(f => f.Detail).Concat(outcomes[1].Notes));
+    }
+
+    [Fact]
     public void Files_with_other_quantities_are_refused()
     {
         InputException refused =
@@ -80,6 +127,17 @@ public sealed class FollowingFilesTests
 
         Assert.Equal(outcomes.Sum(o => o.Bytes), told.Last);
     }
+
+    private static string Clocks(int fromMin, int rows, int stepMin = 10) => "clock,U (V),I (A)\n"
+        + string.Concat(Enumerable.Range(0, rows)
+            .Select(i => $"{new DateTime(2031, 5, 7).AddMinutes(fromMin + (stepMin * i)):HH:mm:ss},5,1\n"));
+
+    // A charge at 8 W from 22:00 to 02:00 on the next day, 0.2 W before and after, with a scatter that no sensor is without.
+    private static string Powers(int fromS, int rows) => "clock,power (W)\n"
+        + string.Concat(Enumerable.Range(0, rows).Select(i => fromS + (10 * i))
+            .Select(s => $"{new DateTime(2031, 5, 7).AddSeconds(s):HH:mm:ss},"
+                + (s is >= 79_200 and < 93_600 ? 8 + (0.01 * (s / 10 % 3)) - 0.01 : 0.2 + (0.001 * (s / 10 % 3)) - 0.001)
+                    .ToString("F3", System.Globalization.CultureInfo.InvariantCulture) + "\n"));
 
     private static string Stamped(int fromS, int rows) => "time,U (V),I (A)\n"
         + string.Concat(Enumerable.Range(fromS, rows)

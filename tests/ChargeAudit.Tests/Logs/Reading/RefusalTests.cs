@@ -96,6 +96,25 @@ public sealed class RefusalTests
     }
 
     [Fact]
+    public void An_Arrow_file_is_refused_with_what_to_write_instead() =>
+        AssertRefused(
+            "log.feather is an Arrow IPC file (Feather), which is not read; write the same table as Parquet or CSV and name that file.",
+            () => LogText.Of([.. "ARROW1\0\0"u8, 0xFF, 0xFF, 0xFF, 0xFF, .. new byte[200]], name: "log.feather"));
+
+    [Fact]
+    public void A_log_with_a_power_and_no_time_is_read_with_an_interval()
+    {
+        const string text = "power (W),level (%)\n4,20\n5,21\n6,22\n";
+
+        InputException refused = Assert.Throws<InputException>(() => LogText.Of(text));
+
+        Assert.EndsWith("give the fixed interval between rows, in seconds, as interval at the meter in the study, or export the times as "
+            + "well.", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(Remedy.Interval, refused.Remedy);
+        Assert.Equal([0.0, 10, 20], LogText.Of(text, new LogOptions { FixedIntervalS = 10 }).Samples.Select(s => s.TimeS));
+    }
+
+    [Fact]
     public void A_damaged_packed_file_is_refused()
     {
         byte[] bytes = [0x1F, 0x8B, 8, 0, 0, 0, 0, 0, 0, 3, 0xFF, 0xFF, 0xFF, 1, 2, 3];

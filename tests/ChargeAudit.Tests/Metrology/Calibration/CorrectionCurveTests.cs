@@ -4,7 +4,7 @@ namespace ChargeAudit.Tests.Metrology.Calibration;
 
 public class CorrectionCurveTests
 {
-    private static readonly double[] s_loads = [0.5, 2, 5, 10, 20];
+    private static readonly double[] Loads = [0.5, 2, 5, 10, 20];
 
     // 4000 meters with an error of gain and offset, calibrated against a reference whose errors are each point's own, one for all, or half
     // of each. What the corrected energy of a charge (5 W for 2 h, 0.4 W for 5 h) errs by must lie within two standard uncertainties as
@@ -26,7 +26,7 @@ public class CorrectionCurveTests
             {
                 double gain = 0.02 * Normal(), offset = 0.05 * Normal(), common = Normal();
                 double Read(double true_) => (true_ * (1 + gain)) + offset;
-                var points = s_loads.Select(load =>
+                var points = Loads.Select(load =>
                 {
                     double u = 0.003 + (0.001 * load);
                     return new CalibrationPoint(

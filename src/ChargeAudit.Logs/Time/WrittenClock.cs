@@ -1,0 +1,67 @@
+namespace ChargeAudit.Logs.Time;
+
+/// <summary>
+/// Clock times behind a date that are not written with colons alone: with points as in the Nordic languages (<c>18.30</c>,
+/// <c>18.30.05</c>), with signs of East Asian languages (<c>18时30分05秒</c>), or with the half of the day before them
+/// (<c>下午 6:30:05</c>). Common practice, no source.
+/// </summary>
+internal static class WrittenClock
+{
+    private static readonly byte[][] Morning = ["上午"u8.ToArray(), "午前"u8.ToArray(), "오전"u8.ToArray()];
+    private static readonly byte[][] Afternoon = ["下午"u8.ToArray(), "午後"u8.ToArray(), "오후"u8.ToArray()];
+    private static readonly byte[][] Hours = ["時"u8.ToArray(), "时"u8.ToArray(), "시"u8.ToArray()];
+    private static readonly byte[][] Minutes = ["分"u8.ToArray(), "분"u8.ToArray()];
+    private static readonly byte[][] Seconds = ["秒"u8.ToArray(), "초"u8.ToArray()];
+
+    /// <summary>Reads from where the cursor stands; leaves it behind the time.</summary>
+    public static bool TryRead(ref ByteCursor cursor, out long ticks)
+    {
+        ticks = 0;
+        int half = cursor.TakeAny(Morning) ? 0 : cursor.TakeAny(Afternoon) ? 12 : -1;
+        cursor.SkipBlanks();
+        if (cursor.TakeDigits(out long hours) is not (1 or 2))
+        {
+            return false;
+        }
+
+        bool signs = cursor.TakeAny(Hours);
+        bool read = signs
+            ? TryReadSigns(ref cursor, out long minutes, out long seconds)
+            : TryReadParts(ref cursor, half >= 0 ? ':' : '.', out minutes, out seconds);
+        if (!read || minutes > 59 || seconds > 59 || hours > (half < 0 ? 23 : 12))
+        {
+            return false;
+        }
+
+        hours = half < 0 ? hours : (hours % 12) + half;
+        ticks = ((((hours * 60) + minutes) * 60) + seconds) * TimeSpan.TicksPerSecond;
+        return true;
+    }
+
+    private static bool TryReadParts(ref ByteCursor cursor, char between, out long minutes, out long seconds)
+    {
+        seconds = 0;
+        minutes = 0;
+        return cursor.Take(between) && cursor.TakeDigits(out minutes) == 2
+            && (!cursor.Take(between) || cursor.TakeDigits(out seconds) == 2);
+    }
+
+    private static bool TryReadSigns(ref ByteCursor cursor, out long minutes, out long seconds)
+    {
+        seconds = 0;
+        cursor.SkipBlanks();
+        int digits = cursor.TakeDigits(out minutes);
+        if (digits == 0)
+        {
+            return true;
+        }
+
+        if (digits > 2 || !cursor.TakeAny(Minutes))
+        {
+            return false;
+        }
+
+        cursor.SkipBlanks();
+        return cursor.TakeDigits(out seconds) is var last && (last == 0 || (last <= 2 && cursor.TakeAny(Seconds)));
+    }
+}
