@@ -101,8 +101,8 @@ public sealed class RandomEffectsChecks
 
     // Heat of vaporisation of cadmium by five laboratories, and a material by two with six and two repeats: the worked examples of R. C.
     // Paule, J. Mandel, J. Research NBS 87 (1982) 377–385, with the data as the manual page of mpaule (R's metRology) repeats them.
-    // Expected values by rma.uni of r-cran-metafor 3.8-1 (method PM and REML, tolerance 1e-13); with two laboratories they are elementary: τ² =
-    // (Δ² − v₁ − v₂)/2.
+    // Expected values by rma.uni of r-cran-metafor 3.8-1 (method PM and REML, tolerance 1e-13); with two laboratories they are elementary:
+    // τ² = (Δ² − v₁ − v₂)/2.
     [Fact]
     public void Interlaboratory_examples_of_Paule_and_Mandel()
     {

@@ -25,7 +25,7 @@ internal static class ReproduceSection
             .. from.BundleSha256 is { } bundle
                 ? new Block[]
                 {
-                    new Paragraph($"This report belongs to a bundle of study, logs and results, whose list of files (manifest-sha256.txt) "
+                    new Paragraph("This report belongs to a bundle of study, logs and results, whose list of files (manifest-sha256.txt) "
                         + "has the "
                         + $"SHA-256 {bundle}."),
                 }

@@ -3,8 +3,12 @@ namespace ChargeAudit.Tests.Metrology.Coverage;
 public class BlockCoverageTests
 {
     public static TheoryData<int, int, double> Cases => new(
-        from days in new[] { 1, 2, 3 } from runs in new[] { 1, 3, 5 } from between in new[] { 0.0, 3 } where days > 1
-            || runs > 1 select (days, runs, between));
+        from days in new[] { 1, 2, 3 }
+        from runs in new[] { 1, 3, 5 }
+        from between in new[] { 0.0, 3 }
+        where days > 1
+            || runs > 1
+        select (days, runs, between));
 
     // 800 studies a case: 93 % less two and a half binomial standard deviations of 0.9 %.
     [Theory]
