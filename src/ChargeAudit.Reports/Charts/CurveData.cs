@@ -1,6 +1,5 @@
 using System.Text.Json;
 using ChargeAudit.Comparing.Runs;
-using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Charts;
 

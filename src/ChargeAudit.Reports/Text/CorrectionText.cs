@@ -1,5 +1,4 @@
 using ChargeAudit.Comparing.Results;
-using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Text;
 

@@ -62,7 +62,7 @@ public static partial class Doubts
     [GeneratedRegex(@"\d+([.,]\d+)?(E[+-]?\d+)?")]
     private static partial Regex Figures();
 
-    private static string Listed(IReadOnlyList<string> names) => names.Count switch
+    private static string Listed(List<string> names) => names.Count switch
     {
         1 => names[0],
         <= 4 => $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}",

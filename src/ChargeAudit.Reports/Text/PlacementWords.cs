@@ -1,5 +1,4 @@
 using ChargeAudit.Comparing.Placement;
-using ChargeAudit.Logs;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;
