@@ -42,7 +42,7 @@ public static class AuditDesign
             r.StartChargePercent,
             r.EndChargePercent,
             r.Points.ToDictionary(p => p.Key, p => Point(p.Value, users[p.Value.Log.Files[0]] == 1)))
-        { Factors = r.Factors });
+        { Factors = r.Factors, Block = r.Block });
         var points = method.Points.Where(p => p.Value.EnergyPerCharge.Assumed is null).ToDictionary(
             p => p.Key,
             p => new DesignPoint(p.Value.EnergyPerCharge, p.Value.NoLoadPower, p.Value.MaintenancePower)

@@ -45,6 +45,7 @@ internal static class BaselineDesign
         run.Points.ToDictionary(p => Member<MeasuringPoint>(p.Key),
             p => RunPoint(p.Value, logs[p.Value.Files[0]].First(), users[p.Value.Files[0]].Count() == 1)))
     {
+        Block = run.Block,
         Factors = run.Factors is { } factors ? Factors(factors) : RunFactors.None,
     };
 

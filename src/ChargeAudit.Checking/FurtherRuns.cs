@@ -33,7 +33,8 @@ internal static class FurtherRuns
         {
             int more = own - candidate.Runs;
             return new Settling(more, 0, InvariantText.Of(
-                $"{more} further {Word(more)} of the candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it "
+                $"{more} further {Word(more, candidate.InBlocks)} of the "
+                    + $"candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it "
                     + $"with a probability of {Power:0.##}, if the ratio is as found."));
         }
 
@@ -41,7 +42,8 @@ internal static class FurtherRuns
         {
             int moreCandidate = Math.Max(0, each - candidate.Runs), moreBaseline = Math.Max(0, each - baseline.Runs);
             return new Settling(moreCandidate, moreBaseline, InvariantText.Of(
-                $"{moreCandidate} further {Word(moreCandidate)} of the candidate and {moreBaseline} of the baseline would settle it with a "
+                $"{moreCandidate} further {Word(moreCandidate, candidate.InBlocks)} of the candidate and {moreBaseline} of the baseline "
+                    + $"would settle it with a "
                     + $"probability of {Power:0.##}, if the ratio is as found; runs of the candidate alone cannot, as the baseline's own "
                     + $"scatter stands in the way."));
         }
@@ -51,7 +53,13 @@ internal static class FurtherRuns
                 + $"too little room."));
     }
 
-    private static string Word(int runs) => runs == 1 ? "run" : "runs";
+    private static string Word(int runs, bool inBlocks) => (runs == 1, inBlocks) switch
+    {
+        (true, false) => "run",
+        (false, false) => "runs",
+        (true, true) => "block (day, set-up) of runs",
+        _ => "blocks (days, set-ups) of runs",
+    };
 
     private static int? Least(int from, Func<int, double> power)
     {

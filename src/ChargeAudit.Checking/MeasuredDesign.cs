@@ -48,6 +48,9 @@ public sealed record DesignMethod(
 public sealed record DesignRun(
     string Id, double? StartChargePercent, double? EndChargePercent, IReadOnlyDictionary<MeasuringPoint, DesignRunPoint> Points)
 {
+    /// <summary>The block that it was made in (day, set-up); null where nobody said.</summary>
+    public string? Block { get; init; }
+
     /// <summary>Where the device lay, and what else was set for the run.</summary>
     public RunFactors Factors { get; init; } = RunFactors.None;
 }

@@ -165,6 +165,14 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
             string which = own.ScatterSource is null ? old.ScatterSource is null
                 ? "The candidate and the baseline rest"
                 : "The candidate rests" : "The baseline rests";
+            var without = own.ScatterSource is null ? own : old;
+            if (without.OneBlock)
+            {
+                return $"{which} on runs of one block (day, set-up), which tell nothing of how blocks differ: make runs in at least one "
+                    + "more, "
+                    + "or give repeatability under [check] where the scatter of blocks is known.";
+            }
+
             string what = own.WithReference ? "one run of the method or of its reference" : "one run";
             return $"{which} on {what}, which tells nothing of the scatter: make at least two more, or give repeatability under [check] "
                 + "where it is known.";

@@ -40,8 +40,10 @@ internal static class OverheadFigure
     public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, DesignMethod reference, MeasuringPoint point, string side,
         double? repeatability)
     {
-        var (above, whyNot) = DesignFigures.Of(method, point, CheckedFigure.EnergyPerCharge, side, repeatability);
-        var (below, noReference) = DesignFigures.Of(reference, point, CheckedFigure.EnergyPerCharge, side, repeatability);
+        // A block that both were made in does the same to both.
+        bool sameBlocks = method.Runs.Select(r => r.Block).ToHashSet().SetEquals(reference.Runs.Select(r => r.Block));
+        var (above, whyNot) = DesignFigures.Of(method, point, CheckedFigure.EnergyPerCharge, side, repeatability, sameBlocks);
+        var (below, noReference) = DesignFigures.Of(reference, point, CheckedFigure.EnergyPerCharge, side, repeatability, sameBlocks);
         if (above is null || below is null || below.Value.Value <= 0)
         {
             return (null, whyNot ?? noReference ?? "its reference shows no energy");
@@ -51,7 +53,7 @@ internal static class OverheadFigure
         int runs = Math.Min(above.Runs, below.Runs);
         if (above.ScatterSource is null || below.ScatterSource is null)
         {
-            return (new RunsFigure(ratio, runs, null) { WithReference = true }, null);
+            return (new RunsFigure(ratio, runs, null) { WithReference = true, OneBlock = above.OneBlock || below.OneBlock }, null);
         }
 
         // The scatters of both are one scatter of the ratio.
@@ -65,7 +67,7 @@ internal static class OverheadFigure
         var whole = Measured.From(
             ratio.Value, ratio.Unit, [.. ratio.Components.Where(c => !scatter.Contains(c)), new UncertaintyComponent(together, u)],
                 ratio.UnknownBecause);
-        return (new RunsFigure(whole, runs, together) { WithReference = true }, null);
+        return (new RunsFigure(whole, runs, together) { WithReference = true, InBlocks = above.InBlocks || below.InBlocks }, null);
     }
 
     private static SortedSet<string> MetersOfRuns(DesignMethod method, MeasuringPoint point) =>

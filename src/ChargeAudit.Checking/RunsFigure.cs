@@ -8,6 +8,12 @@ namespace ChargeAudit.Checking;
 /// <param name="ScatterSource">Source that holds the scatter between runs; null where none does.</param>
 internal sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? ScatterSource)
 {
+    /// <summary>Whether what counts as runs are blocks of runs (days, set-ups).</summary>
+    public bool InBlocks { get; init; }
+
+    /// <summary>Whether all runs were made in one block, so that nothing tells how blocks differ.</summary>
+    public bool OneBlock { get; init; }
+
     /// <summary>Whether each run goes with one of the wired reference.</summary>
     public bool WithReference { get; init; }
 

@@ -84,6 +84,7 @@ public static class ChargeAuditProgram
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PoolCommand.Create(host));
         root.Add(PlanCommand.Create(host));
+        root.Add(BundleCommand.Create(host, commandLine));
         root.Add(DraftCommand.Create(host));
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));

@@ -37,12 +37,12 @@ internal static class BorderErrors
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="logId">Name of the log.</param>
     /// <param name="lessW">Taken off the power at the border: zero for an energy, the mean for a mean power. [W]</param>
-    /// <param name="means">Whether a reading is the mean of a window.</param>
+    /// <param name="means">Whether a reading is the mean of a window; null: neither that nor one of a moment.</param>
     public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId,
-        double lessW = 0, bool means = false)
+        double lessW = 0, bool? means = null)
     {
-        var atStart = means ? MeanBorder.At(envelope, span.StartS, span.StartUncertaintyS, intervalS) : null;
-        var atEnd = means ? MeanBorder.At(envelope, span.EndS, span.EndUncertaintyS, intervalS) : null;
+        var atStart = means is { } s ? MeanBorder.At(envelope, span.StartS, span.StartUncertaintyS, intervalS, s) : null;
+        var atEnd = means is { } e ? MeanBorder.At(envelope, span.EndS, span.EndUncertaintyS, intervalS, e) : null;
         var start = OfStart(span, logId)
             .Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW, atStart))
             .Concat(Level(atStart, span.StartS, -1, logId));
@@ -79,27 +79,20 @@ internal static class BorderErrors
         : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise,
             InvariantText.Of($"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / JoulesPerWattHour)];
 
-    // Where power steps at the border, the higher side is what the border may cut into, and within a mean the lower one. Both modes see the
-    // same pair, so both take the same.
+    // The higher side is what the border may cut into; both modes see the same pair, so both take the same.
     private static UncertaintyComponent Component(
-        PowerEnvelope envelope, double timeS, double allS, BorderError error, double sign, double intervalS, double lessW, MeanBorder? mean)
+        PowerEnvelope envelope, double timeS, double allS, BorderError error, double sign, double intervalS, double lessW, MeanBorder? step)
     {
+        if (step is { } found)
+        {
+            return new UncertaintyComponent(error.Source, sign * found.EnergyJ(error.UncertaintyS, lessW) / JoulesPerWattHour);
+        }
+
         double reach = Math.Max(allS, 2 * intervalS);
         double before = Mean(envelope, timeS - reach, timeS) - lessW;
         double after = Mean(envelope, timeS, timeS + reach) - lessW;
-        bool falls = Math.Abs(before + lessW) > Math.Abs(after + lessW);
         double highW = Math.Abs(before) > Math.Abs(after) ? before : after;
-        if (mean is not { } within)
-        {
-            return new UncertaintyComponent(error.Source, sign * highW * error.UncertaintyS / JoulesPerWattHour);
-        }
-
-        double lowW = falls ? after : before;
-        double rowS = Math.Min(error.UncertaintyS, within.WithinRowS);
-        double restS = Math.Sqrt((error.UncertaintyS * error.UncertaintyS) - (rowS * rowS));
-        double energyJ = Math.CopySign(Math.Sqrt(Math.Pow(lowW * rowS, 2) + Math.Pow(highW * restS, 2)), lowW
-            * rowS > Math.Abs(highW * restS) ? lowW : highW);
-        return new UncertaintyComponent(error.Source, sign * energyJ / JoulesPerWattHour);
+        return new UncertaintyComponent(error.Source, sign * highW * error.UncertaintyS / JoulesPerWattHour);
     }
 
     private static double Mean(PowerEnvelope envelope, double fromS, double toS)

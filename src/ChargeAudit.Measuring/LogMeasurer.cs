@@ -85,7 +85,8 @@ public static class LogMeasurer
             MeterZeroW = ZeroLimits.PowerW(summary),
             LookS = rules.ChangeThreshold?.LookS ?? 0,
             UnwrittenW = HeldBorders.UnwrittenW(summary),
-            Means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting,
+            StepsLieBetweenRows = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting
+                || (rules.Samples == SampleKind.Instantaneous && rules.Source != PowerSource.EnergyCounter && summary.Counted.Count == 0),
         });
         finding = finding with
         {

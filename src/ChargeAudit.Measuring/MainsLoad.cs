@@ -201,5 +201,5 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         : 0;
 
     private static string WordsOf(ModeSpan span) =>
-        InvariantText.Of($"{(span.Mode == Mode.NoLoad ? "No-load" : "Maintenance")} from {span.StartS:F0} to {span.EndS:F0} s");
+        InvariantText.Of($"{(span.Mode == Mode.NoLoad ? "Waiting" : "Full")} from {span.StartS:F0} to {span.EndS:F0} s");
 }

@@ -3,15 +3,19 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What a border within a mean moves. A mean holds all that flowed in its window, so it does not matter when in it power stepped: what lies
-/// above the level of the lower side in the rows around the border flowed on the higher side. Only how well that level is known matters,
-/// and of a misplaced border only the lower power. Pure functions.
+/// What a border between two readings moves, where power stepped there. A mean holds all that flowed in its window, so it does not matter
+/// when in it power stepped: what lies above the level of the lower side in the rows around the border flowed on the higher side. Between
+/// two readings of a moment a log runs in a straight line, and what lies above the lower level under that line is what is to be expected of
+/// the higher side, wherever the step was. Pure functions.
 /// </summary>
 /// <param name="MovedJ">Energy that belongs to the mode after the border, though it lies before; negative for the other way round.
 /// [J]</param>
 /// <param name="ScatterJ">Standard uncertainty of that by the scatter of the lower level. [J]</param>
+/// <param name="LowW">Level of the lower side, beyond the rows that the border touches. [W]</param>
+/// <param name="HighW">Level of the higher side, likewise. [W]</param>
 /// <param name="IntervalS">Usual interval between rows. [s]</param>
-internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, double IntervalS)
+/// <param name="IsMean">Whether the readings are means.</param>
+internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, double LowW, double HighW, double IntervalS, bool IsMean)
 {
     /// <summary>The lower level is taken over so many rows. [1]</summary>
     private const int LevelRows = 4;
@@ -19,16 +23,40 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
     /// <summary>The interval between rows is known from the log, to within this share where some were lost. [1]</summary>
     private const double Slack = 1.15;
 
-    /// <summary>Where in an interval a step lies: standard deviation. [s]</summary>
-    public double WithinRowS => Slack * IntervalS / Math.Sqrt(12);
+    /// <summary>A sudden step lies anywhere between two rows; found so sure, to within this, it was found as one. [1]</summary>
+    private const double AsSudden = 0.03;
+
+    /// <summary>The effect of one of the border's errors on the energy of the mode before it: a step between two readings of a moment may
+    /// lie anywhere between them; one in a mean is told by its height, and only an error beyond its window counts. [J]</summary>
+    /// <param name="uncertaintyS">Standard uncertainty of the border by that error. [s]</param>
+    /// <param name="lessW">Taken off the power. [W]</param>
+    public double EnergyJ(double uncertaintyS, double lessW)
+    {
+        if (!IsMean)
+        {
+            return (HighW - lessW) * uncertaintyS;
+        }
+
+        double withinS = Math.Min(uncertaintyS, Slack * IntervalS / Math.Sqrt(12));
+        double beyondS = Math.Sqrt((uncertaintyS * uncertaintyS) - (withinS * withinS));
+        double lowJ = (LowW - lessW) * withinS, highJ = (HighW - lessW) * beyondS;
+        return Math.CopySign(Math.Sqrt((lowJ * lowJ) + (highJ * highJ)), Math.Abs(lowJ) > Math.Abs(highJ) ? lowJ : highJ);
+    }
 
     /// <summary>For a border; null where it is less sure than the row it lies in, or too little was logged beside it.</summary>
-    /// <param name="envelope">Power over time, from means.</param>
+    /// <param name="envelope">Power over time.</param>
     /// <param name="borderS">The border. [s]</param>
     /// <param name="uncertaintyS">Its standard uncertainty. [s]</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
-    public static MeanBorder? At(PowerEnvelope envelope, double borderS, double uncertaintyS, double intervalS)
+    /// <param name="isMean">Whether a reading is the mean of a window; else it is one of a moment.</param>
+    public static MeanBorder? At(PowerEnvelope envelope, double borderS, double uncertaintyS, double intervalS, bool isMean = true)
     {
+        double suddenS = Math.Max(intervalS, envelope.BucketWidthS) / Math.Sqrt(12);
+        if (!isMean && !(Math.Abs(uncertaintyS - suddenS) <= AsSudden * suddenS))
+        {
+            return null;
+        }
+
         // The row that holds the border reaches back for an interval, and cells blend its edge with the row beside it.
         double reachS = intervalS + envelope.BucketWidthS;
         if (!(uncertaintyS > 0) || uncertaintyS > reachS || Level(envelope, borderS, reachS, intervalS, -1) is not { } before
@@ -39,9 +67,10 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
 
         bool rises = Math.Abs(after.MeanW) > Math.Abs(before.MeanW);
         var (lowW, scatterW) = rises ? before : after;
+        double highW = rises ? after.MeanW : before.MeanW;
         var (fromS, toS) = rises ? (borderS - reachS, borderS) : (borderS, borderS + reachS);
         double above = envelope.EnergyBetweenJ(fromS, toS) - (lowW * reachS);
-        return new MeanBorder(rises ? above : -above, scatterW * reachS, intervalS);
+        return new MeanBorder(rises ? above : -above, scatterW * reachS, lowW, highW, intervalS, isMean);
     }
 
     // Mean over the rows beyond the reach, and the scatter of one row.

@@ -32,23 +32,27 @@ public static class ModeFigures
     /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
     public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>
         BetweenBorders(energies, span, part)
-            .Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: IsOfMeans(energies)));
+            .Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: Means(energies)));
 
-    // A counter beside the means is read at a moment.
-    private static bool IsOfMeans(EnergyEstimator energies) =>
-        energies.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting && !energies.IsCounted
-            && energies.Counter.Readings.Count == 0;
+    // Whether readings are means or of a moment; null for neither, as of a counter, alone or beside them, and of held values.
+    private static bool? Means(EnergyEstimator energies) => energies.IsCounted || energies.Counter.Readings.Count > 0 ? null
+        : energies.Samples switch
+        {
+            SampleKind.AverageEnding or SampleKind.AverageStarting => true,
+            SampleKind.Instantaneous => false,
+            _ => null,
+        };
 
     private static Measured BetweenBorders(EnergyEstimator energies, ModeSpan span, string part)
     {
         var energy = energies.EnergyWh(span.StartS, span.EndS, part);
-        if (!IsOfMeans(energies))
+        if (Means(energies) is not { } means)
         {
             return energy;
         }
 
         double MovedJ(double borderS, double uncertaintyS) =>
-            MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS)?.MovedJ ?? 0;
+            MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS, means)?.MovedJ ?? 0;
         double movedWh = (MovedJ(span.StartS, span.StartUncertaintyS) - MovedJ(span.EndS, span.EndUncertaintyS)) / 3600;
         return movedWh == 0 ? energy : Measured.From(energy.Value + movedWh, energy.Unit, energy.Components, energy.UnknownBecause);
     }
@@ -69,7 +73,7 @@ public static class ModeFigures
         var energy = BetweenBorders(energies, span, part);
         double meanW = 3600 * energy.Value / coveredS;
         return Figure.Of(
-            energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, IsOfMeans(energies)))
+            energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, Means(energies)))
             .In("W", 3600 / coveredS));
     }
 

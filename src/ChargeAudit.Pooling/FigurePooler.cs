@@ -73,11 +73,12 @@ internal static class FigurePooler
 
     private static PooledAnswer Answer(Fit fit, Scale scale)
     {
-        var (low, high) = SpreadEstimate.QProfile(fit.Model, Coverage);
+        var distribution = fit.OfSpread();
+        var (low, high) = distribution.Interval(Coverage);
         double shared = fit.Errors.CommonOf(fit.Mean.Weights).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
         double ofAudit = fit.Errors.Covariance.Diagonal().Average();
-        var device = PredictionInterval.ByConfidenceDistribution(fit.Model, shared, Coverage);
-        var measurement = PredictionInterval.ByConfidenceDistribution(fit.Model, shared + ofAudit, Coverage);
+        var device = PredictionInterval.ByConfidenceDistribution(distribution, shared, Coverage);
+        var measurement = PredictionInterval.ByConfidenceDistribution(distribution, shared + ofAudit, Coverage);
         double mean = scale.Back(fit.Mean.Mean);
         return new PooledAnswer(
             scale.Interval(fit.MeanFigure),
@@ -110,18 +111,31 @@ internal static class FigurePooler
     /// <summary>The model of one set of figures with its mean.</summary>
     internal sealed record Fit(JointErrors Errors, SpreadModel Model, PooledMean Mean, Measured MeanFigure)
     {
+        private double FreedomOfSize { get; init; } = double.PositiveInfinity;
+
         public static Fit Of(IReadOnlyList<Measured> figures)
         {
             var moderated = ModeratedErrors.Of(figures);
             var errors = JointErrors.Of(moderated);
-            var model = new SpreadModel([.. figures.Select(f => f.Value)], errors.Covariance,
-                [.. moderated.Select(f => f.DegreesOfFreedom!.Value)]);
+            var model = ModelOf(moderated, 1);
             var mean = PooledMean.HartungKnapp(model, SpreadEstimate.Reml(model));
 
             // Devices that happen to agree better than their own errors allow do not make the mean any surer than those errors do.
             double u = Math.Max(mean.StandardUncertainty, Math.Sqrt(model.MeanVariance(mean.SpreadVariance)));
             var scatter = new UncertaintyComponent(BetweenDevices with { DegreesOfFreedom = mean.DegreesOfFreedom }, u);
-            return new Fit(errors, model, mean, Measured.From(mean.Mean, figures[0].Unit, [scatter, .. errors.CommonOf(mean.Weights)]));
+            return new Fit(errors, model, mean, Measured.From(mean.Mean, figures[0].Unit, [scatter, .. errors.CommonOf(mean.Weights)]))
+            {
+                FreedomOfSize = ModeratedErrors.DegreesOfFreedomOfSize(figures),
+            };
+        }
+
+        public SpreadDistribution OfSpread() => SpreadDistribution.Of(f => ModelOf(Errors.Figures, f), FreedomOfSize);
+
+        private static SpreadModel ModelOf(IReadOnlyList<Measured> moderated, double factor)
+        {
+            var sized = ModeratedErrors.WithSize(moderated, factor);
+            return new([.. sized.Select(f => f.Value)], JointErrors.Of(sized).Covariance,
+                [.. sized.Select(f => f.DegreesOfFreedom!.Value)]);
         }
     }
 

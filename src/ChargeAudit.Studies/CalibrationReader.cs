@@ -24,7 +24,7 @@ internal static class CalibrationReader
         ("interpolation", CorrectionModel.Interpolation),
     ];
 
-    private static readonly (string Word, PointErrors Errors)[] Errors =
+    private static readonly (string Word, PointErrors Errors)[] ErrorWords =
         [("independent", PointErrors.Independent), ("common", PointErrors.Common)];
 
     /// <summary>The calibrations in a meter's table.</summary>
@@ -46,7 +46,7 @@ internal static class CalibrationReader
         string unit = quantity switch { LogQuantity.Power => "W", LogQuantity.Voltage => "V", LogQuantity.Current => "A", _ => "Wh" };
         var points = table.ListOfTables("points").Select(p => Point(p, unit)).ToList();
         var (zero, files) = Zero(table, unit, model);
-        var errors = table.Choice("errors", Errors) ?? PointErrors.Unsaid;
+        var errors = table.Choice("errors", ErrorWords) ?? PointErrors.Unsaid;
 
         // A zero that is still to be measured stands in as one that is known as well as the best point.
         CalibrationPoint? pending = files.Count == 0 ? null

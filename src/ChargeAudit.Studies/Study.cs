@@ -163,6 +163,9 @@ public sealed record Run
     /// <summary>Name of the adapter that fed it; null where not given.</summary>
     public string? Adapter { get; init; }
 
+    /// <summary>The block that it was made in: a day, a set-up, an operator, a place; null where nobody said.</summary>
+    public string? Block { get; init; }
+
     /// <summary>Why the run is left out; null where it counts.</summary>
     public string? Exclude { get; init; }
 

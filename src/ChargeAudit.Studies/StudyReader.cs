@@ -161,6 +161,7 @@ public static class StudyReader
                 TemperatureC = TemperatureText.Optional(table, "temperature"),
                 Adapter = table.Text("adapter"),
                 Exclude = table.Text("exclude"),
+                Block = BlockOf(table, method, runs),
                 Factors = FactorsReader.Of(table),
             });
             table.Finish();
@@ -169,6 +170,23 @@ public static class StudyReader
         return runs.Count > 0
             ? runs
             : throw document.Refuse(1, "the study has no runs; add at least one [[runs]] with a method and its logs");
+    }
+
+    // A run without a block would count as a day of its own, or as part of another: nobody knows.
+    private static string? BlockOf(TomlTableReader table, string method, List<Run> before)
+    {
+        const string Key = "block";
+        string? block = table.Text(Key)?.Trim();
+        if (block is { Length: 0 } || (block is not null && !VisibleText.IsPlain(block)))
+        {
+            throw table.Refuse(table.LineOf(Key), $"{table.PathOf(Key)} names no block; name the day, set-up, operator or place, such as "
+                + "\"2026-03-01\"");
+        }
+
+        return before.FirstOrDefault(r => r.Method == method) is { } other && other.Block is null != block is null
+            ? throw table.Refuse(table.Line, $"[{table.Path}] {(block is null ? "has no block" : "has a block")}, and {other.Id} "
+                + $"{(block is null ? "has one" : "has none")}; give the block of every run of {method}, or of none")
+            : block;
     }
 
     private static List<StandbyLog> StandbyLogs(TomlTableReader document, List<Method> methods, Dictionary<string, Meter> meters)

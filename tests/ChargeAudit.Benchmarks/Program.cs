@@ -11,6 +11,8 @@ switch (args)
         return ModesCommand.Run(rest, Console.Out);
     case ["coverage", .. var rest]:
         return CoverageCommand.Run(rest, Console.Out);
+    case ["coverage-blocks", .. var rest]:
+        return BlockCoverageCommand.Run(rest, Console.Out);
     case ["coverage-logs", .. var rest]:
         return LogCoverageCommand.Run(rest, Console.Out);
     case ["odd-days", .. var rest]:
@@ -39,7 +41,8 @@ switch (args)
         return DriftCommand.Run(rest, Console.Out);
     default:
         Console.Error.WriteLine(
-            "Say what to run: modes, coverage [studies], coverage-logs, odd-days, reach, reach-damage, reach-kills, reach-page, "
+            "Say what to run: modes, coverage [studies], coverage-blocks [studies], coverage-logs, odd-days, reach, reach-damage, "
+                + "reach-kills, reach-page, "
             + "reading [rows] [rounds] [long], loops, pool [pools], check [pairs], or drift [histories].");
         return 64;
 }

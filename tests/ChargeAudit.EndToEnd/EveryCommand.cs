@@ -14,6 +14,8 @@ internal static class EveryCommand
         yield return ("plan",
             ["plan", "--resolution", "3%", "--repeatability", "1%", "--accuracy", "0.5 % + 10 mW", "--charge-power", "8W", "--charge-time",
             "6000s", "--standby-power", "150mW"]);
+        yield return ("bundle", ["bundle", study, "--out", In("audit.zip")]);
+        yield return ("bundle", ["bundle", "--verify", In("audit.zip")]);
         yield return ("pool", ["pool", Path.Combine(In("report"), "results.json"), "--out", In("pool")]);
         yield return ("simulate",
             ["simulate", Path.Combine(Repository.Root, "docs", "scenarios", "01-earbud-case.toml"), "--out", In("simulated")]);

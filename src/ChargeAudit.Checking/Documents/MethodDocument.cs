@@ -34,12 +34,19 @@ internal sealed record PointDocument
     public string? EnergyPerChargeReason { get; init; }
     public IReadOnlyList<double>? RunEnergiesWh { get; init; }
     public double? ChargeDurationS { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public BlocksDocument? Blocks { get; init; }
+
     public required MeasuredDocument? MaintenancePower { get; init; }
     public string? MaintenancePowerReason { get; init; }
     public required MeasuredDocument? NoLoadPower { get; init; }
     public string? NoLoadPowerReason { get; init; }
     public IReadOnlyList<string>? StandbyNotes { get; init; }
 }
+
+/// <summary>Scatter of the energies of a charge within and between blocks of runs, as standard deviations. [Wh]</summary>
+internal sealed record BlocksDocument(int Count, double? WithinWh, string? WithinWhReason, double? BetweenWh, string? BetweenWhReason);
 
 /// <summary>One charge.</summary>
 internal sealed record RunDocument
@@ -53,6 +60,9 @@ internal sealed record RunDocument
     public string? StartChargePercentReason { get; init; }
     public required double? EndChargePercent { get; init; }
     public string? EndChargePercentReason { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Block { get; init; }
 
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public FactorsDocument? Factors { get; init; }

@@ -31,6 +31,12 @@ internal static class SchemaNames
     /// <summary>A line of a history.</summary>
     public const string History = "chargeaudit-history/1";
 
+    /// <summary>A bundle that was written.</summary>
+    public const string Bundle = "chargeaudit-bundle/1";
+
+    /// <summary>A bundle that was looked at again.</summary>
+    public const string BundleVerification = "chargeaudit-bundle-verification/1";
+
     /// <summary>A failure, instead of results.</summary>
     public const string Error = "chargeaudit-error/1";
 }

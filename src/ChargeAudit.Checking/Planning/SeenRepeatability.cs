@@ -12,6 +12,9 @@ namespace ChargeAudit.Checking.Planning;
 /// <param name="DurationS">Mean length of a charge. [s]</param>
 public sealed record SeenRepeatability(string Method, MeasuringPoint Point, double Scatter, int Runs, double MeanPowerW, double DurationS)
 {
+    /// <summary>Whether what counts as runs are blocks of runs (days, set-ups), each as large as seen.</summary>
+    public bool InBlocks { get; init; }
+
     /// <summary>All that a design shows; those of one run show none.</summary>
     /// <param name="design">The design.</param>
     public static IReadOnlyList<SeenRepeatability> Of(MeasuredDesign design)
@@ -28,7 +31,10 @@ public sealed record SeenRepeatability(string Method, MeasuringPoint Point, doub
                 {
                     double durationS = runs.Average(r => r.Points[point].ChargeDurationS);
                     seen.Add(
-                        new SeenRepeatability(method.Name, point, scatter, figure.Runs, figure.Value.Value * 3600 / durationS, durationS));
+                        new SeenRepeatability(method.Name, point, scatter, figure.Runs, figure.Value.Value * 3600 / durationS, durationS)
+                        {
+                            InBlocks = figure.InBlocks,
+                        });
                 }
             }
         }

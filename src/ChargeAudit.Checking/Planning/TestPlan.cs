@@ -26,4 +26,8 @@ public sealed record TestPlan
 /// <param name="TwoMeters">Runs of each with two meters of that kind; null where no number will do, or their accuracy is not known.
 /// [1]</param>
 /// <param name="PowerReached">Power with <paramref name="SameMeter"/> runs; null where there are none. [1]</param>
-public sealed record RunsNeeded(string For, double Repeatability, int? SameMeter, int? TwoMeters, double? PowerReached);
+public sealed record RunsNeeded(string For, double Repeatability, int? SameMeter, int? TwoMeters, double? PowerReached)
+{
+    /// <summary>Where the numbers are of blocks of runs: how many runs are made in each; null: they are of runs. [1]</summary>
+    public int? RunsInBlock { get; init; }
+}

@@ -15,6 +15,10 @@ public sealed record PlanRequest
     /// <summary>Expected scatter of a single run, as a share; null where <see cref="Seen"/> says it. [1]</summary>
     public double? Repeatability { get; init; }
 
+    /// <summary>How much blocks of runs (days, set-ups) differ beyond <see cref="Repeatability"/>, which is then that within a block, as a
+    /// share; null: blocks do not differ, or are not reckoned with. [1]</summary>
+    public double? BetweenBlocks { get; init; }
+
     /// <summary>Scatter seen in an earlier audit.</summary>
     public IReadOnlyList<SeenRepeatability> Seen { get; init; } = [];
 
@@ -49,6 +53,8 @@ public sealed record PlanRequest
 /// <summary>Plans a test that can answer.</summary>
 public static class TestPlanner
 {
+    private static readonly int[] RunsInBlock = [1, 2, 5];
+
     /// <summary>Confidence of the cautious number of runs where the scatter was seen in few. [1]</summary>
     public const double Caution = 0.8;
 
@@ -69,7 +75,20 @@ public static class TestPlanner
         }
 
         var runs = new List<RunsNeeded>();
-        if (request.Repeatability is { } given)
+        if (request.BetweenBlocks is { } between)
+        {
+            double within = request.Repeatability ?? throw Lacks(
+                "how much blocks differ goes with how much runs differ within one; give that, too", Remedy.Repeatability);
+            foreach (int each in RunsInBlock)
+            {
+                double ofBlock = Math.Sqrt((between * between) + (within * within / each));
+                runs.Add(Needed(request, InvariantText.Of($"blocks (days, set-ups), {each} {(each == 1 ? "run" : "runs")} in each"),
+                    ofBlock,
+                    request.ChargePowerW) with
+                { RunsInBlock = each });
+            }
+        }
+        else if (request.Repeatability is { } given)
         {
             runs.Add(Needed(request, "the scatter given", given, request.ChargePowerW));
         }
@@ -77,7 +96,8 @@ public static class TestPlanner
         foreach (var seen in request.Seen)
         {
             string name = $"{seen.Method} {PlainWords.At(seen.Point)}";
-            runs.Add(Needed(request, InvariantText.Of($"{name}, scatter as seen in {seen.Runs} runs"), seen.Scatter, seen.MeanPowerW));
+            runs.Add(Needed(request, InvariantText.Of($"{name}, scatter as seen in {seen.Runs} {Counted(seen)}"), seen.Scatter,
+                seen.MeanPowerW));
             runs.Add(Needed(
                 request, InvariantText.Of($"{name}, cautious: true scatter below this with {100 * Caution:0} %"),
                 RunsPlanner.UpperScatter(seen.Scatter, seen.Runs - 1, Caution), seen.MeanPowerW));
@@ -103,6 +123,8 @@ public static class TestPlanner
             Advice = Advice(request, runs),
         };
     }
+
+    private static string Counted(SeenRepeatability seen) => seen.InBlocks ? "blocks of runs; the numbers are of blocks" : "runs";
 
     private static RunsNeeded Needed(PlanRequest request, string what, double repeatability, double? chargePowerW)
     {
@@ -153,6 +175,13 @@ public static class TestPlanner
                 : InvariantText.Of(
                     $"Readings {request.IntervalS:0.###} s apart are close enough for the borders of a charge ({100 * border:0.###} % of "
                     + $"its length)."));
+        }
+
+        if (request.BetweenBlocks is not null || request.Seen.Any(s => s.InBlocks))
+        {
+            advice.Add("Where blocks are reckoned with, the numbers are of blocks: ten runs tell most as ten blocks of one. Run both in "
+                + "every "
+                + "block, and name it in the study (block).");
         }
 
         advice.Add("Mix the runs of the two (one of each in turn): a room that warms up would otherwise pass for a difference.");

@@ -57,6 +57,9 @@ internal sealed class PlanCommand
     private readonly Option<string?> _deviceWithin =
         CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio shall be foretold, to either side, such as 6%",
         "PERCENT");
+    private readonly Option<string?> _betweenBlocks =
+        CommonOptions.Text("--between-blocks", "how much days or set-ups differ beyond that (standard deviation), such as 1%", "PERCENT");
+
     private readonly Option<string?> _spread =
         CommonOptions.Text("--spread", "how much devices differ from one another (standard deviation), such as 2%", "PERCENT");
     private readonly Option<double?> _costPerRun = CommonOptions.Number("--cost-per-run", "cost of a run, in any currency", "NUMBER");
@@ -72,7 +75,8 @@ internal sealed class PlanCommand
         var self = new PlanCommand(host);
         var command = new Command("plan", "How many runs, what meter and what sampling a wanted answer needs.")
         {
-            self._margin, self._resolution, self._repeatability, self._from, self._method, self._point, self._power, self._alpha,
+            self._margin, self._resolution, self._repeatability, self._betweenBlocks, self._from, self._method, self._point, self._power,
+                self._alpha,
             self._accuracy, self._step, self._chargePower, self._chargeTime, self._interval, self._samples,
             self._standby, self._within, self._pulsePower, self._pulseLength, self._pulsePeriod,
             self._meanWithin, self._deviceWithin, self._spread, self._costPerRun, self._costPerDevice, self._format,
@@ -92,6 +96,7 @@ internal sealed class PlanCommand
         {
             Aim = AimOf(parse),
             Repeatability = Share(parse, _repeatability),
+            BetweenBlocks = Share(parse, _betweenBlocks),
             Seen = SeenOf(parse),
             Accuracy = AccuracyOf(parse),
             StepW = Value(parse, _step, "W") ?? 0,

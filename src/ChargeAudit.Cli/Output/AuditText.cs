@@ -28,6 +28,12 @@ internal static class AuditText
             Budget(text, result);
         }
 
+        if (detail == Detail.Full)
+        {
+            text.Heading("What a reviewer would ask");
+            text.Table(["question", "answer"], ReviewText.Of(result).Select(q => (IReadOnlyList<string>)[q.Question, q.Answer]));
+        }
+
         Doubts(text, result, saidAbove);
         CautionText.Write(text, result, detail);
         text.Heading("Written");

@@ -27,6 +27,7 @@ internal static class ChainText
             }
         }
 
+        lines.AddRange(BlockText.Of(result));
         var clocks = result.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Clocks, (run, clock) => $"{run.Id} {Clock(clock)}").ToList();
         if (clocks.Count > 0)
         {

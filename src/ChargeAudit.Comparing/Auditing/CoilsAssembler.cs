@@ -31,7 +31,8 @@ internal static class CoilsAssembler
         var splits = both.Select(r => CoilLimit.Split(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Device].Energy, link))
             .ToList();
         Measured Mean(Func<CoilLimit, Measured> part, string name) =>
-            Repeatability.Combine([.. splits.Select(part)], InfluenceSource.ScatterOf(method.Name, "coils-" + name)).Mean;
+            Repeatability.Combine([.. splits.Select(part)], InfluenceSource.ScatterOf(method.Name, "coils-" + name),
+                RunBlocks.Of(both)).Mean;
         var rest = Mean(s => s.Rest, "rest");
         return new CoilsResult(
             link,

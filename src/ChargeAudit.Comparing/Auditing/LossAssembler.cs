@@ -35,12 +35,14 @@ internal static class LossAssembler
         }
 
         var points = runs[0].Points.Keys.Order().ToList();
+        var blocks = RunBlocks.Of(runs);
         string battery = stored ? StoredFrom(study) : "";
-        var parts = Enumerable.Range(0, splits[0].Count).Select(i => Mean(method.Name, [.. splits.Select(s => s[i])], battery)).ToList();
+        var parts = Enumerable.Range(0, splits[0].Count).Select(i =>
+            Mean(method.Name, [.. splits.Select(s => s[i])], battery, blocks)).ToList();
         var into = Repeatability.Combine([.. runs.Select(r => r.Points[points[0]].Energy)],
-            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[0]))).Mean;
+            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[0])), blocks).Mean;
         var last = Repeatability.Combine([.. runs.Select(r => r.Points[points[^1]].Energy)],
-            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[^1]))).Mean;
+            InfluenceSource.ScatterOf(method.Name, StudyWords.Of(points[^1])), blocks).Mean;
         var arrives = stored
             ? Figure.Of(Measured.Unknown(inputs.Average(i => i.StoredWh!.Value), "Wh", inputs[0].StoredWh!.UnknownBecause!), battery)
             : Figure.Of(last);
@@ -50,12 +52,12 @@ internal static class LossAssembler
                 : Beyond(method.Kind, points[^1]));
     }
 
-    private static LossPart Mean(string method, List<LossPart> runs, string battery)
+    private static LossPart Mean(string method, List<LossPart> runs, string battery, IReadOnlyList<string>? blocks)
     {
         var scatter = InfluenceSource.ScatterOf(method, $"loss-in-{LossSplit.Name(runs[0]).Replace(' ', '-')}");
         var known = runs.Select(p => p.EnergyWh.Value!).ToList();
         string? assumed = runs[0].EnergyWh.Assumed ?? (runs[0].To is null ? battery : null);
-        return runs[0] with { EnergyWh = Figure.Of(Repeatability.Combine(known, scatter).Mean, assumed) };
+        return runs[0] with { EnergyWh = Figure.Of(Repeatability.Combine(known, scatter, blocks).Mean, assumed) };
     }
 
     private static LossInput InputOf(Study study, Method method, RunResult run)

@@ -55,22 +55,28 @@ internal static class MethodAssembler
         var energies = runs.Select(r => r.Points[point].Energy).ToList();
         string where = StudyWords.Of(point);
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
-        var known = maintenance.Where(m => m.Value is not null).Select(m => m.Value!).ToList();
+        var full = runs.Where(r => r.Points[point].Maintenance.Value is not null).ToList();
+        var known = full.Select(r => r.Points[point].Maintenance.Value!).ToList();
+        var energy = energies.Count > 0
+            ? Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where), RunBlocks.Of(runs))
+            : null;
         string none = $"no run of {method.Name} was measured {PlainWords.At(point)}";
         var own = waiting.Select(s => StandbyAssembler.Of(logs.OfStandby(s, point, cancellation), logs.CounterOf(s, point, cancellation)))
             .ToList();
         return new PointResult(
-            energies.Count > 0
-                ? Figure.Of(Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where)).Mean)
-                : Figure.None(none),
+            energy is not null ? Figure.Of(energy.Mean) : Figure.None(none),
             [.. energies.Select(e => e.Value)],
             runs.Count > 0 ? runs.Average(r => r.Points[point].Charge.DurationS) : 0,
             known.Count > 0
                 ? Figure.Of(
-                    ZeroCut.At(point, Repeatability.Combine(known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance")).Mean))
+                    ZeroCut.At(point, Repeatability.Combine(
+                        known, InfluenceSource.ScatterOf(method.Name, where + "-maintenance"), RunBlocks.Of(full)).Mean))
                 : maintenance.FirstOrDefault() ?? Figure.None(none),
             NoLoadOf(method, point, runs, [.. own.Select(o => o.Power)]))
         {
+            Blocks = energy?.Blocks ?? (RunBlocks.Of(runs) is { } blocks && energies.Count > 0
+                ? BlockScatter.Of([.. energies.Select(e => e.Value)], blocks)
+                : null),
             NoLoadCorrectionW = Mean(waiting.Count > 0
                 ? waiting.Select(s =>
                     logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))

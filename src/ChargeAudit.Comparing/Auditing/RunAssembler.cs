@@ -25,6 +25,7 @@ internal static class RunAssembler
             Id = run.Id,
             Start = first.Value.Result.Layout.Start?.AddSeconds(windows.Charges[first.Key].StartS),
             Excluded = run.Exclude,
+            Block = run.Block,
             Factors = run.Factors,
             StartChargePercent = run.StartChargePercent,
             EndChargePercent = run.EndChargePercent,

@@ -34,8 +34,10 @@ internal static class StageAssembler
             var losses = both.Select(r => r.Points[from].Energy - r.Points[to].Energy).ToList();
             yield return new StageResult(
                 method.Name, from, to,
-                Figure.Of(Repeatability.Combine(quotients, InfluenceSource.ScatterOf(method.Name, stage + "-efficiency")).Mean),
-                Figure.Of(Repeatability.Combine(losses, InfluenceSource.ScatterOf(method.Name, stage + "-loss")).Mean))
+                Figure.Of(Repeatability.Combine(quotients, InfluenceSource.ScatterOf(method.Name, stage + "-efficiency"),
+                    RunBlocks.Of(both)).Mean),
+                Figure.Of(Repeatability.Combine(losses, InfluenceSource.ScatterOf(method.Name, stage + "-loss"),
+                    RunBlocks.Of(both)).Mean))
             {
                 Check = EfficiencyCheck.Of(Mean(both, from), Mean(both, to), both.TrueForAll(r => r.Clocks.All(c => c.Applied))
                     ? ClocksState.Aligned

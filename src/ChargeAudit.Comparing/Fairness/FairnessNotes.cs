@@ -20,6 +20,7 @@ internal static class FairnessNotes
         new OutputVoltageRule(),
         new TemperatureRule(),
         new TooFewRunsRule(),
+        new BlocksRule(),
         new SettingsRule(),
         new RunDriftRule(),
         new BackgroundLoadRule(),

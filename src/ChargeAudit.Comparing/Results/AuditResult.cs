@@ -110,6 +110,9 @@ public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 /// <param name="CommandLine">The command that made it; null where a program of one's own did.</param>
 public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string? CommandLine)
 {
+    /// <summary>SHA-256 of the list of files of the bundle that holds this report; null where it stands in none.</summary>
+    public string? BundleSha256 { get; init; }
+
     /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the
     /// assumptions.</summary>
     public bool Drafted { get; init; }

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Runs;
@@ -13,6 +14,10 @@ public sealed record PointResult(
 {
     /// <summary>What a calibration of the meter added to the no-load power as read; null where none counts. [W]</summary>
     public double? NoLoadCorrectionW { get; init; }
+
+    /// <summary>The scatter of the energies within and between blocks of runs; null where nobody said which run was made in which.
+    /// [Wh]</summary>
+    public BlockScatter? Blocks { get; init; }
 
     /// <summary>How the stand-by powers were obtained, and what to think of them, in sentences.</summary>
     public IReadOnlyList<string> StandbyNotes { get; init; } = [];

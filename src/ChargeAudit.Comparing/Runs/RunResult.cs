@@ -16,6 +16,9 @@ public sealed record RunResult
     /// <summary>Why it is left out; null where it counts.</summary>
     public string? Excluded { get; init; }
 
+    /// <summary>The block that it was made in (day, set-up, operator, place); null where nobody said.</summary>
+    public string? Block { get; init; }
+
     /// <summary>State of charge at the start, where given. [%]</summary>
     public double? StartChargePercent { get; init; }
 

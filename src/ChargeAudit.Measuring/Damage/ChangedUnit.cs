@@ -29,7 +29,7 @@ internal static class ChangedUnit
     private const double LeastW = 1;
 
     // Where digits or scatter tell: a charge that is held at a limit.
-    private const double LeastShownW = 0.1;
+    private const double LeastShownW = 0.05;
 
     // A hundred or a thousand times is seen in a pause as well.
     private const double LeastFarW = 0.001;
@@ -87,9 +87,10 @@ internal static class ChangedUnit
         }
 
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
-        bool isVeryClose = Power(cells[first].MiddleW / cells[i - 1].MiddleW, DigitsCloseness) == power
-            || Power(middle, DigitsCloseness) == power;
-        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, Power(middle, Exactness) == power)))
+        double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
+        bool isVeryClose = Power(single, close) == power || Power(middle, close) == power;
+        bool isExact = Power(middle, Exactness) == power;
+        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
         {
             return true;
         }

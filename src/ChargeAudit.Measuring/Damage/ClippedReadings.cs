@@ -24,6 +24,9 @@ internal static class ClippedReadings
     private const int LeastReturns = 8;
     private const int TimesAsMany = 5;
     private const int LeastStay = 12;
+
+    // Readings that lived until there may stop for as few.
+    private const int LeastLive = 3;
     private const int RowsOfScatter = 10;
     private const int LongestInterruption = 5;
 
@@ -116,7 +119,7 @@ internal static class ClippedReadings
     private static (int First, int Last)? Piled(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
     {
         // In most logs few readings or one is the greatest, and nothing more needs to be looked at.
-        if (!(end > 0) || cells.Count(c => c.MaxW == end || c.MinW == end) < LeastStay)
+        if (!(end > 0) || cells.Count(c => c.MaxW == end || c.MinW == end) < LeastLive)
         {
             return null;
         }

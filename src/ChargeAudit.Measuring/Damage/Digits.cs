@@ -79,10 +79,10 @@ internal sealed class Digits
         int from = Math.Max(0, end - Near), to = Math.Min(_cells.Length, first + Near);
 
         // A digit that none ever had before is new; one that all lack may have been printed long ago.
-        int before = power > 0 ? MostOf(from, end) : _placesTo[end - 1], after = MostOf(first, to);
+        int before = power > 0 && !isExact ? MostOf(from, end) : _placesTo[end - 1], after = MostOf(first, to);
         int coarser = power > 0 ? Values(first, to) : _valuesTo[end - 1];
         return coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
-            ? after <= before - power && ShareFiner(from, end, after) > 0.5
+            ? after <= before - power && (isExact || ShareFiner(from, end, after) > 0.5)
             : after >= before - power && ShareFiner(first, to, before) > 0.5);
     }
 

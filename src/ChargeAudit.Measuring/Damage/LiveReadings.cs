@@ -33,6 +33,7 @@ internal sealed class LiveReadings
 
     // What a fall has lost meanwhile, beside its last step. [1]
     private const double LostInAFall = 1.5;
+    private const double AsBefore = 1.15;
 
     // So many other runs, of so many times fewer readings, are readings that stay the same by themselves.
     private const int OtherRuns = 2;
@@ -91,6 +92,12 @@ internal sealed class LiveReadings
             || (surprise > GreatSurprise && jump > Alike * UsualChangeW(to + 2, 1));
         if (surprise < LeastSurprise || !jumps || jump < AbruptSteps * _stepW || !IsSmooth(from, Math.Abs(entry), usual)
             || OthersStay(_cells, from, to, Math.Min(LowShare * _keptUpW, 0.9 * value), true))
+        {
+            return false;
+        }
+
+        // A full device's level is entered by a step of any size; where a sensor stops, the fall's last step is like the one before.
+        if (falls && -entry > (AsBefore * (_cells[from - 2].MiddleW - _cells[from - 1].MiddleW)) + (2 * _stepW))
         {
             return false;
         }

@@ -19,8 +19,10 @@ internal static class QuietClock
     private const double Look = 1.2;
     private const int MostOff = 2;
 
-    // Of the third least change that is written for its own sake: one half of it is none.
+    // Of the least changes that are written for their own sake.
     private const double NoChange = 0.5;
+    private const double SmallChange = 0.9;
+    private const int LeastTenth = 10;
     private const int LeastChanges = 5;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
@@ -76,7 +78,7 @@ internal static class QuietClock
     {
         double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - everyS) <= offS),
             sooner = Changes(cells, quietS, s => s < everyS - offS);
-        return sooner.Length == 0 || inAnyCase[inAnyCase.Length / 2] < NoChange * sooner[sooner.Length / 2];
+        return sooner.Length == 0 || inAnyCase[inAnyCase.Length / 2] < SmallChange * sooner[sooner.Length / LeastTenth];
     }
 
     private static double[] Changes(ReadingCell[] cells, double[] quietS, Func<double, bool> which) =>
@@ -84,12 +86,10 @@ internal static class QuietClock
 
     private static double Change(ReadingCell[] cells, int i) => Math.Abs(cells[i + 1].MiddleW - cells[i].MiddleW);
 
-    // Rows that came before the time without a change; none where there are many of them.
+    // A row that came before the time without a change; none where there are several.
     private static int[] Soon(ReadingCell[] cells, double[] quietS, double beforeS)
     {
         int[] before = [.. Enumerable.Range(0, quietS.Length).Where(i => quietS[i] < beforeS).OrderBy(i => Change(cells, i))];
-        return before.Length < LeastChanges
-            ? []
-            : [.. before.Take(MostOff).Where(i => Change(cells, i) < NoChange * Change(cells, before[MostOff]))];
+        return before.Length >= LeastChanges && Change(cells, before[0]) < NoChange * Change(cells, before[1]) ? [before[0]] : [];
     }
 }

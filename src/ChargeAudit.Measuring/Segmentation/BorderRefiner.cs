@@ -10,8 +10,8 @@ internal readonly record struct Border(double TimeS, double UncertaintyS);
 /// <param name="floorW2">Least variance of a stretch. [W²]</param>
 /// <param name="intervalS">Usual interval between rows. [s]</param>
 /// <param name="noiseW">Scatter of a reading where the log is quietest. [W]</param>
-/// <param name="means">Whether a reading is the mean of a window, which shows the place of a sudden step in it.</param>
-internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double intervalS, double noiseW, bool means = false)
+/// <param name="stepsLieBetweenRows">Whether a sudden step lies between the two rows that show it.</param>
+internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double intervalS, double noiseW, bool stepsLieBetweenRows = false)
 {
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
@@ -68,9 +68,9 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
 
-        // A mean in which power stepped stands between the two levels, so the likelihood cannot tell to which it belongs; its height tells
-        // where the step lies.
-        statistical = means && isSudden ? 0 : statistical;
+        // A mean in which power stepped stands between the two levels, as does the line between two readings of a moment, so the likelihood
+        // cannot tell to which side it belongs; but the step lies there.
+        statistical = stepsLieBetweenRows && isSudden ? 0 : statistical;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }
 
@@ -190,7 +190,7 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double? area = later - earlier < fine.WidthS ? EqualArea(from, edge, to, rises) : null;
 
         // Where the border left the likeliest place, it may lie anywhere on the ramp between, at the end of which it is put.
-        double ramp = means && area is not null
+        double ramp = stepsLieBetweenRows && area is not null
             ? 0
             : Math.Max(Math.Abs(fine.StartS[edge] - fine.StartS[best]), rises ? ShoulderS(edge, to) : 0);
         double gap = later - earlier;

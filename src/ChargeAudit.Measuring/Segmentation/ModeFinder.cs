@@ -64,7 +64,7 @@ public static class ModeFinder
         var idle = new IdleFinder(segments, levels, options, charges, chargeFinder.Bursts, fine.MeanVolt, leastChargeS);
         var labels = idle.Label();
 
-        var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise, options.Means);
+        var refiner = new BorderRefiner(fine, Floor(noise, plateau), interval, noise, options.StepsLieBetweenRows);
         var modes =
             Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
         modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);

@@ -66,8 +66,9 @@ public sealed record ModeOptions
     /// <summary>Change of power that goes unwritten in such a log. Default 0, known from the log. [W]</summary>
     public double UnwrittenW { get; init; }
 
-    /// <summary>Whether a reading is the mean of a window. Default no, known from the log.</summary>
-    public bool Means { get; init; }
+    /// <summary>Whether a sudden step lies between the two rows that show it, as with means and readings of a moment; counters and held
+    /// values may show it late. Default no, known from the log.</summary>
+    public bool StepsLieBetweenRows { get; init; }
 
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }

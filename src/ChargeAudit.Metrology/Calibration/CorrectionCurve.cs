@@ -25,10 +25,6 @@ public sealed class CorrectionCurve
     /// <summary>What has to be added to a reading. [coherent unit]</summary>
     public double At(double reading) => _correction(reading);
 
-    /// <summary>Standard uncertainty of the correction at a reading. [coherent unit]</summary>
-    public double StandardUncertaintyAt(double reading) =>
-        Math.Sqrt(Errors.Sum(e => Math.Pow(e.StandardUncertainty * e.Sensitivity(reading), 2)));
-
     /// <summary>Makes the curve of a calibration.</summary>
     /// <param name="points">Its points.</param>
     /// <param name="model">How corrections between them are had.</param>

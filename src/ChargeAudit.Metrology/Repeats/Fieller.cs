@@ -11,6 +11,8 @@ namespace ChargeAudit.Metrology.Repeats;
 /// </summary>
 public static class Fieller
 {
+    private const double Rounding = 1e-14;
+
     /// <summary>The set from two figures, correlated through the sources they share.</summary>
     /// <param name="a">Numerator.</param>
     /// <param name="b">Denominator, of the same unit.</param>
@@ -41,6 +43,12 @@ public static class Fieller
             return qb == 0 ? new RatioSet.WholeLine(ratio, g)
                 : qb > 0 ? new RatioSet.Exclusive(ratio, g, double.NegativeInfinity, end)
                 : new RatioSet.Exclusive(ratio, g, end, double.PositiveInfinity);
+        }
+
+        // Where hardly any variance is left, rounding alone makes it negative.
+        if (discriminant < 0 && discriminant > -Rounding * qb * qb)
+        {
+            discriminant = 0;
         }
 
         if (discriminant < 0)

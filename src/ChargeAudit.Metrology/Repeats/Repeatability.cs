@@ -20,8 +20,10 @@ public static class Repeatability
     /// <summary>The mean of runs.</summary>
     /// <param name="runs">Runs of one unit, at least one.</param>
     /// <param name="scatter">The scatter between runs as a source, such as <see cref="InfluenceSource.ScatterOf"/> a method.</param>
+    /// <param name="blocks">The block (day, set-up) that each run was made in; null: nobody said, and each run counts as made by itself.
+    /// In blocks the mean is that of the blocks' means, and with one block the scatter is that within it.</param>
     /// <exception cref="ArgumentException">There is no run, or the units differ.</exception>
-    public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, InfluenceSource scatter)
+    public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, InfluenceSource scatter, IReadOnlyList<string>? blocks = null)
     {
         int n = runs.Count;
         if (n == 0)
@@ -40,16 +42,28 @@ public static class Repeatability
         }
 
         var sample = SampleStatistics.Of(runs.Select(r => r.Value).ToArray());
-        var whole = Measured.Combine(sample.Mean, runs[0].Unit, runs.Select(r => (1.0 / n, r)));
+        var grouped = blocks is null ? null : BlockScatter.Of([.. runs.Select(r => r.Value)], blocks);
+        double mean = grouped?.Mean ?? sample.Mean;
+        var whole = Measured.Combine(mean, runs[0].Unit, runs.Select((r, i) => (grouped?.Weights[i] ?? 1.0 / n, r)));
 
         // A source of one run alone that another study would not meet again is that run's own.
         var seen = runs.SelectMany(r => r.Components).GroupBy(c => c.Source).ToDictionary(g => g.Key, g => g.Count());
         var common = whole.Components.Where(c => c.Source.Shared || seen[c.Source] > 1).ToList();
         double ownVariance = whole.Components.Sum(Squared) - common.Sum(Squared);
-        double scatterU = Math.Sqrt(Math.Max(sample.VarianceOfMean, Math.Max(0, ownVariance)));
+        double scatterU = Math.Sqrt(Math.Max(grouped?.VarianceOfMean ?? sample.VarianceOfMean, Math.Max(0, ownVariance)));
 
-        common.Add(new UncertaintyComponent(scatter with { DegreesOfFreedom = n - 1, Observations = n }, scatterU));
-        return new MeanOfRuns(Measured.From(sample.Mean, runs[0].Unit, common, whole.UnknownBecause), n, sample.StandardDeviation, null);
+        bool several = grouped is { Blocks: > 1 };
+        var source = scatter with
+        {
+            DegreesOfFreedom = grouped?.DegreesOfFreedom ?? n - 1,
+            Observations = several ? grouped!.Blocks : n,
+            InBlocks = several,
+        };
+        common.Add(new UncertaintyComponent(source, scatterU));
+        return new MeanOfRuns(Measured.From(mean, runs[0].Unit, common, whole.UnknownBecause), n, sample.StandardDeviation, null)
+        {
+            Blocks = grouped,
+        };
     }
 
     private static double Squared(UncertaintyComponent c) => c.SignedStandardUncertainty * c.SignedStandardUncertainty;

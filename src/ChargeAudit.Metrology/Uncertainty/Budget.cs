@@ -98,12 +98,15 @@ public sealed record Budget
             : "the same kind";
         string count = further switch
         {
-            1 => "One more run",
-            2 => "Two more runs",
-            3 => "Three more runs",
-            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more runs",
+            1 => "One more",
+            2 => "Two more",
+            3 => "Three more",
+            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more",
         };
-        return $"{count} of {what} would help most: the scatter between runs is the largest part.";
+        return scatters[0].Source.InBlocks
+            ? $"{count} {(further > 1 ? "blocks (days, set-ups)" : "block (a day, a set-up)")} with runs of {what} would help most: the "
+                + "scatter between blocks is the largest part."
+            : $"{count} {(further > 1 ? "runs" : "run")} of {what} would help most: the scatter between runs is the largest part.";
     }
 
     private static string? NameOf(SourceOwner owner, InfluenceSource source) => source.Owner == owner ? source.OwnerName : null;

@@ -62,6 +62,9 @@ public sealed record InfluenceSource(
     /// <summary>How many observations the uncertainty was estimated from; null where it was not. [1]</summary>
     public int? Observations { get; init; }
 
+    /// <summary>Whether the observations are means of blocks (days, set-ups), each of one or more runs.</summary>
+    public bool InBlocks { get; init; }
+
     /// <summary>The source as one word, such as <c>meter:bench/voltage-gain</c>.</summary>
     public string Id => (Design is null ? "" : Design + ":") + (Owner, OwnerName) switch
     {

@@ -30,17 +30,54 @@ public static class ModeratedErrors
             double[] ofRun = [.. family.Select(s => (s.Key.DegreesOfFreedom + 1)
                 * s.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
             var moderated = ModeratedVariance.Of(ofRun, dof);
+            var expected = ofRun.Zip(dof, (v, d) => Expected(moderated.Apply(v, d))).ToList();
+
+            // What is expected of one variance is too much of their sum where few runs tell how much they differ. So all together stay
+            // what the runs showed, which is right on average, and moderation shares it out: too great errors would leave too little
+            // spread.
+            double shown = ofRun.Zip(dof, (v, d) => v / (d + 1)).Sum(), shared = expected.Zip(dof, (e, d) => e.Variance / (d + 1)).Sum();
             for (int i = 0; i < family.Count; i++)
             {
-                var (variance, freedom) = moderated.Apply(ofRun[i], dof[i]);
-
-                // What is to be expected of the true variance, given so many degrees of freedom: the mean of its inverse χ².
-                double expected = double.IsInfinity(freedom) ? 1 : freedom / Math.Max(freedom - 2, 0.5 * freedom);
-                post[family[i].Key] = (expected * variance / (dof[i] + 1), freedom);
+                double factor = shared > 0 ? shown / shared : 1;
+                post[family[i].Key] = (factor * expected[i].Variance / (dof[i] + 1), expected[i].DegreesOfFreedom);
             }
         }
 
         return [.. figures.Select(f => Measured.From(f.Value, f.Unit, f.Components.Select(c => Moderated(c, post)), f.UnknownBecause))];
+    }
+
+    /// <summary>
+    /// Degrees of freedom of the size that all scatters together have, by Welch and Satterthwaite for a sum of estimated variances;
+    /// positive infinity where there is none. [1]
+    /// </summary>
+    /// <param name="figures">Figures of one unit, before their scatters are moderated.</param>
+    public static double DegreesOfFreedomOfSize(IReadOnlyList<Measured> figures)
+    {
+        double sum = 0, squares = 0;
+        foreach (var source in figures.SelectMany(f => f.Components).Where(IsScatter).GroupBy(c => c.Source))
+        {
+            double v = source.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+
+            // The square of an estimated variance is on average (1 + 2/d) times that of the true one.
+            sum += v;
+            squares += v * v / (source.Key.DegreesOfFreedom + 2);
+        }
+
+        return squares > 0 ? sum * sum / squares : double.PositiveInfinity;
+    }
+
+    /// <summary>The figures with all scatters of another size.</summary>
+    /// <param name="figures">Figures.</param>
+    /// <param name="factor">What the variances of the scatters are multiplied by. [1]</param>
+    public static IReadOnlyList<Measured> WithSize(IReadOnlyList<Measured> figures, double factor) =>
+        [.. figures.Select(f => Measured.From(f.Value, f.Unit, f.Components.Select(c => !IsScatter(c) ? c
+            : c with { SignedStandardUncertainty = Math.Sqrt(factor) * c.SignedStandardUncertainty }), f.UnknownBecause))];
+
+    // What is to be expected of the true variance, given so many degrees of freedom: the mean of its inverse χ².
+    private static (double Variance, double DegreesOfFreedom) Expected((double Variance, double DegreesOfFreedom) moderated)
+    {
+        double freedom = moderated.DegreesOfFreedom;
+        return double.IsInfinity(freedom) ? moderated : (freedom / Math.Max(freedom - 2, 0.5 * freedom) * moderated.Variance, freedom);
     }
 
     private static bool IsScatter(UncertaintyComponent c) => c.Source.Kind == SourceKind.Repeatability

@@ -112,7 +112,9 @@ public sealed class SpreadModel
     public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12) =>
         Root(t => Probability(t) - probability, accuracy);
 
-    private double Probability(double spreadVariance)
+    /// <summary>Probability of so small a Q, or a smaller one, if τ² is right. [1]</summary>
+    /// <param name="spreadVariance">τ².</param>
+    internal double Probability(double spreadVariance)
     {
         double dof = Count - 1;
         if (_freedoms is not null)

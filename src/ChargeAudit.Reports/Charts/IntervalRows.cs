@@ -68,7 +68,7 @@ internal static class IntervalRows
         plot.Axes.SetLimits(least, right, -rows.Count + 0.4, 0.6);
         plot.Axes.Left.TickGenerator = labels;
         plot.Axes.Left.MajorTickStyle.Length = 0;
-        plot.Axes.Bottom.TickGenerator = PlotFrame.RoundTicks(least, most, size.WidthPx > 500 ? 6 : 3);
+        plot.Axes.Bottom.TickGenerator = PlotFrame.RoundTicks(least, most, size.WidthPx > 500 ? 6 : 4);
         plot.Axes.Bottom.Label.Text = axis;
         plot.Grid.YAxisStyle.IsVisible = false;
         return plot;

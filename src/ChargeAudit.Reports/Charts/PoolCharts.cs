@@ -37,7 +37,7 @@ public static class PoolCharts
         if (figure.Answer is { } answer)
         {
             rows.Add(Sum("mean", answer.Mean, true));
-            rows.Add(Sum("another device", answer.AnotherDevice, false));
+            rows.Add(Sum("another one", answer.AnotherDevice, false));
             rows.Add(Sum("next audit", answer.NextMeasurement, false));
         }
 

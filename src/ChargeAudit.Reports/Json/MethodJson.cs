@@ -3,6 +3,7 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Repeats;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Json;
@@ -48,12 +49,23 @@ internal static class MethodJson
         EnergyPerChargeReason = at.EnergyPerCharge.Why(),
         RunEnergiesWh = at.RunEnergiesWh,
         ChargeDurationS = Known.Finite(at.ChargeDurationS),
+        Blocks = at.Blocks is { } blocks ? Blocks(blocks) : null,
         MaintenancePower = at.MaintenancePower.Json(),
         MaintenancePowerReason = at.MaintenancePower.Why(),
         NoLoadPower = at.NoLoadPower.Json(),
         NoLoadPowerReason = at.NoLoadPower.Why(),
         StandbyNotes = at.StandbyNotes,
     };
+
+    private static BlocksDocument Blocks(BlockScatter blocks)
+    {
+        double? within = Root(blocks.VarianceWithin), between = Root(blocks.VarianceBetween);
+        return new(
+            blocks.Blocks, within, Known.Unless(within, "every block has one run"), between,
+                Known.Unless(between, "there is one block only"));
+    }
+
+    private static double? Root(double? variance) => variance is { } known ? Math.Sqrt(known) : null;
 
     private static RunDocument Run(RunResult run) => new()
     {
@@ -66,6 +78,7 @@ internal static class MethodJson
         StartChargePercentReason = Known.Unless(run.StartChargePercent, NotGiven),
         EndChargePercent = Known.Finite(run.EndChargePercent),
         EndChargePercentReason = Known.Unless(run.EndChargePercent, NotGiven),
+        Block = run.Block,
         Factors = run.Factors.IsNone ? null : PlacementJson.Factors(run.Factors),
         TemperatureC = Known.Finite(run.TemperatureC),
         TemperatureCReason = Known.Unless(run.TemperatureC, "neither the study nor a log tells it"),

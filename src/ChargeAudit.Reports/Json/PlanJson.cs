@@ -38,7 +38,8 @@ public static class PlanJson
         r.TwoMeters,
         Known.Unless(r.TwoMeters, plan.MeterKnown ? NoNumber : MeterNotKnown),
         Known.Finite(r.PowerReached),
-        Known.Unless(r.PowerReached, NoNumber));
+        Known.Unless(r.PowerReached, NoNumber),
+        r.RunsInBlock);
 
     private static StandbyPlanDocument Standby(StandbyPlan standby) => new(
         Known.Finite(standby.LengthS),
@@ -70,7 +71,9 @@ internal sealed record RunsNeededDocument(
     int? TwoMeters,
     string? TwoMetersReason,
     double? PowerReached,
-    string? PowerReachedReason);
+    string? PowerReachedReason,
+    [property: System.Text.Json.Serialization.JsonIgnore(Condition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull)]
+    int? RunsInBlock);
 
 /// <summary>How to log a waiting charger.</summary>
 internal sealed record StandbyPlanDocument(

@@ -14,6 +14,8 @@ namespace ChargeAudit.Reports.Json;
 [JsonSerializable(typeof(DraftDocument))]
 [JsonSerializable(typeof(CheckDocument))]
 [JsonSerializable(typeof(PlanDocument))]
+[JsonSerializable(typeof(BundleDocument))]
+[JsonSerializable(typeof(BundleVerificationDocument))]
 internal sealed partial class ReportContext : JsonSerializerContext
 {
     // A context of its own, as the default one may not be there yet when this is made.

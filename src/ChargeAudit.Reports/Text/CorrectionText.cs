@@ -8,7 +8,7 @@ public static class CorrectionText
     /// <summary>One sentence a figure.</summary>
     /// <param name="result">The audit.</param>
     public static IReadOnlyList<string> Of(AuditResult result) => [.. result.Corrections.Select(c =>
-        $"{c.Method}, {Words.At(c.Point)}: {Name(c.Figure)} {FigureText.Plain(c.AsRead, c.Unit)} as read, corrected by {Signed(c)} "
+        $"{c.Method}, {Words.At(c.Point)}: {Name(c.Figure)} {FigureText.Plain(c.AsRead, c.Unit)} as read, corrected by {WithSign(c)} "
         + $"({c.By}).")];
 
     /// <summary>The figure's name.</summary>
@@ -22,5 +22,5 @@ public static class CorrectionText
 
     /// <summary>The correction with its sign.</summary>
     /// <param name="c">The correction.</param>
-    public static string Signed(CorrectionResult c) => (c.Correction < 0 ? "−" : "+") + FigureText.Plain(Math.Abs(c.Correction), c.Unit, 3);
+    public static string WithSign(CorrectionResult c) => (c.Correction < 0 ? "−" : "+") + FigureText.Plain(Math.Abs(c.Correction), c.Unit, 3);
 }

@@ -7,6 +7,8 @@ namespace ChargeAudit.Simulation.Scenarios;
 /// <summary>A table of a scenario file: what a study's tables are read with, and values with their units.</summary>
 internal sealed class ScenarioTable
 {
+    private const double LongestS = 31 * 86_400;
+
     private readonly TomlTableReader _table;
 
     private ScenarioTable(TomlTableReader table) => _table = table;
@@ -25,9 +27,9 @@ internal sealed class ScenarioTable
 
     /// <summary>A value with its unit in text; a plain number stands for percent (<c>%</c> as unit) or for a pure number (<c>1</c>)
     /// only.</summary>
-    public double Value(string key, string unit) => Found(key, unit) ?? throw Missing(key, Example(unit));
+    public double Value(string key, string unit) => Lasting(key, unit) ?? throw Missing(key, Example(unit));
 
-    public double ValueOr(string key, string unit, double otherwise) => Found(key, unit) ?? otherwise;
+    public double ValueOr(string key, string unit, double otherwise) => Lasting(key, unit) ?? otherwise;
 
     /// <summary>A value that must not be below zero.</summary>
     public double SizeOr(string key, string unit, double otherwise) => NotNegative(key, ValueOr(key, unit, otherwise));
@@ -49,6 +51,11 @@ internal sealed class ScenarioTable
         : node.Value is >= 1.0 and <= 1000.0 and double count && double.IsInteger(count)
             ? (int)count
             : throw _table.Wrong(key, "a whole number from 1 to 1000");
+
+    // A simulated log has a row for each interval of its time.
+    private double? Lasting(string key, string unit) => Found(key, unit) is not { } value ? null
+        : unit != "s" || Math.Abs(value) <= LongestS ? value
+        : throw _table.Wrong(key, "a time of 31 days at most, " + Example(unit));
 
     /// <summary>A share from 0 to 100 %.</summary>
     public double ShareOr(string key, double otherwise)

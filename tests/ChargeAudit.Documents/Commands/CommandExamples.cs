@@ -18,6 +18,7 @@ public static class CommandExamples
             "chargeaudit check candidate/study.toml --baseline chargeaudit-report/results.json --margin 10%"],
         ["plan"] = ["chargeaudit plan --resolution 3% --repeatability 1%",
             "chargeaudit plan --margin 2% --from chargeaudit-report/results.json --method pad --point wall"],
+        ["bundle"] = ["chargeaudit bundle sample-logs/study.toml --out audit.zip", "chargeaudit bundle --verify audit.zip"],
         ["pool"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit pool chargeaudit-report/results.json --out pool"],
         ["simulate"] = ["chargeaudit simulate docs/scenarios/10-tablet.toml --out tablet --seed 7"],
         ["coils"] = ["chargeaudit coils --primary 21uH --primary-capacitance 100nF --secondary 12uH --coupling 0.4"],

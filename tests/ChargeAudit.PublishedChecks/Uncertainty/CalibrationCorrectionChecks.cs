@@ -63,3 +63,11 @@ public class CalibrationCorrectionChecks
         [.. Readings.Zip(Corrections, (t, b) => new CalibrationPoint(t + b, t, 0))],
         CorrectionModel.GainAndOffset, PointErrors.Unsaid, out _)!;
 }
+
+/// <summary>Errors of a correction, put together.</summary>
+file static class CorrectionUncertainty
+{
+    /// <summary>Standard uncertainty of the correction at a reading.</summary>
+    public static double StandardUncertaintyAt(this CorrectionCurve curve, double reading) =>
+        Math.Sqrt(curve.Errors.Sum(e => Math.Pow(e.StandardUncertainty * e.Sensitivity(reading), 2)));
+}

@@ -165,15 +165,16 @@ public class CalibratedLogTests
 
     private static readonly LogOptions Options = new() { Point = MeasuringPoint.Wall, Samples = SampleKind.AverageEnding };
 
-    private static readonly CalibrationPoint[] Points = [new(0, 0.1, 0.01), new(10, 10.3, 0.02)];
+    private static readonly CalibrationPoint[] PointsOfLine = [new(0, 0.1, 0.01), new(10, 10.3, 0.02)];
 
-    private static CorrectionCurve Fit(PointErrors errors) => CorrectionCurve.TryFit(Points, CorrectionModel.GainAndOffset, errors, out _)!;
+    private static CorrectionCurve Fit(PointErrors errors) =>
+        CorrectionCurve.TryFit(PointsOfLine, CorrectionModel.GainAndOffset, errors, out _)!;
 
     private static MeterCalibration Line() => new()
     {
         Quantity = LogQuantity.Power,
         Model = CorrectionModel.GainAndOffset,
-        Points = Points,
+        Points = PointsOfLine,
         Curve = Fit(PointErrors.Independent),
         Date = new DateOnly(2026, 1, 1),
         Range = (0, 12),

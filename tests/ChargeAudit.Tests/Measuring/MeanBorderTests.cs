@@ -57,6 +57,41 @@ public class MeanBorderTests
         Assert.Equal(log.Result.Energy.Value, log.Result.Modes.Sum(m => m.Energy.Value), 9);
     }
 
+    // 0.1 W, ten minutes of 10 W, 0.3 W, read at moments every 30 s: twenty readings meet the charge wherever it begins, and the straight
+    // lines between readings make 20 · 30 s · 10 W of them, which is right on average over the places. Where they began and ended lies
+    // anywhere within one interval: 10 W over 30 s/√12 at either end.
+    [Theory]
+    [InlineData(0.1)]
+    [InlineData(0.5)]
+    [InlineData(0.9)]
+    public void Between_readings_of_a_moment_a_step_is_taken_where_it_is_to_be_expected(double share)
+    {
+        const int IntervalS = 30, Waiting = 12, Charging = 20;
+        var text = new StringBuilder("time (s),power (W)\n");
+        double startS = (Waiting + share) * IntervalS, endS = startS + (Charging * IntervalS);
+        for (int at = 0; at <= endS + (14 * IntervalS); at += IntervalS)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"{at},{(at < startS ? 0.1 : at < endS ? 10 : 0.3):F4}\n");
+        }
+
+        var log = LogMeasurer.Measure(new MeasureRequest
+        {
+            Content = new MemoryStream(Encoding.UTF8.GetBytes(text.ToString())),
+            Paths = ["moments.csv"],
+            Meter = new Meter
+            {
+                Name = "plug",
+                Options = new LogOptions { Samples = SampleKind.Instantaneous },
+                Accuracy = DataSheet.Of((LogQuantity.Power, "0.01 %")),
+            },
+        }, cancellation: TestContext.Current.CancellationToken);
+        var charge = Assert.Single(log.Result.Modes, m => m.Span.Mode == Mode.Charge).Energy;
+        Assert.Equal(Charging * IntervalS * 10 / 3600.0, charge.Value, 0.2 * IntervalS / 3600);
+        double borderWh = IntervalS / Math.Sqrt(12) * Math.Sqrt(2) * 10 / 3600;
+        Assert.InRange(charge.StandardUncertainty!.Value, 0.97 * borderWh, 1.1 * borderWh);
+        Assert.Equal(log.Result.Energy.Value, log.Result.Modes.Sum(m => m.Energy.Value), 9);
+    }
+
     private static double HalfWidth(Measured measured) => measured.Interval() is { } interval
         ? 0.5 * (interval.High - interval.Low)
         : double.NaN;

@@ -36,10 +36,11 @@ internal static class EnergySection
                     new("Calibration")],
                 [.. result.Corrections.Select(c => (IReadOnlyList<string>)[
                     c.Method, Words.At(c.Point), CorrectionText.Name(c.Figure), FigureText.Plain(c.AsRead, c.Unit),
-                        CorrectionText.Signed(c), c.By])]));
+                        CorrectionText.WithSign(c), c.By])]));
         }
 
         blocks.AddRange(EndRuleBlocks.Of(result));
+        blocks.AddRange(BlockText.Of(result).Select(text => new Paragraph(text)));
         blocks.Add(Runs(result));
         return new Section("energy", "Energy per charge", blocks);
     }
@@ -48,12 +49,15 @@ internal static class EnergySection
     {
         var points = Enum.GetValues<MeasuringPoint>().Where(p => result.Methods.Any(m => m.Runs.Any(r => r.Points.ContainsKey(p))))
             .ToList();
+        bool named = result.Methods.Any(m => m.Runs.Any(r => r.Block is not null));
         return new DataTable(
             "Every run",
-            [new("Run"), .. points.Select(p => new Column($"Energy {Words.At(p)}", ColumnKind.Number)), new("Length of the charge"),
+            [new("Run"), .. named ? [new Column("Block")] : Array.Empty<Column>(),
+                .. points.Select(p => new Column($"Energy {Words.At(p)}", ColumnKind.Number)), new("Length of the charge"),
                 new("Battery, start to end"), new("Counts")],
             [.. result.Methods.SelectMany(m => m.Runs).Select(r => (IReadOnlyList<string>)[
                 r.Id,
+                .. named ? [r.Block ?? "not given"] : Array.Empty<string>(),
                 .. points.Select(p => r.Points.TryGetValue(p, out var seen) ? Cells.Of(seen.Energy) : "not measured"),
                 r.Points.Count > 0 ? FigureText.Duration(r.Points.OrderBy(p => p.Key).First().Value.Charge.DurationS) : "not measured",
                 r.StartChargePercent is { } start && r.EndChargePercent is { } end

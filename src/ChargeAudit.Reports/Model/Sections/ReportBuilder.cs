@@ -32,6 +32,7 @@ internal static class ReportBuilder
                 YardstickSection.Of(result),
                 .. ProcedureSection.Of(result) is { } procedure ? new[] { procedure } : [],
                 UncertaintySection.Of(result),
+                ReviewSection.Of(result),
                 FairnessSection.Of(result),
                 FaultSection.Of(result),
                 DoubtSection.Of(result),

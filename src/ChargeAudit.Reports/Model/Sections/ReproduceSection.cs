@@ -22,6 +22,14 @@ internal static class ReproduceSection
         [
             .. from.CommandLine is { } command ? new Block[] { new Verbatim(command) } : [],
             new Paragraph(Made(from) + WithoutStudy(from, place)),
+            .. from.BundleSha256 is { } bundle
+                ? new Block[]
+                {
+                    new Paragraph($"This report belongs to a bundle of study, logs and results, whose list of files (manifest-sha256.txt) "
+                        + "has the "
+                        + $"SHA-256 {bundle}."),
+                }
+                : [],
             new DataTable("Files that the figures come from", [new("File"), new("What it is"), new("SHA-256")], rows)
             {
                 Folded = rows.Count > 4,

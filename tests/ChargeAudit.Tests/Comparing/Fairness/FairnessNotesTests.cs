@@ -37,6 +37,30 @@ public sealed class FairnessNotesTests
     }
 
     [Fact]
+    public void Runs_of_one_block_hold_for_that_one_alone()
+    {
+        var notes = Judge(InBlocks("cable", "Mon", "Mon", "Mon"), InBlocks("pad", "Mon", "Mon", "Mon")).Where(n =>
+            n.Id == "blocks").ToList();
+        Assert.Equal(2, notes.Count);
+        Assert.Contains("All 3 runs of cable were made in one block (Mon)", notes[0].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Uneven_blocks_and_blocks_of_one_method_alone_are_named()
+    {
+        var notes = Judge(InBlocks("cable", "Mon", "Mon", "Tue"), InBlocks("pad", "Tue", "Wed", "Wed")).Where(n =>
+            n.Id == "blocks").ToList();
+        Assert.Equal(3, notes.Count);
+        Assert.Contains("spread unevenly over blocks (Mon: 2, Tue: 1)", notes[0].Text, StringComparison.Ordinal);
+        Assert.Contains("cable was run in Mon: 2, Tue: 1, pad in Tue: 1, Wed: 2", notes[2].Text, StringComparison.Ordinal);
+        Assert.Equal(6, notes[2].Runs.Count);
+    }
+
+    [Fact]
+    public void Even_blocks_of_both_methods_give_no_note() =>
+        Assert.Empty(Judge(InBlocks("cable", "Mon", "Tue", "Wed"), InBlocks("pad", "Mon", "Tue", "Wed")));
+
+    [Fact]
     public void Unknown_states_at_the_start_are_named() =>
         Single("unknown-start-charge", Judge(Runs("cable", 3), Runs("pad", 3, startCharge: null)));
 
@@ -251,6 +275,9 @@ public sealed class FairnessNotesTests
             IntervalS = intervalS,
             StepW = stepW,
         }))];
+
+    private static List<RunResult> InBlocks(string method, params string[] blocks) =>
+        [.. Runs(method, blocks.Length).Zip(blocks, (run, block) => run with { Block = block })];
 
     private static RunResult Run(string id, Setup setup)
     {
