@@ -22,5 +22,6 @@ public static class CorrectionText
 
     /// <summary>The correction with its sign.</summary>
     /// <param name="c">The correction.</param>
-    public static string WithSign(CorrectionResult c) => (c.Correction < 0 ? "−" : "+") + FigureText.Plain(Math.Abs(c.Correction), c.Unit, 3);
+    public static string WithSign(CorrectionResult c) =>
+        (c.Correction < 0 ? "−" : "+") + FigureText.Plain(Math.Abs(c.Correction), c.Unit, 3);
 }
