@@ -1,7 +1,6 @@
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Reports.Text;
-using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Output;
 

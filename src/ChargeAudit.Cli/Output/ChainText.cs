@@ -3,7 +3,6 @@ using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Reports.Text;
-using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Output;
 

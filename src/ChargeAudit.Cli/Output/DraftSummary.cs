@@ -1,5 +1,4 @@
 using ChargeAudit.Reports.Text;
-using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Output;
