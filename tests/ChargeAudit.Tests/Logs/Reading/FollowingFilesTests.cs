@@ -78,7 +78,8 @@ public sealed class FollowingFilesTests
             string first = Path.Combine(folder, "monday.csv"), second = Path.Combine(folder, "tuesday.csv");
             File.WriteAllText(first, Powers(20 * 3600, 1440));
             File.WriteAllText(second, Powers(86_400, 1440));
-            var measured = LogMeasurer.Measure(new MeasureRequest { Paths = [first, second] }, null, TestContext.Current.CancellationToken).Result;
+            var measured = LogMeasurer.Measure(new MeasureRequest { Paths = [first, second] }, null,
+                TestContext.Current.CancellationToken).Result;
 
             Assert.Equal(32, Assert.Single(measured.Sessions).Energy.Value, 0.1);
             Assert.Equal(32.8, measured.Energy.Value, 0.1);
