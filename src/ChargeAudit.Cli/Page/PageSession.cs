@@ -189,6 +189,12 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
 
     private void Keep(SaidOnPage said)
     {
+        double?[] numbers = [said.Price, said.ChargesPerWeek, said.HoursOnCharger, said.StartPercent, said.EndPercent];
+        if (numbers.Any(n => n is { } number && !double.IsFinite(number)))
+        {
+            throw new PageException(400, "A number is too large; give prices, charges, hours and states of charge as plain numbers.");
+        }
+
         string now = JsonSerializer.Serialize(said, PageJson.Default.SaidOnPage);
         _stale |= _said is null || JsonSerializer.Serialize(_said, PageJson.Default.SaidOnPage) != now;
         _said = said;

@@ -14,6 +14,7 @@ namespace ChargeAudit.Logs.Formats;
 /// STRING.</remarks>
 internal static class ParquetFields
 {
+    private const double LongestDayNs = 48 * 3600e9;
     private const string Clock = @"hh\:mm\:ss\.fffffff";
 
     /// <summary>The column's values as texts.</summary>
@@ -90,8 +91,18 @@ internal static class ParquetFields
         return i => values[i] is byte[] bytes ? LineStream.Field(Encoding.UTF8.GetString(bytes)) : "";
     }
 
+    // What no day holds is no time of one: the row is passed over and counted.
     private static string OfDay(long count, string unit) =>
-        TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture);
+        Math.Abs((double)count) < LongestDayNs / NanosecondsOf(unit)
+            ? TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture)
+            : "";
+
+    private static double NanosecondsOf(string unit) => unit switch
+    {
+        "Millis" => 1e6,
+        "Nanos" => 1,
+        _ => 1e3,
+    };
 
     private static long Ticks(long count, string unit) => unit switch
     {

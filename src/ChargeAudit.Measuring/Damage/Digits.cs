@@ -81,7 +81,10 @@ internal sealed class Digits
         // A digit that none ever had before is new; one that all lack may have been printed long ago.
         int before = power > 0 && !isExact ? MostOf(from, end) : _placesTo[end - 1], after = MostOf(first, to);
         int coarser = power > 0 ? Values(first, to) : _valuesTo[end - 1];
-        return coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
+
+        // One round number beside another is a load: 0.1 W of a waiting charger and 10 W of a charge.
+        bool areSeveral = coarser >= LeastMoved && Values(from, end) >= LeastMoved && Values(first, to) >= LeastMoved;
+        return areSeveral && coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
             ? after <= before - power && (isExact || ShareFiner(from, end, after) > 0.5)
             : after >= before - power && ShareFiner(first, to, before) > 0.5);
     }

@@ -28,6 +28,7 @@ internal sealed class LiveReadings
     // A run that is entered smoothly or left by a jump differs by so much from the steps before it. [1]
     private const double Alike = 2.5;
     private const int Before = 12;
+    private const int LeastChanges = 3;
     private const int Stays = 6;
     private const int StaysInAFall = 3;
 
@@ -35,8 +36,8 @@ internal sealed class LiveReadings
     private const double LostInAFall = 1.5;
     private const double AsBefore = 1.15;
 
-    // So many other runs, of so many times fewer readings, are readings that stay the same by themselves.
-    private const int OtherRuns = 2;
+    // So many other runs, of no more than so many times fewer readings, show that readings stay the same by themselves.
+    private const int OtherRuns = 1;
     private const int TimesFewer = 3;
     private const int TimesAsLong = 3;
     private const int TimesAsLongInAFall = 8;
@@ -159,7 +160,8 @@ internal sealed class LiveReadings
         }
 
         changes.Sort();
-        return changes.Count == 0 ? 0 : changes[changes.Count / 2];
+        // One change among equal readings is a step of the load.
+        return changes.Count < LeastChanges ? 0 : changes[changes.Count / 2];
     }
 
     // As the changes before it, or as the last two of a move that had begun; one may be a row that holds part of a jump.

@@ -36,7 +36,8 @@ public sealed class SpreadDistribution
             .Select(n => (ofFactor(degreesOfFreedom / ChiSquared.InvCDF(degreesOfFreedom, n.Probability)), n.Weight))]);
     }
 
-    /// <summary>The interval for τ²; for known variances that of the profile of Q.</summary>
+    /// <summary>The interval for τ²; for known variances that of the profile of Q, which is exact there, correlated or not.
+    /// <i>Source:</i> W. Viechtbauer, Statistics in Medicine 26 (2007) 37–52.</summary>
     /// <param name="coverage">Probability of the interval, between 0 and 1. [1]</param>
     public (double Low, double High) Interval(double coverage) =>
         (Where(0.5 * (1 + coverage)), Where(0.5 * (1 - coverage)));

@@ -32,13 +32,4 @@ public static class SpreadEstimate
     /// <param name="model">The estimates with their covariance.</param>
     /// <returns>τ², in the square of the estimates' unit.</returns>
     public static double PauleMandel(SpreadModel model) => model.SpreadWhereQIs(model.DegreesOfFreedom);
-
-    /// <summary>
-    /// The interval for τ² by the profile of Q, which is exact where the covariance is known, correlated or not.
-    /// <i>Source:</i> W. Viechtbauer, Statistics in Medicine 26 (2007) 37–52.
-    /// </summary>
-    /// <param name="model">The estimates with their covariance.</param>
-    /// <param name="coverage">Probability of the interval, between 0 and 1. [1]</param>
-    public static (double Low, double High) QProfile(SpreadModel model, double coverage) =>
-        (model.SpreadWhereProbabilityIs(0.5 * (1 + coverage)), model.SpreadWhereProbabilityIs(0.5 * (1 - coverage)));
 }

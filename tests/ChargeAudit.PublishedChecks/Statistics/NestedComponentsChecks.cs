@@ -32,7 +32,8 @@ public class NestedComponentsChecks
         Assert.Equal(1764.05, scatter.VarianceBetween!.Value, 1e-6);
         Assert.Equal(1527.5, scatter.Mean, 1e-9);
         Assert.Equal(19.3834121788, Math.Sqrt(scatter.VarianceOfMean), 1e-6);
-        Assert.Equal((6, 5), (scatter.Blocks, scatter.DegreesOfFreedom));
+        Assert.Equal(6, scatter.Blocks);
+        Assert.Equal(5, scatter.DegreesOfFreedom, 1e-9);
     }
 
     // aov: mean squares 8.33632576 between and 14.94588960 within. The batches agree better than their samples let expect, so nothing is

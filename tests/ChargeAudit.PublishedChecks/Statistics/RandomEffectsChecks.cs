@@ -15,7 +15,7 @@ public sealed class RandomEffectsChecks
     {
         Assert.Equal(0.3132432581, SpreadEstimate.Reml(Bcg), 2e-8);
         Assert.Equal(0.3180684522, SpreadEstimate.PauleMandel(Bcg), 1e-8);
-        var (low, high) = SpreadEstimate.QProfile(Bcg, 0.95);
+        var (low, high) = SpreadDistribution.Known(Bcg).Interval(0.95);
         Assert.Equal(0.1197183611, low, 1e-7);
         Assert.Equal(1.1114790841, high, 1e-6);
         Assert.Equal(152.2330081, Bcg.Q(0), 1e-6);
@@ -112,7 +112,7 @@ public sealed class RandomEffectsChecks
         Assert.Equal(26.71212875, cadmium.Mean(spread), 1e-7);
         Assert.Equal(0.1711369636, Math.Sqrt(cadmium.MeanVariance(spread)), 1e-8);
         Assert.Equal(0.09958784056, SpreadEstimate.Reml(cadmium), 1e-7);
-        var (low, high) = SpreadEstimate.QProfile(cadmium, 0.95);
+        var (low, high) = SpreadDistribution.Known(cadmium).Interval(0.95);
         Assert.Equal(0.01200251, low, 1e-6);
         Assert.Equal(1.30809173, high, 1e-5);
 
@@ -127,7 +127,7 @@ public sealed class RandomEffectsChecks
     {
         Assert.Equal(684.6461519, SpreadEstimate.Reml(Stay), 1e-4);
         Assert.Equal(728.2511286, SpreadEstimate.PauleMandel(Stay), 1e-5);
-        var (low, high) = SpreadEstimate.QProfile(Stay, 0.95);
+        var (low, high) = SpreadDistribution.Known(Stay).Interval(0.95);
         Assert.Equal(292.9181216569, low, 1e-5);
         Assert.Equal(2889.4513491216, high, 1e-4);
         var mean = PooledMean.HartungKnapp(Stay, SpreadEstimate.Reml(Stay));
@@ -172,7 +172,7 @@ public sealed class RandomEffectsChecks
     {
         var (y, v, _, _) = PooledData.CrossedSet(balanced);
         var model = new SpreadModel(y, v);
-        var profile = SpreadEstimate.QProfile(model, 0.95);
+        var profile = SpreadDistribution.Known(model).Interval(0.95);
         Assert.Equal(low, profile.Low, 1e-9);
         Assert.Equal(middle, SpreadEstimate.PauleMandel(model), 1e-9);
         Assert.Equal(high, profile.High, 1e-9);

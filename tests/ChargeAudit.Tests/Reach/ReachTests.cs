@@ -1,9 +1,13 @@
 namespace ChargeAudit.Tests.Reach;
 
 /// <summary>The short form of the command <c>reach</c> of the benchmarks: damaged and hostile inputs of every kind, within this
-/// process.</summary>
+/// process. They watch the memory of the whole process, so nothing else may run beside them.</summary>
+[Collection(Alone)]
 public sealed class ReachTests
 {
+    /// <summary>The collection of tests that run by themselves.</summary>
+    internal const string Alone = "alone";
+
     [Fact]
     public void Whatever_an_input_holds_it_is_answered_or_refused_with_a_sentence()
     {
@@ -15,3 +19,7 @@ public sealed class ReachTests
         Assert.All(run.Counts, c => Assert.True(c.Answered > 0 || c.Family is "workbook" or "archive", c.Family));
     }
 }
+
+/// <summary>What runs by itself, after all others.</summary>
+[CollectionDefinition(ReachTests.Alone, DisableParallelization = true)]
+public sealed class RunsAlone;

@@ -63,7 +63,7 @@ public class WallEnergyTests
     {
         var wall = WallEnergy.FromUsb(Usb, Adapter.Of(Info with { NoLoadW = null })!, MethodKind.Inductive);
         Assert.NotNull(wall.EnergyPerCharge.Value);
-        Assert.Contains("no-load under [adapter]", wall.MaintenancePower.WhyNot, StringComparison.Ordinal);
+        Assert.Contains("`no-load` under [adapter]", wall.MaintenancePower.WhyNot, StringComparison.Ordinal);
     }
 
     [Fact]
