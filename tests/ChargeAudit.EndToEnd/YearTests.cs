@@ -163,7 +163,7 @@ public sealed class YearTests : IDisposable
             c => Assert.Contains("80 %", c.GetProperty("overheadRatio").GetProperty("assumed").GetString(), StringComparison.Ordinal));
         string rests = "rests on an adapter efficiency of 80 % that was given and not measured";
         string text = Words(Run.In(_folder.Path, "audit", study).Output);
-        Assert.Contains("measured at the adapter's output (95 %", text, StringComparison.Ordinal);
+        Assert.Contains("at the adapter's output than charging by cable (95 %", text, StringComparison.Ordinal);
         Assert.Contains("it " + rests, text, StringComparison.Ordinal);
         Assert.Contains("wall (derived)", text, StringComparison.Ordinal);
         Assert.Contains("[1] " + rests, text, StringComparison.Ordinal);

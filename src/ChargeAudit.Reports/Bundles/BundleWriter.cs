@@ -27,8 +27,11 @@ public static class BundleWriter
         AuditResult result, string path, bool strict = false, bool overwrite = false, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(result);
-        string studyFile = result.Provenance.StudyFile ?? throw new InputException(InputProblem.Usage,
+        string studyName = result.Provenance.StudyFile ?? throw new InputException(InputProblem.Usage,
             "a bundle holds a study file, and this audit was made without one; write one first");
+
+        // Results name the study's file and not where on this machine it stands.
+        string studyFile = Path.Combine(result.Study.Folder, Path.GetFileName(studyName));
         if (!overwrite && File.Exists(path))
         {
             throw new InputException(InputProblem.CannotWrite, $"{path} is there already; name another file")
