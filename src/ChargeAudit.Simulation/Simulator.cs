@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Physics;
@@ -9,6 +10,9 @@ namespace ChargeAudit.Simulation;
 /// <summary>Makes invented studies with known truth.</summary>
 public static class Simulator
 {
+    /// <summary>All logs of a study stand in memory until they are written. [1]</summary>
+    private const double MostRows = 2_000_000;
+
     /// <summary>Simulates every run of a scenario and writes every meter's log in memory.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="seed">The seed; each run, meter and log has its own named stream of it.</param>
@@ -21,25 +25,32 @@ public static class Simulator
         ArgumentNullException.ThrowIfNull(scenario);
         RandomSource root = new(seed), meters = new(meterSeed ?? seed);
         List<MeterErrors> errors = [.. scenario.Meters.Select(m => MeterErrors.Draw(m, meters.Named("meter/" + m.Name)))];
+        double rows = 0;
         return new SimulatedStudy
         {
             Scenario = scenario,
             Seed = seed,
             MeterSeed = meterSeed ?? seed,
-            Runs = [.. scenario.Runs.Select(plan => One(scenario, plan, errors, root))],
-            Waiting = [.. scenario.Waiting.Select(plan => One(scenario, plan, errors, root))],
+            Runs = [.. scenario.Runs.Select(One)],
+            Waiting = [.. scenario.Waiting.Select(One)],
             MeterErrors = errors,
         };
+
+        SimulatedRun One(RunPlan plan)
+        {
+            RandomSource random = root.Named("run/" + plan.Id);
+            PowerTrace trace = ChargeSimulation.Run(plan, scenario.Device, random);
+            rows += plan.Meters.Sum(m => trace.DurationS / m.IntervalS);
+            return rows > MostRows ? throw TooLarge(plan, rows) : new SimulatedRun(
+                plan,
+                trace,
+                [.. plan.Meters.Select(m =>
+                    LogSimulation.Write(plan, trace, m, errors.First(e => e.Meter == m.Name), random.Named("log/" + m.Name)))]);
+        }
     }
 
-    private static SimulatedRun One(SimulationScenario scenario, RunPlan plan, List<MeterErrors> errors, RandomSource root)
-    {
-        RandomSource random = root.Named("run/" + plan.Id);
-        PowerTrace trace = ChargeSimulation.Run(plan, scenario.Device, random);
-        return new SimulatedRun(
-            plan,
-            trace,
-            [.. plan.Meters.Select(meter =>
-                LogSimulation.Write(plan, trace, meter, errors.First(e => e.Meter == meter.Name), random.Named("log/" + meter.Name)))]);
-    }
+    private static InputException TooLarge(RunPlan plan, double rows) => new(
+        InputProblem.Unusable,
+        InvariantText.Of($"The study's logs would have {rows:G3} rows up to run '{plan.Id}', {MostRows:F0} at most was expected; ")
+        + "lengthen the meters' intervals or shorten the runs.");
 }

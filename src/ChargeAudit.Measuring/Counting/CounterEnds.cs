@@ -45,7 +45,7 @@ internal static class CounterEnds
             {
                 int count = (next < 0 ? changed.Count : next) - i;
                 double? idleW = waitingW ?? BeforeW(changed, i, summary);
-                var replaced = end.IsSure ? Told(changed.GetRange(i, count), end, limitS, idleW)
+                var replaced = end.FullW is { } levelW ? Told(changed.GetRange(i, count), end, levelW, limitS, idleW)
                     : Opened(changed.GetRange(i, count), end, limitS, summary);
                 changed.RemoveRange(i, count);
                 changed.InsertRange(i, replaced);
@@ -66,7 +66,7 @@ internal static class CounterEnds
         return summary.Course.EnergyBetweenJ(span.StartS, span.EndS) / span.DurationS;
     }
 
-    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double limitS, double? idleW)
+    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, double? idleW)
     {
         var spans = new List<ModeSpan>
         {
@@ -74,7 +74,6 @@ internal static class CounterEnds
         };
         if (end.AfterW is not { } afterW)
         {
-            double levelW = end.FullW ?? 0;
             bool waits = IsWaiting(levelW, idleW) || (idleW is null && IsIdle(old[^1].Mode));
             var mode = !waits ? Mode.Maintenance : IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(levelW);
             spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0));

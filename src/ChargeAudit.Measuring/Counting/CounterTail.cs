@@ -3,14 +3,14 @@ namespace ChargeAudit.Measuring.Counting;
 /// <summary>Where a charge ends by its counter.</summary>
 /// <param name="EndS">End of the charge. [s]</param>
 /// <param name="UncertaintyS">Its standard uncertainty. [s]</param>
-/// <param name="FullW">Power of the full device; null where none shows. [W]</param>
+/// <param name="FullW">Power of the level that follows; null where a charge that went on falling would not have shown itself, and the
+/// end lies anywhere up to <paramref name="RemovedS"/>. [W]</param>
 /// <param name="RemovedS">Where the full device's level ends; the end of the stretch where it goes on. [s]</param>
 /// <param name="RemovedUncertaintyS">Its standard uncertainty; zero at the end of the stretch. [s]</param>
 /// <param name="AfterW">Power after that; null where the level goes on to the end. [W]</param>
-/// <param name="IsSure">Whether a charge that went on falling would have shown itself.</param>
 /// <param name="IsLow">Whether power is low at the end.</param>
 internal readonly record struct CounterEnd(double EndS, double UncertaintyS, double? FullW, double RemovedS, double RemovedUncertaintyS,
-    double? AfterW, bool IsSure, bool IsLow = true);
+    double? AfterW, bool IsLow = true);
 
 /// <summary>
 /// Finds the end of a charge in a counter's band. A charge that fills up falls, and a fall can be hidden in a straight line only as long as
@@ -50,8 +50,9 @@ internal sealed class CounterTail
     private const int LinesForRate = 3;
     private static readonly double[] RatesTried = [0.5, 1, 2];
 
-    /// <summary>A level is looked for in a band of so many steps at most, and of this share of the charge's energy. [1]</summary>
-    private const double MostSteps = 64;
+    /// <summary>A level is looked for in a band of a step, doubled so often at most, and of this share of the charge's energy.
+    /// [1]</summary>
+    private const int Doublings = 6;
     private const double MostShare = 0.03;
 
     /// <summary>No power is less, where it is divided by. [W]</summary>
@@ -105,11 +106,11 @@ internal sealed class CounterTail
 
     private CounterEnd End()
     {
-        double chargeJ = _lines.Take(_plateau + 1).Sum(l => l.EnergyJ);
         int first = _lines[_plateau].To;
-        for (double steps = 1; steps == 1 || (steps <= MostSteps && steps * _band.StepJ <= MostShare * chargeJ); steps *= 2)
+        double[] widths = Widths();
+        foreach (double steps in widths)
         {
-            var tail = _band.Lines(first, steps);
+            var tail = steps == 1 ? _lines[(_plateau + 1)..] : _band.Lines(first, steps);
             int level = FirstLevel(tail, steps);
             if (level < 0)
             {
@@ -117,11 +118,11 @@ internal sealed class CounterTail
             }
 
             // What is found may be the charger that waits; a full device that goes to and fro shows in a wider band before it.
-            for (double wider = steps; wider <= MostSteps && wider * _band.StepJ <= MostShare * chargeJ; wider *= 2)
+            int to = tail[level].From;
+            foreach (double wider in widths.Where(w => w >= steps && to > first))
             {
-                int to = tail[level].From;
-                var before = to > first ? _band.LongestTo(to, wider, first: first) : default;
-                if (before.To > 0 && before.PowerW > tail[level].PowerW / TakenOff && Leaves(before, wider) >= ClearlyLevel)
+                var before = _band.LongestTo(to, wider, first: first);
+                if (before.PowerW > tail[level].PowerW / TakenOff && Leaves(before, wider) >= ClearlyLevel)
                 {
                     return Sure([before, .. tail.Skip(level)], 0, wider, steps);
                 }
@@ -131,6 +132,13 @@ internal sealed class CounterTail
         }
 
         return Open();
+    }
+
+    // Of the band, in steps: one, and twice as wide each time as far as the charge's energy allows.
+    private double[] Widths()
+    {
+        double mostJ = MostShare * _lines.Take(_plateau + 1).Sum(l => l.EnergyJ);
+        return [1, .. Enumerable.Range(1, Doublings).Select(n => Math.ScaleB(1, n)).TakeWhile(w => w * _band.StepJ <= mostJ)];
     }
 
     // What is charged on with later was no end.
@@ -166,8 +174,7 @@ internal sealed class CounterTail
             return 0;
         }
 
-        int from = level.From;
-        int before = _lines.FindLastIndex(l => l.From < from);
+        int before = Before(level);
         double falls = before > _plateau ? FallRate(before) : 0;
         double fell = Rate(before, level);
         return level.EnergyJ * level.LengthS * Math.Max(falls, fell) / (8 * steps * _band.StepJ);
@@ -198,30 +205,40 @@ internal sealed class CounterTail
     private CounterEnd Sure(List<CounterLine> tail, int first, double steps, double stepsAfter)
     {
         var level = tail[first];
-        int from = level.From;
-        int before = _lines.FindLastIndex(l => l.From < from);
-        double rate = before - _plateau >= LinesForRate ? FallRate(before) : 0;
-        var (endS, u) = Border(level, FallenW(before, level.StartS), rate, before > _plateau, steps);
+        var (endS, u) = EndBefore(level, steps);
 
         // The device is gone from where power stays below its level.
         int stays = tail.FindLastIndex(l => l.PowerW >= TakenOff * level.PowerW && l.LengthS >= LeastLevelS);
         int after = tail.FindIndex(Math.Max(first, stays) + 1, l => l.LengthS >= LeastLevelS);
         if (after < 0)
         {
-            return new CounterEnd(endS, u, level.PowerW, tail[^1].EndS, 0, null, true);
+            return new CounterEnd(endS, u, level.PowerW, tail[^1].EndS, 0, null);
         }
 
         var (removedS, removedU) = Border(tail[after], level.PowerW, 0, false, stepsAfter);
-        return new CounterEnd(endS, u, level.PowerW, Math.Max(endS, removedS), removedU, tail[after].PowerW, true);
+        return new CounterEnd(endS, u, level.PowerW, Math.Max(endS, removedS), removedU, tail[after].PowerW);
     }
 
     // Up to when what comes before a line may be hidden in it. [s]
-    private double LatestS(CounterLine line)
+    private double LatestS(in CounterLine line)
     {
-        int before = _lines.FindLastIndex(l => l.From < line.From);
-        double rate = before - _plateau >= LinesForRate ? FallRate(before) : 0;
-        var (timeS, u) = Border(line, FallenW(before, line.StartS), rate, before > _plateau, 1);
+        var (timeS, u) = EndBefore(line, 1);
         return timeS + (Math.Sqrt(3) * u);
+    }
+
+    // The border between a fall, or the charge's first part, and a line.
+    private (double TimeS, double UncertaintyS) EndBefore(in CounterLine line, double steps)
+    {
+        int before = Before(line);
+        double rate = before - _plateau >= LinesForRate ? FallRate(before) : 0;
+        return Border(line, FallenW(before, line.StartS), rate, before > _plateau, steps);
+    }
+
+    // The last of the narrow lines that begins before a line.
+    private int Before(in CounterLine line)
+    {
+        int from = line.From;
+        return _lines.FindLastIndex(l => l.From < from);
     }
 
     // A line begins as early as the band lets it. The power before it may be hidden in it for longer: a step until it has left the band,
@@ -259,12 +276,12 @@ internal sealed class CounterTail
         {
             int before = Math.Max(_plateau + 1, _lines.FindLastIndex(l => l.EndS <= waiting.StartS));
             double fromS = Math.Min(_lines[before].StartS, waiting.StartS);
-            return new CounterEnd(fromS, 0, null, LatestS(waiting), 0, waiting.PowerW, false, isLow);
+            return new CounterEnd(fromS, 0, null, LatestS(waiting), 0, waiting.PowerW, isLow);
         }
 
         int may = _lines.Count - 2;
         return may > _plateau && last.PowerW < TakenOff * _lines[may].PowerW
-            ? new CounterEnd(_lines[may].StartS, 0, null, LatestS(last), 0, last.PowerW, false, isLow)
-            : new CounterEnd(last.StartS, 0, null, last.EndS, 0, null, false, isLow);
+            ? new CounterEnd(_lines[may].StartS, 0, null, LatestS(last), 0, last.PowerW, isLow)
+            : new CounterEnd(last.StartS, 0, null, last.EndS, 0, null, isLow);
     }
 }

@@ -7,7 +7,7 @@ namespace ChargeAudit.Simulation.Scenarios;
 /// <summary>A table of a scenario file: what a study's tables are read with, and values with their units.</summary>
 internal sealed class ScenarioTable
 {
-    private const double LongestS = 14 * 86_400;
+    private const double LongestS = 7 * 86_400;
 
     private readonly TomlTableReader _table;
 
@@ -55,7 +55,7 @@ internal sealed class ScenarioTable
     // A simulated log has a row for each interval of its time.
     private double? Lasting(string key, string unit) => Found(key, unit) is not { } value ? null
         : unit != "s" || Math.Abs(value) <= LongestS ? value
-        : throw _table.Wrong(key, "a time of 14 days at most, " + Example(unit));
+        : throw _table.Wrong(key, "a time of 7 days at most, " + Example(unit));
 
     /// <summary>A share from 0 to 100 %.</summary>
     public double ShareOr(string key, double otherwise)

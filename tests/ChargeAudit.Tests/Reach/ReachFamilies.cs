@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
+using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using ChargeAudit.Checking;
@@ -161,9 +163,14 @@ public sealed class ReachFamilies : IDisposable
     private static string OfScenario(byte[] bytes)
     {
         var scenario = SimulationScenario.Parse(Encoding.UTF8.GetString(bytes));
-        return "0 "
-            + string.Concat(StudyWriter.Files(Simulator.Run(scenario, scenario.Seed))
-            .Select(f => f.Name.EndsWith(".json", StringComparison.Ordinal) ? Json(f.Text) : f.Text));
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        foreach (var file in StudyWriter.Files(Simulator.Run(scenario, scenario.Seed)))
+        {
+            string text = file.Name.EndsWith(".json", StringComparison.Ordinal) ? Json(file.Text) : file.Text;
+            hash.AppendData(MemoryMarshal.AsBytes(text.AsSpan()));
+        }
+
+        return "0 " + Convert.ToHexString(hash.GetHashAndReset());
     }
 
     private string OfHistory(byte[] bytes, CheckResult check)

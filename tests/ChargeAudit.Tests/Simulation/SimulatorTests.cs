@@ -48,6 +48,17 @@ public sealed class SimulatorTests
     }
 
     [Fact]
+    public void Logs_of_more_rows_than_memory_has_room_for_are_refused_before_they_are_written()
+    {
+        var scenario = SmallScenario.Short();
+        var fast = scenario.Meters[0] with { IntervalS = 1e-5 };
+        InputException problem = Assert.Throws<InputException>(() =>
+            Simulator.Run(scenario with { Meters = [fast], Runs = [scenario.Runs[0] with { Meters = [fast] }] }, 1));
+        Assert.Equal(InputProblem.Unusable, problem.Problem);
+        Assert.Contains("2000000 at most was expected; lengthen the meters' intervals", problem.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_cell_that_cannot_feed_what_the_full_battery_has_to_is_refused()
     {
         // 3.20 V behind 14 Ω: at most 3.20²/(4·14) = 0.183 W.
