@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs;
@@ -311,7 +312,7 @@ internal static class LogErrors
 
     private static string N(long number) => number.ToString(CultureInfo.InvariantCulture);
 
-    private static string S(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string S(double seconds) => WrittenMarks.Number(seconds.ToString("0.###", CultureInfo.InvariantCulture));
 
-    private static string P(double share) => (share * 100).ToString("0.##", CultureInfo.InvariantCulture) + " %";
+    private static string P(double share) => WrittenMarks.Number((share * 100).ToString("0.##", CultureInfo.InvariantCulture)) + " %";
 }

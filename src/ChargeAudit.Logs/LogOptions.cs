@@ -28,13 +28,13 @@ public enum FlowSign
     [JsonStringEnumMemberName("turned")] Turned,
 }
 
-/// <summary>What a user says of a column: where it stands and in which unit.</summary>
+/// <summary>What a user says about a column: where it is and in which unit.</summary>
 /// <param name="Header">Header words, matched without regard to case; null where <paramref name="Position"/> is given.</param>
 /// <param name="Position">Position counted from 1; null where <paramref name="Header"/> is given.</param>
 /// <param name="Unit">Unit symbol; null for the plain unit of the quantity, or the header's own.</param>
 public sealed record ColumnChoice(string? Header, int? Position, string? Unit);
 
-/// <summary>What a user says of a log. Everything left null is found from the log itself.</summary>
+/// <summary>What a user says about a log. Everything left null is found from the log itself.</summary>
 public sealed record LogOptions
 {
     /// <summary>Where the meter sits; decides which combinations of columns give real power.</summary>

@@ -17,10 +17,10 @@ public sealed record LogMeasurement
     /// <summary>SHA-256 of each file's bytes, lower-case hexadecimal.</summary>
     public required IReadOnlyList<string> Sha256 { get; init; }
 
-    /// <summary>Where the meter sat; null where nobody said.</summary>
+    /// <summary>Where the meter sat; null where it was not stated.</summary>
     public MeasuringPoint? Point { get; init; }
 
-    /// <summary>Name of the meter in the study; null where nobody said.</summary>
+    /// <summary>Name of the meter in the study; null where it was not stated.</summary>
     public string? Meter { get; init; }
 
     /// <summary>How the log was understood.</summary>
@@ -35,7 +35,7 @@ public sealed record LogMeasurement
     /// <summary>Rows that did not.</summary>
     public required long RowsSkipped { get; init; }
 
-    /// <summary>Faults, one entry a kind.</summary>
+    /// <summary>Faults, one entry for each kind.</summary>
     public required IReadOnlyList<Fault> Faults { get; init; }
 
     /// <summary>Energy of the whole log. [Wh]</summary>

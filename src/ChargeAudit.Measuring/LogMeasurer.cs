@@ -16,7 +16,7 @@ public static class LogMeasurer
     private const double JoulesPerWattHour = 3600;
 
     /// <summary>Measures a log.</summary>
-    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="request">The log and what is known about it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>
@@ -93,7 +93,7 @@ public static class LogMeasurer
     }
 
     /// <summary>Measures a log on a thread of the pool: measuring is work for the processor.</summary>
-    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="request">The log and what is known about it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>

@@ -3,8 +3,8 @@ using System.Text.Json.Serialization;
 namespace ChargeAudit.Checking.Documents;
 
 // The records of results.json, as docs/results.md and docs/results.schema.json describe it: written from an audit, and read as a baseline.
-// Members stand in the document's order. What is required is what a reader needs; the rest may be missing in documents of other versions of
-// the program. A member that is null for want of knowledge has its reason in the member behind it.
+// Members are in the document's order. What is required is what a reader needs; the rest may be missing in documents of other versions of
+// the program. A member that is null for want of knowledge has its reason in the member after it.
 
 /// <summary>The answer of an audit.</summary>
 internal sealed record AuditDocument

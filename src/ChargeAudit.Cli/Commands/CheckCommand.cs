@@ -143,7 +143,7 @@ internal sealed class CheckCommand
         var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
         if (appended.Repaired is { } repaired)
         {
-            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(repaired)}");
+            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(WrittenMarks.Shown(repaired))}");
         }
 
         var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);

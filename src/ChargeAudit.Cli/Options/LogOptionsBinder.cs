@@ -8,7 +8,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>The options that say of a log what a study file would say of it.</summary>
+/// <summary>The options that tell the program what a study file would say about a log.</summary>
 internal sealed class LogOptionsBinder
 {
     private readonly Option<string?> _point =
@@ -90,7 +90,7 @@ internal sealed class LogOptionsBinder
     }
 
     /// <summary>Reads <c>time,voltage[mV],-,current</c>.</summary>
-    /// <exception cref="InputException">A name is not known, or stands twice.</exception>
+    /// <exception cref="InputException">A name is not known, or is there twice.</exception>
     internal static Dictionary<LogQuantity, ColumnChoice> Columns(string text)
     {
         var columns = new Dictionary<LogQuantity, ColumnChoice>();

@@ -18,10 +18,10 @@ public sealed record AuditOptions
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
 
-    /// <summary>A published procedure to work out besides.</summary>
+    /// <summary>A published procedure to work out as well.</summary>
     public PublishedProcedure Procedure { get; init; }
 
-    /// <summary>Version of the program, for the provenance; that of this library where nobody says another.</summary>
+    /// <summary>Version of the program, for the provenance; that of this library where no other is given.</summary>
     public string ProgramVersion { get; init; } = LibraryVersion;
 
     /// <summary>The command that was given, for the provenance; null where a program of one's own asked.</summary>

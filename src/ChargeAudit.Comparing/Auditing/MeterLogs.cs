@@ -15,7 +15,7 @@ internal sealed class MeterLogs(Study study, SummaryFolder? summaries)
 {
     private readonly Dictionary<string, IReadOnlyList<LogLayout>> _known = new(StringComparer.Ordinal);
 
-    /// <summary>The logs of a meter; one that cannot be read is left out here, and told of when its turn comes.</summary>
+    /// <summary>The logs of a meter; one that cannot be read is left out here, and reported when its turn comes.</summary>
     /// <param name="meter">Its name in the study.</param>
     public IReadOnlyList<LogLayout> Of(string meter)
     {

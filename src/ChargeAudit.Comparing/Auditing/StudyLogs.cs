@@ -119,7 +119,7 @@ internal sealed class StudyLogs
         return measured;
     }
 
-    // A file that is missing is told of when it is opened.
+    // A file that is missing is reported when it is opened.
     private long Bytes(LogReference log) =>
         log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
 

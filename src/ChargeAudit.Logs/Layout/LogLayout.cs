@@ -23,7 +23,7 @@ public sealed record LogLayout
     /// <summary>All columns in order, used or not.</summary>
     public required IReadOnlyList<LogColumn> Columns { get; init; }
 
-    /// <summary>How the table was understood where it is no plain one with a column for each quantity, in words; null where it is
+    /// <summary>How the table was understood where it is not a plain one with a column for each quantity, in words; null where it is
     /// one.</summary>
     public string? TableForm { get; init; }
 
@@ -81,7 +81,7 @@ public sealed record LogLayout
     /// <summary>Encoding of a text that is reshaped.</summary>
     internal Streams.TextEncoding ReshapeFrom { get; init; }
 
-    /// <summary>What the row reader needs besides; null only for layouts that no reader made.</summary>
+    /// <summary>What the row reader needs as well; null only for layouts that no reader made.</summary>
     internal TextPlan? Plan { get; init; }
 
     /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>

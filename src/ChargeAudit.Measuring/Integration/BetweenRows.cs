@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
 /// Watches the intervals of logs whose readings stand for a stretch of time: values written on change, which hold until the next row, and
-/// means over a window, which say nothing of a window that was lost. Remembers the last change, since a taper shows only in two changes
+/// means over a window, which say nothing about a window that was lost. Remembers the last change, since a taper shows only in two changes
 /// that follow one another; so the first interval of a piece waits for the piece before. Mutable while a log is read; not safe for
 /// concurrent writers.
 /// </summary>
@@ -53,7 +53,7 @@ internal sealed class BetweenRows
             : null;
     }
 
-    /// <summary>Forgets the last change: what follows an interruption is no continuation.</summary>
+    /// <summary>Forgets the last change: what follows an interruption is not a continuation.</summary>
     public void Interrupt() => OpeningW = double.NaN;
 
     /// <summary>A held value as one interval or two, and what it may hide.</summary>

@@ -374,7 +374,7 @@ public sealed class PowerEnvelope
         long first = _first >> 1;
         int count = 0;
 
-        // In place: a joined cell never lies behind the ones it is made of.
+        // In place: a joined cell never lies after the ones it is made of.
         for (int i = 0; i < Count; i++)
         {
             int to = (int)(((_first + i) >> 1) - first);

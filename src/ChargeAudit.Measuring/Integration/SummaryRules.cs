@@ -5,7 +5,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>What must be known of a log before its samples can be summed. The same rules go for every piece of one log.</summary>
+/// <summary>What must be known about a log before its samples can be summed. The same rules go for every piece of one log.</summary>
 public sealed record SummaryRules
 {
     /// <summary>Which columns give real power.</summary>
@@ -46,7 +46,7 @@ public sealed record SummaryRules
     /// <summary>Whether the meter sat at the wall, where voltage and current are effective values.</summary>
     public bool AtTheWall { get; init; }
 
-    /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
+    /// <summary>Readings above this are not charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
     /// <summary>More than this a charger of a portable device never takes for long, or gives. [W]</summary>

@@ -70,7 +70,7 @@ public static class ResultsJson
         static List<string> Names(IEnumerable<string> files) => [.. files.Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
     }
 
-    /// <summary>A drafted study: every guess and question, and where the file stands.</summary>
+    /// <summary>A drafted study: every guess and question, and where the file is.</summary>
     /// <param name="draft">The draft.</param>
     /// <param name="file">The study file that was written.</param>
     public static string Draft(StudyDraft draft, string file) => ReportContext.Text(DraftJson.Of(draft, file));
