@@ -3,6 +3,7 @@ using System.CommandLine.Invocation;
 using ChargeAudit.Cli.Commands;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 
@@ -28,6 +29,7 @@ public static class ChargeAuditProgram
             return Fail(host, json, ExitStatus.Usage, Mistyped.Sentence(parse, args));
         }
 
+        using var written = parse.GetValue<WrittenForm?>(LocaleOption.Name)?.Use();
         try
         {
             var configuration = new InvocationConfiguration
@@ -80,6 +82,7 @@ public static class ChargeAuditProgram
             };
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
+        root.Add(SummarizeCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PoolCommand.Create(host));
@@ -89,6 +92,7 @@ public static class ChargeAuditProgram
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         root.Add(PageCommand.Create(host));
+        root.Add(LocaleOption.Create());
         HelpWithCautions.AddTo(root, host);
         return root;
     }
@@ -107,7 +111,7 @@ public static class ChargeAuditProgram
             }
         }
 
-        host.Error.WriteLine($"chargeaudit: {VisibleText.Of(sentence)}");
+        host.Error.WriteLine($"chargeaudit: {VisibleText.Of(WrittenMarks.Shown(sentence))}");
         return status;
     }
 

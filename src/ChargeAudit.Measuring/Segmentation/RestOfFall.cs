@@ -41,7 +41,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     /// <summary>A level that lasts less is read at its end. [s]</summary>
     private const double LeastAfterS = 300;
 
-    /// <summary>A level is told by so many pieces. [1]</summary>
+    /// <summary>A level is told by this many pieces. [1]</summary>
     private const int LeastPieces = 4;
 
     /// <summary>The modes with later ends of their charges.</summary>
