@@ -82,6 +82,7 @@ public static class ChargeAuditProgram
             };
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
+        root.Add(SummarizeCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PoolCommand.Create(host));

@@ -118,6 +118,11 @@ internal static class LogErrors
             $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
             + "semicolons, tabs, | or blanks, were expected.");
 
+    public static InputException SummaryIsNoLog(string path) =>
+        new(InputProblem.Unusable,
+            $"{path} is the summary of a log, and a log was expected here; give the log itself, or let the summary be measured or audited "
+            + "as a file on its own.");
+
     public static InputException NoTime(string path, string columns, ColumnsHint hint) =>
         hint.Option is null || hint.HasTime
             ? Repaired(hint,

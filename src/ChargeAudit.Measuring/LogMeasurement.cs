@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -69,6 +70,9 @@ public sealed record LogMeasurement
 
     /// <summary>The calibrations that its readings were corrected by, in words; null where there are none.</summary>
     public string? CorrectedBy { get; init; }
+
+    /// <summary>The summary that stood for the log; null where the log itself was read.</summary>
+    public SummaryAbout? From { get; init; }
 
     /// <summary>What to doubt, in plain sentences.</summary>
     public required IReadOnlyList<string> Doubts { get; init; }

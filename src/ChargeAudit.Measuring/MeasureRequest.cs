@@ -47,6 +47,9 @@ public sealed record MeasureRequest
     /// others.</summary>
     public Func<IReadOnlyList<LogLayout>>? LogsOfMeter { get; init; }
 
+    /// <summary>Where summaries of logs stand, to be used in place of reading, and added to; null: nowhere.</summary>
+    public SummaryFolder? Summaries { get; init; }
+
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
 }

@@ -94,7 +94,17 @@ internal sealed record ProvenanceDocument
     public IReadOnlyList<PassedOverDocument>? PassedOver { get; init; }
 
     public required IReadOnlyList<LogHashDocument> Logs { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<FromSummaryDocument>? FromSummaries { get; init; }
 }
+
+/// <summary>A log that was not read, because a summary stood for it.</summary>
+/// <param name="File">The log's file.</param>
+/// <param name="Sha256">SHA-256 of its bytes as they were when it was summarized.</param>
+/// <param name="Schema">Version of the summary's form.</param>
+/// <param name="ProgramVersion">Version of the program that summarized it.</param>
+internal sealed record FromSummaryDocument(string File, string Sha256, int Schema, string ProgramVersion);
 
 /// <summary>A file that is in no study.</summary>
 internal sealed record PassedOverDocument(string File, string Why);

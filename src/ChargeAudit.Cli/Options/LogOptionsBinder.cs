@@ -43,10 +43,26 @@ internal sealed class LogOptionsBinder
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone,
-            _dateOrder, _interval, _strict })
+        foreach (Option option in All)
         {
             command.Options.Add(option);
+        }
+    }
+
+    private Option[] All => [_point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder,
+        _interval, _strict];
+
+    /// <summary>Whether strict reading is asked for.</summary>
+    public bool IsStrict(ParseResult parse) => parse.GetValue(_strict);
+
+    /// <summary>Refuses what was said of a log where a study file says it itself; how strictly to read is no such thing.</summary>
+    /// <exception cref="InputException">Something was said.</exception>
+    public void RefuseBesideStudy(ParseResult parse)
+    {
+        if (All.FirstOrDefault(o => o != _strict && parse.GetResult(o) is { Implicit: false }) is { } option)
+        {
+            throw new InputException(InputProblem.Usage,
+                $"{option.Name} says of a log what the study file says itself; write it there, or leave --study out");
         }
     }
 

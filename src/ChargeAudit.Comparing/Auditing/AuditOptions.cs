@@ -1,5 +1,6 @@
 using System.Reflection;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Studies.Drafting;
 
@@ -40,6 +41,9 @@ public sealed record AuditOptions
 
     /// <summary>Files of that folder that are in no part of the study, each with the reason.</summary>
     public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
+
+    /// <summary>Summaries that stand for logs, to be used in place of reading and added to; null: every log is read.</summary>
+    public SummaryFolder? Summaries { get; init; }
 
     /// <summary>The clock.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Layout;
@@ -67,6 +68,7 @@ public sealed record LogLayout
     public bool PowerIsProduct { get; init; }
 
     /// <summary>What the steps were told from.</summary>
+    [JsonInclude]
     internal IReadOnlyDictionary<LogQuantity, Logs.Layout.StepEvidence> Steps { get; init; } =
         new Dictionary<LogQuantity, Logs.Layout.StepEvidence>();
 
@@ -92,6 +94,7 @@ public sealed record LogLayout
     internal Sources.EarlyHash? Hash { get; init; }
 
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
+    [JsonInclude]
     internal IReadOnlyList<LogLayout> Parts { get; init; } = [];
 
     /// <summary>Lets go of what the look left open for the reading: the copy of a log that cannot be read twice, the hash at

@@ -31,7 +31,7 @@ internal sealed class BetweenRows
     }
 
     /// <summary>What may have flowed unseen.</summary>
-    public UnseenEnergy Unseen { get; private init; }
+    public UnseenEnergy Unseen { get; private set; }
 
     /// <summary>The first interval of this piece, which waits for the change that opened it; null where none waits.</summary>
     public (PowerPoint From, PowerPoint To)? Pending { get; set; }
@@ -138,6 +138,23 @@ internal sealed class BetweenRows
 
     /// <summary>A copy that shares nothing with this one.</summary>
     public BetweenRows Clone() => new(_rules, Unseen.Clone()) { Pending = Pending, OpeningW = OpeningW };
+
+    /// <summary>All that it remembers.</summary>
+    public BetweenRowsState State() => new()
+    {
+        PendingFrom = Pending?.From,
+        PendingTo = Pending?.To,
+        OpeningW = OpeningW,
+        Unseen = Unseen.State(),
+    };
+
+    /// <summary>Takes up what another one remembered.</summary>
+    public void Take(BetweenRowsState state)
+    {
+        Pending = state is { PendingFrom: { } from, PendingTo: { } to } ? (from, to) : null;
+        OpeningW = state.OpeningW;
+        Unseen = UnseenEnergy.Of(state.Unseen);
+    }
 
     /// <summary>An empty one for a later piece of the log.</summary>
     public BetweenRows ForLaterPiece() => new(_rules, Unseen.ForLaterPiece());

@@ -105,6 +105,38 @@ internal sealed class CounterTrail(double mostW)
         return copy;
     }
 
+    /// <summary>All that it holds.</summary>
+    public TrailState State() => new()
+    {
+        IsUseless = IsUseless,
+        Settled = _settled,
+        Rising = _rising,
+        Before = _before,
+        Head = [.. _head],
+        Waiting = Waiting(),
+        Fold = _fold.State(),
+    };
+
+    /// <summary>The trail that such a state was taken of.</summary>
+    public static CounterTrail Of(TrailState state, double mostW)
+    {
+        var trail = new CounterTrail(mostW)
+        {
+            IsUseless = state.IsUseless,
+            _settled = state.Settled,
+            _rising = state.Rising,
+            _before = state.Before,
+            _fold = CounterFold.Of(state.Fold),
+        };
+        trail._head.AddRange(state.Head);
+        foreach (var row in state.Waiting)
+        {
+            trail.Push(in row);
+        }
+
+        return trail;
+    }
+
     /// <summary>What the whole log shows; null where the readings are not a counter's.</summary>
     public CounterFold? Finish()
     {

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Metrology;
@@ -49,6 +50,7 @@ public sealed record SummaryRules
     public double ImplausibleAboveW { get; init; } = 10_000;
 
     /// <summary>More than this a charger of a portable device never takes for long, or gives. [W]</summary>
+    [JsonInclude]
     internal double ChargerAtMostW { get; init; } = 10_000;
 
     /// <summary>Stretches of damaged readings, as a first reading of the whole log showed them; empty: none.</summary>

@@ -36,7 +36,7 @@ public static class ResultsJson
 
     /// <summary>Energy, modes and sessions of each log.</summary>
     public static string Measure(IReadOnlyList<LogMeasurement> logs) =>
-        ReportContext.Text(new MeasureDocument(MeasureSchema, [.. logs.Select(LogJson.Log)]));
+        ReportContext.Text(new MeasureDocument(MeasureSchema, [.. logs.Select(LogJson.Log)], LogJson.FromSummaries(logs)));
 
     /// <summary>How each log was understood.</summary>
     public static string Inspect(IReadOnlyList<InspectedLog> logs) =>
