@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
-using ChargeAudit.Measuring.Segmentation;
 
 namespace ChargeAudit.Tests.Measuring.Segmentation;
 
