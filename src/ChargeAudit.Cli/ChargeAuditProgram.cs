@@ -80,6 +80,7 @@ public static class ChargeAuditProgram
             };
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
+        root.Add(WatchCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PoolCommand.Create(host));
@@ -89,6 +90,9 @@ public static class ChargeAuditProgram
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         root.Add(PageCommand.Create(host));
+        root.Add(SettingsCommand.Create(host));
+        root.Add(CompletionCommand.Create(host, root));
+        root.Add(ManCommand.Create(host, root));
         HelpWithCautions.AddTo(root, host);
         return root;
     }

@@ -19,7 +19,7 @@ public static class CommandIndex
 
         return text.Append(
             "\n`chargeaudit --version` prints the version, `chargeaudit COMMAND --help` what stands on these pages. [Shell "
-            + "completion](../completion.md) knows all of them.\n\n")
+            + "completion and manual pages](../completion.md) know all of them.\n\n")
             .Append(CommandPage.Caution).Append("\n\n")
             .Append(CommandPage.Origin).ToString();
     }
