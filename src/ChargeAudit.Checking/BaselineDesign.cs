@@ -6,7 +6,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Checking;
 
-/// <summary>The design that a document tells of.</summary>
+/// <summary>The design that a document describes.</summary>
 internal static class BaselineDesign
 {
     /// <summary>Reduces a document to what a check compares.</summary>

@@ -17,7 +17,7 @@ public static class BaselineReader
 
     /// <summary>Reads a baseline from disk.</summary>
     /// <param name="path">The file.</param>
-    /// <exception cref="InputException">It is missing, or is no results file of an audit.</exception>
+    /// <exception cref="InputException">It is missing, or is not a results file of an audit.</exception>
     public static MeasuredDesign Load(string path)
     {
         byte[] bytes;
@@ -39,7 +39,7 @@ public static class BaselineReader
     /// <summary>Reads a baseline from its bytes.</summary>
     /// <param name="file">Name of the file, for messages.</param>
     /// <param name="utf8">Its bytes.</param>
-    /// <exception cref="InputException">They are no results file of an audit.</exception>
+    /// <exception cref="InputException">They are not the results file of an audit.</exception>
     public static MeasuredDesign Read(string file, ReadOnlyMemory<byte> utf8)
     {
         // A byte-order mark is what an editor may have added.

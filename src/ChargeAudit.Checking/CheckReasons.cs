@@ -32,7 +32,7 @@ public static class CheckReasons
     /// <summary>A change in per cent with its sign: <c>+1.4 %</c>.</summary>
     /// <param name="ratio">The ratio. [1]</param>
     public static string Change(double ratio) => double.IsFinite(ratio)
-        ? InvariantText.Of($"{100 * (ratio - 1):+0.00;-0.00;0.00} %")
+        ? Prose.Of($"{100 * (ratio - 1):+0.00;-0.00;0.00} %")
         : ratio > 0 ? "no upper bound" : "no lower bound";
 
     /// <summary>The bounds of a ratio that exist, as words: <c>between +1.2 % and +1.6 %</c>.</summary>
@@ -52,8 +52,8 @@ public static class CheckReasons
     /// <summary>A share in per cent with the digits that it needs: <c>2 %</c>, <c>0.001 %</c>.</summary>
     /// <param name="share">The share. [1]</param>
     public static string Percent(double share) => !(Math.Abs(100 * share) is < 1 and > 1e-20)
-        ? InvariantText.Of($"{100 * share:0.##} %")
-        : InvariantText.Of($"{TwoDigits(100 * share):0.############################} %");
+        ? Prose.Of($"{100 * share:0.##} %")
+        : Prose.Of($"{TwoDigits(100 * share):0.############################} %");
 
     private static decimal TwoDigits(double value) =>
         (decimal)double.Parse(value.ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
@@ -62,7 +62,7 @@ public static class CheckReasons
     {
         CheckVerdict.Pass =>
         [
-            InvariantText.Of(
+            Prose.Of(
                 $"Every figure ({figures.Count}) is shown to be within its margin, each at the one-sided level "
                     + $"{alpha}{(figures.Any(f => f.Look is not null) ? " of all looks together" : "")}."),
             .. figures.Where(f => f.Note is not null).Select(f => $"{Name(f)}: {f.Note}"),
@@ -73,7 +73,7 @@ public static class CheckReasons
         _ => [.. figures.Where(f => f.Verdict != CheckVerdict.Pass).Select(Open)],
     };
 
-    private static string Fail(FigureCheck f) => InvariantText.Of(
+    private static string Fail(FigureCheck f) => Prose.Of(
         $"{Name(f)}: {Found(f.Test!)}{AtLeast(f.Test!)}, which is beyond the margin of {Percent(f.Margin)} (adjusted p "
             + $"{Probability(f.PBeyondAdjusted!.Value)}).{Added(f)}");
 
@@ -100,5 +100,5 @@ public static class CheckReasons
                 + $"is shown. {f.Settling!.Sentence}{Added(f)}"),
     };
 
-    private static string Probability(double p) => p < 0.0001 ? "below 0.0001" : InvariantText.Of($"{p:0.0000}");
+    private static string Probability(double p) => p < 0.0001 ? "below 0.0001" : Prose.Of($"{p:0.0000}");
 }

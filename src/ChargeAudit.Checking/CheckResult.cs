@@ -114,7 +114,7 @@ public sealed record FigureCheck
     /// <summary>Candidate by baseline, with its 95 % interval; null where one is missing. [1]</summary>
     public Measured? Ratio { get; init; }
 
-    /// <summary>The test; null where there is none to be had.</summary>
+    /// <summary>The test; null where there can be none.</summary>
     public MarginTest? Test { get; init; }
 
     /// <summary><see cref="MarginTest.PBeyond"/>, made one of all looks where looks are planned, after Holm's adjustment over all figures

@@ -110,7 +110,7 @@ internal static class DesignMatch
         : FactorWords.Value(factor, factors.Of(factor)!.Value);
 
     private static string Told(List<(string Level, double Share)> levels) =>
-        string.Join(", ", levels.Select(l => l.Share < 1 ? InvariantText.Of($"{l.Level} ({100 * l.Share:0} %)") : l.Level));
+        string.Join(", ", levels.Select(l => l.Share < 1 ? Prose.Of($"{l.Level} ({100 * l.Share:0} %)") : l.Level));
 
     private static void States(string method, string which, IEnumerable<double?> candidate, IEnumerable<double?> baseline)
     {
@@ -131,7 +131,7 @@ internal static class DesignMatch
         if (!a.Contains(null) && Math.Abs(a.Average()!.Value - b.Average()!.Value) > StateTolerancePercent)
         {
             throw Refuse(
-                InvariantText.Of(
+                Prose.Of(
                     $"the runs of {method} {which} at a state of charge of {a.Average():0.#} % in the study and {b.Average():0.#} % in the "
                 + $"baseline; charge over the same span"));
         }
@@ -139,7 +139,7 @@ internal static class DesignMatch
 
     private static string Named(string? name) => name is null ? "not named" : $"\"{name}\"";
 
-    private static string Wh(double? battery) => battery is { } wh ? InvariantText.Of($"{wh} Wh") : "not given";
+    private static string Wh(double? battery) => battery is { } wh ? Prose.Of($"{wh} Wh") : "not given";
 
     private static string Points(DesignMethod method) => method.Points.Count == 0
         ? "no point"

@@ -37,7 +37,7 @@ public static class DriftTest
             return [];
         }
 
-        // The same logs checked again are no new measurement, and neither is a candidate at an earlier look.
+        // The same logs checked again are not a new measurement, and neither is a candidate at an earlier look.
         var same = history.GroupBy(e => e.CandidateSha256, StringComparer.Ordinal).Select(g => g.First())
             .Where(e => e.Device == history[^1].Device).ToList();
         var checks = same.Except(EarlierLooks.Superseded(same)).ToList();
@@ -69,7 +69,7 @@ public static class DriftTest
                 + $"{CheckReasons.Percent(finding.Margin)}")
             : InvariantText.Of(
                 $"no drift seen over {finding.Checks} measurements ({CheckReasons.Change(finding.SinceFirst)} since the first)");
-        return InvariantText.Of($"{name}: {found}; change-point score {finding.Score:0.00}, alarm above {finding.Limit:0.00}.")
+        return Prose.Of($"{name}: {found}; change-point score {finding.Score:0.00}, alarm above {finding.Limit:0.00}.")
             + (finding.CauseReason is { } cause ? " " + cause : "");
     }
 
@@ -83,7 +83,7 @@ public static class DriftTest
         string Found(double sigma)
         {
             var row = power.Rows.Where(r => !r.AllMove && r.StepSigma == sigma && r.QuietChecks <= quiet).MaxBy(r => r.QuietChecks)!;
-            return InvariantText.Of(
+            return Prose.Of(
                 $"{sigma:0} standard {(sigma == 1 ? "uncertainty" : "uncertainties")} of a check within 20 checks in "
                 + $"{100 * row.Within20:0} % of the cases (no test could do better than "
                 + $"{100 * DriftPower.Possible(row.QuietChecks, sigma, 20):0} %)");
@@ -91,7 +91,7 @@ public static class DriftTest
 
         List<string> told =
         [
-            InvariantText.Of(
+            Prose.Of(
                 $"With no change the check raises one false alarm in {DriftPower.ChecksBetweenFalseAlarms:0} checks on average, all its "
                 + $"figures together."),
             InvariantText.Of(

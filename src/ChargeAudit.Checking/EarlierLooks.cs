@@ -6,7 +6,7 @@ namespace ChargeAudit.Checking;
 /// <summary>Earlier looks at a candidate in a history: checks whose logs are a part of its own.</summary>
 public static class EarlierLooks
 {
-    /// <summary>What the history says of the looks at the check that it ends with.</summary>
+    /// <summary>What the history says about the looks at the check that it ends with.</summary>
     /// <param name="history">Checks in order of time, the last one the check just made.</param>
     /// <param name="result">That check.</param>
     public static CheckResult Told(IReadOnlyList<HistoryEntry> history, CheckResult result)

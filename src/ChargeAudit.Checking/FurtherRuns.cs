@@ -32,7 +32,7 @@ internal static class FurtherRuns
         if (Least(candidate.Runs + 1, n => design.PowerWith(n, baseline.Runs)) is { } own)
         {
             int more = own - candidate.Runs;
-            return new Settling(more, 0, InvariantText.Of(
+            return new Settling(more, 0, Prose.Of(
                 $"{more} further {Word(more, candidate.InBlocks)} of the "
                     + $"candidate{(candidate.WithReference ? " and of its reference" : "")} would settle it "
                     + $"with a probability of {Power:0.##}, if the ratio is as found."));
@@ -41,7 +41,7 @@ internal static class FurtherRuns
         if (Least(2, n => design.PowerWith(Math.Max(n, candidate.Runs), Math.Max(n, baseline.Runs))) is { } each)
         {
             int moreCandidate = Math.Max(0, each - candidate.Runs), moreBaseline = Math.Max(0, each - baseline.Runs);
-            return new Settling(moreCandidate, moreBaseline, InvariantText.Of(
+            return new Settling(moreCandidate, moreBaseline, Prose.Of(
                 $"{moreCandidate} further {Word(moreCandidate, candidate.InBlocks)} of the candidate and {moreBaseline} of the baseline "
                     + $"would settle it with a "
                     + $"probability of {Power:0.##}, if the ratio is as found; runs of the candidate alone cannot, as the baseline's own "

@@ -23,7 +23,8 @@ public static class HistoryFile
     /// <param name="patience">How long another writer is waited for.</param>
     /// <param name="clock">The clock.</param>
     /// <param name="cancellation">Stops the waiting.</param>
-    /// <exception cref="InputException">The file cannot be written, is held by another writer for too long, or is no history.</exception>
+    /// <exception cref="InputException">The file cannot be written, is held by another writer for too long, or is not a
+    /// history.</exception>
     public static HistoryAppended Append(string path, HistoryEntry entry, TimeSpan patience, TimeProvider clock,
         CancellationToken cancellation = default)
     {
@@ -92,7 +93,7 @@ public static class HistoryFile
             return null;
         }
 
-        // Without this the whole of a file that is no history would be taken for one torn line.
+        // Without this the whole of a file that is not a history would be taken for one torn line.
         if (lineStart == 0 && !Encoding.UTF8.GetString(torn)
             .StartsWith(HistoryJson.Start[..Math.Min(HistoryJson.Start.Length, torn.Length)], StringComparison.Ordinal))
         {

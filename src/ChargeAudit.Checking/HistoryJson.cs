@@ -2,10 +2,11 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using ChargeAudit.Checking.Documents;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Checking;
 
-/// <summary>One line of a history: an entry behind the name of its schema.</summary>
+/// <summary>One line of a history: an entry after the name of its schema.</summary>
 internal static class HistoryJson
 {
     /// <summary>Name and version of a line.</summary>
@@ -21,7 +22,8 @@ internal static class HistoryJson
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     });
 
-    public static string Line(HistoryEntry entry) => Start + "," + JsonSerializer.Serialize(entry, Context.HistoryEntry)[1..];
+    public static string Line(HistoryEntry entry) =>
+        Start + "," + WrittenMarks.ExactJson(JsonSerializer.Serialize(entry, Context.HistoryEntry))[1..];
 
     public static bool TryRead(ReadOnlyMemory<byte> line, out HistoryEntry? entry)
     {
@@ -39,7 +41,7 @@ internal static class HistoryJson
         }
         catch (JsonException)
         {
-            // The caller says which line of which file is no entry.
+            // The caller says which line of which file is not an entry.
         }
 
         return entry?.Figures.All(IsFigure) == true;

@@ -6,7 +6,7 @@ namespace ChargeAudit.Checking;
 /// <summary>Numbers in a JSON document that somebody else may have written.</summary>
 internal static class JsonNumbers
 {
-    /// <summary>Whether every number in it can be meant, however deep it stands.</summary>
+    /// <summary>Whether every number in it can be meant, however deeply it is nested.</summary>
     /// <param name="element">The document, or a part of it.</param>
     public static bool CanAllBeMeant(JsonElement element) => element.ValueKind switch
     {

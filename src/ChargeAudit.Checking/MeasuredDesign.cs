@@ -48,7 +48,7 @@ public sealed record DesignMethod(
 public sealed record DesignRun(
     string Id, double? StartChargePercent, double? EndChargePercent, IReadOnlyDictionary<MeasuringPoint, DesignRunPoint> Points)
 {
-    /// <summary>The block that it was made in (day, set-up); null where nobody said.</summary>
+    /// <summary>The block that it was made in (day, set-up); null where it was not stated.</summary>
     public string? Block { get; init; }
 
     /// <summary>Where the device lay, and what else was set for the run.</summary>
@@ -60,7 +60,7 @@ public sealed record DesignRun(
 /// <param name="IntervalS">Usual interval between the log's rows. [s]</param>
 /// <param name="PeakPowerW">Greatest reading of its log; null where the log holds other runs too. [W]</param>
 /// <param name="PeakStepW">Step of the power readings; null where not known. [W]</param>
-/// <param name="Meter">Name of the meter; null where nobody said.</param>
+/// <param name="Meter">Name of the meter; null where it was not stated.</param>
 /// <param name="Files">The log's files.</param>
 public sealed record DesignRunPoint(
     double ChargeDurationS, double IntervalS, double? PeakPowerW, double? PeakStepW, string? Meter, IReadOnlyList<string> Files)

@@ -30,7 +30,7 @@ internal static class MeterAccuracyChange
             double now = own.GetValueOrDefault(meter), before = old.GetValueOrDefault(meter);
             if (Math.Max(now, before) > Alike * Math.Min(now, before))
             {
-                return InvariantText.Of(
+                return Prose.Of(
                     $"The accuracy stated for {meter} has changed: its gain is known within {100 * before:0.###} % (one standard "
                         + $"uncertainty) in the baseline and {100 * now:0.###} % in the study, so it does not cancel fully; state one "
                         + $"accuracy for one instrument, and give another instrument another name.");

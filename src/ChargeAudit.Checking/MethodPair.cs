@@ -13,7 +13,7 @@ namespace ChargeAudit.Checking;
 internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign BaselineDesign, DesignMethod Candidate,
     DesignMethod Baseline)
 {
-    // A nominal level below this is no level that a test could reach; bounds are drawn at this one then.
+    // A nominal level below this is not a level that a test could reach; bounds are drawn at this one then.
     private const double LeastLevel = 1e-7;
 
     /// <summary>Every figure that either side has.</summary>
@@ -186,7 +186,7 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
                 : null;
     }
 
-    // What to know of a test that can be made.
+    // What to know about a test that can be made.
     private static string? Remark(RunsFigure own, RunsFigure old)
     {
         string? alike = own.RunVariance + old.RunVariance == 0

@@ -3,6 +3,7 @@ using System.CommandLine.Invocation;
 using ChargeAudit.Cli.Commands;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 
@@ -28,6 +29,17 @@ public static class ChargeAuditProgram
             return Fail(host, json, ExitStatus.Usage, Mistyped.Sentence(parse, args));
         }
 
+        WrittenForm? form;
+        try
+        {
+            form = LocaleOption.Of(parse, host);
+        }
+        catch (InputException e)
+        {
+            return Fail(host, json, ExitStatus.Of(e.Problem), e.Message);
+        }
+
+        using var written = form?.Use();
         try
         {
             var configuration = new InvocationConfiguration
@@ -81,6 +93,7 @@ public static class ChargeAuditProgram
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
         root.Add(WatchCommand.Create(host));
+        root.Add(SummarizeCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
         root.Add(PoolCommand.Create(host));
@@ -93,6 +106,7 @@ public static class ChargeAuditProgram
         root.Add(SettingsCommand.Create(host));
         root.Add(CompletionCommand.Create(host, root));
         root.Add(ManCommand.Create(host, root));
+        root.Add(LocaleOption.Create());
         HelpWithCautions.AddTo(root, host);
         return root;
     }
@@ -111,7 +125,7 @@ public static class ChargeAuditProgram
             }
         }
 
-        host.Error.WriteLine($"chargeaudit: {VisibleText.Of(sentence)}");
+        host.Error.WriteLine($"chargeaudit: {VisibleText.Of(WrittenMarks.Shown(sentence))}");
         return status;
     }
 

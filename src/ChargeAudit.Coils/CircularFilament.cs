@@ -81,7 +81,7 @@ public static class CircularFilament
         double scaled = 1 / (2 * (1 + complement));
         double weight = 1;
         double sum = 0;
-        // (1 − κ²/2)·K − E = K·κ⁴·Σ 2ⁿ⁻¹·(cₙ/κ²)², n from 1: the term n = 0 is what κ²/2 takes away.
+        // (1 − κ²/2)·K − E = K·κ⁴·Σ 2ⁿ⁻¹·(cₙ/κ²)², n from 1: the term n = 0 is what κ²/2 removes.
         while (true)
         {
             double term = weight * scaled * scaled;

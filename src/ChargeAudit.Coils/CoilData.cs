@@ -127,7 +127,7 @@ public sealed record CoilData
         if (coupling is not null and not (> 0 and < 1))
         {
             throw Problem(place,
-                InvariantText.Of(
+                Prose.Of(
                     $"the coupling comes out as {coupling:G4}, expected above 0 and below 1; correct coupling, geometry or inductances."));
         }
 

@@ -55,10 +55,10 @@ public sealed record CoilLimit
         string unit = CoilLoss.Unit;
         double lost = CoilLoss.Value + Rest.Value;
         return Contradicts
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"The pad delivers {100 * MeasuredEfficiency.Value:F1} % where its coils allow {100 * PossibleEfficiency:F1} % at most: "
                 + $"the coil data or a log is wrong.")
-            : InvariantText.Of(
+            : Prose.Of(
                 $"Of {lost:G3} {unit} lost, {CoilLoss.Value:G3} {unit} are set by coupling and coil quality; {Rest.Value:G3} {unit} are "
                 + $"the rest.");
     }

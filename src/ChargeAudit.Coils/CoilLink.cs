@@ -8,7 +8,7 @@ namespace ChargeAudit.Coils;
 public readonly record struct TEquivalent(double PrimaryArmH, double SecondaryArmH, double ShuntH);
 
 /// <summary>
-/// Two coupled coils at one frequency. What they can do at best depends on coupling and quality alone, whatever stands around them.
+/// Two coupled coils at one frequency. What they can do at best depends on coupling and quality alone, whatever surrounds them.
 /// <i>Source:</i> K. Van Schuylenbergh and R. Puers, Inductive Powering, Springer 2009 (form of the link efficiency).
 /// </summary>
 public sealed record CoilLink

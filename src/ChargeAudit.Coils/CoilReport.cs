@@ -1,10 +1,11 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Coils;
 
-/// <summary>All that can be said of two coils from what is known of them.</summary>
+/// <summary>All that can be said about two coils from what is known about them.</summary>
 public sealed record CoilReport
 {
     /// <summary>What is known.</summary>
@@ -111,11 +112,11 @@ public sealed record CoilReport
     private static string Capacitors(CompensatedLink circuit) =>
         ", " + SiValue.Format(circuit.PrimaryF, "F") + " and " + SiValue.Format(circuit.SecondaryF, "F");
 
-    private static string Percent(double share) => (100 * share).ToString("F1", CultureInfo.InvariantCulture) + " %";
+    private static string Percent(double share) => WrittenMarks.Number((100 * share).ToString("F1", CultureInfo.InvariantCulture)) + " %";
 
-    private static string Degrees(double degrees) => degrees.ToString("F1", CultureInfo.InvariantCulture) + "°";
+    private static string Degrees(double degrees) => WrittenMarks.Number(degrees.ToString("F1", CultureInfo.InvariantCulture)) + "°";
 
-    private static string Number(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
+    private static string Number(double value, string format) => WrittenMarks.Number(value.ToString(format, CultureInfo.InvariantCulture));
 
     private static void Line(StringBuilder text, string what, string value) => text.Append(what.PadRight(20)).Append(value).Append('\n');
 

@@ -3,7 +3,7 @@ using System.Text.Json.Serialization;
 
 namespace ChargeAudit.Coils;
 
-/// <summary>Where capacitors stand.</summary>
+/// <summary>Where capacitors are.</summary>
 public enum Compensation
 {
     /// <summary>None: a loosely coupled transformer as it is.</summary>
@@ -28,7 +28,7 @@ public sealed record CompensatedLink
     /// <summary>The coils.</summary>
     public CoilLink Link { get; }
 
-    /// <summary>Where the capacitors stand.</summary>
+    /// <summary>Where the capacitors are.</summary>
     public Compensation Kind { get; }
 
     /// <summary>Capacitor at the driven coil; positive infinity: none. [F]</summary>
@@ -63,7 +63,7 @@ public sealed record CompensatedLink
 
     /// <summary>
     /// Series–parallel with the capacitor that, together with its best load, makes the secondary loop purely resistive: q = Q₂/√(1 + U²),
-    /// C₂ = q/(ωR). The primary capacitor then takes away the driven coil's own reactance.
+    /// C₂ = q/(ωR). The primary capacitor then removes the driven coil's own reactance.
     /// </summary>
     /// <param name="link">The coils.</param>
     /// <returns>The circuit.</returns>

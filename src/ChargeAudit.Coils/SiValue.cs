@@ -15,7 +15,7 @@ public static class SiValue
     {
         if (value == 0 || !double.IsFinite(value))
         {
-            return InvariantText.Of($"{value} {unit}");
+            return Prose.Of($"{value} {unit}");
         }
 
         double rounded =
@@ -35,6 +35,6 @@ public static class SiValue
         double scaled = rounded / factor;
         int before = Math.Abs(scaled) switch { >= 99.9999999 => 3, >= 9.99999999 => 2, _ => 1 };
         string format = "F" + Math.Max(0, digits - before).ToString(CultureInfo.InvariantCulture);
-        return scaled.ToString(format, CultureInfo.InvariantCulture) + " " + prefix + unit;
+        return WrittenMarks.Number(scaled.ToString(format, CultureInfo.InvariantCulture)) + " " + prefix + unit;
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs;
@@ -116,6 +117,11 @@ internal static class LogErrors
         new(InputProblem.Unusable,
             $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
             + "semicolons, tabs, | or blanks, were expected.");
+
+    public static InputException SummaryIsNoLog(string path) =>
+        new(InputProblem.Unusable,
+            $"{path} is the summary of a log, and a log was expected here; give the log itself, or let the summary be measured or audited "
+            + "as a file on its own.");
 
     public static InputException NoTime(string path, string columns, ColumnsHint hint) =>
         hint.Option is null || hint.HasTime
@@ -306,7 +312,7 @@ internal static class LogErrors
 
     private static string N(long number) => number.ToString(CultureInfo.InvariantCulture);
 
-    private static string S(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string S(double seconds) => WrittenMarks.Number(seconds.ToString("0.###", CultureInfo.InvariantCulture));
 
-    private static string P(double share) => (share * 100).ToString("0.##", CultureInfo.InvariantCulture) + " %";
+    private static string P(double share) => WrittenMarks.Number((share * 100).ToString("0.##", CultureInfo.InvariantCulture)) + " %";
 }

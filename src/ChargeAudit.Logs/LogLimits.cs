@@ -3,7 +3,7 @@ namespace ChargeAudit.Logs;
 /// <summary>Bounds that several steps of the reading share.</summary>
 internal static class LogLimits
 {
-    /// <summary>A row with more fields than this is no row of a log.</summary>
+    /// <summary>A row with more fields than this is not a row of a log.</summary>
     public const int MostColumns = 4096;
 
     /// <summary>Most that is taken from a pipe of a format that is read from its end. [byte]</summary>

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs;
@@ -7,33 +8,33 @@ public enum GapPolicy
 {
     /// <summary>Take the straight line between its ends, or the counter's difference; its uncertainty spans what may have
     /// happened.</summary>
-    Bridge,
+    [JsonStringEnumMemberName("bridge")] Bridge,
 
     /// <summary>Leave its time and energy out.</summary>
-    Exclude,
+    [JsonStringEnumMemberName("exclude")] Exclude,
 
     /// <summary>Refuse the log.</summary>
-    Refuse,
+    [JsonStringEnumMemberName("refuse")] Refuse,
 }
 
 /// <summary>Which direction of flow a log writes as positive.</summary>
 public enum FlowSign
 {
     /// <summary>Towards the device: the log's signs are taken as they stand.</summary>
-    AsWritten,
+    [JsonStringEnumMemberName("as-written")] AsWritten,
 
     /// <summary>Away from the device, as a meter writes it that was wired the other way round: the signs of current and power are
     /// turned.</summary>
-    Turned,
+    [JsonStringEnumMemberName("turned")] Turned,
 }
 
-/// <summary>What a user says of a column: where it stands and in which unit.</summary>
+/// <summary>What a user says about a column: where it is and in which unit.</summary>
 /// <param name="Header">Header words, matched without regard to case; null where <paramref name="Position"/> is given.</param>
 /// <param name="Position">Position counted from 1; null where <paramref name="Header"/> is given.</param>
 /// <param name="Unit">Unit symbol; null for the plain unit of the quantity, or the header's own.</param>
 public sealed record ColumnChoice(string? Header, int? Position, string? Unit);
 
-/// <summary>What a user says of a log. Everything left null is found from the log itself.</summary>
+/// <summary>What a user says about a log. Everything left null is found from the log itself.</summary>
 public sealed record LogOptions
 {
     /// <summary>Where the meter sits; decides which combinations of columns give real power.</summary>

@@ -52,7 +52,7 @@ internal sealed class CorrectionSums(string meterName)
 
     /// <summary>The whole.</summary>
     /// <param name="energyJ">Energy of the stretch as read. [J]</param>
-    /// <param name="letPass">Share of it that may lie outside where nothing is stated besides. [1]</param>
+    /// <param name="letPass">Share of it that may lie outside where nothing else is stated. [1]</param>
     /// <param name="meter">The meter.</param>
     /// <param name="drift">Years since a calibration, or why they are not known.</param>
     public CorrectedStretch Finish(double energyJ, double letPass, Meter meter,
@@ -87,7 +87,7 @@ internal sealed class CorrectionSums(string meterName)
         {
             if (!meter.Accuracy.ContainsKey(quantity) && Math.Abs(outside.EnergyJ) > letPass * Math.Abs(energyJ))
             {
-                unknown.Add(InvariantText.Of($"meter {meterName} was not calibrated for {100 * outside.EnergyJ / energyJ:F0} % of this ")
+                unknown.Add(Prose.Of($"meter {meterName} was not calibrated for {100 * outside.EnergyJ / energyJ:F0} % of this ")
                     + $"energy, and no accuracy of {StableName.Of(quantity).Replace('-', ' ')} is stated besides");
             }
         }

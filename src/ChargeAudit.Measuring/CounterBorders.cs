@@ -5,8 +5,8 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// Where a charge may end between two steps of a coarse counter. A step tells how much has flowed since the step before and not when, so
-/// the step behind a charge may hold its last energy, and the step before it its first. A step whose mean power is more than twice the
-/// level behind it (or before it), and which that level can have filled to a small part only, is the charge's, and the border lies half a
+/// the step after a charge may hold its last energy, and the step before it its first. A step whose mean power is more than twice the
+/// level after it (or before it), and which that level can have filled to a small part only, is the charge's, and the border lies half a
 /// step beyond it, give or take half a step. Only where few steps are left: where there are many, power itself shows the level. Pure
 /// functions.
 /// </summary>
@@ -97,7 +97,7 @@ internal static class CounterBorders
         // The last step that is the charge's: those before it are, too.
         for (int i = last; i >= Math.Max(2, next - 1); i--)
         {
-            // From step to step where there is one behind, and half a step by the end of the log where there is none.
+            // From step to step where there is one after, and half a step by the end of the log where there is none.
             double behindW = last > i ? MeanW(steps, i, last) : 0.5 * stepJ / (limitS - steps[i].TimeS);
             double meanW = MeanW(steps, i - 1, i);
             if (IsOfCharge(meanW, MeanW(steps, i - 2, i - 1), behindW))

@@ -16,24 +16,24 @@ internal static class CounterDoubts
         if (alone && summary.CounterEnergyJ == 0)
         {
             yield return stepWh > 0
-                ? InvariantText.Of(
+                ? Prose.Of(
                     $"The counter did not move in {hours:G3} h, so all that is known is that less than one step of {stepWh:G3} Wh flowed, "
                     + $"{stepWh / hours:G3} W on average; the middle is shown. Even that holds only for loads above the meter's starting "
                     + $"power, below which it counts nothing.")
-                : InvariantText.Of(
+                : Prose.Of(
                     $"The counter did not move in {hours:G3} h, and its step is not known, so nothing can be said of the energy; state the "
                     + $"step as the resolution of its accuracy.");
         }
         else if (alone && stepWh > 0.02 * summary.CounterEnergyJ / JoulesPerWattHour)
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"The counter advanced by only {summary.CounterEnergyJ / summary.CounterStepJ:F0} steps of {stepWh:G3} Wh; a stretch is "
                 + $"known to half a step at each end.");
         }
 
         foreach (var gap in summary.Gaps.Longest.Where(g => g.Contradicts))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"Over the gap before line {gap.Line} the counter advanced by {gap.CounterJ / JoulesPerWattHour:G3} Wh, which is not what "
                 + $"the readings at its ends allow ({gap.BridgeJ / JoulesPerWattHour:G3} Wh by the bridge); the interval reaches from one "
                 + $"to the other.");

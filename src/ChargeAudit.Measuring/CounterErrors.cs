@@ -5,9 +5,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What the step of an energy counter brings to an energy that is had from it alone. At each end of a stretch the energy is known to half a
-/// step either way: one signed source, which moves the stretch before and the one behind in opposite directions. Two independent ends make
-/// a triangular error of standard uncertainty step/√6. <i>Source:</i> JCGM 100:2008, 4.3.7 and 4.3.9.
+/// What the step of an energy counter brings to an energy that is obtained from it alone. At each end of a stretch the energy is known to
+/// half a step either way: one signed source, which moves the stretch before and the one after in opposite directions. Two independent ends
+/// make a triangular error of standard uncertainty step/√6. <i>Source:</i> JCGM 100:2008, 4.3.7 and 4.3.9.
 /// </summary>
 internal static class CounterErrors
 {
@@ -38,7 +38,7 @@ internal static class CounterErrors
         bool fromStart = fromS <= summary.StartS;
         if (fromStart && summary.CounterStartsAtZero)
         {
-            // A counter that is cut down has a whole step before it, one that is rounded half a step; which it is, nobody said. The value
+            // A counter that is cut down has a whole step before it, one that is rounded half a step; which it is was not stated. The value
             // lies in the middle.
             yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-zero", ErrorShape.Arcsine), -stepJ / 3
                 / Math.Sqrt(2));

@@ -40,7 +40,7 @@ public sealed class EnergyEstimator
     /// <summary>Prepares the energies of a log.</summary>
     /// <param name="summary">Its finished summary.</param>
     /// <param name="layout">How it was understood.</param>
-    /// <param name="meter">Its meter; null where nobody said.</param>
+    /// <param name="meter">Its meter; null where it was not stated.</param>
     /// <param name="logId">Name of the log, for the sources that are its own.</param>
     /// <param name="load">What is fed, for errors that depend on its kind of current; null: one load only.</param>
     public EnergyEstimator(LogSummary summary, LogLayout layout, Meter? meter, string logId, string? load = null)

@@ -14,7 +14,7 @@ internal static class HeldBorders
     /// <summary>A change of less than this share of the threshold was written for another reason. [1]</summary>
     private const double OfThreshold = 0.9;
 
-    /// <summary>A border lies at a row if it is no more than so many cells, or looks, away. [1]</summary>
+    /// <summary>A border lies at a row if it is no more than this many cells, or looks, away. [1]</summary>
     private const double AtRowCells = 3;
 
     private readonly record struct Row(double TimeS, double PowerW, double ThresholdW);

@@ -19,9 +19,9 @@ internal static class LogDoubts
         {
             bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
             yield return carriesStandby
-                ? InvariantText.Of(
+                ? Prose.Of(
                     $"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
-                : InvariantText.Of(
+                : Prose.Of(
                     $"Readings come in steps of {step:G3} W and stay in them, so this log gives no stand-by power: anything below about "
                     + $"{step:G3} W may be true. Use a meter with finer steps, or let its energy counter run for a day.");
         }
@@ -41,7 +41,7 @@ internal static class LogDoubts
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)
         {
-            yield return InvariantText.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured. Measure again "
+            yield return Prose.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured. Measure again "
                 + $"if that is much.");
         }
 
@@ -61,7 +61,7 @@ internal static class LogDoubts
         if (summary.Rules.Samples == SampleKind.Instantaneous && summary.Rules.Source != PowerSource.EnergyCounter
             && layout.MedianIntervalS > 2 && modes.Any(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"One instantaneous reading every {layout.MedianIntervalS:G3} s can miss the short pulses of a waiting charger, or hit too "
                 + $"many of them. Log faster, or with a meter that averages or counts energy.");
         }
@@ -87,7 +87,7 @@ internal static class LogDoubts
         foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance && m.MeanPower.Value is { } mean
             && ZeroCut.ReachesZero(mean)))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"The mean power {(mode.Span.Mode == Mode.NoLoad ? "while waiting" : "when full")} from {mode.Span.StartS:F0} to "
                 + $"{mode.Span.EndS:F0} s");
         }

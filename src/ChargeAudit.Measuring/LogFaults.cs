@@ -26,9 +26,9 @@ internal static class LogFaults
         }
 
         summary.Reversed.Report(faults, FaultKind.Reversed,
-            InvariantText.Of($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
+            Prose.Of($"negative power: {summary.ReversedJ.Value / 3600:G3} Wh in intervals that touch it were left out"));
         summary.Implausible.Report(faults, FaultKind.Implausible,
-            InvariantText.Of($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
+            Prose.Of($"above {summary.Rules.ImplausibleAboveW:F0} W, more than any charger takes: the readings were left out"));
         if (Mismatch(summary, layout, meter, energies) is { } mismatch)
         {
             faults.Add(mismatch);
@@ -56,8 +56,8 @@ internal static class LogFaults
         };
         string which = double.IsInfinity(summary.Rules.GapThresholdS)
             ? "the sensor was away"
-            : InvariantText.Of($"intervals over {summary.Rules.GapThresholdS:G3} s");
-        return InvariantText.Of($"{which}, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
+            : Prose.Of($"intervals over {summary.Rules.GapThresholdS:G3} s");
+        return Prose.Of($"{which}, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
     }
 
     // The counter can differ from the integral by its own step at both ends and by what the data sheet allows both, and by all else that
@@ -89,7 +89,7 @@ internal static class LogFaults
     }
 
     private static Fault Told(LogSummary summary, double counted, double energy) =>
-        new(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, InvariantText.Of(
+        new(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Prose.Of(
         $"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches "
             + $"from one to the other"));
 }

@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
@@ -16,10 +17,10 @@ public sealed record LogMeasurement
     /// <summary>SHA-256 of each file's bytes, lower-case hexadecimal.</summary>
     public required IReadOnlyList<string> Sha256 { get; init; }
 
-    /// <summary>Where the meter sat; null where nobody said.</summary>
+    /// <summary>Where the meter sat; null where it was not stated.</summary>
     public MeasuringPoint? Point { get; init; }
 
-    /// <summary>Name of the meter in the study; null where nobody said.</summary>
+    /// <summary>Name of the meter in the study; null where it was not stated.</summary>
     public string? Meter { get; init; }
 
     /// <summary>How the log was understood.</summary>
@@ -34,7 +35,7 @@ public sealed record LogMeasurement
     /// <summary>Rows that did not.</summary>
     public required long RowsSkipped { get; init; }
 
-    /// <summary>Faults, one entry a kind.</summary>
+    /// <summary>Faults, one entry for each kind.</summary>
     public required IReadOnlyList<Fault> Faults { get; init; }
 
     /// <summary>Energy of the whole log. [Wh]</summary>
@@ -69,6 +70,9 @@ public sealed record LogMeasurement
 
     /// <summary>The calibrations that its readings were corrected by, in words; null where there are none.</summary>
     public string? CorrectedBy { get; init; }
+
+    /// <summary>The summary that stood for the log; null where the log itself was read.</summary>
+    public SummaryAbout? From { get; init; }
 
     /// <summary>What to doubt, in plain sentences.</summary>
     public required IReadOnlyList<string> Doubts { get; init; }

@@ -1,6 +1,5 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
-using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Counting;
 using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
@@ -17,54 +16,20 @@ public static class LogMeasurer
     private const double JoulesPerWattHour = 3600;
 
     /// <summary>Measures a log.</summary>
-    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="request">The log and what is known about it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>
     public static MeasuredLog Measure(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
     {
+        var read = LogReading.Of(request, bytesRead, cancellation);
         var meter = request.Meter;
-        var point = request.Point ?? meter?.Options.Point;
-        var options = (meter?.Options ?? new LogOptions()) with { Point = point };
-        options = options with { Strict = options.Strict || request.Strict, ReadFollows = true };
-        var names = request.Names ?? request.Paths;
+        var point = LogReading.PointOf(request);
+        var options = LogReading.OptionsOf(request);
+        var names = request.Names ?? read.From?.Files.Select(f => f.Name).ToList() ?? request.Paths;
         string file = names[0];
-
-        using var log = request.Content is { } content
-            ? LogFile.Open(content, request.Paths[0], options)
-            : LogFile.Open(request.Paths, options);
-        var layout = ReadingSteps.NeedsOthers(log.Layout)
-            ? ReadingSteps.WithOthers(log.Layout, request.LogsOfMeter?.Invoke() ?? [])
-            : log.Layout;
-        var source = request.Source ?? PowerRule.Choose(file, layout, point);
-        CosineDoubt.Check(file, layout, source, options);
-        var rules = ZeroLimits.In(SummaryRules.For(layout, source, options), layout, meter) with
-        {
-            FromS = SecondsOf(request.From, layout, file, "from") ?? double.NegativeInfinity,
-            ToS = SecondsOf(request.To, layout, file, "to") ?? double.PositiveInfinity,
-        };
-
-        var (summary, outcomes) = Read(log, options, rules, bytesRead, cancellation);
-        IReadOnlyList<MarkedStretch> doubtful = [];
-        if (request.Paths.Count == 1 && SecondLook.IsNeeded(outcomes[0].Faults))
-        {
-            LogRefusals.CheckOrder(file, outcomes[0]);
-            var look = new SecondLook.Sink(new SecondLook(rules));
-            log.ReadInto(options, ref look, null, cancellation);
-            doubtful = [.. look.Look.Stopped.Stretches(), .. look.Look.Repeated.Doubtful()];
-            if (look.Look.Repeated.Blocks() is { Count: > 0 } blocks)
-            {
-                options = options with { RepeatedLines = blocks };
-                (summary, outcomes) = Read(log, options, rules, null, cancellation);
-            }
-        }
-
-        MarkedStretch[] damage = [.. DamageFinder.Find(summary, layout), .. doubtful];
-        if (damage.Length > 0)
-        {
-            (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
-        }
-
+        var (layout, source, summary, outcomes) = (read.Layout, read.Source, read.Summary, read.Outcomes);
+        var rules = summary.Rules;
         DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
 
@@ -109,12 +74,13 @@ public static class LogMeasurer
                 .. energies.Correction.Doubts()],
             CorrectedBy = energies.Correction.Words(),
             Envelope = summary.Envelope,
+            From = read.From,
         };
         return new MeasuredLog(result, energies, finding);
     }
 
     /// <summary>Measures a log on a thread of the pool: measuring is work for the processor.</summary>
-    /// <param name="request">The log and what is known of it.</param>
+    /// <param name="request">The log and what is known about it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>
@@ -138,14 +104,6 @@ public static class LogMeasurer
         {
             Modes = HeldBorders.Of(CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, modes.NoLoadPowerW), summary),
         };
-    }
-
-    private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
-        LogFile log, LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
-    {
-        var sink = new IntegratingSink(new LogSummary.Builder(rules));
-        var outcomes = log.ReadInto(options, ref sink, bytesRead, cancellation);
-        return (sink.Summary.Finish(), outcomes);
     }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating,

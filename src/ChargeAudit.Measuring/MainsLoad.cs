@@ -14,7 +14,7 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 /// <param name="summary">The log's finished summary.</param>
 /// <param name="layout">How it was understood.</param>
-/// <param name="meter">Its meter; null where nobody said.</param>
+/// <param name="meter">Its meter; null where it was not stated.</param>
 /// <param name="load">What is fed; null: one load only.</param>
 internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? meter, string? load)
 {
@@ -59,7 +59,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         }
     }
 
-    /// <summary>Why the stated accuracy says nothing of a stretch, as a clause; null where it does.</summary>
+    /// <summary>Why the stated accuracy says nothing about a stretch, as a clause; null where it does.</summary>
     public string? UnknownBecause(double fromS, double toS)
     {
         if (meter is null || (_phaseRad is not > 0 && meter.Limits.LeastPowerFactor is null) || !Alternating)
@@ -73,7 +73,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
                 + "or state "
                 + "the meter's power-factor"
             : meter.Limits.LeastPowerFactor is { } least && factor < least
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"meter {meter.Name} states its accuracy down to a power factor of {least:G3} only, and here it is {factor:G2}")
             : null;
     }
@@ -98,38 +98,38 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
     private IEnumerable<string> Doubts(ModeSpan span)
     {
         double? logged = PowerFactor(span.StartS, span.EndS), factor = logged ?? meter?.PowerFactor;
-        string found = InvariantText.Of($"the power factor is {factor:G2}{(logged is null ? " as stated" : "")}");
+        string found = Prose.Of($"the power factor is {factor:G2}{(logged is null ? " as stated" : "")}");
         var limits = meter?.Limits ?? new MeterLimits();
         if (limits.LeastPowerFactor is { } least)
         {
             if (factor is null)
             {
-                yield return InvariantText.Of($"the meter's accuracy holds from a power factor of {least:G3}, and the log does not tell it")
+                yield return Prose.Of($"the meter's accuracy holds from a power factor of {least:G3}, and the log does not tell it")
                     + ": a waiting charger may have 0.3 to 0.5; log voltage and current beside the power";
             }
             else if (factor < least)
             {
-                yield return InvariantText.Of($"{found}, and the meter's accuracy holds from {least:G3} only, so no interval is given");
+                yield return Prose.Of($"{found}, and the meter's accuracy holds from {least:G3} only, so no interval is given");
             }
         }
 
         if (limits.GreatestCrestFactor is { } crest && PulsedCrest / factor > crest)
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"{found}: if the current comes in pulses its crest factor is about {PulsedCrest / factor:G2}, ")
-                + InvariantText.Of($"and the meter's accuracy holds up to {crest:G2}");
+                + Prose.Of($"and the meter's accuracy holds up to {crest:G2}");
         }
 
         if (limits.StartingPowerW is { } start && UnderStart(span.StartS, span.EndS, start) is { Share: > 0.01 } under)
         {
-            yield return InvariantText.Of($"for {100 * under.Share:F0} % of the time the reading lies below the meter's starting power of ")
-                + InvariantText.Of($"{start:G3} W, where it may miss some or all; the interval allows for that");
+            yield return Prose.Of($"for {100 * under.Share:F0} % of the time the reading lies below the meter's starting power of ")
+                + Prose.Of($"{start:G3} W, where it may miss some or all; the interval allows for that");
         }
 
         if (factor < Low && meter is { Accuracy.Count: > 0, Phase.Count: 0, Limits.LeastPowerFactor: null })
         {
             yield return InvariantText.Of($"{found}, and nothing is stated of the meter's phase: each half degree of phase error would be ")
-                + InvariantText.Of(
+                + Prose.Of(
                     $"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's phase");
         }
     }
@@ -201,5 +201,5 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         : 0;
 
     private static string WordsOf(ModeSpan span) =>
-        InvariantText.Of($"{(span.Mode == Mode.NoLoad ? "Waiting" : "Full")} from {span.StartS:F0} to {span.EndS:F0} s");
+        Prose.Of($"{(span.Mode == Mode.NoLoad ? "Waiting" : "Full")} from {span.StartS:F0} to {span.EndS:F0} s");
 }

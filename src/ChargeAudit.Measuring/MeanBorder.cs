@@ -17,7 +17,7 @@ namespace ChargeAudit.Measuring;
 /// <param name="IsMean">Whether the readings are means.</param>
 internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, double LowW, double HighW, double IntervalS, bool IsMean)
 {
-    /// <summary>The lower level is taken over so many rows. [1]</summary>
+    /// <summary>The lower level is taken over this many rows. [1]</summary>
     private const int LevelRows = 4;
 
     /// <summary>The interval between rows is known from the log, to within this share where some were lost. [1]</summary>

@@ -11,8 +11,8 @@ public sealed record MeasureRequest
     /// <summary>Paths that can be opened, in order of time.</summary>
     public required IReadOnlyList<string> Paths { get; init; }
 
-    /// <summary>The log's bytes, where it is no file: from where the stream stands to its end. <see cref="Paths"/> then holds one name for
-    /// it; null: the paths are opened.</summary>
+    /// <summary>The log's bytes, where it is not a file: from the stream's position to its end. <see cref="Paths"/> then holds one name
+    /// for it; null: the paths are opened.</summary>
     public Stream? Content { get; init; }
 
     /// <summary>Names for people, one a path; null: the paths themselves.</summary>
@@ -25,10 +25,10 @@ public sealed record MeasureRequest
     /// another's. Null: one load only.</summary>
     public string? Load { get; init; }
 
-    /// <summary>The meter; null where nobody said.</summary>
+    /// <summary>The meter; null where it was not stated.</summary>
     public Meter? Meter { get; init; }
 
-    /// <summary>Where the meter sat; null where nobody said.</summary>
+    /// <summary>Where the meter sat; null where it was not stated.</summary>
     public MeasuringPoint? Point { get; init; }
 
     /// <summary>Whether the first fault refuses the log.</summary>
@@ -46,6 +46,9 @@ public sealed record MeasureRequest
     /// <summary>All logs of the meter, for the steps of readings that this log does not show by itself; asked only then. Null: there are no
     /// others.</summary>
     public Func<IReadOnlyList<LogLayout>>? LogsOfMeter { get; init; }
+
+    /// <summary>Where summaries of logs stand, to be used in place of reading, and added to; null: nowhere.</summary>
+    public SummaryFolder? Summaries { get; init; }
 
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();

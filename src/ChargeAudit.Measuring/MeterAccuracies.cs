@@ -4,7 +4,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>Turns what a study says of a meter into what the uncertainty calculation needs.</summary>
+/// <summary>Turns what a study says about a meter into what the uncertainty calculation needs.</summary>
 internal static class MeterAccuracies
 {
     /// <summary>The steps of a log's readings: those that the log shows, or that the data sheet states, whichever is coarser.</summary>

@@ -15,7 +15,7 @@ public static class ModeFigures
 {
     private const double LeastHeldS = 60;
 
-    /// <summary>The energy between two steps of a counter is known; one alone tells nothing of a level. [1]</summary>
+    /// <summary>The energy between two steps of a counter is known; one alone tells nothing about a level. [1]</summary>
     private const int LeastSteps = 2;
 
     /// <summary>Both figures of a mode.</summary>
@@ -92,7 +92,7 @@ public static class ModeFigures
             : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
         if (held ? coveredS < LeastHeldS : coveredS <= 0 || inside.Readings < MeanScatter.LeastReadings)
         {
-            return Figure.None(held ? InvariantText.Of($"less than {LeastHeldS:F0} s of it are clear of its borders")
+            return Figure.None(held ? Prose.Of($"less than {LeastHeldS:F0} s of it are clear of its borders")
                 : inside.Readings == 0 ? "no row lies wholly inside it"
                 : InvariantText.Of(
                     $"{(inside.Readings == 1 ? "one row lies" : InvariantText.Of($"{inside.Readings} rows lie"))} wholly inside it, and a "
@@ -119,7 +119,7 @@ public static class ModeFigures
     internal static ModeInterior Interior(EnergyEstimator energies, ModeSpan span) =>
         ModeInterior.Of(energies.Envelope, Undoubted(span), energies.Samples, energies.IntervalS, energies.IsCounted);
 
-    // A stage that may be a charge's says nothing of the level of waiting.
+    // A stage that may be a charge's says nothing about the level of waiting.
     private static ModeSpan Undoubted(ModeSpan span) => span with
     {
         StartS = span.OpenAtStart is { } start ? Math.Max(span.StartS, start.ToS) : span.StartS,

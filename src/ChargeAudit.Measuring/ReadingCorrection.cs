@@ -14,7 +14,7 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 internal sealed class ReadingCorrection
 {
-    /// <summary>With nothing stated besides, so much of an energy may lie outside the calibrated range; the curve goes on there.
+    /// <summary>With nothing else stated, so much of an energy may lie outside the calibrated range; the curve goes on there.
     /// [1]</summary>
     private const double LetPass = 0.02;
 
@@ -165,7 +165,7 @@ internal sealed class ReadingCorrection
     /// range.</summary>
     /// <param name="corrected">The corrections of the stretch.</param>
     /// <param name="stated">What the data sheet states.</param>
-    /// <param name="basis">How power was had.</param>
+    /// <param name="basis">How power was obtained.</param>
     /// <param name="errors">Carries accuracies into an energy.</param>
     /// <param name="whole">The integrals of the stretch.</param>
     public MeterErrors Stated(
@@ -220,7 +220,7 @@ internal sealed class ReadingCorrection
     public string? Words() => Quantities.Count == 0 ? null : string.Join("; ", Used.Select(c =>
         $"{StableName.Of(c.Quantity)} by {StableName.Of(c.Model).Replace('-', ' ')} from "
         + InvariantText.Of($"{c.Points.Count} {(c.Points.Count == 1 ? "point" : "points")}")
-        + (c.Date is { } day ? InvariantText.Of($" of {day:yyyy-MM-dd}") : ", day not stated")));
+        + (c.Date is { } day ? Prose.Of($" of {day:yyyy-MM-dd}") : ", day not stated")));
 
     /// <summary>What to doubt of the corrections, as sentences.</summary>
     public IEnumerable<string> Doubts()
@@ -246,7 +246,7 @@ internal sealed class ReadingCorrection
             }
             else if (Years(calibration) is > 1 and var years)
             {
-                yield return InvariantText.Of(
+                yield return Prose.Of(
                     $"{of} lies {years:F1} years from this log, and how far the meter moves in a year is not stated, ")
                     + "so it is not in the interval; state drift-per-year.";
             }
@@ -258,7 +258,7 @@ internal sealed class ReadingCorrection
             double share = outside.DurationS / _summary.CoveredS.Value;
             if (share > LetPass)
             {
-                yield return InvariantText.Of($"For {100 * share:F0} % of the time the {StableName.Of(quantity)} lies outside what meter ")
+                yield return Prose.Of($"For {100 * share:F0} % of the time the {StableName.Of(quantity)} lies outside what meter ")
                     + $"{_meter!.Name} was calibrated for; nothing is corrected there.";
             }
         }

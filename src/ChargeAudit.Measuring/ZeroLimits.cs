@@ -45,7 +45,7 @@ internal static class ZeroLimits
         };
     }
 
-    // A log of few different values shows the distance between them, which is no step of a display that resolves a charge.
+    // A log of few different values shows the distance between them, which is not a step of a display that resolves a charge.
     private static double Step(LogLayout layout, LogQuantity column) =>
         layout.Resolution.GetValueOrDefault(column, 0) is var step && step <= (column == LogQuantity.Power ? CoarsestStepW : CoarsestStepA)
             ? step

@@ -2,7 +2,7 @@ using System.Text.Json.Serialization;
 
 namespace ChargeAudit.Metrology;
 
-/// <summary>What a column of a log holds, and what a stated accuracy is about. Coherent units stand in brackets.</summary>
+/// <summary>What a column of a log holds, and what a stated accuracy is about. Coherent units are in brackets.</summary>
 public enum LogQuantity
 {
     /// <summary>Nothing that is used.</summary>
@@ -11,10 +11,10 @@ public enum LogQuantity
     /// <summary>Date and time together, seconds since an epoch, or elapsed time.</summary>
     [JsonStringEnumMemberName("time")] Time,
 
-    /// <summary>The date alone; the clock time stands in another column.</summary>
+    /// <summary>The date alone; the clock time is in another column.</summary>
     [JsonStringEnumMemberName("date")] Date,
 
-    /// <summary>The clock time alone; the date stands in another column.</summary>
+    /// <summary>The clock time alone; the date is in another column.</summary>
     [JsonStringEnumMemberName("clock")] Clock,
 
     /// <summary>Voltage (effective value on AC). [V]</summary>

@@ -59,7 +59,7 @@ internal static class FactorRegression
         var model = new EffectsModel([.. figures.Select(f => f.Value)], design, JointErrors.Of(figures).Covariance, groupings);
         var solution = model.At(VarianceComponents.Reml(model));
 
-        // Several audits of one device are no further devices.
+        // Several audits of one device are not further devices.
         double dof = devices.Length - design.Length, scale = solution.Q / model.DegreesOfFreedom,
             k = StudentDistribution.TwoSidedFactor(0.95, dof);
         for (int c = 0; c < columns.Length; c++)

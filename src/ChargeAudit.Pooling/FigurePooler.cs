@@ -120,7 +120,7 @@ internal static class FigurePooler
             var model = ModelOf(moderated, 1);
             var mean = PooledMean.HartungKnapp(model, SpreadEstimate.Reml(model));
 
-            // Devices that happen to agree better than their own errors allow do not make the mean any surer than those errors do.
+            // Devices that happen to agree better than their own errors allow do not make the mean any more certain than those errors do.
             double u = Math.Max(mean.StandardUncertainty, Math.Sqrt(model.MeanVariance(mean.SpreadVariance)));
             var scatter = new UncertaintyComponent(BetweenDevices with { DegreesOfFreedom = mean.DegreesOfFreedom }, u);
             return new Fit(errors, model, mean, Measured.From(mean.Mean, figures[0].Unit, [scatter, .. errors.CommonOf(mean.Weights)]))

@@ -42,7 +42,7 @@ public static class Pooler
         {
             Title = lists.Count > 0 ? lists[0].Title : InvariantText.Of($"{together.Count} audits as one answer"),
             Point = at,
-            Year = InvariantText.Of(
+            Year = Prose.Of(
                 $"{use.ChargesPerWeek} charges a week, {use.ChargeSharePercent} % of a full charge "
                 + $"each{(tariff is null ? "; no price" : $"; {TariffText.Of(tariff).TrimEnd('.')}")}"),
             Rows = rows,

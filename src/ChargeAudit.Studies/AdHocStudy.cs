@@ -8,16 +8,16 @@ namespace ChargeAudit.Studies;
 /// <summary>A study made from logs named on the command line, with everything else assumed and said.</summary>
 public static class AdHocStudy
 {
-    // The meter that what is said of all logs is said of.
+    // The meter that carries what is said about all logs.
     private const string ToldMeter = "meter";
 
     /// <summary>Makes a study of one cable and one pad.</summary>
-    /// <param name="wired">Logs of charges by cable, one a charge.</param>
-    /// <param name="inductive">Logs of charges by pad, one a charge.</param>
+    /// <param name="wired">Logs of charges by cable, one for each charge.</param>
+    /// <param name="inductive">Logs of charges by pad, one for each charge.</param>
     /// <param name="point">Where the meter sat in all of them; null: at the adapter's output.</param>
     /// <param name="tariff">The price; null: none.</param>
     /// <param name="assumptions">What was assumed, as sentences.</param>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     /// <exception cref="InputException">There is not a log of each kind.</exception>
     public static Study Of(
         IReadOnlyList<string> wired, IReadOnlyList<string> inductive, MeasuringPoint? point, Tariff? tariff,

@@ -4,10 +4,10 @@ using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
 
-/// <summary>Reads <c>[methods.NAME.coils]</c>: what is known of a pad's and its receiver's coil.</summary>
+/// <summary>Reads <c>[methods.NAME.coils]</c>: what is known about a pad's and its receiver's coil.</summary>
 internal static class CoilsReader
 {
-    /// <summary>The coils of a method; null where the study says nothing of them.</summary>
+    /// <summary>The coils of a method; null where the study says nothing about them.</summary>
     public static CoilData? Of(MethodKind kind, TomlTableReader method)
     {
         if (method.Table("coils") is not { } table)

@@ -47,7 +47,7 @@ public sealed record Study
     /// <summary>The price of energy; null: cost is not worked out.</summary>
     public Tariff? Tariff { get; init; }
 
-    /// <summary>What the household takes besides; only tiers need it.</summary>
+    /// <summary>What the household takes as well; only tiers need it.</summary>
     public Household? Household { get; init; }
 
     /// <summary>The adapter that feeds every method; null: unknown.</summary>
@@ -109,7 +109,7 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
     /// <summary>For the US procedure: whether the charger is made for a wet place.</summary>
     public bool WetEnvironment { get; init; }
 
-    /// <summary>What is known of the coils of pad and receiver; null: nothing. Where it is given, its link is known.</summary>
+    /// <summary>What is known about the coils of pad and receiver; null: nothing. Where it is given, its link is known.</summary>
     public CoilData? Coils { get; init; }
 
     /// <summary>How the battery meets the charger.</summary>
@@ -123,7 +123,7 @@ public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = nul
 /// <param name="Meter">Name of the meter; null where not given.</param>
 public sealed record LogReference(IReadOnlyList<string> Files, string? Meter)
 {
-    /// <summary>Names for people, one a file, where the files' own names are not meant for them; null: the files' names.</summary>
+    /// <summary>Names for people, one for each file, where the files' own names are not meant for them; null: the files' names.</summary>
     public IReadOnlyList<string>? Names { get; init; }
 }
 
@@ -163,7 +163,7 @@ public sealed record Run
     /// <summary>Name of the adapter that fed it; null where not given.</summary>
     public string? Adapter { get; init; }
 
-    /// <summary>The block that it was made in: a day, a set-up, an operator, a place; null where nobody said.</summary>
+    /// <summary>The block that it was made in: a day, a set-up, an operator, a place; null where it was not stated.</summary>
     public string? Block { get; init; }
 
     /// <summary>Why the run is left out; null where it counts.</summary>

@@ -3,7 +3,7 @@ using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
 
-/// <summary>Reads household, adapter, emissions and what a method says of its charger from a study file.</summary>
+/// <summary>Reads household, adapter, emissions and what a method says about its charger from a study file.</summary>
 internal static class SurroundingsReader
 {
     private static readonly (string Word, SupplyKind Kind)[] Supplies =

@@ -56,6 +56,16 @@ public sealed class SettingsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_locale_that_was_set_writes_numbers_as_the_option_would()
+    {
+        string[] measure = ["measure", Path.Combine(Repository.SampleLogs, "pad-1-wall.csv")];
+        var set = await InProcess.With(World(n => n == "CHARGEAUDIT_LOCALE" ? "de" : null), measure);
+        var told = await InProcess.With(World(_ => null), [.. measure, "--locale", "de"]);
+        Assert.Equal(told.Output, set.Output);
+        Assert.Contains("29,6 Wh", set.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task They_are_shown_with_where_they_were_set()
     {
         string file = _folder.File("settings.toml", "accuracy = [\"power=0.5 % + 10 mW\", \"energy=1 %\"]\n");

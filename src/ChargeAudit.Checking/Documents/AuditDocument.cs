@@ -3,8 +3,8 @@ using System.Text.Json.Serialization;
 namespace ChargeAudit.Checking.Documents;
 
 // The records of results.json, as docs/results.md and docs/results.schema.json describe it: written from an audit, and read as a baseline.
-// Members stand in the document's order. What is required is what a reader needs; the rest may be missing in documents of other versions of
-// the program. A member that is null for want of knowledge has its reason in the member behind it.
+// Members are in the document's order. What is required is what a reader needs; the rest may be missing in documents of other versions of
+// the program. A member that is null for want of knowledge has its reason in the member after it.
 
 /// <summary>The answer of an audit.</summary>
 internal sealed record AuditDocument
@@ -94,7 +94,17 @@ internal sealed record ProvenanceDocument
     public IReadOnlyList<PassedOverDocument>? PassedOver { get; init; }
 
     public required IReadOnlyList<LogHashDocument> Logs { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<FromSummaryDocument>? FromSummaries { get; init; }
 }
+
+/// <summary>A log that was not read, because a summary stood for it.</summary>
+/// <param name="File">The log's file.</param>
+/// <param name="Sha256">SHA-256 of its bytes as they were when it was summarized.</param>
+/// <param name="Schema">Version of the summary's form.</param>
+/// <param name="ProgramVersion">Version of the program that summarized it.</param>
+internal sealed record FromSummaryDocument(string File, string Sha256, int Schema, string ProgramVersion);
 
 /// <summary>A file that is in no study.</summary>
 internal sealed record PassedOverDocument(string File, string Why);

@@ -1,12 +1,13 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Checking.Documents;
 
 /// <summary>
 /// Makes one JSON document: indented, lines end with a line feed, no byte-order mark. Only what JSON itself asks for is escaped: the
-/// document is a file or standard output, and never stands inside a page.
+/// document is a file or standard output, and is never part of a page.
 /// </summary>
 internal static class DocumentText
 {
@@ -26,7 +27,7 @@ internal static class DocumentText
 
     /// <summary>The text of a document; it ends with a line feed.</summary>
     public static string Of<T>(T document, JsonSerializerOptions options) =>
-        JsonSerializer.Serialize(document, (JsonTypeInfo<T>)options.GetTypeInfo(typeof(T))) + "\n";
+        WrittenMarks.ExactJson(JsonSerializer.Serialize(document, (JsonTypeInfo<T>)options.GetTypeInfo(typeof(T)))) + "\n";
 
     // A value that is not known is null, with its reason beside it; a known one has no such member.
     private static void LeaveOutReasonsOfWhatIsKnown(JsonTypeInfo type)

@@ -87,7 +87,7 @@ internal sealed record FactorsDocument(
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] double? TemperatureC,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Case);
 
-/// <summary>How a meter's clock stands to another's.</summary>
+/// <summary>How a meter's clock compares with another's.</summary>
 internal sealed record ClockDocument(string Point, string Against, MeasuredDocument? Ahead, string? AheadReason, bool Applied);
 
 /// <summary>A run at one point.</summary>

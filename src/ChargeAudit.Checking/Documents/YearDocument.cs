@@ -14,7 +14,7 @@ internal sealed record YearDocument(
 internal sealed record YearOfModeDocument(
     string Mode, double? HoursPerYear, MeasuredDocument? Energy, string? EnergyReason, MeasuredDocument? Cost, string? CostReason);
 
-/// <summary>What else is known of a year.</summary>
+/// <summary>What else is known about a year.</summary>
 internal sealed record YearDetailDocument(
     double? HoursPerYear,
     double? ChargesPerYear,

@@ -12,12 +12,12 @@ public readonly record struct ChartMeasurement(double Value, double Runs, double
 /// <param name="Score">The greatest statistic over all change points, as the normal deviate of the same probability, not below zero.
 /// [1]</param>
 /// <param name="Before">Measurements before the change point that it belongs to: the likeliest one. [1]</param>
-/// <param name="Shift">Mean of the measurements behind it less that of those before. [1]</param>
+/// <param name="Shift">Mean of the measurements after it less that of those before. [1]</param>
 /// <param name="ShiftStandardUncertainty">Standard uncertainty of that by the scatter of the runs. [1]</param>
 public readonly record struct ChartState(double Score, int Before, double Shift, double ShiftStandardUncertainty);
 
 /// <summary>
-/// Looks for an upward step at an unknown time in a series whose level is unknown too: for each possible change point the mean behind it is
+/// Looks for an upward step at an unknown time in a series whose level is unknown too: for each possible change point the mean after it is
 /// compared with the mean before, and the greatest of these likelihood ratios counts. No level has to be learned first, and a step never
 /// fades into the mean, as the earlier measurements stay on their side of it. The scatter of a run is pooled over all measurements so far,
 /// so the statistic is Student's. <i>Source:</i> D. M. Hawkins, P. Qiu and C. W. Kang, Journal of Quality Technology 35 (2003) 355–366,

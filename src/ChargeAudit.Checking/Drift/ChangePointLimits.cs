@@ -5,18 +5,18 @@ using MathNet.Numerics.Random;
 namespace ChargeAudit.Checking.Drift;
 
 /// <summary>
-/// Limits of a change-point chart, one a measurement, such that with no change each check raises an alarm with the same probability if none
-/// came before: the run length to a false alarm is geometric from the first check on. They depend on the runs behind each measurement, so
-/// they are worked out for the history at hand: seeded paths that have raised no alarm so far, the last measurement of each integrated and
-/// not drawn. <i>Source:</i> D. M. Hawkins, P. Qiu and C. W. Kang, Journal of Quality Technology 35 (2003) 355–366 (limits of constant
-/// hazard).
+/// Limits of a change-point chart, one for each measurement, such that with no change each check raises an alarm with the same probability
+/// if none came before: the run length to a false alarm is geometric from the first check on. They depend on the runs behind each
+/// measurement, so they are worked out for the history at hand: seeded paths that have raised no alarm so far, the last measurement of each
+/// integrated and not drawn. <i>Source:</i> D. M. Hawkins, P. Qiu and C. W. Kang, Journal of Quality Technology 35 (2003) 355–366 (limits
+/// of constant hazard).
 /// </summary>
 public static class ChangePointLimits
 {
     private const int Paths = 30_000;
     private const ulong Seed = 20_261_126;
 
-    // The limits settle; behind so many measurements the mean of the last few is taken.
+    // The limits settle; after this many measurements the mean of the last few is taken.
     private const int Simulated = 60;
     private const int Settled = 10;
 

@@ -7,7 +7,7 @@ namespace ChargeAudit.Checking.Drift;
 /// <param name="QuietChecks">Checks with no change between the first baseline and the step. [1]</param>
 /// <param name="StepSigma">The step, in standard uncertainties of one check (of the mean of its runs). [1]</param>
 /// <param name="AllMove">Whether all figures of the check step alike, or only one of them.</param>
-/// <param name="Within5">Probability of an alarm within 5 checks behind the step. [1]</param>
+/// <param name="Within5">Probability of an alarm within 5 checks after the step. [1]</param>
 /// <param name="Within10">Likewise within 10. [1]</param>
 /// <param name="Within20">Likewise within 20. [1]</param>
 /// <param name="FirstQuarter">Checks within which a quarter of the histories have found it; null: more than
@@ -37,7 +37,7 @@ public sealed record DriftPower(int Figures, IReadOnlyList<DriftDetection> Rows)
     /// <summary>Checks between false alarms of a whole check, on average, with no change. [1]</summary>
     public const double ChecksBetweenFalseAlarms = 335;
 
-    /// <summary>The simulation looked so many checks ahead. [1]</summary>
+    /// <summary>The simulation looked this many checks ahead. [1]</summary>
     public const int LongestWait = 100;
 
     /// <summary>Numbers of figures that were simulated. [1]</summary>
@@ -58,7 +58,7 @@ public sealed record DriftPower(int Figures, IReadOnlyList<DriftDetection> Rows)
     /// </summary>
     /// <param name="quietChecks">Checks with no change between the first baseline and the step. [1]</param>
     /// <param name="stepSigma">The step, in standard uncertainties of one check. [1]</param>
-    /// <param name="within">Checks behind the step. [1]</param>
+    /// <param name="within">Checks after the step. [1]</param>
     public static double Possible(int quietChecks, double stepSigma, int within)
     {
         double falseAlarm = 1 - Math.Pow(1 - (1 / ChecksBetweenFalseAlarms), within), before = quietChecks + 1;

@@ -23,7 +23,7 @@ public sealed record LookReport(int Number, IReadOnlyList<int> Runs, SpendingRul
         string plan = $"{Words(look.Planned)} runs of the candidate, spending as {Name(look.Rule)}";
         string sentence = look.Number == 0
             ? $"The plan looks at {plan}; now there are {look.Runs}, so nothing is decided before {look.NextRuns}."
-            : InvariantText.Of(
+            : Prose.Of(
                 $"Look {look.Number} of the {look.Planned.Count} planned ({plan}): each figure is tested at the one-sided level "
                     + $"{look.Level:G2}, all looks together at {alpha}.")
                 + (look.NextRuns is { } next
@@ -44,7 +44,7 @@ public sealed record LookReport(int Number, IReadOnlyList<int> Runs, SpendingRul
             ? "This is the first look at this candidate in the history. Looking again after further runs makes wrong verdicts more likely "
                 + "unless the looks are "
                 + "planned beforehand: looks under [check] in the study."
-            : InvariantText.Of(
+            : Prose.Of(
                 $"This is look {runs.Count} at this candidate ({Words(runs)} runs), and no looks were planned: a wrong pass then happens "
                     + $"with a probability of up to {100 * risk:0.0} % instead of {100 * alpha:0.##} %, a wrong fail likewise. Plan the "
                     + $"looks beforehand: looks under [check] in the study.");

@@ -68,7 +68,7 @@ public sealed class PlannedLook
         ArgumentNullException.ThrowIfNull(rules);
         int last = rules.Looks[^1];
 
-        // More runs than were planned are the last look all the same: nothing is left to spend behind it.
+        // More runs than were planned are the last look all the same: nothing is left to spend after it.
         var made = rules.Looks.Where(n => n < Math.Min(runs, last)).Append(runs >= last ? runs : rules.Looks.FirstOrDefault(n => n == runs))
             .ToList();
         if (made[^1] == 0)

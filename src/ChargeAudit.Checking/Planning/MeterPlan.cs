@@ -7,7 +7,7 @@ namespace ChargeAudit.Checking.Planning;
 /// <param name="TwoMeters">Two meters of this kind: likewise. [1]</param>
 internal sealed record MeterPlan(double SameMeter, double TwoMeters)
 {
-    /// <summary>No meter is known, and none is reckoned with.</summary>
+    /// <summary>No meter is known, and none is assumed.</summary>
     public static MeterPlan None { get; } = new(0, 0);
 
     /// <summary>From a data sheet. With one meter the gain cancels, and the fixed part does so but for the difference of the two energies;

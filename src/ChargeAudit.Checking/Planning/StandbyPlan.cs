@@ -26,7 +26,7 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
     /// <summary>Crest factor of a sine divided by a power factor of one. [1]</summary>
     private const double SineCurrentRatio = 1.4142;
 
-    /// <summary>Readings that drift through the pulses need so many passes to meet all of a pulse. [1]</summary>
+    /// <summary>Readings that drift through the pulses need this many passes to meet all of a pulse. [1]</summary>
     private const double Passes = 10;
 
     /// <summary>Makes the plan.</summary>
@@ -47,7 +47,7 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         {
             carries = false;
             advice.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"The meter alone leaves {100 * meter:0.#} % to either side at {powerW:0.###} W: no length of log mends that; take one "
                 + $"that is made for small powers."));
         }
@@ -56,20 +56,20 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         {
             carries = false;
             advice.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: take a "
                 + $"meter with finer steps, or one that counts energy."));
         }
 
         if (DriftRule.AllowedResolutionW(powerW) is var finest && stepW > finest)
         {
-            advice.Add(InvariantText.Of($"IEC 62301 asks for steps of at most {finest:0.##} W at this power."));
+            advice.Add(Prose.Of($"IEC 62301 asks for steps of at most {finest:0.##} W at this power."));
         }
 
         if (DriftRule.AllowedUncertaintyW(powerW, SineCurrentRatio) is var allowed && meter * powerW > allowed)
         {
             advice.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"IEC 62301 allows the meter {allowed:0.###} W at this power, and more where the current is far from a sine."));
         }
 
@@ -86,7 +86,7 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         if (double.IsFinite(length))
         {
             advice.Insert(0,
-                InvariantText.Of(
+                Prose.Of(
                     $"Log the waiting charger for at least {Math.Ceiling(length / 60):0} minutes, and twice on different occasions, since "
                 + $"one log tells no scatter."));
         }
@@ -113,17 +113,17 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         double cycles = intervalS / pulses.PeriodS, off = Math.Abs(cycles - Math.Round(cycles));
         double beat = off < 1e-9 ? double.PositiveInfinity : intervalS / off;
         advice.Add(
-            InvariantText.Of(
+            Prose.Of(
                 $"Readings of a moment meet a pulse in {100 * duty:0.#} % of the cases: {Math.Ceiling(needed):0} readings are needed "
             + $"before that scatter is small enough."));
         if (!(Passes * beat <= needed * intervalS))
         {
             double better = (Math.Max(1, Math.Floor(cycles)) + 0.382) * pulses.PeriodS;
             advice.Add(double.IsFinite(beat)
-                ? InvariantText.Of(
+                ? Prose.Of(
                     $"Readings and pulses beat: only every {beat:0.#} s has a reading met all parts of a pulse's cycle; an interval near "
                     + $"{better:0.###} s would be better, and a meter that averages or counts energy best.")
-                : InvariantText.Of(
+                : Prose.Of(
                     $"Readings and pulses keep step, so every reading sees the same part of a cycle: no length of log will do; take an "
                     + $"interval near {better:0.###} s, or a meter that averages or counts energy."));
         }

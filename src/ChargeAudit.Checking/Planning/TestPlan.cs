@@ -6,10 +6,10 @@ public sealed record TestPlan
     /// <summary>What the test shall do.</summary>
     public required RunsAim Aim { get; init; }
 
-    /// <summary>One entry a method and point, or a single one for a repeatability that was given.</summary>
+    /// <summary>One entry for each method and point, or a single one for a repeatability that was given.</summary>
     public required IReadOnlyList<RunsNeeded> Runs { get; init; }
 
-    /// <summary>Whether the meter's accuracy is known; where it is not, runs with two meters are not reckoned.</summary>
+    /// <summary>Whether the meter's accuracy is known; where it is not, runs with two meters are not worked out.</summary>
     public required bool MeterKnown { get; init; }
 
     /// <summary>How to log a waiting charger; null where not asked for.</summary>
@@ -21,7 +21,7 @@ public sealed record TestPlan
 
 /// <summary>Runs needed.</summary>
 /// <param name="For">What it is about, in words.</param>
-/// <param name="Repeatability">Scatter of a single run reckoned with, as a share. [1]</param>
+/// <param name="Repeatability">Scatter of a single run that was assumed, as a share. [1]</param>
 /// <param name="SameMeter">Runs of each with one and the same meter; null where no number will do. [1]</param>
 /// <param name="TwoMeters">Runs of each with two meters of that kind; null where no number will do, or their accuracy is not known.
 /// [1]</param>

@@ -16,7 +16,7 @@ public sealed record PlanRequest
     public double? Repeatability { get; init; }
 
     /// <summary>How much blocks of runs (days, set-ups) differ beyond <see cref="Repeatability"/>, which is then that within a block, as a
-    /// share; null: blocks do not differ, or are not reckoned with. [1]</summary>
+    /// share; null: blocks do not differ, or are not allowed for. [1]</summary>
     public double? BetweenBlocks { get; init; }
 
     /// <summary>Scatter seen in an earlier audit.</summary>
@@ -99,7 +99,7 @@ public static class TestPlanner
             runs.Add(Needed(request, InvariantText.Of($"{name}, scatter as seen in {seen.Runs} {Counted(seen)}"), seen.Scatter,
                 seen.MeanPowerW));
             runs.Add(Needed(
-                request, InvariantText.Of($"{name}, cautious: true scatter below this with {100 * Caution:0} %"),
+                request, Prose.Of($"{name}, cautious: true scatter below this with {100 * Caution:0} %"),
                 RunsPlanner.UpperScatter(seen.Scatter, seen.Runs - 1, Caution), seen.MeanPowerW));
         }
 
@@ -169,10 +169,10 @@ public static class TestPlanner
         {
             double border = request.IntervalS / Math.Sqrt(6) / length;
             advice.Add(border > 0.2 * request.Aim.Share
-                ? InvariantText.Of(
+                ? Prose.Of(
                     $"Readings {request.IntervalS:0.###} s apart leave the borders of a charge uncertain by {100 * border:0.##} % of its "
                     + $"length, too much for {100 * request.Aim.Share:0.##} %: read more often.")
-                : InvariantText.Of(
+                : Prose.Of(
                     $"Readings {request.IntervalS:0.###} s apart are close enough for the borders of a charge ({100 * border:0.###} % of "
                     + $"its length)."));
         }

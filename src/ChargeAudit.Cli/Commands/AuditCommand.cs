@@ -72,8 +72,8 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost of a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Format,
-                self._settings.Strict, self._settings.Quiet,
+            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Summaries,
+            self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         self._figures.AddTo(command);
         self._told.AddTo(command);
@@ -89,9 +89,10 @@ internal sealed class AuditCommand
         var (study, file, assumptions, folderStudy) = StudyOf(parse, quiet, cancellation);
         study = PublicNames.Of(WithRise(study, parse.GetValue(_rise)));
         using var progress = _settings.ProgressFor(parse);
+        var options = _settings.Of(parse, file, progress);
         var result = Auditor.Run(
             study,
-            _settings.Of(parse, file, progress) with
+            options with
             {
                 StudySha256 = _studySha256 ?? AuditSettings.HashOf(file),
                 Assumptions = _setTariff is { } set ? [.. assumptions, set.Words] : assumptions,
@@ -100,6 +101,7 @@ internal sealed class AuditCommand
                 Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
             },
             cancellation);
+        _settings.TellPassedOver(parse, options.Summaries);
         cancellation.ThrowIfCancellationRequested();
         string folder = parse.GetValue(_out)!;
         var written = ReportFolder.Write(result, folder, parse.GetValue(_overwrite), cancellation: cancellation);

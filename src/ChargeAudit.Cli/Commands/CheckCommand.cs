@@ -62,7 +62,7 @@ internal sealed class CheckCommand
         {
             self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
                 self._overwrite,
-            self._settings.Format, self._settings.Strict, self._settings.Quiet,
+            self._settings.Summaries, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;
@@ -82,11 +82,10 @@ internal sealed class CheckCommand
         var rules = Rules(parse, study.Check);
         var baseline = BaselineReader.Load(parse.GetValue(_baseline)!);
         using var progress = _settings.ProgressFor(parse);
-        var audit = Auditor.Run(
-            study,
-            _settings.Of(parse, file, progress),
-            cancellation);
+        var options = _settings.Of(parse, file, progress);
+        var audit = Auditor.Run(study, options, cancellation);
         progress?.Dispose();
+        _settings.TellPassedOver(parse, options.Summaries);
         var result = Checker.Run(AuditDesign.Of(audit), baseline, rules);
         cancellation.ThrowIfCancellationRequested();
         (result, var series) = WithHistory(parse, result, rules, cancellation);
@@ -144,7 +143,7 @@ internal sealed class CheckCommand
         var appended = HistoryFile.Append(history, HistoryEntry.Of(result, _host.Clock.GetLocalNow()), Patience, _host.Clock, cancellation);
         if (appended.Repaired is { } repaired)
         {
-            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(repaired)}");
+            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(WrittenMarks.Shown(repaired))}");
         }
 
         var series = DriftTest.Series(appended.Entries, (figure, point) => rules.MarginOf(figure, point)!.Value);

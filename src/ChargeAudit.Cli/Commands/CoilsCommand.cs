@@ -11,7 +11,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Commands;
 
-/// <summary><c>coils</c>: the physics of two coupled coils, from whatever is known of them.</summary>
+/// <summary><c>coils</c>: the physics of two coupled coils, from whatever is known about them.</summary>
 internal static class CoilsCommand
 {
     private const string Scope = "These figures hold for the coils alone.";

@@ -41,7 +41,7 @@ internal static class PageCommand
             Action<string>? open = parse.GetValue(noBrowser) || !host.OutputIsPerson ? null : Browser.Open;
             await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), stop.Token, open).ConfigureAwait(false);
 
-            // The interrupt is the one way to end it, so it is no failure.
+            // The interrupt is the one way to end it, so it is not a failure.
             return ExitStatus.Done;
         });
         return command;

@@ -6,13 +6,13 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Folders;
 
-/// <summary>The study of a folder: the one that stands in it, or one drafted on the way.</summary>
+/// <summary>The study of a folder: the one that is in it, or one drafted on the way.</summary>
 /// <param name="Study">The study.</param>
 /// <param name="File">The study file; null where it was drafted.</param>
 /// <param name="Draft">The draft; null where a study file was found.</param>
 internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
 {
-    /// <summary>Name of the study file where nobody says another.</summary>
+    /// <summary>Name of the study file where no other is given.</summary>
     public const string UsualName = "study.toml";
 
     /// <summary>What to do with a drafted study.</summary>

@@ -40,7 +40,7 @@ internal static class NamedFiles
     public static bool AreLogs(IReadOnlyList<string> files) => files.Count > 1;
 
     /// <summary>The study that standard input holds; paths in it start from the current folder.</summary>
-    /// <exception cref="InputException">There is no input, or it is no study.</exception>
+    /// <exception cref="InputException">There is no input, or it is not a study.</exception>
     public static (Study Study, string Sha256) StudyFrom(Stream? input)
     {
         if (input is null)

@@ -3,6 +3,9 @@ using System.Security.Cryptography;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Measuring;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Files;
 
 namespace ChargeAudit.Cli.Options;
 
@@ -15,6 +18,22 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
 
     public Option<bool> Quiet { get; } = CommonOptions.Quiet();
 
+    public Option<string?> Summaries { get; } =
+        CommonOptions.Text("--summaries", "folder of summaries: those that match stand for their logs, the rest are read and added", "DIR");
+
+    /// <summary>The folder of summaries; null where none is named.</summary>
+    public static SummaryFolder? FolderOf(string? folder, bool verify = false) => folder is null ? null
+        : new SummaryFolder(folder, ProgramVersion.Text, (path, bytes) => AtomicFile.Write(path, bytes), verify);
+
+    /// <summary>Tells of summaries that could not be used.</summary>
+    public void TellPassedOver(ParseResult parse, SummaryFolder? summaries)
+    {
+        foreach (string why in parse.GetValue(Quiet) ? [] : summaries?.PassedOver.Order(StringComparer.Ordinal).ToList() ?? [])
+        {
+            host.Error.WriteLine($"chargeaudit: the log was read, as its summary could not be used: {VisibleText.Of(why)}");
+        }
+    }
+
     public StudyProgress? ProgressFor(ParseResult parse) => parse.GetValue(Quiet) ? null : StudyProgress.For(host);
 
     public AuditOptions Of(ParseResult parse, string? file, StudyProgress? progress) => new()
@@ -26,6 +45,7 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
         StudySha256 = HashOf(file),
         Clock = host.Clock,
         Progress = progress,
+        Summaries = FolderOf(parse.GetValue(Summaries)),
     };
 
     /// <summary>The hash of a study file; null where there is none.</summary>

@@ -16,6 +16,8 @@ public static class CommandExamples
         ["measure"] = ["chargeaudit measure sample-logs/pad-1-wall.csv --point wall --accuracy power=\"0.5 % + 0.05 W\"",
             "chargeaudit measure sample-logs/pad-1-usb.csv --format json"],
         ["watch"] = ["chargeaudit watch sample-logs/pad-1-wall.csv --point wall"],
+        ["summarize"] = ["chargeaudit summarize --study sample-logs/study.toml --out summaries",
+            "chargeaudit audit sample-logs/study.toml --summaries summaries"],
         ["inspect"] = ["chargeaudit inspect sample-logs/pad-2-usb.csv"],
         ["check"] = ["chargeaudit audit sample-logs/study.toml", "chargeaudit simulate --seed 2 --meter-seed 20260302 --out candidate",
             "chargeaudit check candidate/study.toml --baseline chargeaudit-report/results.json --margin 10%"],

@@ -9,9 +9,9 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>The options that say of a log what a study file would say of it.</summary>
-/// <param name="host">Whose user may have set an accuracy.</param>
-internal sealed class LogOptionsBinder(CliHost host)
+/// <summary>The options that tell the program what a study file would say about a log.</summary>
+/// <param name="host">Whose user may have set an accuracy; null where a set one does not count.</param>
+internal sealed class LogOptionsBinder(CliHost? host = null)
 {
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only",
@@ -45,10 +45,26 @@ internal sealed class LogOptionsBinder(CliHost host)
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone,
-            _dateOrder, _interval, _strict })
+        foreach (Option option in All)
         {
             command.Options.Add(option);
+        }
+    }
+
+    private Option[] All => [_point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder,
+        _interval, _strict];
+
+    /// <summary>Whether strict reading is asked for.</summary>
+    public bool IsStrict(ParseResult parse) => parse.GetValue(_strict);
+
+    /// <summary>Refuses what was said of a log where a study file says it itself; how strictly to read is no such thing.</summary>
+    /// <exception cref="InputException">Something was said.</exception>
+    public void RefuseBesideStudy(ParseResult parse)
+    {
+        if (All.FirstOrDefault(o => o != _strict && parse.GetResult(o) is { Implicit: false }) is { } option)
+        {
+            throw new InputException(InputProblem.Usage,
+                $"{option.Name} says of a log what the study file says itself; write it there, or leave --study out");
         }
     }
 
@@ -80,7 +96,7 @@ internal sealed class LogOptionsBinder(CliHost host)
     }
 
     /// <summary>Reads <c>time,voltage[mV],-,current</c>.</summary>
-    /// <exception cref="InputException">A name is not known, or stands twice.</exception>
+    /// <exception cref="InputException">A name is not known, or is there twice.</exception>
     internal static Dictionary<LogQuantity, ColumnChoice> Columns(string text)
     {
         var columns = new Dictionary<LogQuantity, ColumnChoice>();
@@ -110,7 +126,7 @@ internal sealed class LogOptionsBinder(CliHost host)
 
     /// <summary>The accuracy that the user has set for whatever meter it is; null where this command was told one.</summary>
     public SetValue? AccuracyOf(ParseResult parse) =>
-        parse.GetValue(_accuracy) is { Length: > 0 } ? null : UserSettings.Of(host)[Setting.Accuracy];
+        host is null || parse.GetValue(_accuracy) is { Length: > 0 } ? null : UserSettings.Of(host)[Setting.Accuracy];
 
     /// <summary>The measurement with a doubt that says that its accuracy is a default.</summary>
     public LogMeasurement WithDoubt(ParseResult parse, LogMeasurement measured) => AccuracyOf(parse) is not { } set

@@ -8,7 +8,7 @@ namespace ChargeAudit.Cli.Options;
 /// <summary>What is wrong with a command line, in one sentence that blames the right word and says what was probably meant.</summary>
 internal static class Mistyped
 {
-    // Where two words are one letter apart the shorter of them is no mistake of the other.
+    // Where two words are one letter apart the shorter of them is not a mistake of the other.
     private const int LeastLetters = 3;
 
     /// <summary>The sentence, without the program's name.</summary>

@@ -4,8 +4,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Cli.Options;
 
 /// <summary>
-/// What of a path may stand in a report that somebody publishes: never where on a machine its owner keeps files. A path below the current
-/// folder is told from there; any other that names its whole way is told by its last part.
+/// What part of a path may appear in a report that somebody publishes: never where on a machine its owner keeps files. A path below the
+/// current folder is told from there; any other that names its whole way is told by its last part.
 /// </summary>
 internal static class PublicNames
 {

@@ -6,7 +6,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>The options that say of all logs of a folder at once how they are to be read.</summary>
+/// <summary>The options that say about all logs of a folder at once how they are to be read.</summary>
 internal sealed class ToldOptions
 {
     private readonly Option<string?> _columns =

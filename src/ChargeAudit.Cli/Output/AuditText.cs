@@ -152,7 +152,7 @@ internal static class AuditText
         }
     }
 
-    // What stands above the answer already is not told a second time.
+    // What is already said above the answer is not repeated.
     private static void Doubts(TerminalText text, AuditResult result, IReadOnlyList<string> saidAbove)
     {
         var doubts = Reports.Text.Doubts.OfStudy(result)

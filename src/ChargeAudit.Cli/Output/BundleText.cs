@@ -43,5 +43,5 @@ internal static class BundleText
     }
 
     private static string Told(FigureDifference d) => $"{d.Where}: {d.Was ?? "nothing"} in the bundle, {d.Is ?? "nothing"} now"
-        + (d.Difference is { } by ? InvariantText.Of($" (by {by:G3})") : "");
+        + (d.Difference is { } by ? Prose.Of($" (by {by:G3})") : "");
 }

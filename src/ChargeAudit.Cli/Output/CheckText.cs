@@ -10,7 +10,7 @@ internal static class CheckText
 {
     public static void Write(TerminalText text, CheckResult result)
     {
-        text.Title(InvariantText.Of($"Check: {StableName.Of(result.Verdict)} (one-sided level {result.Alpha})"));
+        text.Title(Prose.Of($"Check: {StableName.Of(result.Verdict)} (one-sided level {result.Alpha})"));
         text.Bullets(result.Reasons);
         text.Heading($"{result.Candidate} against {result.Baseline}");
         text.Table(

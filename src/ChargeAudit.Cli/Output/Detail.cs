@@ -6,6 +6,6 @@ internal enum Detail
     /// <summary>What a reader needs to know at once.</summary>
     Short,
 
-    /// <summary>How figures were obtained, what moves them, and published limits besides.</summary>
+    /// <summary>How figures were obtained, what moves them, and published limits as well.</summary>
     Full,
 }

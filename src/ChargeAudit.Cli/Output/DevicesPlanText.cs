@@ -30,7 +30,7 @@ internal static class DevicesPlanText
             choices.Select(c => (IReadOnlyList<string>)
             [
                 InvariantText.Of($"{c.Devices}"), InvariantText.Of($"{c.Runs}"), CheckReasons.Percent(c.HalfWidth),
-                cost ? InvariantText.Of($"{c.Cost:0.##}") : InvariantText.Of($"{2 * c.Runs * c.Devices}"),
+                cost ? Prose.Of($"{c.Cost:0.##}") : InvariantText.Of($"{2 * c.Runs * c.Devices}"),
             ]));
         text.Line(cost
             ? "The cheapest stands first."

@@ -1,4 +1,5 @@
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Output;
@@ -23,7 +24,7 @@ internal sealed class LineProgress : IProgress<string>, IDisposable
     /// <inheritdoc/>
     public void Report(string value)
     {
-        string line = VisibleText.Of($"{_what} {value}");
+        string line = VisibleText.Of(WrittenMarks.Shown($"{_what} {value}"));
         line = line.Length < _host.Width ? line : line[..(_host.Width - 1)];
         _host.Error.Write($"\r{line.PadRight(_width)}");
         _width = line.Length;

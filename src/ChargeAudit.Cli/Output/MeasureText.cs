@@ -139,5 +139,6 @@ internal static class MeasureText
         : FigureText.Duration(Math.Max(0, seconds));
 
     private static string At(LogLayout layout, DateTimeOffset time) =>
-        time.ToString(layout.StartIsLocal ? "yyyy-MM-dd HH:mm:ss" : "yyyy-MM-dd HH:mm:sszzz", CultureInfo.InvariantCulture);
+        WrittenMarks.Date(
+            time.ToString(layout.StartIsLocal ? "yyyy-MM-dd HH:mm:ss" : "yyyy-MM-dd HH:mm:sszzz", CultureInfo.InvariantCulture));
 }

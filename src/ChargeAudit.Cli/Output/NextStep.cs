@@ -1,4 +1,5 @@
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Output;
@@ -10,7 +11,7 @@ internal static class NextStep
     {
         if (host.ErrorIsTerminal && !quiet)
         {
-            host.Error.WriteLine($"Next: {VisibleText.Of(sentence)}");
+            host.Error.WriteLine($"Next: {VisibleText.Of(WrittenMarks.Shown(sentence))}");
         }
     }
 

@@ -16,9 +16,9 @@ internal static class PlanText
             ? InvariantText.Of($"To show that a margin of {CheckReasons.Percent(aim.Share)} is kept")
             : InvariantText.Of($"To tell two methods apart that differ by {CheckReasons.Percent(aim.Share)}"));
         text.Line(aim.Aim == PlanAim.KeepMargin
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
-            : InvariantText.Of($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
+            : Prose.Of($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
         text.Heading("Runs of each");
         text.Table(
             ["for", "scatter of a run", "with one meter", "with two meters", "power reached"],
@@ -28,7 +28,7 @@ internal static class PlanText
                 CheckReasons.Percent(r.Repeatability),
                 r.SameMeter?.ToString(CultureInfo.InvariantCulture) ?? "no number will do",
                 r.TwoMeters?.ToString(CultureInfo.InvariantCulture) ?? (plan.MeterKnown ? "no number will do" : "not known"),
-                r.PowerReached is { } p ? InvariantText.Of($"{p:0.00}") : "",
+                r.PowerReached is { } p ? Prose.Of($"{p:0.00}") : "",
             ]));
         text.Bullets(plan.Advice);
         if (plan.Standby is { } standby)

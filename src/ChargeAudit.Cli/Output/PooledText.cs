@@ -16,7 +16,7 @@ internal static class PooledText
         {
             text.Heading($"{PoolText.Name(main)}: each device");
             text.Table(["device", "own audits", "weight", "mean without it"], main.Devices.Select(d => (IReadOnlyList<string>)
-                [d.Name, PoolText.Of(d.Own), d.Weight is { } w ? InvariantText.Of($"{100 * w:0.0} %") : "–", d.MeanWithout is { } m
+                [d.Name, PoolText.Of(d.Own), d.Weight is { } w ? Prose.Of($"{100 * w:0.0} %") : "–", d.MeanWithout is { } m
                     ? PoolText.Of(m)
                     : "–"]));
             if (main.Answer is { } answer)
@@ -24,7 +24,7 @@ internal static class PooledText
                 text.Line($"Spread between devices: {PoolText.Of(answer.Spread, main)}.");
                 text.Line("Variance of the mean: "
                     + string.Join(", ",
-                    answer.Shares.Select(s => InvariantText.Of($"{s.What}{(s.SharedByAll ? ", shared by all" : "")} {100 * s.Share:0} %")))
+                    answer.Shares.Select(s => Prose.Of($"{s.What}{(s.SharedByAll ? ", shared by all" : "")} {100 * s.Share:0} %")))
                     + ".");
             }
         }
@@ -36,7 +36,7 @@ internal static class PooledText
             text.Heading("Chargers, the one that takes least first");
             text.Table(["charger", "overhead ratio", "takes least", "among the first three"],
                 ranking.Chargers.Select(c => (IReadOnlyList<string>)
-                [c.Name, PoolText.Of(c.Ratio), InvariantText.Of($"{100 * c.Best:0} %"), InvariantText.Of($"{100 * c.FirstThree:0} %")]));
+                [c.Name, PoolText.Of(c.Ratio), Prose.Of($"{100 * c.Best:0} %"), Prose.Of($"{100 * c.FirstThree:0} %")]));
             text.Bullets(ranking.Pairs.Select(p => p.ToldApart
                 ? $"{p.Second} takes {PoolText.Of(p.Ratio)} times what {p.First} takes."
                 : $"{p.First} and {p.Second} cannot be told apart: {PoolText.Of(p.Ratio)}."));

@@ -34,7 +34,7 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
         double rate = bytesRead / elapsed.TotalSeconds;
         double share = 100.0 * Math.Min(bytesRead, bytes) / Math.Max(1, bytes);
         string left = rate > 0 ? $", {Duration(Math.Max(0, bytes - bytesRead) / rate)} left" : "";
-        string line = InvariantText.Of($"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}");
+        string line = WrittenMarks.Shown(Prose.Of($"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}"));
         line = line.Length < host.Width ? line : line[..(host.Width - 1)];
         host.Error.Write($"\r{line.PadRight(_width)}");
         _width = line.Length;
@@ -50,7 +50,8 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
         }
     }
 
-    private static string Rate(double megabytes) => megabytes.ToString(megabytes < 10 ? "F1" : "F0", CultureInfo.InvariantCulture);
+    private static string Rate(double megabytes) =>
+        WrittenMarks.Number(megabytes.ToString(megabytes < 10 ? "F1" : "F0", CultureInfo.InvariantCulture));
 
     private static string Duration(double seconds) => seconds < 90
         ? seconds.ToString("F0", CultureInfo.InvariantCulture) + " s"

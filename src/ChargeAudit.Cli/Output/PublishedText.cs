@@ -63,7 +63,7 @@ internal static class PublishedText
     }
 
     private static string Limit(YardstickFinding finding) => finding.Limit is { } at
-        ? InvariantText.Of($"{finding.Yardstick.What}: {(finding.Yardstick.AtMost ? "at most" : "at least")} {at:0.####} {Unit(finding)}")
+        ? Prose.Of($"{finding.Yardstick.What}: {(finding.Yardstick.AtMost ? "at most" : "at least")} {at:0.####} {Unit(finding)}")
             .TrimEnd()
         : $"{finding.Yardstick.What}: {finding.Yardstick.Rule}";
 

@@ -1,4 +1,5 @@
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using Spectre.Console;
 
@@ -24,7 +25,7 @@ internal sealed class TerminalText
 
     public void Title(string text)
     {
-        _console.Write(new Text(VisibleText.Of(text), new Style(decoration: Decoration.Bold)));
+        _console.Write(new Text(Shown(text), new Style(decoration: Decoration.Bold)));
         _console.WriteLine();
     }
 
@@ -36,11 +37,11 @@ internal sealed class TerminalText
 
     public void Line(string text)
     {
-        _console.Write(new Text(VisibleText.Of(text)));
+        _console.Write(new Text(Shown(text)));
         _console.WriteLine();
     }
 
-    public void Bullets(IEnumerable<string> items) => Items(items.Select(i => VisibleText.Of(i)));
+    public void Bullets(IEnumerable<string> items) => Items(items.Select(Shown));
 
     /// <summary>A table; where the terminal is too narrow for it, a list with a line for each cell.</summary>
     public void Table(IReadOnlyList<string> headers, IEnumerable<IReadOnlyList<string>> rows)
@@ -49,7 +50,7 @@ internal sealed class TerminalText
         if (TableWidth.NeedsList(headers, lines, _console.Profile.Width))
         {
             Items(lines.Select(row => string.Join('\n', headers.Zip(row).Where(c => c.Second.Length > 0)
-                .Select(c => c.First.Length > 0 ? $"{VisibleText.Of(c.First)}: {VisibleText.Of(c.Second)}" : VisibleText.Of(c.Second)))));
+                .Select(c => c.First.Length > 0 ? $"{Shown(c.First)}: {Shown(c.Second)}" : Shown(c.Second)))));
             _console.WriteLine();
             return;
         }
@@ -57,16 +58,18 @@ internal sealed class TerminalText
         var table = new Table { Border = TableBorder.Simple, ShowRowSeparators = false };
         foreach (string header in headers)
         {
-            table.AddColumn(new TableColumn(new Text(VisibleText.Of(header))).PadLeft(0).PadRight(1));
+            table.AddColumn(new TableColumn(new Text(Shown(header))).PadLeft(0).PadRight(1));
         }
 
         foreach (var row in lines)
         {
-            table.AddRow(row.Select(cell => new Text(VisibleText.Of(cell))));
+            table.AddRow(row.Select(cell => new Text(Shown(cell))));
         }
 
         _console.Write(table);
     }
+
+    private static string Shown(string text) => VisibleText.Of(WrittenMarks.Shown(text));
 
     private void Items(IEnumerable<string> visible)
     {

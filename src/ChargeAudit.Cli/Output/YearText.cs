@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
@@ -60,7 +59,7 @@ internal static class YearText
                 : $"not known: {m.Yearly.Detail!.NoMonteCarloBecause}")];
         var rows = new List<IReadOnlyList<string>>
         {
-            Row("usual charges", d => d.ChargesPerYear.ToString("0.#", CultureInfo.InvariantCulture)),
+            Row("usual charges", d => Prose.Of($"{d.ChargesPerYear:0.#}")),
             Row("share that is stand-by", d => notes.Percent(d.StandbyShare)),
             Row("cost of a charge", d => notes.Of(d.CostPerCharge)),
             Row("unplugging between charges saves", d => Saved(d.Unplugging)),
@@ -102,7 +101,7 @@ internal static class YearText
 
     private static IEnumerable<string> Paybacks(Footnotes notes, AuditResult result) => result.Paybacks.Select(p => p.Years.Value is null
         ? $"Buying {p.Bought} to replace {p.Now}: {p.Years.WhyNot}."
-        : InvariantText.Of(
+        : Prose.Of(
             $"Buying {p.Bought} for {p.Price:0.00} {result.Study.Tariff?.Currency} to replace {p.Now} has paid after "
             + $"{notes.Of(p.Years)}."));
 

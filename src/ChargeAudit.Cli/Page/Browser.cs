@@ -6,7 +6,7 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>Opens an address in the browser that the user has chosen.</summary>
 internal static class Browser
 {
-    /// <summary>Asks the system to open it; where none can, nothing happens, and the address stands in the terminal.</summary>
+    /// <summary>Asks the system to open it; where none can, nothing happens, and the address is in the terminal.</summary>
     /// <param name="address">The address.</param>
     public static void Open(string address)
     {

@@ -43,7 +43,7 @@ public sealed record SaidReading(string Id, string? Name, string? Columns, strin
 /// <param name="Id">Its random name.</param>
 public sealed record SaidLog(string Id);
 
-/// <summary>What a user says of one log.</summary>
+/// <summary>What a user says about one log.</summary>
 /// <param name="Id">Its random name.</param>
 /// <param name="Kind">wired, inductive, not used, or empty: the guess.</param>
 /// <param name="Point">Word of the measuring point; empty: the guess.</param>
@@ -60,16 +60,17 @@ public sealed record SaidOfLog(string Id, string Kind, string Point, string? Met
 /// <param name="EndPercent">How full it was when they ended; null: not known. [%]</param>
 /// <param name="Accuracy">Accuracies of the meters by the words of their measuring points.</param>
 /// <param name="PriceIsRight">Whether a price that looks like one in cents is meant as it is.</param>
+/// <param name="Locale">Tag of how numbers and dates are written; empty or null: as the program was told.</param>
 public sealed record SaidOnPage(IReadOnlyList<SaidOfLog>? Logs, double? Price, string? Currency, double? ChargesPerWeek,
     double? HoursOnCharger, double? StartPercent = null, double? EndPercent = null, Dictionary<string, string>? Accuracy = null,
-    bool? PriceIsRight = null);
+    bool? PriceIsRight = null, string? Locale = null);
 
 /// <summary>The report is there.</summary>
 /// <param name="Assumptions">What was assumed.</param>
 /// <param name="Answers">The answer in sentences.</param>
 public sealed record ReportMade(IReadOnlyList<string> Assumptions, IReadOnlyList<string> Answers);
 
-/// <summary>What went wrong, or is asked back.</summary>
+/// <summary>What went wrong, or what is asked.</summary>
 /// <param name="Error">One sentence.</param>
 /// <param name="MeantPrice">The price that was probably meant; null where nothing is asked.</param>
 public sealed record PageError(string Error, double? MeantPrice = null);

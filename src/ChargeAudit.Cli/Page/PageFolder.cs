@@ -23,7 +23,7 @@ internal sealed class PageFolder : IDisposable
     /// <summary>Where it is.</summary>
     public string Path { get; }
 
-    /// <summary>Takes away what earlier pages left, and makes a new one.</summary>
+    /// <summary>Removes what earlier pages left, and makes a new one.</summary>
     /// <param name="clock">The clock.</param>
     public static PageFolder Make(TimeProvider clock)
     {

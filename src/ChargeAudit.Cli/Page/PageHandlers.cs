@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
 using ChargeAudit.Metrology;
@@ -166,7 +167,7 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         ? values.ToString()
         : null;
 
-    private static async Task FailAsync(HttpContext context, int status, string sentence, double? meantPrice = null)
+    private async Task FailAsync(HttpContext context, int status, string sentence, double? meantPrice = null)
     {
         if (context.Response.HasStarted)
         {
@@ -178,8 +179,12 @@ public sealed class PageHandlers(PageGate gate, PageSession session)
         await SendAsync(context, new PageError(sentence, meantPrice), PageJson.Default.PageError).ConfigureAwait(false);
     }
 
-    private static Task SendAsync<T>(HttpContext context, T answer, JsonTypeInfo<T> type) =>
-        SendAsync(context, "application/json; charset=utf-8", JsonSerializer.SerializeToUtf8Bytes(answer, type));
+    private Task SendAsync<T>(HttpContext context, T answer, JsonTypeInfo<T> type)
+    {
+        using var written = session.Form?.Use();
+        string json = WrittenMarks.ShownJson(JsonSerializer.Serialize(answer, type));
+        return SendAsync(context, "application/json; charset=utf-8", Encoding.UTF8.GetBytes(json));
+    }
 
     private static async Task SendAsync(HttpContext context, string type, byte[] bytes)
     {

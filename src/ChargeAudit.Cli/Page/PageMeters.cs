@@ -7,7 +7,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Page;
 
-/// <summary>What a user says of meters and batteries on the page, put into the study. Pure.</summary>
+/// <summary>What a user says about meters and batteries on the page, put into the study. Pure.</summary>
 internal static class PageMeters
 {
     /// <summary>The study with the accuracies and the states of charge that were said.</summary>

@@ -22,7 +22,7 @@ public static class PageServer
     /// <param name="limits">How much it takes.</param>
     /// <param name="host">The world around it; its output gets the address.</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     /// <exception cref="InputException">The port is in use or may not be opened.</exception>
     /// <param name="opened">Called with the address when the page answers; null for nothing.</param>
     public static async Task RunAsync(

@@ -20,7 +20,7 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>The logs that a page took in, in a folder of their own that only its owner may open and that goes with the session.</summary>
 /// <param name="limits">How much it takes.</param>
 /// <param name="clock">The clock.</param>
-/// <param name="told">What the user says of all logs; null for nothing.</param>
+/// <param name="told">What the user says about all logs; null for nothing.</param>
 public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOptions? told = null) : IDisposable
 {
     private readonly PageFolder _folder = PageFolder.Make(clock);
@@ -36,13 +36,16 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     /// <summary>The report made last; null where none was.</summary>
     public byte[]? Report { get; private set; }
 
+    /// <summary>How the user wants numbers and dates written; null: as the program writes them by itself.</summary>
+    public WrittenForm? Form => (_said?.Locale is { Length: > 0 } tag ? WrittenForm.Find(tag) : null) ?? WrittenForm.Current;
+
     /// <summary>Takes a log.</summary>
     /// <param name="sentName">Its name as sent; null: none.</param>
     /// <param name="length">The size that is announced; null: none. [byte]</param>
     /// <param name="content">Its content.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="PageException">It is too large, or one too many.</exception>
-    /// <exception cref="InputException">It is no log.</exception>
+    /// <exception cref="InputException">It is not a log.</exception>
     public async Task<PageState> TakeAsync(string? sentName, long? length, Stream content, CancellationToken cancellation)
     {
         Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(length ?? 0, Interlocked.Read(ref _bytes)));
@@ -104,7 +107,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         cancellation);
 
     /// <summary>Reads a log again as the user says, and calls it by another name.</summary>
-    /// <param name="said">What was said of it.</param>
+    /// <param name="said">What was said about it.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="PageException">There is no such log.</exception>
     /// <exception cref="InputException">It cannot be read so; it stays as it was.</exception>
@@ -146,33 +149,21 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     /// <summary>Makes the report.</summary>
     /// <param name="said">What the user said.</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <exception cref="InputException">The logs and what was said of them make no comparison.</exception>
+    /// <exception cref="InputException">The logs and what was said about them make no comparison.</exception>
     public Task<ReportMade> MakeAsync(SaidOnPage said, CancellationToken cancellation) => AloneAsync(
         () =>
         {
             Keep(said);
-            (Report, _made) = (null, null);
-            var draft = PageStudy.Draft(_logs, said, cancellation);
-            var assumptions = FolderStudy.AssumedIn(
-                draft, said is { StartPercent: not null, EndPercent: not null }, said.Accuracy?.Values.Any(a => a.Length > 0) == true);
-            var study = PageStudy.Of(draft, _logs, said, _folder.Path);
-            AskAboutPrice(study, said);
-            var result = Auditor.Run(
-                study,
-                new AuditOptions
-                {
-                    ProgramVersion = ProgramVersion.Text,
-                    CommandLine = "chargeaudit page",
-                    Assumptions = assumptions,
-                    Drafted = true,
-                    PassedOver = draft.PassedOver,
-                    Clock = clock,
-                },
-                cancellation);
-            Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result, cancellation), ReportPlace.LocalPage));
-            _made = new ReportMade(assumptions, [.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
-            _stale = false;
-            return Task.FromResult(_made);
+            try
+            {
+                return Task.FromResult(Make(said, cancellation));
+            }
+            catch
+            {
+                // The report that is there would be of other answers.
+                (Report, _made) = (null, null);
+                throw;
+            }
         },
         cancellation);
 
@@ -184,8 +175,37 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         _folder.Dispose();
     }
 
-    private PageState State(CancellationToken cancellation) =>
-        PageStudy.State(_logs, cancellation) with { Said = _said, Made = _made, Stale = _stale && _made is not null };
+    private ReportMade Make(SaidOnPage said, CancellationToken cancellation)
+    {
+        using var written = Form?.Use();
+        var draft = PageStudy.Draft(_logs, said, cancellation);
+        var assumptions = FolderStudy.AssumedIn(
+            draft, said is { StartPercent: not null, EndPercent: not null }, said.Accuracy?.Values.Any(a => a.Length > 0) == true);
+        var study = PageStudy.Of(draft, _logs, said, _folder.Path);
+        AskAboutPrice(study, said);
+        var result = Auditor.Run(
+            study,
+            new AuditOptions
+            {
+                ProgramVersion = ProgramVersion.Text,
+                CommandLine = "chargeaudit page",
+                Assumptions = assumptions,
+                Drafted = true,
+                PassedOver = draft.PassedOver,
+                Clock = clock,
+            },
+            cancellation);
+        Report = Encoding.UTF8.GetBytes(HtmlPage.Of(result, ChartSet.Of(result, cancellation), ReportPlace.LocalPage));
+        _made = new ReportMade(assumptions, [.. Answer.Sentences(result), .. Answer.YearSentences(result)]);
+        _stale = false;
+        return _made;
+    }
+
+    private PageState State(CancellationToken cancellation)
+    {
+        using var written = Form?.Use();
+        return PageStudy.State(_logs, cancellation) with { Said = _said, Made = _made, Stale = _stale && _made is not null };
+    }
 
     private void Keep(SaidOnPage said)
     {
@@ -205,7 +225,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
     {
         if (said.PriceIsRight != true && UnlikelyPrice.Meant(study.Tariff) is { } meant)
         {
-            string question = InvariantText.Of(
+            string question = Prose.Of(
                 $"Is {said.Price} {study.Tariff!.Currency} for a kilowatt-hour right, or was {meant:0.####} meant?");
             throw new PageException(409, question, meant);
         }
@@ -220,7 +240,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         string hash = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
         var log = new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation), hash);
 
-        // What cannot stand beside the others is refused before it is kept.
+        // What cannot be used beside the others is refused before it is kept.
         PageStudy.State([.. _logs, log], cancellation);
         _logs.Add(log);
         _stale = true;

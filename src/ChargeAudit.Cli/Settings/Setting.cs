@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Cli.Options;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Settings;
 
@@ -29,8 +30,14 @@ internal sealed record Setting(string Key, string Meaning, string Example, Func<
         new("accuracy", "the meter's accuracy, where measure and watch are given no --accuracy",
             "accuracy = [\"power=0.5 % + 10 mW\"]", text => MeterAccuracies.Fault(Parts(text)));
 
+    public static readonly Setting Locale =
+        new("locale", "numbers and dates of texts for people, where there is no --locale", "locale = \"de\"",
+            text => WrittenForm.Find(text) is not null
+                ? null
+                : $"one of {string.Join(", ", WrittenForm.All.Select(f => f.Tag))} was expected");
+
     /// <summary>All of them, in the order in which they are shown.</summary>
-    public static readonly IReadOnlyList<Setting> All = [Price, Currency, Accuracy];
+    public static readonly IReadOnlyList<Setting> All = [Price, Currency, Accuracy, Locale];
 
     /// <summary>The environment variable that sets it.</summary>
     public string Variable => $"CHARGEAUDIT_{Key.ToUpperInvariant().Replace('-', '_')}";

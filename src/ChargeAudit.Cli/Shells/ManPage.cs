@@ -40,7 +40,7 @@ internal static class ManPage
         }
         else
         {
-            Parts(page, command);
+            Parts(page, command, root);
         }
 
         page.Append(".SH EXIT STATUS\n");
@@ -81,7 +81,7 @@ internal static class ManPage
         return page.AppendJoin(",\n", others.Select(o => $"\\fB{Escaped(o)}\\fR(1)")).Append('\n').ToString();
     }
 
-    private static void Parts(StringBuilder page, Command command)
+    private static void Parts(StringBuilder page, Command command, RootCommand root)
     {
         if (command.Arguments.Count > 0)
         {
@@ -93,9 +93,9 @@ internal static class ManPage
         }
 
         page.Append(".SH OPTIONS\n");
-        foreach (var option in command.Options.Where(o => !o.Hidden))
+        foreach (var option in OfferedCommand.OptionsOf(command, root))
         {
-            string value = option.ValueType == typeof(bool) || option is System.CommandLine.Help.HelpOption
+            string value = option.ValueType == typeof(bool)
                 ? ""
                 : $" \\fI{Escaped(option.HelpName ?? "VALUE")}\\fR";
             bool worded = option.HasDefaultValue && option.ValueType == typeof(string);

@@ -21,12 +21,17 @@ internal sealed record OfferedCommand(
     string Name, string Description, IReadOnlyList<OfferedOption> Options, IReadOnlyList<string> Words, string? Argument)
 {
     /// <summary>The commands of the program.</summary>
-    public static IReadOnlyList<OfferedCommand> Of(RootCommand root) => [.. root.Subcommands.Where(c => !c.Hidden).Select(Of)];
+    public static IReadOnlyList<OfferedCommand> Of(RootCommand root) =>
+        [.. root.Subcommands.Where(c => !c.Hidden).Select(c => Of(c, OptionsOf(c, root)))];
 
-    private static OfferedCommand Of(Command command) => new(
+    /// <summary>A command's own options and those that every command has.</summary>
+    public static IEnumerable<Option> OptionsOf(Command command, RootCommand root) =>
+        command.Options.Concat(root.Options.Where(o => o.Recursive)).Where(o => !o.Hidden && o is not HelpOption).Distinct();
+
+    private static OfferedCommand Of(Command command, IEnumerable<Option> options) => new(
         command.Name,
         OneLine(command.Description),
-        [.. command.Options.Where(o => !o.Hidden && o is not HelpOption).Select(Of),
+        [.. options.Select(Of),
             new OfferedOption("--help", "show options and examples", null, [])],
         [.. command.Arguments.SelectMany(WordsOf)],
         command.Arguments.Count > 0 ? command.Arguments[0].Name : null);

@@ -127,7 +127,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         var input = logs.OfRun(_runs[run.Id], MeasuringPoint.Wall, cancellation);
         var output = logs.OfRun(_runs[run.Id], MeasuringPoint.Usb, cancellation);
 
-        // The charge was carried from clock to clock, so its borders in both logs tell how the clocks stand to each other.
+        // The charge was carried from clock to clock, so its borders in both logs tell how the clocks differ.
         double rate = wall.Charge.DurationS / usb.Charge.DurationS;
         var clocks = new ClockAlignment(wall.Charge.StartS - (rate * usb.Charge.StartS), 0, 1e6 * (rate - 1), null, 1, 0);
         var envelope = input.Result.Envelope;

@@ -20,7 +20,7 @@ internal static class AdapterFitter
     /// <summary>Windows of the fit are means over a minute, so what is left of noise is small; it only weighs the points. [W]</summary>
     private const double NoiseW = 0.005;
 
-    /// <summary>The adapter; null where nothing that was measured tells of it.</summary>
+    /// <summary>The adapter; null where nothing that was measured shows it.</summary>
     /// <param name="methods">All methods as they were measured.</param>
     /// <param name="method">The method that needs one.</param>
     public static Adapter? For(IReadOnlyList<MethodResult> methods, MethodResult method)

@@ -1,5 +1,6 @@
 using System.Reflection;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Studies.Drafting;
 
@@ -17,10 +18,10 @@ public sealed record AuditOptions
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
 
-    /// <summary>A published procedure to work out besides.</summary>
+    /// <summary>A published procedure to work out as well.</summary>
     public PublishedProcedure Procedure { get; init; }
 
-    /// <summary>Version of the program, for the provenance; that of this library where nobody says another.</summary>
+    /// <summary>Version of the program, for the provenance; that of this library where no other is given.</summary>
     public string ProgramVersion { get; init; } = LibraryVersion;
 
     /// <summary>The command that was given, for the provenance; null where a program of one's own asked.</summary>
@@ -40,6 +41,9 @@ public sealed record AuditOptions
 
     /// <summary>Files of that folder that are in no part of the study, each with the reason.</summary>
     public IReadOnlyList<PassedOver> PassedOver { get; init; } = [];
+
+    /// <summary>Summaries that stand for logs, to be used in place of reading and added to; null: every log is read.</summary>
+    public SummaryFolder? Summaries { get; init; }
 
     /// <summary>The clock.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;

@@ -11,7 +11,7 @@ namespace ChargeAudit.Comparing.Auditing;
 /// <summary>Puts a pad's measured efficiency beside its coils' best.</summary>
 internal static class CoilsAssembler
 {
-    /// <summary>The comparison; null where the study says nothing of the coils.</summary>
+    /// <summary>The comparison; null where the study says nothing about the coils.</summary>
     public static CoilsResult? Of(Method method, IReadOnlyList<RunResult> runs)
     {
         if (method.Coils?.Link is not { } link)

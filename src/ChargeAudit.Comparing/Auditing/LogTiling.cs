@@ -11,8 +11,8 @@ namespace ChargeAudit.Comparing.Auditing;
 /// </summary>
 internal static class LogTiling
 {
-    /// <summary>What lies between a log's own border and a run's, and is no longer than so many intervals between rows, is no mode of its
-    /// own.</summary>
+    /// <summary>What lies between a log's own border and a run's, and is no longer than this many intervals between rows, is not a mode of
+    /// its own.</summary>
     private const double SliverIntervals = 4;
     private const double SliverUncertainties = 3;
 

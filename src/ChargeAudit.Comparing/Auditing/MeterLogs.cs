@@ -2,6 +2,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -9,11 +10,12 @@ namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>All logs of a study that one meter wrote, as a first look understands them.</summary>
 /// <param name="study">The study.</param>
-internal sealed class MeterLogs(Study study)
+/// <param name="summaries">Summaries of its logs; null: none.</param>
+internal sealed class MeterLogs(Study study, SummaryFolder? summaries)
 {
     private readonly Dictionary<string, IReadOnlyList<LogLayout>> _known = new(StringComparer.Ordinal);
 
-    /// <summary>The logs of a meter; one that cannot be read is left out here, and told of when its turn comes.</summary>
+    /// <summary>The logs of a meter; one that cannot be read is left out here, and reported when its turn comes.</summary>
     /// <param name="meter">Its name in the study.</param>
     public IReadOnlyList<LogLayout> Of(string meter)
     {
@@ -39,7 +41,19 @@ internal sealed class MeterLogs(Study study)
     {
         try
         {
-            using var file = LogFile.Open([.. log.Files.Select(f => Path.Combine(study.Folder, f))], meter.Options with { Point = point });
+            string[] paths = [.. log.Files.Select(f => Path.Combine(study.Folder, f))];
+            var request = new MeasureRequest { Paths = paths, Names = log.Names ?? log.Files, Meter = meter, Point = point };
+            if (paths is [var only] && SummaryFile.IsSummary(only))
+            {
+                return SummaryFile.Read(only).Own;
+            }
+
+            if (summaries?.LayoutOf(request) is { } known)
+            {
+                return known;
+            }
+
+            using var file = LogFile.Open(paths, meter.Options with { Point = point });
             return file.Layout;
         }
         catch (Exception e) when (e is InputException or IOException)

@@ -67,13 +67,13 @@ internal static class RunAssembler
         if (span.DurationS < LeastMaintenanceS)
         {
             return (Figure.None(
-                InvariantText.Of($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
+                Prose.Of($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
         }
 
         return StandbyAssembler.LastFourHours(measured, span, run.Id) is { } last
             ? (Figure.Of(last.Power), last.Notes)
             : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
-                [InvariantText.Of(
+                [Prose.Of(
                     $"{measured.Result.Files[0]}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
                     + $"procedure averages the last 4 h.")]);
     }

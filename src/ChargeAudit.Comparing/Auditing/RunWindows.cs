@@ -19,7 +19,7 @@ internal sealed class RunWindows
     /// <summary>Clocks further apart than this are not two clocks set at about the same time, but different charges. [s]</summary>
     private const double LargestOffsetS = 6 * 3600;
 
-    /// <summary>Two logs show the same border where they differ by no more than so many joint standard uncertainties. [1]</summary>
+    /// <summary>Two logs show the same border where they differ by no more than this many joint standard uncertainties. [1]</summary>
     private const double SameBorder = 3;
 
     private readonly Dictionary<MeasuringPoint, ModeSpan> _charges = [];
@@ -32,7 +32,7 @@ internal sealed class RunWindows
     /// <summary>The charge in each log.</summary>
     public IReadOnlyDictionary<MeasuringPoint, ModeSpan> Charges => _charges;
 
-    /// <summary>How the clocks stand to each other.</summary>
+    /// <summary>How the clocks differ.</summary>
     public IReadOnlyList<ClockResult> Clocks => _clocks;
 
     /// <summary>Finds them.</summary>
@@ -137,7 +137,7 @@ internal sealed class RunWindows
         double ahead = (own - other).TotalSeconds - alignment.OffsetS;
         return Math.Abs(ahead) > LargestOffsetS
             ? Figure.None(
-                InvariantText.Of($"the logs of {run.Id} lie {Math.Abs(ahead) / 3600:F1} h apart, so they may belong to different charges"))
+                Prose.Of($"the logs of {run.Id} lie {Math.Abs(ahead) / 3600:F1} h apart, so they may belong to different charges"))
             : Figure.Of(
                 Measured.From(ahead, "s",
                 [new UncertaintyComponent(new InfluenceSource($"{StudyWords.Of(point)}-clock-offset") { Owner = SourceOwner.Run,

@@ -24,7 +24,7 @@ internal static class StandbyAssembler
 
     private static IEnumerable<string> PowerFactor(MeasuredLog log, double fromS, double toS) =>
         log.Energies.Mains.PowerFactor(fromS, toS) is { } factor
-            ? [InvariantText.Of($"the power factor was {factor:F2}, from the voltage and current beside the power.")]
+            ? [Prose.Of($"the power factor was {factor:F2}, from the voltage and current beside the power.")]
             : [];
 
     private static (Measured Power, IReadOnlyList<string> Notes) PowerOf(MeasuredLog log, MeasuredLog? counter)
@@ -63,7 +63,7 @@ internal static class StandbyAssembler
     /// <summary>The power in maintenance as the mean of its last four hours; null where it was not logged for so long.</summary>
     public static (Measured Power, IReadOnlyList<string> Notes)? LastFourHours(MeasuredLog log, ModeSpan maintenance, string runId)
     {
-        // The procedure samples power; a counter's power between two steps is a mean already, and its steps are no scatter.
+        // The procedure samples power; a counter's power between two steps is a mean already, and its steps are not scatter.
         if (log.Energies.IsCounted)
         {
             return null;
@@ -102,7 +102,7 @@ internal static class StandbyAssembler
     }
 
     // The counter adds up what the same meter measures, so a power that is off by some milliwatts when little flows is off by as much in
-    // the counter, whatever the data sheet says of its energy at full load.
+    // the counter, whatever the data sheet says about its energy at full load.
     private static Measured WithOffsets(Measured counted, Measured readings) => Measured.From(
         counted.Value,
         counted.Unit,
@@ -114,7 +114,7 @@ internal static class StandbyAssembler
     private static IReadOnlyList<string> Told(string file, IEnumerable<string> notes) => [.. notes.Select(n => $"{file}: {n}")];
 
     // The same scatter is in the log's noise already, and the same step in the counter's; the method's own estimate, which knows how
-    // readings hang together, takes their place.
+    // readings are correlated, takes their place.
     private static Measured WithMeter(StandbyFinding finding, MeasuredLog log, double originS, string part)
     {
         var mean = log.Energies.MeanPowerW(originS + finding.FromS, originS + finding.ToS, part, byReadings: true);
@@ -133,11 +133,11 @@ internal static class StandbyAssembler
         string stable = finding.Stability switch
         {
             Stability.Stable =>
-                InvariantText.Of(
+                Prose.Of(
                     $"the power was stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed "
                 + $"{1000 * finding.DriftLimitWPerH:F1} mW/h)"),
             Stability.Drifting =>
-                InvariantText.Of(
+                Prose.Of(
                     $"the power was not stable by its test ({1000 * finding.DriftWPerH:F1} mW/h, allowed "
                 + $"{1000 * finding.DriftLimitWPerH:F1} mW/h)"),
             _ => "its test of stability could not be made on a log so short or a counter so coarse",

@@ -7,7 +7,7 @@ namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
 /// Which of two stand-by powers of one log is taken: that of its readings, or that of the energy counter beside them. The counter serves
-/// better where the readings cannot carry the load's pulses, or have missed them, and where its figure is the surer one.
+/// better where the readings cannot carry the load's pulses, or have missed them, and where its figure is the more certain one.
 /// </summary>
 internal static class StandbyChoice
 {
@@ -30,7 +30,7 @@ internal static class StandbyChoice
     public static (bool TakeCounter, string Why, double ApartW) Of(StandbyFinding sampled, SampleKind kind, Measured readings,
         Measured counter)
     {
-        string beside = InvariantText.Of($"The readings give {readings.Value:G3} W, the energy counter beside them {counter.Value:G3} W");
+        string beside = Prose.Of($"The readings give {readings.Value:G3} W, the energy counter beside them {counter.Value:G3} W");
         if (counter.Value <= LeastRegistered * readings.Value)
         {
             return (false, $"{beside}: the counter hardly moved, as counters may below their starting power, so the readings were taken.",
@@ -49,7 +49,7 @@ internal static class StandbyChoice
 
         double apart = Math.Abs(counter.Value - readings.Value);
         bool contradict = apart > Beyond * Math.Sqrt((ofReadings * ofReadings) + (ofCounter * ofCounter));
-        string u = InvariantText.Of($"{ofCounter:G2} W, that of the readings {ofReadings:G2} W");
+        string u = Prose.Of($"{ofCounter:G2} W, that of the readings {ofReadings:G2} W");
         string covered = contradict
             ? " They differ by more than their uncertainties allow, so the interval reaches from one to the other."
             : "";
@@ -71,7 +71,7 @@ internal static class StandbyChoice
 
         return carried
             ? (false,
-                InvariantText.Of(
+                Prose.Of(
                     $"{beside}. The readings were taken: their standard uncertainty is {ofReadings:G2} W, that of the counter "
                 + $"{ofCounter:G2} W.{covered}"), contradict ? apart : 0)
             : (false,
@@ -88,6 +88,6 @@ internal static class StandbyChoice
             ErrorShape.Rectangular), apartW / (Filled * Math.Sqrt(3))))
         : power;
 
-    // What is known of it, where the whole is not.
+    // What is known about it, where the whole is not.
     private static double Known(Measured m) => Math.Sqrt(m.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
 }

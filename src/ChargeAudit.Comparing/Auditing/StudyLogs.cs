@@ -15,7 +15,7 @@ internal sealed class StudyLogs
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
     private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
-    private readonly MeterLogs _meterLogs;
+    private readonly LogRequests _requests;
     private readonly ZeroLogs _zeros;
     private readonly int _count;
     private readonly long _bytesInAll;
@@ -25,8 +25,8 @@ internal sealed class StudyLogs
     {
         _study = study;
         _options = options;
-        _meterLogs = new MeterLogs(study);
-        _zeros = new ZeroLogs(study);
+        _requests = new LogRequests(study, options);
+        _zeros = new ZeroLogs(study, options.Summaries);
         _count = study.Runs.Sum(r => r.Logs.Count) + study.Standby.Sum(s => s.Logs.Count);
         _bytesInAll = study.Runs.SelectMany(r => r.Logs.Values).Concat(study.Standby.SelectMany(s => s.Logs.Values)).Sum(Bytes);
     }
@@ -119,7 +119,7 @@ internal sealed class StudyLogs
         return measured;
     }
 
-    // A file that is missing is told of when it is opened.
+    // A file that is missing is reported when it is opened.
     private long Bytes(LogReference log) =>
         log.Files.Select(f => new FileInfo(Path.Combine(_study.Folder, f))).Sum(f => f.Exists ? f.Length : 0);
 
@@ -127,20 +127,11 @@ internal sealed class StudyLogs
     private bool MainsOf(LogReference log) =>
         log.Meter is { } meter && _study.Meters[meter] is { Phase.Count: > 0 } or { Limits.StartingPowerW: not null };
 
-    private MeasureRequest Request(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes) =>
-        new()
-        {
-            Load = method,
-            Paths = [.. log.Files.Select(f => Path.Combine(_study.Folder, f))],
-            Names = log.Names ?? log.Files,
-            Meter = log.Meter is { } meter ? _zeros.In(_study.Meters[meter]) : null,
-            Point = point,
-            Strict = _options.Strict,
-            From = from,
-            To = to,
-            Modes = modes,
-            LogsOfMeter = log.Meter is { } name ? () => _meterLogs.Of(name) : null,
-        };
+    private MeasureRequest Request(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes)
+    {
+        var request = _requests.Of(log, point, from, to);
+        return request with { Load = method, Modes = modes, Meter = request.Meter is { } meter ? _zeros.In(meter) : null };
+    }
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>
     {

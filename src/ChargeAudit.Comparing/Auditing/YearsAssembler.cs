@@ -12,7 +12,7 @@ namespace ChargeAudit.Comparing.Auditing;
 /// <summary>The years of all methods beside each other, and published limits beside their figures.</summary>
 internal static class YearsAssembler
 {
-    /// <summary>Each method's year against the reference's, which stands first.</summary>
+    /// <summary>Each method's year against the reference's, which comes first.</summary>
     public static IReadOnlyList<YearComparison> Differences(IReadOnlyList<MethodResult> methods) =>
         [.. methods.Skip(1).Select(m => new YearComparison(methods[0].Name, m.Name, YearDifference.Of(methods[0].Yearly, m.Yearly)))];
 
@@ -54,7 +54,7 @@ internal static class YearsAssembler
             return curve.Average with
             {
                 Assumed =
-                    InvariantText.Of(
+                    Prose.Of(
                         $"the loss curve fitted to the runs of {curve.Method} at {curve.OutV:F1} V, not on a test of the four loads"),
             };
         }
@@ -62,6 +62,6 @@ internal static class YearsAssembler
         const string Needed = "the adapter's efficiency was not measured at 25, 50, 75 and 100 % of its nameplate output";
         return Figure.None(curves.Count == 0
             ? Needed
-            : InvariantText.Of($"{Needed}: the loads seen end at {curves.Max(c => c.GreatestOutW):G3} W"));
+            : Prose.Of($"{Needed}: the loads seen end at {curves.Max(c => c.GreatestOutW):G3} W"));
     }
 }

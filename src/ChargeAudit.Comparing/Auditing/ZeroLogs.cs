@@ -10,7 +10,8 @@ namespace ChargeAudit.Comparing.Auditing;
 /// <summary>Logs of zero readings: nothing was connected behind the meter. Each is measured once, and its mean is a point at
 /// zero.</summary>
 /// <param name="study">The study.</param>
-internal sealed class ZeroLogs(Study study)
+/// <param name="summaries">Summaries of its logs; null: none.</param>
+internal sealed class ZeroLogs(Study study, SummaryFolder? summaries)
 {
     // A log that reads the same zero throughout still does not know it to better than this. [W]
     private const double LeastU = 1e-6;
@@ -38,6 +39,16 @@ internal sealed class ZeroLogs(Study study)
         return known;
     }
 
+    /// <summary>The request to read a calibration's zero readings.</summary>
+    public static MeasureRequest Request(Study study, Meter meter, MeterCalibration calibration, SummaryFolder? summaries) => new()
+    {
+        Paths = [.. calibration.ZeroFiles.Select(f => Path.Combine(study.Folder, f))],
+        Names = calibration.ZeroFiles,
+        Meter = meter with { Calibrations = [], Limits = new MeterLimits(), Phase = [] },
+        Modes = new ModeOptions { Purpose = LogPurpose.Standby },
+        Summaries = summaries,
+    };
+
     private MeterCalibration WithZero(MeterCalibration calibration, Meter meter)
     {
         if (calibration.ZeroFiles.Count == 0)
@@ -45,13 +56,7 @@ internal sealed class ZeroLogs(Study study)
             return calibration;
         }
 
-        var log = LogMeasurer.Measure(new MeasureRequest
-        {
-            Paths = [.. calibration.ZeroFiles.Select(f => Path.Combine(study.Folder, f))],
-            Names = calibration.ZeroFiles,
-            Meter = meter with { Calibrations = [], Limits = new MeterLimits(), Phase = [] },
-            Modes = new ModeOptions { Purpose = LogPurpose.Standby },
-        });
+        var log = LogMeasurer.Measure(Request(study, meter, calibration, summaries));
         _logs.Add(log);
         var mean = log.Result.MeanPower;
         double own = Math.Sqrt(mean.Components.Where(c => c.Source.Owner == SourceOwner.Log)

@@ -28,14 +28,14 @@ internal sealed class BackgroundLoadRule : IFairnessRule
 
                 // Maintenance holds the device's own load, no-load does not; their difference bounds it from above where top-ups are few.
                 string amount = a.MaintenancePower.Value is { } kept && a.NoLoadPower.Value is { } empty && kept.Value > empty.Value
-                    ? InvariantText.Of(
+                    ? Prose.Of(
                         $" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh "
                         + $"{At(point)}.")
                     : " How much that is was not measured.";
                 var (longer, shorter) = hours > 0 ? (other.Method, reference.Method) : (reference.Method, other.Method);
                 yield return new FairnessNote(
                     "background-load",
-                    InvariantText.Of(
+                    Prose.Of(
                         $"A charge {PlainWords.Charging(longer.Name, longer.Kind)} takes {Math.Abs(hours):F1} h longer than "
                         + $"{PlainWords.Charging(shorter.Name, shorter.Kind)} and feeds the device's own load (screen, radio) for that "
                         + $"time, too, which is no loss of the charger.{amount} Compare with the device switched off, if it charges so."),

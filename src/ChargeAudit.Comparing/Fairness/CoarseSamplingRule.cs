@@ -29,7 +29,7 @@ internal sealed class CoarseSamplingRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "coarse-steps",
-                InvariantText.Of(
+                Prose.Of(
                     $"The power readings come in steps of more than {100 * LargestStepShare:F0} % of the mean power: the error of such a "
                     + $"step is alike in all readings and does not average out."),
                 Ids(coarse));

@@ -23,7 +23,7 @@ internal sealed class EndChargeRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-end-charge",
-                    InvariantText.Of($"With {other.Method.Name} the battery ended {Math.Abs(difference):F0} % "
+                    Prose.Of($"With {other.Method.Name} the battery ended {Math.Abs(difference):F0} % "
                         + $"{(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took "
                         + $"{(difference > 0 ? "more" : "less")} energy.{PerPercent.Text(reference, other)}"),
                     Ids(a, b));

@@ -5,7 +5,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Looks for reasons why the runs of a study may not be comparable. Pure; each judgement stands in a file of its own.</summary>
+/// <summary>Looks for reasons why the runs of a study may not be comparable. Pure; each judgement has a file of its own.</summary>
 internal static class FairnessNotes
 {
     private static readonly IFairnessRule[] Rules =

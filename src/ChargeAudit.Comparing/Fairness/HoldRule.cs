@@ -17,7 +17,7 @@ internal sealed class HoldRule : IFairnessRule
             string each =
                 string.Join(", ",
                 held.Select(h =>
-                    InvariantText.Of($"{h.Run.Id} for {h.Hold.LengthS / 3600:F1} h ({h.Hold.EnergyWh:G3} Wh {At(h.Hold.Point)})")));
+                    Prose.Of($"{h.Run.Id} for {h.Hold.LengthS / 3600:F1} h ({h.Hold.EnergyWh:G3} Wh {At(h.Hold.Point)})")));
             yield return new FairnessNote(
                 "held-charge",
                 $"A charge was held before it was finished, as devices do to spare the battery: {each}. What flowed meanwhile is in its "

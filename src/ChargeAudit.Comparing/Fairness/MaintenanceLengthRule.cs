@@ -19,7 +19,7 @@ internal sealed class MaintenanceLengthRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-maintenance-length",
-                    InvariantText.Of(
+                    Prose.Of(
                         $"After the charge {other.Method.Name} was logged for {y:F1} h and {reference.Method.Name} for {x:F1} h; a device "
                         + $"that has just become full draws more than later, so the two powers when full differ for that reason, too."),
                     Ids(reference.Runs, other.Runs));

@@ -19,7 +19,7 @@ internal sealed class OutputVoltageRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-voltage",
-                    InvariantText.Of(
+                    Prose.Of(
                         $"{reference.Method.Name} was charged at {x:F1} V and {other.Method.Name} at {y:F1} V on average. The adapter "
                         + $"works at another point then, and ampere-hours at different voltages cannot be compared: for the same energy a "
                         + $"charge at 9 V moves about half the ampere-hours of one at 5 V. Compare watt-hours."),

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Fairness;
 /// alike.</summary>
 internal static class PerPercent
 {
-    /// <summary>A sentence with the ratio at the first point that both share; empty where it cannot be had.</summary>
+    /// <summary>A sentence with the ratio at the first point that both share; empty where there can be none.</summary>
     public static string Text((MethodResult Method, IReadOnlyList<RunResult> Runs) reference,
         (MethodResult Method, IReadOnlyList<RunResult> Runs) other)
     {
@@ -17,7 +17,7 @@ internal static class PerPercent
         {
             if (Mean(reference.Runs, point) is { } a && Mean(other.Runs, point) is { } b && a > 0)
             {
-                return InvariantText.Of(
+                return Prose.Of(
                     $" Per percent of charge {other.Method.Name} takes {b:G4} Wh and {reference.Method.Name} {a:G4} Wh "
                     + $"({FairnessNotes.At(point)}), a ratio of {b / a:F3}.");
             }

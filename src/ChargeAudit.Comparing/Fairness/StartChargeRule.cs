@@ -36,7 +36,7 @@ internal sealed class StartChargeRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-start-charge",
-                    InvariantText.Of($"With {other.Method.Name} the battery started {Math.Abs(difference):F0} % "
+                    Prose.Of($"With {other.Method.Name} the battery started {Math.Abs(difference):F0} % "
                         + $"{(difference > 0 ? "fuller" : "emptier")} than with {reference.Method.Name}, so that it took "
                         + $"{(difference > 0 ? "less" : "more")} energy.{PerPercent.Text(reference, other)}"),
                     Ids(a, b));

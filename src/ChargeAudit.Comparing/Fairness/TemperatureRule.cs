@@ -31,7 +31,7 @@ internal sealed class TemperatureRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "different-temperature",
-                    InvariantText.Of(
+                    Prose.Of(
                         $"{other.Method.Name} was charged at {y:F1} °C and {reference.Method.Name} at {x:F1} °C on average. A warm "
                         + $"battery takes its charge with less loss, and a warm pad slows down sooner; charge by both methods in the same "
                         + $"room at the same temperature."),

@@ -48,7 +48,7 @@ internal sealed class AdapterCurve
 
     /// <summary>
     /// Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more. Three coefficients
-    /// need three different loads: where there are fewer, as where readings stand on few steps, nothing tells them apart and no curve is
+    /// need three different loads: where there are fewer, as where readings lie on few steps, nothing tells them apart and no curve is
     /// given.
     /// </summary>
     /// <param name="points">Loads; their order does not matter.</param>
@@ -87,14 +87,14 @@ internal sealed class AdapterCurve
         return group.Count < LeastPoints
             ? InvariantText.Of($"{At(group)} {group.Count} stretches of steady load were found, and {LeastPoints} are needed")
             : greatest <= LeastRange * Math.Max(least, 0)
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss goes "
                 + $"with them")
             : null;
     }
 
     private static string At(List<LoadPoint> group) =>
-        group.Average(p => p.OutV) is > 0 and var volt ? InvariantText.Of($"at {volt:0.#} V") : "at an output voltage that was not logged";
+        group.Average(p => p.OutV) is > 0 and var volt ? Prose.Of($"at {volt:0.#} V") : "at an output voltage that was not logged";
 
     /// <summary>Input at a load, with its standard uncertainty. [W]</summary>
     /// <param name="outW">Load. [W]</param>
@@ -113,7 +113,7 @@ internal sealed class AdapterCurve
         if (outW < 0.98 * LeastOutW || outW > 1.02 * GreatestOutW)
         {
             return Figure.None(
-                InvariantText.Of($"not measured: {outW:G3} W lies outside the loads seen, {LeastOutW:G3} W to {GreatestOutW:G3} W"));
+                Prose.Of($"not measured: {outW:G3} W lies outside the loads seen, {LeastOutW:G3} W to {GreatestOutW:G3} W"));
         }
 
         var (input, u) = InputAt(outW);

@@ -36,7 +36,7 @@ public sealed record EfficiencyCheck(double Efficiency, double? Probability, str
         double turned = 1 / efficiency;
         if (turned is > 0.4 and < 0.99)
         {
-            reasons.Add(InvariantText.Of($"the two logs may be swapped (the other way round the efficiency is {100 * turned:F1} %)"));
+            reasons.Add(Prose.Of($"the two logs may be swapped (the other way round the efficiency is {100 * turned:F1} %)"));
         }
 
         if (clocksAligned != ClocksState.Aligned)
@@ -49,11 +49,11 @@ public sealed record EfficiencyCheck(double Efficiency, double? Probability, str
         {
             null => "The meters' uncertainty is not stated, so nothing says whether they could be the reason.",
             < 0.001 => "By the stated uncertainty that is next to impossible (below 0.1 %).",
-            { } p => InvariantText.Of($"By the stated uncertainty alone that would come about in {100 * p:G2} % of cases at most."),
+            { } p => Prose.Of($"By the stated uncertainty alone that would come about in {100 * p:G2} % of cases at most."),
         };
         return new EfficiencyCheck(
             efficiency, probability,
-            InvariantText.Of(
+            Prose.Of(
                 $"More energy comes out than goes in ({energyOut.Value:G4} Wh of {energyIn.Value:G4} Wh). {chance} Likely reasons: "
                 + $"{string.Join("; ", reasons)}."));
     }

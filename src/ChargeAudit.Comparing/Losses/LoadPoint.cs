@@ -17,7 +17,7 @@ internal static class LoadPoints
     /// spoil it.</summary>
     /// <param name="input">Log at the wall.</param>
     /// <param name="output">Log at the adapter's output.</param>
-    /// <param name="clocks">How the output log's clock stands to the input's; null: they are the same.</param>
+    /// <param name="clocks">How the output log's clock compares with the input's; null: they are the same.</param>
     /// <param name="fromS">Start, on the input's clock. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="windowS">Length of a window; at least ten intervals between readings. [s]</param>

@@ -6,7 +6,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Losses;
 
-/// <summary>What is known of one charge for its losses.</summary>
+/// <summary>What is known about one charge for its losses.</summary>
 public sealed record LossInput
 {
     /// <summary>By cable or by induction.</summary>
@@ -15,13 +15,13 @@ public sealed record LossInput
     /// <summary>Energy over the charge at each point measured. [Wh]</summary>
     public required IReadOnlyDictionary<MeasuringPoint, Measured> EnergyWh { get; init; }
 
-    /// <summary>Resistance of the cable, there and back; null where nobody said. [Ω]</summary>
+    /// <summary>Resistance of the cable, there and back; null where it was not stated. [Ω]</summary>
     public double? CableOhm { get; init; }
 
     /// <summary>Integral of the current squared through the cable over the charge; null where no current was logged. [A²·s]</summary>
     public double? CurrentSquaredA2S { get; init; }
 
-    /// <summary>Energy that the battery stored, such as its measured discharge energy; null where nobody said. [Wh]</summary>
+    /// <summary>Energy that the battery stored, such as its measured discharge energy; null where it was not stated. [Wh]</summary>
     public Measured? StoredWh { get; init; }
 }
 

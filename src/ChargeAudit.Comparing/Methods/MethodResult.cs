@@ -23,6 +23,6 @@ public sealed record MethodResult
     /// <summary>A year at the wall.</summary>
     public required YearResult Yearly { get; init; }
 
-    /// <summary>Measured beside possible; null where the study says nothing of the coils.</summary>
+    /// <summary>Measured beside possible; null where the study says nothing about the coils.</summary>
     public CoilsResult? Coils { get; init; }
 }

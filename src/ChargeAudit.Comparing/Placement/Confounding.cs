@@ -42,7 +42,7 @@ internal static class Confounding
         return sentences.Count == 0 ? null : string.Join(" ", sentences);
     }
 
-    /// <summary>Factors that are no offsets and changed as one with an offset; empty where none did.</summary>
+    /// <summary>Factors that are not offsets and changed as one with an offset; empty where none did.</summary>
     /// <param name="runs">The runs.</param>
     public static IReadOnlyList<Factor> AsOneWithOffsets(IReadOnlyList<PlacedRun> runs)
     {

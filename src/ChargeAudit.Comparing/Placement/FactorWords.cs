@@ -26,10 +26,10 @@ public static class FactorWords
     /// <summary>A value of a factor with its unit: <c>4 mm</c>.</summary>
     /// <param name="factor">The factor.</param>
     /// <param name="value">The value.</param>
-    public static string Value(Factor factor, double value) => InvariantText.Of($"{value:0.###} {RunFactors.UnitOf(factor)}");
+    public static string Value(Factor factor, double value) => Prose.Of($"{value:0.###} {RunFactors.UnitOf(factor)}");
 
     /// <summary>A position: <c>(4, 0) mm</c>.</summary>
     /// <param name="xMm">Offset along the first direction. [mm]</param>
     /// <param name="yMm">Offset along the second direction. [mm]</param>
-    public static string Position(double xMm, double yMm) => InvariantText.Of($"({xMm:0.##}, {yMm:0.##}) mm");
+    public static string Position(double xMm, double yMm) => Prose.Of($"({xMm:0.##}, {yMm:0.##}) mm");
 }

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Placement;
 /// <summary>A fitted model with what is needed to ask it things.</summary>
 internal sealed record FittedModel(RunFit Fit, IReadOnlyList<ModelColumn> Columns, PlacementModel Model)
 {
-    /// <summary>The row at a position, everything that is no offset at its mean over the runs.</summary>
+    /// <summary>The row at a position, everything that is not an offset at its mean over the runs.</summary>
     public double[] RowAt(double xMm, double yMm, IReadOnlyList<PlacedRun> runs)
     {
         var at = new RunFactors(new Dictionary<Factor, double> { [Factor.OffsetX] = xMm, [Factor.OffsetY] = yMm }, null);

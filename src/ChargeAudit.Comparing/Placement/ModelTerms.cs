@@ -8,7 +8,7 @@ namespace ChargeAudit.Comparing.Placement;
 /// <param name="Name">Name for people.</param>
 /// <param name="Unit">Unit of the column; empty for none.</param>
 /// <param name="Of">The column's value for given factors.</param>
-/// <param name="Factor">The factor that it speaks of; offsets together count as the first of them.</param>
+/// <param name="Factor">The factor that it refers to; offsets together count as the first of them.</param>
 internal sealed record ModelColumn(string Id, string Name, string Unit, Func<RunFactors, double> Of, Factor Factor);
 
 /// <summary>The columns that runs can carry: offsets and the square of the distance first, then the other factors.</summary>

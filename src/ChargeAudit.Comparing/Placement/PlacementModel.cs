@@ -3,8 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
-/// A linear model of what a charge takes: a constant plus one coefficient a term. Each coefficient's interval joins the scatter of the runs
-/// about the model with the measurement errors that the runs have in common. Immutable.
+/// A linear model of what a charge takes: a constant plus one coefficient for each term. Each coefficient's interval joins the scatter of
+/// the runs about the model with the measurement errors that the runs have in common. Immutable.
 /// </summary>
 /// <param name="Terms">The terms, the constant first.</param>
 /// <param name="Runs">Runs that it rests on. [1]</param>

@@ -4,8 +4,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>What the place of the device changes, for each method whose runs carry factors. Immutable.</summary>
-/// <param name="Rise">The rise that the position tolerance speaks of. [1]</param>
-/// <param name="Methods">One entry a method.</param>
+/// <param name="Rise">The rise that the position tolerance refers to. [1]</param>
+/// <param name="Methods">One entry for each method.</param>
 /// <param name="Differences">Each further method beside the first one, at common positions; empty where there is one method only.</param>
 public sealed record PlacementResult(double Rise, IReadOnlyList<MethodPlacement> Methods, IReadOnlyList<PlacementDifference> Differences);
 

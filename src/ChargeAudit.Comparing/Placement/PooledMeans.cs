@@ -11,7 +11,7 @@ namespace ChargeAudit.Comparing.Placement;
 /// </summary>
 internal static class PooledMeans
 {
-    /// <summary>One mean a group. Where no group holds two runs the scatter is not known and the means carry the measurement
+    /// <summary>One mean for each group. Where no group holds two runs the scatter is not known and the means carry the measurement
     /// alone.</summary>
     /// <param name="groups">The groups, none empty, all of one unit.</param>
     /// <param name="source">The scatter as a source; each group has its own below it.</param>

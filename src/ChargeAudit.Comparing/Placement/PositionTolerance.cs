@@ -31,7 +31,7 @@ public sealed record PositionTolerance(
     /// <param name="method">Name of the method.</param>
     public string Sentence(string method)
     {
-        string rise = InvariantText.Of($"{100 * Rise:0.##} %");
+        string rise = Prose.Of($"{100 * Rise:0.##} %");
         if (WhyNot is not null)
         {
             return $"{method}: how far off the device may lie before a charge takes {rise} more is not known: {WhyNot}";
@@ -40,27 +40,27 @@ public sealed record PositionTolerance(
         string best = (BestXMm, BestYMm) switch
         {
             ({ } x, { } y) => $"the best position, {FactorWords.Position(x, y)}{(Fitted ? "" : " (the best one measured)")}",
-            ({ } x, null) => InvariantText.Of($"the best position, x = {x:0.##} mm{(Fitted ? "" : " (the best one measured)")}"),
-            (null, { } y) => InvariantText.Of($"the best position, y = {y:0.##} mm{(Fitted ? "" : " (the best one measured)")}"),
+            ({ } x, null) => Prose.Of($"the best position, x = {x:0.##} mm{(Fitted ? "" : " (the best one measured)")}"),
+            (null, { } y) => Prose.Of($"the best position, y = {y:0.##} mm{(Fitted ? "" : " (the best one measured)")}"),
             _ => "the best position",
         };
         if (OffsetMm is not { } offset)
         {
             string atLeast = LowMm is { } least && least < MeasuredToMm
-                ? InvariantText.Of($"; by the scatter of the runs it may be reached from {least:0.0} mm on")
+                ? Prose.Of($"; by the scatter of the runs it may be reached from {least:0.0} mm on")
                 : "";
-            return InvariantText.Of(
+            return Prose.Of(
                 $"{method}: a rise of {rise} is not reached within the measured offsets, up to {MeasuredToMm:0.#} mm from "
                 + $"{best}{atLeast}.");
         }
 
         string interval = (LowMm, HighMm) switch
         {
-            ({ } low, { } high) => InvariantText.Of($" ({low:0.0} to {high:0.0} mm)"),
-            ({ } low, null) => InvariantText.Of($" ({low:0.0} mm or more; the upper end lies beyond the measured offsets)"),
+            ({ } low, { } high) => Prose.Of($" ({low:0.0} to {high:0.0} mm)"),
+            ({ } low, null) => Prose.Of($" ({low:0.0} mm or more; the upper end lies beyond the measured offsets)"),
             _ => "; too few runs for an interval",
         };
-        return InvariantText.Of($"{method}: a charge takes {rise} more at {offset:0.0} mm{interval} from {best}.");
+        return Prose.Of($"{method}: a charge takes {rise} more at {offset:0.0} mm{interval} from {best}.");
     }
 }
 

@@ -36,7 +36,7 @@ internal static class ResponseCurves
         return new ResponseCurve(factor, levels, line, order, Confounding.Caution(factor, runs));
     }
 
-    // A straight line, or a parabola where its bend shows. Two levels say nothing of a shape: their means stand alone.
+    // A straight line, or a parabola where its bend shows. Two levels say nothing about a shape: their means stand alone.
     private static (IReadOnlyList<(double Value, Measured Shown)> Line, int Order) Line(
         Factor factor, List<PlacedRun> runs, List<FactorLevel> levels, string unit, InfluenceSource response)
     {

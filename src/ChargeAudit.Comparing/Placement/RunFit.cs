@@ -21,7 +21,7 @@ internal sealed class RunFit
         _common = [.. runs.SelectMany(r => r.Components).GroupBy(c => c.Source).Where(g => g.Key.Shared || g.Count() > 1)
             .Select(g => g.Key)];
 
-        // What is no common source belongs to one run, so it adds up run by run.
+        // What is not a common source belongs to one run, so it adds up run by run.
         _ownVariances = [.. runs.Select(r => r.Components.Where(c => !_common.Contains(c.Source))
             .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
     }
@@ -30,7 +30,7 @@ internal sealed class RunFit
     public LeastSquaresFit Fit { get; }
 
     /// <summary>Fits the runs' values.</summary>
-    /// <param name="columns">Columns, each with one value a run.</param>
+    /// <param name="columns">Columns, each with one value for each run.</param>
     /// <param name="runs">The runs' values, of one unit.</param>
     /// <exception cref="ArgumentException">The columns do not determine the coefficients.</exception>
     public static RunFit Of(IReadOnlyList<double[]> columns, IReadOnlyList<Measured> runs) =>

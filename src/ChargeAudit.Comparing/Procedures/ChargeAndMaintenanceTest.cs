@@ -49,7 +49,7 @@ public sealed record ChargeAndMaintenanceTest(
         };
         if (!longEnough)
         {
-            string why = InvariantText.Of($"the log holds {foundH:0.##} h of the {durationH:0.##} h that the procedure asks for");
+            string why = Prose.Of($"the log holds {foundH:0.##} h of the {durationH:0.##} h that the procedure asks for");
             return new ChargeAndMaintenanceTest(durationH, Figure.None(why), Figure.None(why), null, checks);
         }
 

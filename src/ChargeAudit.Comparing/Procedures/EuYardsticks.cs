@@ -11,11 +11,11 @@ namespace ChargeAudit.Comparing.Procedures;
 /// </summary>
 public static class EuYardsticks
 {
-    /// <summary>What there is to say of one method.</summary>
+    /// <summary>What there is to say about one method.</summary>
     /// <param name="kind">By cable, the charger waiting is the adapter alone.</param>
     /// <param name="wall">The method's figures at the wall; null where there are none.</param>
     /// <param name="usb">Its figures between adapter and cable or pad; null where there are none.</param>
-    /// <param name="adapter">What is known of the adapter; null: nothing, and then its limits cannot be named.</param>
+    /// <param name="adapter">What is known about the adapter; null: nothing, and then its limits cannot be named.</param>
     /// <param name="averageEfficiency">Mean of the efficiencies at 25, 50, 75 and 100 % of the nameplate output; missing where not measured
     /// so. [1]</param>
     /// <param name="day">The day for which limits are looked up.</param>

@@ -46,7 +46,7 @@ public sealed record MaintenanceWindow(double FromS, double ToS, int Cycles, str
         double from = testEndS - (cycles * cycle);
         return from >= maintenanceFromS
             ? new MaintenanceWindow(from, testEndS, cycles,
-                InvariantText.Of($"mean over {cycles} whole cycles of {cycle / 60:0.##} min, which include the last 4 h"))
+                Prose.Of($"mean over {cycles} whole cycles of {cycle / 60:0.##} min, which include the last 4 h"))
             : new MaintenanceWindow(last, testEndS, 0, "mean over the last 4 h; whole cycles would reach back into the charge");
     }
 

@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
-/// Power with no battery (or, with the switches off, off power): the battery is taken away, the charger runs for at least 30 min, then the
+/// Power with no battery (or, with the switches off, off power): the battery is removed, the charger runs for at least 30 min, then the
 /// energy of 10 min is divided by their length. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.11 and 3.3.12 (numbers from
 /// memory; text read).
 /// </summary>
@@ -18,7 +18,7 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
 
     /// <summary>Reads a log of the waiting charger as the test; its last 10 min count.</summary>
     /// <param name="envelope">Power over time.</param>
-    /// <param name="fromS">When the device was taken away. [s]</param>
+    /// <param name="fromS">When the device was removed. [s]</param>
     /// <param name="toS">End of the log, or when the device came back. [s]</param>
     /// <param name="energyBetween">Energy between two times with its uncertainty, in Wh; null: the envelope's value, its uncertainty
     /// unknown.</param>
@@ -26,7 +26,7 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
     {
         double lengthS = toS - fromS;
         bool enough = lengthS >= SettleS + PeriodS;
-        string found = InvariantText.Of($"the log holds {lengthS / 60:0.#} min with no device");
+        string found = Prose.Of($"the log holds {lengthS / 60:0.#} min with no device");
         var check = new ProcedureCheck(
             "no-battery-period", enough
                 ? ConditionState.Met
@@ -40,7 +40,7 @@ public sealed record NoBatteryTest(Figure Power, IReadOnlyList<ProcedureCheck> C
         var whole = new ProcedureCheck(
             "no-battery-record",
             coveredS > PeriodS - 60 ? ConditionState.Met : ConditionState.NotMet,
-            InvariantText.Of(
+            Prose.Of(
                 $"the 10 min that count are recorded without holes; {Math.Max(0, PeriodS - coveredS):0.#} s of them were not logged"));
         if (!(coveredS > 0))
         {

@@ -14,7 +14,7 @@ public sealed record RepresentedValue(
     double Mean, double StandardDeviation, double StudentT, double UpperLimit, double? Represented, string? WhyNot)
 {
     /// <summary>The represented value of a sample.</summary>
-    /// <param name="values">One value a unit, all in one unit; at least one.</param>
+    /// <param name="values">One value for each unit, all in one unit; at least one.</param>
     public static RepresentedValue Of(IReadOnlyList<double> values)
     {
         ArgumentOutOfRangeException.ThrowIfZero(values.Count);

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Procedures;
 /// </summary>
 public static class UsAppendixY
 {
-    /// <summary>What stands beside the limit of a pad that no class covers.</summary>
+    /// <summary>What is said beside the limit of a pad that no class covers.</summary>
     public const string OfTheCable = "This is the limit for the same battery charged by cable; the rule has none for this pad.";
 
     /// <summary>Rules that are named with the procedure, without a number: their texts were not read.</summary>

@@ -94,9 +94,9 @@ public sealed record Yardstick
     /// <summary>Source, dates and mark as one line.</summary>
     public string SourceLine()
     {
-        string until = AppliesUntil is { } end ? InvariantText.Of($" until {end:yyyy-MM-dd}") : string.Empty;
-        string read = ReadOn is { } day ? InvariantText.Of($"; last read {day:yyyy-MM-dd}") : string.Empty;
+        string until = AppliesUntil is { } end ? Prose.Of($" until {end:yyyy-MM-dd}") : string.Empty;
+        string read = ReadOn is { } day ? Prose.Of($"; last read {day:yyyy-MM-dd}") : string.Empty;
         string mark = Mark == SourceMark.Memory ? "; from memory, not read: check before relying on it" : read;
-        return InvariantText.Of($"{Source}, applies from {AppliesFrom:yyyy-MM-dd}{until}{mark}");
+        return Prose.Of($"{Source}, applies from {AppliesFrom:yyyy-MM-dd}{until}{mark}");
     }
 }

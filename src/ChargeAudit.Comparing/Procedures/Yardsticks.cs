@@ -30,10 +30,10 @@ public static class Yardsticks
         double? limit = yardstick.LimitAt(x);
         var standing = StandingOf(yardstick, limit, Against(yardstick, x, value, measuredX));
         string bound = limit is { } l
-            ? InvariantText.Of($"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
+            ? Prose.Of($"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
             : yardstick.Rule;
         string found = value.Value is { } v
-            ? InvariantText.Of($"found {v.Value:0.####} {Unit(yardstick.Unit)}").TrimEnd()
+            ? Prose.Of($"found {v.Value:0.####} {Unit(yardstick.Unit)}").TrimEnd()
             : $"no figure: {value.WhyNot}";
         string words = standing switch
         {

@@ -21,7 +21,7 @@ public sealed record AuditResult
     /// <summary>What was assumed where no study said, as sentences.</summary>
     public required IReadOnlyList<string> Assumptions { get; init; }
 
-    /// <summary>One entry a method; the reference first.</summary>
+    /// <summary>One entry for each method; the reference first.</summary>
     public required IReadOnlyList<MethodResult> Methods { get; init; }
 
     /// <summary>Every log once, in the order of the study.</summary>
@@ -110,10 +110,10 @@ public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 /// <param name="CommandLine">The command that made it; null where a program of one's own did.</param>
 public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string? CommandLine)
 {
-    /// <summary>SHA-256 of the list of files of the bundle that holds this report; null where it stands in none.</summary>
+    /// <summary>SHA-256 of the list of files of the bundle that holds this report; null where it is in none.</summary>
     public string? BundleSha256 { get; init; }
 
-    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on then stands among the
+    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on is then among the
     /// assumptions.</summary>
     public bool Drafted { get; init; }
 

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Results;
 /// <param name="From">The point nearest the wall, where the energy goes in.</param>
 /// <param name="EnergyIn">Mean energy per charge there. [Wh]</param>
 /// <param name="Parts">What is lost, in the order of the flow; places that one difference covers stand together.</param>
-/// <param name="Arrives">What is left behind the last part. [Wh]</param>
+/// <param name="Arrives">What is left after the last part. [Wh]</param>
 /// <param name="LastPoint">The point where that was measured; null: it is what the battery stored.</param>
 /// <param name="NotSeparated">What lies beyond and was not measured, as a sentence; null where nothing does.</param>
 public sealed record LossResult(

@@ -2,7 +2,7 @@ using ChargeAudit.Comparing.Procedures;
 
 namespace ChargeAudit.Comparing.Results;
 
-/// <summary>A published test procedure that an audit can work out besides.</summary>
+/// <summary>A published test procedure that an audit can work out as well.</summary>
 public enum PublishedProcedure
 {
     /// <summary>None was asked for.</summary>
@@ -25,7 +25,7 @@ public sealed record ProcedureTest(string? Run, string? ChargeFile, string? Wait
 
 /// <summary>The US procedure for one method.</summary>
 /// <param name="Method">Name of the method.</param>
-/// <param name="Tests">One entry a run long enough for the test; where none is, the longest, to say what it lacks.</param>
+/// <param name="Tests">One entry for each run long enough for the test; where none is, the longest, to say what it lacks.</param>
 /// <param name="Represented">The represented value over the tests; null where no test gives a figure. [kWh/a]</param>
 public sealed record MethodProcedure(string Method, IReadOnlyList<ProcedureTest> Tests, RepresentedValue? Represented)
 {

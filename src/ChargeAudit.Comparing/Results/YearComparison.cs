@@ -11,5 +11,5 @@ public sealed record YearComparison(string Reference, string Method, YearDiffere
 
 /// <summary>Published limits beside one method's figures, as information.</summary>
 /// <param name="Method">Name of the method.</param>
-/// <param name="Findings">One entry a limit; empty where none can be named.</param>
+/// <param name="Findings">One entry for each limit; empty where none can be named.</param>
 public sealed record MethodYardsticks(string Method, IReadOnlyList<YardstickFinding> Findings);

@@ -15,7 +15,7 @@ public sealed record PointResult(
     /// <summary>What a calibration of the meter added to the no-load power as read; null where none counts. [W]</summary>
     public double? NoLoadCorrectionW { get; init; }
 
-    /// <summary>The scatter of the energies within and between blocks of runs; null where nobody said which run was made in which.
+    /// <summary>The scatter of the energies within and between blocks of runs; null where it was not stated which run was made in which.
     /// [Wh]</summary>
     public BlockScatter? Blocks { get; init; }
 

@@ -6,7 +6,7 @@ namespace ChargeAudit.Comparing.Runs;
 
 /// <summary>One charge as seen at one measuring point.</summary>
 /// <param name="Log">The log it comes from.</param>
-/// <param name="Meter">Name of the meter; null where nobody said.</param>
+/// <param name="Meter">Name of the meter; null where it was not stated.</param>
 /// <param name="Charge">When the charge ran, within the log.</param>
 /// <param name="Energy">Energy over the charge; its uncertainty is the measurement part. [Wh]</param>
 /// <param name="Maintenance">Mean power over the maintenance after the charge. [W]</param>

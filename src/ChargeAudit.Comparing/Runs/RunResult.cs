@@ -16,7 +16,7 @@ public sealed record RunResult
     /// <summary>Why it is left out; null where it counts.</summary>
     public string? Excluded { get; init; }
 
-    /// <summary>The block that it was made in (day, set-up, operator, place); null where nobody said.</summary>
+    /// <summary>The block that it was made in (day, set-up, operator, place); null where it was not stated.</summary>
     public string? Block { get; init; }
 
     /// <summary>State of charge at the start, where given. [%]</summary>
@@ -38,11 +38,11 @@ public sealed record RunResult
     /// <summary>Where the device lay, and what else was set for the run.</summary>
     public RunFactors Factors { get; init; } = RunFactors.None;
 
-    /// <summary>How the clocks of its meters stand to each other; empty where there is one meter only.</summary>
+    /// <summary>How the clocks of its meters differ; empty where there is one meter only.</summary>
     public IReadOnlyList<ClockResult> Clocks { get; init; } = [];
 }
 
-/// <summary>How the clock of one meter of a run stands to another's, as their power steps show it.</summary>
+/// <summary>How the clock of one meter of a run compares with another's, as their power steps show it.</summary>
 /// <param name="Point">The meter whose clock is judged.</param>
 /// <param name="Reference">The meter it is judged by: the one nearest the device.</param>
 /// <param name="AheadS">How far its clock shows a later time for the same moment; missing where the steps do not tell. [s]</param>

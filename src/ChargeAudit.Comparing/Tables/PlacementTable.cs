@@ -6,7 +6,7 @@ using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Comparing.Tables;
 
-/// <summary>What the place of the device changes as one flat table: one row a measured position, then one row a level of each
+/// <summary>What the place of the device changes as one flat table: one row for each measured position, then one row for each level of each
 /// factor.</summary>
 /// <remarks>
 /// Columns: <c>method</c>, <c>row</c> (<c>position</c> or <c>level</c>), <c>offset_x_mm</c>, <c>offset_y_mm</c> (of positions),

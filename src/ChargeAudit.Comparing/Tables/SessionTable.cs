@@ -10,7 +10,8 @@ using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Comparing.Tables;
 
-/// <summary>The results as one flat table for notebooks and spreadsheets: one row a run, measuring point and stretch of one mode.</summary>
+/// <summary>The results as one flat table for notebooks and spreadsheets: one row for each run, measuring point and stretch of one
+/// mode.</summary>
 /// <remarks>
 /// Columns: <c>method</c>, <c>kind</c>, <c>run</c> (empty for logs of a waiting charger), <c>excluded</c> (the reason; empty where the run
 /// counts), <c>point</c>, <c>meter</c>, <c>file</c>, <c>mode</c>, <c>in_energy_per_charge</c> (whether the row is the charge that the

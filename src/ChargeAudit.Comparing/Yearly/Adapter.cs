@@ -8,12 +8,12 @@ namespace ChargeAudit.Comparing.Yearly;
 /// <summary>A mains adapter between wall and usb that was not measured together with the charge.</summary>
 /// <param name="Efficiency">Energy out by energy in over a charge. [1]</param>
 /// <param name="NoLoad">Power with nothing connected; null: unknown. [W]</param>
-/// <param name="Origin">Where the figures come from, to stand beside every figure that rests on them.</param>
+/// <param name="Origin">Where the figures come from, to be shown beside every figure that rests on them.</param>
 public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origin)
 {
     /// <summary>The same for figures at a light load, which rest on the no-load power too.</summary>
     public string LightLoadOrigin => NoLoad is { } p0
-        ? InvariantText.Of($"{Origin}, and on an adapter power with nothing connected of {p0.Value:0.###} W likewise")
+        ? Prose.Of($"{Origin}, and on an adapter power with nothing connected of {p0.Value:0.###} W likewise")
         : Origin;
 
     /// <summary>The adapter as its user describes it.</summary>
@@ -36,7 +36,7 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
             "how well the adapter's efficiency is known was not given");
         var noLoad = NoLoadOf(info, name);
         return new Adapter(efficiency, noLoad,
-            InvariantText.Of($"an adapter efficiency of {percent:0.##} % that was given and not measured"));
+            Prose.Of($"an adapter efficiency of {percent:0.##} % that was given and not measured"));
     }
 
     /// <summary>An adapter whose efficiency was fitted from other logs of the study.</summary>
@@ -44,7 +44,7 @@ public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origi
     /// <param name="noLoad">Fitted no-load power; null: unknown. [W]</param>
     public static Adapter Fitted(Measured efficiency, Measured? noLoad) => new(
         efficiency, noLoad,
-            InvariantText.Of($"an adapter efficiency of {100 * efficiency.Value:0.#} % fitted from other logs of the study"));
+            Prose.Of($"an adapter efficiency of {100 * efficiency.Value:0.#} % fitted from other logs of the study"));
 
     /// <summary>The adapter's power with nothing connected, as its user describes it. [W]</summary>
     /// <param name="info">What the study says.</param>

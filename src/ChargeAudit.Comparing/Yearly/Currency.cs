@@ -4,7 +4,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>A currency. <i>Source:</i> ISO 4217; the list stands in currencies.tsv with where each row was read.</summary>
+/// <summary>A currency. <i>Source:</i> ISO 4217; the list is in currencies.tsv with where each row was read.</summary>
 /// <param name="Code">Three capital letters.</param>
 /// <param name="Digits">Digits of the minor unit: 2 for cents, 0 where there is none.</param>
 public sealed record Currency(string Code, int Digits)
@@ -17,7 +17,7 @@ public sealed record Currency(string Code, int Digits)
 
     /// <summary>That it has ended, as a sentence; null where it has not.</summary>
     public string? Ended => EndsOn is { } day
-        ? InvariantText.Of($"{Code} ended on {day:yyyy-MM-dd} and {Successor} took its place; a price of today is in {Successor}.")
+        ? Prose.Of($"{Code} ended on {day:yyyy-MM-dd} and {Successor} took its place; a price of today is in {Successor}.")
         : null;
 
     private static readonly Lazy<Dictionary<string, Currency>> Table = new(Read);

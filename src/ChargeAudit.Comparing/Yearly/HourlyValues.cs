@@ -8,7 +8,8 @@ using NodaTime;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>Prices or emission factors read from a CSV: a time and a value a row, each value holding until the next row's time.</summary>
+/// <summary>Prices or emission factors read from a CSV: a time and a value in each row, each value holding until the next row's
+/// time.</summary>
 public sealed class HourlyValues
 {
     private const double MaxMissingShare = 0.05;
@@ -158,7 +159,7 @@ public sealed class HourlyValues
         {
             throw new InputException(
                 InputProblem.Unusable,
-                InvariantText.Of(
+                Prose.Of(
                     $"{file.File} has no value for {missing / 4.0:0.##} h of the {(missing + taken) / 4.0:0.##} h that it spans, expected "
                     + $"at most 5 % missing: fill in the missing rows"));
         }
@@ -170,18 +171,18 @@ public sealed class HourlyValues
     {
         var notes = new List<string>
         {
-            InvariantText.Of(
+            Prose.Of(
                 $"{file.File}: {rows.Count} values from {rows[0].Utc:yyyy-MM-dd} to {rows[^1].Utc:yyyy-MM-dd} (UTC) stand for the year"),
         };
         if (taken < 360 * 96)
         {
             notes.Add(
-                InvariantText.Of($"{file.File} covers {taken / 96.0:0.#} days, not a year: the other seasons are taken to be like them"));
+                Prose.Of($"{file.File} covers {taken / 96.0:0.#} days, not a year: the other seasons are taken to be like them"));
         }
 
         if (missing > 0)
         {
-            notes.Add(InvariantText.Of($"{file.File} has no value for {missing / 4.0:0.##} h, which are left out of the mean"));
+            notes.Add(Prose.Of($"{file.File} has no value for {missing / 4.0:0.##} h, which are left out of the mean"));
         }
 
         return notes;

@@ -70,7 +70,7 @@ public sealed class PreparedTariff
 
         if (tariff.TaxPercent != 0)
         {
-            said.Add(InvariantText.Of($"{tariff.TaxPercent:0.##} % tax is put on every price, below zero too"));
+            said.Add(Prose.Of($"{tariff.TaxPercent:0.##} % tax is put on every price, below zero too"));
         }
 
         double[]? months = null;

@@ -29,7 +29,7 @@ internal sealed class StudyYear
     /// <summary>The emission factor; null where there is none.</summary>
     public PreparedCarbon? Carbon { get; }
 
-    /// <summary>Checks what a study says of use and prices, and reads its files of hourly values.</summary>
+    /// <summary>Checks what a study says about use and prices, and reads its files of hourly values.</summary>
     /// <param name="study">The study.</param>
     /// <exception cref="ChargeAudit.Metrology.Diagnostics.InputException">Something contradicts itself, or a file cannot be
     /// used.</exception>

@@ -134,7 +134,7 @@ public sealed record UseProfile
         Default("plugged-in-all-day", Use.PluggedInAllDay == ours.PluggedInAllDay, "the charger stays in the socket all day");
         if (Use.ChargeSharePercent < 100)
         {
-            said.Add(InvariantText.Of(
+            said.Add(Prose.Of(
                 $"a charge of {Use.ChargeSharePercent:0.#} % is taken to need that share of a full charge's energy and time; the last part "
                     + $"of a charge is slower and loses more, so this is an approximation"));
         }

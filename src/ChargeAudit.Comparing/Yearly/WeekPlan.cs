@@ -5,7 +5,7 @@ namespace ChargeAudit.Comparing.Yearly;
 /// <summary>
 /// When in the week the modes happen: for each quarter of an hour, from Monday 00:00 local time, the share of it that is spent in each
 /// mode, as the mean over as many weeks as it takes to hold a whole number of charges. In each quarter the shares add up to 1.
-/// Charges are spread evenly over the charging days and start at the charging hour; several on one day stand at equal distances, several
+/// Charges are spread evenly over the charging days and start at the charging hour; several on one day are equally spaced, several
 /// devices follow one another; a charge that would start before the one before it is taken off waits for it.
 /// </summary>
 public sealed class WeekPlan

@@ -54,7 +54,7 @@ public sealed record YearDetail
     /// <summary>Why there are no draws; null where there are.</summary>
     public string? NoMonteCarloBecause { get; init; }
 
-    /// <summary>What was taken because nobody said otherwise, as sentences.</summary>
+    /// <summary>What was taken because nothing else was stated, as sentences.</summary>
     public required IReadOnlyList<string> Assumptions { get; init; }
 }
 

@@ -85,7 +85,7 @@ internal static class YearDetails
     {
         var said = new List<string>(model.Use.Assumptions())
         {
-            InvariantText.Of($"a year has {model.Use.HoursPerYear:0} h"),
+            Prose.Of($"a year has {model.Use.HoursPerYear:0} h"),
         };
         bool timed = input.Tariff is { } t && (t.Source.Periods.Count > 0 || t.Source.Hourly is not null)
             || input.Carbon?.Source.Hourly is not null;

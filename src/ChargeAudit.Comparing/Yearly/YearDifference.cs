@@ -41,7 +41,7 @@ public sealed record YearDifference(Figure Energy, Figure Cost, Figure Co2)
         if (perYear.Interval() is { } i && i.Low <= 0)
         {
             return Figure.None(
-                InvariantText.Of(
+                Prose.Of(
                     $"the saving ({i.Low:0.##} to {i.High:0.##} {perYear.Unit} a year) cannot be told from nothing, so no time can "
                 + $"be given"));
         }

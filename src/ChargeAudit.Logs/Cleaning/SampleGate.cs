@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;
@@ -13,7 +14,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     IReadOnlyList<(long From, long To)> repeatedLines)
     where TSink : struct, ISampleSink
 {
-    // So many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
+    // This many rows must go on from the new time before the clock counts as set: fewer are rows out of order, or a block written twice.
     private const int RowsThatConfirm = 32;
 
     private readonly ref TSink _sink = ref sink;
@@ -35,7 +36,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     /// <summary>Samples let through.</summary>
     public long Passed { get; private set; }
 
-    /// <summary>Rows dropped because their time stands out of order.</summary>
+    /// <summary>Rows dropped because their time is out of order.</summary>
     public long Dropped { get; private set; }
 
     /// <summary>Rows left out because they were written before.</summary>
@@ -255,7 +256,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
 
     private static string Describe(double backS)
     {
-        string by = backS.ToString("0.###", CultureInfo.InvariantCulture);
+        string by = WrittenMarks.Number(backS.ToString("0.###", CultureInfo.InvariantCulture));
         string hint = Math.Abs(backS - 3600) < 120
             ? " (an hour: it looks like the end of summer time, which naming the log's time zone resolves)"
             : "";

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;
@@ -63,7 +64,7 @@ internal sealed class StampSpreader(TimePlan plan)
 
         if (_spread > 0)
         {
-            string step = _stepS.ToString("0.###", CultureInfo.InvariantCulture);
+            string step = WrittenMarks.Number(_stepS.ToString("0.###", CultureInfo.InvariantCulture));
             tally.AddMany(FaultKind.TimeDuplicate, _firstLine, _lastLine, _spread,
                 $"Several rows carry one time stamp, as stamps go by {step} s; they were spread evenly over that time.");
         }

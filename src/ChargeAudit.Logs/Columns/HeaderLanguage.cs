@@ -53,7 +53,7 @@ internal sealed class HeaderLanguage
     /// <summary>Whether words are put together to longer ones whose end says what they are.</summary>
     public bool Compounds { get; }
 
-    /// <summary>Whether words stand without blanks between them.</summary>
+    /// <summary>Whether words are written without blanks between them.</summary>
     public bool Unspaced { get; }
 
     /// <summary>Words that alone may mean something else, each with the sentence that says what.</summary>
@@ -62,7 +62,7 @@ internal sealed class HeaderLanguage
     /// <summary>Whether a folded word or phrase is of this kind.</summary>
     public bool Is(string kind, string folded) => _kinds.TryGetValue(kind, out HashSet<string>? set) && set.Contains(folded);
 
-    /// <summary>Whether a word holds one of this kind: as a whole, or anywhere in it where words stand without blanks.</summary>
+    /// <summary>Whether a word holds one of this kind: as a whole, or anywhere in it where words are written without blanks.</summary>
     public bool Holds(string kind, string folded) =>
         Is(kind, folded)
             || (Unspaced && _kinds.TryGetValue(kind, out HashSet<string>? set)

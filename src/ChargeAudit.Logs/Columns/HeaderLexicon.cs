@@ -12,7 +12,7 @@ internal static class HeaderLexicon
 
     private static readonly HeaderLanguage[] All = Read();
 
-    /// <summary>The trade's signs, which stand in headers of any language.</summary>
+    /// <summary>The trade's signs, which occur in headers of any language.</summary>
     public static HeaderLanguage Signs => All[0];
 
     /// <summary>All languages, English first.</summary>

@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Columns;
 
 /// <summary>A header cell taken apart into name and unit.</summary>
 /// <param name="Name">Words without the unit.</param>
-/// <param name="UnitText">What stands where a unit stands; empty where nothing does.</param>
+/// <param name="UnitText">What is in the place of a unit; empty where nothing does.</param>
 /// <param name="Unit">The unit, where it is known.</param>
 /// <param name="Quantity">What the words, or else the unit, stand for.</param>
 /// <param name="Rank">How well the words fit.</param>
@@ -53,7 +53,7 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
         _ => LogQuantity.Ignored,
     };
 
-    /// <summary>The same header with the unit that stands in a row below it.</summary>
+    /// <summary>The same header with the unit given in a row below it.</summary>
     /// <param name="unit">Text of that row.</param>
     /// <param name="languages">Languages of the header.</param>
     public HeaderText WithUnit(string unit, IReadOnlyList<HeaderLanguage>? languages = null) => UnitText.Length > 0 || unit.Length == 0
@@ -76,13 +76,13 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
             return new HeaderText(name, unitText, unit, words == LogQuantity.PowerFactor ? words : LogQuantity.Ignored, rank, false);
         }
 
-        // Everyday names cover several quantities ("consumption (W)", "capacity (Wh)"): there the unit is no contradiction.
+        // Everyday names cover several quantities ("consumption (W)", "capacity (Wh)"): there the unit is not a contradiction.
         bool conflict = words != LogQuantity.Ignored && words != measured && measured != LogQuantity.Ignored && !IsLoose(words, measured);
         int unitRank = words == measured ? rank : rank - 6;
         return new HeaderText(name, unitText, unit, measured, unitRank, conflict);
     }
 
-    // Beside a temperature, C is no coulomb.
+    // Beside a temperature, C is not a coulomb.
     private static bool IsDegrees(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages) =>
         unitText is "C" or "F" && HeaderWords.Find(name, languages).Quantity == LogQuantity.Temperature;
 

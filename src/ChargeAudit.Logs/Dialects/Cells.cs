@@ -86,7 +86,7 @@ internal static class Cells
                     || NumberField.TryRead(bytes, new NumberStyle((byte)',', (byte)'\''), out _)));
     }
 
-    /// <summary>The unit behind a number; null where there is none that is known.</summary>
+    /// <summary>The unit after a number; null where there is none that is known.</summary>
     public static Unit? UnitOf(string field)
     {
         int end = field.AsSpan().LastIndexOfAnyInRange('0', '9') + 1;

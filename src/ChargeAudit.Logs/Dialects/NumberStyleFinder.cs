@@ -93,7 +93,7 @@ internal static class NumberStyleFinder
         return (new NumberStyle((byte)'.', otherGroup), null);
     }
 
-    // Three digits behind each sign, and up to three before the first.
+    // Three digits after each sign, and up to three before the first.
     private static bool IsGrouped(ReadOnlySpan<char> number, char sign)
     {
         int end = number.IndexOfAny('.', ',');

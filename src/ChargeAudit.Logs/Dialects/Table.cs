@@ -31,7 +31,7 @@ internal sealed record Table
     /// <summary>Fields of the unit row under the header; empty where there is none.</summary>
     public required IReadOnlyList<string> Units { get; init; }
 
-    /// <summary>Runs of rows that follow one another: first the head's, then one a piece of the body.</summary>
+    /// <summary>Runs of rows that follow one another: first the head's, then one for each piece of the body.</summary>
     public required IReadOnlyList<IReadOnlyList<string[]>> Runs { get; init; }
 
     /// <summary>Fields of one column in all runs.</summary>
@@ -54,7 +54,7 @@ internal static class TableFinder
     /// <param name="sample">Its lines.</param>
     /// <param name="oneColumn">Whether a single column of readings is expected, as with a fixed interval.</param>
     /// <param name="told">Separator that metadata name.</param>
-    /// <param name="skipLines">Lines at the beginning that metadata say are no part of the table.</param>
+    /// <param name="skipLines">Lines at the beginning that metadata say are not part of the table.</param>
     public static Table Find(string path, TextSample sample, bool oneColumn, char? told, long skipLines = 0)
     {
         List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text))

@@ -15,7 +15,7 @@ internal static class ApparentPowerColumn
     // Where the digits leave more room than this, a true power factor might lie in it.
     private const double LargestRoom = 0.01;
 
-    // Below so many steps the digits of power tell nothing.
+    // Below this many steps the digits of power tell nothing.
     private const double LeastSteps = 4;
 
     /// <summary>Whether power is the product in nearly all rows that tell.</summary>

@@ -6,7 +6,7 @@ using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
 
-/// <summary>Fills in what a user would have to say of the columns, as far as the columns tell.</summary>
+/// <summary>Fills in what a user would have to say about the columns, as far as the columns tell.</summary>
 internal static class ColumnsHints
 {
     private const int MostColumns = 16;
@@ -87,7 +87,7 @@ internal static class ColumnsHints
         return fields.Length > 0 && fields.Count(f => Cells.IsNumber(f, table.Separator)) > 0.8 * fields.Length;
     }
 
-    // A column whose header names a unit of something else is no time, however steadily it rises.
+    // A column whose header names a unit of something else is not a time, however steadily it rises.
     private static bool NamesAnother(Table table, int index) =>
         index < table.Header.Count && HeaderText.Parse(table.Header[index]).Unit is { Kind: not UnitKind.Time };
 

@@ -42,7 +42,7 @@ internal sealed class DataChecks
             return false;
         }
 
-        string typical = values[values.Length / 2].ToString("0.###", CultureInfo.InvariantCulture);
+        string typical = WrittenMarks.Number(values[values.Length / 2].ToString("0.###", CultureInfo.InvariantCulture));
         Change(column, unit, $"its values: {typical} {column.Unit} is no charger's {ColumnFinder.Word(quantity)}");
         _found.Ambiguities.Add(
             $"Column {LogErrors.Quote(column.Header)} names no unit; {unit} was taken, as values around {typical} {column.Unit} are no "
@@ -81,7 +81,7 @@ internal sealed class DataChecks
             return true;
         }
 
-        string times = ratio.ToString("0.####", CultureInfo.InvariantCulture);
+        string times = WrittenMarks.Number(ratio.ToString("0.####", CultureInfo.InvariantCulture));
         _found.Ambiguities.Add(
             $"Column {LogErrors.Quote(power.Header)} is about {times} times voltage × current; its unit, or that of another column, may "
             + "not be what the header says.");
@@ -186,7 +186,7 @@ internal sealed class DataChecks
             return true;
         }
 
-        string times = (counted / integral).ToString("0.###", CultureInfo.InvariantCulture);
+        string times = WrittenMarks.Number((counted / integral).ToString("0.###", CultureInfo.InvariantCulture));
         _found.Notes.Add(
             $"Over the rows looked at, the counter {LogErrors.Quote(column.Header)} moves by {times} times the energy of the power beside "
             + "it; its unit may not be what the header says, or its step is coarse.");

@@ -5,7 +5,7 @@ namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
 /// Doubts about header words. A word that means different things, in its own language or in two that know the header equally well, is
-/// doubted where no unit stands beside it and fewer than two other columns speak the language.
+/// doubted where no unit is given beside it and fewer than two other columns speak the language.
 /// </summary>
 internal static class HeaderDoubts
 {

@@ -18,7 +18,7 @@ internal static class IntervalEnergy
     private const double LeastFalls = 0.2;
     private const int FewestSteps = 4;
 
-    // So many rows that only rise are no interval's energies.
+    // This many rows that only rise are not an interval's energies.
     private const int RisingRows = 8;
 
     // Intervals are of one length to within this share; nine of ten have to be where no end is written.
@@ -31,7 +31,7 @@ internal static class IntervalEnergy
     public sealed record Result(SampleKind Kind, double LengthS)
     {
         /// <summary>The form in words.</summary>
-        public string Words => InvariantText.Of($"energies of intervals of {LengthS:0.###} s");
+        public string Words => Prose.Of($"energies of intervals of {LengthS:0.###} s");
     }
 
     /// <summary>Decides; an energy column of intervals becomes one of power.</summary>
@@ -75,8 +75,8 @@ internal static class IntervalEnergy
             ? "it falls, and its name says so"
             : "it falls again and again, as no counter does";
         (bounded || saysInterval ? found.Notes : found.Ambiguities)
-            .Add($"Column {LogErrors.Quote(energy.Header)} was read as the energy of each interval of {length} s, not as a "
-            + $"counter: {why}.");
+            .Add($"Column {LogErrors.Quote(energy.Header)} was read as the energy of each interval of "
+            + $"{WrittenMarks.Number(length)} s, not as a counter: {why}.");
         found.Columns[energy.Index] = energy with
         {
             Quantity = LogQuantity.Power,

@@ -15,7 +15,7 @@ internal static class Lattice
 
     /// <summary>
     /// The smallest difference between neighbouring different values, provided that nearly all are whole multiples of it apart and that
-    /// there are so many of them that this is no chance: two values are a multiple of their own difference apart, and so are many triples
+    /// there are so many of them that this is not chance: two values are a multiple of their own difference apart, and so are many triples
     /// of a few printed places. Where values differ by one printed place, that place is the step.
     /// </summary>
     /// <param name="values">Readings in any order; NaN is passed over.</param>

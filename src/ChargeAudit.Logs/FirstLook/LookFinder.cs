@@ -15,7 +15,7 @@ internal static class LookFinder
     private const double LateClock = 0.0005;
     private const double MostStrays = 0.1;
 
-    /// <summary>The interval; zero where the rows show none, be it that the logger writes at once or that only its signs of life were
+    /// <summary>The interval; zero where the rows show none, whether the logger writes at once or only its signs of life were
     /// written. [s]</summary>
     /// <param name="runs">Runs of rows that follow one another.</param>
     public static double LookS(IReadOnlyList<SamplingFinder.Run> runs)

@@ -4,7 +4,7 @@ namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
 /// Tells logs that are written on change from logs with irregular intervals. Such a logger may also write a row after a fixed time without
-/// a change, as a sign of life; these rows say nothing of the threshold.
+/// a change, as a sign of life; these rows say nothing about the threshold.
 /// </summary>
 internal static class OnChangeFinder
 {
@@ -39,7 +39,7 @@ internal static class OnChangeFinder
     }
 
     /// <summary>
-    /// The threshold of a log that is written on change, of which nobody said: no change that was written is smaller, so the smallest is
+    /// The threshold of a log that is written on change, where it was not stated: no change that was written is smaller, so the smallest is
     /// the most that it can be. Power where the log holds it, else current. Null where nothing changes. A logger that writes by a timer,
     /// too, writes smaller changes at the timer's interval: those bound nothing.
     /// </summary>

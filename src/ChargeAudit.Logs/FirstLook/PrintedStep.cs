@@ -6,8 +6,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// What the printed digits say of a meter's steps: a column with one decimal of W moves by at least 0.1 W, however constant it is. Zeros at
-/// the end count as digits; a whole number without a decimal sign moves by at least one. The step may be coarser than that, never finer.
+/// What the printed digits say about a meter's steps: a column with one decimal of W moves by at least 0.1 W, however constant it is. Zeros
+/// at the end count as digits; a whole number without a decimal sign moves by at least one. The step may be coarser than that, never finer.
 /// </summary>
 internal static class PrintedStep
 {
@@ -39,7 +39,7 @@ internal static class PrintedStep
     }
 
     /// <summary>One in the last printed place of a number; NaN where there are no digits.</summary>
-    /// <param name="text">The field, a unit behind the number or not.</param>
+    /// <param name="text">The field, a unit after the number or not.</param>
     /// <param name="style">How numbers are written.</param>
     public static double Of(string text, NumberStyle style)
     {

@@ -90,8 +90,8 @@ internal static class SamplingFinder
     private static string Said(ChangeThreshold threshold, bool told)
     {
         string amount = threshold.IsShare
-            ? InvariantText.Of($"{100 * threshold.Amount:0.###} % of the reading")
-            : InvariantText.Of($"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
+            ? Prose.Of($"{100 * threshold.Amount:0.###} % of the reading")
+            : Prose.Of($"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
         return told ? $"changes of less than {amount} go unwritten, as told"
             : $"changes of less than {amount} may go unwritten, as no smaller one was seen";
     }

@@ -64,7 +64,7 @@ internal static class TextLook
             Fields = fields,
             Time = time.Plan,
         };
-        // Columns understood anew may stand further back in a row.
+        // Columns understood anew may be further back in a row.
         TextPlan Again(TextPlan before)
         {
             FieldPlan[] anew = Fields(found, table, source, options.Sign);
@@ -110,7 +110,7 @@ internal static class TextLook
         {
             plan = plan with { Time = plan.Time with { RowsPerStamp = sampling.RowsPerStamp, StampStepS = sampling.StampStepS } };
             found.Notes.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"About {sampling.RowsPerStamp:0.##} rows carry one time stamp; they are spread evenly over its "
                 + $"{sampling.StampStepS:0.###} s."));
         }
@@ -202,7 +202,8 @@ internal static class TextLook
         };
     }
 
-    // Energy can be had from power, from voltage and current on DC, and from counters; what the measuring point allows is judged later.
+    // Energy can be obtained from power, from voltage and current on DC, and from counters; what the measuring point allows is judged
+    // later.
     private static void RequireUsable(string path, IReadOnlyList<FieldPlan> fields, Table table, ColumnFinder.Found found)
     {
         bool Has(LogQuantity q) => fields.Any(f => f.Quantity == q);

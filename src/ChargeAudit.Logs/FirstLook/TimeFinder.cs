@@ -130,7 +130,7 @@ internal sealed class TimeFinder
 
     private static Result Fixed(double fixedS) => new(
         new TimePlan { Form = TimeForm.FixedInterval, FixedIntervalS = fixedS },
-        InvariantText.Of($"a row every {fixedS:0.######} s, as told"),
+        Prose.Of($"a row every {fixedS:0.######} s, as told"),
         null,
         false);
 
@@ -223,7 +223,7 @@ internal sealed class TimeFinder
         if (!unitNamed && step >= 50 && numbersSeen.All(n => n == Math.Floor(n)))
         {
             _found.Ambiguities.Add(
-                $"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step.ToString("0.###", CultureInfo.InvariantCulture)}; "
+                Prose.Of($"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step:0.###}; ")
                 + "they were taken for milliseconds, not seconds.");
             factor = 1e-3;
             _found.Columns[index] = column with { Unit = "ms", Factor = factor };

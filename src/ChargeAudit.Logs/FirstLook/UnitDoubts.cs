@@ -62,7 +62,7 @@ internal static class UnitDoubts
 
     private static void Doubt(ColumnFinder.Found found, LogColumn column, double largest)
     {
-        string upTo = largest.ToString("0.####", CultureInfo.InvariantCulture);
+        string upTo = WrittenMarks.Number(largest.ToString("0.####", CultureInfo.InvariantCulture));
         found.Ambiguities.Add(
             $"Column {LogErrors.Quote(column.Header)} names no unit; {column.Unit} was taken for its values up to {upTo}, and no other "
             + "column confirms it.");

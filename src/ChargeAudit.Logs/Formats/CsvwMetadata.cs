@@ -4,9 +4,9 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>What a metadata file beside a log says of it.</summary>
+/// <summary>What a metadata file beside a log says about it.</summary>
 /// <remarks>*Source:* W3C, Metadata Vocabulary for Tabular Data, 4.3 (locating), 5.6 (columns), 5.9 (dialects); W3C, Model for Tabular
-/// Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are no part of that model; a common property whose name ends in "unit" or
+/// Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are not part of that model; a common property whose name ends in "unit" or
 /// "unitCode" is read as one.</remarks>
 /// <param name="File">Name of the metadata file.</param>
 /// <param name="Separator">Character between fields; null where not said.</param>
@@ -15,7 +15,7 @@ namespace ChargeAudit.Logs.Formats;
 /// <param name="Units">Units of the columns, as many; empty texts where not said.</param>
 internal sealed record CsvwMetadata(string File, char? Separator, bool Header, IReadOnlyList<string> Titles, IReadOnlyList<string> Units)
 {
-    /// <summary>Lines above the header that are no part of the table.</summary>
+    /// <summary>Lines above the header that are not part of the table.</summary>
     public long SkipRows { get; init; }
 
     /// <summary>How numbers are written; null where not said.</summary>

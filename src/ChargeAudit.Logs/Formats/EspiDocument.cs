@@ -5,8 +5,8 @@ using ChargeAudit.Logs.Streams;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// What an interval-data document says of its series, from one pass over it that holds no reading; its readings come by further passes, one
-/// at a time. Memory stays flat however long it is.
+/// What an interval-data document says about its series, from one pass over it that holds no reading; its readings come by further passes,
+/// one at a time. Memory stays flat however long it is.
 /// </summary>
 /// <remarks>*Source:* NAESB REQ.21 ESPI, schema espi.xsd 4.0: ReadingType, IntervalBlock, IntervalReading; RFC 4287 (Atom) for the entries
 /// around them.</remarks>
@@ -36,10 +36,10 @@ internal sealed class EspiDocument
     /// <summary>How many readings there are.</summary>
     public int Count { get; private set; }
 
-    /// <summary>Whether all of them stand in the order of time.</summary>
+    /// <summary>Whether all of them are in order of time.</summary>
     public bool IsRising { get; private set; } = true;
 
-    /// <summary>Reads what stands around the readings. Nothing outside the document is fetched, and entities are refused.</summary>
+    /// <summary>Reads what surrounds the readings. Nothing outside the document is fetched, and entities are refused.</summary>
     public static EspiDocument Survey(IStoredLog source)
     {
         var document = new EspiDocument(source);
@@ -57,7 +57,7 @@ internal sealed class EspiDocument
         return document;
     }
 
-    /// <summary>The readings in the order of the document, with the address of the collection that each stands in.</summary>
+    /// <summary>The readings in the order of the document, with the address of the collection that each is in.</summary>
     public IEnumerable<(string Up, EspiReading Reading)> Readings() => Told(_source.Path, Walk(surveys: false));
 
     // What the reader finds wrong becomes a sentence; a method that yields cannot catch it itself.

@@ -70,7 +70,7 @@ internal sealed class EspiLog : ILogFormat
             .Select(r => r.Reading);
     }
 
-    // Nearly all documents stand in the order of time and are read as they come. Others, such as those with the newest day first, have to
+    // Nearly all documents are in order of time and are read as they come. Others, such as those with the newest day first, have to
     // be held to be put in order.
     private static IEnumerable<EspiReading> InOrder(string path, IEnumerable<EspiReading> readings)
     {

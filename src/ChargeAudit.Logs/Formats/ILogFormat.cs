@@ -1,8 +1,8 @@
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// A file format that is no text table. Its reader turns it into lines of tab-separated text, a header first, and everything else (columns,
-/// units, times, faults) is the text reader's: so one set of rules serves all formats.
+/// A file format that is not a text table. Its reader turns it into lines of tab-separated text, a header first, and everything else
+/// (columns, units, times, faults) is the text reader's: so one set of rules serves all formats.
 /// </summary>
 internal interface ILogFormat
 {

@@ -7,7 +7,7 @@ internal interface IReshape
     /// <summary>The shape that was recognised, for people.</summary>
     string Words { get; }
 
-    /// <summary>What the user should know of it.</summary>
+    /// <summary>What the user should know about it.</summary>
     IReadOnlyList<string> Notes { get; }
 
     /// <summary>Header and rows, fields separated by tabs; empty lines for what is passed over.</summary>

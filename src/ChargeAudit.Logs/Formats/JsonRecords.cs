@@ -3,7 +3,7 @@ using System.Text.Json;
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// Records of a JSON text: objects that follow one another, or stand in an array, or rows of an array of arrays whose first row holds the
+/// Records of a JSON text: objects that follow one another, or are in an array, or rows of an array of arrays whose first row holds the
 /// names, or below an array of as many names. The array may be the text itself or a property of its object. What an object holds in
 /// further objects is named with a point between; what it holds in arrays is left out.
 /// </summary>
@@ -43,7 +43,7 @@ internal sealed class JsonRecords(string path, Stream stream, bool lines)
                     _inArray = true;
                     break;
                 case JsonTokenType.EndArray when _inArray && (_names is not null || _found):
-                    // The first array of records is the log; what comes behind it is not.
+                    // The first array of records is the log; what comes after it is not.
                     _ended = true;
                     break;
                 case JsonTokenType.EndArray:

@@ -15,7 +15,7 @@ internal sealed class OdsLog : ILogFormat
     private const string Office = "urn:oasis:names:tc:opendocument:xmlns:office:1.0";
     private const string TextSpace = "urn:oasis:names:tc:opendocument:xmlns:text:1.0";
 
-    // What a sheet can have; a longer text than this is no reading.
+    // What a sheet can have; a longer text than this is not a reading.
     private const int MostRows = 1 << 20;
     private const int LongestText = 4096;
     private const long MostUnpackedBytes = 1L << 31;
@@ -178,7 +178,7 @@ internal sealed class OdsLog : ILogFormat
         return LineStream.Field(value ?? text);
     }
 
-    // The paragraphs of a cell; notes hang in cells as well and are no part of them.
+    // The paragraphs of a cell; notes hang in cells as well and are not part of them.
     private static string ShownText(XmlReader xml)
     {
         if (xml.IsEmptyElement)

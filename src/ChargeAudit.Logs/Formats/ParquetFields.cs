@@ -83,7 +83,7 @@ internal static class ParquetFields
         return i => LineStream.Field(values[i] ?? "");
     }
 
-    // Bytes that nobody says are text are taken as text, as older producers mean them.
+    // Bytes that are not marked as text are taken as text, as older producers mean them.
     private static async Task<Func<int, string>> Bytes(ParquetRowGroupReader rows, DataField field)
     {
         var values = new byte[]?[rows.RowCount];
@@ -91,7 +91,7 @@ internal static class ParquetFields
         return i => values[i] is byte[] bytes ? LineStream.Field(Encoding.UTF8.GetString(bytes)) : "";
     }
 
-    // What no day holds is no time of one: the row is passed over and counted.
+    // What no day holds is not a time of one: the row is passed over and counted.
     private static string OfDay(long count, string unit) =>
         Math.Abs((double)count) < LongestDayNs / NanosecondsOf(unit)
             ? TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture)

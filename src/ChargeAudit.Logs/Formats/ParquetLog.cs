@@ -22,6 +22,11 @@ internal sealed class ParquetLog : ILogFormat
         ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
         try
         {
+            if (reader.CustomMetadata.ContainsKey(ParquetMarks.SummaryKey))
+            {
+                throw LogErrors.SummaryIsNoLog(source.Path);
+            }
+
             DataField[] fields =
                 Guarded(source, () => (DataField[])[.. reader.Schema.DataFields.Where(f => !f.IsArray && f.MaxRepetitionLevel == 0)]);
             if (fields.Length == 0)

@@ -12,7 +12,7 @@ internal sealed class SheetLog : ILogFormat
 {
     private const long MostUnpackedBytes = 1L << 31;
 
-    // What a worksheet can have. A file may say more, or place its last cell far off and so hold ever so many that are empty.
+    // What a worksheet can have. A file may say more, or place its last cell far off and so claim very many that are empty.
     private const int MostParts = 10_000;
     private const int MostRows = 1 << 20;
     private const long MostEmptyCells = 1L << 26;

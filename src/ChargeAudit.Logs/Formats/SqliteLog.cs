@@ -90,7 +90,7 @@ internal sealed class SqliteLog : ILogFormat
         return texts;
     }
 
-    // Nothing is written beside the file, and no lock is taken: so rows that still stand in a write-ahead log would be missed.
+    // Nothing is written beside the file, and no lock is taken: so rows that are still in a write-ahead log would be missed.
     private static sqlite3 OpenFile(IStoredLog source)
     {
         string path;

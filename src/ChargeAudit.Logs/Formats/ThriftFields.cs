@@ -103,7 +103,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
                 int count = ReadListHead(out int item);
                 for (int i = 0; i < count; i++)
                 {
-                    // A truth value in a list takes a byte; as a field it stands in the head.
+                    // A truth value in a list takes a byte; as a field it is in the head.
                     Skip(item <= Boolean ? 3 : item);
                 }
 
@@ -143,6 +143,6 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     public static InvalidDataException Damaged() => new("its table of contents is damaged");
 
-    /// <summary>The length of what stands at the end of a file, before its mark.</summary>
+    /// <summary>The length of what is at the end of a file, before its mark.</summary>
     public static int LengthAt(ReadOnlySpan<byte> fourBytes) => BinaryPrimitives.ReadInt32LittleEndian(fourBytes);
 }

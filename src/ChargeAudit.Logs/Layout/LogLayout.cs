@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.Layout;
@@ -22,7 +23,7 @@ public sealed record LogLayout
     /// <summary>All columns in order, used or not.</summary>
     public required IReadOnlyList<LogColumn> Columns { get; init; }
 
-    /// <summary>How the table was understood where it is no plain one with a column for each quantity, in words; null where it is
+    /// <summary>How the table was understood where it is not a plain one with a column for each quantity, in words; null where it is
     /// one.</summary>
     public string? TableForm { get; init; }
 
@@ -67,6 +68,7 @@ public sealed record LogLayout
     public bool PowerIsProduct { get; init; }
 
     /// <summary>What the steps were told from.</summary>
+    [JsonInclude]
     internal IReadOnlyDictionary<LogQuantity, Logs.Layout.StepEvidence> Steps { get; init; } =
         new Dictionary<LogQuantity, Logs.Layout.StepEvidence>();
 
@@ -79,7 +81,7 @@ public sealed record LogLayout
     /// <summary>Encoding of a text that is reshaped.</summary>
     internal Streams.TextEncoding ReshapeFrom { get; init; }
 
-    /// <summary>What the row reader needs besides; null only for layouts that no reader made.</summary>
+    /// <summary>What the row reader needs as well; null only for layouts that no reader made.</summary>
     internal TextPlan? Plan { get; init; }
 
     /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>
@@ -92,6 +94,7 @@ public sealed record LogLayout
     internal Sources.EarlyHash? Hash { get; init; }
 
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>
+    [JsonInclude]
     internal IReadOnlyList<LogLayout> Parts { get; init; } = [];
 
     /// <summary>Lets go of what the look left open for the reading: the copy of a log that cannot be read twice, the hash at

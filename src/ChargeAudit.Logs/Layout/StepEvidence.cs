@@ -1,6 +1,6 @@
 namespace ChargeAudit.Logs.Layout;
 
-/// <summary>What the rows looked at say of a quantity's steps.</summary>
+/// <summary>What the rows looked at say about a quantity's steps.</summary>
 /// <param name="Printed">One in the last printed place. [coherent unit]</param>
 /// <param name="Lattice">Step of the lattice on which the values lie; null where there are too few different ones to tell. [coherent
 /// unit]</param>

@@ -39,7 +39,7 @@ internal sealed record TextPlan
 
     public required int FieldCount { get; init; }
 
-    /// <summary>Rows with fewer fields than <see cref="FieldCount"/> but at least so many hold all that is read.</summary>
+    /// <summary>Rows with fewer fields than <see cref="FieldCount"/> but at least this many hold all that is read.</summary>
     public required int FewestFields { get; init; }
 
     /// <summary>Header fields as they stand, to know them again further down; empty where there is no header.</summary>

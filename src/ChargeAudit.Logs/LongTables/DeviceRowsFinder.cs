@@ -19,9 +19,9 @@ internal static class DeviceRowsFinder
     /// <summary>Looks at a table.</summary>
     /// <param name="path">Name of the log.</param>
     /// <param name="table">The table as it stands.</param>
-    /// <param name="wanted">What the user says of the device wanted; null for nothing.</param>
+    /// <param name="wanted">What the user says about the device wanted; null for nothing.</param>
     /// <returns>Null where all rows are of one device.</returns>
-    /// <exception cref="Metrology.Diagnostics.InputException">Several devices, and nobody said which is meant.</exception>
+    /// <exception cref="Metrology.Diagnostics.InputException">There are several devices, and it was not stated which is meant.</exception>
     public static DeviceRows? Find(string path, Table table, string? wanted)
     {
         List<string[]> rows = [.. table.Runs.SelectMany(r => r).Where(r => r.Length >= table.Header.Count).Take(MostRows)];

@@ -17,7 +17,7 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     private const int FewestRows = 4;
 
     /// <summary>Finds the columns.</summary>
-    /// <returns>Null where the table is no long one.</returns>
+    /// <returns>Null where the table is not a long one.</returns>
     public static LongColumns? Of(Table table, List<string[]> rows)
     {
         if (rows.Count < FewestRows)

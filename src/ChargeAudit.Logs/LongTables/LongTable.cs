@@ -33,7 +33,7 @@ internal sealed record LongTable : IReshape
 
     public required long HeaderLine { get; init; }
 
-    /// <summary>Header fields of the time, and of the clock time where that stands apart.</summary>
+    /// <summary>Header fields of the time, and of the clock time where that is a column of its own.</summary>
     public required IReadOnlyList<(int Index, string Header)> Times { get; init; }
 
     /// <summary>Columns whose texts together name the series.</summary>
@@ -111,7 +111,7 @@ internal sealed record LongTable : IReshape
             }
             else
             {
-                // What is no row of the table is left to be judged as it stands.
+                // What is not a row of the table is left to be judged as it stands.
                 yield return whole ? "" : LineStream.Field(line);
             }
         }

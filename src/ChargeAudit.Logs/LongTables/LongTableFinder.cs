@@ -18,7 +18,7 @@ internal static class LongTableFinder
     /// <summary>Looks at a table.</summary>
     /// <param name="path">Name of the log.</param>
     /// <param name="table">The table as it stands.</param>
-    /// <param name="wanted">What the user says of the series wanted; null for nothing.</param>
+    /// <param name="wanted">What the user says about the series wanted; null for nothing.</param>
     /// <returns>Null where each row holds all its quantities.</returns>
     public static LongTable? Find(string path, Table table, string? wanted)
     {

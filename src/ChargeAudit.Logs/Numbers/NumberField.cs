@@ -11,8 +11,8 @@ namespace ChargeAudit.Logs.Numbers;
 internal readonly record struct NumberStyle(byte Decimal, byte Group);
 
 /// <summary>
-/// Reads a number field from its bytes, exactly rounded. Strict: <c>1,5</c> is no number where the decimal separator is a point.
-/// Not the library's parser, because that one knows neither a thousands separator that must group by three, nor a unit behind the number.
+/// Reads a number field from its bytes, exactly rounded. Strict: <c>1,5</c> is not a number where the decimal separator is a point.
+/// Not the library's parser, because that one knows neither a thousands separator that must group by three, nor a unit after the number.
 /// </summary>
 internal static class NumberField
 {
@@ -78,7 +78,7 @@ internal static class NumberField
 
     /// <summary>A whole number by a power of ten, exactly rounded; refused where one division cannot do that.</summary>
     /// <param name="mantissa">All digits; of at most 18, so that they have not run over.</param>
-    /// <param name="scale">How many of them stand behind the decimal separator.</param>
+    /// <param name="scale">How many of them are after the decimal separator.</param>
     /// <param name="value">The number.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryMake(ulong mantissa, int scale, out double value)
@@ -93,7 +93,7 @@ internal static class NumberField
         return true;
     }
 
-    /// <summary>Reads a number with a unit behind it, such as <c>5.02 V</c>.</summary>
+    /// <summary>Reads a number with a unit after it, such as <c>5.02 V</c>.</summary>
     public static bool TryReadWithUnit(ReadOnlySpan<byte> field, NumberStyle style, out double value, out Unit unit)
     {
         field = field.Trim((byte)' ');

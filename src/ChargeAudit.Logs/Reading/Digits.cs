@@ -25,7 +25,7 @@ internal static class Digits
     public static ulong PowerOfTen(int power) => Tens[power];
 
     /// <summary>Reads a run as a whole number; an empty one is zero.</summary>
-    /// <param name="text">The text, with at least eight bytes behind the start of the run.</param>
+    /// <param name="text">The text, with at least eight bytes after the start of the run.</param>
     /// <param name="at">Start of the run.</param>
     /// <param name="count">Its length.</param>
     /// <param name="number">The number.</param>
@@ -35,10 +35,10 @@ internal static class Digits
         unchecked((uint)count - 1) < Word ? TryReadWord(text, at, count, out number) : TryReadOther(text, at, count, out number);
 
     /// <summary>Reads a number of up to eight digits with a decimal separator among them as a whole number.</summary>
-    /// <param name="text">The text, with at least nine bytes behind the start of the number.</param>
+    /// <param name="text">The text, with at least nine bytes after the start of the number.</param>
     /// <param name="at">Start of the number.</param>
     /// <param name="count">Its digits, 1 to 8.</param>
-    /// <param name="places">Those behind the separator.</param>
+    /// <param name="places">Those after the separator.</param>
     /// <param name="number">All digits as one number.</param>
     /// <returns>Whether all other bytes are digits.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -71,7 +71,7 @@ internal static class Digits
         return read;
     }
 
-    // The first digit stands in the lowest byte. Bytes behind the run are shifted out, so that zeros lead; then pairs, fours and eights are
+    // The first digit is in the lowest byte. Bytes after the run are shifted out, so that zeros lead; then pairs, fours and eights are
     // joined.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static bool TryReadWord(ReadOnlySpan<byte> text, int at, int count, out ulong number)

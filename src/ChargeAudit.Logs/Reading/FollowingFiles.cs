@@ -104,7 +104,7 @@ internal static class FollowingFiles
 
         if (joined.HoleS > part.GapThresholdS)
         {
-            string hole = joined.HoleS.ToString("0.###", CultureInfo.InvariantCulture);
+            string hole = WrittenMarks.Number(joined.HoleS.ToString("0.###", CultureInfo.InvariantCulture));
             var fault = new Fault(FaultKind.Gap, joined.FirstLine, joined.FirstLine, 1,
                 $"{hole} s lie between the end of {before} and the first row; they are treated as any gap.");
             return With(outcome, paths[index], fault, options);
@@ -129,7 +129,7 @@ internal static class FollowingFiles
             throw LogErrors.StrictFault(path, fault);
         }
 
-        // A kind has one entry a file: rows out of order and rows that overlap are counted together, with both sentences.
+        // A kind has one entry for each file: rows out of order and rows that overlap are counted together, with both sentences.
         Fault? same = outcome.Faults.FirstOrDefault(f => f.Kind == fault.Kind);
         Fault joined = same is null
             ? fault

@@ -28,13 +28,13 @@ public sealed class LogFile : IDisposable
 
     /// <summary>Opens a log and looks at its head and at pieces of its body.</summary>
     /// <param name="path">File name, or <c>-</c> for <see cref="LogOptions.StandardInput"/>.</param>
-    /// <param name="options">What is known of the log; null: nothing.</param>
+    /// <param name="options">What is known about the log; null: nothing.</param>
     /// <exception cref="InputException">The file is missing, or cannot be understood as a log.</exception>
     public static LogFile Open(string path, LogOptions? options = null) => Open([path], options);
 
     /// <summary>Opens several files that follow one another in time, as one log.</summary>
     /// <param name="paths">File names in order of time.</param>
-    /// <param name="options">What is known of the log; null: nothing.</param>
+    /// <param name="options">What is known about the log; null: nothing.</param>
     /// <exception cref="InputException">A file is missing, cannot be understood, or holds other quantities than the first.</exception>
     public static LogFile Open(IReadOnlyList<string> paths, LogOptions? options = null)
     {
@@ -44,9 +44,9 @@ public sealed class LogFile : IDisposable
     }
 
     /// <summary>Opens a log that comes as a stream. It is copied to a temporary file, as the look and the reading both need it.</summary>
-    /// <param name="stream">The log's bytes, from where the stream stands to its end; it stays open.</param>
+    /// <param name="stream">The log's bytes, from the stream's position to its end; it stays open.</param>
     /// <param name="name">Name for messages.</param>
-    /// <param name="options">What is known of the log; null: nothing.</param>
+    /// <param name="options">What is known about the log; null: nothing.</param>
     /// <exception cref="InputException">The bytes cannot be understood as a log.</exception>
     public static LogFile Open(Stream stream, string name, LogOptions? options = null)
     {
@@ -72,7 +72,7 @@ public sealed class LogFile : IDisposable
     /// <summary>Reads all rows as other options ask: those that came out of a first reading, such as lines to leave out. The look is not
     /// taken again.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
-    /// <param name="options">What is known of the log by now.</param>
+    /// <param name="options">What is known about the log by now.</param>
     /// <param name="sink">Takes the samples.</param>
     /// <param name="bytesRead">Told how many bytes of all files have been read.</param>
     /// <param name="cancellation">Stops the reading.</param>

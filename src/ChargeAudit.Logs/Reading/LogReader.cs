@@ -15,7 +15,7 @@ internal static class LogReader
 {
     /// <summary>Looks at a log's head and at pieces of its body, and decides how to read it.</summary>
     /// <param name="path">File name, or <c>-</c> for standard input.</param>
-    /// <param name="options">What the user says of the log.</param>
+    /// <param name="options">What the user says about the log.</param>
     /// <exception cref="InputException">The file is missing, or cannot be understood as a log.</exception>
     public static LogLayout Inspect(string path, LogOptions options)
     {
@@ -25,9 +25,9 @@ internal static class LogReader
     }
 
     /// <summary>Looks at a log that comes as a stream, of which a copy is kept until the layout is closed.</summary>
-    /// <param name="stream">The log's bytes, from where the stream stands; it stays open.</param>
+    /// <param name="stream">The log's bytes, from the stream's position on; it stays open.</param>
     /// <param name="name">Name for messages.</param>
-    /// <param name="options">What the user says of the log.</param>
+    /// <param name="options">What the user says about the log.</param>
     /// <exception cref="InputException">The bytes cannot be understood as a log.</exception>
     public static LogLayout Inspect(Stream stream, string name, LogOptions options) =>
         Look(LogSource.Find(name, options, LogSource.Copy(name, stream, PipedLog.Look), PipedLog.Look), options);
@@ -87,7 +87,7 @@ internal static class LogReader
 
     /// <summary>Looks at several files that follow one another in time, as one log.</summary>
     /// <param name="paths">File names in the order of time.</param>
-    /// <param name="options">What the user says of the log.</param>
+    /// <param name="options">What the user says about the log.</param>
     /// <returns>The layout of the first file, whose start is the origin of all times.</returns>
     /// <exception cref="InputException">A file is missing, cannot be understood, or holds other quantities than the first.</exception>
     public static LogLayout Inspect(IReadOnlyList<string> paths, LogOptions options) => FollowingFiles.Inspect(paths, options);

@@ -5,12 +5,12 @@ using System.Runtime.Intrinsics;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Finds the bytes between which numbers stand (field separators, decimal separators, line ends) sixteen at a time, before any number is
+/// Finds the bytes between which the numbers are (field separators, decimal separators, line ends) sixteen at a time, before any number is
 /// read: each number can then be read without waiting for the end of the one before.
 /// </summary>
 internal sealed class Marks(byte separator, byte decimalMark)
 {
-    /// <summary>Bytes looked at in one go; as many may be read behind the text.</summary>
+    /// <summary>Bytes looked at in one go; as many may be read after the text.</summary>
     public const int Block = 64;
 
     // Positions are written in groups, and the last group may be cut.
@@ -19,7 +19,7 @@ internal sealed class Marks(byte separator, byte decimalMark)
     private int[] _places = [];
 
     /// <summary>Finds the marks of a stretch of text.</summary>
-    /// <param name="text">The text, with at least <see cref="Block"/> bytes behind the stretch that may hold anything.</param>
+    /// <param name="text">The text, with at least <see cref="Block"/> bytes after the stretch that may hold anything.</param>
     /// <param name="from">Start of the stretch.</param>
     /// <param name="to">End of the stretch.</param>
     /// <returns>Places of the marks, rising.</returns>

@@ -11,12 +11,12 @@ using CsvHelper;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Judges the rows that are no plain row of readings: comments, repeated headers, text behind the table, rows with too few or too many
+/// Judges the rows that are not plain rows of readings: comments, repeated headers, text after the table, rows with too few or too many
 /// fields, fields that hold no number. Everything is either counted as a fault or told in a note.
 /// </summary>
 internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = false)
 {
-    // Text behind the table is held back until it is known that no row of readings follows it.
+    // Text after the table is held back until it is known that no row of readings follows it.
     private const int LongestTrailer = 64;
 
     private readonly Queue<Pending> _pending = new();
@@ -95,7 +95,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         }
     }
 
-    /// <summary>Reads a field that is no plain number.</summary>
+    /// <summary>Reads a field that is not a plain number.</summary>
     /// <param name="span">The field.</param>
     /// <param name="field">What it should hold.</param>
     /// <param name="line">Line number.</param>

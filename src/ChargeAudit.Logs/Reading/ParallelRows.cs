@@ -64,7 +64,7 @@ internal static class ParallelRows
                 nextLine += piece.Lines;
                 if (first)
                 {
-                    // The first piece holds the header, which the ordinary path steps over; the ones behind it start from its time.
+                    // The first piece holds the header, which the ordinary path steps over; the ones after it start from its time.
                     Take(piece, plan, odd, ref gate, tally, ref line);
                     nextLine = line + 1;
                     free.Push(piece);

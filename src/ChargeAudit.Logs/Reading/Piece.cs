@@ -41,7 +41,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
     /// <summary>What the piece's samples went to, where it was summed.</summary>
     public TSink Sink;
 
-    /// <summary>The text, with room behind it that is never filled.</summary>
+    /// <summary>The text, with room after it that is never filled.</summary>
     public byte[] Bytes { get; private set; } = new byte[pieceBytes + Marks.Block];
 
     public int Length { get; private set; }
@@ -79,7 +79,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
         _plainStepS = stepS;
     }
 
-    /// <summary>Fills the piece up to a line end; returns what lies behind it.</summary>
+    /// <summary>Fills the piece up to a line end; returns what lies after it.</summary>
     public byte[] Fill(Stream text, byte[] carry, out bool ended, out bool tooLong)
     {
         tooLong = false;
@@ -169,7 +169,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
         }
     }
 
-    // Sums all rows, or else parses them; leaves the piece unread at the first line that is no plain row.
+    // Sums all rows, or else parses them; leaves the piece unread at the first line that is not a plain row.
     private void Parse()
     {
         Count = 0;
@@ -249,14 +249,14 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
         }
         catch (CsvFormatException)
         {
-            // The ordinary path meets the same line and says where it stands.
+            // The ordinary path meets the same line and says where it is.
             return;
         }
 
         State = PieceState.Parsed;
     }
 
-    // Behind the last line feed; where a piece has none, behind the last carriage return that is not its last byte.
+    // After the last line feed; where a piece has none, after the last carriage return that is not its last byte.
     private static int LineEnd(ReadOnlySpan<byte> bytes)
     {
         int feed = bytes.LastIndexOf((byte)'\n');

@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Reading;
 // number is found, read and scaled by one short loop that knows all about its column.
 internal sealed partial class PlainRows
 {
-    // What stands between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of
+    // What is between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of
     // another kind.
     private int MarksPerRow(ReadOnlySpan<byte> text, ReadOnlySpan<int> found)
     {

@@ -17,7 +17,7 @@ internal sealed partial class PlainRows
     private const int TimeNumber = -2;
     private const int TimeText = -3;
 
-    // A number of so many digits is below 2^63, so that the limit of exactness can be checked once, behind the last digit.
+    // A number of this many digits is below 2^63, so that the limit of exactness can be checked once, after the last digit.
     private const int MostDigits = 18;
 
     // Text, marks and columns of a stretch stay in the second-level cache. The shortest row is a digit and a line end.
@@ -73,7 +73,7 @@ internal sealed partial class PlainRows
     public bool SkipsColumns => Array.IndexOf(_columns, Skipped) >= 0;
 
     /// <summary>Reads all lines and hands their rows on.</summary>
-    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; behind them at least
+    /// <param name="text">Whole lines, of ASCII text without quotes where it <see cref="SkipsColumns"/>; after them at least
     /// <see cref="Marks.Block"/> bytes that may hold anything.</param>
     /// <param name="length">Bytes of the lines.</param>
     /// <param name="offsetS">What turns a time as read into a sample's time. [s]</param>
@@ -119,7 +119,7 @@ internal sealed partial class PlainRows
         return rows > 0;
     }
 
-    // Reads the lines that end within the next stretch of text into the columns; returns how many, or -1 at a line that is no plain row.
+    // Reads the lines that end within the next stretch of text into the columns; returns how many, or -1 at a line that is not a plain row.
     private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
     {
         int stretch = Math.Min(length, start + Stretch);
@@ -145,7 +145,7 @@ internal sealed partial class PlainRows
         return rows;
     }
 
-    // Reads the lines that begin before a place, byte by byte; returns how many, or -1 at a line that is no plain row.
+    // Reads the lines that begin before a place, byte by byte; returns how many, or -1 at a line that is not a plain row.
     private int ReadLines(ReadOnlySpan<byte> bytes, int before, ref int start)
     {
         ReadOnlySpan<int> kinds = _columns;

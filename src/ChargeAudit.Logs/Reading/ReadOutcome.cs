@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Reading;
 /// <param name="Rows">Rows of readings that became samples.</param>
 /// <param name="RowsSkipped">Rows that did not; each is in a fault.</param>
 /// <param name="Bytes">Bytes read.</param>
-/// <param name="Faults">Faults of rows, one entry a kind, in the order of first lines.</param>
+/// <param name="Faults">Faults of rows, one entry for each kind, in the order of first lines.</param>
 /// <param name="Sha256">SHA-256 of the file's bytes, in lower-case hexadecimal.</param>
 public sealed record ReadOutcome(long Rows, long RowsSkipped, long Bytes, IReadOnlyList<Fault> Faults, string Sha256)
 {

@@ -27,7 +27,7 @@ internal sealed class LogSource : IStoredLog
     /// <summary>What was unpacked of a file whose format has to be opened more than once; null for others.</summary>
     public Spool? Unpacked { get; private set; }
 
-    /// <summary>What the user should know of how the log was found in its file.</summary>
+    /// <summary>What the user should know about how the log was found in its file.</summary>
     public IReadOnlyList<string> Notes { get; private init; } = [];
 
     private string Member { get; init; } = "";

@@ -18,7 +18,7 @@ internal sealed class TextCheckStream(Stream inner) : ReadOnlyFilter(inner)
         ReadOnlySpan<byte> block = buffer[..read];
         if (!Dirty && (!Ascii.IsValid(block) || block.Contains((byte)0)))
         {
-            // A block's first and last character may be cut in two, which is no fault; the row reader settles it.
+            // A block's first and last character may be cut in two, which is not a fault; the row reader settles it.
             Dirty = block.Contains((byte)0) || !Utf8.IsValid(Utf8Edges.Trim(block));
         }
 

@@ -32,7 +32,7 @@ internal static class ClockField
         return cursor.AtEnd;
     }
 
-    /// <summary>Reads from where the cursor stands; leaves it behind the time.</summary>
+    /// <summary>Reads from where the cursor stands; leaves it after the time.</summary>
     public static bool TryRead(ref ByteCursor cursor, bool twoPartsAreMinutes, int hoursMax, out long ticks)
     {
         ticks = 0;

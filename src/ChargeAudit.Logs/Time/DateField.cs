@@ -8,7 +8,7 @@ internal static class DateField
     private static readonly byte[][] MonthSigns = ["月"u8.ToArray(), "월"u8.ToArray()];
     private static readonly byte[][] DaySigns = ["日"u8.ToArray(), "일"u8.ToArray()];
 
-    /// <summary>Reads the date where the cursor stands and leaves it behind the date.</summary>
+    /// <summary>Reads the date where the cursor stands and leaves it after the date.</summary>
     /// <param name="cursor">The field.</param>
     /// <param name="order">What comes first where the year does not.</param>
     /// <param name="dayTicks">Midnight of that day, in 100 ns since the year 1.</param>

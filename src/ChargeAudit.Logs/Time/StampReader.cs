@@ -37,7 +37,7 @@ internal sealed class StampReader(DateOrder order)
     /// <summary>Whether a field would be read, without remembering its date.</summary>
     public static bool IsStamp(ReadOnlySpan<byte> field, DateOrder order) => TryReadWhole(field, order, out _, out _, out _);
 
-    // Where the clock begins behind its separator; 0 for a date alone.
+    // Where the clock begins after its separator; 0 for a date alone.
     private static bool TryReadWhole(ReadOnlySpan<byte> field, DateOrder order, out Stamp stamp, out long day, out int clockFrom)
     {
         stamp = default;
@@ -66,7 +66,7 @@ internal sealed class StampReader(DateOrder order)
             return true;
         }
 
-        // A sign behind the day ends the date as well as a blank does; half a day may stand before the clock in such languages.
+        // A sign after the day ends the date as well as a blank does; half a day may stand before the clock in such languages.
         int at = cursor.At;
         cursor.Take(',');
         cursor.SkipBlanks();
@@ -133,11 +133,11 @@ internal sealed class StampReader(DateOrder order)
             }
         }
 
-        // A half-day mark behind it changes the hour: that is read the other way.
+        // A half-day mark after it changes the hour: that is read the other way.
         return used == text.Length || text[used] is (byte)'Z' or (byte)'z' or (byte)'+' or (byte)'-';
     }
 
-    // Above 9 for anything that is no digit.
+    // Above 9 for anything that is not a digit.
     private static uint Digit(byte b) => unchecked((uint)b - '0');
 
     private static bool TryReadOffset(ReadOnlySpan<byte> text, out int? minutes)

@@ -33,7 +33,7 @@ internal sealed class TimeReader
 
     /// <summary>Reads the time of a row.</summary>
     /// <param name="field">Its time, or its date; empty where rows come at a fixed interval.</param>
-    /// <param name="clockField">Its clock time where that stands apart.</param>
+    /// <param name="clockField">Its clock time where that is a column of its own.</param>
     /// <param name="rawS">Seconds from the plan's zero; not necessarily rising. [s]</param>
     public bool TryRead(ReadOnlySpan<byte> field, ReadOnlySpan<byte> clockField, out double rawS)
     {
@@ -95,7 +95,7 @@ internal sealed class TimeReader
         }
         else if (read && _daysS > 0 && clockS - _lastClockS > DayS - LargestClockSetS)
         {
-            // A row from before midnight that stands behind one from after it.
+            // A row from before midnight that stands after one from after it.
             rawS = _daysS - DayS + clockS;
             return true;
         }

@@ -1,7 +1,7 @@
 namespace ChargeAudit.Logs.Time;
 
 /// <summary>
-/// Clock times behind a date that are not written with colons alone: with points as in the Nordic languages (<c>18.30</c>,
+/// Clock times after a date that are not written with colons alone: with points as in the Nordic languages (<c>18.30</c>,
 /// <c>18.30.05</c>), with signs of East Asian languages (<c>18时30分05秒</c>), or with the half of the day before them
 /// (<c>下午 6:30:05</c>). Common practice, no source.
 /// </summary>
@@ -13,7 +13,7 @@ internal static class WrittenClock
     private static readonly byte[][] Minutes = ["分"u8.ToArray(), "분"u8.ToArray()];
     private static readonly byte[][] Seconds = ["秒"u8.ToArray(), "초"u8.ToArray()];
 
-    /// <summary>Reads from where the cursor stands; leaves it behind the time.</summary>
+    /// <summary>Reads from where the cursor stands; leaves it after the time.</summary>
     public static bool TryRead(ref ByteCursor cursor, out long ticks)
     {
         ticks = 0;

@@ -2,10 +2,10 @@ using System.Text;
 
 namespace ChargeAudit.Logs.Time;
 
-/// <summary>Names of zones behind a clock time that stand for one offset.</summary>
+/// <summary>Names of zones after a clock time that stand for one offset.</summary>
 /// <remarks>
 /// <i>Sources:</i> RFC 5322, 4.3, for those of North America; the others are common practice, no source. CST and CDT are left out: they
-/// are used elsewhere for other offsets. A name in brackets behind an offset: RFC 9557, 3.1 (the offset holds, the name adds nothing).
+/// are used elsewhere for other offsets. A name in brackets after an offset: RFC 9557, 3.1 (the offset holds, the name adds nothing).
 /// </remarks>
 internal static class ZoneSuffix
 {
@@ -16,7 +16,7 @@ internal static class ZoneSuffix
         ("PST", -480), ("PDT", -420),
     ];
 
-    /// <summary>The text without a zone in brackets behind an offset.</summary>
+    /// <summary>The text without a zone in brackets after an offset.</summary>
     public static ReadOnlySpan<byte> WithoutBrackets(ReadOnlySpan<byte> text) =>
         text.EndsWith("]"u8) && text.IndexOf((byte)'[') is var at and > 0 ? text[..at] : text;
 

@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Alignment;
 
 /// <summary>
-/// Finds how the clocks of two logs of one run stand to one another, from the steps of power that both show: correlation of the steps at
+/// Finds how the clocks of two logs of one run differ, from the steps of power that both show: correlation of the steps at
 /// every offset first, then least squares of P = a + b·P_other(t) for offset and drift. Refuses where more than one offset fits. Pure.
 /// </summary>
 public static class ClockAligner
@@ -41,7 +41,7 @@ public static class ClockAligner
         if (!(best >= options.LeastCorrelation))
         {
             return Refuse(
-                InvariantText.Of(
+                Prose.Of(
                     $"the two logs do not share their steps of power (correlation {Math.Max(0, best):F2} at best), so they may be of "
                 + $"different runs"));
         }
@@ -49,7 +49,7 @@ public static class ClockAligner
         if (next > options.LargestNextBest * best)
         {
             return Refuse(
-                InvariantText.Of(
+                Prose.Of(
                     $"several offsets fit about equally well (correlation {best:F2} and {next:F2}), as with pulses that repeat; include "
                 + $"the start or the end of a charge in both logs"));
         }

@@ -4,8 +4,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring.Counting;
 
 /// <summary>
-/// Ends charges by the band of the counter where power comes from it alone and its steps are many. What the modes say of the time after the
-/// charge gives way to the levels that the counter shows. Pure.
+/// Ends charges by the band of the counter where power comes from it alone and its steps are many. What the modes say about the time after
+/// the charge gives way to the levels that the counter shows. Pure.
 /// </summary>
 internal static class CounterEnds
 {

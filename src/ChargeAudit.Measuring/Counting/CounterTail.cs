@@ -20,8 +20,8 @@ internal readonly record struct CounterEnd(double EndS, double UncertaintyS, dou
 /// </summary>
 internal sealed class CounterTail
 {
-    /// <summary>What would leave the band by less than so many of its widths, if it fell on, may still fall; the last line of all, and one
-    /// before it. [1]</summary>
+    /// <summary>What would leave the band by less than this many of its widths, if it fell on, may still fall; the last line of all, and
+    /// one before it. [1]</summary>
     private const double MayBeLevel = 2.5;
     private const double ClearlyLevel = 5;
 
@@ -58,11 +58,11 @@ internal sealed class CounterTail
     /// <summary>No power is less, where it is divided by. [W]</summary>
     private const double LeastW = 1e-4;
 
-    /// <summary>Greatest power is kept up for so long, and by so many steps. [s], [1]</summary>
+    /// <summary>Greatest power is kept up for so long, and by this many steps. [s], [1]</summary>
     private const double PlateauS = 60;
     private const double PlateauSteps = 3;
 
-    /// <summary>A level lasts so long, over so many readings. [s], [1]</summary>
+    /// <summary>A level lasts so long, over this many readings. [s], [1]</summary>
     private const int LeastReadings = 5;
     private const double LeastLevelS = 120;
 
@@ -141,7 +141,7 @@ internal sealed class CounterTail
         return [1, .. Enumerable.Range(1, Doublings).Select(n => Math.ScaleB(1, n)).TakeWhile(w => w * _band.StepJ <= mostJ)];
     }
 
-    // What is charged on with later was no end.
+    // What is charged on with later was not an end.
     private static bool StaysLow(List<CounterLine> tail, int level) =>
         tail.Skip(level + 1).All(l => l.PowerW <= Stays * tail[level].PowerW || l.LengthS <= LongRiseS);
 

@@ -5,10 +5,11 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// A unit that changes in the middle of a log: from one row to the next a value is about a power of ten of what it was. Where it is steady
-/// and so within 8 % on both sides, a thousand times, or a hundred times and above 100 W, is no charger's, nor is a thousandth. Otherwise a
-/// charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the readings' energy changes
-/// as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit and not with
-/// the load: the point moves in a number that stays the same, or readings within 2 % of a power of ten all lose or gain as many digits.
+/// and so within 8 % on both sides, a thousand times, or a hundred times and above 100 W, is not a charger's, nor is a thousandth.
+/// Otherwise a charge may do as much when it begins or ends, and something must bear it out: the counter, whose advance by the readings'
+/// energy changes as much; voltage and current beside the power; or the digits and the scatter of the readings, which change with the unit
+/// and not with the load: the point moves in a number that stays the same, or readings within 2 % of a power of ten all lose or gain as
+/// many digits.
 /// </summary>
 internal static class ChangedUnit
 {
@@ -131,7 +132,7 @@ internal static class ChangedUnit
         return near[near.Length / 2];
     }
 
-    // By how many powers of ten the readings' energy for the counter's advance differs behind a time from before it; null where the counter
+    // By how many powers of ten the readings' energy for the counter's advance differs after a time from before it; null where the counter
     // moved too little.
     private static double? CounterSays(ReadingCell[] cells, double timeS, CounterBeside counter)
     {

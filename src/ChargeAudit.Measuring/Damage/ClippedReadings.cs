@@ -12,7 +12,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// quickly, rows that scatter lie close on either side; or rows stay at it to the last digit in a log whose other readings scatter before
 /// and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below
 /// it; or rows stay at it to the last digit in a log that otherwise scatters wherever it does not move (<see cref="VisibleNoise"/>), or
-/// whose readings stop there (<see cref="LiveReadings"/>): that may as well be a stuck sensor, and then too nothing is known of what
+/// whose readings stop there (<see cref="LiveReadings"/>): that may as well be a stuck sensor, and then too nothing is known about what
 /// flowed. In a log of voltage and current the same goes for the current.
 /// </summary>
 internal static class ClippedReadings
@@ -33,7 +33,7 @@ internal static class ClippedReadings
     // Chance lets readings that are equal once in 1/q stay equal for n rows with q^n; e^-25 is next to never.
     private const double LeastSurprise = 25;
 
-    // Of the greatest value: more is no scatter of a meter but pulses of a pad that waits.
+    // Of the greatest value: more is not scatter of a meter but pulses of a pad that waits.
     private const double MostScatter = 0.01;
 
     // Of the greatest value: readings below belong to no charge at full power.
@@ -54,7 +54,7 @@ internal static class ClippedReadings
         var live = new LiveReadings(cells, rules, LiveReadings.StepW(cells, rules, layout), AbsurdReadings.KeptUpW(cells));
         if (Piled(cells, end, rules.Source == PowerSource.PowerColumn, live) is { } power)
         {
-            yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, InvariantText.Of($"{end:G5} W")) with
+            yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, Prose.Of($"{end:G5} W")) with
             {
                 AboveW = Math.BitDecrement(end),
             };
@@ -69,7 +69,7 @@ internal static class ClippedReadings
                 double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA)
                     .Min(c => c.MinW);
                 yield return Mark(cells[current.First].FromS + shiftS, cells[current.Last].ToS + shiftS,
-                    InvariantText.Of($"{endA:G5} A")) with
+                    Prose.Of($"{endA:G5} A")) with
                 { AboveW = Math.BitDecrement(leastW) };
             }
         }

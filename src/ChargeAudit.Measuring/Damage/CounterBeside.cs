@@ -27,7 +27,7 @@ internal sealed class CounterBeside
             ? new CounterBeside(summary)
             : null;
 
-    /// <summary>Its advance from the last reading before a time to the first behind another. [J]</summary>
+    /// <summary>Its advance from the last reading before a time to the first after another. [J]</summary>
     public double AdvanceJ(double fromS, double toS)
     {
         int from = Array.BinarySearch(_timesS, fromS);

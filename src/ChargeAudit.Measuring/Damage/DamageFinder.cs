@@ -12,7 +12,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// </summary>
 internal static class DamageFinder
 {
-    // More is no damage but a log of another kind.
+    // More is not damage but a log of another kind.
     private const int MostStretches = 64;
 
     /// <summary>The damaged stretches in order of time; empty for a sound log.</summary>
@@ -49,7 +49,7 @@ internal static class DamageFinder
             .Take(MostStretches)];
     }
 
-    /// <summary>What was marked, as faults: one a kind.</summary>
+    /// <summary>What was marked, as faults: one for each kind.</summary>
     public static IEnumerable<Fault> Faults(LogSummary summary)
     {
         var marked = summary.Rules.Marked.Zip(summary.Marked).Where(m => m.Second.Count > 0).ToList();
@@ -62,7 +62,7 @@ internal static class DamageFinder
         var ahead = ClockAhead.Find(summary).ToList();
         if (ahead.Count > 0)
         {
-            yield return new Fault(FaultKind.ClockStep, ahead[0].Line, ahead[^1].Line, ahead.Count, InvariantText.Of(
+            yield return new Fault(FaultKind.ClockStep, ahead[0].Line, ahead[^1].Line, ahead.Count, Prose.Of(
                 $"the time jumps ahead by an hour to the row and power goes on as it was: the clock was probably put forward (as for "
                     + $"summer time, which naming the log's time zone resolves); {ahead.Sum(a => a.EnergyJ) / 3600:G3} Wh were put in for "
                     + $"that hour, and the interval reaches down to none of it"));
@@ -96,7 +96,7 @@ internal static class DamageFinder
             long line = summary.Implausible.Count > 0
                 ? summary.Implausible.FirstLine
                 : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
-            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+            throw new InputException(InputProblem.Unusable, Prose.Of(
                 $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above "
                     + $"{summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, "
                     + $"or that of a column, changed there: look at its rows"))
@@ -107,7 +107,7 @@ internal static class DamageFinder
         if (summary.Rules.Source != PowerSource.EnergyCounter && ReadingCell.Of(summary.Envelope) is var cells
             && cells.Any(c => c.MaxW > mostW) && AbsurdReadings.KeptUpW(cells) is var keptUpW && keptUpW > mostW)
         {
-            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+            throw new InputException(InputProblem.Unusable, Prose.Of(
                 $"{file}: power stays at {keptUpW:G4} W, more than the {mostW:F0} W that a charger of a portable device takes or gives; "
                     + $"expected watts: its unit, or that of a column, is another, from some row on or throughout: look at its rows"))
             { Remedy = Remedy.Inspect };

@@ -38,8 +38,8 @@ internal sealed class Digits
         (_placesFrom, _valuesFrom) = Along(Enumerable.Range(0, n).Reverse());
     }
 
-    /// <summary>Whether all readings behind a place have as many digits fewer, or some as many more, than those before.</summary>
-    /// <param name="end">Behind the last before.</param>
+    /// <summary>Whether all readings after a place have as many digits fewer, or some as many more, than those before.</summary>
+    /// <param name="end">Just past the last one before.</param>
     /// <param name="first">The first after.</param>
     /// <param name="power">The power of ten.</param>
     public bool ChangeBy(int end, int first, int power)
@@ -50,7 +50,7 @@ internal sealed class Digits
             return false;
         }
 
-        // One number shows that digits are there; that none of several has them is no chance.
+        // One number shows that digits are there; that none of several has them is not chance.
         int coarser = power > 0 ? _valuesFrom[last] : _valuesTo[end - 1];
         if (coarser * Math.Abs(power) < LeastValues)
         {
@@ -64,7 +64,7 @@ internal sealed class Digits
     }
 
     /// <summary>Whether the readings near a place have as many digits fewer, or some as many more, than those near before it.</summary>
-    /// <param name="end">Behind the last before.</param>
+    /// <param name="end">Just past the last one before.</param>
     /// <param name="first">The first after.</param>
     /// <param name="power">The power of ten.</param>
     /// <param name="isExact">Whether the readings beside differ by the power of ten to a few parts in a thousand: two numbers tell then.
@@ -93,7 +93,7 @@ internal sealed class Digits
     /// Whether at a place the decimal point moves in a number that stays the same, though readings stay the same on either side: down to
     /// digits that none had before, or up to a number of two digits or more among such as have as many digits fewer.
     /// </summary>
-    /// <param name="end">Behind the last before.</param>
+    /// <param name="end">Just past the last one before.</param>
     /// <param name="first">The first after.</param>
     /// <param name="power">The power of ten.</param>
     public bool PointMoves(int end, int first, int power)

@@ -62,7 +62,7 @@ internal static class HiddenEnergy
         return 1.1 * sumJ;
     }
 
-    // Bad readings at an end of the log leave time that the counter does not tell of: as much may have flowed as beside it.
+    // Bad readings at an end of the log leave time that the counter does not show: as much may have flowed as beside it.
     private static double BeyondCounterJ(LogSummary summary, double fromS, double toS)
     {
         const int Beside = 8;
@@ -87,7 +87,7 @@ internal static class HiddenEnergy
     /// <summary>Why a stretch's uncertainty cannot be told, as a clause; null where it can.</summary>
     public static string? UnknownBecause(LogSummary summary, double fromS, double toS) =>
         summary.Rules.Marked.FirstOrDefault(m => m.Kind == FaultKind.Clipped && m.ToS >= fromS && m.FromS <= toS) is { } clipped
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"the meter's range was exceeded from {clipped.FromS:F0} to {clipped.ToS:F0} s, and what flowed above it is not known")
             : null;
 }

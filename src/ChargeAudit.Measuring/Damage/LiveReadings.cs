@@ -6,9 +6,9 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// How often readings of a charge stay the same from one to the next, all over the log, and what that says of a run of equal ones. Readings
-/// that live stay the same for n rows with the n-th power of that share. What is held by the charger is entered or left otherwise than by a
-/// sensor that stops: with a jump where a level begins, smoothly where it ends.
+/// How often readings of a charge stay the same from one to the next, all over the log, and what that says about a run of equal ones.
+/// Readings that live stay the same for n rows with the n-th power of that share. What is held by the charger is entered or left otherwise
+/// than by a sensor that stops: with a jump where a level begins, smoothly where it ends.
 /// </summary>
 internal sealed class LiveReadings
 {
@@ -22,7 +22,7 @@ internal sealed class LiveReadings
     // A run may begin at any row: what chance has to be beaten by grows with them.
     private const double LeastSurprise = 6;
 
-    // So much of one needs no more than a jump against what comes behind.
+    // So much of one needs no more than a jump against what comes after.
     private const double GreatSurprise = 30;
 
     // A run that is entered smoothly or left by a jump differs by so much from the steps before it. [1]
@@ -36,7 +36,7 @@ internal sealed class LiveReadings
     private const double LostInAFall = 1.5;
     private const double AsBefore = 1.15;
 
-    // So many other runs, of no more than so many times fewer readings, show that readings stay the same by themselves.
+    // This many other runs, of no more than this many times fewer readings, show that readings stay the same by themselves.
     private const int OtherRuns = 1;
     private const int TimesFewer = 3;
     private const int TimesAsLong = 3;

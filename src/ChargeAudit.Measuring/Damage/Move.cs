@@ -14,11 +14,11 @@ internal readonly record struct Move(int Sign, double StepW, double Rows)
 
     /// <summary>The readings that lead to a place.</summary>
     /// <param name="cells">The readings.</param>
-    /// <param name="end">Behind the last of them.</param>
+    /// <param name="end">Just past the last of them.</param>
     /// <param name="move">The move.</param>
     public static bool Before(ReadingCell[] cells, int end, out Move move) => Of(cells, end - 1, -1, out move);
 
-    /// <summary>The readings behind a place.</summary>
+    /// <summary>The readings after a place.</summary>
     /// <param name="cells">The readings.</param>
     /// <param name="last">The last before them.</param>
     /// <param name="move">The move.</param>

@@ -56,7 +56,7 @@ internal static class QuietClock
         {
             if (quietS[i] > everyS + offS)
             {
-                yield return Mark(cells[i + 1], quietS[i] * Math.Max(0, cells[i].MaxW), InvariantText.Of(
+                yield return Mark(cells[i + 1], quietS[i] * Math.Max(0, cells[i].MaxW), Prose.Of(
                     $"no row for {quietS[i]:F0} s, though one is written every {everyS:F0} s at the latest: rows are missing, or the "
                         + $"clock was put forward; the interval reaches down to none of that time's energy"));
             }
@@ -64,7 +64,7 @@ internal static class QuietClock
 
         foreach (int i in Soon(cells, quietS, everyS - offS))
         {
-            yield return Mark(cells[i + 1], (everyS - quietS[i]) * Math.Max(0, cells[i].MaxW), InvariantText.Of(
+            yield return Mark(cells[i + 1], (everyS - quietS[i]) * Math.Max(0, cells[i].MaxW), Prose.Of(
                 $"a row {quietS[i]:F0} s after the one before, though nothing changed and one is written every {everyS:F0} s only: the "
                     + $"clock was probably put back; the interval reaches up to {everyS:F0} s of that power"));
         }

@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Blocks of rows that were exported twice. Their stamps go back, or those of the rows behind them do, which looks like a clock that was
+/// Blocks of rows that were exported twice. Their stamps go back, or those of the rows after them do, which looks like a clock that was
 /// set back; but the readings are those of earlier rows, in the same order and at the same distances. Where the readings have too few
 /// values to tell, the interval reaches from the block counted to the block not counted. Mutable; one
 /// reading.

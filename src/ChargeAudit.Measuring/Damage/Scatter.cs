@@ -17,7 +17,7 @@ internal static class Scatter
     /// <summary>Judges a stretch; false where it reaches beyond the log.</summary>
     /// <param name="cells">The readings.</param>
     /// <param name="from">First of the stretch.</param>
-    /// <param name="to">One behind its last.</param>
+    /// <param name="to">One after its last.</param>
     /// <param name="levelW">Power that all of them must be close to; null: any. [W]</param>
     /// <param name="closeness">How close, as a share of it. [1]</param>
     /// <param name="equalShare">Share of neighbours that are equal. [1]</param>

@@ -29,7 +29,7 @@ internal static class StuckReadings
     private const double LeastSurprise = 25;
 
     // For readings that move: how much longer than each value of a slow move the stuck one stays, and how much of a surprise that has to be
-    // where the move is borne out behind.
+    // where the move is borne out afterwards.
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
     private const double ShareOfCharge = 0.05;
@@ -86,7 +86,7 @@ internal static class StuckReadings
     // The first of equal readings was still measured.
     private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules, string live) =>
         new(first.ToS + StampShift.Of(rules), last.ToS + StampShift.Of(rules), FaultKind.Stuck,
-            InvariantText.Of(
+            Prose.Of(
                 $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was "
             + $"stuck; they were left out, as in a gap"));
 
@@ -112,7 +112,7 @@ internal static class StuckReadings
             return false;
         }
 
-        // A move behind that leads on from the jump, in no more time than was lost.
+        // A later move that leads on from the jump, in no more time than was lost.
         if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW)
             && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
         {

@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// A meter's noise, where its digits show it: wherever a log does not move, three readings in a row turn up and down, and less often are
 /// all three equal. Then no run of readings that are equal to the last digit is a steady load. Noise smaller than the step shows only where
 /// a value lies between two steps, so some turns have to be wider than one; a meter that prints great values to fewer digits hides its
-/// noise there; and pulses of a load are no noise.
+/// noise there; and pulses of a load are not noise.
 /// </summary>
 internal static class VisibleNoise
 {
@@ -20,7 +20,7 @@ internal static class VisibleNoise
     private const double WideOfMeans = 4.5;
     private const double LeastWide = 0.2;
 
-    // Of the run's value: more is no noise of a meter.
+    // Of the run's value: more is not noise of a meter.
     private const double MostNoise = 0.01;
 
     // Readings that show whether great values are printed as finely as small ones.

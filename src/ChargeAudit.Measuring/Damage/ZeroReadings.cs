@@ -7,9 +7,9 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Rows of exactly zero in the middle of a charge that are no pause: either the voltage is zero as well, without which there is nothing to
-/// charge from, or this meter never reads exactly zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads as
-/// the idle charger does.
+/// Rows of exactly zero in the middle of a charge that are not a pause: either the voltage is zero as well, without which there is nothing
+/// to charge from, or this meter never reads exactly zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads
+/// as the idle charger does.
 /// </summary>
 internal static class ZeroReadings
 {
@@ -52,7 +52,7 @@ internal static class ZeroReadings
                 double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
                     lastS = cells[cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
                 yield return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings,
-                    InvariantText.Of(
+                    Prose.Of(
                         $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, "
                     + $"{(dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0")}: no pause; the rows "
                     + $"were left out, as in a gap"))

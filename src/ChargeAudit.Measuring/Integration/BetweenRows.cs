@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
 /// Watches the intervals of logs whose readings stand for a stretch of time: values written on change, which hold until the next row, and
-/// means over a window, which say nothing of a window that was lost. Remembers the last change, since a taper shows only in two changes
+/// means over a window, which say nothing about a window that was lost. Remembers the last change, since a taper shows only in two changes
 /// that follow one another; so the first interval of a piece waits for the piece before. Mutable while a log is read; not safe for
 /// concurrent writers.
 /// </summary>
@@ -31,7 +31,7 @@ internal sealed class BetweenRows
     }
 
     /// <summary>What may have flowed unseen.</summary>
-    public UnseenEnergy Unseen { get; private init; }
+    public UnseenEnergy Unseen { get; private set; }
 
     /// <summary>The first interval of this piece, which waits for the change that opened it; null where none waits.</summary>
     public (PowerPoint From, PowerPoint To)? Pending { get; set; }
@@ -53,7 +53,7 @@ internal sealed class BetweenRows
             : null;
     }
 
-    /// <summary>Forgets the last change: what follows an interruption is no continuation.</summary>
+    /// <summary>Forgets the last change: what follows an interruption is not a continuation.</summary>
     public void Interrupt() => OpeningW = double.NaN;
 
     /// <summary>A held value as one interval or two, and what it may hide.</summary>
@@ -138,6 +138,23 @@ internal sealed class BetweenRows
 
     /// <summary>A copy that shares nothing with this one.</summary>
     public BetweenRows Clone() => new(_rules, Unseen.Clone()) { Pending = Pending, OpeningW = OpeningW };
+
+    /// <summary>All that it remembers.</summary>
+    public BetweenRowsState State() => new()
+    {
+        PendingFrom = Pending?.From,
+        PendingTo = Pending?.To,
+        OpeningW = OpeningW,
+        Unseen = Unseen.State(),
+    };
+
+    /// <summary>Takes up what another one remembered.</summary>
+    public void Take(BetweenRowsState state)
+    {
+        Pending = state is { PendingFrom: { } from, PendingTo: { } to } ? (from, to) : null;
+        OpeningW = state.OpeningW;
+        Unseen = UnseenEnergy.Of(state.Unseen);
+    }
 
     /// <summary>An empty one for a later piece of the log.</summary>
     public BetweenRows ForLaterPiece() => new(_rules, Unseen.ForLaterPiece());

@@ -9,7 +9,7 @@ internal readonly record struct CounterFall(double FromS, double ToS, double Hid
 /// <summary>
 /// How far a counter advanced where it fell. One that reached the end of its range just before, a power of ten of its unit or a power of
 /// two of its steps, rolled over: its advance is known. Otherwise the least that has flowed is taken, and as much as the counter's rate
-/// beside the fall brings may have flowed besides. Pure functions.
+/// beside the fall brings may have flowed as well. Pure functions.
 /// </summary>
 internal static class CounterAtFalls
 {

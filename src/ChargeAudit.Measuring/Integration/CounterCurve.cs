@@ -81,7 +81,7 @@ internal sealed class CounterCurve
         EndKnot(endS, points[^1].EnergyJ - zeroJ, firstJ);
     }
 
-    // Between the first and last step the energy is known; before and behind, at most a step has flowed: as much as at the neighbouring
+    // Between the first and last step the energy is known; before and after, at most a step has flowed: as much as at the neighbouring
     // rate, but no more than half a step.
     private void EndKnot(double endS, double lastJ, double firstJ)
     {
@@ -153,7 +153,7 @@ internal sealed class CounterCurve
         }
     }
 
-    // Knots that lie on one straight line within what is known of them are one stretch.
+    // Knots that lie on one straight line within what is known about them are one stretch.
     private List<CounterStretch> Join()
     {
         var stretches = new List<CounterStretch>();
@@ -209,7 +209,7 @@ internal sealed class CounterCurve
 
     private bool Outpaces(int fast, int slow) => SlopeW(fast) > Faster * SlopeW(slow) && SlopeW(fast, -1) > SlopeW(slow, 1);
 
-    // Power up to a knot; with what is known of both ends taken off, or added.
+    // Power up to a knot; with what is known about both ends taken off, or added.
     private double SlopeW(int i, int sign = 0)
     {
         if (i < 1 || i >= _knots.Count)

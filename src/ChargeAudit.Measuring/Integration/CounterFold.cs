@@ -13,12 +13,17 @@ internal readonly record struct GapAdvance(double FromS, double ToS, long Line, 
 /// What is kept of the judged readings of a counter, in bounded memory. Mutable; of two neighbouring pieces the second begins with the
 /// reading that the first ends with.
 /// </summary>
-internal sealed class CounterFold
+internal sealed class CounterFold(CounterPoints points)
 {
-    private readonly CounterPoints _points = new();
+    private readonly CounterPoints _points = points;
     private List<GapAdvance> _gaps = [];
     private bool _afterDropped;
     private bool _afterDroppedGap;
+
+    public CounterFold()
+        : this(new CounterPoints())
+    {
+    }
 
     /// <summary>Whether it holds a reading.</summary>
     public bool Seen { get; private set; }
@@ -113,6 +118,38 @@ internal sealed class CounterFold
         copy.Join(this);
         return copy;
     }
+
+    /// <summary>All that it holds.</summary>
+    public FoldState State() => new()
+    {
+        Seen = Seen,
+        First = First,
+        Last = Last,
+        Resets = Resets,
+        Falls = Falls,
+        Bad = Bad,
+        Gaps = [.. _gaps],
+        AfterDropped = _afterDropped,
+        AfterDroppedGap = _afterDroppedGap,
+        Exponent = _points.Exponent,
+        LastIsPinned = _points.LastIsPinned,
+        Count = Points.Count,
+        Points = [.. Points],
+    };
+
+    /// <summary>The fold that such a state was taken of.</summary>
+    public static CounterFold Of(FoldState state) => new(CounterPoints.Of(state))
+    {
+        Seen = state.Seen,
+        First = state.First,
+        Last = state.Last,
+        Resets = state.Resets,
+        Falls = state.Falls,
+        Bad = state.Bad,
+        _gaps = [.. state.Gaps],
+        _afterDropped = state.AfterDropped,
+        _afterDroppedGap = state.AfterDroppedGap,
+    };
 
     private void TrimGaps()
     {

@@ -7,7 +7,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// </summary>
 internal static class CounterJudge
 {
-    /// <summary>So many readings in a row may be bad; more are the counter itself.</summary>
+    /// <summary>This many readings in a row may be bad; more are the counter itself.</summary>
     public const int LookAhead = 32;
 
     /// <summary>Near zero after a fall: at most this share of what it fell from. [1]</summary>
@@ -23,20 +23,20 @@ internal static class CounterJudge
     /// [1]</summary>
     private const double Wild = 20;
 
-    /// <summary>From nothing, and before readings that hardly rise, so many times suffice: there the log waits, and no charge ran.
+    /// <summary>From nothing, and before readings that hardly rise, this many times suffice: there the log waits, and no charge ran.
     /// [1]</summary>
     private const double WildFromNothing = 2.2;
     private const double HardlyRises = 0.1;
     private const int Waiting = 3;
     private const int LeastSteps = 4;
 
-    /// <summary>So many readings that rise regularly are no bad ones, but a counter that fell. [1]</summary>
+    /// <summary>This many readings that rise regularly are not bad ones, but a counter that fell. [1]</summary>
     private const int LeastClimb = 4;
 
     /// <summary>Readings on either side that tell the counter's rate. [1]</summary>
     private const int Beside = 8;
 
-    /// <summary>At an end of the log at most so many readings are judged by a wild rise alone.</summary>
+    /// <summary>At an end of the log at most this many readings are judged by a wild rise alone.</summary>
     private const int MostAtEnd = 8;
 
     /// <summary>The log may end with a top-up that begins; more than this no device takes for that. [W]</summary>
@@ -46,7 +46,7 @@ internal static class CounterJudge
     /// <param name="rows">Readings; the first and the last are good, but at an end of the log.</param>
     /// <param name="startsLog">Whether the first is the log's first.</param>
     /// <param name="endsLog">Whether the last is the log's last.</param>
-    /// <param name="mostW">More than any charger takes: a rise that needs more is no advance. [W]</param>
+    /// <param name="mostW">More than any charger takes: a rise that needs more is not an advance. [W]</param>
     public static CounterVerdict[] Judge(ReadOnlySpan<CounterReading> rows, bool startsLog, bool endsLog, double mostW)
     {
         var verdicts = new CounterVerdict[rows.Length];
@@ -111,7 +111,7 @@ internal static class CounterJudge
         }
     }
 
-    // A counter that is reset while it still shows little is soon back at where it was: that is no dip, as it rises all the way.
+    // A counter that is reset while it still shows little is soon back at where it was: that is not a dip, as it rises all the way.
     private static void TakeBackResets(ReadOnlySpan<CounterReading> rows, CounterVerdict[] verdicts, double regular)
     {
         int i = 0;
@@ -138,7 +138,7 @@ internal static class CounterJudge
         }
     }
 
-    // Whether readings from i up to end belong to a counter that was reset before or behind them.
+    // Whether readings from i up to end belong to a counter that was reset before or after them.
     private static bool GoesOn(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
     {
         for (int k = i + 1; k < end; k++)
@@ -156,7 +156,7 @@ internal static class CounterJudge
         return (entersByReset && (leavesOn || leavesByReset)) || (leavesByReset && entersOn);
     }
 
-    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are no bad ones, but
+    // Whether readings from i up to end, and their joints with the others, rise regularly but for one fall: then they are not bad ones, but
     // the counter fell there. A dip comes back by a leap, to where the counter would be by then.
     private static bool Climbs(ReadOnlySpan<CounterReading> rows, int i, int end, double regular)
     {

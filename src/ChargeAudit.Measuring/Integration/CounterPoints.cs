@@ -19,6 +19,20 @@ internal sealed class CounterPoints
     /// <summary>What is kept, in order of time.</summary>
     public IReadOnlyList<CounterPoint> Kept => _kept;
 
+    /// <summary>Cells of the grid are two to this power of a second wide; the least number where nothing was thinned out.</summary>
+    public int Exponent => _exponent;
+
+    /// <summary>Whether the last reading is kept for good.</summary>
+    public bool LastIsPinned => _lastIsPinned;
+
+    /// <summary>The readings that such a state was taken of.</summary>
+    public static CounterPoints Of(FoldState state)
+    {
+        var points = new CounterPoints { _exponent = state.Exponent, _lastIsPinned = state.LastIsPinned };
+        points._kept.AddRange(state.Points);
+        return points;
+    }
+
     /// <summary>Takes the next reading.</summary>
     public void Add(in CounterPoint point)
     {

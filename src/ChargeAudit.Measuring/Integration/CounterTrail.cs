@@ -1,7 +1,7 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Follows a counter while a log is read. A reading is judged when so many readings have risen on both sides of it that nothing further
+/// Follows a counter while a log is read. A reading is judged when this many readings have risen on both sides of it that nothing further
 /// away can change the judgement; until then it waits. The readings at the start of a piece wait for the piece before. So every cut gives
 /// what the uncut log gives. Mutable.
 /// </summary>
@@ -19,7 +19,7 @@ internal sealed class CounterTrail(double mostW)
     private double _before = double.NegativeInfinity;
     private bool _settled;
 
-    /// <summary>Whether the readings fall so often that they are no counter's.</summary>
+    /// <summary>Whether the readings fall so often that they are not a counter's.</summary>
     public bool IsUseless { get; private set; }
 
     /// <summary>Takes the next reading.</summary>
@@ -69,7 +69,7 @@ internal sealed class CounterTrail(double mostW)
             return;
         }
 
-        // The last of these readings has as many rising ones behind it as are needed; they stand in the piece, judged.
+        // The last of these readings has as many rising ones after it as are needed; they stand in the piece, judged.
         for (int ahead = 1; ahead <= CounterJudge.LookAhead; ahead++)
         {
             if (++_rising >= 2 * CounterJudge.LookAhead)
@@ -105,7 +105,39 @@ internal sealed class CounterTrail(double mostW)
         return copy;
     }
 
-    /// <summary>What the whole log shows; null where the readings are no counter's.</summary>
+    /// <summary>All that it holds.</summary>
+    public TrailState State() => new()
+    {
+        IsUseless = IsUseless,
+        Settled = _settled,
+        Rising = _rising,
+        Before = _before,
+        Head = [.. _head],
+        Waiting = Waiting(),
+        Fold = _fold.State(),
+    };
+
+    /// <summary>The trail that such a state was taken of.</summary>
+    public static CounterTrail Of(TrailState state, double mostW)
+    {
+        var trail = new CounterTrail(mostW)
+        {
+            IsUseless = state.IsUseless,
+            _settled = state.Settled,
+            _rising = state.Rising,
+            _before = state.Before,
+            _fold = CounterFold.Of(state.Fold),
+        };
+        trail._head.AddRange(state.Head);
+        foreach (var row in state.Waiting)
+        {
+            trail.Push(in row);
+        }
+
+        return trail;
+    }
+
+    /// <summary>What the whole log shows; null where the readings are not a counter's.</summary>
     public CounterFold? Finish()
     {
         if (IsUseless)

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>A stretch without readings.</summary>
@@ -21,12 +23,15 @@ public readonly record struct GapRecord(double FromS, double ToS, long Line, dou
     public bool Contradicts { get; init; }
 
     /// <summary>Power of the bridge at its start. [W]</summary>
+    [JsonInclude]
     internal double FromW { get; init; }
 
     /// <summary>Power of the bridge at its end. [W]</summary>
+    [JsonInclude]
     internal double ToW { get; init; }
 
     /// <summary>Mean current of the bridge. [A]</summary>
+    [JsonInclude]
     internal double MeanA { get; init; }
 }
 
@@ -40,22 +45,28 @@ public sealed record GapTally
     public const int Kept = 64;
 
     /// <summary>The longest gaps, in order of time.</summary>
-    public IReadOnlyList<GapRecord> Longest { get; private init; } = [];
+    [JsonInclude]
+    public IReadOnlyList<GapRecord> Longest { get; internal init; } = [];
 
     /// <summary>How many gaps there are in all.</summary>
-    public long Count { get; private init; }
+    [JsonInclude]
+    public long Count { get; internal init; }
 
     /// <summary>Their time in all. [s]</summary>
-    public double TotalS { get; private init; }
+    [JsonInclude]
+    public double TotalS { get; internal init; }
 
     /// <summary>Σ length² of those not kept by themselves. [s²]</summary>
-    public double OtherSquaredS { get; private init; }
+    [JsonInclude]
+    public double OtherSquaredS { get; internal init; }
 
     /// <summary>Σ length × energy of those. [J·s]</summary>
-    public double OtherEnergySeconds { get; private init; }
+    [JsonInclude]
+    public double OtherEnergySeconds { get; internal init; }
 
     /// <summary>Σ energy² of those. [J²]</summary>
-    public double OtherSquaredJ { get; private init; }
+    [JsonInclude]
+    public double OtherSquaredJ { get; internal init; }
 
     /// <summary>No gaps.</summary>
     public static GapTally Empty { get; } = new();

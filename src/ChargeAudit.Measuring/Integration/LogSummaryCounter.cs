@@ -75,21 +75,11 @@ public sealed partial class LogSummary
 
     private void FinishCounters()
     {
-        _energyCounter = _energyTrail?.Finish();
-        if (_energyCounter is not { Seen: true } energy)
+        if (JudgeCounter() is not { } energy)
         {
             return;
         }
 
-        double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
-        CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
-        CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
-        if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
-        {
-            return;
-        }
-
-        (_counted, _hiddenAtFalls) = AddedUp(energy, _rules.CounterUnitJ, CounterStepJ);
         if (_rules.Source == PowerSource.EnergyCounter)
         {
             SumCounted();
@@ -98,6 +88,27 @@ public sealed partial class LogSummary
         {
             ChooseInGaps(energy);
         }
+    }
+
+    // What the counter's readings show, which adds nothing to any sum; null where they are of no use.
+    private CounterFold? JudgeCounter()
+    {
+        _energyCounter = _energyTrail?.Finish();
+        if (_energyCounter is not { Seen: true } energy)
+        {
+            return null;
+        }
+
+        double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
+        CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
+        CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
+        if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
+        {
+            return null;
+        }
+
+        (_counted, _hiddenAtFalls) = AddedUp(energy, _rules.CounterUnitJ, CounterStepJ);
+        return energy;
     }
 
     private static (List<(double TimeS, double EnergyJ)> Counted, List<CounterFall> Hidden) AddedUp(CounterFold fold, double unitJ,

@@ -243,6 +243,27 @@ public sealed class PowerEnvelope
         _buckets = _buckets.AsSpan(0, Count).ToArray(),
     };
 
+    /// <summary>All that it holds.</summary>
+    internal EnvelopeState State() => new()
+    {
+        Exponent = _exponent,
+        First = _first,
+        Anchor = _anchor == long.MaxValue ? null : _anchor,
+        Count = Count,
+        HoldsValues = HoldsValues,
+        Cells = _buckets.AsSpan(0, Count).ToArray(),
+    };
+
+    /// <summary>The envelope that such a state was taken of.</summary>
+    internal static PowerEnvelope Of(EnvelopeState state) => new(state.Exponent)
+    {
+        HoldsValues = state.HoldsValues,
+        _first = state.First,
+        _anchor = state.Anchor ?? long.MaxValue,
+        Count = state.Count,
+        _buckets = state.Cells,
+    };
+
     /// <summary>A copy that has also what was summed for the cell in use.</summary>
     internal PowerEnvelope With(in RunSums run)
     {
@@ -353,7 +374,7 @@ public sealed class PowerEnvelope
         long first = _first >> 1;
         int count = 0;
 
-        // In place: a joined cell never lies behind the ones it is made of.
+        // In place: a joined cell never lies after the ones it is made of.
         for (int i = 0; i < Count; i++)
         {
             int to = (int)(((_first + i) >> 1) - first);

@@ -6,8 +6,8 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Decides how real power is had from a log's columns. On alternating current voltage times current is apparent power, so it is never taken
-/// alone there; on direct current a power column goes first, because with a pulsed current the product of two means is not the mean
+/// Decides how real power is obtained from a log's columns. On alternating current voltage times current is apparent power, so it is never
+/// taken alone there; on direct current a power column goes first, because with a pulsed current the product of two means is not the mean
 /// product.
 /// </summary>
 public static class PowerRule
@@ -19,7 +19,7 @@ public static class PowerRule
     /// <summary>Chooses for a log at a point.</summary>
     /// <param name="file">Name of the log, for messages.</param>
     /// <param name="layout">Its columns.</param>
-    /// <param name="point">Where the meter sat; null where nobody said, then direct current is taken and the voltage checked while
+    /// <param name="point">Where the meter sat; null where it was not stated, then direct current is taken and the voltage checked while
     /// reading.</param>
     /// <exception cref="InputException">No combination of columns gives real power.</exception>
     public static PowerSource Choose(string file, LogLayout layout, MeasuringPoint? point)
@@ -66,7 +66,7 @@ public static class PowerRule
         { Remedy = Remedy.Columns };
     }
 
-    /// <summary>Says in words how power is had.</summary>
+    /// <summary>Says in words how power is obtained.</summary>
     public static string Describe(PowerSource source) => source switch
     {
         PowerSource.PowerColumn => "power column",

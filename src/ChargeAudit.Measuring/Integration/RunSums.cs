@@ -5,9 +5,9 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// The integrals over rows that follow one another in one cell of the envelope, kept apart until the cell is left: one addition a row
-/// instead of one to the cell and one to the log. Two sums stand side by side in a register, each with its compensation, so that nothing is
-/// lost in the joining. The default value has summed nothing.
+/// The integrals over rows that follow one another in one cell of the envelope, kept apart until the cell is left: one addition for each
+/// row instead of one to the cell and one to the log. Two sums stand side by side in a register, each with its compensation, so that
+/// nothing is lost in the joining. The default value has summed nothing.
 /// </summary>
 /// <remarks>The rounding error of an addition comes without a comparison of the two terms. <i>Source:</i> D. E. Knuth, The Art of Computer
 /// Programming 2, 4.2.2, theorem B (from memory).</remarks>

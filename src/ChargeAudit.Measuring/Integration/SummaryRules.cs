@@ -1,10 +1,11 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>What must be known of a log before its samples can be summed. The same rules go for every piece of one log.</summary>
+/// <summary>What must be known about a log before its samples can be summed. The same rules go for every piece of one log.</summary>
 public sealed record SummaryRules
 {
     /// <summary>Which columns give real power.</summary>
@@ -45,10 +46,11 @@ public sealed record SummaryRules
     /// <summary>Whether the meter sat at the wall, where voltage and current are effective values.</summary>
     public bool AtTheWall { get; init; }
 
-    /// <summary>Readings above this are no charger's, counted as <c>implausible</c> and left out. [W]</summary>
+    /// <summary>Readings above this are not charger's, counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
     /// <summary>More than this a charger of a portable device never takes for long, or gives. [W]</summary>
+    [JsonInclude]
     internal double ChargerAtMostW { get; init; } = 10_000;
 
     /// <summary>Stretches of damaged readings, as a first reading of the whole log showed them; empty: none.</summary>

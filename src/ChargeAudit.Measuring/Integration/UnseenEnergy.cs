@@ -63,6 +63,12 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
     /// <summary>A copy that shares nothing with this one.</summary>
     public UnseenEnergy Clone() => new(_cells.Clone());
 
+    /// <summary>All that it holds.</summary>
+    public EnvelopeState State() => _cells.State();
+
+    /// <summary>The one that such a state was taken of.</summary>
+    public static UnseenEnergy Of(EnvelopeState state) => new(PowerEnvelope.Of(state));
+
     /// <summary>An empty one for a later piece of the log.</summary>
     public UnseenEnergy ForLaterPiece() => new(_cells.ForLaterPiece());
 }

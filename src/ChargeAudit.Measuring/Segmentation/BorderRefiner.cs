@@ -102,7 +102,7 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     }
 
     /// <summary>
-    /// The start of a charge behind attempts: where power falls back to the waiting level within the length of the shortest charge, what
+    /// The start of a charge after attempts: where power falls back to the waiting level within the length of the shortest charge, what
     /// came before was an attempt, and the charge starts after it. Null where there was no attempt.
     /// </summary>
     /// <param name="fromS">Where power first rises. [s]</param>

@@ -9,7 +9,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, double leastChargeS,
     double pulsedShare = 0)
 {
-    /// <summary>A single level without start, end or fall that lasts longer than this is no charge. [s]</summary>
+    /// <summary>A single level without start, end or fall that lasts longer than this is not a charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
 
     /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
@@ -32,7 +32,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
     public List<string> Doubts { get; } = [];
 
-    /// <summary>Bursts that are no charge, as found on the way.</summary>
+    /// <summary>Bursts that are not charges, as found on the way.</summary>
     public List<SegmentRun> Bursts { get; } = [];
 
     /// <summary>Waits of hours within a charge that was finished after them.</summary>
@@ -109,7 +109,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         }
 
         string what =
-            InvariantText.Of(
+            Prose.Of(
                 $"The log rises from {levels.LowestW:G3} W to {levels.PlateauW:G3} W once, for {_measures.DurationS(runs[0]) / 60:F0} min");
         var charges = Joined(runs);
         var whole = charges.Count == 1

@@ -35,31 +35,31 @@ internal sealed class ChargeHolds(IReadOnlyList<PowerSegment> segments, PowerLev
     public bool MayGoOn(SegmentRun charge, SegmentRun next) =>
         GoesOnFrom(charge, next) && measures.LevelW(next) >= SamePower * EndW(charge);
 
-    /// <summary>What to say of two charges that may be one with a pause.</summary>
-    public string PauseDoubt(SegmentRun charge, SegmentRun next) => InvariantText.Of(
+    /// <summary>What to say about two charges that may be one with a pause.</summary>
+    public string PauseDoubt(SegmentRun charge, SegmentRun next) => Prose.Of(
         $"Between the charges that end at {segments[charge.To - 1].EndS:F0} s and begin at {segments[next.From].StartS:F0} s lies a pause "
             + $"of {(segments[next.From].StartS - segments[charge.To - 1].EndS) / 60:F0} min, and the second goes on about as high as the "
             + $"first broke off: power cannot tell whether they are one charge of one device. They are counted as two; longest-pause in "
             + $"[modes] of a study joins them.");
 
-    /// <summary>What to say of a charge in which the charger, which draws something alone, draws nothing for a time: it was unplugged; null
-    /// where it was not.</summary>
+    /// <summary>What to say about a charge in which the charger, which draws something alone, draws nothing for a time: it was unplugged;
+    /// null where it was not.</summary>
     public string? UnpluggedDoubt(SegmentRun charge, SegmentRun next)
     {
         double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;
         var dead = Enumerable.Range(charge.To, Math.Max(0, next.From - charge.To)).Select(i => segments[i])
             .Where(s => s.DurationS >= leastChargeS && Math.Abs(s.MeanW) <= zeroW).ToList();
-        return dead.Count == 0 || WaitingW(charge) is not { } waiting || waiting <= zeroW ? null : InvariantText.Of(
+        return dead.Count == 0 || WaitingW(charge) is not { } waiting || waiting <= zeroW ? null : Prose.Of(
             $"Within the charge nothing at all is drawn from {dead[0].StartS:F0} s to {dead[^1].EndS:F0} s, less than by the charger "
                 + $"alone: it was probably unplugged. What follows is taken for the same charge, as it goes on at about the same power.");
     }
 
-    /// <summary>What to say of a hold.</summary>
+    /// <summary>What to say about a hold.</summary>
     public string HoldDoubt(SegmentRun hold)
     {
         double hours = measures.DurationS(hold) / 3600;
         double energyWh = measures.EnergyJ(hold, 0) / 3600;
-        return InvariantText.Of(
+        return Prose.Of(
             $"The charge breaks off, is held at {energyWh / hours:G3} W for {hours:F1} h with the device still there, and is then "
                 + $"finished: it is taken for one charge, and {energyWh:G3} Wh of its energy flow while it is held.");
     }

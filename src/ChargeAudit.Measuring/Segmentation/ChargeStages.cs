@@ -77,7 +77,7 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     }
 
     // Straight after nothing at all was drawn: the device's by what the charger is known to draw alone, or by how high it stands. Null
-    // where it is no stage of a charge.
+    // where it is not a stage of a charge.
     private bool? IsFirstFromNothing(int earliest, int index, double nextW, double chargeW)
     {
         double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;

@@ -16,13 +16,13 @@ internal readonly record struct FirstStage(SegmentRun Stage, int Charge, bool Is
     public const double SureShare = 0.25;
     public const double PossibleShare = 0.02;
 
-    /// <summary>What to say of it.</summary>
+    /// <summary>What to say about it.</summary>
     public string Doubt(IReadOnlyList<PowerSegment> segments)
     {
         double energyWh = Enumerable.Range(Stage.From, Stage.To - Stage.From).Sum(i => segments[i].MeanW * segments[i].DurationS) / 3600;
         double minutes = (segments[Stage.To - 1].EndS - segments[Stage.From].StartS) / 60;
         string taken = IsPart ? "It is taken for the first stage of the charge" : "It is taken for waiting";
-        return InvariantText.Of(
+        return Prose.Of(
             $"Before the charge {segments[Stage.From].MeanW:G3} W flow for {minutes:F0} min, and nothing before that: a trickle into the "
                 + $"battery, or a charger that was plugged in and waits. {taken}, and the intervals hold the other reading ({energyWh:G3} "
                 + $"Wh); a log of the waiting charger, or kind and point in a study, would tell.");

@@ -31,7 +31,7 @@ internal static class HiddenEnds
             }
 
             double middle = 0.5 * (open.FromS + open.ToS);
-            doubts.Add(InvariantText.Of(
+            doubts.Add(Prose.Of(
                 $"The readings come in steps of {stepW:G3} W, and the charge ends while one reading stands from {open.FromS:F0} s to "
                     + $"{open.ToS:F0} s: where in it cannot be seen, and the intervals hold either end of it."));
             noted[i] = noted[i] with { EndS = middle, OpenAtEnd = open };

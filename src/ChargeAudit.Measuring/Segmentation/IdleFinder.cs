@@ -9,7 +9,7 @@ internal sealed class IdleFinder(
     IReadOnlyList<PowerSegment> segments, PowerLevels levels, ModeOptions options, IReadOnlyList<SegmentRun> charges,
         IReadOnlyList<SegmentRun> bursts, double meanVolt, double leastChargeS)
 {
-    /// <summary>A DC supply: below this it is no mains, above 1 V it is switched on. [V]</summary>
+    /// <summary>A DC supply: below this it is not mains, above 1 V it is switched on. [V]</summary>
     private const double LargestDcVolt = 60;
 
     /// <summary>What differs from no-load by less than this share of it is no-load. [1]</summary>

@@ -21,7 +21,7 @@ internal static class ModeDoubts
             double energyWh = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.EnergyBetweenJ(m.StartS, m.EndS)) / 3600;
 
             // A reading may be cut off or rounded: it is off by up to a step, and alike for as long as it stays on one.
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not "
                 + $"the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from "
                 + $"{Math.Max(0, energyWh - (levels.StepW * hours)):F2} to {energyWh + (levels.StepW * hours):F2} Wh, and off, waiting and "
@@ -31,7 +31,7 @@ internal static class ModeDoubts
         if (hasCharge && levels.NoLoadW is { } noLoad && levels.MaintenanceW is { } maintenance
             && Math.Abs(noLoad - maintenance) < Math.Max(0.15 * noLoad, 3 * levels.NoiseW))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"With a full device ({maintenance:G3} W) and with none ({noLoad:G3} W) about the same is drawn: when the device was taken "
                 + $"off cannot be told from power.");
         }
@@ -40,7 +40,7 @@ internal static class ModeDoubts
         if (hasCharge && levels.MaintenanceW is null && levels.NoLoadW > levels.OffBelowW && last + 1 < modes.Count
             && modes[last + 1].Mode == Mode.NoLoad && modes[last + 1].DurationS >= LeastTakenOffS)
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was "
                 + $"taken off, or adds nothing when it is full. This log gives no power when full.");
         }
@@ -59,7 +59,7 @@ internal static class ModeDoubts
 
         foreach (var charge in modes.Where(m => m.Mode == Mode.Charge && m.DurationS < 30 * intervalS))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"The charge from {charge.StartS:F0} s to {charge.EndS:F0} s holds fewer than 30 readings: its borders are uncertain by a "
                 + $"large part of it.");
         }
@@ -72,7 +72,7 @@ internal static class ModeDoubts
 
         if (least < -Math.Max(meterZeroW, Math.Max(6 * levels.NoiseW, 0.01 * levels.PlateauW)))
         {
-            yield return InvariantText.Of(
+            yield return Prose.Of(
                 $"Power falls to {least:G3} W: energy flows back, so the device discharges at times or the meter is connected the other "
                 + $"way round.");
         }

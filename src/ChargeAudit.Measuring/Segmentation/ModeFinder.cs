@@ -12,10 +12,10 @@ public static class ModeFinder
     /// <summary>Most cells among which change points are searched.</summary>
     private const int MostCoarseCells = 4096;
 
-    /// <summary>Cells narrower than this only show single pulses, which are no modes. [s]</summary>
+    /// <summary>Cells narrower than this only show single pulses, which are not modes. [s]</summary>
     private const double LeastCoarseCellS = 8;
 
-    /// <summary>A border is looked for again among at least so many readings on either side, so that the levels beside it are
+    /// <summary>A border is looked for again among at least this many readings on either side, so that the levels beside it are
     /// known.</summary>
     private const double ReachReadings = 12;
 

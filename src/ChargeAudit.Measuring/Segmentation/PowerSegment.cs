@@ -69,7 +69,7 @@ internal readonly record struct PowerSegment(
             Math.Sqrt(fit.VarianceW2));
     }
 
-    /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is no stretch of its
+    /// <summary>A step that falls inside a cell shows as a steep stretch of the least length between two levels; it is not a stretch of its
     /// own.</summary>
     private static void AbsorbSteps(PowerSeries series, SegmentCost cost, List<PowerSegment> segments)
     {

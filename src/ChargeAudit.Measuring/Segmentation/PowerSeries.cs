@@ -45,7 +45,7 @@ internal sealed class PowerSeries
 
     public static PowerSeries From(PowerEnvelope envelope)
     {
-        // The first and the last cell may be covered for an instant only; such a cell is no reading of its own.
+        // The first and the last cell may be covered for an instant only; such a cell is not a reading of its own.
         double least = 0.1 * envelope.BucketWidthS;
         int count = 0;
         for (int i = 0; i < envelope.Count; i++)

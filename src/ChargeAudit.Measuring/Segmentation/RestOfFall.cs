@@ -33,7 +33,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     /// <summary>A stretch shorter than this between a charge and a level may be the charge's last part. [s]</summary>
     private const double ShortTailS = 600;
 
-    /// <summary>A level is told by so many pieces. [1]</summary>
+    /// <summary>A level is told by this many pieces. [1]</summary>
     private const int LeastPieces = 4;
 
     /// <summary>The modes with later ends of their charges.</summary>

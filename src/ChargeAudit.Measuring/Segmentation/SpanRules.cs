@@ -15,7 +15,7 @@ internal static class SpanRules
             if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance
                 && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW, unwrittenW) is { } end)
             {
-                doubts.Add(InvariantText.Of(
+                doubts.Add(Prose.Of(
                     $"What the full device draws wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some "
                         + $"{2 * end.UncertaintyS:F0} s only."));
                 ended[i] = ended[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS };
@@ -33,7 +33,7 @@ internal static class SpanRules
     // both.
     private static List<ModeSpan> WithoutLastPart(List<ModeSpan> modes, ModeSpan last, Border end, List<string> doubts)
     {
-        doubts.Add(InvariantText.Of(
+        doubts.Add(Prose.Of(
             $"From {end.TimeS:F0} s to the end of the log power wanders about one low level: it is taken for a full device whose load "
                 + $"wanders, and the intervals hold that it still charged."));
         var open = new OpenStretch(end.TimeS, last.EndS);

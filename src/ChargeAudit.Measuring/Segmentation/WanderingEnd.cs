@@ -6,12 +6,12 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// </summary>
 internal static class WanderingEnd
 {
-    /// <summary>The load is looked at in pieces of this length, or of so many readings; by their medians, so that short bursts do not
+    /// <summary>The load is looked at in pieces of this length, or of this many readings; by their medians, so that short bursts do not
     /// count. [s]</summary>
     private const double PieceS = 60;
     private const double PieceReadings = 3;
 
-    /// <summary>A load that is told to wander was seen in so many pieces, and goes up as well as down by this share of its range.
+    /// <summary>A load that is told to wander was seen in this many pieces, and goes up as well as down by this share of its range.
     /// [1]</summary>
     private const int LeastPieces = 12;
     private const double UpShare = 0.5;

@@ -3,8 +3,8 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Standby;
 
 /// <summary>
-/// How well a mean is known from readings that hang together, as those of a load that wanders: by the scatter of the means of eight blocks
-/// in turn, overlapping, so that what neighbours share is not taken for knowledge. Where even the blocks hang together, what they share is
+/// How well a mean is known from readings that are correlated, as those of a load that wanders: by the scatter of the means of eight blocks
+/// in turn, overlapping, so that what neighbours share is not taken for knowledge. Where even the blocks are correlated, what they share is
 /// allowed for as in a series with a memory of one block.
 /// </summary>
 /// <remarks>

@@ -6,7 +6,7 @@ namespace ChargeAudit.Measuring.Standby;
 /// <summary>Finds the period of a load that draws in cycles, and whether the sampling carries its pulses.</summary>
 public static class PulsePeriod
 {
-    /// <summary>Autocorrelation below this is no period. [1]</summary>
+    /// <summary>Autocorrelation below this is not a period. [1]</summary>
     private const double LeastCorrelation = 0.3;
 
     /// <summary>The period by the first high peak of the autocorrelation; null where there is none or fewer than four cycles. [s]</summary>

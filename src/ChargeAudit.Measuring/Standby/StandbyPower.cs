@@ -59,13 +59,13 @@ public static class StandbyPower
 
     /// <summary>
     /// The accumulated-energy method: after 30 min the rest is cut into two equal periods, and the powers of both compared. The power is
-    /// that of the whole rest, or, where it is the surer one, that from the counter's first step in it to its last; likewise the drift is
-    /// that between the two periods, or between the steps that fall into each. <i>Source:</i> IEC 62301:2011, 5.3.3.3.
+    /// that of the whole rest, or, where it is the more certain one, that from the counter's first step in it to its last; likewise the
+    /// drift is that between the two periods, or between the steps that fall into each. <i>Source:</i> IEC 62301:2011, 5.3.3.3.
     /// </summary>
     /// <param name="timeS">Times of the counter's readings, rising. [s]</param>
     /// <param name="energyJ">Counter, as many. [J]</param>
     /// <param name="stepJ">Step of the counter. [J]</param>
-    /// <param name="point">Where the meter sat; null where nobody said.</param>
+    /// <param name="point">Where the meter sat; null where it was not stated.</param>
     /// <param name="source">The counter's step as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">Fewer than three readings, or lengths that differ.</exception>
     public static StandbyFinding ByAccumulatedEnergy(
@@ -119,7 +119,7 @@ public static class StandbyPower
         if (advanced <= 3)
         {
             notes.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so "
                 + $"this power is known to no better than about {stepJ / length:G2} W."));
         }
@@ -127,7 +127,7 @@ public static class StandbyPower
         if (driftU > 0.5 * limit)
         {
             notes.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"The counter's step of {stepJ / 3600:G3} Wh is too coarse for this time to show that the power is stable; a longer "
                 + $"log would."));
         }
@@ -173,7 +173,7 @@ public static class StandbyPower
     /// <param name="envelope">Power over time.</param>
     /// <param name="maintenance">The stretch of maintenance.</param>
     /// <param name="kind">What a reading of the log stands for.</param>
-    /// <param name="point">Where the meter sat; null where nobody said.</param>
+    /// <param name="point">Where the meter sat; null where it was not stated.</param>
     /// <param name="source">The scatter as a source of uncertainty.</param>
     /// <exception cref="ArgumentException">The stretch holds fewer than six readings.</exception>
     public static StandbyFinding OfLastFourHours(PowerEnvelope envelope, ModeSpan maintenance, SampleKind kind, MeasuringPoint? point,
@@ -200,7 +200,7 @@ public static class StandbyPower
             Stability = !enough ? Stability.NotShown : Math.Abs(slope) < finding.DriftLimitWPerH ? Stability.Stable : Stability.Drifting,
             Notes = enough
                 ? finding.Notes
-                : [InvariantText.Of($"The full device was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last "
+                : [Prose.Of($"The full device was logged for {samples.TotalS / 3600:F1} h only; the procedure averages its last "
                     + $"4 h."),
                     .. finding.Notes],
         };

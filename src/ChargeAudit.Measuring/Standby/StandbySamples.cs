@@ -7,7 +7,7 @@ namespace ChargeAudit.Measuring.Standby;
 /// <param name="IntervalS">Time between readings, above 0. [s]</param>
 /// <param name="PowerW">Readings in order. [W]</param>
 /// <param name="Kind">What a reading stands for.</param>
-/// <param name="Point">Where the meter sat; null where nobody said.</param>
+/// <param name="Point">Where the meter sat; null where it was not stated.</param>
 public sealed record StandbySamples(double IntervalS, IReadOnlyList<double> PowerW, SampleKind Kind, MeasuringPoint? Point)
 {
     /// <summary>Time from the first reading to one interval after the last. [s]</summary>
@@ -19,7 +19,7 @@ public sealed record StandbySamples(double IntervalS, IReadOnlyList<double> Powe
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="kind">What a reading of the log stands for.</param>
-    /// <param name="point">Where the meter sat; null where nobody said.</param>
+    /// <param name="point">Where the meter sat; null where it was not stated.</param>
     public static StandbySamples Of(PowerEnvelope envelope, double fromS, double toS, SampleKind kind, MeasuringPoint? point)
     {
         var power = new List<double>();

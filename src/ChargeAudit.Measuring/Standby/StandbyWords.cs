@@ -34,7 +34,7 @@ internal static class StandbyWords
         var notes = new List<string>();
         if (samples.TotalS < 900)
         {
-            notes.Add(InvariantText.Of($"The log of {samples.TotalS / 60:F1} min is shorter than the 15 min that the method asks for."));
+            notes.Add(Prose.Of($"The log of {samples.TotalS / 60:F1} min is shorter than the 15 min that the method asks for."));
         }
 
         if (stability == Stability.Drifting)
@@ -44,13 +44,13 @@ internal static class StandbyWords
 
         if (samples.IntervalS > 1)
         {
-            notes.Add(InvariantText.Of($"Readings come every {samples.IntervalS:G3} s; the method asks for one a second or more."));
+            notes.Add(Prose.Of($"Readings come every {samples.IntervalS:G3} s; the method asks for one a second or more."));
         }
 
         if (pulses == PulseCoverage.NotCarried)
         {
             notes.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"The charger draws in pulses about as short as the {samples.IntervalS:G3} s between readings: slow instantaneous "
                 + $"readings can miss most of them or count them several times over, so this figure may be wrong by a factor. Use an "
                 + $"averaging meter or an energy counter."));
@@ -59,7 +59,7 @@ internal static class StandbyWords
         if (periodS is { } period && period < 4 * samples.IntervalS)
         {
             notes.Add(
-                InvariantText.Of(
+                Prose.Of(
                     $"The period of {period:G3} s seen in the readings is close to the interval between them, and may be an alias of "
                 + $"faster pulses."));
         }

@@ -2,7 +2,7 @@ namespace ChargeAudit.Metrology.Calibration;
 
 /// <summary>
 /// The correction of a meter's readings, from the points of its calibration. Lines are fitted by weighted least squares about the mean
-/// reading, where level and slope do not hang together; the scatter of the points about the line takes the place of their stated
+/// reading, where level and slope are not correlated; the scatter of the points about the line takes the place of their stated
 /// uncertainties where it is larger. <i>Source:</i> JCGM 100:2008, H.3 (a calibration line and its use), 5.2.2 (errors in common).
 /// </summary>
 public sealed class CorrectionCurve
@@ -27,8 +27,8 @@ public sealed class CorrectionCurve
 
     /// <summary>Makes the curve of a calibration.</summary>
     /// <param name="points">Its points.</param>
-    /// <param name="model">How corrections between them are had.</param>
-    /// <param name="errors">How their errors hang together.</param>
+    /// <param name="model">How corrections between them are obtained.</param>
+    /// <param name="errors">How their errors are correlated.</param>
     /// <param name="error">Why there is none, as a clause; null where there is one.</param>
     public static CorrectionCurve? TryFit(IReadOnlyList<CalibrationPoint> points, CorrectionModel model, PointErrors errors,
         out string? error)

@@ -2,7 +2,7 @@ using System.Text.Json.Serialization;
 
 namespace ChargeAudit.Metrology.Calibration;
 
-/// <summary>How corrections between the points of a calibration are had.</summary>
+/// <summary>How corrections between the points of a calibration are obtained.</summary>
 public enum CorrectionModel
 {
     /// <summary>One correction for every reading: the mean of the points'.</summary>
@@ -18,7 +18,7 @@ public enum CorrectionModel
     [JsonStringEnumMemberName("interpolation")] Interpolation,
 }
 
-/// <summary>How the errors of a calibration's points hang together.</summary>
+/// <summary>How the errors of a calibration's points are correlated.</summary>
 public enum PointErrors
 {
     /// <summary>Nobody said: both extremes count in full, which covers every mixture of them.</summary>

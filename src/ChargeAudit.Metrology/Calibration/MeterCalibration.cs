@@ -8,7 +8,7 @@ public sealed record MeterCalibration
     /// <summary>What was calibrated: power, voltage, current, or an energy counter.</summary>
     public required LogQuantity Quantity { get; init; }
 
-    /// <summary>How corrections between the points are had.</summary>
+    /// <summary>How corrections between the points are obtained.</summary>
     public required CorrectionModel Model { get; init; }
 
     /// <summary>The points, zero readings among them.</summary>
@@ -20,7 +20,7 @@ public sealed record MeterCalibration
     /// <summary>Day of the calibration; null: not stated.</summary>
     public DateOnly? Date { get; init; }
 
-    /// <summary>How the points' errors hang together.</summary>
+    /// <summary>How the points' errors are correlated.</summary>
     public PointErrors Errors { get; init; }
 
     /// <summary>How far the meter may have moved in a year since, in the form of an accuracy; null: not stated.</summary>

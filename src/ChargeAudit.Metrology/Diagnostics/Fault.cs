@@ -1,6 +1,6 @@
 namespace ChargeAudit.Metrology.Diagnostics;
 
-/// <summary>All faults of one kind in one log: how many, where the first and last stand, and what was done about them.</summary>
+/// <summary>All faults of one kind in one log: how many, where the first and last are, and what was done about them.</summary>
 /// <param name="Kind">What is wrong.</param>
 /// <param name="FirstLine">Line number of the first, counted from 1; 0 where no line applies.</param>
 /// <param name="LastLine">Line number of the last.</param>

@@ -44,7 +44,7 @@ public enum FaultKind
     /// <summary>Readings that stay the same among readings that scatter: the sensor was stuck.</summary>
     [JsonStringEnumMemberName("stuck")] Stuck,
 
-    /// <summary>Readings of zero in the middle of a charge that are no pause.</summary>
+    /// <summary>Readings of zero in the middle of a charge that are not a pause.</summary>
     [JsonStringEnumMemberName("zero-readings")] ZeroReadings,
 
     /// <summary>The unit of power changes from one row to the next.</summary>

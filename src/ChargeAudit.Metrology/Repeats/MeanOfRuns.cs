@@ -9,7 +9,7 @@ namespace ChargeAudit.Metrology.Repeats;
 /// <param name="Note">What to tell the reader, as a sentence; null where there is nothing.</param>
 public sealed record MeanOfRuns(Measured Mean, int Count, double? StandardDeviation, string? Note)
 {
-    /// <summary>The scatter within and between blocks of runs; null where nobody said which run was made in which.</summary>
+    /// <summary>The scatter within and between blocks of runs; null where it was not stated which run was made in which.</summary>
     public BlockScatter? Blocks { get; init; }
 
     /// <summary>Whether the scatter between runs is known: from two runs on.</summary>

@@ -8,20 +8,20 @@ namespace ChargeAudit.Metrology.Repeats;
 /// common (a meter's gain) does not show
 /// in their scatter and is added to it. What each run has for itself (its noise, its gaps) is in the scatter already, and gives way to it;
 /// the scatter is
-/// never taken for smaller than what is known of that part. <i>Source:</i> JCGM 100:2008, 4.2 (Type A), 4.3.10 (no double-counting), 5.2
+/// never taken for smaller than what is known about that part. <i>Source:</i> JCGM 100:2008, 4.2 (Type A), 4.3.10 (no double-counting), 5.2
 /// (correlated inputs).
 /// </summary>
 public static class Repeatability
 {
-    /// <summary>Said of a figure that rests on a single run.</summary>
+    /// <summary>Said about a figure that rests on a single run.</summary>
     public const string OneRunOnly =
         "There is one run only: how far a second one would differ is not known, and the interval covers the measurement alone.";
 
     /// <summary>The mean of runs.</summary>
     /// <param name="runs">Runs of one unit, at least one.</param>
     /// <param name="scatter">The scatter between runs as a source, such as <see cref="InfluenceSource.ScatterOf"/> a method.</param>
-    /// <param name="blocks">The block (day, set-up) that each run was made in; null: nobody said, and each run counts as made by itself.
-    /// In blocks the mean is that of the blocks' means, and with one block the scatter is that within it.</param>
+    /// <param name="blocks">The block (day, set-up) that each run was made in; null: it was not stated, and each run counts as made by
+    /// itself. In blocks the mean is that of the blocks' means, and with one block the scatter is that within it.</param>
     /// <exception cref="ArgumentException">There is no run, or the units differ.</exception>
     public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, InfluenceSource scatter, IReadOnlyList<string>? blocks = null)
     {

@@ -1,7 +1,7 @@
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
-/// The set of ratios that the data do not contradict. Where the denominator cannot be told from zero it is no interval, and must not be
+/// The set of ratios that the data do not contradict. Where the denominator cannot be told from zero it is not an interval, and must not be
 /// printed as one.
 /// Closed: one of <see cref="Bounded"/>, <see cref="Exclusive"/>, <see cref="WholeLine"/>.
 /// </summary>
@@ -63,7 +63,7 @@ public abstract record RatioSet
         public override bool Contains(double ratio) => ratio <= UpTo || ratio >= From;
     }
 
-    /// <summary>Every ratio: the data say nothing of it.</summary>
+    /// <summary>Every ratio: the data say nothing about it.</summary>
     public sealed record WholeLine : RatioSet
     {
         internal WholeLine(double ratio, double g)

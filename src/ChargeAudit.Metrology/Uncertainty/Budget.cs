@@ -101,7 +101,7 @@ public sealed record Budget
             1 => "One more",
             2 => "Two more",
             3 => "Three more",
-            _ => further.ToString("F0", CultureInfo.InvariantCulture) + " more",
+            _ => WrittenMarks.Number(further.ToString("F0", CultureInfo.InvariantCulture)) + " more",
         };
         return scatters[0].Source.InBlocks
             ? $"{count} {(further > 1 ? "blocks (days, set-ups)" : "block (a day, a set-up)")} with runs of {what} would help most: the "

@@ -22,14 +22,14 @@ internal static class MeasuredText
         double expanded = (interval.High - interval.Low) / 2;
         if (expanded == 0)
         {
-            return measured.Value.ToString(CultureInfo.InvariantCulture) + Unit(measured);
+            return WrittenMarks.Number(measured.Value.ToString(CultureInfo.InvariantCulture)) + Unit(measured);
         }
 
         int place = LastPlace(expanded, 2);
-        string percent = (100 * interval.Coverage).ToString("0.##", CultureInfo.InvariantCulture);
+        string percent = WrittenMarks.Number((100 * interval.Coverage).ToString("0.##", CultureInfo.InvariantCulture));
         bool centred = Math.Abs(((interval.High + interval.Low) / 2) - measured.Value) <= 1e-9 * expanded;
         return centred
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"{Rounded(measured.Value, place)}{Unit(measured)} ± {Rounded(expanded, place)}{Unit(measured)} ({percent} %, k = "
                 + $"{interval.CoverageFactor:F2})")
             : $"{Rounded(measured.Value, place)}{Unit(measured)} ({percent} %: {Rounded(interval.Low, place)} to "
@@ -38,7 +38,7 @@ internal static class MeasuredText
 
     private static string Unit(Measured measured) => measured.Unit == "1" ? "" : " " + measured.Unit;
 
-    // The power of ten of the last of so many significant digits.
+    // The power of ten of the last of this many significant digits.
     private static int LastPlace(double value, int digits)
     {
         if (value == 0 || !double.IsFinite(value))
@@ -56,7 +56,8 @@ internal static class MeasuredText
     private static string Rounded(double value, int place)
     {
         double scale = Math.Pow(10, Math.Max(place, 0));
-        return (Math.Round(value / scale, MidpointRounding.AwayFromZero) * scale is var whole && place > 0 ? whole : value)
-            .ToString("F" + Math.Max(-place, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        double rounded = Math.Round(value / scale, MidpointRounding.AwayFromZero) * scale is var whole && place > 0 ? whole : value;
+        return WrittenMarks.Number(
+            rounded.ToString("F" + Math.Max(-place, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture));
     }
 }

@@ -64,7 +64,7 @@ public sealed record MeterAccuracy
     /// <summary>Reads a stated accuracy that is written in code.</summary>
     /// <param name="text">The text of the data sheet.</param>
     /// <param name="quantity">What it is about.</param>
-    /// <exception cref="FormatException">It is no accuracy of that quantity.</exception>
+    /// <exception cref="FormatException">It is not an accuracy of that quantity.</exception>
     public static MeterAccuracy Parse(string text, LogQuantity quantity) =>
         TryParse(text, quantity, out var accuracy, out string? error) ? accuracy : throw new FormatException(error);
 

@@ -4,7 +4,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// What a phase error between a meter's voltage and current does to real power. With sinusoidal quantities P = S cos φ is read as
 /// S cos(φ + δ), so ΔP = −S sin φ · δ to first order: ΔP/P = tan φ · δ. With a distorted current and a sinusoidal voltage only the
 /// fundamental carries power, so the error is that of its reactive power, which is at most the non-active power √(S² − P²): what is
-/// reckoned here from the power factor is then an upper bound.
+/// worked out here from the power factor is then an upper bound.
 /// <i>Source:</i> elementary; IEC 62301:2011 and EN 50564:2011 name low power factor as a cause of error without giving the formula (from
 /// memory).
 /// </summary>

@@ -85,5 +85,5 @@ internal static class Belonging
         return states.Contains(null) ? null : states.Average();
     }
 
-    private static string Told(double? state) => state is { } known ? InvariantText.Of($"{known:0.#} %") : "a state that is not given";
+    private static string Told(double? state) => state is { } known ? Prose.Of($"{known:0.#} %") : "a state that is not given";
 }

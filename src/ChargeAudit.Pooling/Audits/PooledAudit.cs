@@ -2,7 +2,7 @@ using ChargeAudit.Checking;
 
 namespace ChargeAudit.Pooling.Audits;
 
-/// <summary>An audit that is to be pooled: its results, and what the list says of them. Immutable.</summary>
+/// <summary>An audit that is to be pooled: its results, and what the list says about them. Immutable.</summary>
 /// <param name="File">Path of its results.json.</param>
 /// <param name="Design">What it measured.</param>
 /// <param name="Reference">Name of the method that the others are divided by.</param>

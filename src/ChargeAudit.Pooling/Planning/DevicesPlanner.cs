@@ -50,7 +50,7 @@ public static class DevicesPlanner
         return [.. choices.OrderBy(c => c.Cost).ThenBy(c => c.Devices * c.Runs)];
     }
 
-    /// <summary>The half-width with so many runs and devices.</summary>
+    /// <summary>The half-width with this many runs and devices.</summary>
     private static double HalfWidth(DevicesAim aim, int runs, int devices)
     {
         double spread = aim.Spread * aim.Spread, ofMean = (spread + (2 * aim.Repeatability * aim.Repeatability / runs)) / devices;

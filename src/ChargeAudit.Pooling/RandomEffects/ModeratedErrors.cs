@@ -8,7 +8,7 @@ namespace ChargeAudit.Pooling.RandomEffects;
 /// </summary>
 public static class ModeratedErrors
 {
-    /// <summary>Fewer scatters than this say nothing of what they have in common.</summary>
+    /// <summary>Fewer scatters than this say nothing about what they have in common.</summary>
     private const int Least = 3;
 
     /// <summary>The figures with moderated scatters.</summary>
@@ -73,7 +73,7 @@ public static class ModeratedErrors
         [.. figures.Select(f => Measured.From(f.Value, f.Unit, f.Components.Select(c => !IsScatter(c) ? c
             : c with { SignedStandardUncertainty = Math.Sqrt(factor) * c.SignedStandardUncertainty }), f.UnknownBecause))];
 
-    // What is to be expected of the true variance, given so many degrees of freedom: the mean of its inverse χ².
+    // What is to be expected of the true variance, given this many degrees of freedom: the mean of its inverse χ².
     private static (double Variance, double DegreesOfFreedom) Expected((double Variance, double DegreesOfFreedom) moderated)
     {
         double freedom = moderated.DegreesOfFreedom;

@@ -17,7 +17,7 @@ public sealed record ModeratedVariance(double PriorVariance, double PriorDegrees
     /// <param name="degreesOfFreedom">Degrees of freedom of each, above zero. [1]</param>
     public static ModeratedVariance Of(IReadOnlyList<double> variances, IReadOnlyList<double> degreesOfFreedom)
     {
-        // Runs that agree to the last digit say nothing of a logarithm; a floor far below the others keeps them in.
+        // Runs that agree to the last digit say nothing about a logarithm; a floor far below the others keeps them in.
         double median = variances.Order().ElementAt(variances.Count / 2), floor = 1e-5 * (median > 0 ? median : variances.Max());
         double mean = variances.Zip(degreesOfFreedom).Sum(v => v.First * v.Second) / degreesOfFreedom.Sum(), total = degreesOfFreedom.Sum();
         if (variances.Count < 2 || !(floor > 0))

@@ -33,7 +33,7 @@ public static class PredictionInterval
     /// Worked out by quadrature, without random numbers. <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa, Statistical Methods in
     /// Medical Research 28 (2019) 1689–1702, who draw it, and count no spread in full.
     /// </summary>
-    /// <param name="spread">What is known of τ².</param>
+    /// <param name="spread">What is known about τ².</param>
     /// <param name="addedVariance">Variance on top of τ²: of what all share, or of a measurement.</param>
     /// <param name="coverage">Probability, between 0 and 1. [1]</param>
     public static (double Low, double High) ByConfidenceDistribution(SpreadDistribution spread, double addedVariance, double coverage)

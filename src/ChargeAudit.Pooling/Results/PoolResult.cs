@@ -15,7 +15,7 @@ public sealed record PoolResult
     /// <summary>The use and tariff that years rest on, in words.</summary>
     public required string Year { get; init; }
 
-    /// <summary>The rows that were pooled: one a method of an audit.</summary>
+    /// <summary>The rows that were pooled: one for each method of an audit.</summary>
     public required IReadOnlyList<PoolRow> Rows { get; init; }
 
     /// <summary>The figures: each with each charger, and with all chargers together where there are several.</summary>

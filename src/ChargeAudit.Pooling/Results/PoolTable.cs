@@ -3,8 +3,8 @@ using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Pooling.Results;
 
-/// <summary>A pool as one flat table for notebooks and spreadsheets: one row a figure, charger and device, then one row a figure and
-/// charger for all devices.</summary>
+/// <summary>A pool as one flat table for notebooks and spreadsheets: one row for each figure, charger and device, then one row for each
+/// figure and charger for all devices.</summary>
 /// <remarks>
 /// Columns: <c>figure</c>, <c>charger</c> (empty: all together), <c>row</c> (<c>device</c>, <c>mean</c>, <c>another-device</c>,
 /// <c>next-measurement</c>), <c>device</c>, <c>audits</c> (how many), <c>value</c>, <c>unit</c>, <c>low</c>, <c>high</c> (95 %),

@@ -24,7 +24,7 @@ internal static class BundleLayout
     public const string StrictLabel = "ChargeAudit-Strict";
     public const string ProcedureLabel = "ChargeAudit-Procedure";
 
-    /// <summary>A manifest: one line a file, its hash and its place.</summary>
+    /// <summary>A manifest: one line for each file, its hash and its place.</summary>
     public static string ManifestOf(IEnumerable<(string Name, string Sha256)> files) => string.Concat(
         files.OrderBy(f => f.Name, StringComparer.Ordinal).Select(f => $"{f.Sha256}  {Encoded(f.Name)}\n"));
 

@@ -11,14 +11,14 @@ namespace ChargeAudit.Reports.Bundles;
 /// <summary>Looks at a bundle again: every byte by its hash, then the audit once more, figure by figure.</summary>
 public static class BundleVerifier
 {
-    // Far more than any study; a bundle that claims more is no bundle of ours.
+    // Far more than any study; a bundle that claims more is not a bundle of ours.
     private const long MostBytes = 1L << 36;
     private const int MostFiles = 100_000;
 
     /// <summary>Verifies a bundle.</summary>
     /// <param name="path">The archive.</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <exception cref="InputException">It is no bundle, or cannot be read.</exception>
+    /// <exception cref="InputException">It is not a bundle, or cannot be read.</exception>
     public static BundleVerification Verify(string path, CancellationToken cancellation = default)
     {
         string folder = Directory.CreateTempSubdirectory("chargeaudit-bundle-").FullName;

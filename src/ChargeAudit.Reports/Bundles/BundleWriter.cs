@@ -17,9 +17,9 @@ public static class BundleWriter
 
     /// <summary>Writes the archive.</summary>
     /// <param name="result">The audit, made of a study file.</param>
-    /// <param name="path">Where the archive is to stand.</param>
+    /// <param name="path">Where the archive is to go.</param>
     /// <param name="strict">Whether it was read strictly.</param>
-    /// <param name="overwrite">Whether a file that stands there may be replaced.</param>
+    /// <param name="overwrite">Whether a file that is already there may be replaced.</param>
     /// <param name="cancellation">Stops the writing; nothing is left behind then.</param>
     /// <returns>The hash that stands for the bundle, and its files.</returns>
     /// <exception cref="InputException">A file cannot be read or written, or has changed since it was audited.</exception>
@@ -30,7 +30,7 @@ public static class BundleWriter
         string studyName = result.Provenance.StudyFile ?? throw new InputException(InputProblem.Usage,
             "a bundle holds a study file, and this audit was made without one; write one first");
 
-        // Results name the study's file and not where on this machine it stands.
+        // Results name the study's file and not where on this machine it is.
         string studyFile = Path.Combine(result.Study.Folder, Path.GetFileName(studyName));
         if (!overwrite && File.Exists(path))
         {

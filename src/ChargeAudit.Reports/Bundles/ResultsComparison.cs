@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace ChargeAudit.Reports.Bundles;
 
-/// <summary>Compares two results documents value by value. Where they come from (program, time, command) is no figure and left
+/// <summary>Compares two results documents value by value. Where they come from (program, time, command) is not a figure and left
 /// out.</summary>
 internal static class ResultsComparison
 {

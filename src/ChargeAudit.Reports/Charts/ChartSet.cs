@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Charts;
 
@@ -21,6 +22,7 @@ public static class ChartSet
     /// <param name="cancellation">Stops between two charts.</param>
     public static IReadOnlyList<Chart> Of(AuditResult result, CancellationToken cancellation = default)
     {
+        using var direct = WrittenForm.UseDirectly();
         var points = RunsAtPoint.Measured(result);
         IEnumerable<Func<IEnumerable<Chart?>>> drawings =
         [

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ChargeAudit.Coils;
+using ChargeAudit.Metrology;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 
@@ -24,10 +25,11 @@ public static class CoilsChart
     private const double MostDecades = 4;
 
     /// <summary>The chart; null where too little is known for a link.</summary>
-    /// <param name="report">What is known of the coils.</param>
+    /// <param name="report">What is known about the coils.</param>
     public static Chart? Draw(CoilReport report)
     {
         ArgumentNullException.ThrowIfNull(report);
+        using var direct = WrittenForm.UseDirectly();
         if (report.Sweep is not { } sweep)
         {
             return null;
@@ -145,7 +147,8 @@ public static class CoilsChart
         plot.Axes.Bottom.TickGenerator = PlotFrame.RoundTicks(from, to, size.WidthPx > 500 ? 9 : 4);
     }
 
-    private static string Label(double coupling) => "k = " + coupling.ToString(coupling < 0.1 ? "F3" : "F2", CultureInfo.InvariantCulture);
+    private static string Label(double coupling) =>
+        "k = " + WrittenMarks.Number(coupling.ToString(coupling < 0.1 ? "F3" : "F2", CultureInfo.InvariantCulture));
 
     private sealed record Curve(double Coupling, bool IsGiven, bool IsBorder, Color Color, FrequencySweep Sweep);
 }

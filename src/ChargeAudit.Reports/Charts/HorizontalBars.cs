@@ -3,10 +3,10 @@ using ScottPlot.TickGenerators;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>One bar and what stands with it.</summary>
-/// <param name="Name">What it is; stands at the left, and is cut where there is no room.</param>
+/// <summary>One bar and what is shown with it.</summary>
+/// <param name="Name">What it is; at the left, and is cut where there is no room.</param>
 /// <param name="Suffix">What tells it from others of the same name; never cut.</param>
-/// <param name="Text">Its figure in words; stands at the right.</param>
+/// <param name="Text">Its figure in words; at the right.</param>
 /// <param name="Parts">Pieces of the bar from left to right.</param>
 internal sealed record BarRow(string Name, string Suffix, string Text, IReadOnlyList<BarPart> Parts)
 {

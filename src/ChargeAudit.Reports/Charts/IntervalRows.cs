@@ -4,8 +4,8 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>One row of a chart of points with intervals.</summary>
-/// <param name="Name">What it is; stands at the left.</param>
-/// <param name="Text">Its figure in words; stands at the right.</param>
+/// <param name="Name">What it is; at the left.</param>
+/// <param name="Text">Its figure in words; at the right.</param>
 /// <param name="Value">The point; null where only the interval is drawn.</param>
 /// <param name="Low">Lower end of the interval.</param>
 /// <param name="High">Upper end.</param>
@@ -30,7 +30,7 @@ internal static class IntervalRows
     /// <param name="size">The room.</param>
     /// <param name="rows">The rows.</param>
     /// <param name="axis">Name of the axis with its unit.</param>
-    /// <param name="line">Where a line of no difference stands; null: nowhere.</param>
+    /// <param name="line">Where a line of no difference is drawn; null: nowhere.</param>
     public static Plot Plot(ChartSize size, IReadOnlyList<IntervalRow> rows, string axis, double? line)
     {
         var plot = PlotFrame.New(size);

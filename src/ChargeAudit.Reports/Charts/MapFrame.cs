@@ -20,7 +20,7 @@ internal static class MapFrame
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
         Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {
-        // A map's colours are its values, and figures stand on them: it stays on a light card.
+        // A map's colours are its values, and figures are drawn on them: it stays on a light card.
         var look = ChartLook.Current with { Theme = ChartTheme.Light };
         using var light = look.Use();
         int widthPx = look.WidthPx ?? ChartSize.Wide.WidthPx;

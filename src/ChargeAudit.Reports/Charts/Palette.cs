@@ -50,7 +50,7 @@ internal static class Palette
 
     /// <summary>The colour of small text on a fill: white, ink or, where neither stands out by 4.5 : 1, black. *Source:* WCAG 2.2,
     /// 1.4.3.</summary>
-    /// <param name="fill">What it stands on, opaque.</param>
+    /// <param name="fill">What it is drawn on, opaque.</param>
     /// <remarks>On a fill that is strong itself ink gives way to black: a dark page turns ink light, and such a fill stays.</remarks>
     public static Color TextOn(Color fill) => Contrast(Colors.White, fill) switch
     {

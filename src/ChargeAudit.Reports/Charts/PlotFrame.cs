@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 
@@ -84,7 +85,7 @@ internal static class PlotFrame
         ? label
         : string.Concat(label.AsSpan(0, size.LabelCharacters - 1).TrimEnd(), "…");
 
-    /// <summary>Marks at round values from zero up, about so many.</summary>
+    /// <summary>Marks at round values from zero up, about as many as asked for.</summary>
     public static NumericManual RoundTicks(double low, double high, int about)
     {
         var ticks = new NumericManual();
@@ -132,6 +133,7 @@ internal static class PlotFrame
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow, Func<ChartSize, Plot> draw,
         string? note = null)
     {
+        using var direct = WrittenForm.UseDirectly();
         var look = ChartLook.Current;
         if (look.WidthPx is { } asked)
         {
@@ -165,6 +167,6 @@ internal static class PlotFrame
 
         return Math.Abs(value) < step * 1e-6
             ? "0"
-            : value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+            : WrittenMarks.Number(value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture));
     }
 }

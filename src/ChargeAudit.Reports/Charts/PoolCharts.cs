@@ -20,6 +20,7 @@ public static class PoolCharts
     public static IReadOnlyList<Chart> Of(PoolResult pool)
     {
         ArgumentNullException.ThrowIfNull(pool);
+        using var direct = WrittenForm.UseDirectly();
         return [.. new[] { OfDevices(pool.Main), OfTable(pool), OfRanking(pool) }.OfType<Chart>()];
     }
 
@@ -61,7 +62,7 @@ public static class PoolCharts
     { IsSum = true, Size = 1 };
 
     private static string Text(double value, double? weight) => weight is { } w
-        ? InvariantText.Of($"{FigureText.Plain(value, "")} · {100 * w:0} %")
+        ? Prose.Of($"{FigureText.Plain(value, "")} · {100 * w:0} %")
         : FigureText.Plain(value, "");
 
     private static Chart? OfRanking(PoolResult pool)
@@ -72,12 +73,12 @@ public static class PoolCharts
         }
 
         var rows = ranking.Chargers.Select(c => new IntervalRow(
-            c.Name, InvariantText.Of($"{FigureText.Plain(c.Ratio.Value, "")} · {100 * c.Best:0} %"), c.Ratio.Value, c.Ratio.Low
+            c.Name, Prose.Of($"{FigureText.Plain(c.Ratio.Value, "")} · {100 * c.Best:0} %"), c.Ratio.Value, c.Ratio.Low
                 ?? c.Ratio.Value, c.Ratio.High ?? c.Ratio.Value)).ToList();
         return PlotFrame.Render(
             Ranking,
             "Chargers by their overhead ratio with the mean device",
-            "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => InvariantText.Of(
+            "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => Prose.Of(
                 $"{c.Name}: {PoolText.Of(c.Ratio)}; takes least of all with a probability of {100 * c.Best:0} %, among the first three "
                     + $"with {100 * c.FirstThree:0} %."))),
             IntervalRows.Fit(ChartSize.Wide, rows.Count),

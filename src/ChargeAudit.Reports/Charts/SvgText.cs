@@ -5,7 +5,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>Makes the drawing library's SVG fit to stand inside a page, and the same from run to run.</summary>
+/// <summary>Makes the drawing library's SVG fit to be placed inside a page, and the same from run to run.</summary>
 internal static partial class SvgText
 {
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
@@ -35,7 +35,7 @@ internal static partial class SvgText
         foreach (var text in root.DescendantNodes().OfType<XText>())
         {
             // The library indents inside text elements.
-            text.Value = text.Value.Trim('\n', '\t');
+            text.Value = WrittenMarks.Shown(text.Value.Trim('\n', '\t'));
         }
 
         foreach (var attribute in root.DescendantsAndSelf().Attributes())
@@ -65,7 +65,8 @@ internal static partial class SvgText
         var root = XElement.Parse(chart.FileSvg);
         root.SetAttributeValue("aria-hidden", null);
         root.SetAttributeValue("role", "img");
-        root.AddFirst(new XElement(Svg + "title", chart.Title), new XElement(Svg + "desc", chart.Alternative),
+        root.AddFirst(new XElement(Svg + "title", WrittenMarks.Shown(chart.Title)),
+            new XElement(Svg + "desc", WrittenMarks.Shown(chart.Alternative)),
             new XElement(Svg + "style", fontFace));
         return new XDocument(new XDeclaration("1.0", "utf-8", null), root).Declaration + "\n" + root.ToString(SaveOptions.DisableFormatting)
             + "\n";

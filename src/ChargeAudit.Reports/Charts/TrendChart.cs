@@ -20,6 +20,7 @@ internal static class TrendChart
     public static Chart Draw(DriftSeries series)
     {
         ArgumentNullException.ThrowIfNull(series);
+        using var direct = WrittenForm.UseDirectly();
         string name = CheckReasons.Name(series.Method, series.Point, series.Figure);
         var last = series.Steps[^1];
         string told = string.Join(", ", series.Steps.Skip(1).Select((s, i) =>
@@ -29,7 +30,7 @@ internal static class TrendChart
         return PanelFrame.Render(
             Key(series),
             $"{name}: trend over {FigureText.Count(series.Steps.Count - 1)} {(series.Steps.Count == 2 ? "check" : "checks")}",
-            InvariantText.Of(
+            Prose.Of(
                 $"{name} by the first baseline, check by check: {told}; the last stands at {FigureText.Plain(last.Value, series.Unit, 4)}. "
                 + $"Margin {CheckReasons.Percent(series.Finding.Margin)}. Change-point score {series.Finding.Score:0.00}, alarm above "
                 + $"{series.Finding.Limit:0.00}: {(series.Finding.Alarm ? "alarm" : "no alarm")}."),

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using Microsoft.Data.Analysis;
 
@@ -43,10 +44,10 @@ public static class TableCsv
         null => "",
         bool truth => truth ? "true" : "false",
         IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
-        _ => Inert(VisibleText.Of(value.ToString() ?? "", lines: true)),
+        _ => Inert(VisibleText.Of(WrittenMarks.Exact(value.ToString() ?? ""), lines: true)),
     };
 
-    // A spreadsheet runs a cell that begins so as a formula; behind an apostrophe it is text. Numbers are written by us and stay as they
+    // A spreadsheet runs a cell that begins so as a formula; after an apostrophe it is text. Numbers are written by us and stay as they
     // are.
     private static string Inert(string text) => text.AsSpan().TrimStart() is [var first, ..]
         && (FormulaStarts.Contains(first) || text[0] is '\t' or '\r' or '\n') ? $"'{text}" : text;

@@ -13,7 +13,7 @@ public static class AtomicFile
     /// Writes beside the place, under a name that is new and that nobody can guess, and renames; makes the folder where it is not there. A
     /// link that stands at the place is replaced, never followed.
     /// </summary>
-    /// <param name="path">Where the file is to stand.</param>
+    /// <param name="path">Where the file is to go.</param>
     /// <param name="bytes">What it holds.</param>
     /// <param name="remedy">What names the place.</param>
     /// <returns>The path.</returns>

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using Microsoft.Data.Analysis;
 using Parquet;
 using Parquet.Schema;
@@ -28,7 +29,8 @@ public static class ParquetTable
         {
             if (table.Columns[i] is StringDataFrameColumn texts)
             {
-                await rows.WriteAsync(fields[i], (string[])[.. texts.Select(t => t!)]).ConfigureAwait(false);
+                string[] exact = [.. texts.Select(t => t is null ? null! : WrittenMarks.Exact(t))];
+                await rows.WriteAsync(fields[i], exact).ConfigureAwait(false);
             }
             else
             {

@@ -6,10 +6,10 @@ namespace ChargeAudit.Reports.Files;
 /// <summary>
 /// Writes files that belong together into a folder. A whole new folder is made beside the old one and takes its place at one stroke:
 /// whoever looks, and whenever the program is killed, finds all of the old files or all of the new ones. A manifest in it tells what is
-/// ours: that is replaced or taken away, and whatever else lies in the folder is carried over.
+/// ours: that is replaced or removed, and whatever else lies in the folder is carried over.
 /// </summary>
 /// <remarks>
-/// Where folders cannot change places (another system, a mounted folder, the folder that the user stands in), files are replaced one by
+/// Where folders cannot change places (another system, a mounted folder, the folder that the user is in), files are replaced one by
 /// one, and the manifest says so until the last one stands. Two programs may write to one folder at once: the later one's files stand there
 /// at the end.
 /// </remarks>

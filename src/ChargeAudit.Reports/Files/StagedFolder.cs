@@ -55,7 +55,7 @@ internal sealed class StagedFolder : IDisposable
     /// <summary>Lets go of it: it stands in its place now, and others may read it.</summary>
     public void Release() => _manifest.Dispose();
 
-    /// <summary>Lets go of it, and takes away what is left where it did not take its place.</summary>
+    /// <summary>Lets go of it, and removes what is left where it did not take its place.</summary>
     public void Dispose()
     {
         _manifest.Dispose();

@@ -3,7 +3,7 @@ using System.Text.RegularExpressions;
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>Folders that a program which was killed left beside or in a folder of results: found at the next run, emptied of what is not
-/// ours, and taken away.</summary>
+/// ours, and removed.</summary>
 internal static partial class StrayFolders
 {
     private const string Mark = ".chargeaudit-";
@@ -11,7 +11,7 @@ internal static partial class StrayFolders
     /// <summary>What is added to a folder's name for a new one beside it: nobody can guess it.</summary>
     public static string NewMark() => Mark + Guid.NewGuid().ToString("N");
 
-    /// <summary>Takes away what was left of earlier runs.</summary>
+    /// <summary>Removes what was left of earlier runs.</summary>
     public static void Sweep(string target)
     {
         string parent = Path.GetDirectoryName(target) ?? target;
@@ -74,7 +74,7 @@ internal static partial class StrayFolders
         Delete(old);
     }
 
-    /// <summary>Takes a folder away; it is no trouble if somebody else does.</summary>
+    /// <summary>Removes a folder; it is no trouble if somebody else does.</summary>
     public static void Delete(string folder)
     {
         try

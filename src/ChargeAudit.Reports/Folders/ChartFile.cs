@@ -10,7 +10,7 @@ namespace ChargeAudit.Reports.Folders;
 public static class ChartFile
 {
     /// <summary>Refuses a name that is neither a PNG's nor an SVG's, before any work is done.</summary>
-    /// <param name="path">Where the chart is to stand.</param>
+    /// <param name="path">Where the chart is to go.</param>
     /// <exception cref="InputException">Its ending says neither (<see cref="InputProblem.Usage"/>).</exception>
     public static void Check(string path)
     {

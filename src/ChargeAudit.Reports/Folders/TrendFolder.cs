@@ -10,7 +10,7 @@ public static class TrendFolder
 {
     /// <summary>Draws each as <c>NAME.png</c> and <c>NAME.svg</c>.</summary>
     /// <param name="series">The figures over the history.</param>
-    /// <param name="folder">The folder that they are to stand in.</param>
+    /// <param name="folder">The folder that they are to go into.</param>
     /// <returns>The charts with the places of their pictures, and names and contents of the files in that folder.</returns>
     public static (IReadOnlyList<WrittenTrend> Trends,
         IReadOnlyList<(string Name, byte[] Bytes)> Files) Draw(IReadOnlyList<DriftSeries> series, string folder)

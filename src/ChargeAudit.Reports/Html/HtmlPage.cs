@@ -4,6 +4,7 @@ using System.Text.Encodings.Web;
 using System.Text.RegularExpressions;
 using System.Text.Unicode;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Files;
@@ -13,11 +14,13 @@ using ChargeAudit.Reports.Model.Sections;
 namespace ChargeAudit.Reports.Html;
 
 /// <summary>
-/// The report as one page that needs nothing else: style, font and charts stand inside it, and a content policy forbids any request.
+/// The report as one page that needs nothing else: style, font and charts are inside it, and a content policy forbids any request.
 /// It can be read without scripts, on a phone, on paper, in the dark, by keyboard and by screen reader.
 /// </summary>
 public static partial class HtmlPage
 {
+    private const string Number = @"-?[\d." + WrittenMarks.InPattern + "]+";
+
     private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(UnicodeRanges.All);
 
     // The one script that the page's policy lets run: the plotting library with its licence, then ours.
@@ -92,18 +95,21 @@ public static partial class HtmlPage
             + $"{Convert.ToBase64String(Asset.Bytes("Fonts.ReportSans.woff2"))}) format(\"woff2\")}}";
 
     /// <summary>Text that cannot be taken for markup.</summary>
-    internal static string Encode(string text) => Encoder.Encode(Breakable().Replace(VisibleText.Of(text, lines: true), "\u00a0"))
+    internal static string Encode(string text) => Encoder
+        .Encode(WrittenMarks.Shown(Breakable().Replace(VisibleText.Of(text, lines: true), "\u00a0")))
         .Replace("&#xA0;", "\u00a0", StringComparison.Ordinal);
 
     /// <summary>Spaces at which a line must not break: before a unit, inside an interval, a duration and a position.</summary>
     [GeneratedRegex(
-        @"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(-?[\d.]+,) (?=-?[\d.]+\) mm)|(?<=\("
-        + @"-?[\d.]+) (?=to )|(?<=\(-?[\d.]+ to) (?=-?\d)|(?<=interval -?[\d.]+) (?=to )|(?<=interval -?[\d.]+ to) (?=-?\d)|(?<=\d h) ("
-        + @"?=\d\d min)")]
+        @"(?<=\d\)?) (?=(?:%|[kM]?Wh|m?W|m?V|m?Ah?|s|h|min|mm|[A-Z]{3})(?:$|[\s.,;:)]))|(?<=\(" + Number + ",) (?=" + Number + @"\) mm)"
+        + @"|(?<=\(" + Number + ") (?=to )|(?<=\\(" + Number + @" to) (?=-?\d)|(?<=interval " + Number + ") (?=to )|(?<=interval " + Number
+        + @" to) (?=-?\d)|(?<=\d h) (?=\d\d min)")]
     private static partial Regex Breakable();
 
     private static void Head(StringBuilder html, ReportDocument document) => html
-        .Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+        .Append("<!DOCTYPE html>\n<html lang=\"en\"").Append(WrittenForm.Current is { DecimalMark: not "." } form
+            ? $" data-decimal-mark=\"{form.DecimalMark}\""
+            : "").Append(">\n<head>\n<meta charset=\"utf-8\">\n")
         .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-")
             .Append(Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Script.Value))))
             .Append("'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n")

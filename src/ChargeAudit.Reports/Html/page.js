@@ -9,10 +9,15 @@
   function pageColor(name) { return getComputedStyle(document.documentElement).getPropertyValue(name).trim(); }
   function colorOf(s) { return dark.matches && onDark[s.color] || s.color; }
 
+  // Numbers as the rest of the report has them, whatever the browser's own language.
+  var point = document.documentElement.getAttribute("data-decimal-mark") || ".";
+  function tick(v) { return String(+v.toFixed(6)).replace(".", point); }
+  function ticks(u, splits) { return splits.map(tick); }
+
   function digits(v) {
     if (v === null || v === undefined) { return "not measured"; }
     var a = Math.abs(v);
-    return v.toFixed(a >= 100 ? 0 : a >= 10 ? 1 : a >= 1 ? 2 : 3);
+    return v.toFixed(a >= 100 ? 0 : a >= 10 ? 1 : a >= 1 ? 2 : 3).replace(".", point);
   }
 
   function make(tag, text, parent) {
@@ -58,8 +63,8 @@
       cursor: { drag: { x: true, y: false }, points: { size: 7 } },
       scales: { x: { time: false }, y: { range: function (u, low, high) { return [0, high > 0 ? high * 1.05 : 1]; } } },
       axes: [
-        { label: "time since the charge started [" + d.timeUnit + "]", labelSize: 22, labelFont: font, font: font, stroke: ink, grid: { stroke: grid, width: 1 }, size: 34 },
-        { label: d.what + " [" + d.unit + "]", labelSize: 22, labelFont: font, font: font, stroke: ink, grid: { stroke: grid, width: 1 }, size: 48 }
+        { label: "time since the charge started [" + d.timeUnit + "]", labelSize: 22, labelFont: font, font: font, values: ticks, stroke: ink, grid: { stroke: grid, width: 1 }, size: 34 },
+        { label: d.what + " [" + d.unit + "]", labelSize: 22, labelFont: font, font: font, values: ticks, stroke: ink, grid: { stroke: grid, width: 1 }, size: 48 }
       ],
       series: series,
       bands: bands,

@@ -77,7 +77,7 @@ public static class CheckJUnit
 
     // XML has no place for control characters; a name from a study may hold some.
     private static string Clean(string text) =>
-        new([.. VisibleText.Of(text).Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
+        new([.. VisibleText.Of(WrittenMarks.Exact(text)).Select(c => XmlConvert.IsXmlChar(c) || char.IsSurrogate(c) ? c : '\u00a0')]);
 
     private sealed record Case(CheckVerdict Verdict, string Group, string Name, string Message, string Text);
 }

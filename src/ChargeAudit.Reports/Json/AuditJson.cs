@@ -87,6 +87,7 @@ internal static class AuditJson
             PassedOver = from.Drafted ? DraftJson.PassedOver(from.PassedOver) : null,
             Logs = [.. result.Logs.SelectMany(l =>
                 l.Files.Zip(l.Sha256, (file, hash) => new LogHashDocument { File = file, Sha256 = hash }))],
+            FromSummaries = LogJson.FromSummaries(result.Logs),
         };
     }
 }

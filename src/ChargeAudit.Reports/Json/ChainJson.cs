@@ -9,7 +9,7 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>What links the logs of a run and the stages of a charge, in JSON: clocks, ends of charge, losses, adapter curves.</summary>
 internal static class ChainJson
 {
-    /// <summary>How the clock of a run's meter stands to another's.</summary>
+    /// <summary>How the clock of a run's meter compares with another's.</summary>
     public static ClockDocument Clock(ClockResult c) =>
         new(StableName.Of(c.Point), StableName.Of(c.Reference), c.AheadS.Json(), c.AheadS.Why(), c.Applied);
 

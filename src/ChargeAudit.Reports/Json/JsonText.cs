@@ -1,12 +1,13 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Json;
 
 /// <summary>
 /// Makes one JSON document: indented, lines end with a line feed, no byte-order mark. Only what JSON itself asks for is escaped: the
-/// document is a file or standard output, and never stands inside a page.
+/// document is a file or standard output, and is never part of a page.
 /// </summary>
 internal static class JsonText
 {
@@ -23,7 +24,7 @@ internal static class JsonText
             json.WriteEndObject();
         }
 
-        return Encoding.UTF8.GetString(bytes.ToArray()) + "\n";
+        return WrittenMarks.ExactJson(Encoding.UTF8.GetString(bytes.ToArray())) + "\n";
     }
 
     /// <summary>A list of objects.</summary>

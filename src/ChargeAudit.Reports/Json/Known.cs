@@ -1,6 +1,6 @@
 namespace ChargeAudit.Reports.Json;
 
-/// <summary>What is known stands in a document; what is not is null, with its reason in the member behind it.</summary>
+/// <summary>What is known is in a document; what is not is null, with its reason in the member after it.</summary>
 internal static class Known
 {
     /// <summary>A number; null where it is not known or no number.</summary>

@@ -16,6 +16,14 @@ internal static class LogJson
 
     private const string ClockNotWorkedOut = "the uncertainty of the meter's clock is not worked out";
 
+    /// <summary>Logs that summaries stood for; null where there are none.</summary>
+    public static IReadOnlyList<FromSummaryDocument>? FromSummaries(IEnumerable<LogMeasurement> logs)
+    {
+        List<FromSummaryDocument> found = [.. logs.Where(l => l.From is not null).SelectMany(l =>
+            l.Files.Zip(l.Sha256, (file, hash) => new FromSummaryDocument(file, hash, l.From!.Schema, l.From.ProgramVersion)))];
+        return found.Count > 0 ? found : null;
+    }
+
     /// <summary>Everything found in one log.</summary>
     public static LogDocument Log(LogMeasurement log)
     {

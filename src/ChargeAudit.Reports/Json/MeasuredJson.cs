@@ -7,7 +7,7 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>Measured quantities in JSON: one shape everywhere, components by source.</summary>
 internal static class MeasuredJson
 {
-    /// <summary>A measured quantity; null where it is no number.</summary>
+    /// <summary>A measured quantity; null where it is not a number.</summary>
     public static MeasuredDocument? Json(this Measured figure, string? assumed = null)
     {
         if (!double.IsFinite(figure.Value))
@@ -32,7 +32,7 @@ internal static class MeasuredJson
         };
     }
 
-    /// <summary>Why a quantity is no number; null where it is one.</summary>
+    /// <summary>Why a quantity is not a number; null where it is one.</summary>
     public static string? Why(this Measured figure) =>
         double.IsFinite(figure.Value) ? null : figure.UnknownBecause ?? "the calculation gave no number";
 

@@ -26,7 +26,8 @@ internal sealed partial class ReportContext : JsonSerializerContext
 }
 
 /// <summary>Measured logs.</summary>
-internal sealed record MeasureDocument(string Schema, IReadOnlyList<LogDocument> Logs);
+internal sealed record MeasureDocument(string Schema, IReadOnlyList<LogDocument> Logs,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] IReadOnlyList<FromSummaryDocument>? FromSummaries);
 
 /// <summary>Inspected logs.</summary>
 internal sealed record InspectDocument(string Schema, IReadOnlyList<InspectedLogDocument> Logs);

@@ -36,7 +36,7 @@ public static class ResultsJson
 
     /// <summary>Energy, modes and sessions of each log.</summary>
     public static string Measure(IReadOnlyList<LogMeasurement> logs) =>
-        ReportContext.Text(new MeasureDocument(MeasureSchema, [.. logs.Select(LogJson.Log)]));
+        ReportContext.Text(new MeasureDocument(MeasureSchema, [.. logs.Select(LogJson.Log)], LogJson.FromSummaries(logs)));
 
     /// <summary>How each log was understood.</summary>
     public static string Inspect(IReadOnlyList<InspectedLog> logs) =>
@@ -55,7 +55,7 @@ public static class ResultsJson
     public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files, IReadOnlyList<string> replaced) =>
         ReportContext.Text(new SimulateDocument(SimulateSchema, folder, seed, files, replaced));
 
-    /// <summary>A drafted study: every guess and question, and where the file stands.</summary>
+    /// <summary>A drafted study: every guess and question, and where the file is.</summary>
     /// <param name="draft">The draft.</param>
     /// <param name="file">The study file that was written.</param>
     public static string Draft(StudyDraft draft, string file) => ReportContext.Text(DraftJson.Of(draft, file));

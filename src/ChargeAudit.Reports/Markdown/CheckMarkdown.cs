@@ -14,7 +14,7 @@ public static class CheckMarkdown
     /// <summary>The text; lines end with a line feed.</summary>
     /// <param name="result">The check.</param>
     /// <param name="trends">The trend charts that were written; null: none.</param>
-    /// <param name="folder">Folder that the page will stand in; the pictures are named from there.</param>
+    /// <param name="folder">Folder that the page will be in; the pictures are named from there.</param>
     public static string Of(CheckResult result, IReadOnlyList<WrittenTrend>? trends = null, string folder = ".")
     {
         ArgumentNullException.ThrowIfNull(result);
@@ -72,7 +72,7 @@ public static class CheckMarkdown
     private static string Escape(string text)
     {
         var escaped = new StringBuilder();
-        foreach (char c in VisibleText.Of(text.ReplaceLineEndings(" ")))
+        foreach (char c in VisibleText.Of(WrittenMarks.Shown(text).ReplaceLineEndings(" ")))
         {
             escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&'
                 ? "\\" + c

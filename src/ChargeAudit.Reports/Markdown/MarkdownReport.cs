@@ -1,5 +1,6 @@
 using System.Text;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Model;
@@ -54,7 +55,8 @@ public static class MarkdownReport
                 text.Append("### ").Append(Escape(heading.Text)).Append("\n\n");
                 break;
             case Verbatim verbatim:
-                text.Append("    ").Append(VisibleText.Of(verbatim.Text, lines: true).ReplaceLineEndings("\n    ")).Append("\n\n");
+                text.Append("    ")
+                    .Append(VisibleText.Of(WrittenMarks.Shown(verbatim.Text), lines: true).ReplaceLineEndings("\n    ")).Append("\n\n");
                 break;
             case Bullets bullets:
                 text.AppendJoin("", bullets.Items.Select(i => $"- {Escape(i)}\n")).Append('\n');
@@ -95,7 +97,7 @@ public static class MarkdownReport
     private static string Escape(string text)
     {
         var escaped = new StringBuilder(text.Length + 8);
-        foreach (char c in VisibleText.Of(text.ReplaceLineEndings(" ")))
+        foreach (char c in VisibleText.Of(WrittenMarks.Shown(text).ReplaceLineEndings(" ")))
         {
             escaped.Append(c switch
             {

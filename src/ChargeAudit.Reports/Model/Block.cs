@@ -28,7 +28,7 @@ internal sealed record Chain(string Method, string Kind, int Color, IReadOnlyLis
 /// <param name="Loss">What that loses; null where not known.</param>
 internal sealed record ChainPlace(string Name, string? Energy, string? Stage, string? Loss);
 
-/// <summary>What stands in a column.</summary>
+/// <summary>What a column holds.</summary>
 internal enum ColumnKind
 {
     /// <summary>Words.</summary>

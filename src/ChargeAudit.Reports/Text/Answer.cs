@@ -15,7 +15,7 @@ public static class Answer
                 .First()),
     ];
 
-    /// <summary>How much more energy, with its interval; one sentence a method.</summary>
+    /// <summary>How much more energy, with its interval; one sentence for each method.</summary>
     public static IReadOnlyList<string> Sentences(AuditResult result)
     {
         var headlines = Headlines(result);
@@ -24,7 +24,7 @@ public static class Answer
             : [.. headlines.Select(c => Sentence(result, c))];
     }
 
-    /// <summary>What a year costs, or takes; one sentence a method, and the difference.</summary>
+    /// <summary>What a year costs, or takes; one sentence for each method, and the difference.</summary>
     public static IReadOnlyList<string> YearSentences(AuditResult result)
     {
         var sentences = new List<string>();

@@ -3,7 +3,7 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>
 /// What can hurt someone who measures, in the same words everywhere: one line where work with mains or cells is asked for, the full list
 /// one step away. <i>Source:</i> <see cref="Laboratory"/> after 10 CFR 430 subpart B appendix Y, 3.3.3(b) and 3.2.5(a), (d), read on
-/// 2026-11-26; the rest is common practice, no source. The places where they stand are listed in docs/sources.md.
+/// 2026-11-26; the rest is common practice, no source. The places where they appear are listed in docs/sources.md.
 /// </summary>
 public static class Cautions
 {

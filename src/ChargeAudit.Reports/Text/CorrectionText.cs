@@ -5,7 +5,7 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>What calibrations of meters changed, in words.</summary>
 public static class CorrectionText
 {
-    /// <summary>One sentence a figure.</summary>
+    /// <summary>One sentence for each figure.</summary>
     /// <param name="result">The audit.</param>
     public static IReadOnlyList<string> Of(AuditResult result) => [.. result.Corrections.Select(c =>
         $"{c.Method}, {Words.At(c.Point)}: {Name(c.Figure)} {FigureText.Plain(c.AsRead, c.Unit)} as read, corrected by {WithSign(c)} "

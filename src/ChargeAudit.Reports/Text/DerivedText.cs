@@ -12,7 +12,7 @@ public static class DerivedText
     /// <summary>The mark of such a figure in a chart, where there is room for no more.</summary>
     public static string Star(Figure figure) => figure is { Value: not null, Assumed: not null } ? "*" : "";
 
-    /// <summary>What the mark means, to stand below a chart; empty where no figure bears it.</summary>
+    /// <summary>What the mark means, to be put below a chart; empty where no figure bears it.</summary>
     public static string StarNote(IEnumerable<Figure> figures) => figures.Any(f => Star(f).Length > 0)
         ? " * This figure rests on more than measurements; the table says on what."
         : "";
@@ -24,6 +24,6 @@ public static class DerivedText
         ? $"{at}, not measured there but derived: it rests on {assumed}"
         : at;
 
-    /// <summary>What a figure rests on, to stand behind it in a sentence; empty where on measurements alone.</summary>
+    /// <summary>What a figure rests on, to be put after it in a sentence; empty where it rests on measurements alone.</summary>
     public static string Behind(Figure figure) => figure is { Value: not null, Assumed: { } assumed } ? $"; it rests on {assumed}" : "";
 }

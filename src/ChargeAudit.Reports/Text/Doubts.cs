@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Text;
 
@@ -27,7 +28,7 @@ public static partial class Doubts
         ];
     }
 
-    /// <summary>Doubts of single logs; what holds for several is said once, behind all their names.</summary>
+    /// <summary>Doubts of single logs; what holds for several is said once, after all their names.</summary>
     /// <param name="result">The results.</param>
     public static IReadOnlyList<string> OfLogs(AuditResult result)
     {
@@ -44,13 +45,13 @@ public static partial class Doubts
     }
 
     /// <summary>
-    /// Sentences about things, each sentence once behind the names of all things that it holds for. Sentences that differ in their figures
+    /// Sentences about things, each sentence once after the names of all things that it holds for. Sentences that differ in their figures
     /// alone are one: the first is told, and the names of the others follow.
     /// </summary>
     /// <param name="said">Names and sentences, in order.</param>
     public static IReadOnlyList<string> OfEach(IEnumerable<(string Name, string Text)> said) =>
     [
-        .. said.GroupBy(s => Figures().Replace(s.Text, "#")).Select(g =>
+        .. said.GroupBy(s => Figures().Replace(WrittenMarks.Exact(s.Text), "#")).Select(g =>
         {
             var (first, alike) = (g.First(), g.GroupBy(s => s.Text, s => s.Name).First().Distinct().ToList());
             var others = g.Select(s => s.Name).Except(alike).ToList();

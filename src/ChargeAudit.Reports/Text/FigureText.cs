@@ -16,8 +16,6 @@ public static class FigureText
     private const int DigitsWithoutUncertainty = 3;
     private const int MostDigits = 10;
 
-    private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = "\u00a0" };
-
     /// <summary>Value, unit and, where known, the 95 % interval.</summary>
     public static string Of(Measured figure) => Interval(figure) is { } interval ? $"{Value(figure)} ({interval})" : Value(figure);
 
@@ -77,7 +75,7 @@ public static class FigureText
     public static Measured Percent(Measured share) => share.In("%", 100);
 
     /// <summary>A count, digits grouped by thin gaps that keep it in one piece.</summary>
-    public static string Count(long count) => count.ToString("#,0", Grouped);
+    public static string Count(long count) => WrittenMarks.Count(count);
 
     /// <summary>A length of time in the units a person would use: <c>2 h 05 min</c>, <c>45 s</c>.</summary>
     /// <param name="seconds">The length. [s]</param>
@@ -96,7 +94,7 @@ public static class FigureText
         long minutes = (long)Math.Round(seconds / 60);
         return minutes < 60
             ? InvariantText.Of($"{minutes} min")
-            : InvariantText.Of($"{minutes / 60} h {minutes % 60:00} min");
+            : Prose.Of($"{minutes / 60} h {minutes % 60:00} min");
     }
 
     private static int PlacesOf(Measured figure)
@@ -125,7 +123,7 @@ public static class FigureText
         ? currency.Digits
         : Math.Max(currency.Digits, PlacesFor(value, 2));
 
-    /// <summary>Decimal places that leave so many significant digits; negative: tens, hundreds …</summary>
+    /// <summary>Decimal places that leave this many significant digits; negative: tens, hundreds …</summary>
     private static int PlacesFor(double value, int significant)
     {
         if (value == 0 || !double.IsFinite(value))
@@ -151,7 +149,7 @@ public static class FigureText
         double rounded = places >= 0 ? Math.Round(value, Math.Min(places, 15), MidpointRounding.AwayFromZero)
             : Math.Round(value / step, MidpointRounding.AwayFromZero) * step;
         string text = rounded.ToString("F" + Math.Max(places, 0).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-        return rounded == 0 ? text.TrimStart('-') : text;
+        return WrittenMarks.Number(rounded == 0 ? text.TrimStart('-') : text);
     }
 
     private static string WithUnit(string number, string unit) => unit is "1" or "" ? number : $"{number} {unit}";

@@ -2,7 +2,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Reports.Text;
 
-/// <summary>An overhead ratio as people say it: so many per cent more, or less.</summary>
+/// <summary>An overhead ratio as people say it: by how many per cent more, or less.</summary>
 internal static class OverheadText
 {
     /// <summary>The difference itself: <c>50.6 % more</c>, <c>3.2 % less</c>.</summary>

@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Pooling.Results;
 
 namespace ChargeAudit.Reports.Text;
@@ -47,8 +48,8 @@ public static class PoolText
     private static string Number(double value, double width)
     {
         int places = width > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(0.5 * width)), 0, 10) : 4;
-        return value.ToString("F" + places.ToString(System.Globalization.CultureInfo.InvariantCulture),
-            System.Globalization.CultureInfo.InvariantCulture);
+        return WrittenMarks.Number(value.ToString("F" + places.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            System.Globalization.CultureInfo.InvariantCulture));
     }
 
     private static string Unit(string unit) => unit is "" or "1" ? "" : " " + unit;

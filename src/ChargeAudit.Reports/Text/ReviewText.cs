@@ -66,7 +66,7 @@ public static class ReviewText
         }
 
         var days = meter.Calibrations.Select(c => c.Date).Distinct().ToList();
-        string when = days.Contains(null) ? "day not stated" : string.Join(" and ", days.Select(d => InvariantText.Of($"{d:yyyy-MM-dd}")));
+        string when = days.Contains(null) ? "day not stated" : string.Join(" and ", days.Select(d => Prose.Of($"{d:yyyy-MM-dd}")));
         bool zero = meter.Calibrations.Any(c => c.ZeroFiles.Count > 0 || c.Points.Any(p => p.Reference == 0));
         string drift = meter.Calibrations.All(c => c.DriftPerYear is not null) ? "drift since in the interval" : "drift since not stated";
         return $"{meter.Name} {when}, {(zero ? "zero taken off" : "zero not stated")}, {drift}";
@@ -80,12 +80,12 @@ public static class ReviewText
         var waiting = result.Logs.Where(l => l.Meter == meter.Name).SelectMany(l => l.Modes)
             .Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance).Select(m => m.PowerFactor).OfType<double>().ToList();
         string found = waiting.Count > 0
-            ? InvariantText.Of($"waiting at {waiting.Min():F2}") + (waiting.Max() - waiting.Min() >= 0.005
-                ? InvariantText.Of($" to {waiting.Max():F2}")
+            ? Prose.Of($"waiting at {waiting.Min():F2}") + (waiting.Max() - waiting.Min() >= 0.005
+                ? Prose.Of($" to {waiting.Max():F2}")
                 : "")
-            : meter.PowerFactor is { } stated ? InvariantText.Of($"stated as {stated:G2}") : $"power factor {NotKnown}";
+            : meter.PowerFactor is { } stated ? Prose.Of($"stated as {stated:G2}") : $"power factor {NotKnown}";
         string good = meter.Phase.Count > 0 ? $"phase stated as {string.Join(", ", meter.Phase.Select(p => p.Text))}, in the interval"
-            : meter.Limits.LeastPowerFactor is { } least ? InvariantText.Of($"accuracy stated down to {least:G2}")
+            : meter.Limits.LeastPowerFactor is { } least ? Prose.Of($"accuracy stated down to {least:G2}")
             : $"phase error {NotKnown}";
         return $"{meter.Name}: {found}, {good}";
     }
@@ -111,8 +111,8 @@ public static class ReviewText
     }
 
     private static string Range(List<double?> percents) => percents.Count == 0 || percents.Contains(null) ? NotKnown
-        : percents.Min() == percents.Max() ? InvariantText.Of($"{percents.Min():0.##} %")
-        : InvariantText.Of($"{percents.Min():0.##} to {percents.Max():0.##} %");
+        : percents.Min() == percents.Max() ? Prose.Of($"{percents.Min():0.##} %")
+        : Prose.Of($"{percents.Min():0.##} to {percents.Max():0.##} %");
 
     private static string Days(MethodResult method)
     {

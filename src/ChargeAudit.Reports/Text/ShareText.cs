@@ -21,6 +21,6 @@ public static class ShareText
             tenths[i]++;
         }
 
-        return [.. tenths.Select(t => InvariantText.Of($"{t / 10}.{t % 10} %"))];
+        return [.. tenths.Select(t => WrittenMarks.Number(InvariantText.Of($"{t / 10}.{t % 10}")) + " %")];
     }
 }

@@ -32,7 +32,7 @@ internal static class StudyText
         foreach (MethodModel method in scenario.Methods)
         {
             Line(text, $"");
-            Line(text, $"[methods.{method.Name}]");
+            Line(text, $"[methods.{Key(method.Name)}]");
             Line(text, $"kind = \"{(method.Kind == MethodKind.Wired ? "wired" : "inductive")}\"");
         }
 
@@ -56,7 +56,7 @@ internal static class StudyText
     private static void Meter(StringBuilder text, MeterModel meter)
     {
         Line(text, $"");
-        Line(text, $"[meters.{meter.Name}]");
+        Line(text, $"[meters.{Key(meter.Name)}]");
         Line(text, $"point = \"{StableName.Of(meter.Point)}\"");
         if (meter.Instrument is { } instrument)
         {
@@ -131,6 +131,10 @@ internal static class StudyText
             Line(text, $"price = {tariff.PricePerKwh}");
         }
     }
+
+    // A name that is not a bare key is quoted. *Source:* TOML 1.0.0, Keys.
+    private static string Key(string name) =>
+        name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_') ? name : Quoted(name);
 
     private static string Quoted(string text) =>
         "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";

@@ -58,10 +58,10 @@ public static class DraftText
 
         Use(text);
         Rest(text, draft);
-        return text.ToString();
+        return WrittenMarks.Exact(text.ToString());
     }
 
-    // A name that is no bare key stands in quotes. *Source:* TOML 1.0.0, Keys.
+    // A name that is not a bare key stands in quotes. *Source:* TOML 1.0.0, Keys.
     private static string Key(string name) =>
         name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_') ? name : Quoted(name);
 
@@ -126,7 +126,7 @@ public static class DraftText
         var use = new Use();
         text.Add("");
         text.Question(
-            InvariantText.Of(
+            Prose.Of(
                 $"How is the charger used? Unanswered, {use.ChargesPerWeek:0} full charges a week are taken, the device taken off when "
             + $"full, the charger left in the socket."));
         text.Add("# [use]");

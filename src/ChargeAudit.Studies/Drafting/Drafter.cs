@@ -11,7 +11,7 @@ public static class Drafter
     /// <param name="folder">The folder; its sub-folders are looked into, one level deep.</param>
     /// <param name="progress">Told which file is being read, as "2 of 12: name".</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     /// <exception cref="InputException">There is no such folder, or no log in it can be used.</exception>
     public static StudyDraft Of(string folder, IProgress<string>? progress = null, LogOptions? told = null,
         CancellationToken cancellation = default)
@@ -24,7 +24,7 @@ public static class Drafter
     /// <summary>Looks at logs that were named one by one and drafts a study of them.</summary>
     /// <param name="logs">Their paths.</param>
     /// <param name="progress">Told which file is being read, as "2 of 12: name".</param>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <exception cref="InputException">A log is missing, or none can be used.</exception>
     public static StudyDraft OfLogs(IReadOnlyList<string> logs, IProgress<string>? progress = null, LogOptions? told = null,
@@ -105,8 +105,8 @@ public static class Drafter
     /// <summary>Drafts a study from what the logs show. Pure.</summary>
     /// <param name="title">Title of the study.</param>
     /// <param name="logs">The logs, at least one.</param>
-    /// <param name="rest">Files that are no logs.</param>
-    /// <param name="choices">What somebody said of logs, by the name of their first file; null: nothing.</param>
+    /// <param name="rest">Files that are not logs.</param>
+    /// <param name="choices">What somebody said about logs, by the name of their first file; null: nothing.</param>
     public static StudyDraft Decide(
         string title, IReadOnlyList<LogFacts> logs, IReadOnlyList<PassedOver> rest, IReadOnlyDictionary<string, LogChoice>? choices = null)
     {

@@ -71,7 +71,7 @@ internal static class EnergySplit
     }
 
     private static string Because(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point) =>
-        InvariantText.Of(
+        Prose.Of(
             $"{PlainWords.Charged(kind)}: no name says so, but it uses {charge.ChargeAt(point)!.EnergyWh:0.00} Wh {PlainWords.At(point)} "
         + $"and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; for the same charge a pad takes more.");
 
@@ -82,7 +82,7 @@ internal static class EnergySplit
         bool agrees = own < their == (kind == MethodKind.Wired);
         string name = charge.Bundle.Deciding.Facts.File;
         string taper =
-            InvariantText.Of(
+            Prose.Of(
                 $"its power falls to {100 * own:0} % of its greatest at the end of the charge, and that of the others to "
             + $"{100 * their:0} %");
         yield return DraftRemark.Question(agrees

@@ -13,7 +13,7 @@ namespace ChargeAudit.Studies.Drafting;
 public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IReadOnlyList<string> Studies,
     IReadOnlyList<PassedOver> PassedOver)
 {
-    /// <summary>More logs than this are no household's and no reviewer's folder, but a wrong one.</summary>
+    /// <summary>More logs than this are not a household's or a reviewer's folder, but the wrong one.</summary>
     public const int MostLogs = 400;
 
     private static readonly string[] LogEndings = [".csv", ".tsv", ".txt", ".log", ".dat", ".gz", ".xlsx", ".xls", ".parquet", ".xml",

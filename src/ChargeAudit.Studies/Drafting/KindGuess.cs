@@ -17,7 +17,7 @@ internal static class KindGuess
 
     /// <summary>Decides for all bundles.</summary>
     /// <param name="bundles">Logs written at the same time.</param>
-    /// <returns>One entry a charge or stretch of waiting, in the order of the bundles.</returns>
+    /// <returns>One entry for each charge or stretch of waiting, in the order of the bundles.</returns>
     public static IReadOnlyList<KindOfBundle> Of(IReadOnlyList<RunBundle> bundles)
     {
         var found = bundles.SelectMany(b => Enumerable.Range(0, Math.Max(1, b.Deciding.Facts.Charges.Count))
@@ -57,7 +57,7 @@ internal static class KindGuess
                 [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
         }
 
-        // A log of several charges may hold both kinds; how the charger waited then says nothing of each.
+        // A log of several charges may hold both kinds; how the charger waited then says nothing about each.
         return bundle.Deciding.Facts.Charges.Count <= 1 && ByWaiting(bundle) is { } because
             ? new KindOfBundle(bundle, MethodKind.Inductive, charge, [DraftRemark.Guess($"on a pad: {because}.")])
             : new KindOfBundle(bundle, null, charge, []);
@@ -74,14 +74,14 @@ internal static class KindGuess
 
             if (waiting.PulseW > 0)
             {
-                return InvariantText.Of(
+                return Prose.Of(
                     $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad does that looks for a "
                     + $"device");
             }
 
             if (log.Point.Point == MeasuringPoint.Usb && waiting.MeanW >= LeastPadWaitingW)
             {
-                return InvariantText.Of(
+                return Prose.Of(
                     $"{log.Facts.File} shows {1000 * waiting.MeanW:0} mW at the adapter's output with no device, where a cable takes "
                     + $"nothing");
             }
@@ -116,7 +116,7 @@ internal static class KindGuess
                     [
                         .. open.Remarks,
                         DraftRemark.Guess(
-                            InvariantText.Of(
+                            Prose.Of(
                                 $"{PlainWords.Charged(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the "
                             + $"{Math.Exp(byCable ? wired : inductive):0.###} W of the logs {PlainWords.Charged(kind)} than to the "
                             + $"{Math.Exp(byCable ? inductive : wired):0.###} W of the others.")),

@@ -28,7 +28,7 @@ public sealed record LogFacts
     /// <summary>Clock time of the first sample where the log holds clock times without a date. [s since midnight]</summary>
     public double? ClockOfDayS { get; init; }
 
-    /// <summary>What the user said of all logs of the folder; null for nothing.</summary>
+    /// <summary>What the user said about all logs of the folder; null for nothing.</summary>
     public LogOptions? Told { get; init; }
 
     /// <summary>Whether <see cref="Start"/> stands in local time of an unknown zone.</summary>

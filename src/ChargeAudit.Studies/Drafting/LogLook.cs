@@ -33,8 +33,8 @@ public static class LogLook
     /// <param name="folder">The folder that names start from.</param>
     /// <param name="files">Files of the log in the order of time, relative to the folder.</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <exception cref="InputException">The file is not a log, or gives no energy.</exception>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     public static LogFacts Of(string folder, IReadOnlyList<string> files, LogOptions? told = null,
         CancellationToken cancellation = default) =>
         Of([.. files.Select(f => Path.Combine(folder, f))], files, told, cancellation);
@@ -43,8 +43,8 @@ public static class LogLook
     /// <param name="paths">Paths that can be opened, in the order of time.</param>
     /// <param name="files">Names for people, one a path; what their words say counts.</param>
     /// <param name="cancellation">Stops it.</param>
-    /// <exception cref="InputException">The file is no log, or gives no energy.</exception>
-    /// <param name="told">What the user says of all logs; null for nothing.</param>
+    /// <exception cref="InputException">The file is not a log, or gives no energy.</exception>
+    /// <param name="told">What the user says about all logs; null for nothing.</param>
     public static LogFacts Of(IReadOnlyList<string> paths, IReadOnlyList<string> files, LogOptions? told = null,
         CancellationToken cancellation = default)
     {
@@ -90,8 +90,8 @@ public static class LogLook
         bool faint = false;
         if (charges.Count == 0 && NameWords.Of(files[0]).WaitingWord is null)
         {
-            // A small device may take less than a waiting pad; where nobody says that the charger waits, a charge is looked for however
-            // little it draws.
+            // A small device may take less than a waiting pad; where it is not stated that the charger waits, a charge is looked for
+            // however little it draws.
             var searched = Measure(paths, files, order, told, LogPurpose.Charge, cancellation);
             faint = StandsOut(searched.Result);
             measured = faint ? searched : measured;
@@ -181,7 +181,7 @@ public static class LogLook
         return new WaitingFacts(power.Value, readings.Length < 12 ? 0 : PulseHeightW(readings), longest.Span.DurationS);
     }
 
-    // One knock at the meter is no pulse train: the height must be reached several times.
+    // One knock at the meter is not a pulse train: the height must be reached several times.
     private static double PulseHeightW(double[] power)
     {
         if (PulsePeriod.ReadingsAPulse(power) <= 0)

@@ -4,7 +4,7 @@ using ChargeAudit.Logs;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>What the words in a file's path say of the log. Case, accents and the way words are joined do not matter.</summary>
+/// <summary>What the words in a file's path say about the log. Case, accents and the way words are joined do not matter.</summary>
 internal sealed record NameWords
 {
     private static readonly string[] Wired =

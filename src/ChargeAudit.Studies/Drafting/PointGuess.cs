@@ -26,7 +26,7 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
 
         if (log.MeanVoltageV is { } volts)
         {
-            string direct = InvariantText.Of($"it shows {volts:0.#} V on average and nothing of alternating current");
+            string direct = Prose.Of($"it shows {volts:0.#} V on average and nothing of alternating current");
             return words.Point switch
             {
                 null or MeasuringPoint.Usb => Certain(MeasuringPoint.Usb, direct),
@@ -58,7 +58,7 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
     {
         if (log.MeanVoltageV > PowerRule.GreatestDirectVoltageV)
         {
-            return InvariantText.Of($"{log.MeanVoltageV:0} V is mains");
+            return Prose.Of($"{log.MeanVoltageV:0} V is mains");
         }
 
         var sign = new[] { LogQuantity.PowerFactor, LogQuantity.ApparentPower, LogQuantity.Frequency }.Where(log.Quantities.Contains)

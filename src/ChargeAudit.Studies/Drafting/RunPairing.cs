@@ -95,8 +95,8 @@ internal static class RunPairing
         double? ahead = alignment is { } found && apartS is { } apart ? apart - found.OffsetS : null;
         var remarks = new List<DraftRemark>();
         string pair = $"{up.Facts.File} and {down.Facts.File} are one run";
-        string steps = alignment is null ? "" : InvariantText.Of($"their power steps agree (correlation {alignment.Correlation:F2})");
-        string clocks = ahead is { } by ? InvariantText.Of($"{Math.Abs(by):0.#} s apart") : "";
+        string steps = alignment is null ? "" : Prose.Of($"their power steps agree (correlation {alignment.Correlation:F2})");
+        string clocks = ahead is { } by ? Prose.Of($"{Math.Abs(by):0.#} s apart") : "";
         double bonus = named ? 2 : 0;
         if (near && ahead is { } close && Math.Abs(close) <= NearS)
         {

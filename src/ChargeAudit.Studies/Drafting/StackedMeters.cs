@@ -46,7 +46,7 @@ internal static class StackedMeters
     private static DraftRemark[] Remarks(LogFacts log, LogFacts other) =>
     [
         DraftRemark.Guess(
-            InvariantText.Of(
+            Prose.Of(
                 $"{PlainWords.At(MeasuringPoint.Device)}: it was logged at the same time as {other.File} and shows less energy "
             + $"({log.ChargedWh:0.00} Wh beside {other.ChargedWh:0.00} Wh), so it sits nearer the device.")),
         DraftRemark.Question($"Did the meter of {log.File} sit at the device?"),

@@ -94,7 +94,7 @@ public sealed record DraftMeter(string Name, MeasuringPoint Point, IReadOnlyList
     /// <summary>Which part of a date comes first, where it had to be guessed; null otherwise.</summary>
     public DateOrder? DateOrder { get; init; }
 
-    /// <summary>What the user said of all logs; null for nothing.</summary>
+    /// <summary>What the user said about all logs; null for nothing.</summary>
     public LogOptions? Told { get; init; }
 
     /// <summary>Whether its times stand in local time of a zone that nobody named.</summary>
@@ -120,7 +120,7 @@ public sealed record DraftLog(IReadOnlyList<string> Files, string Meter);
 public sealed record DraftRun(
     string? Method, IReadOnlyDictionary<MeasuringPoint, DraftLog> Logs, int? Session, IReadOnlyList<DraftRemark> Remarks);
 
-/// <summary>What somebody said of a log, in place of a guess.</summary>
+/// <summary>What somebody said about a log, in place of a guess.</summary>
 /// <param name="Kind">By cable or by induction; null: not said.</param>
 /// <param name="Point">Where its meter sat; null: not said.</param>
 public sealed record LogChoice(MethodKind? Kind, MeasuringPoint? Point);

@@ -3,7 +3,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Studies.Drafting;
 
-/// <summary>What a user said of all logs, as lines of a meter's table.</summary>
+/// <summary>What a user said about all logs, as lines of a meter's table.</summary>
 internal static class ToldText
 {
     public static IEnumerable<string> Lines(LogOptions? told)

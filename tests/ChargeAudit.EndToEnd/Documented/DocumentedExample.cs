@@ -67,7 +67,8 @@ internal sealed partial record DocumentedExample(int Line, string Command, strin
 
     // Quotes hold blanks together, within a word too.
     private static string[] Words(string text) =>
-        [.. Word().Matches(Redirection().Replace(text, "")).Select(w => Quote().Replace(w.Value, ""))];
+        [.. Word().Matches(Redirection().Replace(text, "")).Select(w => Quote().Replace(w.Value, "")
+            .Replace("$LANG", "en_GB.UTF-8", StringComparison.Ordinal))];
 
     [GeneratedRegex("""(?:"[^"]*"|'[^']*'|[^\s"'])+""")]
     private static partial Regex Word();

@@ -4,7 +4,7 @@
   const points = [['wall', 'wall'], ['usb', 'adapter’s output'], ['device', 'device'], ['battery', 'battery']];
   const kinds = [['', 'not known'], ['wired', 'by cable'], ['inductive', 'on a pad'], ['not-used', 'not used']];
   const orders = [['', 'as found'], ['day-first', 'day first'], ['month-first', 'month first']];
-  const fields = ['price', 'currency', 'charges', 'hours', 'start', 'end'];
+  const fields = ['price', 'currency', 'charges', 'hours', 'start', 'end', 'locale'];
   const said = new Map();
   const accuracy = new Map();
   let logs = [];
@@ -90,15 +90,20 @@
       why.className = 'why';
       log.why.forEach(sentence => make('li', why, sentence));
     }
-    keep(log, 'kind', choice(make('td', line), log, 'kind', kinds, 'How it was charged'));
-    const method = make('input', make('td', line));
+    const cell = label => {
+      const made = make('td', line);
+      made.dataset.label = label;
+      return made;
+    };
+    keep(log, 'kind', choice(cell('How it was charged'), log, 'kind', kinds, 'How it was charged'));
+    const method = make('input', cell('Method'));
     method.setAttribute('list', 'methods');
     method.setAttribute('aria-label', `Method: ${log.name}`);
     method.value = said.get(log.id)?.method || log.method;
     method.maxLength = 60;
     keep(log, 'method', method);
     const known = log.point === '' ? [['', 'not known'], ...points] : points;
-    keep(log, 'point', choice(make('td', line), log, 'point', known, 'Meter at'));
+    keep(log, 'point', choice(cell('Meter at'), log, 'point', known, 'Meter at'));
     const last = make('td', line);
     const gone = make('button', last, 'Remove');
     gone.type = 'button';
@@ -148,6 +153,9 @@
 
   const shown = (made, stale) => {
     at('stale').hidden = !stale;
+    if (stale) {
+      at('making').textContent = '';
+    }
     at('made').hidden = !made;
     if (made) {
       list('answers', made.answers);
@@ -273,6 +281,7 @@
     endPercent: number('end', 'The battery’s charge at the end'),
     accuracy: Object.fromEntries([...accuracy].filter(([, text]) => text !== '')),
     priceIsRight,
+    locale: at('locale').value || null,
   });
 
   // What is typed is kept by the program, so that nothing is lost when the page is loaded again. Where a report stands already, price and
@@ -319,8 +328,8 @@
       }
       if (error.meant) {
         at('question').textContent = error.message;
-        at('meant').textContent = `Use ${error.meant}`;
-        at('meant').dataset.price = error.meant;
+        at('meant').dataset.price = String(error.meant).replace('.', at('locale').selectedOptions[0].dataset.mark);
+        at('meant').textContent = `Use ${at('meant').dataset.price}`;
         at('right').textContent = `${at('price').value} is right`;
         at('ask').hidden = false;
       } else {
@@ -361,7 +370,7 @@
     accuracy.clear();
     Object.entries(before?.accuracy ?? {}).forEach(([word, text]) => accuracy.set(word, text));
     const values = before
-      ? [before.price, before.currency, before.chargesPerWeek, before.hoursOnCharger, before.startPercent, before.endPercent] : [];
+      ? [before.price, before.currency, before.chargesPerWeek, before.hoursOnCharger, before.startPercent, before.endPercent, before.locale] : [];
     fields.forEach((id, i) => { at(id).value = values[i] ?? ''; });
     priceIsRight = before?.priceIsRight === true;
     show(state);

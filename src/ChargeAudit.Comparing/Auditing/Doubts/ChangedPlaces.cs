@@ -37,7 +37,7 @@ internal static class ChangedPlaces
             if (less)
             {
                 double percent = 100 * (1 - (method == pad ? ratio.Value : 1 / ratio.Value));
-                yield return InvariantText.Of(
+                yield return Prose.Of(
                     $"{pad.Name} takes {percent:F0} % less {At(comparison.Point)} than {cable.Name}, and a pad loses what a cable does "
                     + $"not: the logs of the two may have changed places, or their charges started or ended differently.");
             }

@@ -8,7 +8,7 @@ namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
 /// Logs of one run that plainly belong to different charges: their clocks lie apart as no two zones do, or the charges last differently, or
-/// what comes through from one point to the next is out of line with the method's other runs. One doubt a run.
+/// what comes through from one point to the next is out of line with the method's other runs. One doubt for each run.
 /// </summary>
 internal static class DifferentCharges
 {
@@ -57,7 +57,7 @@ internal static class DifferentCharges
         bool zones = apartS <= FurthestZonesS && (fromQuarterS <= ClockErrorS || Aligned(run, up, down));
         return overlap || zones
             ? null
-            : InvariantText.Of(
+            : Prose.Of(
                 $"The logs of {run.Id} {At(up)} and {At(down)} lie {apartS / 3600:F1} h apart, as no two time zones do: they belong to "
                 + $"different charges, or a clock was never set.");
     }
@@ -68,7 +68,7 @@ internal static class DifferentCharges
         double b = run.Points[down].Charge.DurationS;
         double difference = Math.Abs(a - b);
         return !Aligned(run, up, down) && difference > Math.Max(LeastLengthDifferenceS, LengthShare * Math.Max(a, b))
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"The charge of {run.Id} lasts {a / 60:F0} min {At(up)} and {b / 60:F0} min {At(down)}: the two logs belong to "
                 + $"different charges, or one of them holds only a part.")
             : null;
@@ -87,7 +87,7 @@ internal static class DifferentCharges
         double scatter = Median([.. others.Select(o => Math.Abs(o - median)).Order()]);
         double own = Through(run, up, down);
         return Math.Abs(own - median) > Math.Max(EfficiencyShare * median, ScattersAllowed * scatter)
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"Of the energy {At(up)} {100 * own:F0} % comes through {At(down)} in {run.Id}, and {100 * median:F0} % in the other "
                 + $"runs of its method: its two logs may belong to different charges.")
             : null;

@@ -3,7 +3,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>What stands in cells of tables.</summary>
+/// <summary>What the cells of tables hold.</summary>
 internal static class Cells
 {
     /// <summary>A figure, what it rests on besides measurements, or why it is missing.</summary>

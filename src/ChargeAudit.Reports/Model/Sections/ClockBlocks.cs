@@ -3,10 +3,10 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>How the clocks of the two logs of a run stand to each other.</summary>
+/// <summary>How the clocks of the two logs of a run differ.</summary>
 internal static class ClockBlocks
 {
-    /// <summary>One line a run; none where no run has two meters.</summary>
+    /// <summary>One line for each run; none where no run has two meters.</summary>
     public static IEnumerable<Block> Of(AuditResult result)
     {
         var clocks = result.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Clocks, (run, clock) => (run.Id, Clock: clock)).ToList();

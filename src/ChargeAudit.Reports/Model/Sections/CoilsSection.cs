@@ -1,11 +1,11 @@
-using System.Globalization;
+using ChargeAudit.Metrology;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>What of a pad's loss its coils set, and what is left for the rest. Only where a study speaks of coils.</summary>
+/// <summary>What of a pad's loss its coils set, and what is left for the rest. Only where a study refers to coils.</summary>
 internal static class CoilsSection
 {
     /// <summary>The section; none where no method's coils are known.</summary>
@@ -61,5 +61,5 @@ internal static class CoilsSection
                 + $"{FigureText.Plain(rest.Value, rest.Unit, 3)} are the rest.";
     }
 
-    private static string Percent(double share) => (100 * share).ToString("F1", CultureInfo.InvariantCulture) + " %";
+    private static string Percent(double share) => Prose.Of($"{100 * share:F1} %");
 }

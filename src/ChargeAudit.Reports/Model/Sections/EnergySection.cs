@@ -61,7 +61,7 @@ internal static class EnergySection
                 .. points.Select(p => r.Points.TryGetValue(p, out var seen) ? Cells.Of(seen.Energy) : "not measured"),
                 r.Points.Count > 0 ? FigureText.Duration(r.Points.OrderBy(p => p.Key).First().Value.Charge.DurationS) : "not measured",
                 r.StartChargePercent is { } start && r.EndChargePercent is { } end
-                    ? InvariantText.Of($"{start:0.##} % to {end:0.##} %")
+                    ? Prose.Of($"{start:0.##} % to {end:0.##} %")
                     : "not given",
                 r.Excluded is { } why ? $"left out: {why}" : "yes"])]);
     }

@@ -4,7 +4,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>The few figures that stand large at the top.</summary>
+/// <summary>The few figures shown large at the top.</summary>
 internal static class KeyFigures
 {
     // More methods than these stand side by side with their overheads alone.

@@ -41,7 +41,7 @@ internal static class MeasuredSection
     private static string Device(AuditResult result)
     {
         var device = result.Study.Device;
-        string battery = device.BatteryWh is { } wh ? InvariantText.Of($", battery rated {wh:0.###} Wh") : "";
+        string battery = device.BatteryWh is { } wh ? Prose.Of($", battery rated {wh:0.###} Wh") : "";
         return device.Name is { } name ? $"Device: {name}{battery}. " : "The study names no device. ";
     }
 

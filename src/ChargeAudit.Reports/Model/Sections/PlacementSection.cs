@@ -134,7 +134,7 @@ internal static class PlacementSection
 
     private static IEnumerable<string> Quality(PlacementModel model)
     {
-        yield return InvariantText.Of(
+        yield return Prose.Of(
             $"Degrees of freedom: {model.DegreesOfFreedom:0} ({model.Runs} runs less {model.Terms.Count} coefficients). The model explains "
             + $"{100 * model.RSquared:0.0} % of the scatter (R²)")
             + (double.IsFinite(model.ResidualScatter)
@@ -144,15 +144,15 @@ internal static class PlacementSection
         {
             null => "Whether the model misses part of the shape cannot be told: no setting was repeated, or too few.",
             { Probability: < LackOfFit.Clear } lack =>
-                InvariantText.Of(
+                Prose.Of(
                     $"The model misses part of the shape: the runs lie further off it than repeats lie apart (F = {lack.F:0.0}, "
                 + $"probability {lack.Probability:0.000} if it missed nothing). Trust the map more than the coefficients."),
             var lack =>
-                InvariantText.Of(
+                Prose.Of(
                     $"Nothing speaks against the model's shape: the runs lie no further off it than repeats lie apart (F = {lack.F:0.0}, "
                 + $"probability {lack.Probability:0.00})."),
         };
-        yield return InvariantText.Of($"Condition number of the terms: {model.ConditionNumber:0.0}")
+        yield return Prose.Of($"Condition number of the terms: {model.ConditionNumber:0.0}")
             + (model.ConditionNumber > 30 ? ": some terms nearly repeat others, so their coefficients can hardly be told apart."
                 : " (1 is best; above 30 terms can hardly be told apart).");
     }

@@ -70,12 +70,12 @@ internal static class PoolSections
             [.. figure.Devices.Select(d => (IReadOnlyList<string>)
             [
                 d.Name, InvariantText.Of($"{d.Audits.Count}"), PoolText.Of(d.Own, figure.Unit), d.Weight is { } w
-                    ? InvariantText.Of($"{100 * w:0.0} %")
+                    ? Prose.Of($"{100 * w:0.0} %")
                     : "–",
-                d.MeanWithout is { } m ? PoolText.Of(m, figure.Unit) : "–", d.Influence is { } i ? InvariantText.Of($"{i:0.00}") : "–",
+                d.MeanWithout is { } m ? PoolText.Of(m, figure.Unit) : "–", d.Influence is { } i ? Prose.Of($"{i:0.00}") : "–",
             ])]);
         yield return new Paragraph(figure.Answer is { } a
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"Spread between devices: {PoolText.Of(a.Spread, figure)}; Q is {a.Spread.Q:0.0} with {a.Spread.DegreesOfFreedom:0} "
                 + $"degrees of freedom. Influence: how far the mean moves without the device, in standard uncertainties of the rest.")
             : $"No common answer: {figure.WhyNot}.");
@@ -88,7 +88,7 @@ internal static class PoolSections
         [.. figures.Select(f => (IReadOnlyList<string>)(f.Answer is { } a
             ? [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), PoolText.Of(a.Mean, f.Unit),
                 PoolText.Range(a.AnotherDevice, f.Unit), PoolText.Range(a.NextMeasurement, f.Unit),
-                InvariantText.Of($"{a.MeanDegreesOfFreedom:0}")]
+                Prose.Of($"{a.MeanDegreesOfFreedom:0}")]
             : [PoolText.Name(f), InvariantText.Of($"{f.Devices.Count}"), f.WhyNot!, "–", "–", "–"]))]);
 
     private static IEnumerable<Block> Missing(PoolResult pool)
@@ -111,20 +111,20 @@ internal static class PoolSections
             [new("charger"), new("overhead ratio", ColumnKind.Number), new("takes least", ColumnKind.Number),
                 new("among the first three", ColumnKind.Number)],
             [.. ranking.Chargers.Select(c =>
-                (IReadOnlyList<string>)[c.Name, PoolText.Of(c.Ratio), InvariantText.Of($"{100 * c.Best:0.0} %"),
-                InvariantText.Of($"{100 * c.FirstThree:0.0} %")])]);
+                (IReadOnlyList<string>)[c.Name, PoolText.Of(c.Ratio), Prose.Of($"{100 * c.Best:0.0} %"),
+                Prose.Of($"{100 * c.FirstThree:0.0} %")])]);
         yield return new DataTable(
             "Pairs of chargers",
             [new("takes less"), new("takes more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number),
                 new("verdict")],
             [.. ranking.Pairs.Select(p =>
-                (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), InvariantText.Of($"{p.P:0.000}"), p.ToldApart
+                (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), Prose.Of($"{p.P:0.000}"), p.ToldApart
                 ? "told apart"
                 : "cannot be told apart"])]);
         yield return new Picture(PoolCharts.Table);
-        string audits = ranking.AuditSpread is { } s ? InvariantText.Of($", {100 * s:0.00} % between audits of one device on one charger")
+        string audits = ranking.AuditSpread is { } s ? Prose.Of($", {100 * s:0.00} % between audits of one device on one charger")
             : "; no device was audited twice on one charger, so that holds what differs from audit to audit too";
-        yield return new Paragraph(InvariantText.Of(
+        yield return new Paragraph(Prose.Of(
             $"Standard deviations of the overhead ratio: {100 * ranking.DeviceSpread:0.00} % between devices, "
                 + $"{100 * ranking.InteractionSpread:0.00} % for what one device and one charger do together{audits}. Differences have "
                 + $"{ranking.DegreesOfFreedom:0} degrees of freedom."));
@@ -142,7 +142,7 @@ internal static class PoolSections
             $"Variance of the mean of {PoolText.Name(figure)}",
             [new("what"), new("share", ColumnKind.Number), new("more devices make it smaller")],
             [.. answer.Shares.Select(s =>
-                (IReadOnlyList<string>)[s.What, InvariantText.Of($"{100 * s.Share:0.0} %"), s.SharedByAll ? "no: all share it" : "yes"])]);
+                (IReadOnlyList<string>)[s.What, Prose.Of($"{100 * s.Share:0.0} %"), s.SharedByAll ? "no: all share it" : "yes"])]);
     }
 
     private static IEnumerable<Block> Factors(PoolResult pool)
@@ -153,7 +153,7 @@ internal static class PoolSections
                 "What the overhead ratio is multiplied by",
                 [new("factor"), new("from"), new("to"), new("ratio", ColumnKind.Number), new("degrees of freedom", ColumnKind.Number)],
                 [.. pool.Factors.Select(f => (IReadOnlyList<string>)[f.Factor, f.Base ?? "any value", f.Level
-                    ?? "one more", PoolText.Of(f.Ratio), InvariantText.Of($"{f.DegreesOfFreedom:0}")])]);
+                    ?? "one more", PoolText.Of(f.Ratio), Prose.Of($"{f.DegreesOfFreedom:0}")])]);
             yield return new Paragraph(
                 "Factors are taken one at a time and were not drawn by lot: what goes along with a factor moves the overhead too.");
         }

@@ -53,7 +53,7 @@ internal static class ReproduceSection
             + "and mode) and the charts as files. ";
 
     private static string Made(Provenance from) =>
-        InvariantText.Of(
+        Prose.Of(
             $"Made with ChargeAudit {from.ProgramVersion} on {from.Created:yyyy-MM-dd} at {from.Created:HH:mm} (UTC offset "
         + $"{from.Created:zzz}).");
 }

@@ -27,7 +27,7 @@ internal static class StandbySection
         return new Section("stand-by", "Stand-by", blocks);
     }
 
-    // What holds for several logs alike is said once, behind all their names.
+    // What holds for several logs alike is said once, after all their names.
     private static List<string> Joined(List<string> notes) =>
     [
         .. notes.Select(n => n.Split(": ", 2)).GroupBy(n => n[^1], n => n.Length > 1 ? n[0] : null)

@@ -5,7 +5,7 @@ namespace ChargeAudit.Reports.Model.Sections;
 /// <summary>Published limits beside the figures.</summary>
 internal static class YardstickSection
 {
-    /// <summary>What stands above any published limit.</summary>
+    /// <summary>What is said above any published limit.</summary>
     public const string NotACertificate =
         "For information, not a certificate: whether a product falls under a rule, and was tested as the rule asks, no log can tell.";
 

@@ -31,7 +31,7 @@ internal static class YearComparisonBlocks
                 [new("Bought"), new("Instead of going on with"), new("Price", ColumnKind.Number),
                     new("Time until it has paid", ColumnKind.Number)],
                 [.. result.Paybacks.Select(p => (IReadOnlyList<string>)[
-                    p.Bought, p.Now, InvariantText.Of($"{p.Price:0.00} {currency}").TrimEnd(), p.Years.Value is null
+                    p.Bought, p.Now, Prose.Of($"{p.Price:0.00} {currency}").TrimEnd(), p.Years.Value is null
                         ? p.Years.WhyNot!
                         : Cells.Of(p.Years)])]);
         }
@@ -60,7 +60,7 @@ internal static class YearComparisonBlocks
         detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "")
             + DerivedText.Behind(method.Yearly.Cost) : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
         detail.EnergyMonteCarlo is { } how
-            ? InvariantText.Of(
+            ? Prose.Of(
                 $"median and {100 * how.Coverage:0} % interval of {FigureText.Count(how.Draws)} draws, seed {how.Seed} (JCGM "
                 + $"101:2008, 7.7)")
             : "no draws",

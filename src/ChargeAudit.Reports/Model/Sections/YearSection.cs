@@ -107,9 +107,9 @@ internal static class YearSection
         double? hours = own?.HoursOnChargerPerCharge ?? use.HoursOnChargerPerCharge;
         bool plugged = own?.PluggedInAllDay ?? use.PluggedInAllDay;
         int devices = own?.Devices ?? use.Devices;
-        return InvariantText.Of($"{method.Name}: {charges:0.##} charges a week, each {share:0.#} % of a full one; ")
+        return Prose.Of($"{method.Name}: {charges:0.##} charges a week, each {share:0.#} % of a full one; ")
             + (devices > 1 ? InvariantText.Of($"{devices} devices share the charger; ") : "")
-            + (hours is { } h ? InvariantText.Of($"the device stays on the charger for {h:0.##} h each time; ")
+            + (hours is { } h ? Prose.Of($"the device stays on the charger for {h:0.##} h each time; ")
                 : "the device is taken off when it is full; ")
             + (plugged ? "the charger stays plugged in all day." : "the charger is unplugged when no device is on it.");
     }

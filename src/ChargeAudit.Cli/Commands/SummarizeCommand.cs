@@ -1,0 +1,148 @@
+using System.Collections.Concurrent;
+using System.CommandLine;
+using System.Runtime.ExceptionServices;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Options;
+using ChargeAudit.Cli.Output;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Summaries;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Studies;
+
+namespace ChargeAudit.Cli.Commands;
+
+/// <summary><c>summarize LOG… --out DIR</c>: one small file a log, which stands for it from then on.</summary>
+internal sealed class SummarizeCommand
+{
+    private readonly Argument<string[]> _logs = new("LOG")
+    {
+        Description = "meter logs; with --study, those of its logs that are meant (default: all of them)",
+        Arity = ArgumentArity.ZeroOrMore,
+    };
+    private readonly Option<string> _out = new("--out") { Description = "folder for the summaries", HelpName = "DIR", Required = true };
+    private readonly Option<string?> _study =
+        CommonOptions.Text("--study", "study file that says of the logs what an audit of it will need", "STUDY");
+    private readonly Option<bool> _verify = new("--verify")
+    {
+        Description = "hash every log that has a summary, instead of going by its size and time",
+    };
+    private readonly LogOptionsBinder _binder = new();
+    private readonly Option<bool> _quiet = CommonOptions.Quiet();
+    private readonly CliHost _host;
+
+    private SummarizeCommand(CliHost host)
+    {
+        _host = host;
+        _logs.Validators.Add(CommonOptions.RefuseOptionLikeNames);
+    }
+
+    public static Command Create(CliHost host)
+    {
+        var self = new SummarizeCommand(host);
+        var command = new Command("summarize", "One small file a log, which measure and audit take in its place.") { self._logs, self._out,
+            self._study, self._verify, self._quiet };
+        self._binder.AddTo(command);
+        command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
+        return command;
+    }
+
+    private int Run(ParseResult parse, CancellationToken cancellation)
+    {
+        string folder = parse.GetValue(_out)!;
+        var summaries = AuditSettings.FolderOf(folder, parse.GetValue(_verify))!;
+        var work = Work(parse, summaries, cancellation);
+        var refused = new ConcurrentBag<(int At, InputException Why)>();
+        var onAllCores = new ParallelOptions
+        {
+            MaxDegreeOfParallelism = Environment.ProcessorCount,
+            CancellationToken = cancellation,
+        };
+        Parallel.For(0, work.Count, onAllCores, i =>
+        {
+            try
+            {
+                work[i]();
+            }
+            catch (InputException e)
+            {
+                refused.Add((i, e));
+            }
+        });
+        Tell(parse, folder, summaries);
+
+        // One log that cannot be used keeps no other from being summarized.
+        var inOrder = refused.OrderBy(r => r.At).Select(r => r.Why).ToList();
+        foreach (var why in inOrder.Skip(1))
+        {
+            _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(why.Message)}");
+        }
+
+        if (inOrder.Count > 0)
+        {
+            ExceptionDispatchInfo.Throw(inOrder[0]);
+        }
+
+        return ExitStatus.Done;
+    }
+
+    private List<Action> Work(ParseResult parse, SummaryFolder summaries, CancellationToken cancellation)
+    {
+        string[] logs = parse.GetValue(_logs) ?? [];
+        CheckNames(logs);
+        if (parse.GetValue(_study) is not { } file)
+        {
+            var meter = _binder.Bind(parse, null);
+            return logs.Length == 0
+                ? throw Wrong("name the logs that are to be summarized, or a study with --study")
+                : [.. logs.Distinct(StringComparer.Ordinal).Select(log => (Action)(() =>
+                    LogReading.Of(new MeasureRequest { Paths = [log], Meter = meter, Summaries = summaries }, null, cancellation)))];
+        }
+
+        _binder.RefuseBesideStudy(parse);
+        var study = PublicNames.Of(StudyReader.Load(file));
+        var requests = StudySummaries.Requests(study, new AuditOptions { Strict = _binder.IsStrict(parse), Summaries = summaries });
+        if (logs.FirstOrDefault(l => !requests.Any(r => Names(r, l))) is { } stranger)
+        {
+            throw Wrong($"{stranger} is no log of {file}; name logs of the study, or leave --study out and say what is known of it");
+        }
+
+        return [.. requests.Where(r => logs.Length == 0 || Array.Exists(logs, l => Names(r, l)))
+            .Select(r => (Action)(() => StudySummaries.Summarize(study, r, cancellation)))];
+    }
+
+    private void Tell(ParseResult parse, string folder, SummaryFolder summaries)
+    {
+        if (parse.GetValue(_quiet))
+        {
+            return;
+        }
+
+        foreach (string why in summaries.PassedOver.Order(StringComparer.Ordinal))
+        {
+            _host.Error.WriteLine($"chargeaudit: the log was summarized again, as its summary could not be used: {VisibleText.Of(why)}");
+        }
+
+        var text = new TerminalText(_host);
+        text.Line(InvariantText.Of($"{summaries.Added.Count} summarized, {summaries.Used.Count} already there, in {folder}."));
+    }
+
+    private static void CheckNames(string[] logs)
+    {
+        if (logs.Contains("-"))
+        {
+            throw Wrong("a log from standard input has no name by which its summary could be found again; give a file");
+        }
+
+        if (Array.Find(logs, SummaryFile.IsSummary) is { } summary)
+        {
+            throw Wrong($"{summary} is a summary already; give the log itself");
+        }
+    }
+
+    private static bool Names(MeasureRequest request, string log) =>
+        request.Paths.Any(p => Path.GetFullPath(p) == Path.GetFullPath(log));
+
+    private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);
+}

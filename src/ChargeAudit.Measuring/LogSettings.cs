@@ -1,0 +1,56 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>What a request says of a log that decides how it is read, setting by setting, in words; what was not said is left out.</summary>
+internal static class LogSettings
+{
+    /// <summary>The settings.</summary>
+    public static SortedDictionary<string, string> Of(MeasureRequest request)
+    {
+        var options = LogReading.OptionsOf(request);
+        var said = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        void Say(string name, string? text)
+        {
+            if (text is not null)
+            {
+                said[name] = text;
+            }
+        }
+
+        Say("point", options.Point is { } point ? StableName.Of(point) : null);
+        foreach (var (quantity, column) in options.Columns)
+        {
+            Say($"columns.{StableName.Of(quantity)}", InvariantText.Of($"{column.Header} at {column.Position} in {column.Unit}"));
+        }
+
+        Say("series", options.Series);
+        Say("samples", options.Samples is { } samples ? StableName.Of(samples) : null);
+        Say("change-threshold", options.ChangeThreshold is { } change
+            ? InvariantText.Of($"{change.Amount:R} of {StableName.Of(change.Quantity)}, share {change.IsShare}, look {change.LookS:R}")
+            : null);
+        Say("timezone", options.TimeZone);
+        Say("date-order", options.DateOrder is { } order ? StableName.Of(order) : null);
+        Say("interval", options.FixedIntervalS is { } interval ? InvariantText.Of($"{interval:R} s") : null);
+        Say("sign", options.Sign == FlowSign.AsWritten ? null : StableName.Of(options.Sign));
+        Say("gaps", options.Gaps == GapPolicy.Bridge ? null : StableName.Of(options.Gaps));
+        Say("strict", options.Strict ? "yes" : null);
+        Say("max-bad-rows", InvariantText.Of($"{options.MaxBadRowShare:R}"));
+        Say("from", Time(request.From));
+        Say("to", Time(request.To));
+        Say("power from", request.Source is { } source ? StableName.Of(source) : null);
+        return said;
+    }
+
+    /// <summary>Those that decide how a log is understood, whatever stretch of it is summed.</summary>
+    public static IEnumerable<KeyValuePair<string, string>> OfLook(MeasureRequest request) => OfLook(Of(request));
+
+    /// <summary>Likewise of settings that were written down.</summary>
+    public static IEnumerable<KeyValuePair<string, string>> OfLook(IReadOnlyDictionary<string, string> said) =>
+        said.Where(s => s.Key is not ("from" or "to" or "power from" or "strict")).OrderBy(s => s.Key, StringComparer.Ordinal);
+
+    private static string? Time(LogTime? time) => time is null ? null
+        : time.ElapsedS is { } elapsed ? InvariantText.Of($"{elapsed:R} s")
+        : InvariantText.Of($"{time.Absolute:O}{(time.HasOffset ? "" : " on its clock")}");
+}

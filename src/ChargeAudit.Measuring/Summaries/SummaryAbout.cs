@@ -1,0 +1,31 @@
+namespace ChargeAudit.Measuring.Summaries;
+
+/// <summary>What a summary's file says of itself.</summary>
+public sealed record SummaryAbout
+{
+    /// <summary>Version of the form; a file of another is not used.</summary>
+    public const int CurrentSchema = 1;
+
+    /// <summary>Version of the file's form.</summary>
+    public int Schema { get; init; } = CurrentSchema;
+
+    /// <summary>Version of the program that wrote it.</summary>
+    public required string ProgramVersion { get; init; }
+
+    /// <summary>The log's files.</summary>
+    public required IReadOnlyList<SummarizedFile> Files { get; init; }
+
+    /// <summary>What was said of the log, by the setting's name; what is not there was not said.</summary>
+    public required IReadOnlyDictionary<string, string> Said { get; init; }
+}
+
+/// <summary>A file that was summarized.</summary>
+/// <param name="Name">Its name as it was given.</param>
+/// <param name="Bytes">Its length. [byte]</param>
+/// <param name="Written">When it was last changed.</param>
+/// <param name="Sha256">SHA-256 of its bytes, in lower-case hexadecimal.</param>
+public sealed record SummarizedFile(string Name, long Bytes, DateTimeOffset Written, string Sha256)
+{
+    /// <summary>A hash of where it stood; empty where nobody asked.</summary>
+    public string Place { get; init; } = "";
+}

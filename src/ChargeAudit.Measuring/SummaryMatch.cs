@@ -1,0 +1,40 @@
+using ChargeAudit.Measuring.Summaries;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>Whether a summary is what reading the log would give for a request: what was said of the log, the steps of its readings and the
+/// rules of summing must be the same.</summary>
+internal static class SummaryMatch
+{
+    /// <summary>Why it is not; null where it is.</summary>
+    public static string? WhyNot(MeasureRequest request, ReadLog read)
+    {
+        var said = LogSettings.Of(request);
+        var stored = read.From!.Said;
+        foreach (string name in said.Keys.Union(stored.Keys).Order(StringComparer.Ordinal))
+        {
+            string? now = said.GetValueOrDefault(name), then = stored.GetValueOrDefault(name);
+            if (now != then)
+            {
+                return $"{name} was {Told(then)} then and is {Told(now)} now";
+            }
+        }
+
+        var layout = LogReading.WithSteps(request, read.Own);
+        if (!Same(layout.Resolution, read.Resolution))
+        {
+            return "the meter's other logs show other steps of its readings";
+        }
+
+        var rules = LogReading.RulesOf(request, read.From.Files[0].Name, layout, LogReading.OptionsOf(request));
+        return rules with { Marked = read.Summary.Rules.Marked } == read.Summary.Rules
+            ? null
+            : "the meter's stated accuracy gives another limit to what counts as zero";
+    }
+
+    private static string Told(string? text) => text is null ? "not said" : $"\"{text}\"";
+
+    private static bool Same(IReadOnlyDictionary<LogQuantity, double> a, IReadOnlyDictionary<LogQuantity, double> b) =>
+        a.Count == b.Count && a.All(s => b.TryGetValue(s.Key, out double other) && other.Equals(s.Value));
+}
