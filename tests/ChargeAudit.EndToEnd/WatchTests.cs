@@ -13,9 +13,10 @@ public sealed class WatchTests : IDisposable
     [Fact]
     public async Task A_log_appended_to_in_pieces_ends_by_itself_and_gives_the_figures_of_one_reading()
     {
-        // Cut anywhere, within a row and within a number: 8 W for an hour, then 1.4 W when full for 40 minutes.
-        byte[] whole = Encoding.UTF8.GetBytes(Charge(fullS: 2400));
-        string log = _folder.File("growing.csv", whole[..20]);
+        // Cut anywhere, within a row and within a number: 8 W for an hour, then 1.4 W when full. Half an hour of that is complete only
+        // with the last piece.
+        byte[] whole = Encoding.UTF8.GetBytes(Charge(fullS: 1900));
+        string log = _folder.File("growing.csv", whole[..8]);
         using var output = new Heard { NewLine = "\n" };
         var watch = Task.Run(() => Watch(output, log, "--until", "full", "--every", "0.05", "--point", "wall", "--accuracy",
             "power=0.5 % + 10 mW"));
@@ -24,7 +25,7 @@ public sealed class WatchTests : IDisposable
             await Task.Delay(20, TestContext.Current.CancellationToken);
         }
 
-        await Append(log, whole, 20, pieces: 23);
+        await Append(output, log, whole, 8, pieces: 23);
         Assert.Equal(0, await watch.WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken));
 
         string text = output.Text;
@@ -72,14 +73,22 @@ public sealed class WatchTests : IDisposable
     private static Task<int> Watch(TextWriter output, string log, params string[] options) => ChargeAudit.Cli.ChargeAuditProgram.RunAsync(
         ["watch", log, .. options], new CliHost { Output = output, Error = TextWriter.Null }, TestContext.Current.CancellationToken);
 
-    private static async Task Append(string log, byte[] whole, int from, int pieces)
+    private static async Task Append(Heard output, string log, byte[] whole, int from, int pieces)
     {
         int size = (whole.Length - from + pieces - 1) / pieces;
         for (int at = from; at < whole.Length; at += size)
         {
-            await Task.Delay(120, TestContext.Current.CancellationToken);
-            await using var file = new FileStream(log, FileMode.Append, FileAccess.Write, FileShare.ReadWrite);
-            await file.WriteAsync(whole.AsMemory(at, Math.Min(size, whole.Length - at)), TestContext.Current.CancellationToken);
+            int before = output.Text.Length;
+            await using (var file = new FileStream(log, FileMode.Append, FileAccess.Write, FileShare.ReadWrite))
+            {
+                await file.WriteAsync(whole.AsMemory(at, Math.Min(size, whole.Length - at)), TestContext.Current.CancellationToken);
+            }
+
+            // The next piece comes when this one was seen.
+            for (int waits = 0; output.Text.Length == before && waits < 100; waits++)
+            {
+                await Task.Delay(20, TestContext.Current.CancellationToken);
+            }
         }
     }
 

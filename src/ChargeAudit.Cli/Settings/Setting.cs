@@ -1,5 +1,4 @@
 using System.Globalization;
-using ChargeAudit.Cli.Options;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Settings;

@@ -2,7 +2,7 @@ using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
-namespace ChargeAudit.Cli.Options;
+namespace ChargeAudit.Cli.Settings;
 
 /// <summary>A meter's accuracy as a user states it outside a study: a text for each quantity, such as <c>voltage=0.05 % + 2 mV</c>.
 /// </summary>
