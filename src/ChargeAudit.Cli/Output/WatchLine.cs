@@ -54,7 +54,7 @@ internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
         line = VisibleText.Of(line);
         if (!host.OutputIsTerminal)
         {
-            host.Output.WriteLine(line);
+            new TerminalText(host).Line(line);
             return;
         }
 
