@@ -66,6 +66,22 @@ public sealed partial class LocaleTests : IDisposable
     }
 
     [Fact]
+    public void A_summary_of_a_log_is_the_same_with_it()
+    {
+        string log = Path.Combine(Repository.SampleLogs, "pad-1-usb.csv");
+        string Measured(string folder, params string[] more)
+        {
+            Assert.Equal(0, Run.In(_folder.Path, ["summarize", log, "--out", folder, "--quiet", .. more]).Status);
+            string summary = Directory.GetFiles(Path.Combine(_folder.Path, folder), "*pad-1-usb*").Single();
+            string json = Run.In(_folder.Path, "measure", summary, "--format", "json").Output;
+            Assert.Contains("\"energy\"", json, StringComparison.Ordinal);
+            return json.Replace($"{folder}{Path.DirectorySeparatorChar}", "", StringComparison.Ordinal);
+        }
+
+        Assert.Equal(Measured("usual"), Measured("german", "--locale", "de"));
+    }
+
+    [Fact]
     public void An_unknown_tag_is_refused_with_those_that_are_known()
     {
         var run = Run.In(_folder.Path, "audit", _folder.SampleLogs(), "--locale", "tlh");

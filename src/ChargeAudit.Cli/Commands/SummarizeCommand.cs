@@ -13,7 +13,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 
-/// <summary><c>summarize LOG… --out DIR</c>: one small file a log, which stands for it from then on.</summary>
+/// <summary><c>summarize LOG… --out DIR</c>: one small file for each log, which stands for it from then on.</summary>
 internal sealed class SummarizeCommand
 {
     private readonly Argument<string[]> _logs = new("LOG")
@@ -23,7 +23,7 @@ internal sealed class SummarizeCommand
     };
     private readonly Option<string> _out = new("--out") { Description = "folder for the summaries", HelpName = "DIR", Required = true };
     private readonly Option<string?> _study =
-        CommonOptions.Text("--study", "study file that says of the logs what an audit of it will need", "STUDY");
+        CommonOptions.Text("--study", "study file that says about the logs what an audit of it will need", "STUDY");
     private readonly Option<bool> _verify = new("--verify")
     {
         Description = "hash every log that has a summary, instead of going by its size and time",
@@ -41,8 +41,10 @@ internal sealed class SummarizeCommand
     public static Command Create(CliHost host)
     {
         var self = new SummarizeCommand(host);
-        var command = new Command("summarize", "One small file a log, which measure and audit take in its place.") { self._logs, self._out,
-            self._study, self._verify, self._quiet };
+        var command = new Command("summarize", "One small file for each log, which measure and audit take in its place.")
+        {
+            self._logs, self._out, self._study, self._verify, self._quiet,
+        };
         self._binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
         return command;

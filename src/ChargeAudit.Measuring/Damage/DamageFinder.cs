@@ -44,8 +44,11 @@ internal static class DamageFinder
             }];
         }
 
-        return [.. absurd.Concat(StuckReadings.Find(cells, rules, layout)).Concat(ClippedReadings.Find(cells, rules, layout))
-            .Concat(ZeroReadings.Find(cells, rules, layout)).Concat(QuietClock.Find(cells, rules)).OrderBy(m => m.FromS)
+        // The two that look longest, side by side.
+        var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
+        var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, rules, layout))
+            .Concat(QuietClock.Find(cells, rules)).ToArray();
+        return [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS)
             .Take(MostStretches)];
     }
 
@@ -104,13 +107,26 @@ internal static class DamageFinder
         }
 
         double mostW = summary.Rules.ChargerAtMostW;
-        if (summary.Rules.Source != PowerSource.EnergyCounter && ReadingCell.Of(summary.Envelope) is var cells
-            && cells.Any(c => c.MaxW > mostW) && AbsurdReadings.KeptUpW(cells) is var keptUpW && keptUpW > mostW)
+        if (summary.Rules.Source != PowerSource.EnergyCounter && ReadsAbove(summary.Envelope, mostW)
+            && AbsurdReadings.KeptUpW(ReadingCell.Of(summary.Envelope)) is var keptUpW && keptUpW > mostW)
         {
             throw new InputException(InputProblem.Unusable, Prose.Of(
                 $"{file}: power stays at {keptUpW:G4} W, more than the {mostW:F0} W that a charger of a portable device takes or gives; "
                     + $"expected watts: its unit, or that of a column, is another, from some row on or throughout: look at its rows"))
             { Remedy = Remedy.Inspect };
         }
+    }
+
+    private static bool ReadsAbove(PowerEnvelope envelope, double powerW)
+    {
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            if (envelope[i].Readings > 0 && envelope[i].MaxPowerW > powerW)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 }

@@ -69,7 +69,8 @@ public static class ModeFinder
             Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
         modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
-        modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW).Applied(modes);
+        modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW, options.UnwrittenW)
+            .Applied(modes);
         modes = HiddenEnds.Noted(modes, fine, step, interval, chargeFinder.Doubts);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);

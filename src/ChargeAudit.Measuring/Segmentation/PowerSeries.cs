@@ -32,6 +32,10 @@ internal sealed class PowerSeries
     /// <summary>Number of covered cells.</summary>
     public int Count => PowerW.Length;
 
+    /// <summary>The same cells with other powers.</summary>
+    /// <param name="powerW">Mean power of each covered cell. [W]</param>
+    public PowerSeries With(double[] powerW) => new(StartS, powerW, WidthS, ReadingsPerCell, MeanVolt);
+
     /// <summary>End of a cell. [s]</summary>
     public double EndS(int index) => StartS[index] + WidthS;
 

@@ -5,7 +5,8 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// falls belongs to the charge, and so does a level after which power steps down to another that is not the waiting charger's. Pure.
 /// </summary>
 /// <remarks>A tail looks level in two cases: where readings are coarse, so that each lasts long, and where rows are few.</remarks>
-internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, double intervalS, double? knownWaitingW)
+internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, double intervalS, double? knownWaitingW,
+    double unwrittenW = 0)
 {
     /// <summary>What still falls loses at least this share of its level. [1]</summary>
     private const double LeastFall = 0.2;
@@ -18,6 +19,10 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     private const double NoStepShare = 0.15;
     private const double NoStepByFall = 1.5;
     private const double NoStepByNoise = 4;
+    private const double NoStepByUnwritten = 2.1;
+
+    /// <summary>Before the border a load that is switched is looked for over so long at least. [s]</summary>
+    private const double LeastBeforeS = 600;
 
     /// <summary>Neighbouring readings of a coarse meter differ by one step; two are clear. [1]</summary>
     public const double OneStep = 1.5;
@@ -32,6 +37,9 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
 
     /// <summary>A stretch shorter than this between a charge and a level may be the charge's last part. [s]</summary>
     private const double ShortTailS = 600;
+
+    /// <summary>A level that lasts less is read at its end. [s]</summary>
+    private const double LeastAfterS = 300;
 
     /// <summary>A level is told by this many pieces. [1]</summary>
     private const int LeastPieces = 4;
@@ -86,17 +94,22 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     private bool Extend(List<ModeSpan> modes, int charge)
     {
         var (ended, rest) = (modes[charge], modes[charge + 1]);
-        var track = PieceTrack.Of(fine, rest.StartS, rest.EndS);
+        var steady = SwitchedLoad.Without(fine, Math.Max(ended.StartS, ended.EndS - Math.Max(LeastBeforeS, 0.1 * rest.DurationS)),
+            ended.EndS, rest.EndS, stepW, noiseW, unwrittenW) ?? fine;
+        var track = PieceTrack.Of(steady, rest.StartS, rest.EndS);
         bool more = charge + 2 < modes.Count && modes[charge + 2].Mode is Mode.NoLoad or Mode.Off;
         var after = more ? PieceTrack.Of(fine, modes[charge + 2].StartS, modes[charge + 2].EndS) : null;
         double waitingW = WaitingW(modes, charge);
-        double afterW = after?.MedianW(0, after.Count) ?? double.NaN;
-        bool runsOn = track.Count > 0 && RunsOn(ended, track);
+
+        // The middle of a short one may lie on the way down to it.
+        double afterW = after is null ? double.NaN
+            : after.MedianW(modes[charge + 2].DurationS < LeastAfterS ? 3 * after.Count / 4 : 0, after.Count);
+        bool runsOn = track.Count > 0 && RunsOn(steady, ended, track);
         bool falls = runsOn && Falls(track, afterW);
         bool lastLevel = !IsOther(afterW, waitingW, track.MedianW(0, track.Count));
         if (falls)
         {
-            return Fallen(modes, charge, track, more && !lastLevel, more && double.IsNaN(waitingW) && afterW > 0);
+            return Fallen(modes, charge, steady, track, more && !lastLevel, more && double.IsNaN(waitingW) && afterW > 0);
         }
 
         if (more && (!lastLevel || double.IsNaN(waitingW)) && (!lastLevel || runsOn))
@@ -126,7 +139,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
 
     // The fall's end becomes the charge's; where nothing of the level is left, what comes after it is the full device, unless it is the
     // waiting charger.
-    private bool Fallen(List<ModeSpan> modes, int charge, PieceTrack track, bool nextIsFull, bool nextMayBeFull)
+    private bool Fallen(List<ModeSpan> modes, int charge, PowerSeries steady, PieceTrack track, bool nextIsFull, bool nextMayBeFull)
     {
         var (ended, rest) = (modes[charge], modes[charge + 1]);
         int level = LevelFrom(track);
@@ -134,8 +147,9 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         bool allFalls = nextIsFull || (atEnd && (nextMayBeFull || track.EndS(track.Count - 1) - track.StartS(level) < 4 * intervalS));
         if (!allFalls)
         {
-            double piece = track.EndS(level) - track.StartS(level);
-            double endS = track.StartS(level);
+            double? stepS = level > 0 ? LastStepS(steady, track, level) : null;
+            double endS = stepS ?? track.StartS(level);
+            double piece = stepS is null ? track.EndS(level) - track.StartS(level) : Math.Max(intervalS, fine.WidthS);
             double u = Math.Max(ended.EndUncertaintyS, piece / Math.Sqrt(12));
             modes[charge] = ended with { EndS = endS, EndUncertaintyS = u, OpenAtEnd = null };
             modes[charge + 1] = rest with { StartS = endS, StartUncertaintyS = u, OpenAtStart = null };
@@ -161,10 +175,25 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         return Math.Min(track.Count - 1, Array.FindLastIndex(track.PowerW, p => p > above) + 1);
     }
 
-    private bool RunsOn(ModeSpan charge, PieceTrack track)
+    // Where the fall goes down to its level in one step, that step; null where it does not. [s]
+    private static double? LastStepS(PowerSeries steady, PieceTrack track, int level)
+    {
+        int from = steady.IndexAt(track.StartS(level - 1)), to = Math.Min(steady.Count, steady.IndexAt(track.EndS(level)));
+        double most = 0;
+        int at = -1;
+        for (int i = from + 1; i < to; i++)
+        {
+            double down = steady.PowerW[i - 1] - steady.PowerW[i];
+            (most, at) = down > most ? (down, i) : (most, at);
+        }
+
+        return most > 0.5 * (track.PowerW[level - 1] - track.PowerW[level]) ? steady.StartS[at] : null;
+    }
+
+    private bool RunsOn(PowerSeries steady, ModeSpan charge, PieceTrack track)
     {
         double reach = Math.Max(8 * intervalS, 4 * (track.EndS(0) - track.StartS(0)));
-        var before = PieceTrack.Of(fine, Math.Max(charge.StartS, charge.EndS - reach), charge.EndS);
+        var before = PieceTrack.Of(steady, Math.Max(charge.StartS, charge.EndS - reach), charge.EndS);
         if (before.Count < 2)
         {
             return false;
@@ -172,7 +201,8 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
 
         double last = before.PowerW[^1];
         double beside = Math.Max(before.PowerW[^2] - last, track.Count > 1 ? track.PowerW[0] - track.PowerW[1] : 0);
-        double allowed = Math.Max(Math.Max(NoStepShare * last, OneStep * stepW), Math.Max(NoStepByNoise * noiseW, NoStepByFall * beside));
+        double allowed = Math.Max(Math.Max(NoStepShare * last, OneStep * stepW),
+            Math.Max(Math.Max(NoStepByNoise * noiseW, NoStepByUnwritten * unwrittenW), NoStepByFall * beside));
         return last - track.PowerW[0] <= allowed;
     }
 

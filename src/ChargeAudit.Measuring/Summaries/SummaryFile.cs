@@ -29,15 +29,16 @@ public static class SummaryFile
         ArgumentNullException.ThrowIfNull(log);
         ArgumentNullException.ThrowIfNull(about);
         var state = log.Summary.State();
-        string document = JsonSerializer.Serialize(new SummaryDocument
+        string document = WrittenMarks.ExactJson(JsonSerializer.Serialize(new SummaryDocument
         {
             Layout = log.Own,
             Resolution = log.Resolution,
             Source = log.Source,
             Outcomes = log.Outcomes,
             State = state,
-        }, SummaryContext.Default.SummaryDocument);
-        return (JsonSerializer.Serialize(about, SummaryContext.Default.SummaryAbout), document, SummaryTables.Rows(state));
+        }, SummaryContext.Default.SummaryDocument));
+        string told = WrittenMarks.ExactJson(JsonSerializer.Serialize(about, SummaryContext.Default.SummaryAbout));
+        return (told, document, SummaryTables.Rows(state));
     }
 
     /// <summary>The bytes of a file that holds these parts.</summary>

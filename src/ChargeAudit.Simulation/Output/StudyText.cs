@@ -45,7 +45,7 @@ internal static class StudyText
         {
             Line(text, $"");
             Line(text, $"[[standby]]");
-            Line(text, $"method = \"{waiting.Plan.Method.Name}\"");
+            Line(text, $"method = {Quoted(waiting.Plan.Method.Name)}");
             Logs(text, waiting.Logs);
         }
 
@@ -83,7 +83,7 @@ internal static class StudyText
     {
         Line(text, $"");
         Line(text, $"[[runs]]");
-        Line(text, $"method = \"{run.Plan.Method.Name}\"");
+        Line(text, $"method = {Quoted(run.Plan.Method.Name)}");
         Logs(text, run.Logs);
         Line(text, $"start-charge = {Math.Round(100 * run.Plan.StartShare!.Value, 1)}");
         Line(text, $"end-charge = 100");
