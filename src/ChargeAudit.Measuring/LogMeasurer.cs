@@ -23,6 +23,7 @@ public static class LogMeasurer
     public static MeasuredLog Measure(MeasureRequest request, IProgress<long>? bytesRead = null, CancellationToken cancellation = default)
     {
         var read = LogReading.Of(request, bytesRead, cancellation);
+        request = read.From is { } from ? LogSettings.Completed(request, from.Said) : request;
         var meter = request.Meter;
         var point = LogReading.PointOf(request);
         var options = LogReading.OptionsOf(request);

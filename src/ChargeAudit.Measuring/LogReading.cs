@@ -62,7 +62,7 @@ public static class LogReading
     private static ReadLog Taken(MeasureRequest request, string path)
     {
         var read = SummaryFile.Read(path);
-        return SummaryMatch.WhyNot(request, read) is { } why
+        return SummaryMatch.WhyNot(LogSettings.Completed(request, read.From!.Said), read, takesOver: true) is { } why
             ? throw new InputException(InputProblem.Unusable,
                 $"{path}: the summary was made in another way: {why}; say the same again, or summarize the log anew")
             : read;

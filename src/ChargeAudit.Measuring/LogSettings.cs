@@ -43,6 +43,33 @@ internal static class LogSettings
         return said;
     }
 
+    /// <summary>
+    /// The request with what a summary was told and the request leaves unsaid: a summary that is named itself stands for its log as it was
+    /// told of. Only what decides more than the reading of rows is taken over.
+    /// </summary>
+    /// <param name="request">The request.</param>
+    /// <param name="said">What was said when the log was summarized.</param>
+    public static MeasureRequest Completed(MeasureRequest request, IReadOnlyDictionary<string, string> said)
+    {
+        var options = LogReading.OptionsOf(request);
+        var gaps = Word<GapPolicy>(said, "gaps");
+        return request with
+        {
+            Point = options.Point ?? Word<MeasuringPoint>(said, "point"),
+            Meter = gaps is { } policy && options.Gaps == GapPolicy.Bridge
+                ? (request.Meter ?? new Meter { Name = "command-line" }) with { Options = options with { Gaps = policy } }
+                : request.Meter,
+        };
+    }
+
+    /// <summary>Whether a setting that is not said now is as it was said when the log was summarized.</summary>
+    public static bool IsTakenOver(string name) => name is not ("from" or "to" or "power from" or "max-bad-rows");
+
+    private static T? Word<T>(IReadOnlyDictionary<string, string> said, string name)
+        where T : struct, Enum => said.TryGetValue(name, out string? word)
+        ? Enum.GetValues<T>().Where(v => StableName.Of(v) == word).Select(v => (T?)v).FirstOrDefault()
+        : null;
+
     /// <summary>Those that decide how a log is understood, whatever stretch of it is summed.</summary>
     public static IEnumerable<KeyValuePair<string, string>> OfLook(MeasureRequest request) => OfLook(Of(request));
 

@@ -174,7 +174,7 @@ public sealed class SummaryFolder
             return (null, e.Message);
         }
 
-        return (Changed(path, read, request) ?? SummaryMatch.WhyNot(request, read)) is { } why ? (null, why) : (read, "");
+        return (Changed(path, read, request) ?? SummaryMatch.WhyNot(request, read, takesOver: false)) is { } why ? (null, why) : (read, "");
     }
 
     private string? Changed(string summary, ReadLog read, MeasureRequest request)

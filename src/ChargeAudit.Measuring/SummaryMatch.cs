@@ -8,14 +8,17 @@ namespace ChargeAudit.Measuring;
 internal static class SummaryMatch
 {
     /// <summary>Why it is not; null where it is.</summary>
-    public static string? WhyNot(MeasureRequest request, ReadLog read)
+    /// <param name="request">The request; where it takes over, complete.</param>
+    /// <param name="read">The summary.</param>
+    /// <param name="takesOver">Whether what is not said now is as it was said then.</param>
+    public static string? WhyNot(MeasureRequest request, ReadLog read, bool takesOver)
     {
         var said = LogSettings.Of(request);
         var stored = read.From!.Said;
         foreach (string name in said.Keys.Union(stored.Keys).Order(StringComparer.Ordinal))
         {
             string? now = said.GetValueOrDefault(name), then = stored.GetValueOrDefault(name);
-            if (now != then)
+            if (now != then && !(now is null && takesOver && LogSettings.IsTakenOver(name)))
             {
                 return $"{name} was {Told(then)} then and is {Told(now)} now";
             }

@@ -13,6 +13,9 @@ internal static class SchemaNames
     /// <summary>Inspected logs.</summary>
     public const string Inspect = "chargeaudit-inspect/1";
 
+    /// <summary>Summarized logs.</summary>
+    public const string Summarize = "chargeaudit-summarize/1";
+
     /// <summary>A simulated study.</summary>
     public const string Simulate = "chargeaudit-simulate/1";
 

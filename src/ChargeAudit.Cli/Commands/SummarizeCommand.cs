@@ -9,6 +9,7 @@ using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
@@ -29,6 +30,7 @@ internal sealed class SummarizeCommand
         Description = "hash every log that has a summary, instead of going by its size and time",
     };
     private readonly LogOptionsBinder _binder = new();
+    private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _quiet = CommonOptions.Quiet();
     private readonly CliHost _host;
 
@@ -43,7 +45,7 @@ internal sealed class SummarizeCommand
         var self = new SummarizeCommand(host);
         var command = new Command("summarize", "One small file for each log, which measure and audit take in its place.")
         {
-            self._logs, self._out, self._study, self._verify, self._quiet,
+            self._logs, self._out, self._study, self._verify, self._format, self._quiet,
         };
         self._binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -72,7 +74,6 @@ internal sealed class SummarizeCommand
                 refused.Add((i, e));
             }
         });
-        Tell(parse, folder, summaries);
 
         // One log that cannot be used keeps no other from being summarized.
         var inOrder = refused.OrderBy(r => r.At).Select(r => r.Why).ToList();
@@ -86,6 +87,7 @@ internal sealed class SummarizeCommand
             ExceptionDispatchInfo.Throw(inOrder[0]);
         }
 
+        Tell(parse, folder, summaries);
         return ExitStatus.Done;
     }
 
@@ -116,6 +118,12 @@ internal sealed class SummarizeCommand
 
     private void Tell(ParseResult parse, string folder, SummaryFolder summaries)
     {
+        if (parse.GetValue(_format) == "json")
+        {
+            _host.Output.Write(ResultsJson.Summarize(folder, summaries));
+            return;
+        }
+
         if (parse.GetValue(_quiet))
         {
             return;

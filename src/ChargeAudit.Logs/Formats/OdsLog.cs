@@ -96,7 +96,7 @@ internal sealed class OdsLog : ILogFormat
             {
                 (sheet, name, rows, empty) = (sheet + 1, xml.GetAttribute("name", Table) ?? "", 0, 0);
             }
-            else if (xml.LocalName == "table-row")
+            else if (xml.LocalName == "table-row" && sheet >= 0)
             {
                 int repeated = Count(xml, "number-rows-repeated");
                 List<string> fields = Guard(source, () => Row(source.Path, xml, rows));

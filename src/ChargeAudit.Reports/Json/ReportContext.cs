@@ -9,6 +9,7 @@ namespace ChargeAudit.Reports.Json;
 [JsonSerializable(typeof(MeasureDocument))]
 [JsonSerializable(typeof(InspectDocument))]
 [JsonSerializable(typeof(SimulateDocument))]
+[JsonSerializable(typeof(SummarizeDocument))]
 [JsonSerializable(typeof(ErrorDocument))]
 [JsonSerializable(typeof(CoilsDocument))]
 [JsonSerializable(typeof(DraftDocument))]
@@ -54,6 +55,10 @@ internal sealed record InspectedLogDocument(
 /// <summary>Where a simulated study was written.</summary>
 internal sealed record SimulateDocument(string Schema, string Folder, ulong Seed, IReadOnlyList<string> Files,
     IReadOnlyList<string> Replaced);
+
+/// <summary>Summarized logs.</summary>
+internal sealed record SummarizeDocument(string Schema, string Folder, IReadOnlyList<string> Summarized, IReadOnlyList<string> AlreadyThere,
+    IReadOnlyList<string> NotUsed);
 
 /// <summary>A failure.</summary>
 internal sealed record ErrorDocument(string Schema, FailureDocument Error);

@@ -19,6 +19,9 @@ public static class ResultsJson
     /// <summary>Name and version of the document about inspected logs.</summary>
     public const string InspectSchema = SchemaNames.Inspect;
 
+    /// <summary>Name and version of the document about summarized logs.</summary>
+    public const string SummarizeSchema = SchemaNames.Summarize;
+
     /// <summary>Name and version of the document about a simulated study.</summary>
     public const string SimulateSchema = SchemaNames.Simulate;
 
@@ -54,6 +57,18 @@ public static class ResultsJson
     /// <param name="replaced">Names of those that stood there before.</param>
     public static string Simulate(string folder, ulong seed, IReadOnlyList<string> files, IReadOnlyList<string> replaced) =>
         ReportContext.Text(new SimulateDocument(SimulateSchema, folder, seed, files, replaced));
+
+    /// <summary>Which logs were summarized.</summary>
+    /// <param name="folder">The folder of summaries.</param>
+    /// <param name="summaries">What was done there.</param>
+    public static string Summarize(string folder, SummaryFolder summaries)
+    {
+        ArgumentNullException.ThrowIfNull(summaries);
+        return ReportContext.Text(new SummarizeDocument(SummarizeSchema, folder, Names(summaries.Added), Names(summaries.Used),
+            [.. summaries.PassedOver.Order(StringComparer.Ordinal)]));
+
+        static List<string> Names(IEnumerable<string> files) => [.. files.Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
+    }
 
     /// <summary>A drafted study: every guess and question, and where the file is.</summary>
     /// <param name="draft">The draft.</param>

@@ -10,6 +10,8 @@ using ChargeAudit.Cli.Page;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Tables;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Csv;
 using ChargeAudit.Reports.Json;
@@ -56,6 +58,7 @@ public sealed class ReachFamilies : IDisposable
         _keeps = keeps;
         Directory.CreateDirectory(folder);
         File.WriteAllBytes(In("told.csv"), ReachSeeds.Texts[0]);
+        byte[] summary = SummaryOf(In("told.csv"));
         byte[] baseline = ReachSeeds.Bytes(ResultsJson.Audit(Audited(5.37)));
         _candidate = AuditDesign.Of(Audited(5));
         File.WriteAllBytes(In("baseline.json"), baseline);
@@ -77,6 +80,8 @@ public sealed class ReachFamilies : IDisposable
             new("workbook", 3, ReachSeeds.Workbook, b => Measured("log.xlsx", b)),
             new("open document", 1, d => ReachSeeds.Repacked(ReachSeeds.Documents[^1], d), b => Measured("log.ods", b)),
             new("Parquet", 4, ReachSeeds.Parquet, b => Measured("log.parquet", b)),
+            new("summary", 3, d => d.Chance(0.4) ? Mutator.Change(summary, summary, d) : ParquetMutator.Change(summary, d),
+                b => Measured("log.summary.parquet", b)),
             new("JSON", 2, ReachFamily.Mutations(ReachSeeds.Jsons), b => Measured("log.json", b)),
             new("database", 1, ReachFamily.Mutations(ReachSeeds.Databases), b => Measured("log.db", b)),
             new("archive", 1, ReachFamily.Mutations(ReachSeeds.Archives), b => Measured("log.zip", b)),
@@ -137,6 +142,19 @@ public sealed class ReachFamilies : IDisposable
         + ReachSeeds.Rows(200, i => $"{i},5.00{i % 10},{(i < 150 ? powerW / 5 : 0.01) + (i % 7 * 0.001):0.000}"));
 
     private string In(string name) => Path.Combine(_folder, name);
+
+    private byte[] SummaryOf(string log)
+    {
+        var read = LogReading.Of(new MeasureRequest
+        {
+            Paths = [log],
+            Summaries = new SummaryFolder(_folder, "1", (path, bytes) => File.WriteAllBytes(path, bytes)),
+        });
+        string path = Directory.GetFiles(_folder, $"{Path.GetFileName(log)}*{SummaryFile.Ending}").Single();
+        byte[] bytes = File.ReadAllBytes(path);
+        File.Delete(path);
+        return read.From is null ? bytes : throw new InvalidOperationException("the log was not read");
+    }
 
     private string Measured(string name, byte[] bytes)
     {

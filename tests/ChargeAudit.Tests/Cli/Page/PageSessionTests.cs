@@ -1,5 +1,9 @@
 using System.Text;
 using ChargeAudit.Cli.Page;
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Summaries;
+using ChargeAudit.Reports.Files;
 using Microsoft.AspNetCore.Http;
 
 namespace ChargeAudit.Tests.Cli.Page;
@@ -25,6 +29,39 @@ public sealed class PageSessionTests : IDisposable
         var (status, text) = await AskAsync("POST", "make", $"{{\"logs\":[{ids}],\"price\":{price},\"currency\":\"EUR\"}}");
         Assert.Equal(422, status);
         Assert.Contains(sentence, text, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public async Task Summaries_are_taken_in_place_of_logs_and_give_a_report()
+    {
+        string folder = Directory.CreateTempSubdirectory("chargeaudit-").FullName;
+        try
+        {
+            foreach (string name in (string[])["cable-usb", "pad-usb"])
+            {
+                string log = Path.Combine(folder, $"{name}.csv");
+                await File.WriteAllTextAsync(log, Log, TestContext.Current.CancellationToken);
+                LogReading.Of(new MeasureRequest
+                {
+                    Paths = [log],
+                    Point = MeasuringPoint.Usb,
+                    Summaries = new SummaryFolder(folder, "1", (path, bytes) => AtomicFile.Write(path, bytes)),
+                }, null, TestContext.Current.CancellationToken);
+                string summary = Assert.Single(Directory.GetFiles(folder, $"{name}*{SummaryFile.Ending}"));
+                await using var stream = File.OpenRead(summary);
+                await _session.TakeAsync($"{name}{SummaryFile.Ending}", null, stream, TestContext.Current.CancellationToken);
+            }
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        var logs = (await _session.StateAsync(TestContext.Current.CancellationToken)).Logs;
+        string ids = string.Join(',', logs.Select((l, i) =>
+            $"{{\"id\":\"{l.Id}\",\"kind\":\"{(i == 0 ? "wired" : "inductive")}\",\"point\":\"usb\"}}"));
+        var (status, text) = await AskAsync("POST", "make", $"{{\"logs\":[{ids}]}}");
+        Assert.True(status == 200, text);
     }
 
     [Fact]

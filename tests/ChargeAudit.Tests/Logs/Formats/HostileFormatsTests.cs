@@ -10,6 +10,7 @@ namespace ChargeAudit.Tests.Logs.Formats;
 
 /// <summary>Files of other formats made to fill the memory or to never end: each is refused by its own sentence, before what it claims is
 /// held.</summary>
+[Collection(Reach.ReachTests.Alone)]
 public sealed class HostileFormatsTests
 {
     private const string Head =

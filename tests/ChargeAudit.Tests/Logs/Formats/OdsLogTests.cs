@@ -26,6 +26,18 @@ public sealed class OdsLogTests
         Assert.Equal(new DateTime(2031, 5, 7, 18, 30, 0), read.Layout.Start!.Value.DateTime);
     }
 
+    // A row belongs to a table; one that is in none is no log's.
+    [Fact]
+    public void Rows_outside_of_any_table_are_passed_over()
+    {
+        string stray = Sheet("Stray", Texts("time (s)", "power (W)") + Texts("0", "4.5"))
+            .Replace("<table:table ", "<table:other ", StringComparison.Ordinal)
+            .Replace("</table:table>", "</table:other>", StringComparison.Ordinal);
+        Assert.DoesNotContain("<table:table ", stray, StringComparison.Ordinal);
+        var refused = Assert.Throws<InputException>(() => LogText.Of(Ods(stray), name: "log.ods"));
+        Assert.Contains("holds no rows of readings", refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_first_sheet_that_holds_a_table_is_read_and_notes_in_cells_are_not()
     {

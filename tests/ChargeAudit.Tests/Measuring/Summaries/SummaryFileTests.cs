@@ -149,6 +149,32 @@ public sealed class SummaryFileTests : IDisposable
         Assert.Contains("point was not said then and is \"wall\" now", refused.Message, StringComparison.Ordinal);
     }
 
+    // What the summary was told of stays said.
+    [Fact]
+    public void A_summary_that_is_named_itself_stands_for_its_log_as_it_was_told_of()
+    {
+        string path = Path.Combine(_folder, "log.csv");
+        File.WriteAllLines(path, ["time (s),P (W)", .. Rows(SampleDisorder.Gaps).Select(r => r[..r.LastIndexOf(',')])]);
+        var told = new MeasureRequest
+        {
+            Paths = [path],
+            Meter = new Meter
+            {
+                Name = "command-line",
+                Options = new ChargeAudit.Logs.LogOptions
+                {
+                    Point = ChargeAudit.Logs.MeasuringPoint.Usb,
+                    Gaps = ChargeAudit.Logs.GapPolicy.Exclude,
+                },
+            },
+        };
+        var read = TryRead(told)!;
+        File.WriteAllBytes(Summarized(path), SummaryFile.Of(read, AboutOf(read, null, path) with { Said = LogSettings.Of(told) }));
+        string expected = ResultsJson.Measure([LogMeasurer.Measure(told, null, TestContext.Current.CancellationToken).Result]);
+        var bare = LogMeasurer.Measure(new MeasureRequest { Paths = [Summarized(path)] }, null, TestContext.Current.CancellationToken);
+        Assert.Equal(expected, ResultsJson.Measure([bare.Result with { From = null }]));
+    }
+
     public enum SampleDisorder
     {
         None,
