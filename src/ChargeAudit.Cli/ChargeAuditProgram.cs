@@ -29,7 +29,17 @@ public static class ChargeAuditProgram
             return Fail(host, json, ExitStatus.Usage, Mistyped.Sentence(parse, args));
         }
 
-        using var written = parse.GetValue<WrittenForm?>(LocaleOption.Name)?.Use();
+        WrittenForm? form;
+        try
+        {
+            form = LocaleOption.Of(parse, host);
+        }
+        catch (InputException e)
+        {
+            return Fail(host, json, ExitStatus.Of(e.Problem), e.Message);
+        }
+
+        using var written = form?.Use();
         try
         {
             var configuration = new InvocationConfiguration
@@ -82,6 +92,7 @@ public static class ChargeAuditProgram
             };
         root.Add(AuditCommand.Create(host, commandLine));
         root.Add(MeasureCommand.Create(host));
+        root.Add(WatchCommand.Create(host));
         root.Add(SummarizeCommand.Create(host));
         root.Add(InspectCommand.Create(host));
         root.Add(CheckCommand.Create(host, commandLine));
@@ -92,6 +103,9 @@ public static class ChargeAuditProgram
         root.Add(SimulateCommand.Create(host));
         root.Add(CoilsCommand.Create(host));
         root.Add(PageCommand.Create(host));
+        root.Add(SettingsCommand.Create(host));
+        root.Add(CompletionCommand.Create(host, root));
+        root.Add(ManCommand.Create(host, root));
         root.Add(LocaleOption.Create());
         HelpWithCautions.AddTo(root, host);
         return root;

@@ -74,6 +74,9 @@ public sealed record LogOptions
     /// <summary>Bytes of a piece that one core parses at a time. The result is the same for any; tests cut at every place.</summary>
     internal int PieceBytes { get; init; } = LogLimits.PieceBytes;
 
+    /// <summary>Asked at the end of a log that may grow whether to look for more; null: a log ends where it ends.</summary>
+    internal Func<bool>? More { get; init; }
+
     /// <summary>Interval between rows where the log holds no time. [s]</summary>
     public double? FixedIntervalS { get; init; }
 

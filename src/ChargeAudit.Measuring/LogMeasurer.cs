@@ -46,19 +46,7 @@ public static class LogMeasurer
         // What the whole log took does not need the modes, nor they it.
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
-        var finding = ModeFinder.Find(summary.Course, request.Modes with
-        {
-            MeterZeroW = ZeroLimits.PowerW(summary),
-            LookS = rules.ChangeThreshold?.LookS ?? 0,
-            UnwrittenW = HeldBorders.UnwrittenW(summary),
-            StepsLieBetweenRows = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting
-                || (rules.Samples == SampleKind.Instantaneous && rules.Source != PowerSource.EnergyCounter && summary.Counted.Count == 0),
-        });
-        finding = finding with
-        {
-            Modes = HeldBorders.Of(
-            CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, request.Modes.NoLoadPowerW), summary)
-        };
+        var finding = ModesIn(summary, rules, request.Modes);
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
         var result = new LogMeasurement
@@ -101,6 +89,23 @@ public static class LogMeasurer
     public static Task<MeasuredLog> MeasureAsync(MeasureRequest request, IProgress<long>? bytesRead = null,
         CancellationToken cancellation = default) =>
         Task.Run(() => Measure(request, bytesRead, cancellation), cancellation);
+
+    /// <summary>The modes of a summed log, their borders moved to where its counters and held values put them.</summary>
+    internal static ModeFinding ModesIn(LogSummary summary, SummaryRules rules, ModeOptions modes)
+    {
+        var finding = ModeFinder.Find(summary.Course, modes with
+        {
+            MeterZeroW = ZeroLimits.PowerW(summary),
+            LookS = rules.ChangeThreshold?.LookS ?? 0,
+            UnwrittenW = HeldBorders.UnwrittenW(summary),
+            StepsLieBetweenRows = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting
+                || (rules.Samples == SampleKind.Instantaneous && rules.Source != PowerSource.EnergyCounter && summary.Counted.Count == 0),
+        });
+        return finding with
+        {
+            Modes = HeldBorders.Of(CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, modes.NoLoadPowerW), summary),
+        };
+    }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating,
         EnergyEstimator energies) => (

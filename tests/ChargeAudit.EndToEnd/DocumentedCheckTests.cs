@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ChargeAudit.EndToEnd.Documented;
 
 namespace ChargeAudit.EndToEnd;
 
@@ -14,8 +15,8 @@ public sealed class DocumentedCheckTests : IDisposable
     {
         string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "check.md"));
         Assert.Contains("The first two end with 0, the third with 2", page, StringComparison.Ordinal);
-        string[] commands = [.. page.Split('\n').SkipWhile(l => l != "```sh").Skip(1).TakeWhile(l => l != "```")];
-        Assert.Equal(3, commands.Length);
+        var commands = DocumentedExample.Of(page).Skip(2).Take(3).ToList();
+        Assert.Equal(["audit", "simulate", "check"], commands.Select(c => c.Arguments![0]));
         Copy("sample-logs");
         Assert.Equal([0, 0, 2], commands.Select(Status));
 
@@ -50,12 +51,7 @@ public sealed class DocumentedCheckTests : IDisposable
         JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, report, "results.json"))).RootElement
         .GetProperty("methods").EnumerateArray().First(m => m.GetProperty("name").GetString() == "pad").GetProperty("yearly");
 
-    private int Status(string command)
-    {
-        string[] words = command.Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        Assert.Equal("chargeaudit", words[0]);
-        return Run.In(_folder.Path, words[1..]).Status;
-    }
+    private int Status(DocumentedExample command) => Run.In(_folder.Path, command.Arguments!).Status;
 
     private void Copy(string folder)
     {

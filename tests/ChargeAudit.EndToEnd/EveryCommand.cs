@@ -10,6 +10,7 @@ internal static class EveryCommand
         yield return ("audit", ["audit", study, "--out", In("report"), "--details", "--budget"]);
         yield return ("check", ["check", Candidate(folder), "--baseline", Path.Combine(In("report"), "results.json"), "--margin", "2%"]);
         yield return ("measure", ["measure", In("pad-2-usb.csv"), In("cable-1-wall.csv")]);
+        yield return ("watch", ["watch", folder.File("watched.csv", WatchTests.Charge(fullS: 2400)), "--until", "full", "--every", "0.05"]);
         yield return ("summarize", ["summarize", "--study", study, "--out", In("summaries")]);
         yield return ("inspect", ["inspect", In("pad-2-usb.csv")]);
         yield return ("plan",

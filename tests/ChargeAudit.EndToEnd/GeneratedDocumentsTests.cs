@@ -1,8 +1,8 @@
 using System.CommandLine;
 using ChargeAudit.Cli;
 using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Options;
 using ChargeAudit.Documents;
-using ChargeAudit.Documents.Commands;
 using ChargeAudit.Documents.Notices;
 
 namespace ChargeAudit.EndToEnd;
@@ -39,7 +39,7 @@ public sealed class GeneratedDocumentsTests
     {
         foreach (var command in Tree.Subcommands)
         {
-            var examples = CommandExamples.Of(command.Name);
+            var examples = CommandExamples.Of(command);
             Assert.Contains(examples, e => e.StartsWith($"chargeaudit {command.Name}", StringComparison.Ordinal));
             foreach (string example in examples)
             {

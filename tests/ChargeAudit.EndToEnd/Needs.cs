@@ -24,6 +24,23 @@ internal static class Needs
         return bash;
     }
 
+    public static string Program(string name)
+    {
+        string path = $"/usr/bin/{name}";
+        Require(File.Exists(path), $"there is no {name} on this machine");
+        return path;
+    }
+
+    public static string PowerShell()
+    {
+        string home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile);
+        string name = OperatingSystem.IsWindows() ? "pwsh.exe" : "pwsh";
+        string? path = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
+            .Append(Path.Combine(home, ".dotnet", "tools")).Select(f => Path.Combine(f, name)).FirstOrDefault(File.Exists);
+        Require(path is not null, "there is no PowerShell on this machine (dotnet tool install --global powershell)");
+        return path!;
+    }
+
     public static string Pseudoterminal()
     {
         const string script = "/usr/bin/script";

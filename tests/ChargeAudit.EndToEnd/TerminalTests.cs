@@ -54,8 +54,10 @@ public sealed partial class TerminalTests : IDisposable
     [Fact]
     public async Task Every_command_has_one_json_document_and_nothing_else()
     {
+        var tree = ChargeAuditProgram.CommandTree(InProcess.World);
+        var withFormat = tree.Subcommands.Where(c => c.Options.Any(o => o.Name == "--format")).Select(c => c.Name).ToHashSet();
         var seen = new HashSet<string>();
-        foreach (var (command, arguments) in EveryCommand.In(_folder))
+        foreach (var (command, arguments) in EveryCommand.In(_folder).Where(c => withFormat.Contains(c.Command)))
         {
             var run = await InProcess.With(InProcess.World, [.. arguments, "--format", "json"]);
             Assert.True(run.Status is 0 or 2, $"{command}: {run.Error}");
@@ -65,10 +67,11 @@ public sealed partial class TerminalTests : IDisposable
             seen.Add(command);
         }
 
-        var tree = ChargeAuditProgram.CommandTree(InProcess.World);
-        var withFormat = tree.Subcommands.Where(c => c.Options.Any(o => o.Name == "--format")).Select(c => c.Name).ToHashSet();
         Assert.True(withFormat.IsSubsetOf(seen), $"not tried: {string.Join(", ", withFormat.Except(seen))}");
-        Assert.Empty(tree.Subcommands.Select(c => c.Name).Where(n => n != "page").Except(withFormat));
+
+        // Scripts and pages for other programs, a table that only people read, and a command whose answer is the files that it writes.
+        string[] without = ["page", "completion", "man", "settings", "summarize"];
+        Assert.Empty(tree.Subcommands.Select(c => c.Name).Except(without).Except(withFormat));
     }
 
     [Fact]

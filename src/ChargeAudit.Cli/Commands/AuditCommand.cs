@@ -3,6 +3,7 @@ using ChargeAudit.Cli.Folders;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Cli.Settings;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology;
@@ -56,6 +57,7 @@ internal sealed class AuditCommand
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
     private string? _studySha256;
+    private SetTariff? _setTariff;
 
     private AuditCommand(CliHost host, string commandLine)
     {
@@ -93,7 +95,7 @@ internal sealed class AuditCommand
             options with
             {
                 StudySha256 = _studySha256 ?? AuditSettings.HashOf(file),
-                Assumptions = assumptions,
+                Assumptions = _setTariff is { } set ? [.. assumptions, set.Words] : assumptions,
                 Drafted = folderStudy?.Draft is not null,
                 PassedOver = folderStudy?.Draft?.PassedOver ?? [],
                 Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
@@ -212,10 +214,11 @@ internal sealed class AuditCommand
     private Tariff? TariffOf(ParseResult parse, Tariff? own = null)
     {
         double? price = parse.GetValue(_price);
-        string? currency = parse.GetValue(_currency) ?? (price is null ? null : own?.Currency);
+        string? currency = parse.GetValue(_currency)
+            ?? (price is null ? null : own?.Currency ?? UserSettings.Of(_host)[Setting.Currency]?.Text);
         return (price, currency) switch
         {
-            (null, null) => null,
+            (null, null) => own is null ? (_setTariff = SetTariff.Of(_host))?.Tariff : null,
             ( < 0, _) =>
                 throw Wrong(
                     InvariantText.Of(

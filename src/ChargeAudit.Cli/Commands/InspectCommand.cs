@@ -14,7 +14,7 @@ internal static class InspectCommand
     public static Command Create(CliHost host)
     {
         var logs = CommonOptions.Logs("meter logs; - reads one from standard input");
-        var binder = new LogOptionsBinder();
+        var binder = new LogOptionsBinder(host);
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
         var command =

@@ -13,7 +13,7 @@ internal static class MeasureCommand
     public static Command Create(CliHost host)
     {
         var logs = CommonOptions.Logs("meter logs; - reads one from standard input");
-        var binder = new LogOptionsBinder();
+        var binder = new LogOptionsBinder(host);
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
         var command = new Command("measure", "Energy, charge, duration, sessions and modes of each log.") { logs, format, quiet };
@@ -25,7 +25,8 @@ internal static class MeasureCommand
             foreach (string log in parse.GetValue(logs)!)
             {
                 using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
-                measured.Add(LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation).Result);
+                var result = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation).Result;
+                measured.Add(binder.WithDoubt(parse, result));
             }
 
             Print(host, measured, parse.GetValue(format) == "json", parse.GetValue(quiet));

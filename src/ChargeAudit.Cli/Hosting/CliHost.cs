@@ -27,9 +27,17 @@ public sealed record CliHost
     /// <summary>The clock.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;
 
+    /// <summary>An environment variable's value; null where it is not set.</summary>
+    public Func<string, string?> Variable { get; init; } = _ => null;
+
+    /// <summary>The program's folder among the user's configuration; null where there is none. It need not exist.</summary>
+    public string? ConfigurationFolder { get; init; }
+
     /// <summary>The host of a real process.</summary>
     public static CliHost OfProcess()
     {
+        string configuration =
+            Environment.GetFolderPath(Environment.SpecialFolder.ApplicationData, Environment.SpecialFolderOption.DoNotVerify);
         bool colours = !Console.IsOutputRedirected && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
         return new CliHost
         {
@@ -40,6 +48,8 @@ public sealed record CliHost
             OutputIsPerson = !Console.IsOutputRedirected,
             ErrorIsTerminal = !Console.IsErrorRedirected,
             Width = WidthOfTerminal(),
+            Variable = Environment.GetEnvironmentVariable,
+            ConfigurationFolder = configuration.Length > 0 ? Path.Combine(configuration, "chargeaudit") : null,
         };
     }
 

@@ -42,7 +42,7 @@ internal static class CommonOptions
     {
         var option = new Option<string>(name)
         {
-            Description = $"{description} (default {words[0]})",
+            Description = description,
             HelpName = string.Join('|', words),
             DefaultValueFactory = _ => words[0],
         };

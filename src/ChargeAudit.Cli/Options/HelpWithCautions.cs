@@ -7,7 +7,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>The usual help with the cautions below it: all of them for the program, one line for a command.</summary>
+/// <summary>The usual help with examples and the cautions below it: all of these for the program, one line for a command.</summary>
 internal sealed class HelpWithCautions(HelpAction help, CliHost host) : SynchronousCommandLineAction
 {
     public override bool Terminating => help.Terminating;
@@ -27,6 +27,14 @@ internal sealed class HelpWithCautions(HelpAction help, CliHost host) : Synchron
     {
         int status = help.Invoke(parseResult);
         var text = new TerminalText(host);
+        text.Title("Examples:");
+        foreach (string example in CommandExamples.Of(parseResult.CommandResult.Command))
+        {
+            // Not broken at the width of the terminal: a command is to be copied.
+            host.Output.WriteLine($"  {example}");
+        }
+
+        host.Output.WriteLine();
         text.Title("Cautions:");
         if (parseResult.CommandResult.Command is RootCommand)
         {

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Settings;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Options;
@@ -7,6 +9,10 @@ namespace ChargeAudit.Cli.Options;
 internal static class LocaleOption
 {
     public const string Name = "--locale";
+
+    /// <summary>What was asked for, or else set; null for neither.</summary>
+    public static WrittenForm? Of(ParseResult parse, CliHost host) => parse.GetValue<WrittenForm?>(Name)
+        ?? (parse.Action is not HelpWithCautions && UserSettings.Of(host)[Setting.Locale] is { } set ? WrittenForm.Find(set.Text) : null);
 
     public static Option<WrittenForm?> Create() => new(Name)
     {

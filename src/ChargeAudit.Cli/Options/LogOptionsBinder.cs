@@ -1,15 +1,17 @@
 using System.CommandLine;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Settings;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 
 /// <summary>The options that tell the program what a study file would say about a log.</summary>
-internal sealed class LogOptionsBinder
+/// <param name="host">Whose user may have set an accuracy; null where a set one does not count.</param>
+internal sealed class LogOptionsBinder(CliHost? host = null)
 {
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only",
@@ -86,7 +88,11 @@ internal sealed class LogOptionsBinder
             Strict = parse.GetValue(_strict),
             Columns = parse.GetValue(_columns) is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
         };
-        return new Meter { Name = "command-line", Options = options, Accuracy = Accuracy(parse.GetValue(_accuracy) ?? []) };
+        var accuracy = MeterAccuracies.Read(AccuracyOf(parse) is { } set ? Setting.Parts(set.Text) : parse.GetValue(_accuracy) ?? [],
+            out string? fault);
+        return fault is null
+            ? new Meter { Name = "command-line", Options = options, Accuracy = accuracy }
+            : throw Wrong($"--accuracy is {fault}");
     }
 
     /// <summary>Reads <c>time,voltage[mV],-,current</c>.</summary>
@@ -118,31 +124,25 @@ internal sealed class LogOptionsBinder
         return columns;
     }
 
+    /// <summary>The accuracy that the user has set for whatever meter it is; null where this command was told one.</summary>
+    public SetValue? AccuracyOf(ParseResult parse) =>
+        host is null || parse.GetValue(_accuracy) is { Length: > 0 } ? null : UserSettings.Of(host)[Setting.Accuracy];
+
+    /// <summary>The measurement with a doubt that says that its accuracy is a default.</summary>
+    public LogMeasurement WithDoubt(ParseResult parse, LogMeasurement measured) => AccuracyOf(parse) is not { } set
+        ? measured
+        : measured with
+        {
+            Doubts = [.. measured.Doubts,
+                $"The accuracy {set.Text} was taken from {set.From}; the interval holds only if it is this meter's. --accuracy states "
+                + "another."],
+        };
+
     private static ChangeThreshold Threshold(string text, string? samples) =>
         ThresholdText.TryParse(text) is not { } threshold ? throw Wrong($"--change-threshold is \"{text}\"; {ThresholdText.Expected}")
         : samples is not null && StudyWords.SampleKind(samples) != SampleKind.OnChange
             ? throw Wrong($"--change-threshold belongs to logs written on change, and --samples says {samples}; leave one of them out")
         : threshold;
-
-    private static Dictionary<LogQuantity, MeterAccuracy> Accuracy(string[] texts)
-    {
-        var accuracy = new Dictionary<LogQuantity, MeterAccuracy>();
-        foreach (string text in texts)
-        {
-            int equals = text.IndexOf('=', StringComparison.Ordinal);
-            var quantity = equals > 0 ? StudyWords.Quantity(text[..equals].Trim()) : null;
-            if (quantity is not { } known)
-            {
-                throw Wrong($"--accuracy is \"{text}\"; a quantity and its accuracy were expected, such as \"voltage=0.05 % + 2 mV\"");
-            }
-
-            accuracy[known] = MeterAccuracy.TryParse(text[(equals + 1)..].Trim(), known, out var read, out string? fault)
-                ? read
-                : throw Wrong($"--accuracy is \"{text}\": {fault}");
-        }
-
-        return accuracy;
-    }
 
     private static InputException Wrong(InvariantText sentence) => new(InputProblem.Usage, sentence.ToStringAndClear());
 }

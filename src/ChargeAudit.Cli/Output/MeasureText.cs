@@ -133,7 +133,8 @@ internal static class MeasureText
 
     private static string Separator(char c) => c switch { '\t' => "tabs", ' ' => "spaces", _ => $"\"{c}\"" };
 
-    private static string Clock(LogLayout layout, double seconds) => layout.Start is { } start
+    /// <summary>A time of a log, as its own clock says it, or as time since its first row.</summary>
+    public static string Clock(LogLayout layout, double seconds) => layout.Start is { } start
         ? At(layout, start.AddSeconds(Math.Round(seconds)))
         : FigureText.Duration(Math.Max(0, seconds));
 

@@ -87,6 +87,22 @@ public sealed class LogFile : IDisposable
         return LogReader.ReadInto(Names, Layout, options, ref sink, bytesRead, cancellation);
     }
 
+    /// <summary>Reads the rows that are there and then those that are appended, each once, until it is told to end.</summary>
+    /// <typeparam name="TSink">Where samples go.</typeparam>
+    /// <param name="sink">Takes the samples.</param>
+    /// <param name="more">Asked, on the thread of the caller, each time that all bytes so far have been read: it waits for more and says
+    /// whether to go on. A last line without its end is held back until then.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <returns>What was counted on the way.</returns>
+    /// <exception cref="InputException">The log is no file of plain text, was cut short, or cannot be used.</exception>
+    /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
+    public ReadOutcome Follow<TSink>(ref TSink sink, Func<bool> more, CancellationToken cancellation = default)
+        where TSink : struct, ISampleSink
+    {
+        ArgumentNullException.ThrowIfNull(more);
+        return ReadInto(_options with { More = more, Parallel = false }, ref sink, null, cancellation)[0];
+    }
+
     /// <summary>Reads all rows on a thread of the pool: reading is work for the processor.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="sink">Takes the samples.</param>

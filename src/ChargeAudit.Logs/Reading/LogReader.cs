@@ -70,12 +70,13 @@ internal static class LogReader
         (source.Reshape, source.ReshapeFrom) = (layout.Reshape, layout.ReshapeFrom);
         FileState before = FileState.Of(source);
         EarlyHash? hash = layout.Hash?.IsOf(before) == true ? layout.Hash : null;
-        using var tap = new TapStream(source.OpenRaw(), hash, bytesRead, cancellation);
+        Stream raw = options.More is { } more ? GrowingStream.Of(source, more) : source.OpenRaw();
+        using var tap = new TapStream(raw, hash, bytesRead, cancellation);
         using Stream text = layout.Plan!.Encoding.ToUtf8(source.OpenText(tap, cancellation));
         try
         {
             ReadOutcome outcome = TextRows.Read(source, tap, text, layout, options, ref sink);
-            return FileState.Of(source) == before ? outcome : throw LogErrors.Changed(path);
+            return options.More is not null || FileState.Of(source) == before ? outcome : throw LogErrors.Changed(path);
         }
         catch
         {

@@ -20,7 +20,7 @@ public static class CommandIndex
         return text.Append(
             "\n`chargeaudit --version` prints the version, `chargeaudit COMMAND --help` what stands on these pages. Every command takes "
             + "`--locale TAG`: [numbers and dates](../numbers-and-dates.md) as a country writes them. [Shell "
-            + "completion](../completion.md) knows all of them.\n\n")
+            + "completion and manual pages](../completion.md) know all of them.\n\n")
             .Append(CommandPage.Caution).Append("\n\n")
             .Append(CommandPage.Origin).ToString();
     }

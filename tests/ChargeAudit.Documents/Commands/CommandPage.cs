@@ -2,6 +2,8 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Cli.Hosting;
+using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Reports.Text;
 
@@ -19,8 +21,8 @@ public static class CommandPage
     public static string Of(Command command)
     {
         var options = command.Options.Where(o => !o.Hidden && o is not HelpOption).OrderByDescending(o => o.Required).ToList();
-        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description).Append("\n\n```sh\n")
-            .Append(Usage(command, options)).Append("\n```\n\n").Append(Caution).Append('\n');
+        var text = new StringBuilder("# chargeaudit ").Append(command.Name).Append("\n\n").Append(command.Description)
+            .Append("\n\n```text\n").Append(Usage(command, options)).Append("\n```\n\n").Append(Caution).Append('\n');
         if (command.Arguments.Count > 0)
         {
             text.Append("\n## Arguments\n\n| argument | how many | meaning |\n|---|---|---|\n");
@@ -44,7 +46,7 @@ public static class CommandPage
             text.Append(CultureInfo.InvariantCulture, $"| {status} | {meaning} |\n");
         }
 
-        text.Append("\n## Examples\n\n```sh\n").AppendJoin('\n', CommandExamples.Of(command.Name)).Append("\n```\n\n");
+        text.Append("\n## Examples\n\n```sh\n").AppendJoin('\n', CommandExamples.Of(command)).Append("\n```\n\n");
         return text.Append("All commands: [docs/commands](README.md). ").Append(Origin).ToString();
     }
 

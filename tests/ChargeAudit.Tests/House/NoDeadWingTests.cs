@@ -8,11 +8,7 @@ public sealed class NoDeadWingTests
     // What no command reaches and stays, and why. It may only become shorter.
     private static readonly Dictionary<string, string> Kept = new(StringComparer.Ordinal)
     {
-        ["LogSummary+Builder.Combine"] = "calls LogSummary.Combine",
         ["LogSummary+Builder.get_SoFar"] = "shows a test that looking changes nothing",
-        ["LogSummary.Combine"] =
-            "joins pieces without changing them: programs that measure a log in pieces, and the tests that pieces join bit for bit",
-        ["LogSummary.Copy"] = "used by Combine",
         ["Triangulation.get_Triangles"] = "shows a test that the triangles are Delaunay's; the surface asks one point at a time",
         ["Currency.get_All"] = "shows tests that the table is whole and that docs/sources.md counts it right",
         ["UnitTable.get_All"] = "shows a test that every unit has a value from outside",

@@ -1,6 +1,4 @@
-using ChargeAudit.Cli.Hosting;
-
-namespace ChargeAudit.Documents.Commands;
+namespace ChargeAudit.Cli.Hosting;
 
 /// <summary>What a command can tell the shell.</summary>
 public static class ExitStatuses
