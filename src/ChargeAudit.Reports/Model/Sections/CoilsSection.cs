@@ -1,6 +1,6 @@
-using ChargeAudit.Metrology;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
