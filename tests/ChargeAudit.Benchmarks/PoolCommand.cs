@@ -5,7 +5,8 @@ using ChargeAudit.Tests.Pooling;
 
 namespace ChargeAudit.Benchmarks;
 
-/// <summary><c>pool [pools]</c>: how often the intervals of a pool hold, over simulated pools; the table of docs/pool.md.</summary>
+/// <summary><c>pool [pools [seed ROW…]]</c>: how often the intervals of a pool hold, over simulated pools; the table of docs/pool.md, or some
+/// of its rows by another seed, each written as <c>figure/meter/devices/spread</c>, as in <c>energy/one/5/0.1</c>.</summary>
 internal static class PoolCommand
 {
     private const ulong Seed = 20_270_104;
@@ -14,11 +15,13 @@ internal static class PoolCommand
     public static int Run(string[] arguments, TextWriter output)
     {
         int pools = 1000;
-        if (arguments.Length > 1
-            || (arguments.Length == 1 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pools))
+        ulong seed = Seed;
+        if ((arguments.Length > 0 && !int.TryParse(arguments[0], NumberStyles.None, CultureInfo.InvariantCulture, out pools))
+            || (arguments.Length > 1 && !ulong.TryParse(arguments[1], NumberStyles.None, CultureInfo.InvariantCulture, out seed))
             || pools < LeastPools)
         {
-            output.WriteLine($"pool takes the number of simulated pools a case, at least {LeastPools}.");
+            output.WriteLine(
+                $"pool takes the number of simulated pools a case, at least {LeastPools}, and then a seed and rows such as energy/one/5/0.1.");
             return 64;
         }
 
@@ -33,7 +36,14 @@ internal static class PoolCommand
             {
                 foreach (double spread in new[] { 0, 0.005, 0.01, 0.03, 0.1 })
                 {
-                    var s = PoolCoverage.Simulate(new PoolTruth(devices, spread, oneMeter), figure, pools, Seed);
+                    string row = InvariantText.Of(
+                        $"{(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")}/{(oneMeter ? "one" : "own")}/{devices}/{spread:R}");
+                    if (arguments.Length > 2 && Array.IndexOf(arguments, row, 2) < 0)
+                    {
+                        continue;
+                    }
+
+                    var s = PoolCoverage.Simulate(new PoolTruth(devices, spread, oneMeter), figure, pools, seed);
                     output.WriteLine(
                         InvariantText.Of(
                             $"| {(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")} | {(oneMeter ? "one" : "each its own")} | "

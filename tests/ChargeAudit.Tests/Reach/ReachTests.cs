@@ -17,7 +17,7 @@ public sealed class ReachTests
         Assert.True(failures.Count == 0, string.Join('\n', failures.Take(5).Select(f => $"{f.Family}, input {f.Number}: {f.What}")));
         Assert.All(run.Counts, c => Assert.True(c.Inputs > 10, c.Family));
 
-        // A change that these do not notice is rare: about one in a hundred databases, and what carries a digest hardly ever.
+        // A change that these do not notice is rare.
         Assert.All(run.Counts,
             c => Assert.True(c.Answered > 0 || c.Family is "workbook" or "archive" or "summary" or "database", c.Family));
     }
