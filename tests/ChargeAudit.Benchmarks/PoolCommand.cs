@@ -32,12 +32,12 @@ internal static class PoolCommand
         foreach (var (figure, oneMeter) in new[] { (PoolFigure.OverheadRatio, true), (PoolFigure.EnergyPerCharge, true),
             (PoolFigure.EnergyPerCharge, false) })
         {
+            string name = figure == PoolFigure.OverheadRatio ? "overhead" : "energy";
             foreach (int devices in new[] { 3, 5, 10, 20 })
             {
                 foreach (double spread in new[] { 0, 0.005, 0.01, 0.03, 0.1 })
                 {
-                    string row = InvariantText.Of(
-                        $"{(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")}/{(oneMeter ? "one" : "own")}/{devices}/{spread:R}");
+                    string row = InvariantText.Of($"{name}/{(oneMeter ? "one" : "own")}/{devices}/{spread:R}");
                     if (arguments.Length > 2 && Array.IndexOf(arguments, row, 2) < 0)
                     {
                         continue;
@@ -46,7 +46,7 @@ internal static class PoolCommand
                     var s = PoolCoverage.Simulate(new PoolTruth(devices, spread, oneMeter), figure, pools, seed);
                     output.WriteLine(
                         InvariantText.Of(
-                            $"| {(figure == PoolFigure.OverheadRatio ? "overhead" : "energy")} | {(oneMeter ? "one" : "each its own")} | "
+                            $"| {name} | {(oneMeter ? "one" : "each its own")} | "
                         + $"{devices} | {100 * spread:0.#} % | {100 * s.Mean:0.0} | {100 * s.Device:0.0} | {100 * s.Measurement:0.0} | "
                         + $"{100 * s.Spread:0.0} | {s.MeanWidth:0.00} | {s.DeviceWidth:0.00} |"));
                 }

@@ -6,7 +6,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// </summary>
 /// <remarks>A tail looks level in two cases: where readings are coarse, so that each lasts long, and where rows are few.</remarks>
 internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, double intervalS, double? knownWaitingW,
-    double unwrittenW = 0)
+    double unwrittenW)
 {
     /// <summary>What still falls loses at least this share of its level. [1]</summary>
     private const double LeastFall = 0.2;
