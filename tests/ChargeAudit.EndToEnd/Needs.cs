@@ -31,14 +31,17 @@ internal static class Needs
         return path;
     }
 
-    public static string PowerShell()
+    public static string PowerShell() => Tool("pwsh", "PowerShell", "powershell");
+
+    public static string NotebookKernel() => Tool("dotnet-interactive", ".NET kernel for notebooks", "Microsoft.dotnet-interactive");
+
+    /// <summary>Python with pandas.</summary>
+    public static string Pandas()
     {
-        string home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile);
-        string name = OperatingSystem.IsWindows() ? "pwsh.exe" : "pwsh";
-        string? path = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
-            .Append(Path.Combine(home, ".dotnet", "tools")).Select(f => Path.Combine(f, name)).FirstOrDefault(File.Exists);
-        Require(path is not null, "there is no PowerShell on this machine (dotnet tool install --global powershell)");
-        return path!;
+        string python = Program("python3");
+        Require(Run.Process(AppContext.BaseDirectory, python, "-c", "import pandas").Status == 0,
+            "this machine's Python has no pandas (Debian's python3-pandas)");
+        return python;
     }
 
     public static string Pseudoterminal()
@@ -49,6 +52,16 @@ internal static class Needs
     }
 
     public static void Signals() => Require(!OperatingSystem.IsWindows(), "this machine has no signals");
+
+    private static string Tool(string command, string what, string package)
+    {
+        string home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile);
+        string name = OperatingSystem.IsWindows() ? $"{command}.exe" : command;
+        string? path = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
+            .Append(Path.Combine(home, ".dotnet", "tools")).Select(f => Path.Combine(f, name)).FirstOrDefault(File.Exists);
+        Require(path is not null, $"there is no {what} on this machine (dotnet tool install --global {package})");
+        return path!;
+    }
 
     private static void Require(bool met, string reason)
     {

@@ -51,6 +51,8 @@ internal sealed class AuditCommand
     {
         Description = "also print how figures were obtained, what changes a year, and published limits",
     };
+    private readonly TableOption _tables =
+        new("also write the tables sessions, results, modes and envelope so; may be given several times");
     private readonly ToldOptions _told = new();
     private readonly FigureOptions _figures = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
@@ -72,8 +74,8 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost of a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._overwrite, self._budget, self._details, self._procedure, self._rise, self._settings.Summaries,
-            self._settings.Format, self._settings.Strict, self._settings.Quiet,
+            self._out, self._overwrite, self._tables.Option, self._budget, self._details, self._procedure, self._rise,
+            self._settings.Summaries, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         self._figures.AddTo(command);
         self._told.AddTo(command);
@@ -104,7 +106,7 @@ internal sealed class AuditCommand
         _settings.TellPassedOver(parse, options.Summaries);
         cancellation.ThrowIfCancellationRequested();
         string folder = parse.GetValue(_out)!;
-        var written = ReportFolder.Write(result, folder, parse.GetValue(_overwrite), cancellation: cancellation);
+        var written = ReportFolder.Write(result, folder, parse.GetValue(_overwrite), _tables.Of(parse), cancellation: cancellation);
         var figures = _figures.Draw(parse, result, cancellation);
         progress?.Dispose();
         if (json)

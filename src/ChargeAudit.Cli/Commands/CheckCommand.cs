@@ -103,7 +103,7 @@ internal sealed class CheckCommand
             IEnumerable<(string Name, byte[] Bytes)> more = belongs
                 ? charts.Select(c => (within == "." ? c.Name : $"{within}/{c.Name}", c.Bytes))
                 : [];
-            ReportFolder.Write(audit, folder, overwrite, [("check.json", Utf8(document)), .. more], cancellation);
+            ReportFolder.Write(audit, folder, overwrite, more: [("check.json", Utf8(document)), .. more], cancellation: cancellation);
             charts = belongs ? [] : charts;
         }
 

@@ -3,6 +3,9 @@ using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Files;
+using ChargeAudit.Reports.Folders;
 using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;
@@ -16,10 +19,23 @@ internal static class MeasureCommand
         var binder = new LogOptionsBinder(host);
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
-        var command = new Command("measure", "Energy, charge, duration, sessions and modes of each log.") { logs, format, quiet };
+        var folder = CommonOptions.Text("--out", "folder for the tables results, sessions, modes and envelope", "DIR");
+        var tables = new TableOption("how the tables are written, csv if not said; may be given several times; goes with --out");
+        var overwrite = CommonOptions.Overwrite();
+        var command = new Command("measure", "Energy, charge, duration, sessions and modes of each log.")
+        {
+            logs, folder, tables.Option, overwrite, format, quiet,
+        };
         binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
+            string? place = parse.GetValue(folder);
+            var formats = tables.Of(parse);
+            if (place is null && (formats.Count > 0 || parse.GetValue(overwrite)))
+            {
+                throw new InputException(InputProblem.Usage, "--tables and --overwrite go with --out; name the folder for the tables too");
+            }
+
             var meter = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation));
             var measured = new List<LogMeasurement>();
             foreach (string log in parse.GetValue(logs)!)
@@ -29,7 +45,11 @@ internal static class MeasureCommand
                 measured.Add(binder.WithDoubt(parse, result));
             }
 
-            Print(host, measured, parse.GetValue(format) == "json", parse.GetValue(quiet));
+            var written = place is null
+                ? []
+                : MeasureFolder.Write(measured, place, formats.Count > 0 ? formats : [TableFormat.Csv], parse.GetValue(overwrite),
+                    cancellation);
+            Print(host, measured, written, parse.GetValue(format) == "json", parse.GetValue(quiet));
             NextStep.Say(host, parse.GetValue(quiet),
                 "chargeaudit audit --wired LOG --inductive LOG compares two ways of charging; chargeaudit draft FOLDER writes a study of "
                 + "many logs");
@@ -38,7 +58,7 @@ internal static class MeasureCommand
         return command;
     }
 
-    private static void Print(CliHost host, List<LogMeasurement> measured, bool json, bool quiet)
+    private static void Print(CliHost host, List<LogMeasurement> measured, IReadOnlyList<string> written, bool json, bool quiet)
     {
         if (json)
         {
@@ -60,6 +80,12 @@ internal static class MeasureCommand
             }
 
             MeasureText.Write(text, measured[i]);
+        }
+
+        if (written.Count > 0)
+        {
+            text.Line("");
+            text.Line($"Tables: {string.Join(", ", written)}.");
         }
     }
 }

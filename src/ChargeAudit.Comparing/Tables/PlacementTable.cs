@@ -24,32 +24,28 @@ public static class PlacementTable
         ArgumentNullException.ThrowIfNull(placement);
         var rows = placement.Methods.SelectMany(m => m.Positions.Select(p => new Row(m, "position", p, null, null, p.Runs, p.Shown))
             .Concat(m.Responses.SelectMany(r => r.Levels, (r, l) => new Row(m, "level", null, r.Factor, l, l.Runs, l.Shown)))).ToList();
-        return new DataFrame(
-            Text("method", rows, r => r.Method.Method),
-            Text("row", rows, r => r.Kind),
-            Number("offset_x_mm", rows, r => r.Position?.XMm),
-            Number("offset_y_mm", rows, r => r.Position?.YMm),
-            Text("factor", rows, r => r.Factor is { } factor ? StableName.Of(factor) : null),
-            Text("level", rows, r => r.Level is { } level ? level.Value is { } value ? InvariantText.Of($"{value}") : level.Name : null),
-            Text("level_unit", rows, r => r.Factor is { } factor ? RunFactors.UnitOf(factor) : null),
-            Number("runs", rows, r => r.Runs.Count),
-            Text("run_ids", rows, r => string.Join(' ', r.Runs)),
-            Text("figure", rows, r => r.Method.Figure.To is null ? "energy-per-charge" : "efficiency"),
-            Text("from", rows, r => StableName.Of(r.Method.Figure.From)),
-            Text("to", rows, r => r.Method.Figure.To is { } to ? StableName.Of(to) : null),
-            Number("value", rows, r => r.Shown.Value),
-            Text("unit", rows, r => r.Shown.Unit),
-            Number("value_u", rows, r => r.Shown.StandardUncertainty),
-            Number("value_low", rows, r => r.Shown.Interval()?.Low),
-            Number("value_high", rows, r => r.Shown.Interval()?.High),
-            Number("to_best", rows, r => r.Position is null ? null : r.Position.ToBest?.Value ?? 1),
-            Number("to_reference", rows, r => r.Position?.ToReference?.Value));
+        return new TableColumns<Row>(rows)
+            .Text("method", r => r.Method.Method)
+            .Text("row", r => r.Kind)
+            .Number("offset_x_mm", r => r.Position?.XMm)
+            .Number("offset_y_mm", r => r.Position?.YMm)
+            .Text("factor", r => r.Factor is { } factor ? StableName.Of(factor) : null)
+            .Text("level", r => r.Level is { } level ? level.Value is { } value ? InvariantText.Of($"{value}") : level.Name : null)
+            .Text("level_unit", r => r.Factor is { } factor ? RunFactors.UnitOf(factor) : null)
+            .Number("runs", r => r.Runs.Count)
+            .Text("run_ids", r => string.Join(' ', r.Runs))
+            .Text("figure", r => r.Method.Figure.To is null ? "energy-per-charge" : "efficiency")
+            .Text("from", r => StableName.Of(r.Method.Figure.From))
+            .Text("to", r => r.Method.Figure.To is { } to ? StableName.Of(to) : null)
+            .Number("value", r => r.Shown.Value)
+            .Text("unit", r => r.Shown.Unit)
+            .Number("value_u", r => r.Shown.StandardUncertainty)
+            .Number("value_low", r => r.Shown.Interval()?.Low)
+            .Number("value_high", r => r.Shown.Interval()?.High)
+            .Number("to_best", r => r.Position is null ? null : r.Position.ToBest?.Value ?? 1)
+            .Number("to_reference", r => r.Position?.ToReference?.Value)
+            .Table();
     }
-
-    private static StringDataFrameColumn Text(string name, List<Row> rows, Func<Row, string?> of) => new(name, rows.Select(of));
-
-    private static DoubleDataFrameColumn Number(string name, List<Row> rows, Func<Row, double?> of) =>
-        new(name, rows.Select(r => of(r) is { } value && double.IsFinite(value) ? value : (double?)null));
 
     private sealed record Row(
         MethodPlacement Method, string Kind, MeasuredPosition? Position, Factor? Factor, FactorLevel? Level, IReadOnlyList<string> Runs,

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
@@ -72,45 +71,24 @@ public static class SessionTable
         return span.Mode == charge.Mode && middle >= charge.StartS && middle <= charge.EndS;
     }
 
-    private static DataFrame Table(List<Row> rows) => new(
-        Text("method", rows, r => r.Method),
-        Text("kind", rows, r => r.Kind),
-        Text("run", rows, r => r.Run),
-        Text("excluded", rows, r => r.Excluded),
-        Text("point", rows, r => r.Point is { } point ? StableName.Of(point) : null),
-        Text("meter", rows, r => r.Meter),
-        Text("file", rows, r => string.Join(" + ", r.Log.Files)),
-        Text("mode", rows, r => StableName.Of(r.Stretch!.Span.Mode)),
-        new BooleanDataFrameColumn("in_energy_per_charge", rows.Select(r => (bool?)r.Counts)),
-        Text("start_time", rows, StartTime),
-        Number("start_s", rows, r => r.Stretch!.Span.StartS),
-        Number("end_s", rows, r => r.Stretch!.Span.EndS),
-        Number("duration_s", rows, r => r.Stretch!.Span.DurationS),
-        Number("energy_wh", rows, r => r.Stretch!.Energy.Value),
-        Number("energy_wh_u", rows, r => r.Stretch!.Energy.StandardUncertainty),
-        Number("energy_wh_low", rows, r => r.Stretch!.Energy.Interval()?.Low),
-        Number("energy_wh_high", rows, r => r.Stretch!.Energy.Interval()?.High),
-        Number("mean_power_w", rows, r => r.Stretch!.MeanPower.Value?.Value),
-        Number("mean_power_w_u", rows, r => r.Stretch!.MeanPower.Value?.StandardUncertainty),
-        Number("mean_power_w_low", rows, r => r.Stretch!.MeanPower.Value?.Interval()?.Low),
-        Number("mean_power_w_high", rows, r => r.Stretch!.MeanPower.Value?.Interval()?.High),
-        Text("mean_power_why_not", rows, r => r.Stretch!.MeanPower.WhyNot));
-
-    private static string? StartTime(Row row)
-    {
-        if (row.Log.Layout.Start is not { } start)
-        {
-            return null;
-        }
-
-        string format = row.Log.Layout.StartIsLocal ? "yyyy-MM-ddTHH:mm:ss.fff" : "yyyy-MM-ddTHH:mm:ss.fffzzz";
-        return start.AddSeconds(row.Stretch!.Span.StartS).ToString(format, CultureInfo.InvariantCulture);
-    }
-
-    private static StringDataFrameColumn Text(string name, List<Row> rows, Func<Row, string?> of) => new(name, rows.Select(of));
-
-    private static DoubleDataFrameColumn Number(string name, List<Row> rows, Func<Row, double?> of) =>
-        new(name, rows.Select(r => of(r) is { } value && double.IsFinite(value) ? value : (double?)null));
+    private static DataFrame Table(List<Row> rows) => new TableColumns<Row>(rows)
+        .Text("method", r => r.Method)
+        .Text("kind", r => r.Kind)
+        .Text("run", r => r.Run)
+        .Text("excluded", r => r.Excluded)
+        .Text("point", r => r.Point is { } point ? StableName.Of(point) : null)
+        .Text("meter", r => r.Meter)
+        .Text("file", r => LogTables.FilesOf(r.Log))
+        .Text("mode", r => StableName.Of(r.Stretch!.Span.Mode))
+        .Flag("in_energy_per_charge", r => r.Counts)
+        .Text("start_time", r => LogTables.StartTime(r.Log, r.Stretch!.Span.StartS))
+        .Number("start_s", r => r.Stretch!.Span.StartS)
+        .Number("end_s", r => r.Stretch!.Span.EndS)
+        .Number("duration_s", r => r.Stretch!.Span.DurationS)
+        .Measured("energy_wh", r => r.Stretch!.Energy)
+        .Measured("mean_power_w", r => r.Stretch!.MeanPower.Value)
+        .Text("mean_power_why_not", r => r.Stretch!.MeanPower.WhyNot)
+        .Table();
 
     private sealed record Row(
         string? Method, string? Kind, string? Run, string? Excluded, MeasuringPoint? Point, string? Meter, LogMeasurement Log,

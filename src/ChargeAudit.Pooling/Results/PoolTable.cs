@@ -1,3 +1,4 @@
+using ChargeAudit.Comparing.Tables;
 using ChargeAudit.Metrology;
 using Microsoft.Data.Analysis;
 
@@ -19,24 +20,25 @@ public static class PoolTable
     {
         ArgumentNullException.ThrowIfNull(pool);
         var rows = pool.Figures.SelectMany(Rows).ToList();
-        return new DataFrame(
-            Text("figure", rows, r => StableName.Of(r.Figure.Figure)),
-            Text("charger", rows, r => r.Figure.Charger),
-            Text("row", rows, r => r.Kind),
-            Text("device", rows, r => r.Device?.Name),
-            Number("audits", rows, r => r.Device?.Audits.Count),
-            Number("value", rows, r => r.Value.Value),
-            Text("unit", rows, r => r.Figure.Unit),
-            Number("low", rows, r => r.Value.Low),
-            Number("high", rows, r => r.Value.High),
-            Number("weight", rows, r => r.Device?.Weight),
-            Number("mean_without", rows, r => r.Device?.MeanWithout?.Value),
-            Number("influence", rows, r => r.Device?.Influence),
-            Number("dof", rows, r => r.Device is null ? r.Figure.Answer!.MeanDegreesOfFreedom : null),
-            Number("spread_reml", rows, r => Spread(r)?.Reml),
-            Number("spread_paule_mandel", rows, r => Spread(r)?.PauleMandel),
-            Number("spread_low", rows, r => Spread(r)?.Low),
-            Number("spread_high", rows, r => Spread(r)?.High));
+        return new TableColumns<Row>(rows)
+            .Text("figure", r => StableName.Of(r.Figure.Figure))
+            .Text("charger", r => r.Figure.Charger)
+            .Text("row", r => r.Kind)
+            .Text("device", r => r.Device?.Name)
+            .Number("audits", r => r.Device?.Audits.Count)
+            .Number("value", r => r.Value.Value)
+            .Text("unit", r => r.Figure.Unit)
+            .Number("low", r => r.Value.Low)
+            .Number("high", r => r.Value.High)
+            .Number("weight", r => r.Device?.Weight)
+            .Number("mean_without", r => r.Device?.MeanWithout?.Value)
+            .Number("influence", r => r.Device?.Influence)
+            .Number("dof", r => r.Device is null ? r.Figure.Answer!.MeanDegreesOfFreedom : null)
+            .Number("spread_reml", r => Spread(r)?.Reml)
+            .Number("spread_paule_mandel", r => Spread(r)?.PauleMandel)
+            .Number("spread_low", r => Spread(r)?.Low)
+            .Number("spread_high", r => Spread(r)?.High)
+            .Table();
     }
 
     private static DeviceSpread? Spread(Row row) => row.Kind == "mean" ? row.Figure.Answer!.Spread : null;
@@ -55,11 +57,6 @@ public static class PoolTable
             yield return new Row(figure, "next-measurement", null, answer.NextMeasurement);
         }
     }
-
-    private static StringDataFrameColumn Text(string name, List<Row> rows, Func<Row, string?> of) => new(name, rows.Select(of));
-
-    private static DoubleDataFrameColumn Number(string name, List<Row> rows, Func<Row, double?> of) =>
-        new(name, rows.Select(r => of(r) is { } value && double.IsFinite(value) ? value : (double?)null));
 
     private sealed record Row(PooledFigure Figure, string Kind, PooledDevice? Device, PooledValue Value);
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using CsvHelper;
 using Microsoft.Data.Analysis;
 
 namespace ChargeAudit.Reports.Csv;
@@ -22,10 +23,12 @@ public static class TableCsv
     /// <param name="writer">Where it goes; left open.</param>
     public static void Write(DataFrame table, TextWriter writer)
     {
-        Line(writer, table.Columns.Select(c => Inert(c.Name)));
+        // What a spreadsheet would run is made inert here: the library looks at the first character alone, and only at ASCII.
+        using var csv = CsvWriter.Create(writer, new CsvWriterOptions { NewLine = "\n" }, leaveOpen: true);
+        csv.WriteRecord([.. table.Columns.Select(c => Inert(c.Name))]);
         foreach (var row in table.Rows)
         {
-            Line(writer, row.Select(Text));
+            csv.WriteRecord([.. row.Select(Text)]);
         }
     }
 
@@ -36,8 +39,6 @@ public static class TableCsv
         Write(table, writer);
         return writer.ToString();
     }
-
-    private static void Line(TextWriter writer, IEnumerable<string> fields) => writer.Write(string.Join(',', fields.Select(Quoted)) + "\n");
 
     private static string Text(object? value) => value switch
     {
@@ -51,8 +52,4 @@ public static class TableCsv
     // are.
     private static string Inert(string text) => text.AsSpan().TrimStart() is [var first, ..]
         && (FormulaStarts.Contains(first) || text[0] is '\t' or '\r' or '\n') ? $"'{text}" : text;
-
-    private static string Quoted(string field) => field.AsSpan().IndexOfAny(",\"\r\n") < 0
-        ? field
-        : $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 }

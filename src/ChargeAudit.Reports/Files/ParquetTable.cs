@@ -5,11 +5,11 @@ using Parquet.Schema;
 
 namespace ChargeAudit.Reports.Files;
 
-/// <summary>Writes a table as Apache Parquet: texts and doubles, one row group; what is not known is null.</summary>
+/// <summary>Writes a table as Apache Parquet: texts, doubles and booleans, one row group; what is not known is null.</summary>
 public static class ParquetTable
 {
     /// <summary>The file's bytes.</summary>
-    /// <param name="table">A table of text and double columns.</param>
+    /// <param name="table">A table of text, double and boolean columns.</param>
     public static byte[] Of(DataFrame table)
     {
         ArgumentNullException.ThrowIfNull(table);
@@ -20,9 +20,12 @@ public static class ParquetTable
 
     private static async Task WriteAsync(DataFrame table, Stream stream)
     {
-        DataField[] fields = [.. table.Columns.Select(c => c is StringDataFrameColumn
-            ? (DataField)new DataField<string>(c.Name)
-            : new DataField<double>(c.Name, true))];
+        DataField[] fields = [.. table.Columns.Select(c => c switch
+        {
+            StringDataFrameColumn => new DataField<string>(c.Name),
+            BooleanDataFrameColumn => new DataField<bool>(c.Name, true),
+            _ => (DataField)new DataField<double>(c.Name, true),
+        })];
         await using var writer = await ParquetWriter.CreateAsync(new ParquetSchema(fields), stream).ConfigureAwait(false);
         using var rows = writer.CreateRowGroup();
         for (int i = 0; i < fields.Length; i++)
@@ -31,6 +34,11 @@ public static class ParquetTable
             {
                 string[] exact = [.. texts.Select(t => t is null ? null! : WrittenMarks.Exact(t))];
                 await rows.WriteAsync(fields[i], exact).ConfigureAwait(false);
+            }
+            else if (table.Columns[i] is BooleanDataFrameColumn flags)
+            {
+                bool?[] known = [.. flags.Select(f => f)];
+                await rows.WriteAsync<bool>(fields[i], known.AsMemory()).ConfigureAwait(false);
             }
             else
             {

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
 
 namespace ChargeAudit.Tests.Reports;
@@ -21,6 +22,17 @@ public sealed class ReportFolderTests : IDisposable
         Assert.Superset(new HashSet<string> { "report.html", "report.md", "results.json", "sessions.csv", "chargeaudit-files.json",
             "charts/power-wall.svg", "charts/power-wall.png", "charts/year.svg" }, names);
         Assert.DoesNotContain(names, n => n.EndsWith(".part", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Tables_that_are_asked_for_are_written_besides()
+    {
+        var written = ReportFolder.Write(Small(), _folder, tables: [TableFormat.Parquet, TableFormat.Arrow],
+            cancellation: TestContext.Current.CancellationToken);
+        string[] tables = [.. written.Select(f => Path.GetFileName(f)!).Where(n => n.EndsWith(".csv", StringComparison.Ordinal)
+            || n.EndsWith(".parquet", StringComparison.Ordinal) || n.EndsWith(".arrow", StringComparison.Ordinal))];
+        Assert.Equal(["sessions.csv", "sessions.parquet", "sessions.arrow", "results.parquet", "results.arrow", "modes.parquet",
+            "modes.arrow", "envelope.parquet", "envelope.arrow"], tables);
     }
 
     [Fact]
