@@ -18,6 +18,9 @@ public sealed partial class SummaryFolder
 {
     private const int HexDigits = 12;
 
+    // A meter's logs are asked for their layouts and soon after for themselves; more than these would fill the memory.
+    private const int MostAhead = 32;
+
     private static readonly TimeSpan LeastAge = TimeSpan.FromSeconds(2);
 
     private readonly string _folder;
@@ -25,6 +28,7 @@ public sealed partial class SummaryFolder
     private readonly Action<string, byte[]> _write;
     private readonly bool _verify;
     private readonly ConcurrentDictionary<string, ConcurrentDictionary<string, bool>> _byLog = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, ReadLog> _ahead = new(StringComparer.Ordinal);
     private readonly ConcurrentBag<string> _used = [];
     private readonly ConcurrentBag<string> _added = [];
     private readonly ConcurrentBag<string> _passedOver = [];
@@ -114,11 +118,13 @@ public sealed partial class SummaryFolder
                 && LogSettings.OfLook(f.Read.From!.Said).SequenceEqual(said)).Read?.Own;
     }
 
-    private static ReadLog? Known(string path)
+    private ReadLog? Known(string path)
     {
         try
         {
-            return SummaryFile.Read(path);
+            return _ahead.Count < MostAhead
+                ? _ahead.GetOrAdd(path, SummaryFile.Read)
+                : _ahead.TryGetValue(path, out var read) ? read : SummaryFile.Read(path);
         }
         catch (InputException)
         {
@@ -168,6 +174,7 @@ public sealed partial class SummaryFolder
     private void Put(string path, byte[] bytes)
     {
         _write(path, bytes);
+        _ahead.TryRemove(path, out _);
         Note(path);
         _added.Add(path);
     }
@@ -190,7 +197,7 @@ public sealed partial class SummaryFolder
         ReadLog read;
         try
         {
-            read = SummaryFile.Read(path);
+            read = _ahead.TryRemove(path, out var known) ? known : SummaryFile.Read(path);
         }
         catch (InputException e)
         {

@@ -50,6 +50,55 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
+    public void A_check_from_summaries_says_the_same_without_the_logs()
+    {
+        string baseline = Baseline();
+        string[] options = ["--summaries", "summaries", "--format", "json"];
+        var ofLogs = Check("good", 1.0, baseline, "--format", "json");
+        var adding = Run.In(_folder.Path, ["check", "good/study.toml", "--baseline", baseline, .. options]);
+        Assert.Equal(2 * Runs, Directory.GetFiles(In("summaries")).Length);
+        foreach (string log in Directory.GetFiles(In("good"), "*.csv"))
+        {
+            File.Delete(log);
+        }
+
+        var fromSummaries = Run.In(_folder.Path, ["check", "good/study.toml", "--baseline", baseline, .. options]);
+        Assert.Equal((0, ofLogs.Output, ""), (adding.Status, adding.Output, adding.Error));
+        Assert.Equal((0, ofLogs.Output, ""), (fromSummaries.Status, fromSummaries.Output, fromSummaries.Error));
+    }
+
+    [Fact]
+    public void A_study_summarized_in_parts_is_audited_without_its_logs_and_the_report_says_so()
+    {
+        Study("parts", 1.0, 5);
+        Assert.Equal(0, Run.In(_folder.Path, "audit", "parts/study.toml", "--out", "of-logs", "--quiet").Status);
+        foreach (string part in (string[])["2/2", "1/2"])
+        {
+            Assert.Equal(0, Run.In(_folder.Path, "summarize", "--study", "parts/study.toml", "--part", part, "--out", "summaries").Status);
+        }
+
+        foreach (string log in Directory.GetFiles(In("parts"), "*.csv"))
+        {
+            File.Delete(log);
+        }
+
+        var joined = Run.In(_folder.Path, "summarize", "--study", "parts/study.toml", "--join", "--out", "summaries");
+        Assert.Equal((0, "8 summarized, 0 already there, in summaries.\n"), (joined.Status, joined.Output));
+        Assert.Equal(0, Run.In(_folder.Path, "audit", "parts/study.toml", "--summaries", "summaries", "--out", "of-parts", "--quiet")
+            .Status);
+        static string Figures(string file) =>
+            JsonDocument.Parse(File.ReadAllText(file)).RootElement.GetProperty("comparisons").GetRawText();
+        Assert.Equal(Figures(In("of-logs/results.json")), Figures(In("of-parts/results.json")));
+        Assert.Contains("log, by its summary of", File.ReadAllText(In("of-parts/report.html")), StringComparison.Ordinal);
+        Assert.DoesNotContain("by its summary of", File.ReadAllText(In("of-logs/report.html")), StringComparison.Ordinal);
+        File.Delete(Directory.GetFiles(In("summaries"), "*.part-1-of-2.*")[0]);
+        Directory.GetFiles(In("summaries")).Where(f => !f.Contains(".part-", StringComparison.Ordinal)).ToList().ForEach(File.Delete);
+        var missing = Run.In(_folder.Path, "summarize", "--study", "parts/study.toml", "--join", "--out", "summaries");
+        Assert.NotEqual(0, missing.Status);
+        Assert.Contains("no summary of part 1;", missing.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Small_losses_that_each_pass_add_up_to_a_drift_that_fails()
     {
         string baseline = Baseline();

@@ -1,6 +1,7 @@
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Folders;
 
@@ -52,7 +53,7 @@ internal static class NamedFiles
         input.CopyTo(bytes);
         string text = System.Text.Encoding.UTF8.GetString(bytes.ToArray()).TrimStart('\uFEFF');
         return (StudyReader.Read("standard input", text, Environment.CurrentDirectory),
-            Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(bytes.ToArray())));
+            FileHash.Sha256(bytes.ToArray()));
     }
 
     private static InputException OneLog(string log)

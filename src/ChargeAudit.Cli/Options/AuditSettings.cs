@@ -1,8 +1,8 @@
 using System.CommandLine;
-using System.Security.Cryptography;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
@@ -50,6 +50,6 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
 
     /// <summary>The hash of a study file; null where there is none.</summary>
     public static string? HashOf(string? file) => file is not null && File.Exists(file)
-        ? Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))
+        ? FileHash.Sha256(file)
         : null;
 }

@@ -3,17 +3,18 @@ using System.Text;
 using System.Text.Json;
 using ChargeAudit.Cli.Folders;
 using ChargeAudit.Cli.Hosting;
-using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Auditing.Doubts;
+using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Model;
 using ChargeAudit.Reports.Text;
-using ChargeAudit.Studies;
 using ChargeAudit.Studies.Drafting;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Page;
 
@@ -237,7 +238,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
         Refuse(limits.TooMany(_logs.Count) ?? limits.TooLarge(size, _bytes));
         string name = PageName.Of(sentName, [.. _logs.Select(l => l.Name)]);
         _names[path] = name;
-        string hash = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
+        string hash = FileHash.Sha256(path);
         var log = new TakenLog(id, path, name, LogLook.Of([path], [name], told, cancellation), hash);
 
         // What cannot be used beside the others is refused before it is kept.

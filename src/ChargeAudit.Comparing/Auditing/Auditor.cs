@@ -1,10 +1,10 @@
-using System.Security.Cryptography;
 using ChargeAudit.Comparing.Auditing.Doubts;
 using ChargeAudit.Comparing.Fairness;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Placement;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Yearly;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Studies;
 
@@ -79,6 +79,5 @@ public static class Auditor
         };
     }
 
-    private static string? HashOf(string? studyFile) =>
-        studyFile is null ? null : Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(studyFile)));
+    private static string? HashOf(string? studyFile) => studyFile is null ? null : FileHash.Sha256(studyFile);
 }

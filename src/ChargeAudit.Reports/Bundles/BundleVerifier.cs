@@ -2,6 +2,7 @@ using System.IO.Compression;
 using System.Text.Json;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
@@ -140,17 +141,11 @@ public static class BundleVerifier
             {
                 yield return $"{VisibleText.Of(name)} is missing.";
             }
-            else if (HashOfFile(Path.Combine(folder, name)) != sha256)
+            else if (FileHash.Sha256(Path.Combine(folder, name)) != sha256)
             {
                 yield return $"{VisibleText.Of(name)} is not the file that the bundle was made of: its bytes have another hash.";
             }
         }
-    }
-
-    private static string HashOfFile(string path)
-    {
-        using var stream = File.OpenRead(path);
-        return Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(stream));
     }
 
     private static DateTimeOffset Created(JsonElement results) =>

@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Measuring;
 using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Text;
 
@@ -17,7 +18,8 @@ internal static class ReproduceSection
             rows.Add([study, "study", from.StudySha256 ?? "not known"]);
         }
 
-        rows.AddRange(result.Logs.SelectMany(l => l.Files.Zip(l.Sha256), (_, f) => (IReadOnlyList<string>)[f.First, "log", f.Second]));
+        rows.AddRange(result.Logs.SelectMany(l => l.Files.Zip(l.Sha256),
+            (l, f) => (IReadOnlyList<string>)[f.First, WhatItIs(l), f.Second]));
         return new Section("reproduce", "How to get the same figures again",
         [
             .. from.CommandLine is { } command ? new Block[] { new Verbatim(command) } : [],
@@ -34,9 +36,15 @@ internal static class ReproduceSection
             {
                 Folded = rows.Count > 4,
             },
-            new Paragraph($"{Beside(place)}{FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were read."),
+            new Paragraph($"{Beside(place)}{FigureText.Count(result.Logs.Sum(l => l.Rows))} rows were {Read(result)}."),
         ]);
     }
+
+    private static string WhatItIs(LogMeasurement log) =>
+        log.From is { } summary ? $"log, by its summary of {summary.ProgramVersion}" : "log";
+
+    private static string Read(AuditResult result) =>
+        result.Logs.All(l => l.From is null) ? "read" : "read, now or when their log was summarized";
 
     private static string WithoutStudy(Provenance from, ReportPlace place) => (from.StudyFile, place) switch
     {
