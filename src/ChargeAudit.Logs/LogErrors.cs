@@ -252,6 +252,14 @@ internal static class LogErrors
         new(InputProblem.Unusable,
             $"{path} does not hold the same quantities as {first}; files that follow one another must have the same columns.");
 
+    public static InputException NoParts(string path, string why) =>
+        new(InputProblem.Unusable, $"{path} cannot be summed in parts: {why}; summarize it whole.");
+
+    public static InputException NoCut(string path, int at, int count) =>
+        new(InputProblem.Unusable, InvariantText.Of(
+            $"{path} cannot be cut into {count} parts: about cut {at} there is no place where plain rows follow one another in rising time; "
+                + $"use fewer parts, or summarize it whole."));
+
     public static InputException Changed(string path) =>
         new(InputProblem.Unusable, $"{path} was changed while it was read; wait until the meter has finished writing it and start again.");
 

@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
-using System.Security.Cryptography;
 using System.Text;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Reading;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
@@ -14,7 +14,7 @@ namespace ChargeAudit.Measuring;
 /// summary is found without the log. Where the log is there, its place, size and time decide whether the summary is of it; where the size
 /// alone is the same, its hash does. Safe for callers side by side.
 /// </summary>
-public sealed class SummaryFolder
+public sealed partial class SummaryFolder
 {
     private const int HexDigits = 12;
 
@@ -62,17 +62,14 @@ public sealed class SummaryFolder
     public ReadLog? Find(MeasureRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        if (request.Content is not null || !_byLog.TryGetValue(LogKey(NamesOf(request)), out var ofLog))
+        if (request.Content is not null)
         {
             return null;
         }
 
-        string asked = $"-{RequestKey(request)}-";
-        var files = ofLog.Keys.Where(f => Path.GetFileName(f).Contains(asked, StringComparison.Ordinal)).Order(StringComparer.Ordinal);
-
         bool isThere = request.Paths.All(File.Exists);
         var found = new List<(string Path, ReadLog Read)>();
-        foreach (string path in files)
+        foreach (string path in FilesOf(_byLog, request))
         {
             var (read, why) = TryRead(request, path);
             if (read is not null)
@@ -99,7 +96,7 @@ public sealed class SummaryFolder
 
         if (found.Count == 0)
         {
-            return null;
+            return FromParts(request, isThere);
         }
 
         _used.Add(found[0].Path);
@@ -141,19 +138,36 @@ public sealed class SummaryFolder
             return;
         }
 
+        var about = AboutOf(request, read.Outcomes.Select(o => o.Sha256), states, []);
+        Put(FileFor(request, about, ""), SummaryFile.Of(read, about));
+    }
+
+    private SummaryAbout AboutOf(MeasureRequest request, IEnumerable<string> sha256, IReadOnlyList<FileState> states,
+        IReadOnlyList<long> ends)
+    {
         var names = NamesOf(request);
-        var about = new SummaryAbout
+        return new SummaryAbout
         {
             ProgramVersion = _programVersion,
             Said = LogSettings.Of(request),
-            Files = [.. read.Outcomes.Select((o, i) => new SummarizedFile(names[i], states[i].Bytes, states[i].Written, o.Sha256)
+            Files = [.. sha256.Select((hash, i) => new SummarizedFile(names[i], states[i].Bytes, states[i].Written, hash)
             {
                 Place = PlaceOf(request.Paths[i]),
+                Ends = ends,
             })],
         };
-        string path = Path.Combine(_folder, $"{PlainName(names[0])}-{LogKey(names)}-{RequestKey(request)}-"
-            + $"{HashOf(about.Files.Select(f => f.Sha256))}{SummaryFile.Ending}");
-        _write(path, SummaryFile.Of(read, about));
+    }
+
+    private string FileFor(MeasureRequest request, SummaryAbout about, string part)
+    {
+        var names = NamesOf(request);
+        return Path.Combine(_folder, $"{PlainName(names[0])}-{LogKey(names)}-{RequestKey(request)}-"
+            + $"{HashOf(about.Files.Select(f => f.Sha256))}{part}{SummaryFile.Ending}");
+    }
+
+    private void Put(string path, byte[] bytes)
+    {
+        _write(path, bytes);
         Note(path);
         _added.Add(path);
     }
@@ -161,6 +175,15 @@ public sealed class SummaryFolder
     /// <summary>The files of a request as they stand now; none where one is no file.</summary>
     internal static IReadOnlyList<FileState> StatesOf(MeasureRequest request) =>
         request.Paths.All(File.Exists) ? [.. request.Paths.Select(StateOf)] : [];
+
+    private static IEnumerable<string> FilesOf(
+        ConcurrentDictionary<string, ConcurrentDictionary<string, bool>> byLog, MeasureRequest request)
+    {
+        string asked = $"-{RequestKey(request)}-";
+        return byLog.TryGetValue(LogKey(NamesOf(request)), out var ofLog)
+            ? ofLog.Keys.Where(f => Path.GetFileName(f).Contains(asked, StringComparison.Ordinal)).Order(StringComparer.Ordinal)
+            : [];
+    }
 
     private (ReadLog? Read, string Why) TryRead(MeasureRequest request, string path)
     {
@@ -191,23 +214,29 @@ public sealed class SummaryFolder
     }
 
     // A file may be written twice within one tick of its clock, so a log that was fresh when it was summarized is hashed.
-    private bool IsOf(SummarizedFile file, string path, DateTime summarized)
+    private bool IsOf(SummarizedFile file, string path, DateTime summarized, LogPart? part = null)
     {
         var state = StateOf(path);
         bool looksSame = !_verify && state.Written == file.Written.UtcDateTime && PlaceOf(path) == file.Place
             && summarized - state.Written > LeastAge;
-        return state.Bytes == file.Bytes && (looksSame || Sha256Of(path) == file.Sha256);
+        return state.Bytes == file.Bytes && (looksSame || HashOf(file, path, part) == file.Sha256);
     }
+
+    private static string HashOf(SummarizedFile file, string path, LogPart? part) => part is null
+        ? FileHash.OfParts(path, file.Ends)
+        : FileHash.Sha256(path, part.FromByte, part.ToByte);
 
     // log-LOG-REQUEST-CONTENT: three hashes of so many digits.
     private void Note(string path)
     {
         const int Tail = 3 * (HexDigits + 1);
         string name = Path.GetFileName(path)[..^SummaryFile.Ending.Length];
+        var byLog = PartEnding().Match(name) is { Success: true } part ? _partsByLog : _byLog;
+        name = PartEnding().Replace(name, "");
         if (name.Length > Tail && name[^Tail] == '-')
         {
             string key = name[^(Tail - 1)..][..HexDigits];
-            _byLog.GetOrAdd(key, _ => new ConcurrentDictionary<string, bool>(StringComparer.Ordinal))[path] = true;
+            byLog.GetOrAdd(key, _ => new ConcurrentDictionary<string, bool>(StringComparer.Ordinal))[path] = true;
         }
     }
 
@@ -236,15 +265,9 @@ public sealed class SummaryFolder
     private static string HashOf(IEnumerable<string> parts)
     {
         byte[] text = Encoding.UTF8.GetBytes(string.Join('\n', parts.Select(p => InvariantText.Of($"{p.Length} {p}"))));
-        return Convert.ToHexStringLower(SHA256.HashData(text))[..HexDigits];
+        return FileHash.Sha256(text)[..HexDigits];
     }
 
     // Where a log stands is nobody's business whom its summary is sent to.
     private static string PlaceOf(string path) => HashOf([Path.GetFullPath(path)]);
-
-    private static string Sha256Of(string path)
-    {
-        using var file = File.OpenRead(path);
-        return Convert.ToHexStringLower(SHA256.HashData(file));
-    }
 }

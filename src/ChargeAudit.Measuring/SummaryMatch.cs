@@ -38,6 +38,7 @@ internal static class SummaryMatch
 
     private static string Told(string? text) => text is null ? "not said" : $"\"{text}\"";
 
-    private static bool Same(IReadOnlyDictionary<LogQuantity, double> a, IReadOnlyDictionary<LogQuantity, double> b) =>
+    /// <summary>Whether steps of readings are the same.</summary>
+    public static bool Same(IReadOnlyDictionary<LogQuantity, double> a, IReadOnlyDictionary<LogQuantity, double> b) =>
         a.Count == b.Count && a.All(s => b.TryGetValue(s.Key, out double other) && other.Equals(s.Value));
 }

@@ -1,11 +1,14 @@
 using System.Collections.Concurrent;
 using System.CommandLine;
+using System.Globalization;
 using System.Runtime.ExceptionServices;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
@@ -29,6 +32,12 @@ internal sealed class SummarizeCommand
     {
         Description = "hash every log that has a summary, instead of going by its size and time",
     };
+    private readonly Option<string?> _part = CommonOptions.Text("--part",
+        "of each log only the I-th of N parts of its bytes: one task of N, on any machine, in any order", "I/N");
+    private readonly Option<bool> _join = new("--join")
+    {
+        Description = "join the parts that are there to summaries of whole logs, without the logs; a part that is missing is named",
+    };
     private readonly LogOptionsBinder _binder = new();
     private readonly Option<string> _format = CommonOptions.Format();
     private readonly Option<bool> _quiet = CommonOptions.Quiet();
@@ -45,7 +54,7 @@ internal sealed class SummarizeCommand
         var self = new SummarizeCommand(host);
         var command = new Command("summarize", "One small file for each log, which measure and audit take in its place.")
         {
-            self._logs, self._out, self._study, self._verify, self._format, self._quiet,
+            self._logs, self._out, self._study, self._part, self._join, self._verify, self._format, self._quiet,
         };
         self._binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -95,13 +104,14 @@ internal sealed class SummarizeCommand
     {
         string[] logs = parse.GetValue(_logs) ?? [];
         CheckNames(logs);
+        var summarize = Summarize(parse, cancellation);
         if (parse.GetValue(_study) is not { } file)
         {
             var meter = _binder.Bind(parse, null);
             return logs.Length == 0
                 ? throw Wrong("name the logs that are to be summarized, or a study with --study")
                 : [.. logs.Distinct(StringComparer.Ordinal).Select(log => (Action)(() =>
-                    LogReading.Of(new MeasureRequest { Paths = [log], Meter = meter, Summaries = summaries }, null, cancellation)))];
+                    summarize(new MeasureRequest { Paths = [log], Meter = meter, Summaries = summaries })))];
         }
 
         _binder.RefuseBesideStudy(parse);
@@ -113,7 +123,35 @@ internal sealed class SummarizeCommand
         }
 
         return [.. requests.Where(r => logs.Length == 0 || Array.Exists(logs, l => Names(r, l)))
-            .Select(r => (Action)(() => StudySummaries.Summarize(study, r, cancellation)))];
+            .Select(r => (Action)(() => StudySummaries.Summarize(study, r, summarize)))];
+    }
+
+    private Func<MeasureRequest, (LogLayout Layout, PowerSource Source)> Summarize(ParseResult parse, CancellationToken cancellation)
+    {
+        if (parse.GetValue(_part) is { } text)
+        {
+            var (number, count) = PartOf(text);
+            return parse.GetValue(_join)
+                ? throw Wrong("--part makes a part and --join needs all of them; give one of the two")
+                : request => LogParts.Summarize(request, number, count, cancellation);
+        }
+
+        return request =>
+        {
+            var read = parse.GetValue(_join) ? request.Summaries!.Join(request) : LogReading.Of(request, null, cancellation);
+            return (read.Own, read.Source);
+        };
+    }
+
+    private static (int Number, int Count) PartOf(string text)
+    {
+        string[] numbers = text.Split('/');
+        return numbers.Length == 2 && int.TryParse(numbers[0], NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+            && int.TryParse(numbers[1], NumberStyles.None, CultureInfo.InvariantCulture, out int count)
+            && number >= 1 && number <= count && count <= LogParts.MostParts
+            ? (number, count)
+            : throw Wrong(InvariantText.Of(
+                $"--part \"{text}\" was given, and I/N with 1 <= I <= N <= {LogParts.MostParts} was expected, such as 2/4"));
     }
 
     private void Tell(ParseResult parse, string folder, SummaryFolder summaries)

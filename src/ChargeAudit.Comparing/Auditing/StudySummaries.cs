@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
@@ -28,18 +29,20 @@ public static class StudySummaries
     /// <summary>Summarizes a log for a study, and where an audit will read it by its counter as well, that too.</summary>
     /// <param name="study">The study.</param>
     /// <param name="request">One of its requests.</param>
-    /// <param name="cancellation">Stops it.</param>
+    /// <param name="summarize">Summarizes a log as a request asks, and tells how it was understood and where its power comes from.</param>
     /// <exception cref="InputException">The log cannot be used.</exception>
-    public static void Summarize(Study study, MeasureRequest request, CancellationToken cancellation = default)
+    public static void Summarize(Study study, MeasureRequest request,
+        Func<MeasureRequest, (LogLayout Layout, PowerSource Source)> summarize)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(request);
-        var read = LogReading.Of(request, null, cancellation);
+        ArgumentNullException.ThrowIfNull(summarize);
+        var (layout, source) = summarize(request);
         bool waits = study.Standby.Any(s => s.Logs.Any(l => l.Key == request.Point
             && request.Paths.SequenceEqual(l.Value.Files.Select(f => Path.Combine(study.Folder, f)))));
-        if (waits && request is { From: null, To: null } && read.Own.Has(LogQuantity.Energy) && read.Source != PowerSource.EnergyCounter)
+        if (waits && request is { From: null, To: null } && layout.Has(LogQuantity.Energy) && source != PowerSource.EnergyCounter)
         {
-            LogReading.Of(request with { Source = PowerSource.EnergyCounter }, null, cancellation);
+            summarize(request with { Source = PowerSource.EnergyCounter });
         }
     }
 }

@@ -20,7 +20,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     private readonly ref TSink _sink = ref sink;
     private readonly FaultCounts _tally = tally;
     private readonly double _medianS = layout.MedianIntervalS;
-    private readonly double _jumpS = Math.Max(5 * layout.MedianIntervalS, 2);
+    private readonly double _jumpS = layout.PlainStepS;
     private readonly StampSpreader? _spreader = layout.Plan!.Time.RowsPerStamp > 0 ? new StampSpreader(layout.Plan.Time) : null;
     private readonly RepeatedLines? _repeated = repeatedLines.Count > 0 ? new RepeatedLines(repeatedLines, tally) : null;
     private Sample[]? _held;
@@ -32,6 +32,12 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
 
     /// <summary>What turns a raw time into a sample's time. [s]</summary>
     public double OffsetS { get; private set; }
+
+    /// <summary>The same at the first row. [s]</summary>
+    public double FirstOffsetS { get; private set; }
+
+    /// <summary>Time of the last row let through, as read. [s]</summary>
+    public readonly double LastRawS => _lastRawS;
 
     /// <summary>Samples let through.</summary>
     public long Passed { get; private set; }
@@ -90,6 +96,16 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
         return true;
     }
 
+    /// <summary>Begins where a log was cut behind rows in plain steps.</summary>
+    /// <param name="offsetS">What turns a raw time into a sample's time there. [s]</param>
+    /// <param name="lastRawS">Time of the row before, as read. [s]</param>
+    public void GoOnFrom(double offsetS, double lastRawS)
+    {
+        _started = true;
+        OffsetS = FirstOffsetS = offsetS;
+        _lastRawS = lastRawS;
+    }
+
     /// <summary>Settles what is still held back at the end of the log.</summary>
     public void Finish()
     {
@@ -110,7 +126,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
         if (!_started)
         {
             _started = true;
-            OffsetS = -rawS;
+            OffsetS = FirstOffsetS = -rawS;
             _lastRawS = rawS;
             Emit(sample with { TimeS = 0 });
             return;

@@ -116,6 +116,9 @@ public sealed record LogLayout
     /// <summary>The column of the power factor where that may be the displacement factor; null where it is not, or there is none.</summary>
     public LogColumn? DoubtedPowerFactor => Columns.FirstOrDefault(c => c.Quantity == LogQuantity.PowerFactor && c.MayBeDisplacement);
 
+    /// <summary>Longest step from row to row that needs no judgement. [s]</summary>
+    internal double PlainStepS => Math.Max(5 * MedianIntervalS, 2);
+
     /// <summary>An interval above this is a gap; positive infinity for logs written on change. [s]</summary>
     public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity : Math.Max(5 * MedianIntervalS, 2);
 }

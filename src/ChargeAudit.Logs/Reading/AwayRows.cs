@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Reading;
 
@@ -11,28 +12,28 @@ internal sealed class AwayRows(bool held)
 {
     private Sample? _last;
     private bool _isAway;
-    private long _first;
-    private long _count;
-
     /// <summary>Whether values hold until the next row.</summary>
     public bool Held => held;
 
     /// <summary>The last reading.</summary>
     public Sample Last => _last!.Value;
 
-    /// <summary>What was passed over.</summary>
-    public IEnumerable<string> Notes => _count == 0 ? [] :
+    /// <summary>Such rows.</summary>
+    public FaultTally Rows { get; private set; }
+
+    /// <summary>What was passed over, in words.</summary>
+    public static IEnumerable<string> NotesOf(FaultTally rows, bool held) => rows.Count == 0 ? [] :
     [
         InvariantText.Of(
-            $"{_count} {(_count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line "
-            + $"{_first}; ")
+            $"{rows.Count} {(rows.Count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line "
+            + $"{rows.FirstLine}; ")
             + (held ? "what was held ends there, and the time to the next reading is a gap." : "they were passed over."),
     ];
 
     /// <summary>Counts such a row; returns whether it ends a value that was held.</summary>
     public bool Begins(long line)
     {
-        _first = _count++ == 0 ? line : _first;
+        Rows = Rows.Plus(line);
         bool begins = held && !_isAway && _last is not null;
         _isAway |= begins;
         return begins;

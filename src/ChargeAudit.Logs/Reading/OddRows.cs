@@ -16,14 +16,17 @@ namespace ChargeAudit.Logs.Reading;
 /// </summary>
 internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = false)
 {
+    /// <summary>Kinds of rows that are passed over.</summary>
+    public const int Kinds = 5;
+
     // Text after the table is held back until it is known that no row of readings follows it.
     private const int LongestTrailer = 64;
 
     private readonly Queue<Pending> _pending = new();
-    private readonly Passed _comments = new("comment line");
-    private readonly Passed _headers = new("repeated header line");
-    private readonly Passed _rules = new("drawn line");
-    private readonly Passed _trailers = new("line of text after the last row");
+    private FaultTally _comments;
+    private FaultTally _headers;
+    private FaultTally _rules;
+    private FaultTally _trailers;
 
     /// <summary>Rows that say that the sensor was away.</summary>
     public AwayRows Away { get; } = new(held);
@@ -36,9 +39,19 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     /// <summary>Rows kept of which an electrical reading could not be read.</summary>
     public long Incomplete { get; private set; }
 
-    /// <summary>What was passed over.</summary>
-    public IReadOnlyList<string> Notes =>
-        [.. new[] { _comments, _headers, _rules, _trailers }.Where(p => p.Count > 0).Select(p => p.ToString()), .. Away.Notes];
+    /// <summary>What was passed over: comment lines, repeated headers, drawn lines, text after the last row, rows without the
+    /// sensor.</summary>
+    public IReadOnlyList<FaultTally> PassedOver => [_comments, _headers, _rules, _trailers, Away.Rows];
+
+    /// <summary>What was passed over, in words.</summary>
+    /// <param name="rows">As <see cref="PassedOver"/> has it.</param>
+    /// <param name="held">Whether values hold until the next row.</param>
+    public static IReadOnlyList<string> NotesOf(IReadOnlyList<FaultTally> rows, bool held) =>
+    [
+        .. ((string[])["comment line", "repeated header line", "drawn line", "line of text after the last row"])
+            .Zip(rows).Where(p => p.Second.Count > 0).Select(p => InWords(p.First, p.Second)),
+        .. AwayRows.NotesOf(rows[^1], held),
+    ];
 
     /// <summary>Judges a row whose number of fields differs; returns whether it is a row of readings all the same.</summary>
     public bool IsReadings(CsvReader row, long line)
@@ -152,7 +165,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     {
         foreach (Pending row in _pending)
         {
-            _trailers.Add(row.Line);
+            _trailers = _trailers.Plus(row.Line);
         }
 
         _pending.Clear();
@@ -192,19 +205,19 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
 
         if (TextMarks.IsComment(raw, plan.Separator))
         {
-            _comments.Add(line);
+            _comments = _comments.Plus(line);
             return true;
         }
 
         if (TextMarks.IsRule(Fields(row)))
         {
-            _rules.Add(line);
+            _rules = _rules.Plus(line);
             return true;
         }
 
         if (plan.HeaderFields.Count > 1 && (RepeatsHeader(row) || TextMarks.IsUnitRow(Fields(row)) || TextMarks.IsTypeRow(Fields(row))))
         {
-            _headers.Add(line);
+            _headers = _headers.Plus(line);
             return true;
         }
 
@@ -248,21 +261,7 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
         return first.IsEmpty || !(char.IsAsciiDigit((char)first[0]) || first[0] is (byte)'-' or (byte)'+' or (byte)'.');
     }
 
-    private sealed class Passed(string what)
-    {
-        private long _first;
-
-        public long Count { get; private set; }
-
-        public void Add(long line)
-        {
-            _first = Count == 0 ? line : _first;
-            Count++;
-        }
-
-        public override string ToString() =>
-            InvariantText.Of(
-                $"{Count} {(Count == 1 ? what : what.Replace("line", "lines", StringComparison.Ordinal))} passed over, the first at line "
-            + $"{_first}.");
-    }
+    private static string InWords(string what, FaultTally rows) => InvariantText.Of(
+        $"{rows.Count} {(rows.Count == 1 ? what : what.Replace("line", "lines", StringComparison.Ordinal))} passed over, the first at "
+            + $"line {rows.FirstLine}.");
 }

@@ -24,12 +24,28 @@ internal static class TextRows
         ref TSink sink)
         where TSink : struct, ISampleSink
     {
-        TextPlan plan = layout.Plan!;
+        PartOutcome read = ReadPart(source, tap, text, layout, options, null, ref sink);
+        Judge(source.Path, read.Outcome, read.Incomplete, options);
+        return read.Outcome;
+    }
+
+    /// <summary>Reads a stream of UTF-8 text that may begin within a log; whether there are too many bad rows is not judged.</summary>
+    /// <remarks>Where <paramref name="start"/> is null the text is the log, or its head.</remarks>
+    public static PartOutcome ReadPart<TSink>(LogSource source, TapStream tap, Stream text, LogLayout layout, LogOptions options,
+        PartStart? start, ref TSink sink)
+        where TSink : struct, ISampleSink
+    {
+        TextPlan plan = start is null ? layout.Plan! : layout.Plan! with { FirstDataLine = 1 };
         var tally = new FaultCounts(source.Path, options.Strict);
         var odd = new OddRows(plan, tally, layout.Samples == SampleKind.OnChange);
         var gate = new SampleGate<TSink>(ref sink, layout, tally, options.RepeatedLines);
         var check = new TextCheckStream(text);
-        long line = 0;
+        long line = start?.LinesBefore ?? 0;
+        if (start is { } begun)
+        {
+            gate.GoOnFrom(begun.OffsetS, begun.LastRawS);
+        }
+
         try
         {
             if (layout.Samples != SampleKind.OnChange && ParallelRows.Suits(source, plan, options))
@@ -59,10 +75,10 @@ internal static class TextRows
         string hash = tap.Finish();
         var outcome = new ReadOutcome(gate.Passed, odd.Skipped + gate.Dropped + gate.Repeated, tap.Count, tally.Faults, hash)
         {
-            Notes = odd.Notes,
+            Notes = OddRows.NotesOf(odd.PassedOver, odd.Away.Held),
         };
-        Judge(source.Path, outcome, odd.Incomplete - gate.Repeated, options);
-        return outcome;
+        return new PartOutcome(outcome, odd.Incomplete - gate.Repeated, line, odd.Away.Held, odd.PassedOver, gate.FirstOffsetS,
+            gate.OffsetS, gate.LastRawS);
     }
 
     /// <summary>Reads rows one after the other; the line count goes on from where it is.</summary>
@@ -165,7 +181,8 @@ internal static class TextRows
 
     private static bool IsText(ReadOnlySpan<byte> row) => Utf8.IsValid(row) && !row.Contains((byte)0);
 
-    private static void Judge(string path, ReadOutcome outcome, long incomplete, LogOptions options)
+    /// <summary>Refuses a log without rows, or with too many bad ones.</summary>
+    public static void Judge(string path, ReadOutcome outcome, long incomplete, LogOptions options)
     {
         if (outcome.Rows == 0 && outcome.RowsSkipped == 0)
         {

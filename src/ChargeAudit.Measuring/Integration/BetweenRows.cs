@@ -49,7 +49,8 @@ internal sealed class BetweenRows
             && rules.Samples is SampleKind.OnChange or SampleKind.AverageEnding or SampleKind.AverageStarting;
         return needed
             ? new BetweenRows(rules,
-                new UnseenEnergy(PowerEnvelope.ForInterval(rules.MedianIntervalS, holdsValues: rules.Samples == SampleKind.OnChange)))
+                new UnseenEnergy(
+                    PowerEnvelope.ForInterval(rules.MedianIntervalS, holdsValues: rules.Samples == SampleKind.OnChange).FromZero()))
             : null;
     }
 

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Integration;
 
@@ -53,26 +54,38 @@ public sealed record GapTally
     public long Count { get; internal init; }
 
     /// <summary>Their time in all. [s]</summary>
-    [JsonInclude]
-    public double TotalS { get; internal init; }
+    public double TotalS => Time.Value;
 
     /// <summary>Σ length² of those not kept by themselves. [s²]</summary>
-    [JsonInclude]
-    public double OtherSquaredS { get; internal init; }
+    public double OtherSquaredS => OtherSquares.Value;
 
     /// <summary>Σ length × energy of those. [J·s]</summary>
-    [JsonInclude]
-    public double OtherEnergySeconds { get; internal init; }
+    public double OtherEnergySeconds => OtherProducts.Value;
 
     /// <summary>Σ energy² of those. [J²]</summary>
+    public double OtherSquaredJ => OtherEnergies.Value;
+
+    /// <summary>Sum of the lengths. [s]</summary>
     [JsonInclude]
-    public double OtherSquaredJ { get; internal init; }
+    internal CompensatedSum Time { get; init; }
+
+    /// <summary>Sum of length² of those not kept by themselves. [s²]</summary>
+    [JsonInclude]
+    internal CompensatedSum OtherSquares { get; init; }
+
+    /// <summary>Sum of length × energy of those. [J·s]</summary>
+    [JsonInclude]
+    internal CompensatedSum OtherProducts { get; init; }
+
+    /// <summary>Sum of energy² of those. [J²]</summary>
+    [JsonInclude]
+    internal CompensatedSum OtherEnergies { get; init; }
 
     /// <summary>No gaps.</summary>
     public static GapTally Empty { get; } = new();
 
     /// <summary>The tally with one more gap.</summary>
-    public GapTally Plus(GapRecord gap) => Trimmed(Longest.Append(gap)) with { Count = Count + 1, TotalS = TotalS + gap.LengthS };
+    public GapTally Plus(GapRecord gap) => Trimmed(Longest.Append(gap)) with { Count = Count + 1, Time = Time + gap.LengthS };
 
     /// <summary>The tally with the same gaps, their energies chosen.</summary>
     internal GapTally With(IReadOnlyList<GapRecord> longest) => this with { Longest = longest };
@@ -87,11 +100,11 @@ public sealed record GapTally
 
         var joined = a with
         {
-            OtherSquaredS = a.OtherSquaredS + b.OtherSquaredS,
-            OtherEnergySeconds = a.OtherEnergySeconds + b.OtherEnergySeconds,
-            OtherSquaredJ = a.OtherSquaredJ + b.OtherSquaredJ,
+            OtherSquares = a.OtherSquares + b.OtherSquares,
+            OtherProducts = a.OtherProducts + b.OtherProducts,
+            OtherEnergies = a.OtherEnergies + b.OtherEnergies,
         };
-        return joined.Trimmed(a.Longest.Concat(b.Longest)) with { Count = a.Count + b.Count, TotalS = a.TotalS + b.TotalS };
+        return joined.Trimmed(a.Longest.Concat(b.Longest)) with { Count = a.Count + b.Count, Time = a.Time + b.Time };
     }
 
     private GapTally Trimmed(IEnumerable<GapRecord> gaps)
@@ -101,9 +114,9 @@ public sealed record GapTally
         return this with
         {
             Longest = [.. all.Take(Kept).OrderBy(g => g.FromS)],
-            OtherSquaredS = OtherSquaredS + others.Sum(g => g.LengthS * g.LengthS),
-            OtherEnergySeconds = OtherEnergySeconds + others.Sum(g => g.LengthS * g.EnergyJ),
-            OtherSquaredJ = OtherSquaredJ + others.Sum(g => g.EnergyJ * g.EnergyJ),
+            OtherSquares = others.Aggregate(OtherSquares, (sum, g) => sum + (g.LengthS * g.LengthS)),
+            OtherProducts = others.Aggregate(OtherProducts, (sum, g) => sum + (g.LengthS * g.EnergyJ)),
+            OtherEnergies = others.Aggregate(OtherEnergies, (sum, g) => sum + (g.EnergyJ * g.EnergyJ)),
         };
     }
 }

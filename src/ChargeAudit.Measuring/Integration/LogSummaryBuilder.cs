@@ -26,6 +26,9 @@ public sealed partial class LogSummary
         /// <summary>What has come so far; changes with every sample.</summary>
         internal LogSummary SoFar => _sums;
 
+        /// <summary>A builder that goes on from what was written down.</summary>
+        internal static Builder Of(SummaryState state) => new(LogSummary.Of(state));
+
         /// <summary>Joins two neighbouring pieces of one log, neither of them finished. Both are left as they are.</summary>
         /// <param name="a">The first.</param>
         /// <param name="b">The one that follows.</param>

@@ -94,13 +94,17 @@ public sealed class PowerEnvelope
         return envelope;
     }
 
+    /// <summary>An empty envelope like this one of a log whose first cell begins at time zero, whether it is used or not: its cells widen
+    /// by where the log has come to alone.</summary>
+    internal PowerEnvelope FromZero() => new(_exponent) { HoldsValues = HoldsValues, _roomAtFirst = _roomAtFirst, _anchor = 0 };
+
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole
     /// log.</summary>
     /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
     public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) => new(_exponent)
     {
         HoldsValues = HoldsValues,
-        _anchor = Count > 0 ? _first : long.MaxValue,
+        _anchor = Count > 0 ? Math.Min(_first, _anchor) : _anchor,
         _buckets = spent?._buckets ?? [],
 
         // Pieces are alike in length: the first later ones are begun when this one holds one piece.

@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Summaries;
 public sealed record SummaryAbout
 {
     /// <summary>Version of the form; a file of another is not used.</summary>
-    public const int CurrentSchema = 1;
+    public const int CurrentSchema = 2;
 
     /// <summary>Version of the file's form.</summary>
     public int Schema { get; init; } = CurrentSchema;
@@ -23,9 +23,12 @@ public sealed record SummaryAbout
 /// <param name="Name">Its name as it was given.</param>
 /// <param name="Bytes">Its length. [byte]</param>
 /// <param name="Written">When it was last changed.</param>
-/// <param name="Sha256">SHA-256 of its bytes, in lower-case hexadecimal.</param>
+/// <param name="Sha256">SHA-256 of its bytes, or of each of its parts with a comma between them, in lower-case hexadecimal.</param>
 public sealed record SummarizedFile(string Name, long Bytes, DateTimeOffset Written, string Sha256)
 {
     /// <summary>A hash of where it stood; empty where nobody asked.</summary>
     public string Place { get; init; } = "";
+
+    /// <summary>Where its parts end; none where it was read whole. The hash is then the list of theirs. [byte]</summary>
+    public IReadOnlyList<long> Ends { get; init; } = [];
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Measuring.Summaries;
@@ -19,7 +20,13 @@ internal static class SummaryBounds
         var rules = state.Rules;
         Must(document.Outcomes.Count is > 0 and <= MostFiles && document.Outcomes.Count == about.Files.Count, "its files");
         Must(document.Outcomes.Select(o => o.Sha256).SequenceEqual(about.Files.Select(f => f.Sha256)), "its hashes");
-        Must(state.Finished && document.Source == rules.Source && Enum.IsDefined(rules.Source), "its source of power");
+        Must(state.Finished == document.Part is null, "its end");
+        if (document.Part is { } part)
+        {
+            Check(part);
+        }
+
+        Must(document.Source == rules.Source && Enum.IsDefined(rules.Source), "its source of power");
         Must(rules.MedianIntervalS is > 0 and < 1e9 && !double.IsNaN(rules.GapThresholdS), "its interval between rows");
         Must(state.Marked.Count == rules.Marked.Count && state.Marked.Count <= MostMarked, "its damaged stretches");
         Must(state.Samples >= 0 && state.WithoutPower >= 0 && state.Dwelling >= 0, "its count of rows");
@@ -39,6 +46,12 @@ internal static class SummaryBounds
                 && counter.Fold.Count >= 0 && counter.Fold.Gaps.Count <= GapTally.Kept, "its counter");
         }
     }
+
+    private static void Check(SummaryPart part) => Must(
+        part.Range is { Number: >= 1, FromByte: >= 0 } range && range.Number <= range.Count && range.FromByte <= range.ToByte
+            && range.FromByte == 0 == (range.Number == 1)
+            && part.Counts is { Lines: >= 0, Incomplete: >= 0, PassedOver.Count: OddRows.Kinds }
+            && part.Counts.Outcome.Bytes == range.ToByte - range.FromByte, "its place in the log");
 
     private static void Check(EnvelopeState envelope) => Must(
         Math.Abs(envelope.Exponent) <= WidestExponent && Math.Abs(envelope.First) <= FurthestCell

@@ -14,7 +14,15 @@ internal sealed record SummaryDocument
     public required PowerSource Source { get; init; }
     public required IReadOnlyList<ReadOutcome> Outcomes { get; init; }
     public required SummaryState State { get; init; }
+
+    /// <summary>Which part of the log it is of; null: of the whole.</summary>
+    public SummaryPart? Part { get; init; }
 }
+
+/// <summary>What a part of a log needs to be joined to its neighbours.</summary>
+/// <param name="Range">Which bytes of the log it is.</param>
+/// <param name="Counts">What was counted in it.</param>
+internal sealed record SummaryPart(LogPart Range, PartOutcome Counts);
 
 /// <summary>How the document becomes text and text becomes the document, made when the program is compiled. A number is written with as
 /// many digits as bring the same bits back.</summary>
@@ -27,5 +35,6 @@ internal sealed record SummaryDocument
     RespectRequiredConstructorParameters = true,
     DefaultIgnoreCondition = JsonIgnoreCondition.Never)]
 [JsonSerializable(typeof(SummaryDocument))]
+[JsonSerializable(typeof(LogLayout))]
 [JsonSerializable(typeof(SummaryAbout))]
 internal sealed partial class SummaryContext : JsonSerializerContext;

@@ -29,16 +29,32 @@ public static class SummaryFile
         ArgumentNullException.ThrowIfNull(log);
         ArgumentNullException.ThrowIfNull(about);
         var state = log.Summary.State();
-        string document = WrittenMarks.ExactJson(JsonSerializer.Serialize(new SummaryDocument
+        var (told, document) = Texts(new SummaryDocument
         {
             Layout = log.Own,
             Resolution = log.Resolution,
             Source = log.Source,
             Outcomes = log.Outcomes,
             State = state,
-        }, SummaryContext.Default.SummaryDocument));
-        string told = WrittenMarks.ExactJson(JsonSerializer.Serialize(about, SummaryContext.Default.SummaryAbout));
+        }, about);
         return (told, document, SummaryTables.Rows(state));
+    }
+
+    /// <summary>The bytes of the file of a part.</summary>
+    /// <param name="part">The part as it was read.</param>
+    /// <param name="about">What the file says of itself.</param>
+    internal static byte[] Of(ReadPart part, SummaryAbout about)
+    {
+        var (told, document) = Texts(new SummaryDocument
+        {
+            Layout = part.Own,
+            Resolution = part.Resolution,
+            Source = part.State.Rules.Source,
+            Outcomes = [part.Part.Counts.Outcome],
+            State = part.State,
+            Part = part.Part,
+        }, about);
+        return Of(told, document, SummaryTables.Rows(part.State));
     }
 
     /// <summary>The bytes of a file that holds these parts.</summary>
@@ -74,7 +90,20 @@ public static class SummaryFile
     /// <summary>Reads a summary.</summary>
     /// <param name="path">The file.</param>
     /// <exception cref="InputException">It is damaged, cut off, or of another schema.</exception>
-    public static ReadLog Read(string path)
+    public static ReadLog Read(string path) => Read(path, (about, stored, state) => stored.Part is { Range: { } part }
+            ? throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"{path} is the summary of part {part.Number} of {part.Count} of a log, and one of a whole log was expected; summarize the "
+                    + $"other parts too, join them, and give the summary that this makes"))
+            : new ReadLog(stored.Layout, stored.Resolution, stored.Source, LogSummary.Of(state), stored.Outcomes) { From = about });
+
+    /// <summary>Reads the summary of a part.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="InputException">It is damaged, cut off, of another schema, or of a whole log.</exception>
+    internal static ReadPart ReadPart(string path) => Read(path, (about, stored, state) => stored.Part is { } part
+            ? new ReadPart(stored.Layout, stored.Resolution, state, part) { From = about }
+            : throw new InputException(InputProblem.Unusable, $"{path} is the summary of a whole log, though its name says of a part"));
+
+    private static T Read<T>(string path, Func<SummaryAbout, SummaryDocument, SummaryState, T> make)
     {
         try
         {
@@ -98,8 +127,7 @@ public static class SummaryFile
             var about = JsonSerializer.Deserialize(told, SummaryContext.Default.SummaryAbout)!;
             var stored = JsonSerializer.Deserialize(document, SummaryContext.Default.SummaryDocument)!;
             SummaryBounds.Check(stored, about);
-            var summary = LogSummary.Of(SummaryTables.In(stored.State, rows));
-            return new ReadLog(stored.Layout, stored.Resolution, stored.Source, summary, stored.Outcomes) { From = about };
+            return make(about, stored, SummaryTables.In(stored.State, rows));
         }
         catch (Exception e) when (e is not (InputException or OperationCanceledException or OutOfMemoryException))
         {
@@ -108,6 +136,10 @@ public static class SummaryFile
                     + "log again", e);
         }
     }
+
+    private static (string Told, string Document) Texts(SummaryDocument document, SummaryAbout about) => (
+        WrittenMarks.ExactJson(JsonSerializer.Serialize(about, SummaryContext.Default.SummaryAbout)),
+        WrittenMarks.ExactJson(JsonSerializer.Serialize(document, SummaryContext.Default.SummaryDocument)));
 
     private static int SchemaOf(string told)
     {

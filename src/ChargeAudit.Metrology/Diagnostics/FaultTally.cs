@@ -15,6 +15,10 @@ public readonly record struct FaultTally(long FirstLine, long LastLine, long Cou
         ? a
         : new(a.FirstLine, b.LastLine, a.Count + b.Count);
 
+    /// <summary>The same faults on later lines; nothing where there are none.</summary>
+    /// <param name="lines">How many lines further down.</param>
+    public FaultTally Shifted(long lines) => Count == 0 ? this : new(FirstLine + lines, LastLine + lines, Count);
+
     /// <summary>The fault that was counted.</summary>
     /// <param name="kind">What is wrong.</param>
     /// <param name="detail">One sentence.</param>

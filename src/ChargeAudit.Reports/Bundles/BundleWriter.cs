@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Security.Cryptography;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
@@ -55,7 +56,7 @@ public static class BundleWriter
             {
                 cancellation.ThrowIfCancellationRequested();
                 var (hash, length) = Copy(zip, root + BundleLayout.Study + name, file, result.Provenance.Created);
-                if (audited.TryGetValue(file, out string? known) && known != hash)
+                if (audited.TryGetValue(file, out string? known) && known != hash && !InParts(result, file, known))
                 {
                     throw new InputException(InputProblem.Unusable, $"{file} has changed since it was audited; run the command again");
                 }
@@ -102,6 +103,10 @@ public static class BundleWriter
         stream.Write(bytes);
         return BundleLayout.HashOf(bytes);
     }
+
+    // A log that was summarized in parts is known by their hashes.
+    private static bool InParts(AuditResult result, string file, string known) => result.Logs.SelectMany(l => l.From?.Files ?? [])
+        .Any(f => f.Ends.Count > 0 && f.Sha256 == known && FileHash.OfParts(file, f.Ends) == known);
 
     private static (string Sha256, long Length) Copy(ZipArchive zip, string name, string file, DateTimeOffset time)
     {

@@ -118,8 +118,8 @@ public sealed class SummaryFileTests : IDisposable
     {
         _ = Whole(out var log);
         string path = Path.Combine(_folder, "x.summary.parquet");
-        File.WriteAllBytes(path, SummaryFile.Of(log, AboutOf(log, null) with { Schema = 2 }));
-        Refused(path, "schema 2, and schema 1 was expected");
+        File.WriteAllBytes(path, SummaryFile.Of(log, AboutOf(log, null) with { Schema = 1 }));
+        Refused(path, "schema 1, and schema 2 was expected");
     }
 
     [Fact]

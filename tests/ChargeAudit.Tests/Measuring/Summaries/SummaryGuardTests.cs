@@ -23,7 +23,7 @@ public sealed class SummaryGuardTests
         { typeof(CounterFold), "_afterDropped _afterDroppedGap _gaps _points Bad Falls First Last Resets Seen" },
         { typeof(CounterPoints), "_exponent _kept _lastIsPinned" },
         { typeof(CounterPoint), "AfterGap Line ReadingJ Step TimeS" },
-        { typeof(GapTally), "Count Longest OtherEnergySeconds OtherSquaredJ OtherSquaredS TotalS" },
+        { typeof(GapTally), "Count Longest OtherEnergies OtherProducts OtherSquares Time" },
         { typeof(GapRecord), "BridgeJ Contradicts CounterJ EnergyJ FromCounter FromS FromW Line MeanA ToS ToW" },
     };
 
