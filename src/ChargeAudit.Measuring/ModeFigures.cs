@@ -18,6 +18,9 @@ public static class ModeFigures
     /// <summary>The energy between two steps of a counter is known; one alone tells nothing about a level. [1]</summary>
     private const int LeastSteps = 2;
 
+    /// <summary>So many steps of a counter show how a load goes to and fro. [1]</summary>
+    private const int StepsForScatter = 30;
+
     /// <summary>Both figures of a mode.</summary>
     /// <param name="energies">The log's energies.</param>
     /// <param name="span">The mode.</param>
@@ -99,8 +102,8 @@ public static class ModeFigures
                     + $"mean needs {MeanScatter.LeastReadings}"));
         }
 
-        if (energies.IsCounted && HasNeighbour(energies, span)
-            && CounterBorders.StepsIn(energies.Counter.Readings, inside.FromS, inside.ToS) is var steps && steps < LeastSteps)
+        int steps = energies.IsCounted ? CounterBorders.StepsIn(energies.Counter.Readings, inside.FromS, inside.ToS) : 0;
+        if (energies.IsCounted && HasNeighbour(energies, span) && steps < LeastSteps)
         {
             return Figure.None(
                 InvariantText.Of(
@@ -109,7 +112,8 @@ public static class ModeFigures
         }
 
         var mean = energies.MeanPowerW(inside.FromS, inside.ToS, part);
-        return Figure.Of(held ? mean : WithScatter(mean, energies, inside, part));
+        return Figure.Of(held && steps < StepsForScatter ? mean
+            : WithScatter(mean, energies, inside, part, energies.IsCounted ? steps : inside.Readings));
     }
 
     private static bool HasNeighbour(EnergyEstimator energies, ModeSpan span) =>
@@ -128,10 +132,9 @@ public static class ModeFigures
 
     // The scatter that a level's mean is known by takes the place of the readings' noise: a load that wanders says less about its level
     // than its readings do.
-    private static Measured WithScatter(Measured mean, EnergyEstimator energies, ModeInterior inside, string part)
+    private static Measured WithScatter(Measured mean, EnergyEstimator energies, ModeInterior inside, string part, long readings)
     {
         double[] values = Cells(energies.Envelope, inside);
-        long readings = inside.Readings;
         var (u, freedom) = MeanScatter.Of(values, readings) ?? (double.NaN, 1);
         if (!double.IsFinite(u))
         {

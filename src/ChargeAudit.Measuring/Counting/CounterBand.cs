@@ -6,7 +6,8 @@ namespace ChargeAudit.Measuring.Counting;
 /// <param name="StartS">Time of the first. [s]</param>
 /// <param name="EndS">Time of the last. [s]</param>
 /// <param name="PowerW">Of the powers that fit, the one nearest to the energy from step to step, or the middle. [W]</param>
-internal readonly record struct CounterLine(int From, int To, double StartS, double EndS, double PowerW)
+/// <param name="MostW">The greatest that fits. [W]</param>
+internal readonly record struct CounterLine(int From, int To, double StartS, double EndS, double PowerW, double MostW)
 {
     /// <summary>Length. [s]</summary>
     public double LengthS => EndS - StartS;
@@ -16,6 +17,12 @@ internal readonly record struct CounterLine(int From, int To, double StartS, dou
 
     /// <summary>Energy. [J]</summary>
     public double EnergyJ => PowerW * LengthS;
+
+    /// <summary>Of several lines at one level taken as one, from the middle of the first to that of the last; else zero. [s]</summary>
+    public double ApartS { get; init; }
+
+    /// <summary>The longest of them; its own length, of one. [s]</summary>
+    public double PartS { get; init; } = EndS - StartS;
 }
 
 /// <summary>
@@ -119,7 +126,8 @@ internal sealed class CounterBand
             (good, bad) = Fit(from, to, steps, mostW) is null ? (good, from) : (from, bad);
         }
 
-        return new CounterLine(good, to, _timeS[good], _timeS[to - 1], Power(good, to, steps, mostW));
+        var (powerW, highestW) = Power(good, to, steps, mostW);
+        return new CounterLine(good, to, _timeS[good], _timeS[to - 1], powerW, highestW);
     }
 
     // A power that fits all readings of a stretch; null where none does. How far the readings contradict a power is convex in it.
@@ -152,11 +160,11 @@ internal sealed class CounterBand
         return null;
     }
 
-    private double Power(int from, int to, double steps, double mostW)
+    private (double PowerW, double MostW) Power(int from, int to, double steps, double mostW)
     {
         if (Fit(from, to, steps, mostW) is not { } power)
         {
-            return 0;
+            return (0, 0);
         }
 
         double lengthS = _timeS[to - 1] - _timeS[from];
@@ -166,7 +174,7 @@ internal sealed class CounterBand
 
         // Few steps turn a line about a lot; from step to step the energy is known.
         double fromStepW = to < Count ? (AtStepJ(to) - AtStepJ(from)) / (_timeS[to] - _timeS[from]) : 0.5 * (low + high);
-        return Math.Clamp(fromStepW, low, high);
+        return (Math.Clamp(fromStepW, low, high), high);
     }
 
     // Where a step has just shown energy is at its reading; where the next one follows, at that one.

@@ -45,8 +45,13 @@ internal static class CounterEnds
             {
                 int count = (next < 0 ? changed.Count : next) - i;
                 double? idleW = waitingW ?? BeforeW(changed, i, summary);
+                if (end is { Doubted: { } open, AfterW: { } afterW } && !IsWaiting(afterW, idleW))
+                {
+                    end = end with { EndS = open.FromS, FullW = null, RemovedS = open.ToS, MayStay = true };
+                }
+
                 var replaced = end.FullW is { } levelW ? Told(changed.GetRange(i, count), end, levelW, limitS, idleW)
-                    : Opened(changed.GetRange(i, count), end, limitS, summary);
+                    : Opened(changed.GetRange(i, count), end, limitS, summary, idleW);
                 changed.RemoveRange(i, count);
                 changed.InsertRange(i, replaced);
             }
@@ -55,6 +60,7 @@ internal static class CounterEnds
         return changed;
     }
 
+    // Only where a step more or less would not make it another level.
     private static double? BeforeW(List<ModeSpan> modes, int charge, LogSummary summary)
     {
         if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off))
@@ -63,7 +69,8 @@ internal static class CounterEnds
         }
 
         var span = modes[charge - 1];
-        return summary.Course.EnergyBetweenJ(span.StartS, span.EndS) / span.DurationS;
+        double energyJ = summary.Course.EnergyBetweenJ(span.StartS, span.EndS);
+        return summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * span.DurationS) ? energyJ / span.DurationS : null;
     }
 
     private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, double? idleW)
@@ -74,9 +81,19 @@ internal static class CounterEnds
         };
         if (end.AfterW is not { } afterW)
         {
-            bool waits = IsWaiting(levelW, idleW) || (idleW is null && IsIdle(old[^1].Mode));
-            var mode = !waits ? Mode.Maintenance : IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(levelW);
-            spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0));
+            var mode = !IsWaiting(levelW, idleW) ? Mode.Maintenance : IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(levelW);
+            spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0)
+            {
+                OpenAtEnd = mode == Mode.Maintenance && end.RemovedS < limitS ? new OpenStretch(end.RemovedS, limitS) : null,
+            });
+            return spans;
+        }
+
+        if (end.MayStay)
+        {
+            // The device may have been taken off or not: that part says nothing about either level.
+            double fromS = Math.Max(end.EndS, end.RemovedS - (Math.Sqrt(3) * end.RemovedUncertaintyS));
+            spans.Add(new ModeSpan(Mode.Maintenance, end.EndS, limitS, end.UncertaintyS, 0) { OpenAtEnd = new OpenStretch(fromS, limitS) });
             return spans;
         }
 
@@ -94,7 +111,7 @@ internal static class CounterEnds
         powerW < NothingW || (idleW is { } idle && Math.Abs(powerW - idle) <= Alike * idle);
 
     // Half of the energy that may be either's is counted with the charge; the interval reaches over all of it.
-    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary)
+    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary, double? idleW)
     {
         // A log that ends at high power ends within its charge.
         if (end.RemovedS <= end.EndS || (old.Count == 1 && !end.IsLow))
@@ -112,12 +129,17 @@ internal static class CounterEnds
         }
 
         var open = new OpenStretch(low, toS);
+        bool mayStay = end.MayStay && toS < limitS && !(end.AfterW is { } afterW && IsWaiting(afterW, idleW));
         var spans = new List<ModeSpan>
         {
             old[0] with { EndS = low, EndUncertaintyS = 0, EndErrors = null, OpenAtEnd = open },
-            new(Mode.Maintenance, low, toS, 0, 0) { OpenAtStart = open },
+            new(Mode.Maintenance, low, mayStay ? limitS : toS, 0, 0)
+            {
+                OpenAtStart = open,
+                OpenAtEnd = mayStay ? new OpenStretch(toS, limitS) : null,
+            },
         };
-        if (toS < limitS)
+        if (toS < limitS && !mayStay)
         {
             spans.Add(new ModeSpan(IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(end.AfterW ?? 0), toS, limitS, 0, 0));
         }

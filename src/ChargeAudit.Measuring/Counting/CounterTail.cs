@@ -1,17 +1,5 @@
 namespace ChargeAudit.Measuring.Counting;
 
-/// <summary>Where a charge ends by its counter.</summary>
-/// <param name="EndS">End of the charge. [s]</param>
-/// <param name="UncertaintyS">Its standard uncertainty. [s]</param>
-/// <param name="FullW">Power of the level that follows; null where a charge that went on falling would not have shown itself, and the
-/// end lies anywhere up to <paramref name="RemovedS"/>. [W]</param>
-/// <param name="RemovedS">Where the full device's level ends; the end of the stretch where it goes on. [s]</param>
-/// <param name="RemovedUncertaintyS">Its standard uncertainty; zero at the end of the stretch. [s]</param>
-/// <param name="AfterW">Power after that; null where the level goes on to the end. [W]</param>
-/// <param name="IsLow">Whether power is low at the end.</param>
-internal readonly record struct CounterEnd(double EndS, double UncertaintyS, double? FullW, double RemovedS, double RemovedUncertaintyS,
-    double? AfterW, bool IsLow = true);
-
 /// <summary>
 /// Finds the end of a charge in a counter's band. A charge that fills up falls, and a fall can be hidden in a straight line only as long as
 /// it leaves the line by less than the band is wide: power P that falls at a rate λ leaves it by P λ L²/8 after a time L. What stays
@@ -23,7 +11,7 @@ internal sealed class CounterTail
     /// <summary>What would leave the band by less than this many of its widths, if it fell on, may still fall; the last line of all, and
     /// one before it. [1]</summary>
     private const double MayBeLevel = 2.5;
-    private const double ClearlyLevel = 5;
+    private const double ClearlyLevel = CounterFall.ClearlyLevel;
 
     /// <summary>So many short lines may lie between two levels. [1]</summary>
     private const int MostBetween = 3;
@@ -34,11 +22,8 @@ internal sealed class CounterTail
     /// <summary>A battery that still draws more than this share is not full. [1]</summary>
     private const double LowShare = 0.3;
 
-    /// <summary>How fast power falls is told by a fall to this part. [1]</summary>
-    private const double FallForRate = 1.4;
-
     /// <summary>The device was taken off where power falls to less than this part. [1]</summary>
-    private const double TakenOff = 0.8;
+    private const double TakenOff = CounterFall.TakenOff;
 
     /// <summary>Power that rises by more than this factor for longer is charged on with; a level goes to and fro by less. [1],
     /// [s]</summary>
@@ -46,25 +31,21 @@ internal sealed class CounterTail
     private const double Stays = 1.3;
     private const double LongRiseS = 300;
 
-    /// <summary>So many lines of a fall tell its rate, to these factors. [1]</summary>
-    private const int LinesForRate = 3;
-    private static readonly double[] RatesTried = [0.5, 1, 2];
-
     /// <summary>A level is looked for in a band of a step, doubled so often at most, and of this share of the charge's energy.
     /// [1]</summary>
     private const int Doublings = 6;
     private const double MostShare = 0.03;
 
-    /// <summary>No power is less, where it is divided by. [W]</summary>
-    private const double LeastW = 1e-4;
+    /// <summary>So many lines whose powers differ by no more than this share stand at one level. [1]</summary>
+    private const int LeastParts = 3;
+    private const double OneLevel = 0.05;
+
+    /// <summary>By so much longer than a fall would be hidden. [1]</summary>
+    private const double MoreThanHidden = 1.2;
 
     /// <summary>Greatest power is kept up for so long, and by this many steps. [s], [1]</summary>
     private const double PlateauS = 60;
     private const double PlateauSteps = 3;
-
-    /// <summary>A level lasts so long, over this many readings. [s], [1]</summary>
-    private const int LeastReadings = 5;
-    private const double LeastLevelS = 120;
 
     /// <summary>What waits as another log shows it, with room for its uncertainty. [1]</summary>
     private const double WaitingRoom = 1.1;
@@ -73,9 +54,10 @@ internal sealed class CounterTail
     private readonly List<CounterLine> _lines;
     private readonly int _plateau;
     private readonly double? _waitingW;
+    private readonly CounterFall _fall;
 
     private CounterTail(CounterBand band, List<CounterLine> lines, int plateau, double? waitingW) =>
-        (_band, _lines, _plateau, _waitingW) = (band, lines, plateau, waitingW);
+        (_band, _lines, _plateau, _waitingW, _fall) = (band, lines, plateau, waitingW, new CounterFall(band, lines, plateau));
 
     /// <summary>The end of the one charge in a stretch; null where the counter shows too little of it to tell.</summary>
     /// <param name="band">Band of the stretch from the start of the charge to the next one, or the end of the log.</param>
@@ -110,28 +92,48 @@ internal sealed class CounterTail
         double[] widths = Widths();
         foreach (double steps in widths)
         {
-            var tail = steps == 1 ? _lines[(_plateau + 1)..] : _band.Lines(first, steps);
+            var tail = steps == 1 ? Levels(_lines[(_plateau + 1)..]) : _band.Lines(first, steps);
             int level = FirstLevel(tail, steps);
             if (level < 0)
             {
                 continue;
             }
 
+            var (line, width) = Whole(tail[level], steps, widths, first);
+
             // What is found may be the charger that waits; a full device that goes to and fro shows in a wider band before it.
-            int to = tail[level].From;
-            foreach (double wider in widths.Where(w => w >= steps && to > first))
+            foreach (double wider in widths.Where(w => w >= width && line.From > first))
             {
-                var before = _band.LongestTo(to, wider, first: first);
-                if (before.PowerW > tail[level].PowerW / TakenOff && Leaves(before, wider) >= ClearlyLevel)
+                var before = _band.LongestTo(line.From, wider, first: first);
+                if (before.PowerW > line.PowerW / TakenOff && _fall.Leaves(before, wider) >= ClearlyLevel && !_fall.FallsOn(before))
                 {
-                    return Sure([before, .. tail.Skip(level)], 0, wider, steps);
+                    var end = Sure([before, line, .. tail.Skip(level + 1)], 0, wider, width);
+                    return wider > width ? end with { Doubted = (before.StartS, _fall.LatestS(line)) } : end;
                 }
             }
 
-            return Sure(tail, level, steps, steps);
+            return Sure([line, .. tail.Skip(level + 1)], 0, width, steps);
         }
 
         return Open();
+    }
+
+    // A level that goes to and fro fits a narrow band for a part of its time only. A wider band hides a fall for longer, too, by the root
+    // of its width: what it makes longer by more is the level's.
+    private (CounterLine Line, double Steps) Whole(CounterLine line, double steps, double[] widths, int first)
+    {
+        foreach (double wider in widths.Where(w => w > steps))
+        {
+            var whole = _band.LongestTo(line.To, wider, first: first);
+            bool alike = whole.PowerW >= TakenOff * line.PowerW && line.PowerW >= TakenOff * whole.PowerW;
+            double hiddenS = Math.Max(line.LengthS, Math.Sqrt(wider / steps) * line.PartS);
+            if (alike && whole.LengthS > MoreThanHidden * hiddenS && _fall.Leaves(whole, wider) >= ClearlyLevel && !_fall.FallsOn(whole))
+            {
+                (line, steps) = (whole, wider);
+            }
+        }
+
+        return (line, steps);
     }
 
     // Of the band, in steps: one, and twice as wide each time as far as the charge's energy allows.
@@ -148,7 +150,7 @@ internal sealed class CounterTail
     // From the end back: the last line that is level, and the one before it where that is clearly level too.
     private int FirstLevel(List<CounterLine> tail, double steps)
     {
-        int first = tail.FindLastIndex(l => Leaves(l, steps) >= MayBeLevel);
+        int first = tail.FindLastIndex(l => _fall.Leaves(l, steps) >= MayBeLevel && !_fall.FallsOn(l));
         if (first < 0 || !StaysLow(tail, first))
         {
             return -1;
@@ -156,7 +158,7 @@ internal sealed class CounterTail
 
         for (int i = first - 1; i >= 0 && i >= first - MostBetween; i--)
         {
-            if (Leaves(tail[i], steps) >= ClearlyLevel && StaysLow(tail, i))
+            if (_fall.Leaves(tail[i], steps) >= ClearlyLevel && StaysLow(tail, i) && !_fall.FallsOn(tail[i]))
             {
                 first = i;
             }
@@ -165,105 +167,59 @@ internal sealed class CounterTail
         return first;
     }
 
-    // By how many widths of the band power would leave a line if it fell on as before, or if it fell to the line's mean without a step.
-    private double Leaves(in CounterLine level, double steps)
+    // Lines one after the other at the same power are one level that no single line fits.
+    private static List<CounterLine> Levels(List<CounterLine> lines)
     {
-        // Few readings lie on one line whatever power does.
-        if (level.LengthS < LeastLevelS || level.To - level.From < LeastReadings)
+        var levels = new List<CounterLine>();
+        for (int i = 0, to; i < lines.Count; i = to)
         {
-            return 0;
+            to = i + 1;
+            while (to < lines.Count && Math.Abs(lines[to].PowerW - lines[i].PowerW) <= OneLevel * lines[i].PowerW)
+            {
+                to++;
+            }
+
+            var parts = lines[i..to];
+            if (parts.Count < LeastParts || parts[^1].EndS - parts[0].StartS < LongRiseS
+                || parts.Max(l => l.LengthS) < CounterFall.LeastLevelS)
+            {
+                levels.AddRange(parts);
+                continue;
+            }
+
+            levels.Add(new CounterLine(parts[0].From, parts[^1].To, parts[0].StartS, parts[^1].EndS,
+                parts.Sum(l => l.EnergyJ) / parts.Sum(l => l.LengthS), parts.Max(l => l.MostW))
+            {
+                ApartS = parts[^1].MiddleS - parts[0].MiddleS,
+                PartS = parts.Max(l => l.LengthS),
+            });
         }
 
-        int before = Before(level);
-        double falls = before > _plateau ? FallRate(before) : 0;
-        double fell = Rate(before, level);
-        return level.EnergyJ * level.LengthS * Math.Max(falls, fell) / (8 * steps * _band.StepJ);
+        return levels;
     }
-
-    // How fast power falls from a line to another, as a rate; the first part of a charge stays high to its end. [1/s]
-    private double Rate(int before, in CounterLine line)
-    {
-        var from = _lines[before];
-        double awayS = line.MiddleS - (before == _plateau ? from.EndS : from.MiddleS);
-        return from.PowerW > line.PowerW && awayS > 0 ? Math.Log(from.PowerW / Math.Max(line.PowerW, LeastW)) / awayS : 0;
-    }
-
-    // How fast power fell before, as a rate. [1/s]
-    private double FallRate(int before)
-    {
-        var line = _lines[before];
-        int higher = before > 0 ? _lines.FindLastIndex(before - 1, l => l.PowerW >= FallForRate * line.PowerW) : -1;
-        higher = Math.Max(higher, Math.Min(before, _plateau));
-        return Rate(higher, line);
-    }
-
-    // What a line's power has fallen to at a later time; a line has that of its middle. [W]
-    private double FallenW(int before, double timeS) => before > _plateau
-        ? _lines[before].PowerW * Math.Exp(-FallRate(before) * Math.Max(0, timeS - _lines[before].MiddleS))
-        : _lines[before].PowerW;
 
     private CounterEnd Sure(List<CounterLine> tail, int first, double steps, double stepsAfter)
     {
         var level = tail[first];
-        var (endS, u) = EndBefore(level, steps);
+        var (endS, u) = _fall.EndBefore(level, steps);
 
         // The device is gone from where power stays below its level.
-        int stays = tail.FindLastIndex(l => l.PowerW >= TakenOff * level.PowerW && l.LengthS >= LeastLevelS);
-        int after = tail.FindIndex(Math.Max(first, stays) + 1, l => l.LengthS >= LeastLevelS);
+        int stays = tail.FindLastIndex(l => l.PowerW >= TakenOff * level.PowerW && l.LengthS >= CounterFall.LeastLevelS);
+        int after = tail.FindIndex(Math.Max(first, stays) + 1, l => l.LengthS >= CounterFall.LeastLevelS);
         if (after < 0)
         {
-            return new CounterEnd(endS, u, level.PowerW, tail[^1].EndS, 0, null);
+            // Taken off at the very end, the device would not have shown it.
+            double hiddenS = stepsAfter * _band.StepJ / Math.Max(CounterFall.LeastW, level.PowerW);
+            return new CounterEnd(endS, u, level.PowerW, Math.Max(endS, tail[^1].EndS - hiddenS), 0, null);
         }
 
-        var (removedS, removedU) = Border(tail[after], level.PowerW, 0, false, stepsAfter);
-        return new CounterEnd(endS, u, level.PowerW, Math.Max(endS, removedS), removedU, tail[after].PowerW);
+        var (removedS, removedU) = _fall.Border(tail[after], level.PowerW, 0, false, stepsAfter);
+        return new CounterEnd(endS, u, level.PowerW, Math.Max(endS, removedS), removedU, tail[after].PowerW,
+            MayStay: MayStay(tail[after], level));
     }
 
-    // Up to when what comes before a line may be hidden in it. [s]
-    private double LatestS(in CounterLine line)
-    {
-        var (timeS, u) = EndBefore(line, 1);
-        return timeS + (Math.Sqrt(3) * u);
-    }
-
-    // The border between a fall, or the charge's first part, and a line.
-    private (double TimeS, double UncertaintyS) EndBefore(in CounterLine line, double steps)
-    {
-        int before = Before(line);
-        double rate = before - _plateau >= LinesForRate ? FallRate(before) : 0;
-        return Border(line, FallenW(before, line.StartS), rate, before > _plateau, steps);
-    }
-
-    // The last of the narrow lines that begins before a line.
-    private int Before(in CounterLine line)
-    {
-        int from = line.From;
-        return _lines.FindLastIndex(l => l.From < from);
-    }
-
-    // A line begins as early as the band lets it. The power before it may be hidden in it for longer: a step until it has left the band,
-    // a fall that meets the level and goes below it until it has left the band on the other side.
-    private (double TimeS, double UncertaintyS) Border(in CounterLine level, double beforeW, double rate, bool falls, double steps)
-    {
-        double earliestS = level.From > 0 ? _band.TimeS(level.From - 1) : level.StartS;
-        double widthJ = steps * _band.StepJ;
-        double overW = beforeW - level.PowerW;
-        double hiddenS = !falls ? widthJ / Math.Max(LeastW, Math.Abs(overW))
-            : rate > 0 ? RatesTried.Max(r => HiddenS(overW, r * rate * beforeW, widthJ))
-            : (2 + (2 * Math.Sqrt(2))) * widthJ / Math.Max(LeastW, Math.Abs(overW));
-        double latestS = level.StartS + Math.Min(hiddenS, 0.5 * level.LengthS);
-        return (0.5 * (earliestS + latestS), (latestS - earliestS) / Math.Sqrt(12));
-    }
-
-    // Until P t − R t²/2 leaves the band, P the power above the level and R its fall per second. The worst R, where nothing tells it, is
-    // that which just stays within the band before it meets the level.
-    private static double HiddenS(double overW, double fallWPerS, double widthJ)
-    {
-        double meets = (overW * overW) - (2 * fallWPerS * widthJ);
-        return overW > 0 && meets > 0
-            ? (overW - Math.Sqrt(meets)) / fallWPerS
-            : (overW + Math.Sqrt((overW * overW) + (2 * fallWPerS * widthJ))) / fallWPerS;
-    }
+    // The last line may hold fewer steps than it takes to tell its power.
+    private static bool MayStay(in CounterLine after, in CounterLine level) => after.MostW >= TakenOff * level.PowerW;
 
     // Nothing is level for long enough. The last line may be the full device or still the fall; where it is lower than the one before, it
     // may be the waiting charger, and the one before the full device.
@@ -272,16 +228,28 @@ internal sealed class CounterTail
         var last = _lines[^1];
         bool isLow = last.PowerW < LowShare * _lines[_plateau].PowerW;
         var waiting = _waitingW is { } known ? _band.LongestTo(_band.Count, 1, WaitingRoom * known) : default;
-        if (waiting.From > _lines[_plateau].To && waiting.LengthS >= LeastLevelS)
+        if (waiting.From > _lines[_plateau].To && waiting.LengthS >= CounterFall.LeastLevelS)
         {
             int before = Math.Max(_plateau + 1, _lines.FindLastIndex(l => l.EndS <= waiting.StartS));
             double fromS = Math.Min(_lines[before].StartS, waiting.StartS);
-            return new CounterEnd(fromS, 0, null, LatestS(waiting), 0, waiting.PowerW, isLow);
+            return new CounterEnd(fromS, 0, null, _fall.LatestS(waiting), 0, waiting.PowerW, isLow);
         }
 
         int may = _lines.Count - 2;
         return may > _plateau && last.PowerW < TakenOff * _lines[may].PowerW
-            ? new CounterEnd(_lines[may].StartS, 0, null, LatestS(last), 0, last.PowerW, isLow)
-            : new CounterEnd(last.StartS, 0, null, last.EndS, 0, null, isLow);
+            ? new CounterEnd(FirstLike(may).StartS, 0, null, _fall.LatestS(last), 0, last.PowerW, isLow, true)
+            : new CounterEnd(FirstLike(_lines.Count - 1).StartS, 0, null, last.EndS, 0, null, isLow);
+    }
+
+    // The first of the lines that stand at about one level.
+    private CounterLine FirstLike(int line)
+    {
+        int first = line;
+        while (first - 1 > _plateau && TakenOff * _lines[first - 1].PowerW <= _lines[line].PowerW)
+        {
+            first--;
+        }
+
+        return _lines[first];
     }
 }

@@ -1,0 +1,117 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Tests.Measuring.Counting;
+
+/// <summary>
+/// What stands behind a charge that a counter alone tells, where the charge is throttled, the device in use, or the log short. Power second by
+/// second is written down here, and its sum is the truth.
+/// </summary>
+public sealed class CounterLevelsTests
+{
+    private const int WaitingS = 60;
+    private const int Phases = 10;
+
+    /// <summary>A charge of 23 and 12 W by turns, then a fall; 0.9 W for 15 min, and the log ends.</summary>
+    [Theory]
+    [InlineData(0.1, 1)]
+    [InlineData(0.1, 5)]
+    [InlineData(0.01, 2)]
+    public void A_throttled_charge_ends_no_earlier_and_a_level_at_the_end_is_not_the_waiting_charger(double stepWh, int intervalS)
+    {
+        var power = Power(Throttled, fallsFromW: 12, fallS: 975, toW: 1, fullW: 0.9, fullS: 900);
+        Holds(power, stepWh, intervalS, waits: false);
+    }
+
+    /// <summary>The same while the device takes 0.8 W more for some minutes at a time.</summary>
+    [Theory]
+    [InlineData(0.1, 1)]
+    [InlineData(0.01, 1)]
+    [InlineData(0.01, 10)]
+    public void A_device_that_is_used_while_it_charges_hides_no_part_of_its_charge(double stepWh, int intervalS)
+    {
+        var power = Power(Throttled, fallsFromW: 7.5, fallS: 1100, toW: 1, fullW: 0.6, fullS: 1800, usedW: 0.8);
+        Holds(power, stepWh, intervalS, waits: false);
+    }
+
+    /// <summary>A full device that takes 1.8 W more for 15 s every 5 min: a fine counter shows each of them.</summary>
+    [Theory]
+    [InlineData(0.001, 30)]
+    [InlineData(0.001, 60)]
+    [InlineData(0.01, 30)]
+    public void Top_ups_of_a_full_device_do_not_make_its_level_begin_later(double stepWh, int intervalS)
+    {
+        var power = Power(t => 12, fallsFromW: 12, fallS: 900, toW: 1.2, fullW: 0.7, fullS: 4000, topUpW: 1.8);
+        Holds(power, stepWh, intervalS, waits: false);
+    }
+
+    /// <summary>Taken off five minutes before the end, which is less than a step of the counter.</summary>
+    [Theory]
+    [InlineData(0.01, 1)]
+    [InlineData(0.1, 2)]
+    public void A_device_taken_off_too_late_to_be_seen_lowers_no_level(double stepWh, int intervalS)
+    {
+        var power = Power(t => 8, fallsFromW: 8, fallS: 410, toW: 1.2, fullW: 0.6, fullS: 1800, topUpW: 1.2);
+        power.AddRange(Enumerable.Repeat(0.1, 300));
+        Holds(power, stepWh, intervalS, waits: true);
+    }
+
+    private static double Throttled(int t) => t / 300 % 3 == 2 ? 12 : 23;
+
+    private double _chargeWh;
+    private double _fullW;
+
+    private void Holds(List<double> power, double stepWh, int intervalS, bool waits)
+    {
+        int held = 0;
+        var wrong = new List<string>();
+        for (int k = 0; k < Phases; k++)
+        {
+            var log = Log(power, stepWh, intervalS, stepWh * (k + 0.5) / Phases);
+            var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+            var energy = charge.Energy.Interval()!.Value;
+            held += _chargeWh >= energy.Low && _chargeWh <= energy.High ? 1 : 0;
+            Assert.True(energy.High - energy.Low < 0.4 * _chargeWh, InvariantText.Of($"{energy.Low:F3} to {energy.High:F3}"));
+            foreach (var mode in log.Modes.Where(m => m.Span.StartS > charge.Span.StartS && m.MeanPower.Value is not null))
+            {
+                Assert.True(mode.Span.Mode != Mode.NoLoad || waits, InvariantText.Of($"waits from {mode.Span.StartS:F0} s"));
+                if (mode.Span.Mode == Mode.Maintenance && mode.MeanPower.Value!.Interval() is { } level)
+                {
+                    if (_fullW < level.Low || _fullW > level.High)
+                    {
+                        wrong.Add(InvariantText.Of($"{level.Low:F4} to {level.High:F4} W for {_fullW:F4} W"));
+                    }
+                }
+            }
+        }
+
+        Assert.InRange(held, Phases - 1, Phases);
+        Assert.True(wrong.Count <= 1, string.Join("; ", wrong));
+    }
+
+    private List<double> Power(Func<int, double> firstW, double fallsFromW, double fallS, double toW, double fullW, int fullS,
+        double usedW = 0, double topUpW = 0)
+    {
+        const int FirstS = 3600;
+        int fallLengthS = (int)(fallS * Math.Log(fallsFromW / toW));
+        var charge = Enumerable.Range(0, FirstS).Select(firstW)
+            .Concat(Enumerable.Range(0, fallLengthS).Select(t => fallsFromW * Math.Exp(-(t + 0.5) / fallS)))
+            .Select((w, t) => w + (t / 140 % 2 == 1 ? usedW : 0)).ToList();
+        var full = Enumerable.Range(0, fullS).Select(t => fullW + (t % 300 < 15 ? topUpW : 0)).ToList();
+        _chargeWh = charge.Sum() / 3600;
+        _fullW = fullW + (topUpW * 15 / 300);
+        return [.. Enumerable.Repeat(0.1, WaitingS), .. charge, .. full];
+    }
+
+    private static LogMeasurement Log(List<double> power, double stepWh, int intervalS, double phaseWh)
+    {
+        var sums = new List<double> { 0 };
+        power.ForEach(w => sums.Add(sums[^1] + (w / 3600)));
+        return TextLog.Measure(
+            TextLog.Of("Time (s),Energy (Wh)", Enumerable.Range(0, power.Count / intervalS).Select(i => i * intervalS),
+                ("F3", t => stepWh * Math.Floor((40 + phaseWh + sums[(int)t] + 1e-9) / stepWh))),
+            MeasuringPoint.Wall, null, (LogQuantity.Energy, "0.5 %"));
+    }
+}
