@@ -1,7 +1,7 @@
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology.Diagnostics;
-using ChargeAudit.Studies.Drafting;
 using ChargeAudit.Studies;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Folders;
 

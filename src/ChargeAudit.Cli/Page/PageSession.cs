@@ -3,18 +3,18 @@ using System.Text;
 using System.Text.Json;
 using ChargeAudit.Cli.Folders;
 using ChargeAudit.Cli.Hosting;
-using ChargeAudit.Comparing.Auditing.Doubts;
 using ChargeAudit.Comparing.Auditing;
-using ChargeAudit.Logs.Sources;
+using ChargeAudit.Comparing.Auditing.Doubts;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
 using ChargeAudit.Reports.Model;
 using ChargeAudit.Reports.Text;
-using ChargeAudit.Studies.Drafting;
 using ChargeAudit.Studies;
+using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 
