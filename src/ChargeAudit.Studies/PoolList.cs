@@ -68,8 +68,10 @@ public sealed record PoolList
 
     private static ListedAudit Audit(TomlTableReader table, string folder)
     {
-        var audit = new ListedAudit(Path.Combine(folder, table.RequiredText("results", "\"report/results.json\"")))
+        string results = table.RequiredText("results", "\"report/results.json\"");
+        var audit = new ListedAudit(Path.Combine(folder, results))
         {
+            Name = results,
             Device = table.Text("device"),
             Chargers = Texts(table.Table("chargers")),
             Instruments = Texts(table.Table("instruments")),
@@ -96,6 +98,9 @@ public sealed record PoolList
 /// <param name="Results">Path of its results.json, or of a folder with one.</param>
 public sealed record ListedAudit(string Results)
 {
+    /// <summary>The path as it was written.</summary>
+    public string Name { get; init; } = Results;
+
     /// <summary>Name of the device; null: as the results say.</summary>
     public string? Device { get; init; }
 

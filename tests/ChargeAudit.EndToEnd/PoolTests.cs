@@ -32,6 +32,16 @@ public sealed partial class PoolTests : IDisposable
             Assert.True(File.Exists(Path.Combine(_folder.Path, "pooled", file)), file);
         }
 
+        // Named by a whole path, the audits are told apart without the folders above them.
+        var whole = Run.In(_folder.Path, "pool", Path.Combine(_folder.Path, "family"), "--out", "whole");
+        Assert.True(whole.Status == 0, whole.Error);
+        foreach (string text in new[] { "pooled", "whole" }.SelectMany(f => Directory.GetFiles(Path.Combine(_folder.Path, f), "pooled.*"))
+            .Where(f => !f.EndsWith(".parquet", StringComparison.Ordinal)).Select(File.ReadAllText))
+        {
+            Assert.DoesNotContain(_folder.Path, text, StringComparison.Ordinal);
+            Assert.Contains("device-1/report/results.json", text, StringComparison.Ordinal);
+        }
+
         var pooled = JsonDocument.Parse(File.ReadAllText(Path.Combine(_folder.Path, "pooled", "pooled.json"))).RootElement;
         ResultsSchema.Holds(pooled);
         var measured = Run.In(_folder.Path, "inspect", "pooled/pooled.parquet");

@@ -33,7 +33,21 @@ public static class PoolReader
             }
         }
 
-        return ([.. listed.Select(Audit)], lists);
+        string shared = Shared([.. listed.Select(l => l.Name).Where(Path.IsPathRooted)]);
+        return ([.. listed.Select(l => Audit(l, Path.IsPathRooted(l.Name) ? Path.GetRelativePath(shared, l.Name) : l.Name))], lists);
+    }
+
+    // What is published names no folders of a user's beyond those that tell the audits apart. The folder above the one that all lie in:
+    // a single file keeps its folder's name.
+    private static string Shared(IReadOnlyList<string> rooted)
+    {
+        string shared = rooted.Count > 0 ? Path.GetDirectoryName(Path.GetFullPath(rooted[0]))! : "";
+        while (rooted.Any(r => Path.GetRelativePath(shared, r).StartsWith("..", StringComparison.Ordinal)))
+        {
+            shared = Path.GetDirectoryName(shared)!;
+        }
+
+        return rooted.Count == 1 ? Path.GetDirectoryName(shared) ?? shared : shared;
     }
 
     private static IEnumerable<ListedAudit> Files(ListedAudit audit)
@@ -44,11 +58,16 @@ public static class PoolReader
         }
 
         string[] found = [.. Directory.EnumerateFiles(audit.Results, FileName, SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
-        return found.Length > 0 ? found.Select(f => audit with { Results = f }) : throw new InputException(
-            InputProblem.Missing, $"{audit.Results} holds no {FileName} at any depth; name a folder that an audit was written to");
+        if (found.Length == 0)
+        {
+            throw new InputException(
+                InputProblem.Missing, $"{audit.Results} holds no {FileName} at any depth; name a folder that an audit was written to");
+        }
+
+        return found.Select(f => audit with { Results = f, Name = Path.Combine(audit.Name, Path.GetRelativePath(audit.Results, f)) });
     }
 
-    private static PooledAudit Audit(ListedAudit listed)
+    private static PooledAudit Audit(ListedAudit listed, string name)
     {
         var design = BaselineReader.Load(listed.Results);
         using var document = JsonDocument.Parse(File.ReadAllBytes(listed.Results));
@@ -65,7 +84,7 @@ public static class PoolReader
             instruments[meter] = instrument;
         }
 
-        return new PooledAudit(listed.Results, design, root.GetProperty("reference").GetString()!)
+        return new PooledAudit(name, design, root.GetProperty("reference").GetString()!)
         {
             Device = listed.Device ?? design.DeviceName ?? throw new InputException(
                 InputProblem.Unusable,
@@ -73,8 +92,8 @@ public static class PoolReader
                     + "the list"),
             Mark = study is null ? design.Sha256 : $"{study}/{AuditHash(design)}",
             EndedByRule = results.Any(c => c.GetProperty("endRules").GetArrayLength() > 0),
-            Procedure = root.GetProperty("procedure") is { ValueKind: JsonValueKind.Object } p && p.TryGetProperty("name", out var name)
-                ? name.GetString()
+            Procedure = root.GetProperty("procedure") is { ValueKind: JsonValueKind.Object } p && p.TryGetProperty("name", out var named)
+                ? named.GetString()
                 : null,
             Chargers = listed.Chargers,
             Instruments = instruments,

@@ -3,7 +3,7 @@ using ChargeAudit.Checking;
 namespace ChargeAudit.Pooling.Audits;
 
 /// <summary>An audit that is to be pooled: its results, and what the list says about them. Immutable.</summary>
-/// <param name="File">Path of its results.json.</param>
+/// <param name="File">Its results.json, as the person named it, without folders that are nobody else's business.</param>
 /// <param name="Design">What it measured.</param>
 /// <param name="Reference">Name of the method that the others are divided by.</param>
 public sealed record PooledAudit(string File, MeasuredDesign Design, string Reference)

@@ -36,27 +36,28 @@ public sealed class SpreadDistribution
             .Select(n => (ofFactor(degreesOfFreedom / ChiSquared.InvCDF(degreesOfFreedom, n.Probability)), n.Weight))]);
     }
 
-    /// <summary>The interval for τ²; for known variances that of the profile of Q, which is exact there, correlated or not.
+    /// <summary>The interval for τ²; for known variances that of the profile of Q, which is exact there, correlated or not. Errors that a
+    /// few runs showed too small by chance look like a spread, so its low end allows for them; its high end does not need it.
     /// <i>Source:</i> W. Viechtbauer, Statistics in Medicine 26 (2007) 37–52.</summary>
     /// <param name="coverage">Probability of the interval, between 0 and 1. [1]</param>
     public (double Low, double High) Interval(double coverage) =>
-        (Where(0.5 * (1 + coverage)), Where(0.5 * (1 - coverage)));
+        (Where(0.5 * (1 + coverage), cautious: true), Where(0.5 * (1 - coverage), cautious: false));
 
-    private double Where(double probability)
+    private double Where(double probability, bool cautious)
     {
         // A distribution that gives more than this to no spread starts there.
-        if (Models.Sum(m => m.Weight * m.Model.Probability(0)) <= probability)
+        if (Models.Sum(m => m.Weight * m.Model.Probability(0, cautious)) <= probability)
         {
             return 0;
         }
 
         // It lies between the least and the greatest that any of the models gives, and their mixture falls with τ².
-        double[] each = [.. Models.Select(m => m.Model.SpreadWhereProbabilityIs(probability))];
+        double[] each = [.. Models.Select(m => m.Model.SpreadWhereProbabilityIs(probability, cautious: cautious))];
         double low = each.Min(), high = each.Max();
         for (int i = 0; i < 60 && high - low > 1e-12 * high; i++)
         {
             double middle = 0.5 * (low + high);
-            (low, high) = Models.Sum(m => m.Weight * m.Model.Probability(middle)) > probability ? (middle, high) : (low, middle);
+            (low, high) = Models.Sum(m => m.Weight * m.Model.Probability(middle, cautious)) > probability ? (middle, high) : (low, middle);
         }
 
         return 0.5 * (low + high);

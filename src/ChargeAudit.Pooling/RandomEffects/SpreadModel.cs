@@ -109,29 +109,33 @@ public sealed class SpreadModel
     /// </summary>
     /// <param name="probability">The probability, between 0 and 1. [1]</param>
     /// <param name="accuracy">Relative accuracy. [1]</param>
-    public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12) =>
-        Root(t => Probability(t) - probability, accuracy);
+    /// <param name="cautious">Whether Q is taken to be as large on average as errors that came out too small make it.</param>
+    public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12, bool cautious = false) =>
+        Root(t => Probability(t, cautious) - probability, accuracy);
 
     /// <summary>Probability of so small a Q, or a smaller one, if τ² is right. [1]</summary>
     /// <param name="spreadVariance">τ².</param>
-    internal double Probability(double spreadVariance)
+    /// <param name="cautious">Whether Q is taken to be as large on average as errors that came out too small make it.</param>
+    internal double Probability(double spreadVariance, bool cautious = false)
     {
-        double dof = Count - 1;
+        double dof = Count - 1, mean = dof;
         if (_freedoms is not null)
         {
-            // Fourth moment of t, bounded where it has none: the variance of its square is 2 + 6/(d − 4).
+            // Second and fourth moment of t, bounded where it has none: its square is 1 + 2/(d − 2) on average, with the variance
+            // 2 + 6/(d − 4).
             var weights = Weights(spreadVariance);
             double variance = 0;
             for (int i = 0; i < Count; i++)
             {
                 double share = _variances[i] > 0 ? _variances[i] / (_variances[i] + spreadVariance) : 0;
                 variance += (1 - weights[i]) * (2 + (6 * share * share / Math.Max(1, _freedoms[i] - 4)));
+                mean += cautious ? (1 - weights[i]) * 2 * share * share / Math.Max(1, _freedoms[i] - 2) : 0;
             }
 
             dof = 2 * dof * dof / variance;
         }
 
-        return ChiSquared.CDF(dof, Q(spreadVariance) * dof / (Count - 1));
+        return ChiSquared.CDF(dof, Q(spreadVariance) * dof / mean);
     }
 
     // Where a function that falls with τ² crosses zero.

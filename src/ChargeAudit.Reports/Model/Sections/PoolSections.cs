@@ -118,9 +118,8 @@ internal static class PoolSections
             [new("takes less"), new("takes more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number),
                 new("verdict")],
             [.. ranking.Pairs.Select(p =>
-                (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), Prose.Of($"{p.P:0.000}"), p.ToldApart
-                ? "told apart"
-                : "cannot be told apart"])]);
+                (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), Probability(p.P),
+                    p.ToldApart ? "told apart" : "cannot be told apart"])]);
         yield return new Picture(PoolCharts.Table);
         string audits = ranking.AuditSpread is { } s ? Prose.Of($", {100 * s:0.00} % between audits of one device on one charger")
             : "; no device was audited twice on one charger, so that holds what differs from audit to audit too";
@@ -129,6 +128,9 @@ internal static class PoolSections
                 + $"{100 * ranking.InteractionSpread:0.00} % for what one device and one charger do together{audits}. Differences have "
                 + $"{ranking.DegreesOfFreedom:0} degrees of freedom."));
     }
+
+    // No probability is zero.
+    private static string Probability(double p) => p < 0.001 ? Prose.Of($"< {0.001:0.000}") : Prose.Of($"{p:0.000}");
 
     private static IEnumerable<Block> Shares(PooledFigure? figure)
     {
