@@ -76,7 +76,8 @@ public sealed class FirstUseOnPageTests
         Assert.Equal("pad A", await page.GetByLabel("Method: pad-1-wall.csv").InputValueAsync());
         Assert.Equal(("14", "da"), (await page.Locator("#charges").InputValueAsync(), await page.Locator("#locale").InputValueAsync()));
         await hand.PressAsync(page.Locator("#clear"));
-        await Assertions.Expect(page.Locator("#status")).ToHaveTextAsync("There are no logs yet.");
+        await Assertions.Expect(page.Locator("#status")).ToHaveTextAsync("There are no logs yet.",
+            new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
         Assert.True(await page.Locator("#made").IsHiddenAsync());
 
         // The browser tells in its console of the question about the price, which is an answer with status 409.
