@@ -87,7 +87,7 @@ internal sealed class ColumnFinder
         List<int> times = [.. Times(LogQuantity.Time)];
         if (times.Count == 0)
         {
-            times.AddRange(Enumerable.Range(0, _table.Header.Count)
+            times.AddRange(Enumerable.Range(0, Math.Min(_columns.Length, _table.Header.Count))
                 .Where(i => _columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(_table.Header[i], "start")));
         }
 
