@@ -74,9 +74,16 @@ internal sealed class StagedFolder : IDisposable
             try
             {
                 Directory.CreateDirectory(path);
-                var manifest = new FileStream(System.IO.Path.Combine(path, FolderManifest.FileName), FileMode.CreateNew, FileAccess.Write,
-                    FileShare.None);
-                return new StagedFolder(path, isBeside, manifest);
+                string place = System.IO.Path.Combine(path, FolderManifest.FileName);
+                var manifest = new FileStream(place, FileMode.CreateNew, FileAccess.Write, FileShare.None);
+                if (File.Exists(place))
+                {
+                    return new StagedFolder(path, isBeside, manifest);
+                }
+
+                // On Unix a sweep may come between making and holding it, and what is held then has no name any more.
+                manifest.Dispose();
+                throw new IOException($"{place} was taken away");
             }
             catch (IOException) when (--attempts > 0)
             {
