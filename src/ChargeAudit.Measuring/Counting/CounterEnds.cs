@@ -81,7 +81,7 @@ internal static class CounterEnds
         };
         if (end.AfterW is not { } afterW)
         {
-            var mode = !IsWaiting(levelW, idleW) ? Mode.Maintenance : IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(levelW);
+            var mode = IsWaiting(levelW, idleW) ? Idle(old, levelW) : Mode.Maintenance;
             spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0)
             {
                 OpenAtEnd = mode == Mode.Maintenance && end.RemovedS < limitS ? new OpenStretch(end.RemovedS, limitS) : null,
@@ -98,14 +98,13 @@ internal static class CounterEnds
         }
 
         spans.Add(new ModeSpan(Mode.Maintenance, end.EndS, end.RemovedS, end.UncertaintyS, end.RemovedUncertaintyS));
-        var after = IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(afterW);
-        spans.Add(new ModeSpan(after, end.RemovedS, limitS, end.RemovedUncertaintyS, 0));
+        spans.Add(new ModeSpan(Idle(old, afterW), end.RemovedS, limitS, end.RemovedUncertaintyS, 0));
         return spans;
     }
 
-    private static bool IsIdle(Mode mode) => mode is Mode.Off or Mode.NoLoad;
-
-    private static Mode Idle(double powerW) => powerW < NothingW ? Mode.Off : Mode.NoLoad;
+    // What the modes found at the end of the stretch, where that is idle.
+    private static Mode Idle(List<ModeSpan> old, double powerW) => old[^1].Mode is var found and (Mode.Off or Mode.NoLoad) ? found
+        : powerW < NothingW ? Mode.Off : Mode.NoLoad;
 
     private static bool IsWaiting(double powerW, double? idleW) =>
         powerW < NothingW || (idleW is { } idle && Math.Abs(powerW - idle) <= Alike * idle);
@@ -141,7 +140,7 @@ internal static class CounterEnds
         };
         if (toS < limitS && !mayStay)
         {
-            spans.Add(new ModeSpan(IsIdle(old[^1].Mode) ? old[^1].Mode : Idle(end.AfterW ?? 0), toS, limitS, 0, 0));
+            spans.Add(new ModeSpan(Idle(old, end.AfterW ?? 0), toS, limitS, 0, 0));
         }
 
         return spans;

@@ -1,3 +1,5 @@
+using ChargeAudit.Measuring.Segmentation;
+
 namespace ChargeAudit.Measuring.Counting;
 
 /// <summary>
@@ -50,21 +52,7 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     }
 
     // Mean power by the narrow lines. [W]
-    private double MeanW(double fromS, double toS)
-    {
-        double energyJ = 0, timeS = 0;
-        foreach (var line in lines)
-        {
-            double sharedS = Math.Min(toS, line.EndS) - Math.Max(fromS, line.StartS);
-            if (sharedS > 0)
-            {
-                energyJ += line.PowerW * sharedS;
-                timeS += sharedS;
-            }
-        }
-
-        return timeS > 0 ? energyJ / timeS : 0;
-    }
+    private double MeanW(double fromS, double toS) => PieceMean.Of(lines.Select(l => (l.StartS, l.EndS, l.PowerW)), fromS, toS);
 
     /// <summary>By how many widths of the band power would leave a line if it fell on as before, or if it fell to the line's mean without a step.
     /// [1]</summary>

@@ -63,22 +63,7 @@ internal sealed class SegmentMeasures(IReadOnlyList<PowerSegment> segments, Powe
     }
 
     /// <summary>Mean over a stretch of time; zero where nothing was logged. [W]</summary>
-    public double MeanW(double fromS, double toS)
-    {
-        double energy = 0;
-        double time = 0;
-        foreach (var s in segments)
-        {
-            double overlap = Math.Min(toS, s.EndS) - Math.Max(fromS, s.StartS);
-            if (overlap > 0)
-            {
-                energy += s.MeanW * overlap;
-                time += overlap;
-            }
-        }
-
-        return time > 0 ? energy / time : 0;
-    }
+    public double MeanW(double fromS, double toS) => PieceMean.Of(segments.Select(s => (s.StartS, s.EndS, s.MeanW)), fromS, toS);
 
     /// <summary>Whether the last tenth of a run draws clearly less than its first third.</summary>
     public bool Falls(SegmentRun run)
