@@ -20,14 +20,12 @@ internal static partial class StrayFolders
             string manifest = Path.Combine(stray, FolderManifest.FileName);
             try
             {
-                // Held by a program that is at work: this throws.
-                using FileStream? held = File.Exists(manifest)
-                    ? new FileStream(manifest, FileMode.Open, FileAccess.ReadWrite, FileShare.None)
-                    : null;
-                if (held is { Length: 0 })
+                // Held by a program that is at work: this throws. Where there is none yet, its maker finds it taken and makes another.
+                bool isThere = File.Exists(manifest);
+                using var held = new FileStream(manifest, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+                if (held.Length == 0 && (isThere || FilesIn(stray).Count() == 1))
                 {
-                    // Held while it goes: on Unix a manifest is there a moment before its maker holds it, and the maker then finds it taken
-                    // and makes another.
+                    // Held while it goes: on Unix a manifest is there a moment before its maker holds it.
                     if (OperatingSystem.IsWindows())
                     {
                         held.Dispose();
@@ -37,7 +35,7 @@ internal static partial class StrayFolders
                 }
                 else
                 {
-                    held?.Dispose();
+                    held.Dispose();
                     Clear(stray, target);
                 }
             }
