@@ -37,12 +37,13 @@ internal static class BorderErrors
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="logId">Name of the log.</param>
     /// <param name="lessW">Taken off the power at the border: zero for an energy, the mean for a mean power. [W]</param>
-    /// <param name="means">Whether a reading is the mean of a window; null: neither that nor one of a moment.</param>
+    /// <param name="stepAt">What a border and its standard uncertainty move, where power stepped between two rows; null where there is no
+    /// such border.</param>
     public static IEnumerable<UncertaintyComponent> Of(PowerEnvelope envelope, ModeSpan span, double intervalS, string logId,
-        double lessW = 0, bool? means = null)
+        double lessW = 0, Func<double, double, MeanBorder?>? stepAt = null)
     {
-        var atStart = means is { } s ? MeanBorder.At(envelope, span.StartS, span.StartUncertaintyS, intervalS, s) : null;
-        var atEnd = means is { } e ? MeanBorder.At(envelope, span.EndS, span.EndUncertaintyS, intervalS, e) : null;
+        var atStart = stepAt?.Invoke(span.StartS, span.StartUncertaintyS);
+        var atEnd = stepAt?.Invoke(span.EndS, span.EndUncertaintyS);
         var start = OfStart(span, logId)
             .Select(e => Component(envelope, span.StartS, span.StartUncertaintyS, e, -1, intervalS, lessW, atStart))
             .Concat(Level(atStart, span.StartS, -1, logId));

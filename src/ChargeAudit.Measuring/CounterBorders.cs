@@ -24,7 +24,8 @@ internal static class CounterBorders
     /// <summary>The modes with the borders of charges moved; the same ones where nothing speaks for it.</summary>
     /// <param name="modes">The modes, in order, without holes.</param>
     /// <param name="summary">The finished summary.</param>
-    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary)
+    /// <param name="knownS">Starts of charges that rows tell better than steps. [s]</param>
+    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary, IReadOnlySet<double> knownS)
     {
         double stepJ = summary.CounterStepJ;
         if (summary.Rules.Source != PowerSource.EnergyCounter || !(stepJ > 0) || summary.Counted.Count < 2)
@@ -53,7 +54,7 @@ internal static class CounterBorders
                 first--;
             }
 
-            if (first < i && Start(steps, moved[i].StartS, moved[first].StartS, stepJ) is { } start)
+            if (first < i && !knownS.Contains(moved[i].StartS) && Start(steps, moved[i].StartS, moved[first].StartS, stepJ) is { } start)
             {
                 i -= SetStart(moved, i, start);
             }

@@ -103,8 +103,14 @@ public static class LogMeasurer
         });
         return finding with
         {
-            Modes = HeldBorders.Of(CounterEnds.Of(CounterBorders.Of(finding.Modes, summary), summary, modes.NoLoadPowerW), summary),
+            Modes = HeldBorders.Of(OfCounter(finding.Modes, summary, modes.NoLoadPowerW), summary),
         };
+    }
+
+    private static IReadOnlyList<ModeSpan> OfCounter(IReadOnlyList<ModeSpan> modes, LogSummary summary, double? waitingW)
+    {
+        var (started, startsS) = CounterStarts.Of(modes, summary);
+        return CounterEnds.Of(CounterBorders.Of(started, summary, startsS), summary, waitingW);
     }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating,

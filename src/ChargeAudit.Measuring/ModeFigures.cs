@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring.Counting;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
@@ -35,27 +36,35 @@ public static class ModeFigures
     /// <summary>Energy from border to border, the borders' uncertainty among its components. [Wh]</summary>
     public static Measured EnergyWh(EnergyEstimator energies, ModeSpan span, string part) =>
         BetweenBorders(energies, span, part)
-            .Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, means: Means(energies)));
+            .Plus(OfBorders(energies, span));
 
-    // Whether readings are means or of a moment; null for neither, as of a counter, alone or beside them, and of held values.
-    private static bool? Means(EnergyEstimator energies) => energies.IsCounted || energies.Counter.Readings.Count > 0 ? null
-        : energies.Samples switch
+    // What a border between two rows moves: where readings are means or of a moment, and where a counter's rows hold many of its steps, as
+    // such a row is the mean over it. Held values and a counter beside readings have none.
+    private static MeanBorder? StepAt(EnergyEstimator energies, double borderS, double uncertaintyS)
+    {
+        if (energies.IsCounted)
+        {
+            var rise = MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS);
+            return rise is { MovedJ: > 0 } found && found.HighW * energies.IntervalS >= CounterStarts.StepsInRow * energies.Counter.StepJ
+                ? found : null;
+        }
+
+        bool? means = energies.Counter.Readings.Count > 0 ? null : energies.Samples switch
         {
             SampleKind.AverageEnding or SampleKind.AverageStarting => true,
             SampleKind.Instantaneous => false,
             _ => null,
         };
+        return means is { } isMean ? MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS, isMean) : null;
+    }
+
+    private static IEnumerable<UncertaintyComponent> OfBorders(EnergyEstimator energies, ModeSpan span, double lessW = 0) =>
+        BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, lessW, (s, u) => StepAt(energies, s, u));
 
     private static Measured BetweenBorders(EnergyEstimator energies, ModeSpan span, string part)
     {
         var energy = energies.EnergyWh(span.StartS, span.EndS, part);
-        if (Means(energies) is not { } means)
-        {
-            return energy;
-        }
-
-        double MovedJ(double borderS, double uncertaintyS) =>
-            MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS, means)?.MovedJ ?? 0;
+        double MovedJ(double borderS, double uncertaintyS) => StepAt(energies, borderS, uncertaintyS)?.MovedJ ?? 0;
         double movedWh = (MovedJ(span.StartS, span.StartUncertaintyS) - MovedJ(span.EndS, span.EndUncertaintyS)) / 3600;
         return movedWh == 0 ? energy : Measured.From(energy.Value + movedWh, energy.Unit, energy.Components, energy.UnknownBecause);
     }
@@ -76,7 +85,7 @@ public static class ModeFigures
         var energy = BetweenBorders(energies, span, part);
         double meanW = 3600 * energy.Value / coveredS;
         return Figure.Of(
-            energy.Plus(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, meanW, Means(energies)))
+            energy.Plus(OfBorders(energies, span, meanW))
             .In("W", 3600 / coveredS));
     }
 

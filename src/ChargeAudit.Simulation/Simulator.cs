@@ -12,6 +12,7 @@ public static class Simulator
 {
     /// <summary>All logs of a study stand in memory until they are written. [1]</summary>
     private const double MostRows = 2_000_000;
+    private const int MostSteps = 1_000_000;
 
     /// <summary>Simulates every run of a scenario and writes every meter's log in memory.</summary>
     /// <param name="scenario">The scenario.</param>
@@ -26,6 +27,7 @@ public static class Simulator
         RandomSource root = new(seed), meters = new(meterSeed ?? seed);
         List<MeterErrors> errors = [.. scenario.Meters.Select(m => MeterErrors.Draw(m, meters.Named("meter/" + m.Name)))];
         double rows = 0;
+        int steps = 0;
         return new SimulatedStudy
         {
             Scenario = scenario,
@@ -41,7 +43,9 @@ public static class Simulator
             RandomSource random = root.Named("run/" + plan.Id);
             PowerTrace trace = ChargeSimulation.Run(plan, scenario.Device, random);
             rows += plan.Meters.Sum(m => trace.DurationS / m.IntervalS);
-            return rows > MostRows ? throw TooLarge(plan, rows) : new SimulatedRun(
+            steps += trace.Steps.Count;
+            return rows > MostRows ? throw TooLarge(plan, rows, MostRows, "rows of logs")
+                : steps > MostSteps ? throw TooLarge(plan, steps, MostSteps, "steps") : new SimulatedRun(
                 plan,
                 trace,
                 [.. plan.Meters.Select(m =>
@@ -49,8 +53,8 @@ public static class Simulator
         }
     }
 
-    private static InputException TooLarge(RunPlan plan, double rows) => new(
+    private static InputException TooLarge(RunPlan plan, double count, double most, string what) => new(
         InputProblem.Unusable,
-        InvariantText.Of($"The study's logs would have {rows:G3} rows up to run '{plan.Id}', {MostRows:F0} at most was expected; ")
+        InvariantText.Of($"The study would have {count:G3} {what} up to run '{plan.Id}', {most:F0} at most was expected; ")
         + "lengthen the meters' intervals or shorten the runs.");
 }

@@ -20,6 +20,9 @@ public static class ChangePointLimits
     private const int Simulated = 60;
     private const int Settled = 10;
 
+    // The library draws a chi-squared number from as many normal ones; the same distribution as a gamma takes one draw.
+    private const double ManyDof = 100;
+
     /// <summary>The limits.</summary>
     /// <param name="measurements">Runs of each measurement, and degrees of freedom of their scatter, each above zero. [1]</param>
     /// <param name="hazard">Probability of a false alarm at each check, between 0 and 0.5. [1]</param>
@@ -114,7 +117,7 @@ public static class ChangePointLimits
             _dof += dof;
             for (int p = 0; p < Paths; p++)
             {
-                _squares[p] += ChiSquared.Sample(_random, dof);
+                _squares[p] += dof > ManyDof ? Gamma.Sample(_random, 0.5 * dof, 0.5) : ChiSquared.Sample(_random, dof);
             }
         }
 

@@ -22,7 +22,7 @@ internal sealed class ParquetLog : ILogFormat
         ParquetReader reader = Guard(source, () => ParquetReader.CreateAsync(raw, leaveStreamOpen: true));
         try
         {
-            if (reader.CustomMetadata.ContainsKey(ParquetMarks.SummaryKey))
+            if (Guarded(source, () => reader.CustomMetadata.ContainsKey(ParquetMarks.SummaryKey)))
             {
                 throw LogErrors.SummaryIsNoLog(source.Path);
             }

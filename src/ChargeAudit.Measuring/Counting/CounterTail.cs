@@ -25,8 +25,8 @@ internal sealed class CounterTail
     /// <summary>The device was taken off where power falls to less than this part. [1]</summary>
     private const double TakenOff = CounterFall.TakenOff;
 
-    /// <summary>Power that rises by more than this factor for longer is charged on with; a level goes to and fro by less. [1],
-    /// [s]</summary>
+    /// <summary>Power that rises by more than this factor for longer, above the low share, is charged on with: a charger may take more for a
+    /// full device than the fall went down to. A level goes to and fro by less. [1], [s]</summary>
     private const double Rises = 1.5;
     private const double Stays = 1.3;
     private const double LongRiseS = 300;
@@ -74,7 +74,8 @@ internal sealed class CounterTail
 
         for (int i = lines.Count - 1; i > plateau; i--)
         {
-            if (lines[i].LengthS > LongRiseS && lines[i].PowerW > Rises * lines[i - 1].PowerW && IsLong(lines[i - 1], band.StepJ))
+            if (lines[i].LengthS > LongRiseS && lines[i].PowerW > Math.Max(Rises * lines[i - 1].PowerW, LowShare * greatestW)
+                && IsLong(lines[i - 1], band.StepJ))
             {
                 plateau = i;
             }

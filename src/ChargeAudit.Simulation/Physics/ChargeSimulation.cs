@@ -12,6 +12,9 @@ internal sealed class ChargeSimulation
 {
     private const double LongestS = 48 * 3600;
 
+    /// <summary>So many steps of a run stand in memory at once. [1]</summary>
+    private const int MostSteps = 1 << 19;
+
     private readonly RunPlan _plan;
     private readonly DeviceModel _device;
     private readonly RandomSource _random;
@@ -187,6 +190,13 @@ internal sealed class ChargeSimulation
 
     private void Add(double endS, Mode mode, ChainStep chain, PowerLosses losses, DeviceStep device, double shareAfter, double temperatureC)
     {
+        if (_steps.Count >= MostSteps)
+        {
+            throw new InputException(InputProblem.Unusable, InvariantText.Of(
+                $"Run '{_plan.Id}': {MostSteps} steps of at most 1 s, and of a pulse or burst, are over after {_nowS / 3600:F1} h; ")
+                + "shorten the run, or lengthen the pad's pulses.");
+        }
+
         _steps.Add(new FlowStep
         {
             StartS = _nowS,

@@ -19,7 +19,7 @@ internal static class MeterReader
                 ("average-ending", SampleKind.AverageEnding), ("average-starting", SampleKind.AverageStarting)),
             IntervalS = t.Positive("interval", "s"),
             Columns = [.. t.List("columns").Select(Column)],
-            ClockDrift = t.ValueOr("clock-drift", "1", 0),
+            ClockDrift = t.DriftOr("clock-drift", 0),
             ClockSpreadS = t.SizeOr("clock-spread", "s", 0),
             LostShare = t.ShareOr("lost-rows", 0),
             Dialect = t.TableOr("text") is { } text ? Dialect(text) : new MeterDialect(),

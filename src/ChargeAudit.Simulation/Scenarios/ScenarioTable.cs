@@ -9,6 +9,9 @@ internal sealed class ScenarioTable
 {
     private const double LongestS = 7 * 86_400;
 
+    /// <summary>A clock that is further off is no clock. [1]</summary>
+    private const double MostDrift = 0.1;
+
     private readonly TomlTableReader _table;
 
     private ScenarioTable(TomlTableReader table) => _table = table;
@@ -30,6 +33,13 @@ internal sealed class ScenarioTable
     public double Value(string key, string unit) => Lasting(key, unit) ?? throw Missing(key, Example(unit));
 
     public double ValueOr(string key, string unit, double otherwise) => Lasting(key, unit) ?? otherwise;
+
+    /// <summary>By how much a clock may run fast or slow. [1]</summary>
+    public double DriftOr(string key, double otherwise)
+    {
+        double drift = ValueOr(key, "1", otherwise);
+        return Math.Abs(drift) <= MostDrift ? drift : throw _table.Wrong(key, "a drift between -10 % and 10 %, such as \"20 ppm\"");
+    }
 
     /// <summary>A value that must not be below zero.</summary>
     public double SizeOr(string key, string unit, double otherwise) => NotNegative(key, ValueOr(key, unit, otherwise));

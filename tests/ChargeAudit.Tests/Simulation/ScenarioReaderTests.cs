@@ -70,6 +70,7 @@ public sealed class ScenarioReaderTests
     [InlineData("battery = \"15 Wh\"", "battery = \"-15 Wh\"", "line 10", "a value above zero")]
     [InlineData("burst-length = \"8 s\"", "burst-length = \"8 days\"", "line 23", "burst-length")]
     [InlineData("burst-length = \"8 s\"", "burst-length = \"170 h\"", "line 23", "a time of 7 days at most")]
+    [InlineData("clock-drift = \"4 ppm\"", "clock-drift = \"-9000000 ppm\"", "clock-drift", "a drift between -10 % and 10 %")]
     [InlineData("battery = \"15 Wh\"", "battery = 15", "line 10", "device.battery is the number 15; a value with its unit")]
     [InlineData("pad = \"flat\"", "pad = \"round\"", "methods.pad.pad", "is the text \"round\"; one of flat was expected")]
     [InlineData("point = \"usb\"", "point = \"plug\"", "meters.bench.point", "is \"plug\"; it must be one of wall, usb, device, battery")]

@@ -48,6 +48,15 @@ public sealed class SimulatorTests
     }
 
     [Fact]
+    public void A_pad_that_pulses_for_more_steps_than_memory_has_room_for_is_refused()
+    {
+        var scenario = SmallScenario.Short();
+        var waiting = scenario.Runs.First(r => r.Method.Pad is not null) with { StartShare = null, NoLoadBeforeS = 6 * 86_400 };
+        InputException problem = Assert.Throws<InputException>(() => Simulator.Run(scenario with { Runs = [], Waiting = [waiting] }, 1));
+        Assert.Contains("shorten the run, or lengthen the pad's pulses", problem.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Logs_of_more_rows_than_memory_has_room_for_are_refused_before_they_are_written()
     {
         var scenario = SmallScenario.Short();

@@ -187,7 +187,14 @@ public sealed class HostileFormatsTests
         Assert.Contains(sentence, refused.Message, StringComparison.Ordinal);
     }
 
-    private static byte[] Group(int rows)
+    [Fact]
+    public void A_key_of_the_metadata_that_stands_there_twice_is_refused()
+    {
+        string text = Encoding.Latin1.GetString(Group(3, new() { ["note-one"] = "a", ["note-two"] = "b" }));
+        Refused(Encoding.Latin1.GetBytes(text.Replace("note-two", "note-one", StringComparison.Ordinal)), "log.parquet", "Parquet");
+    }
+
+    private static byte[] Group(int rows, Dictionary<string, string>? metadata = null)
     {
         DataField time = new DataField<double>("time_s");
         DataField power = new DataField<double>("power_W");
@@ -198,6 +205,7 @@ public sealed class HostileFormatsTests
             {
                 CompressionMethod = CompressionMethod.None,
             });
+            writer.CustomMetadata = metadata ?? [];
             using ParquetRowGroupWriter group = writer.CreateRowGroup();
             double[] values = [.. Enumerable.Range(0, rows).Select(i => (double)i)];
             await group.WriteAsync(time, (ReadOnlyMemory<double>)values);

@@ -47,6 +47,18 @@ public sealed class CounterLevelsTests
         Holds(power, stepWh, intervalS, waits: false);
     }
 
+    /// <summary>The charger takes more for a full device than the fall went down to: that level is no charge.</summary>
+    [Theory]
+    [InlineData(0.001, 2)]
+    [InlineData(0.01, 15)]
+    [InlineData(0.01, 60)]
+    public void A_full_device_that_takes_more_than_the_end_of_the_fall_is_not_charged_on(double stepWh, int intervalS)
+    {
+        var power = Power(t => 6, fallsFromW: 6, fallS: 800, toW: 0.4, fullW: 0.7, fullS: 5400);
+        power.AddRange(Enumerable.Repeat(0.1, 600));
+        Holds(power, stepWh, intervalS, waits: true);
+    }
+
     /// <summary>Taken off five minutes before the end, which is less than a step of the counter.</summary>
     [Theory]
     [InlineData(0.01, 1)]
