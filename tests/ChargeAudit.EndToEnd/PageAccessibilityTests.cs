@@ -48,7 +48,7 @@ public sealed class PageAccessibilityTests : IDisposable
         await page.Locator("#report").ScrollIntoViewIfNeededAsync();
         await CleanAsync(page, "5-report");
 
-        await page.GetByLabel("Remove pad-waiting-wall.csv").ClickAsync();
+        await page.GetByLabel("Remove pad-waiting-wall.csv").PressAsync("Enter");
         await opened.ListedAsync(2);
         await Assertions.Expect(page.Locator("#stale")).ToBeVisibleAsync();
         await CleanAsync(page, "6-old");

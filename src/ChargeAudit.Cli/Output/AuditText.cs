@@ -160,7 +160,7 @@ internal static class AuditText
             .Concat(Reports.Text.Doubts.OfLogs(result))
             .Concat(Reports.Text.Doubts.OfFaults(result))
             .Concat(Reports.Text.Doubts.OfAssumptions(result, saidAbove))
-            .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
+            .Concat(saidAbove.Take(1).Select(_ => "What was assumed is listed above the answer."))
             .Distinct()
             .ToList();
         text.Heading("What to doubt");
