@@ -37,7 +37,7 @@ public static class AdHocStudy
         var said = new List<string>
         {
             "Each log was taken as one charge from the same start to the same end; how full the battery was is not stated.",
-            "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
+            "No meter accuracy was stated, so no figure has an interval; a study file can state it.",
         };
         if (wired.Count > 1 || inductive.Count > 1)
         {

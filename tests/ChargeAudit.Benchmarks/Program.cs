@@ -4,6 +4,7 @@ using ChargeAudit.Benchmarks.Modes;
 using ChargeAudit.Benchmarks.Reach;
 using ChargeAudit.Benchmarks.Reading;
 using ChargeAudit.Benchmarks.Reliability;
+using ChargeAudit.Benchmarks.Scale;
 
 switch (args)
 {
@@ -29,6 +30,8 @@ switch (args)
         return ReachPageCommand.Run(rest, Console.Out);
     case ["reading", .. var rest]:
         return ReadingCommand.Run(rest, Console.Out);
+    case ["scale", .. var rest]:
+        return ScaleCommand.Run(rest, Console.Out);
     case ["loops", .. var rest]:
         return HotLoops.Run(rest);
     case [PeerQuery.Name, var path]:
@@ -43,6 +46,6 @@ switch (args)
         Console.Error.WriteLine(
             "Say what to run: modes, coverage [studies], coverage-blocks [studies], coverage-logs, odd-days, reach, reach-damage, "
                 + "reach-kills, reach-page, "
-            + "reading [rows] [rounds] [long], loops, pool [pools], check [pairs], or drift [histories].");
+            + "reading [rows] [rounds] [long], scale [logs…] [PROGRAM], loops, pool [pools], check [pairs], or drift [histories].");
         return 64;
 }

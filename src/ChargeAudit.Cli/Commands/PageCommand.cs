@@ -31,7 +31,7 @@ internal static class PageCommand
                     InvariantText.Of($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
-            // A terminal that is closed ends the page as an interrupt does: the logs that it took in go.
+            // A terminal that is closed ends the page as an interrupt does: the logs that it was given go.
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
             using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal =>
             {

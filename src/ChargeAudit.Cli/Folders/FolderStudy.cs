@@ -22,7 +22,7 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
     private static readonly string[] Unsaid =
     [
         "Each run was taken as one charge from the same start to the same end; how full the battery was is not stated.",
-        "No meter accuracy was stated, so figures carry no measurement uncertainty; a study file can state it.",
+        "No meter accuracy was stated, so no figure has an interval.",
         "Charges that no name tells apart were taken to be of the same cable or the same pad, and averaged.",
     ];
 

@@ -156,12 +156,11 @@ internal static class AuditText
     private static void Doubts(TerminalText text, AuditResult result, IReadOnlyList<string> saidAbove)
     {
         var doubts = Reports.Text.Doubts.OfStudy(result)
-            .Concat(result.Fairness.Select(f => f.Text))
+            .Concat(Reports.Text.Doubts.OfFairness(result).Select(f => f.Text))
             .Concat(Reports.Text.Doubts.OfLogs(result))
-            .Concat(result.Logs.SelectMany(l =>
-                l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")))
-            .Concat(result.Assumptions.Except(saidAbove))
-            .Concat(saidAbove.Take(1).Select(_ => "What was assumed stands above the answer."))
+            .Concat(Reports.Text.Doubts.OfFaults(result))
+            .Concat(Reports.Text.Doubts.OfAssumptions(result, saidAbove))
+            .Concat(saidAbove.Take(1).Select(_ => "What was assumed is listed above the answer."))
             .Distinct()
             .ToList();
         text.Heading("What to doubt");

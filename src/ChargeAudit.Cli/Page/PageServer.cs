@@ -55,7 +55,7 @@ public static class PageServer
                 opened?.Invoke(address);
                 await host.Error.WriteLineAsync(
                     "Open this address in a browser of this machine, if none has opened by itself. Nothing leaves the machine. Ctrl-C "
-                    + "ends the page and deletes the logs that it took in.").ConfigureAwait(false);
+                    + "ends the page and deletes the logs that it was given.").ConfigureAwait(false);
                 await Task.Delay(Timeout.Infinite, cancellation).ConfigureAwait(false);
             }
             catch (OperationCanceledException) when (cancellation.IsCancellationRequested)

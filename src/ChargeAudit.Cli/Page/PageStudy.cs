@@ -76,7 +76,7 @@ public static class PageStudy
         return draft.CanBeAudited
             ? draft
             : throw new InputException(InputProblem.Unusable,
-                $"a comparison needs a charge by cable and one on a pad, both measured: {string.Join(" ", draft.Questions.Take(3))}");
+                $"a comparison needs a charge by cable and one on a pad. {string.Join(" ", draft.Questions.Take(3))}");
     }
 
     /// <summary>The study of a draft, whose files lie under random names.</summary>

@@ -38,7 +38,8 @@ internal sealed class BackgroundLoadRule : IFairnessRule
                     Prose.Of(
                         $"A charge {PlainWords.Charging(longer.Name, longer.Kind)} takes {Math.Abs(hours):F1} h longer than "
                         + $"{PlainWords.Charging(shorter.Name, shorter.Kind)} and feeds the device's own load (screen, radio) for that "
-                        + $"time, too, which is no loss of the charger.{amount} Compare with the device switched off, if it charges so."),
+                        + $"time, too, which is not a loss of the charger.{amount} Compare with the device switched off, if it "
+                        + $"charges while off."),
                     Ids(reference.Runs, other.Runs));
                 break;
             }

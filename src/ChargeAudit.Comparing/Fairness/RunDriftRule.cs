@@ -28,7 +28,7 @@ internal sealed class RunDriftRule : IFairnessRule
                         "run-drift",
                         Prose.Of($"The energy of {method.Name} {At(point)} {(slope > 0 ? "rises" : "falls")} by "
                             + $"{100 * Math.Abs(slope) / energies.Average():F1} % from run to run (chance of that without a trend: "
-                            + $"{100 * p:G2} %). Take the methods in turn, so that a drift hits both."),
+                            + $"{100 * p:G2} %). Take the methods in turn, so that a drift affects both."),
                         Ids(measured));
                 }
             }

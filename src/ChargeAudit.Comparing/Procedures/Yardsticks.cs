@@ -33,7 +33,7 @@ public static class Yardsticks
             ? Prose.Of($"{(yardstick.AtMost ? "at most" : "at least")} {l:0.####} {Unit(yardstick.Unit)}").TrimEnd()
             : yardstick.Rule;
         string found = value.Value is { } v
-            ? Prose.Of($"found {v.Value:0.####} {Unit(yardstick.Unit)}").TrimEnd()
+            ? $"found {Found(v)} {Unit(yardstick.Unit)}".TrimEnd()
             : $"no figure: {value.WhyNot}";
         string words = standing switch
         {
@@ -64,6 +64,11 @@ public static class Yardsticks
         (value.Value, measuredX, yardstick.SlopeAt(x)) is ({ } v, { } m, not 0 and var slope)
         ? value with { Value = Measured.Combine(v.Value, v.Unit, (1, v), (-slope, m)) }
         : value;
+
+    // Three digits where the uncertainty is not known; no such figure is judged, so none can seem to lie on a limit.
+    private static string Found(Measured value) => value.StandardUncertainty is null && Math.Abs(value.Value) < 1000
+        ? Prose.Of($"{value.Value:G3}")
+        : Prose.Of($"{value.Value:0.####}");
 
     private static string Unit(string unit) => unit == "1" ? string.Empty : unit;
 

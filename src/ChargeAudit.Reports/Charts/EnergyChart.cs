@@ -41,7 +41,7 @@ internal static class EnergyChart
             "Energy per charge of each method",
             "Energy per charge. " + string.Join(" ", rows.Select(r => $"{r.Label}: {r.Text}.")),
             HorizontalBars.Fit(ChartSize.Wide, rows.Count),
-            HorizontalBars.Fit(ChartSize.Narrow, rows.Count),
+            HorizontalBars.Fit(ChartSize.Narrow with { LabelCharacters = 18 }, rows.Count),
             size => HorizontalBars.Plot(size, rows, "energy per charge [Wh]"),
             "Bar: mean over the runs. Line across its end: 95 % interval. White points: single runs.");
     }

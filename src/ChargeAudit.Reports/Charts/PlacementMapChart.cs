@@ -43,7 +43,7 @@ internal static class PlacementMapChart
             ChartSize.Narrow.High(Wide(ChartSize.Narrow.WidthPx)),
             size => [.. methods.Select(m => Plot(m, frame, size))],
             "Points: measured, with their values. Colours between them: straight from point to point; pale is "
-                + $"better{(methods.Count > 1 ? ", the same scale for all" : "")}. Nothing is told outside the outline.");
+                + $"better{(methods.Count > 1 ? ", the same scale for all" : "")}. Nothing is shown outside the outline.");
     }
 
     private static Plot Plot(MethodPlacement method, Frame frame, ChartSize size)

@@ -20,12 +20,43 @@ public static partial class Doubts
     public static IReadOnlyList<string> OfStudy(AuditResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return
+        return new Alike(result).Once(
         [
             .. result.Doubts,
             .. result.Stages.Where(s => s.Check is not null)
                 .Select(s => $"{s.Method}, {Words.Place(s.From)} to {Words.Place(s.To)}: {s.Check!.Text}"),
+        ]);
+    }
+
+    /// <summary>Why the comparison may not be fair, with the runs that each reason refers to; what holds for several methods is said
+    /// once.</summary>
+    /// <param name="result">The results.</param>
+    public static IReadOnlyList<(string Text, IReadOnlyList<string> Runs)> OfFairness(AuditResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return
+        [
+            .. new Alike(result).Groups([.. result.Fairness.Select(n => n.Text)])
+                .Select(g => (g.Text, (IReadOnlyList<string>)[.. g.Of.SelectMany(i => result.Fairness[i].Runs).Distinct()])),
         ];
+    }
+
+    /// <summary>The faults of the logs, each kind with its first line; what several logs share is said once.</summary>
+    /// <param name="result">The results.</param>
+    public static IReadOnlyList<string> OfFaults(AuditResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return new Alike(result).Once(result.Logs.SelectMany(l =>
+            l.Faults.Select(f => $"{l.Files[0]}, line {f.FirstLine}: {Words.Fault(f.Kind)} ({f.Count}): {f.Detail}.")));
+    }
+
+    /// <summary>What was assumed where the study does not say; what holds for several logs or methods is said once.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="saidAbove">Assumptions that are already told.</param>
+    public static IReadOnlyList<string> OfAssumptions(AuditResult result, IReadOnlyList<string>? saidAbove = null)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return new Alike(result).Once(result.Assumptions.Except(saidAbove ?? []));
     }
 
     /// <summary>Doubts of single logs; what holds for several is said once, after all their names.</summary>
@@ -55,18 +86,11 @@ public static partial class Doubts
         {
             var (first, alike) = (g.First(), g.GroupBy(s => s.Text, s => s.Name).First().Distinct().ToList());
             var others = g.Select(s => s.Name).Except(alike).ToList();
-            string likewise = others.Count == 0 ? "" : $" Likewise, with other figures: {Listed(others)}.";
-            return $"{Listed(alike)}: {first.Text}{likewise}";
+            string likewise = others.Count == 0 ? "" : $" Likewise, with other figures, for {Alike.Listed(others, "more logs")}.";
+            return $"{Alike.Listed(alike, "more logs")}: {first.Text}{likewise}";
         }),
     ];
 
     [GeneratedRegex(@"\d+([.,]\d+)?(E[+-]?\d+)?")]
     private static partial Regex Figures();
-
-    private static string Listed(List<string> names) => names.Count switch
-    {
-        1 => names[0],
-        <= 4 => $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}",
-        _ => $"{string.Join(", ", names.Take(3))} and {FigureText.Count(names.Count - 3)} more logs",
-    };
 }

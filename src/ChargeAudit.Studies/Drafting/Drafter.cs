@@ -200,7 +200,7 @@ public static class Drafter
             if (!kinds.Any(k => k.Kind == kind && k.Charge is not null))
             {
                 yield return DraftRemark.Question(
-                    $"No charge {PlainWords.Charged(kind)} was found, and a comparison needs one. Which log is it, or is it missing?");
+                    $"No charge {PlainWords.Charged(kind)} was found. Which log is it, or is it missing?");
             }
         }
 

@@ -177,11 +177,13 @@ public static class ReadingCommand
         return document.RootElement.GetProperty("logs")[0].GetProperty("energy").GetProperty("value").GetDouble();
     }
 
-    private static string LoadAverage() => File.Exists("/proc/loadavg")
+    /// <summary>What else the machine does.</summary>
+    internal static string LoadAverage() => File.Exists("/proc/loadavg")
         ? string.Join(' ', File.ReadAllText("/proc/loadavg").Split(' ').Take(3))
         : "not known";
 
-    private static string Publish(string folder)
+    /// <summary>Publishes the program for this machine; its path.</summary>
+    internal static string Publish(string folder)
     {
         string target = Path.Combine(folder, "program");
         WholeProcess.Run("dotnet", "publish", Path.Combine(Root(), "src", "ChargeAudit.Cli"), "-r", RuntimeInformation.RuntimeIdentifier,

@@ -10,7 +10,7 @@ internal static class NotRun
         ("docs/refused-logs.md", Any, nameof(RefusedLogsTests)),
         ("docs/pool.md", Any, nameof(PoolTests)),
         ("docs/first-use.md", Any, nameof(FirstUseTests)),
-        ("docs/scale.md", Any, "needs a scheduler and root; tests/scale/slurm and tests/scale/parallel do it, from .ci/run"),
+        ("docs/scale.md", Any, "needs a scheduler and root; the scripts of tests/scale do it, from .ci/run"),
         (Everywhere, Starting("chargeaudit page"), nameof(PageTests)),
         (Everywhere, Starting("chargeaudit watch"), nameof(WatchTests)),
         (Everywhere, Starting("chargeaudit measure -$"), "reads standard input, which a test of reading gives it"),

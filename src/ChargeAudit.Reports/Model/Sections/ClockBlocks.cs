@@ -24,6 +24,6 @@ internal static class ClockBlocks
                 Words.Place(c.Clock.Reference),
                 Cells.Of(c.Clock.AheadS),
                 c.Clock.Applied ? "the charge was carried over with it" : "nothing was shifted: each log was cut by its own charge"])])
-        { Folded = clocks.Count > 12 };
+        { Folded = clocks.Count > 6 };
     }
 }

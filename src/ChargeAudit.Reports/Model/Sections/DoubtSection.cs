@@ -15,7 +15,7 @@ internal static class DoubtSection
         if (result.Assumptions.Count > 0)
         {
             blocks.Add(new Paragraph("What the study does not say was assumed to be so:"));
-            blocks.Add(new Bullets(result.Assumptions));
+            blocks.Add(new Bullets(Doubts.OfAssumptions(result)));
         }
 
         return new Section("doubts", "What to doubt", blocks);

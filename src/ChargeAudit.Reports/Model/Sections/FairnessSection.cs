@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
@@ -10,6 +11,8 @@ internal static class FairnessSection
     [
         result.Fairness.Count == 0
             ? new Paragraph("Nothing was found that speaks against comparing these runs.")
-            : new Bullets([.. result.Fairness.Select(n => n.Text + (n.Runs.Count > 0 ? $" (runs: {string.Join(", ", n.Runs)})" : ""))]),
+            : new Bullets(
+                [.. Doubts.OfFairness(result)
+                    .Select(n => n.Text + (n.Runs.Count > 0 ? $" (runs: {string.Join(", ", n.Runs)})" : ""))]),
     ]);
 }

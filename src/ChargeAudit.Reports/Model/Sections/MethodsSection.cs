@@ -39,7 +39,7 @@ internal static class MethodsSection
                 + "of the sources: Student's t with effective degrees of freedom where they are normal (JCGM 100:2008, G.4.1), less where "
                 + "limits of a meter dominate. Two digits of uncertainty are shown (7.2.6).",
             "Stand-by power follows the methods of IEC 62301:2011 (clauses from memory). There is an edition of 2026, seen in catalogues: "
-                + "its scope takes in equipment on an external supply, and what else it changes is not known here.",
+                + "its scope includes equipment on an external supply, and what else it changes is not known here.",
             "The hours of all modes add up to those of a year. A year is worked out at the wall only, because that is what you pay for.",
             "In the charts, long logs are reduced to fewer points; the least and greatest reading of each piece stay visible as a band. "
                 + "Figures always come from all rows.",

@@ -44,7 +44,7 @@ public sealed class PlainEnglishTests
     public void A_sentence_that_holds_for_several_logs_is_told_once()
     {
         Assert.Equal(
-            ["a.csv and c.csv: It drifts.", "b.csv: It waits from 0 to 10 s. Likewise, with other figures: d.csv and e.csv."],
+            ["a.csv and c.csv: It drifts.", "b.csv: It waits from 0 to 10 s. Likewise, with other figures, for d.csv and e.csv."],
             Doubts.OfEach(
             [
                 ("a.csv", "It drifts."), ("b.csv", "It waits from 0 to 10 s."), ("c.csv", "It drifts."),
