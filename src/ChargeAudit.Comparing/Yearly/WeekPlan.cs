@@ -15,6 +15,9 @@ public sealed class WeekPlan
 
     private const int MaxWeeks = 100;
 
+    /// <summary>Times this close are one: rounding, and far below a quarter. [h]</summary>
+    private const double SameTimeH = 1e-9;
+
     private readonly double[][] _share;
 
     private WeekPlan(double[][] share) => _share = share;
@@ -106,7 +109,7 @@ public sealed class WeekPlan
             for (int i = 0; i < starts.Length; i++)
             {
                 double free = i == 0 ? starts[^1] + onH - cycleH : starts[i - 1] + onH;
-                if (starts[i] < free - 1e-6)
+                if (starts[i] < free - SameTimeH)
                 {
                     starts[i] = free;
                     moved = true;

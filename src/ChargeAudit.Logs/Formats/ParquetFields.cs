@@ -15,6 +15,7 @@ namespace ChargeAudit.Logs.Formats;
 internal static class ParquetFields
 {
     private const double LongestDayNs = 48 * 3600e9;
+    private const int MostDays = 100_000;
     private const string Clock = @"hh\:mm\:ss\.fffffff";
 
     /// <summary>The column's values as texts.</summary>
@@ -111,9 +112,14 @@ internal static class ParquetFields
         _ => checked(count * TimeSpan.TicksPerMicrosecond),
     };
 
-    // A month has no length in seconds; it is left to be counted as unreadable.
+    // A month has no length in seconds, and some days are more than any log lasts; these are left to be counted as unreadable.
     private static string Length(Interval interval)
     {
+        if (Math.Abs((long)interval.Days) > MostDays)
+        {
+            return InvariantText.Of($"{interval.Days} days");
+        }
+
         var span = TimeSpan.FromDays(interval.Days) + TimeSpan.FromMilliseconds(interval.Millis);
         return interval.Months != 0
             ? InvariantText.Of($"{interval.Months} months")

@@ -4,6 +4,7 @@ using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Tests.Logs.Reading;
 using ChargeAudit.Tests.Reach;
 using Parquet;
+using Parquet.File.Values.Primitives;
 using Parquet.Schema;
 
 namespace ChargeAudit.Tests.Logs.Formats;
@@ -192,6 +193,31 @@ public sealed class HostileFormatsTests
     {
         string text = Encoding.Latin1.GetString(Group(3, new() { ["note-one"] = "a", ["note-two"] = "b" }));
         Refused(Encoding.Latin1.GetBytes(text.Replace("note-two", "note-one", StringComparison.Ordinal)), "log.parquet", "Parquet");
+    }
+
+    [Fact]
+    public void A_time_of_more_days_than_there_are_is_passed_over_and_counted()
+    {
+        LogText.Read read = LogText.Of(Lengths(30, longAt: 7), name: "log.parquet");
+
+        Assert.Equal((29, 1), (read.Outcome.Rows, read.Outcome.RowsSkipped));
+        Assert.Equal(29, read.Samples[^1].TimeS);
+    }
+
+    private static byte[] Lengths(int rows, int longAt)
+    {
+        var time = new DataField<Interval>("time");
+        var power = new DataField<double>("power_W");
+        using var to = new MemoryStream();
+        Task.Run(async () =>
+        {
+            await using ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema(time, power), to);
+            using ParquetRowGroupWriter group = writer.CreateRowGroup();
+            Interval[] times = [.. Enumerable.Range(0, rows).Select(i => new Interval(0, i == longAt ? int.MinValue : 0, i * 1000))];
+            await group.WriteAsync(time, (ReadOnlyMemory<Interval>)times);
+            await group.WriteAsync(power, (ReadOnlyMemory<double>)Enumerable.Repeat(5.5, rows).ToArray());
+        }).GetAwaiter().GetResult();
+        return to.ToArray();
     }
 
     private static byte[] Group(int rows, Dictionary<string, string>? metadata = null)
