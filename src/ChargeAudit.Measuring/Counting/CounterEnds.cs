@@ -44,7 +44,7 @@ internal static class CounterEnds
             if (band.Count > 2 && summary.CounterEnergyJ > LeastSteps * stepJ && CounterTail.Of(band, waitingW) is { } end)
             {
                 int count = (next < 0 ? changed.Count : next) - i;
-                double? idleW = waitingW ?? BeforeW(changed, i, summary);
+                var idleW = waitingW is { } known ? [known] : BeforeW(changed, i, summary);
                 if (end is { Doubted: { } open, AfterW: { } afterW } && !IsWaiting(afterW, idleW))
                 {
                     end = end with { EndS = open.FromS, FullW = null, RemovedS = open.ToS, MayStay = true };
@@ -60,20 +60,23 @@ internal static class CounterEnds
         return changed;
     }
 
-    // Only where a step more or less would not make it another level.
-    private static double? BeforeW(List<ModeSpan> modes, int charge, LogSummary summary)
+    // Levels of what was idle before, back to the charge before. Only where a step more or less would not make one another level.
+    private static List<double> BeforeW(List<ModeSpan> modes, int charge, LogSummary summary)
     {
-        if (charge == 0 || modes[charge - 1].Mode is not (Mode.NoLoad or Mode.Off))
+        var levelsW = new List<double>();
+        for (int i = charge - 1; i >= 0 && modes[i].Mode is Mode.NoLoad or Mode.Off; i--)
         {
-            return null;
+            double energyJ = summary.Course.EnergyBetweenJ(modes[i].StartS, modes[i].EndS);
+            if (summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * modes[i].DurationS))
+            {
+                levelsW.Add(energyJ / modes[i].DurationS);
+            }
         }
 
-        var span = modes[charge - 1];
-        double energyJ = summary.Course.EnergyBetweenJ(span.StartS, span.EndS);
-        return summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * span.DurationS) ? energyJ / span.DurationS : null;
+        return levelsW;
     }
 
-    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, double? idleW)
+    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, List<double> idleW)
     {
         var spans = new List<ModeSpan>
         {
@@ -106,11 +109,11 @@ internal static class CounterEnds
     private static Mode Idle(List<ModeSpan> old, double powerW) => old[^1].Mode is var found and (Mode.Off or Mode.NoLoad) ? found
         : powerW < NothingW ? Mode.Off : Mode.NoLoad;
 
-    private static bool IsWaiting(double powerW, double? idleW) =>
-        powerW < NothingW || (idleW is { } idle && Math.Abs(powerW - idle) <= Alike * idle);
+    private static bool IsWaiting(double powerW, List<double> idleW) =>
+        powerW < NothingW || idleW.Exists(idle => Math.Abs(powerW - idle) <= Alike * idle);
 
     // Half of the energy that may be either's is counted with the charge; the interval reaches over all of it.
-    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary, double? idleW)
+    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary, List<double> idleW)
     {
         // A log that ends at high power ends within its charge.
         if (end.RemovedS <= end.EndS || (old.Count == 1 && !end.IsLow))

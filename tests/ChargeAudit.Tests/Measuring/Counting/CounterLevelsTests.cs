@@ -70,6 +70,26 @@ public sealed class CounterLevelsTests
         Holds(power, stepWh, intervalS, waits: true);
     }
 
+    /// <summary>Waiting, 20 s in which charger and device agree, a strong charge, and the device is taken off at once.</summary>
+    [Theory]
+    [InlineData(0.001, 1)]
+    [InlineData(0.001, 2)]
+    public void What_waits_before_a_stage_of_some_seconds_is_known_again_after_the_charge(double stepWh, int intervalS)
+    {
+        const double WaitingW = 0.052;
+        int fallS = (int)(320 * Math.Log(260 / 8.0));
+        List<double> power =
+        [
+            .. Enumerable.Repeat(WaitingW, 549), .. Enumerable.Repeat(2.3, 20), .. Enumerable.Repeat(260.0, 600),
+            .. Enumerable.Range(0, fallS).Select(t => 260 * Math.Exp(-(t + 0.5) / 320)), .. Enumerable.Repeat(WaitingW, 900),
+        ];
+
+        var last = Log(power, stepWh, intervalS, 0.4 * stepWh).Modes[^1];
+
+        Assert.True(last.Span.Mode is Mode.Off or Mode.NoLoad, last.Span.Mode.ToString());
+        Assert.Equal(WaitingW, last.MeanPower.Value!.Value, 0.1 * WaitingW);
+    }
+
     private static double Throttled(int t) => t / 300 % 3 == 2 ? 12 : 23;
 
     private double _chargeWh;
