@@ -15,6 +15,9 @@ internal sealed class IdleFinder(
     /// <summary>What differs from no-load by less than this share of it is no-load. [1]</summary>
     private const double SameShare = 0.05;
 
+    /// <summary>Idle time before a charge that shows the level of no-load. [s]</summary>
+    private const double LeastIdleS = 60;
+
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly HashSet<int> _burstSegments = [.. bursts.SelectMany(b => Enumerable.Range(b.From, b.To - b.From))];
 
@@ -26,13 +29,16 @@ internal sealed class IdleFinder(
     /// <summary>Level of no-load: as given, or as shown before the first charge; null where neither. [W]</summary>
     public double? NoLoadW()
     {
+        var idle = Enumerable.Range(0, charges.Count == 0 ? segments.Count : charges[0].From)
+            .Where(i => !_burstSegments.Contains(i)).ToList();
         if (options.NoLoadPowerW is { } given)
         {
-            return given;
+            // What another log or the kind of charging tells may differ from what this meter shows by its error at zero.
+            return charges.Count > 0 && idle.Sum(i => segments[i].DurationS) >= LeastIdleS
+                && _measures.MedianW(idle) is var shown && Math.Abs(shown - given) <= options.MeterZeroW ? shown : given;
         }
 
-        var before = Enumerable.Range(0, charges.Count == 0 ? segments.Count : charges[0].From)
-            .Where(i => !_burstSegments.Contains(i) && segments[i].MeanW > OffBelowW).ToList();
+        var before = idle.Where(i => segments[i].MeanW > OffBelowW).ToList();
         return before.Count == 0 ? null : _measures.MedianW(before);
     }
 
