@@ -11,7 +11,8 @@ namespace ChargeAudit.Reports.Text;
 /// </summary>
 internal sealed class Alike
 {
-    private const string Figure = @"\d+(?:[.,]\d+)?(?:E[+-]?\d+)?";
+    /// <summary>Pattern of a figure in a sentence.</summary>
+    public const string Figure = @"\d+(?:[.,]\d+)?(?:E[+-]?\d+)?";
     private const int MostNamed = 4;
 
     private readonly Regex _parts;

@@ -91,6 +91,6 @@ public static partial class Doubts
         }),
     ];
 
-    [GeneratedRegex(@"\d+([.,]\d+)?(E[+-]?\d+)?")]
+    [GeneratedRegex(Alike.Figure)]
     private static partial Regex Figures();
 }

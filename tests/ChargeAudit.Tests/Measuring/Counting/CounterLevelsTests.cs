@@ -1,5 +1,3 @@
-using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
 
@@ -84,7 +82,7 @@ public sealed class CounterLevelsTests
             .. Enumerable.Range(0, fallS).Select(t => 260 * Math.Exp(-(t + 0.5) / 320)), .. Enumerable.Repeat(WaitingW, 900),
         ];
 
-        var last = Log(power, stepWh, intervalS, 0.4 * stepWh).Modes[^1];
+        var last = CounterLog.Of(power, stepWh, intervalS, 0.4 * stepWh).Modes[^1];
 
         Assert.True(last.Span.Mode is Mode.Off or Mode.NoLoad, last.Span.Mode.ToString());
         Assert.Equal(WaitingW, last.MeanPower.Value!.Value, 0.1 * WaitingW);
@@ -101,7 +99,7 @@ public sealed class CounterLevelsTests
         var wrong = new List<string>();
         for (int k = 0; k < Phases; k++)
         {
-            var log = Log(power, stepWh, intervalS, stepWh * (k + 0.5) / Phases);
+            var log = CounterLog.Of(power, stepWh, intervalS, stepWh * (k + 0.5) / Phases);
             var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
             var energy = charge.Energy.Interval()!.Value;
             held += _chargeWh >= energy.Low && _chargeWh <= energy.High ? 1 : 0;
@@ -135,15 +133,5 @@ public sealed class CounterLevelsTests
         _chargeWh = charge.Sum() / 3600;
         _fullW = fullW + (topUpW * 15 / 300);
         return [.. Enumerable.Repeat(0.1, WaitingS), .. charge, .. full];
-    }
-
-    private static LogMeasurement Log(List<double> power, double stepWh, int intervalS, double phaseWh)
-    {
-        var sums = new List<double> { 0 };
-        power.ForEach(w => sums.Add(sums[^1] + (w / 3600)));
-        return TextLog.Measure(
-            TextLog.Of("Time (s),Energy (Wh)", Enumerable.Range(0, power.Count / intervalS).Select(i => i * intervalS),
-                ("F3", t => stepWh * Math.Floor((40 + phaseWh + sums[(int)t] + 1e-9) / stepWh))),
-            MeasuringPoint.Wall, null, (LogQuantity.Energy, "0.5 %"));
     }
 }

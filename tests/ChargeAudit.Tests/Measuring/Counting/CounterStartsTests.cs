@@ -1,7 +1,4 @@
-using ChargeAudit.Logs;
-using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
-using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Measuring.Counting;
 
@@ -33,7 +30,7 @@ public sealed class CounterStartsTests
         {
             int startS = (6 * intervalS) + (intervalS * k / Starts);
             var (power, chargeWh) = Power(startS, rampS, Math.Max(3600, 14 * intervalS));
-            var log = Log(power, stepWh, intervalS, stepWh * ((k * 7 % Starts) + 0.5) / Starts);
+            var log = CounterLog.Of(power, stepWh, intervalS, stepWh * ((k * 7 % Starts) + 0.5) / Starts);
             var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
             var waiting = log.Modes[log.Modes.TakeWhile(m => m != charge).Count() - 1];
 
@@ -59,15 +56,5 @@ public sealed class CounterStartsTests
             .Concat(Enumerable.Repeat(HighW, highS))
             .Concat(Enumerable.Range(0, fallS).Select(t => HighW * Math.Exp(-(t + 0.5) / 1200))).ToList();
         return ([.. Enumerable.Repeat(WaitingW, startS), .. charge, .. Enumerable.Repeat(FullW, 12_000)], charge.Sum() / 3600);
-    }
-
-    private static LogMeasurement Log(List<double> power, double stepWh, int intervalS, double phaseWh)
-    {
-        var sums = new List<double> { 0 };
-        power.ForEach(w => sums.Add(sums[^1] + (w / 3600)));
-        return TextLog.Measure(
-            TextLog.Of("Time (s),Energy (Wh)", Enumerable.Range(0, power.Count / intervalS).Select(i => i * intervalS),
-                ("F3", t => stepWh * Math.Floor((40 + phaseWh + sums[(int)t] + 1e-9) / stepWh))),
-            MeasuringPoint.Wall, null, (LogQuantity.Energy, "0.5 %"));
     }
 }
