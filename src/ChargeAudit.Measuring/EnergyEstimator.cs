@@ -92,6 +92,9 @@ public sealed class EnergyEstimator
     /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
     internal MainsLoad Mains => _mains;
 
+    /// <summary>Leaves the cells of the log to a shelf.</summary>
+    internal void Rest(CellShelf shelf) => _summary.Rest(shelf);
+
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
 
