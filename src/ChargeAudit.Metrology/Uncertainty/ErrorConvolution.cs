@@ -36,14 +36,15 @@ internal sealed class ErrorConvolution
     // A bounded error this small in the whole cannot be told from a normal one in the result.
     private const double SmallShare = 0.005;
 
-    // Standard deviations.
+    // Standard deviations; the same as an argument of the error function, whose complement is 2 there to the last bit.
     private const double Certain = 8.5;
+    private const double CertainArgument = 6;
 
     private readonly List<BoundedError> _bounded;
     private readonly double _normal;
     private readonly double _studentScale;
     private readonly double _studentDof;
-    private readonly (double Weight, double Ratio)[] _scatter;
+    private readonly (double Weight, double Ratio, double Scale)[] _scatter;
 
     internal ErrorConvolution(IEnumerable<BoundedError> bounded, double normal, double studentScale, double studentDof)
     {
@@ -56,7 +57,9 @@ internal sealed class ErrorConvolution
         _normal = Math.Sqrt((normal * normal) + Math.Max(0, small));
         _studentScale = studentScale;
         _studentDof = studentDof;
-        _scatter = studentScale > 0 ? Scatter(studentDof) : [];
+        _scatter = studentScale > 0
+            ? Array.ConvertAll(Scatter(studentDof), n => (n.Weight, n.Ratio, ScaleAt(n.Ratio)))
+            : [];
     }
 
     /// <summary>Half-width of the symmetric interval, in the unit of the standard deviations given.</summary>
@@ -155,14 +158,16 @@ internal sealed class ErrorConvolution
         }
 
         double sum = 0;
-        foreach (var (weight, ratio) in _scatter)
+        foreach (var (weight, ratio, scale) in _scatter)
         {
-            double scale = Math.Sqrt((_normal * _normal * ratio * ratio) + (_studentScale * _studentScale));
-            sum += weight * SpecialFunctions.Erfc(-x * ratio / scale * Constants.Sqrt1Over2);
+            double argument = -x * ratio / scale * Constants.Sqrt1Over2;
+            sum += weight * (argument < -CertainArgument ? 2 : SpecialFunctions.Erfc(argument));
         }
 
         return 0.5 * sum;
     }
+
+    private double ScaleAt(double ratio) => Math.Sqrt((_normal * _normal * ratio * ratio) + (_studentScale * _studentScale));
 
     // Nodes and weights for the estimated by the true standard deviation: chi by √ν.
     private static (double Weight, double Ratio)[] Scatter(double dof)
