@@ -17,6 +17,7 @@ public sealed class EnergyEstimator
 {
     private const double JoulesPerWattHour = 3600;
     private const double FineStepShare = 1e-4;
+    private const string WholeLog = "whole";
 
     // An exponential fall between two rows bends below the straight line, by up to 0.28 of half a step where it ends at a fifth of the step
     // (elementary calculus). The interval of a rectangular error reaches to 0.95 of its limits.
@@ -29,6 +30,7 @@ public sealed class EnergyEstimator
     private readonly IReadOnlyDictionary<LogQuantity, MeterAccuracy> _accuracies;
     private readonly Dictionary<LogQuantity, double> _steps;
     private readonly Lazy<double> _sustainedW;
+    private readonly Lazy<Measured> _whole;
     private readonly CounterChoice _counter;
     private readonly MainsLoad _mains;
     private readonly ReadingCorrection _correction;
@@ -63,6 +65,7 @@ public sealed class EnergyEstimator
             ? s => MeterError.ForEnergy(_meterName, _accuracies, s, PowerBasis.EnergyCounter, _steps)
             : null);
         _sustainedW = new Lazy<double>(() => SustainedPower.OfW(summary.Envelope));
+        _whole = new Lazy<Measured>(() => WorkedOutWh(double.NegativeInfinity, double.PositiveInfinity, WholeLog, false));
     }
 
     /// <summary>Name of the log.</summary>
@@ -92,6 +95,9 @@ public sealed class EnergyEstimator
     /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
     internal MainsLoad Mains => _mains;
 
+    /// <summary>Leaves the cells of the log to a shelf.</summary>
+    internal void Rest(CellShelf shelf) => _summary.Rest(shelf);
+
     /// <summary>Power over time.</summary>
     internal PowerEnvelope Envelope => _summary.Envelope;
 
@@ -109,7 +115,12 @@ public sealed class EnergyEstimator
     /// <param name="toS">End. [s]</param>
     /// <param name="part">What the stretch is, for the names of its own sources: <c>charge</c>, <c>whole</c> …</param>
     /// <param name="byReadings">Whether a counter beside the readings is left out of account.</param>
-    public Measured EnergyWh(double fromS, double toS, string part = "whole", bool byReadings = false)
+    public Measured EnergyWh(double fromS, double toS, string part = WholeLog, bool byReadings = false) =>
+        double.IsNegativeInfinity(fromS) && double.IsPositiveInfinity(toS) && part == WholeLog && !byReadings
+            ? _whole.Value
+            : WorkedOutWh(fromS, toS, part, byReadings);
+
+    private Measured WorkedOutWh(double fromS, double toS, string part, bool byReadings)
     {
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);

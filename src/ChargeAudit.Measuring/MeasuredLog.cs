@@ -1,3 +1,4 @@
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 
 namespace ChargeAudit.Measuring;
@@ -6,4 +7,16 @@ namespace ChargeAudit.Measuring;
 /// <param name="Result">What was found.</param>
 /// <param name="Energies">Energies of stretches.</param>
 /// <param name="Finding">Its modes with the levels and the noise behind them.</param>
-public sealed record MeasuredLog(LogMeasurement Result, EnergyEstimator Energies, ModeFinding Finding);
+public sealed record MeasuredLog(LogMeasurement Result, EnergyEstimator Energies, ModeFinding Finding)
+{
+    /// <summary>
+    /// Leaves the log's power over time to a shelf that many logs share, so that memory does not grow with their number. Everything can
+    /// still be asked for, and the answers are the same. Call it before other threads use the log.
+    /// </summary>
+    /// <param name="shelf">The shelf.</param>
+    public void PutAway(CellShelf shelf)
+    {
+        ArgumentNullException.ThrowIfNull(shelf);
+        Energies.Rest(shelf);
+    }
+}

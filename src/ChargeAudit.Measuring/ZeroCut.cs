@@ -14,7 +14,7 @@ internal static class ZeroCut
     /// <remarks>An interval that lies below zero as a whole contradicts the stated accuracy; it is left as it is.</remarks>
     public static Measured Of(Measured figure, bool flowsOneWay)
     {
-        if (!flowsOneWay || figure.Interval() is not { Low: < 0, High: >= 0 })
+        if (!flowsOneWay || figure.IsFarFromZero || figure.Interval() is not { Low: < 0, High: >= 0 })
         {
             return figure;
         }
@@ -31,5 +31,6 @@ internal static class ZeroCut
     public static Measured At(MeasuringPoint point, Measured figure) => Of(figure, point is MeasuringPoint.Wall or MeasuringPoint.Usb);
 
     /// <summary>Whether the interval of a figure reaches zero. False where it has no interval.</summary>
-    public static bool ReachesZero(Measured figure) => figure.Interval() is { Low: <= 0, High: >= 0 } && figure.StandardUncertainty > 0;
+    public static bool ReachesZero(Measured figure) =>
+        !figure.IsFarFromZero && figure.Interval() is { Low: <= 0, High: >= 0 } && figure.StandardUncertainty > 0;
 }

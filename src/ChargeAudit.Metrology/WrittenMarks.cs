@@ -86,6 +86,11 @@ public static class WrittenMarks
     /// <param name="json">The document.</param>
     public static string ShownJson(string json) => InJson(json, Shown);
 
+    /// <summary>Whether a finished JSON document may hold marks.</summary>
+    /// <param name="json">The document in UTF-8.</param>
+    public static bool MayHoldMarks(ReadOnlySpan<byte> json) =>
+        json.IndexOf("\\ufdd"u8) >= 0 || json.IndexOf("\\uFDD"u8) >= 0 || json.IndexOf("\uFDD0"u8[..2]) >= 0;
+
     // In a drawing nothing comes between a text and the picture.
     private static string Made(string text) => WrittenForm.IsDirect ? Shown(text) : text;
 

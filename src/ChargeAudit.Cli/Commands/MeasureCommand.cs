@@ -3,6 +3,7 @@ using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
@@ -38,11 +39,13 @@ internal static class MeasureCommand
 
             var meter = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation));
             var measured = new List<LogMeasurement>();
+            var shelf = new CellShelf();
             foreach (string log in parse.GetValue(logs)!)
             {
                 using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
-                var result = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation).Result;
-                measured.Add(binder.WithDoubt(parse, result));
+                var found = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation);
+                found.PutAway(shelf);
+                measured.Add(binder.WithDoubt(parse, found.Result));
             }
 
             var written = place is null

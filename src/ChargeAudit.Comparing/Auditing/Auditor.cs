@@ -22,6 +22,7 @@ public static class Auditor
     {
         var year = StudyYear.Of(study);
         var logs = new StudyLogs(study, options);
+        using var ahead = logs.MeasureAhead(cancellation);
         var runs = study.Runs.Select(r => (Run: r, Result: RunAssembler.Of(r, logs, cancellation))).ToList();
         var ordered = study.Methods.OrderBy(m => m.Name == study.Reference ? 0 : 1);
         MethodResult Assemble(Method method, Adapter? fitted) =>

@@ -75,7 +75,7 @@ internal static class LossAssembler
         };
     }
 
-    private static double SquaredCurrent(RunPointResult at) => at.Log.Envelope.SquaredCurrentBetweenS(at.Charge.StartS, at.Charge.EndS);
+    private static double SquaredCurrent(RunPointResult at) => at.Sums.SquaredCurrentS;
 
     // A battery gives back less than it took, so what it can give, by the share charged, is the least that was stored.
     private static Measured? Stored(Study study, RunResult run)

@@ -42,13 +42,13 @@ internal static class RunAssembler
         var energy = ModeFigures.EnergyWh(measured.Energies, charge, $"{run.Id}-charge");
         var modes = LogTiling.Of(measured, [charge]);
         var (maintenance, notes) = MaintenanceOf(run, measured, charge, modes);
-        return new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
+        return RunPointResult.WithSums(new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
         {
             MaintenanceNotes = notes,
             CorrectionWh = measured.Energies.CorrectionWh(charge.StartS, charge.EndS),
             MaintenanceCorrectionW = maintenance.Value is null ? null : Correction(measured, charge, modes),
             Modes = modes,
-        };
+        });
     }
 
     private static double? Correction(MeasuredLog measured, ModeSpan charge, IReadOnlyList<ModeResult> modes) =>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
@@ -7,19 +8,29 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
-/// <summary>The measured logs of a study. A log that several runs name is read once for each stretch of it that they use.</summary>
+/// <summary>
+/// The measured logs of a study. A log that several runs name is read once for each stretch of it that they use. What is not in use of
+/// their power over time is put away, so memory grows little with their number; logs are measured side by side, before they are asked for.
+/// </summary>
 internal sealed class StudyLogs
 {
+    // A longer log is read on all cores by itself.
+    private const long LargestAhead = 8 << 20;
+
     private readonly Study _study;
     private readonly AuditOptions _options;
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, MeasuredLog> _counters = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, Lazy<MeasuredLog>> _known = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<(string Method, MeasuringPoint Point), Lazy<double?>> _noLoadW = new();
+    private readonly CellShelf _shelf = new();
+    private readonly Lock _progressLock = new();
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
     private readonly LogRequests _requests;
     private readonly ZeroLogs _zeros;
     private readonly int _count;
     private readonly long _bytesInAll;
     private long _bytesDone;
+    private int _started;
 
     public StudyLogs(Study study, AuditOptions options)
     {
@@ -37,15 +48,39 @@ internal sealed class StudyLogs
 
     private ModeOptions Modes => _study.Modes ?? _options.Modes;
 
+    /// <summary>
+    /// Begins to measure all logs, in the order in which runs ask for them, on as many threads as there are cores; what is found does not
+    /// depend on it. A log that takes long has the cores for itself when its turn comes. Ends when what is returned is disposed of.
+    /// </summary>
+    public IDisposable MeasureAhead(CancellationToken cancellation)
+    {
+        // Zero readings are listed in the order in which they are first needed.
+        bool inTurn = _study.Meters.Values.Any(m => m.Calibrations.Any(c => c.ZeroFiles.Count > 0));
+        var logs = _study.Standby.SelectMany(s => s.Logs.Select(l => (Log: l.Value, Measure: (Action<CancellationToken>)(c =>
+            Value(OfStandbyKey(s, l.Key), c)))));
+        var all = logs.Concat(_study.Runs.SelectMany(r => r.Logs.OrderBy(l => l.Key).Select(l => (Log: l.Value,
+            Measure: (Action<CancellationToken>)(c => Value(OfRunKey(r, l.Key, c), c))))));
+        return new WorkAhead(inTurn ? [] : [.. all.Where(l => Bytes(l.Log) <= LargestAhead).Select(l => l.Measure)], cancellation);
+    }
+
     /// <summary>The log of a run at a point.</summary>
-    public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(run.Logs[point], run.Method, point, run.From, run.To,
-            Modes with
-            {
-                Purpose = LogPurpose.Charge,
-                NoLoadPowerW = NoLoadW(run.Method, point, cancellation)
-            ?? NothingByCable(run.Method, point)
-            }, cancellation);
+    public MeasuredLog OfRun(Run run, MeasuringPoint point, CancellationToken cancellation)
+    {
+        // Logs are listed in the order in which they are asked for.
+        foreach (var standby in WaitingAt(run.Method, point))
+        {
+            OfStandby(standby, point, cancellation);
+        }
+
+        return Get(OfRunKey(run, point, cancellation), cancellation);
+    }
+
+    private Asked OfRunKey(Run run, MeasuringPoint point, CancellationToken cancellation) =>
+        new(run.Logs[point], run.Method, point, run.From, run.To, Modes with
+        {
+            Purpose = LogPurpose.Charge,
+            NoLoadPowerW = NoLoadW(run.Method, point, cancellation) ?? NothingByCable(run.Method, point),
+        });
 
     // Behind its adapter a cable draws nothing by itself, so all that flows there is the device's.
     private double? NothingByCable(string method, MeasuringPoint point) =>
@@ -53,71 +88,93 @@ internal sealed class StudyLogs
 
     /// <summary>A log of a charger that waits with no device.</summary>
     public MeasuredLog OfStandby(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation) =>
-        Get(standby.Logs[point], standby.Method, point, null, null, Modes with { Purpose = LogPurpose.Standby }, cancellation);
+        Get(OfStandbyKey(standby, point), cancellation);
+
+    private Asked OfStandbyKey(StandbyLog standby, MeasuringPoint point) =>
+        new(standby.Logs[point], standby.Method, point, null, null, Modes with { Purpose = LogPurpose.Standby });
 
     /// <summary>The same log read by the energy counter that it holds beside its power; null where it holds none.</summary>
     public MeasuredLog? CounterOf(StandbyLog standby, MeasuringPoint point, CancellationToken cancellation)
     {
-        var byPower = OfStandby(standby, point, cancellation).Result;
-        if (!byPower.Layout.Has(LogQuantity.Energy) || byPower.PowerFrom == PowerRule.Describe(PowerSource.EnergyCounter))
-        {
-            return null;
-        }
-
-        var log = standby.Logs[point];
-        string key = string.Join('\n', [.. log.Files, log.Meter ?? "", standby.Method, point.ToString()]);
-        if (!_counters.TryGetValue(key, out var counter))
-        {
-            var request = Request(log, standby.Method, point, null, null, Modes with { Purpose = LogPurpose.Standby }) with
-            {
-                Source = PowerSource.EnergyCounter,
-            };
-            _counters.Add(key, counter = LogMeasurer.Measure(request, null, cancellation));
-        }
-
-        return counter;
+        var asked = OfStandbyKey(standby, point);
+        var byPower = Value(asked, cancellation).Result;
+        return byPower.Layout.Has(LogQuantity.Energy) && byPower.PowerFrom != PowerRule.Describe(PowerSource.EnergyCounter)
+            ? Value(asked with { Source = PowerSource.EnergyCounter }, cancellation)
+            : null;
     }
+
+    private IEnumerable<StandbyLog> WaitingAt(string method, MeasuringPoint point) =>
+        _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point));
 
     // A log made for the purpose shows best what the charger takes while waiting, so a run's modes are told apart by it.
-    private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation)
-    {
-        var powers = _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point))
-            .Select(s => StandbyAssembler.Of(OfStandby(s, point, cancellation), CounterOf(s, point, cancellation)).Power.Value)
+    private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation) =>
+        _noLoadW.GetOrAdd((method, point), _ => new Lazy<double?>(() =>
+        {
+            var powers = WaitingAt(method, point)
+                .Select(s => StandbyAssembler.Of(Value(OfStandbyKey(s, point), cancellation), CounterOf(s, point, cancellation)))
+                .Select(waiting => waiting.Power.Value)
                 .Where(double.IsFinite).ToList();
-        return powers.Count > 0 ? powers.Average() : null;
-    }
+            return powers.Count > 0 ? powers.Average() : null;
+        })).Value;
 
-    private MeasuredLog Get(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes,
-        CancellationToken cancellation)
+    private MeasuredLog Get(Asked asked, CancellationToken cancellation)
     {
-        string key =
-            string.Join('\n',
-            [.. log.Files, log.Meter ?? "", MainsOf(log) ? method : "", point.ToString(), $"{from}", $"{to}", $"{modes.Purpose}",
-                $"{modes.NoLoadPowerW}"]);
+        string key = KeyOf(asked);
         if (_measured.TryGetValue(key, out var known))
         {
             return known;
         }
 
-        int number = _measured.Count + 1;
-        var progress = _options.Progress is { } whole
-            ? new ForwardProgress(bytes => whole.Report(
-                new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes)
-                {
-                    BytesReadInAll = _bytesDone + bytes,
-                    BytesInAll = _bytesInAll,
-                }))
-            : null;
-        var measured = LogMeasurer.Measure(Request(log, method, point, from, to, modes), progress, cancellation);
+        var measured = Value(asked, cancellation);
         _measured.Add(key, measured);
-        _bytesDone += Bytes(log);
-        if (modes.Purpose == LogPurpose.Standby)
+        if (asked.Modes.Purpose == LogPurpose.Standby)
         {
             _waiting.Add(key);
         }
 
         return measured;
     }
+
+    private MeasuredLog Value(Asked asked, CancellationToken cancellation) =>
+        _known.GetOrAdd(KeyOf(asked), _ => new Lazy<MeasuredLog>(() => Measure(asked, cancellation))).Value;
+
+    private MeasuredLog Measure(Asked asked, CancellationToken cancellation)
+    {
+        // A counter beside the power is another reading of the same log.
+        var measured = LogMeasurer.Measure(Request(asked), asked.Source is null ? ProgressOf(asked.Log) : null, cancellation);
+        measured.PutAway(_shelf);
+        if (asked.Source is null)
+        {
+            Interlocked.Add(ref _bytesDone, Bytes(asked.Log));
+        }
+
+        return measured;
+    }
+
+    private ForwardProgress? ProgressOf(LogReference log)
+    {
+        if (_options.Progress is not { } whole)
+        {
+            return null;
+        }
+
+        int number = Interlocked.Increment(ref _started);
+        return new ForwardProgress(bytes =>
+        {
+            lock (_progressLock)
+            {
+                whole.Report(new ReadingProgress((log.Names ?? log.Files)[0], number, _count, bytes)
+                {
+                    BytesReadInAll = Interlocked.Read(ref _bytesDone) + bytes,
+                    BytesInAll = _bytesInAll,
+                });
+            }
+        });
+    }
+
+    private string KeyOf(Asked asked) => string.Join('\n',
+        [.. asked.Log.Files, asked.Log.Meter ?? "", MainsOf(asked.Log) ? asked.Method : "", asked.Point.ToString(), $"{asked.From}",
+            $"{asked.To}", $"{asked.Modes.Purpose}", $"{asked.Modes.NoLoadPowerW}", $"{asked.Source}"]);
 
     // A file that is missing is reported when it is opened.
     private long Bytes(LogReference log) =>
@@ -127,10 +184,22 @@ internal sealed class StudyLogs
     private bool MainsOf(LogReference log) =>
         log.Meter is { } meter && _study.Meters[meter] is { Phase.Count: > 0 } or { Limits.StartingPowerW: not null };
 
-    private MeasureRequest Request(LogReference log, string method, MeasuringPoint point, LogTime? from, LogTime? to, ModeOptions modes)
+    private MeasureRequest Request(Asked asked)
     {
-        var request = _requests.Of(log, point, from, to);
-        return request with { Load = method, Modes = modes, Meter = request.Meter is { } meter ? _zeros.In(meter) : null };
+        var request = _requests.Of(asked.Log, asked.Point, asked.From, asked.To);
+        return request with
+        {
+            Load = asked.Method,
+            Modes = asked.Modes,
+            Source = asked.Source,
+            Meter = request.Meter is { } meter ? _zeros.In(meter) : null,
+        };
+    }
+
+    // What is asked of a log.
+    private sealed record Asked(LogReference Log, string Method, MeasuringPoint Point, LogTime? From, LogTime? To, ModeOptions Modes)
+    {
+        public PowerSource? Source { get; init; }
     }
 
     private sealed class ForwardProgress(Action<long> report) : IProgress<long>

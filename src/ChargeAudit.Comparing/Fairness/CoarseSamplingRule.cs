@@ -38,7 +38,7 @@ internal sealed class CoarseSamplingRule : IFairnessRule
 
     private static bool IsCoarse(RunPointResult point)
     {
-        double mean = point.Log.Envelope.EnergyBetweenJ(point.Charge.StartS, point.Charge.EndS) / Math.Max(1e-9, point.Charge.DurationS);
+        double mean = point.Sums.EnergyJ / Math.Max(1e-9, point.Charge.DurationS);
         return point.Log.Layout.Resolution.TryGetValue(LogQuantity.Power, out double step) && step > LargestStepShare * mean;
     }
 }

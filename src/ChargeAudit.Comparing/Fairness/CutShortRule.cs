@@ -43,7 +43,7 @@ internal sealed class CutShortRule : IFairnessRule
     private static bool IsCut(RunPointResult point)
     {
         double end = EndOf(point);
-        return EndsWith(point, end) && ShareAtEnd(point, end) > OverShare;
+        return EndsWith(point, end) && point.Sums.ShareAtEnd > OverShare;
     }
 
     private static bool IsTakenOff(RunPointResult point)
@@ -51,7 +51,7 @@ internal sealed class CutShortRule : IFairnessRule
         double end = EndOf(point);
         var next = point.Log.Modes.Select(m => m.Span).Where(s => s.StartS >= end - (2 * GrainS(point))).OrderBy(s => s.StartS)
             .FirstOrDefault();
-        return !EndsWith(point, end) && next?.Mode is Mode.NoLoad or Mode.Off && ShareAtEnd(point, end) > TakenOffShare;
+        return !EndsWith(point, end) && next?.Mode is Mode.NoLoad or Mode.Off && point.Sums.ShareAtEnd > TakenOffShare;
     }
 
     private static double EndOf(RunPointResult point) => Math.Min(point.Charge.EndS, point.Log.DurationS);
@@ -59,14 +59,4 @@ internal sealed class CutShortRule : IFairnessRule
     private static bool EndsWith(RunPointResult point, double end) => end >= point.Log.DurationS - (2 * GrainS(point));
 
     private static double GrainS(RunPointResult point) => Math.Max(point.Log.Envelope.BucketWidthS, point.Log.Layout.MedianIntervalS);
-
-    // Just before the end: the border itself may lie a reading late.
-    private static double ShareAtEnd(RunPointResult point, double end)
-    {
-        var envelope = point.Log.Envelope;
-        double last = Math.Max(5 * point.Log.Layout.MedianIntervalS, 0.02 * point.Charge.DurationS);
-        double atEnd = envelope.EnergyBetweenJ(end - last, end) / last;
-        double mean = envelope.EnergyBetweenJ(point.Charge.StartS, end) / Math.Max(1e-9, end - point.Charge.StartS);
-        return mean > 0 ? atEnd / mean : 0;
-    }
 }

@@ -27,18 +27,5 @@ internal sealed class FlowBackRule : IFairnessRule
         }
     }
 
-    private static bool FlowsBack(RunPointResult point)
-    {
-        var envelope = point.Log.Envelope;
-        double back = 0;
-        for (int i = 0; i < envelope.Count; i++)
-        {
-            if (envelope.StartS(i) >= point.Charge.StartS && envelope.StartS(i) < point.Charge.EndS)
-            {
-                back -= Math.Min(0, envelope[i].EnergyJ.Value);
-            }
-        }
-
-        return back > 0.002 * envelope.EnergyBetweenJ(point.Charge.StartS, point.Charge.EndS);
-    }
+    private static bool FlowsBack(RunPointResult point) => point.Sums.BackJ > 0.002 * point.Sums.EnergyJ;
 }

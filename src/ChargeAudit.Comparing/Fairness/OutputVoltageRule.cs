@@ -31,8 +31,7 @@ internal sealed class OutputVoltageRule : IFairnessRule
     private static double? Volts(IReadOnlyList<RunResult> runs)
     {
         var volts = runs.Where(r => r.Points.ContainsKey(MeasuringPoint.Usb)).Select(r => r.Points[MeasuringPoint.Usb])
-            .Select(p => p.Log.Envelope.VoltSecondsBetween(p.Charge.StartS, p.Charge.EndS)
-                / Math.Max(1e-9, p.Log.Envelope.CoveredBetweenS(p.Charge.StartS, p.Charge.EndS)))
+            .Select(p => p.Sums.VoltSeconds / Math.Max(1e-9, p.Sums.CoveredS))
             .Where(v => v > 0.5).ToList();
         return volts.Count > 0 ? volts.Average() : null;
     }

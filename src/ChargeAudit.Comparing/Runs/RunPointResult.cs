@@ -12,6 +12,20 @@ namespace ChargeAudit.Comparing.Runs;
 /// <param name="Maintenance">Mean power over the maintenance after the charge. [W]</param>
 public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan Charge, Measured Energy, Figure Maintenance)
 {
+    private ChargeSums? _sums;
+
+    /// <summary>What rules ask of the course of power over the charge.</summary>
+    internal ChargeSums Sums => _sums is { } known && ReferenceEquals(known.Log, Log) && ReferenceEquals(known.Charge, Charge)
+        ? known
+        : _sums = ChargeSums.Of(Log, Charge);
+
+    /// <summary>The point with its sums taken at once, while its log is at hand.</summary>
+    internal static RunPointResult WithSums(RunPointResult point)
+    {
+        point._sums = ChargeSums.Of(point.Log, point.Charge);
+        return point;
+    }
+
     /// <summary>The modes of the log around this charge, which is one of them; they tile the part of the log that is this run's.</summary>
     public IReadOnlyList<ModeResult> Modes { get; init; } = Log?.Modes ?? [];
 

@@ -75,6 +75,11 @@ internal static class Cells
     /// <summary>Whether a field is a number in any style that the separator allows, with or without a unit.</summary>
     public static bool IsNumber(string field, char separator)
     {
+        if (PlainNumber.Is(field, out _))
+        {
+            return true;
+        }
+
         ReadOnlySpan<byte> bytes = FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]);
         return NumberField.TryRead(bytes, Point, out _)
             || NumberField.TryReadWithUnit(bytes, Point, out _, out _)

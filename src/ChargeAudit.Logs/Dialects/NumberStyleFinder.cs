@@ -23,6 +23,14 @@ internal static class NumberStyleFinder
         string example = "";
         foreach (string field in table.Runs.SelectMany(r => r).SelectMany(r => r))
         {
+            if (PlainNumber.Is(field, out int places))
+            {
+                bool thousands = places == 3 && IsUpToThreeDigits(field.AsSpan(0, field.Length - 4).TrimStart('-'));
+                threeAfterPoint += thousands ? 1 : 0;
+                decimalPoint += places > 0 && !thousands ? 1 : 0;
+                continue;
+            }
+
             if (field.AsSpan().IndexOfAny(SignsThatTell) < 0)
             {
                 continue;
@@ -92,6 +100,9 @@ internal static class NumberStyleFinder
 
         return (new NumberStyle((byte)'.', otherGroup), null);
     }
+
+    // What may stand before a thousands separator.
+    private static bool IsUpToThreeDigits(ReadOnlySpan<char> whole) => whole.Length <= 3 && whole[0] != '0';
 
     // Three digits after each sign, and up to three before the first.
     private static bool IsGrouped(ReadOnlySpan<char> number, char sign)

@@ -88,7 +88,7 @@ internal static class TableFinder
     }
 
     private static bool IsComment(string text, char separator) =>
-        TextMarks.IsComment(System.Text.Encoding.UTF8.GetBytes(text.TrimStart()), (byte)separator);
+        TextMarks.IsComment(text.AsSpan().TrimStart(), separator);
 
     private static char Choose(List<(long Number, string Text)> lines, bool oneColumn)
     {

@@ -12,6 +12,10 @@ internal static partial class TextMarks
     public static bool IsComment(ReadOnlySpan<byte> line, byte separator) =>
         line.Length > 0 && (line[0] is (byte)'#' or (byte)'%' || line.StartsWith("//"u8) || (line[0] == ';' && separator != ';'));
 
+    /// <inheritdoc cref="IsComment(ReadOnlySpan{byte}, byte)"/>
+    public static bool IsComment(ReadOnlySpan<char> line, char separator) =>
+        line.Length > 0 && (line[0] is '#' or '%' || line.StartsWith("//") || (line[0] == ';' && separator != ';'));
+
     /// <summary>Whether a row holds unit symbols and nothing else.</summary>
     public static bool IsUnitRow(IReadOnlyList<string> fields)
     {

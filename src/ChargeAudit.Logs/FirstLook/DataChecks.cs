@@ -36,12 +36,24 @@ internal sealed class DataChecks
     // No charger runs at a kilovolt or takes a hundred amperes.
     private bool Magnitude(LogQuantity quantity, double limit, string unit)
     {
-        double[] values = [.. Values(quantity).Select(Math.Abs).Where(v => v > 0).Order()];
-        if (values.Length == 0 || values[values.Length / 2] <= limit || !Assumed(quantity, out LogColumn? column))
+        // The middle value lies within the limit where more than half do: most often there is nothing to put in order.
+        int some = 0, within = 0;
+        foreach (SamplingFinder.Run run in _runs)
+        {
+            foreach (double value in run.Values.TryGetValue(quantity, out double[]? all) ? all : [])
+            {
+                bool counts = double.IsFinite(value) && value != 0;
+                some += counts ? 1 : 0;
+                within += counts && Math.Abs(value) <= limit ? 1 : 0;
+            }
+        }
+
+        if (within > some / 2 || some == 0 || !Assumed(quantity, out LogColumn? column))
         {
             return false;
         }
 
+        double[] values = [.. Values(quantity).Select(Math.Abs).Where(v => v > 0).Order()];
         string typical = WrittenMarks.Number(values[values.Length / 2].ToString("0.###", CultureInfo.InvariantCulture));
         Change(column, unit, $"its values: {typical} {column.Unit} is no charger's {ColumnFinder.Word(quantity)}");
         _found.Ambiguities.Add(

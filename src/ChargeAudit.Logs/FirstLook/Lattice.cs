@@ -24,7 +24,34 @@ internal static class Lattice
     public static double? Step(IEnumerable<double> values, double printed = 0)
     {
         double[] readings = [.. values.Where(double.IsFinite)];
-        double[] different = [.. readings.Distinct().Order()];
+        return Step(readings.Length, Different(readings), printed);
+    }
+
+    /// <summary>The different values among readings, in rising order.</summary>
+    /// <param name="readings">Readings in any order; what is not finite is passed over.</param>
+    public static double[] Different(double[] readings)
+    {
+        double[] sorted = [.. readings.Where(double.IsFinite)];
+        Array.Sort(sorted);
+        int count = 0;
+        for (int i = 0; i < sorted.Length; i++)
+        {
+            if (i == 0 || sorted[i] != sorted[count - 1])
+            {
+                // Of zeros with either sign the one that was read first.
+                sorted[count++] = sorted[i] == 0 ? Array.Find(readings, r => r == 0) : sorted[i];
+            }
+        }
+
+        return sorted[..count];
+    }
+
+    /// <inheritdoc cref="Step(IEnumerable{double}, double)"/>
+    /// <param name="rows">Number of readings.</param>
+    /// <param name="different">Their different values, in rising order.</param>
+    /// <param name="printed">One in the last place printed; zero where not known.</param>
+    public static double? Step(int rows, double[] different, double printed)
+    {
         if (different.Length < 2)
         {
             return null;
@@ -32,21 +59,31 @@ internal static class Lattice
 
         // Values that are printed alike may differ in the last bit once they are scaled.
         double tiny = Math.Max(1e-9 * Math.Max(Math.Abs(different[0]), Math.Abs(different[^1])), 0.01 * printed);
-        double[] steps = [.. different.Zip(different.Skip(1), (a, b) => b - a).Where(s => s > tiny).Order()];
-        if (steps.Length == 0)
+        var steps = new List<double>(different.Length);
+        double step = double.PositiveInfinity;
+        for (int i = 1; i < different.Length; i++)
+        {
+            double apart = different[i] - different[i - 1];
+            if (apart > tiny)
+            {
+                steps.Add(apart);
+                step = Math.Min(step, apart);
+            }
+        }
+
+        if (steps.Count == 0)
         {
             return null;
         }
 
-        double step = steps[0];
         if (step < 1.5 * printed)
         {
             return printed;
         }
 
         // Hundreds of rows that go from one value to that two printed places further and never to the one between.
-        bool skipsEveryOther = step < 2.5 * printed && readings.Length >= ManyRows;
-        return (skipsEveryOther || steps.Length >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Length
+        bool skipsEveryOther = step < 2.5 * printed && rows >= ManyRows;
+        return (skipsEveryOther || steps.Count >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Count
             ? step
             : null;
     }
@@ -72,6 +109,6 @@ internal static class Lattice
         return Math.Max(FewestSteps, 1 + Math.Ceiling(Math.Log(ByChance) / Math.Log(byChance)));
     }
 
-    private static int IsMultiple(double[] differences, double step) =>
+    private static int IsMultiple(IReadOnlyList<double> differences, double step) =>
         differences.Count(d => Math.Abs((d / step) - Math.Round(d / step)) < Near);
 }

@@ -34,6 +34,11 @@ internal static class OnChangeFinder
     /// </summary>
     public static bool IsOnChange(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
+        if (NoneIsLong(runs, medianS))
+        {
+            return false;
+        }
+
         double lookS = LookFinder.LookS(runs);
         return Watched.Any(quantity => StepOfLongIntervals(WithoutSignsOfLife(Changes(runs, quantity), lookS), medianS) is not null);
     }
@@ -58,6 +63,22 @@ internal static class OnChangeFinder
         double step = StepOfLongIntervals(all, medianS) ?? 0;
         bool byTimerToo = untimed.Count(a => a < 0.8 * step) <= OtherRowsShare * untimed.Length;
         return new ChangeThreshold(quantity, byTimerToo ? Math.Max(smallest, step) : smallest);
+    }
+
+    // Most logs are written by a timer, and the longest of their intervals is no long one by any part of them.
+    private static bool NoneIsLong(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
+    {
+        double least = medianS, greatest = 0;
+        foreach (double[] times in runs.Select(r => r.TimesS))
+        {
+            for (int i = 1; i < times.Length; i++)
+            {
+                least = Math.Min(least, times[i] - times[i - 1]);
+                greatest = Math.Max(greatest, times[i] - times[i - 1]);
+            }
+        }
+
+        return greatest <= LongTimesMedian * least;
     }
 
     private static double? StepOfLongIntervals(List<Change> changes, double medianS)

@@ -19,8 +19,20 @@ internal static class PrintedStep
         foreach (FieldPlan field in plan.Fields)
         {
             double least = double.PositiveInfinity;
+            int finest = -2;
             foreach (string text in table.Column(field.Index))
             {
+                // Of plain numbers only those with more places than all before can have a finer step.
+                if (plan.Numbers.Decimal == '.' && PlainNumber.Is(text, out int places))
+                {
+                    if (places <= finest)
+                    {
+                        continue;
+                    }
+
+                    finest = places;
+                }
+
                 ReadOnlySpan<byte> bytes = FieldBytes.Of(text, room);
                 double factor = NumberField.TryRead(bytes, plan.Numbers, out _) ? field.Factor
                     : NumberField.TryReadWithUnit(bytes, plan.Numbers, out _, out var unit) && unit.Kind == field.Kind ? unit.Factor

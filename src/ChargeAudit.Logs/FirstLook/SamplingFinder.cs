@@ -25,10 +25,16 @@ internal static class SamplingFinder
         foreach (IReadOnlyList<string[]> rows in table.Runs)
         {
             var time = new TimeReader(plan.Time, plan.Numbers);
-            List<double> times = [];
-            Dictionary<LogQuantity, List<double>> values = plan.Fields.ToDictionary(f => f.Quantity, _ => new List<double>());
-            foreach (string[] row in rows.Where(r => r.Length >= plan.FewestFields))
+            int count = 0;
+            var times = new double[rows.Count];
+            double[][] values = [.. plan.Fields.Select(_ => new double[rows.Count])];
+            foreach (string[] row in rows)
             {
+                if (row.Length < plan.FewestFields)
+                {
+                    continue;
+                }
+
                 ReadOnlySpan<byte> field = plan.Time.Index < 0 ? [] : FieldBytes.Of(row[plan.Time.Index], room);
                 ReadOnlySpan<byte> clock = plan.Time.ClockIndex < 0 ? [] : FieldBytes.Of(row[plan.Time.ClockIndex], clockRoom);
                 if (!time.TryRead(field, clock, out double rawS))
@@ -36,19 +42,23 @@ internal static class SamplingFinder
                     continue;
                 }
 
-                times.Add(rawS);
-                foreach (FieldPlan f in plan.Fields)
+                times[count] = rawS;
+                for (int i = 0; i < plan.Fields.Count; i++)
                 {
+                    FieldPlan f = plan.Fields[i];
                     ReadOnlySpan<byte> bytes = FieldBytes.Of(row[f.Index], room);
                     double value = NumberField.TryRead(bytes, plan.Numbers, out double number) ? f.Coherent(number)
                         : NumberField.TryReadWithUnit(bytes, plan.Numbers, out number, out var unit) && unit.Kind == f.Kind
                             ? unit.Coherent(number)
                         : double.NaN;
-                    values[f.Quantity].Add(value);
+                    values[i][count] = value;
                 }
+
+                count++;
             }
 
-            runs.Add(new Run([.. times], values.ToDictionary(v => v.Key, v => v.Value.ToArray())));
+            runs.Add(new Run(times[..count], plan.Fields.Select((f, i) => (f.Quantity, Values: values[i][..count]))
+                .ToDictionary(v => v.Quantity, v => v.Values)));
         }
 
         return runs;
@@ -58,9 +68,9 @@ internal static class SamplingFinder
     public static Result Find(IReadOnlyList<Run> runs, double[]? wholeTimesS, LogOptions options, SampleKind? ofFormat)
     {
         IReadOnlyList<double[]> times = wholeTimesS is null ? [.. runs.Select(r => r.TimesS)] : [wholeTimesS];
-        double[] steps = [.. times.SelectMany(t => t.Zip(t.Skip(1), (a, b) => b - a)).Where(s => s >= 0)];
-        Array.Sort(steps);
-        double[] rising = [.. steps.Where(s => s > 0)];
+        double[] steps = StepsOf(times);
+        double[] rising = steps[Math.Max(0, Array.FindIndex(steps, s => s > 0))..];
+        rising = rising.Length > 0 && rising[0] > 0 ? rising : [];
         double median = rising.Length > 0 ? rising[rising.Length / 2] : options.FixedIntervalS ?? 1;
         double rowsPerStamp = 0;
         double stampStep = 0;
@@ -85,6 +95,32 @@ internal static class SamplingFinder
         return new Result(median, rowsPerStamp, stampStep, kind, threshold is null
             ? why
             : $"{why}; {Said(threshold, options.ChangeThreshold is not null)}", threshold);
+    }
+
+    // From row to row, in order of length; what goes back is left out.
+    private static double[] StepsOf(IReadOnlyList<double[]> times)
+    {
+        var steps = new List<double>(times.Sum(t => t.Length));
+        bool inOrder = true;
+        foreach (double[] run in times)
+        {
+            for (int i = 1; i < run.Length; i++)
+            {
+                double step = run[i] - run[i - 1];
+                if (step >= 0)
+                {
+                    inOrder &= steps.Count == 0 || step >= steps[^1];
+                    steps.Add(step);
+                }
+            }
+        }
+
+        if (!inOrder)
+        {
+            steps.Sort();
+        }
+
+        return [.. steps];
     }
 
     private static string Said(ChangeThreshold threshold, bool told)

@@ -15,14 +15,14 @@ internal static class StepFinder
         {
             double[] values = [.. runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : [])];
             double place = printed.GetValueOrDefault(quantity, 0);
-            double? lattice = Lattice.Step(values, place);
+            double[] different = Lattice.Different(values);
+            double? lattice = Lattice.Step(values.Count(double.IsFinite), different, place);
             if (quantity is LogQuantity.Energy or LogQuantity.Charge)
             {
                 lattice = Lattice.CounterStep(values) ?? lattice;
             }
 
-            found[quantity] =
-                new StepEvidence(place, lattice, [.. values.Where(double.IsFinite).Distinct().Order().Take(StepEvidence.Kept)]);
+            found[quantity] = new StepEvidence(place, lattice, [.. different.Take(StepEvidence.Kept)]);
         }
 
         return found;

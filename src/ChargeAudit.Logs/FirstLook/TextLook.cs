@@ -192,7 +192,9 @@ internal static class TextLook
         foreach (string field in table.Column(column.Index))
         {
             rows++;
-            blanks += field.Length == 0 || NumberField.IsMissingMark(FieldBytes.Of(field, room)) ? 1 : 0;
+            blanks += !PlainNumber.Is(field, out _) && (field.Length == 0 || NumberField.IsMissingMark(FieldBytes.Of(field, room)))
+                ? 1
+                : 0;
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;

@@ -207,12 +207,19 @@ internal sealed class TimeFinder
             }
         }
 
-        double[] numbersSeen = [.. _table.Runs[0].Where(r => index < r.Length)
-            .Select(r => NumberField.TryRead(Encoding.UTF8.GetBytes(r[index]), _numbers, out double n) ? n : double.NaN)
-            .Where(double.IsFinite)];
+        var numbersSeen = new List<double>(_table.Runs[0].Count);
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
+        foreach (string[] row in _table.Runs[0])
+        {
+            if (index < row.Length && NumberField.TryRead(FieldBytes.Of(row[index], room), _numbers, out double n) && double.IsFinite(n))
+            {
+                numbersSeen.Add(n);
+            }
+        }
+
         double[] steps = [.. numbersSeen.Zip(numbersSeen.Skip(1), (a, b) => b - a).Where(s => s > 0).Order()];
         double step = steps.Length > 0 ? steps[steps.Length / 2] : 1;
-        if (!unitNamed && first is > 20_000 and < 80_000 && step < 0.1 && numbersSeen.Any(n => n != Math.Floor(n)))
+        if (!unitNamed && first is > 20_000 and < 80_000 && step < 0.1 && numbersSeen.Exists(n => n != Math.Floor(n)))
         {
             DateTimeOffset start =
                 new(new DateTime(1899, 12, 30).AddTicks((long)Math.Round(first * TimeSpan.TicksPerDay / 10) * 10), TimeSpan.Zero);
@@ -220,7 +227,7 @@ internal sealed class TimeFinder
                 "days since 1899-12-30, as spreadsheets count", start, true);
         }
 
-        if (!unitNamed && step >= 50 && numbersSeen.All(n => n == Math.Floor(n)))
+        if (!unitNamed && step >= 50 && numbersSeen.TrueForAll(n => n == Math.Floor(n)))
         {
             _found.Ambiguities.Add(
                 Prose.Of($"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step:0.###}; ")

@@ -24,7 +24,7 @@ internal static class WholeTimes
 
         using Stream text = plan.Encoding.ToUtf8(source.OpenText(raw));
         using Stream plain = plan.BlankRuns ? new SpaceRunStream(text) : text;
-        using CsvReader rows = SeparatedRows.Open(plain, plan.Separator);
+        using CsvReader rows = SeparatedRows.Open(plain, plan.Separator, source.Packed || source.Converts ? long.MaxValue : raw.Length);
         var time = new TimeReader(plan.Time, plan.Numbers);
         List<double> times = [];
         long line = 0;

@@ -24,8 +24,14 @@ internal static class DeviceRowsFinder
     /// <exception cref="Metrology.Diagnostics.InputException">There are several devices, and it was not stated which is meant.</exception>
     public static DeviceRows? Find(string path, Table table, string? wanted)
     {
+        if (table.Header.Count < 3 || table.HeaderLine is not long headerLine
+            || !table.Header.Any(h => HeaderWords.IsOnly(h, "series")))
+        {
+            return null;
+        }
+
         List<string[]> rows = [.. table.Runs.SelectMany(r => r).Where(r => r.Length >= table.Header.Count).Take(MostRows)];
-        if (table.Header.Count < 3 || table.HeaderLine is not long headerLine || rows.Count < FewestRows)
+        if (rows.Count < FewestRows)
         {
             return null;
         }

@@ -144,7 +144,7 @@ internal static class ParallelRows
         else
         {
             var check = new TextCheckStream(new MemoryStream(piece.Bytes, 0, piece.Length, writable: false));
-            using CsvReader rows = SeparatedRows.Open(check, plan.Separator);
+            using CsvReader rows = SeparatedRows.Open(check, plan.Separator, piece.Length);
             TextRows.ReadRows(rows, plan, odd, ref gate, check, tally, ref line);
         }
 

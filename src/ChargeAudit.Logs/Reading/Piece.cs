@@ -210,7 +210,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
 
     private void ParseRows()
     {
-        using CsvReader rows = SeparatedRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator);
+        using CsvReader rows = SeparatedRows.Open(new MemoryStream(Bytes, 0, Length, writable: false), plan.Separator, Length);
         var time = new TimeReader(plan.Time, plan.Numbers);
         int timeIndex = plan.Time.Index;
         int clockIndex = plan.Time.ClockIndex;

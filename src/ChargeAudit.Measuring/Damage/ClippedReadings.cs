@@ -76,8 +76,16 @@ internal static class ClippedReadings
     }
 
     /// <summary>The greatest reading that a charger can have. [W]</summary>
-    public static double Greatest(ReadingCell[] cells, SummaryRules rules) =>
-        cells.Where(c => c.MaxW <= rules.ImplausibleAboveW).Select(c => c.MaxW).DefaultIfEmpty(0).Max();
+    public static double Greatest(ReadingCell[] cells, SummaryRules rules)
+    {
+        double greatest = double.NegativeInfinity;
+        foreach (ref readonly var cell in cells.AsSpan())
+        {
+            greatest = cell.MaxW <= rules.ImplausibleAboveW && cell.MaxW > greatest ? cell.MaxW : greatest;
+        }
+
+        return double.IsNegativeInfinity(greatest) ? 0 : greatest;
+    }
 
     private static MarkedStretch Mark(double fromS, double toS, string value) => new(
         fromS, toS, FaultKind.Clipped,

@@ -23,6 +23,9 @@ internal sealed class Digits
     private const int LeastPlaces = -3;
     private const double ScatterCloseness = 2.5;
 
+    private static readonly double[] Tens =
+        [.. Enumerable.Range(LeastPlaces, MostPlaces - LeastPlaces + 1).Select(p => Math.Pow(10, p))];
+
     private readonly ReadingCell[] _cells;
     private readonly int[] _placesTo;
     private readonly int[] _placesFrom;
@@ -205,7 +208,9 @@ internal sealed class Digits
         int most = LeastPlaces;
         foreach (int i in order)
         {
-            most = Math.Max(Places(_cells[i].MinW, most), Places(_cells[i].MaxW, most));
+            most = _cells[i].IsFlat
+                ? Places(_cells[i].MaxW, most)
+                : Math.Max(Places(_cells[i].MinW, most), Places(_cells[i].MaxW, most));
             if (values.Count < LeastValues)
             {
                 values.Add(_cells[i].MaxW);
@@ -221,11 +226,11 @@ internal sealed class Digits
     private static int Places(double value, int from)
     {
         int places = from;
-        double scaled = value * Math.Pow(10, places);
+        double scaled = value * Tens[places - LeastPlaces];
         while (places < MostPlaces && (Math.Abs(scaled - Math.Round(scaled)) > 1e-6 * Math.Max(1, Math.Abs(scaled) * 1e-6)
             || (value != 0 && Math.Round(scaled) == 0)))
         {
-            scaled = value * Math.Pow(10, ++places);
+            scaled = value * Tens[++places - LeastPlaces];
         }
 
         return places;

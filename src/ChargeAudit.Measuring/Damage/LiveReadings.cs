@@ -125,7 +125,15 @@ internal sealed class LiveReadings
         if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double currentA)
             && currentA > 0)
         {
-            return currentA * cells.Where(c => c.MeanV > 0).Select(c => c.MeanV).DefaultIfEmpty(1).Average();
+            int count = 0;
+            double sumV = 0;
+            foreach (ref readonly var cell in cells.AsSpan())
+            {
+                count += cell.MeanV > 0 ? 1 : 0;
+                sumV += cell.MeanV > 0 ? cell.MeanV : 0;
+            }
+
+            return currentA * (count > 0 ? sumV / count : 1);
         }
 
         double least = double.PositiveInfinity;

@@ -109,6 +109,13 @@ public sealed partial class LogSummary
 
     internal FaultTally Implausible => _implausible;
 
+    /// <summary>Leaves the cells of a finished summary to a shelf.</summary>
+    internal void Rest(CellShelf shelf)
+    {
+        _envelope.Rest(shelf);
+        Unseen?.Rest(shelf);
+    }
+
     /// <summary>Adds a sample; times must not decrease.</summary>
     /// <exception cref="InvalidOperationException">The summary is finished.</exception>
     /// <remarks>

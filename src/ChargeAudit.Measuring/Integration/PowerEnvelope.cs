@@ -8,7 +8,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// envelopes of two pieces of a log can be joined, and cell borders never depend on where the log was cut. Times count from the log's first
 /// sample. Mutable while a log is read; not safe for concurrent writers.
 /// </summary>
-public sealed class PowerEnvelope
+public sealed partial class PowerEnvelope
 {
     /// <summary>Greatest number of cells kept.</summary>
     public const int MaxBuckets = 1 << 16;
@@ -56,7 +56,7 @@ public sealed class PowerEnvelope
     public double OriginS => _first * _widthS;
 
     /// <summary>The cell at a position, counted from 0.</summary>
-    public ref readonly EnvelopeBucket this[int index] => ref _buckets.AsSpan(0, Count)[index];
+    public ref readonly EnvelopeBucket this[int index] => ref Cells.AsSpan(0, Count)[index];
 
     /// <summary>Start of a cell. [s]</summary>
     public double StartS(int index) => (_first + index) * _widthS;
@@ -64,16 +64,16 @@ public sealed class PowerEnvelope
     /// <summary>Where the log's cover starts within its first cell. [s]</summary>
     public double CoveredFromS => Count == 0 ? double.NaN : Count == 1
         ? OriginS
-        : StartS(1) - Math.Min(_buckets[0].CoveredS.Value, _widthS);
+        : StartS(1) - Math.Min(Cells[0].CoveredS.Value, _widthS);
 
     /// <summary>Where it ends within the last. [s]</summary>
-    public double CoveredToS => Count == 0 ? double.NaN : StartS(Count - 1) + Math.Min(_buckets[Count - 1].CoveredS.Value, _widthS);
+    public double CoveredToS => Count == 0 ? double.NaN : StartS(Count - 1) + Math.Min(Cells[Count - 1].CoveredS.Value, _widthS);
 
     /// <summary>The cell that holds a time; below zero or beyond the last where none does.</summary>
     public int IndexAt(double timeS) => (int)Math.Clamp(IndexOf(timeS) - _first, -1, Count);
 
     /// <summary>Mean power of the cell that holds a time; NaN where none does. [W]</summary>
-    public double MeanAtW(double timeS) => IndexAt(timeS) is var i && i >= 0 && i < Count ? _buckets[i].MeanPowerW : double.NaN;
+    public double MeanAtW(double timeS) => IndexAt(timeS) is var i && i >= 0 && i < Count ? Cells[i].MeanPowerW : double.NaN;
 
     /// <summary>
     /// An envelope whose first cells are as wide as, or up to half as wide as, the usual interval between rows; or wider, where so many
@@ -182,24 +182,6 @@ public sealed class PowerEnvelope
         }
     }
 
-    /// <summary>Energy between two times; half a cell counts half its energy. [J]</summary>
-    public double EnergyBetweenJ(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.EnergyJ.Value);
-
-    /// <summary>Charge moved between two times. [C]</summary>
-    public double ChargeBetweenC(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.ChargeC.Value);
-
-    /// <summary>Integral of voltage between two times. [V·s]</summary>
-    public double VoltSecondsBetween(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.VoltSeconds.Value);
-
-    /// <summary>Integral of the squared current between two times. [A²·s]</summary>
-    public double SquaredCurrentBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.SquaredCurrentS.Value);
-
-    /// <summary>Covered time between two times. [s]</summary>
-    public double CoveredBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.CoveredS.Value);
-
-    /// <summary>Time in bridged gaps between two times. [s]</summary>
-    public double BridgedBetweenS(double fromS, double toS) => Integral(fromS, toS, static (in b) => b.BridgedS.Value);
-
     /// <summary>Takes in the envelope of another piece, which is left as it is.</summary>
     public void Join(PowerEnvelope b)
     {
@@ -230,10 +212,11 @@ public sealed class PowerEnvelope
             }
         }
 
+        var cells = other.Cells;
         for (int i = 0; i < other.Count; i++)
         {
             ref var bucket = ref _buckets[checked((int)(other._first + i - _first))];
-            bucket = EnvelopeBucket.Join(bucket, other._buckets[i]);
+            bucket = EnvelopeBucket.Join(bucket, cells[i]);
         }
     }
 
@@ -244,7 +227,7 @@ public sealed class PowerEnvelope
         _first = _first,
         _anchor = _anchor,
         Count = Count,
-        _buckets = _buckets.AsSpan(0, Count).ToArray(),
+        _buckets = Cells.AsSpan(0, Count).ToArray(),
     };
 
     /// <summary>All that it holds.</summary>
@@ -255,7 +238,7 @@ public sealed class PowerEnvelope
         Anchor = _anchor == long.MaxValue ? null : _anchor,
         Count = Count,
         HoldsValues = HoldsValues,
-        Cells = _buckets.AsSpan(0, Count).ToArray(),
+        Cells = Cells.AsSpan(0, Count).ToArray(),
     };
 
     /// <summary>The envelope that such a state was taken of.</summary>
@@ -306,10 +289,11 @@ public sealed class PowerEnvelope
         };
         reduced._anchor = _anchor == long.MaxValue ? _anchor : _anchor >> doublings;
         reduced._buckets.AsSpan().Fill(EnvelopeBucket.Empty);
+        var cells = Cells;
         for (int i = 0; i < Count; i++)
         {
             ref var cell = ref reduced._buckets[(int)(((_first + i) >> doublings) - first)];
-            cell = EnvelopeBucket.Join(cell, _buckets[i]);
+            cell = EnvelopeBucket.Join(cell, cells[i]);
         }
 
         return reduced;
@@ -392,37 +376,4 @@ public sealed class PowerEnvelope
         _perSecond = Math.ScaleB(1, -_exponent);
         _widthS = Math.ScaleB(1, _exponent);
     }
-
-    private double Integral(double fromS, double toS, OfBucket of)
-    {
-        double from = Math.Max(fromS, OriginS);
-        double to = Math.Min(toS, StartS(Count));
-        if (!(from < to))
-        {
-            return 0;
-        }
-
-        int firstCell = (int)(IndexOf(from) - _first);
-        int lastCell = Math.Min(Count - 1, (int)(IndexOf(to) - _first));
-        var sum = default(Metrology.Statistics.CompensatedSum);
-        for (int i = firstCell; i <= lastCell; i++)
-        {
-            // Only the outermost cells can lie in the stretch in part.
-            double share = i > firstCell && i < lastCell ? 1 : Share(i, from, to);
-            sum += of(in _buckets[i]) * share;
-        }
-
-        return sum.Value;
-    }
-
-    // The log's first and last cell are covered in part: stretches that share one share what it holds, and no more.
-    private double Share(int i, double fromS, double toS)
-    {
-        double start = i == 0 ? CoveredFromS : StartS(i);
-        double end = i == Count - 1 ? CoveredToS : StartS(i + 1);
-        return end > start ? Math.Clamp((Math.Min(toS, end) - Math.Max(fromS, start)) / (end - start), 0, 1) : 1;
-    }
-
-    // By reference: a cell is larger than what is taken from it.
-    private delegate double OfBucket(in EnvelopeBucket bucket);
 }

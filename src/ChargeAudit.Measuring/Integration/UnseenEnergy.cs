@@ -63,6 +63,9 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
     /// <summary>A copy that shares nothing with this one.</summary>
     public UnseenEnergy Clone() => new(_cells.Clone());
 
+    /// <summary>Leaves its cells to a shelf; nothing may be added from then on.</summary>
+    public void Rest(CellShelf shelf) => _cells.Rest(shelf);
+
     /// <summary>All that it holds.</summary>
     public EnvelopeState State() => _cells.State();
 

@@ -15,7 +15,9 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// </summary>
 public static class CoverageFactor
 {
-    private const double AsGoodAsKnown = 1e6;
+    /// <summary>From so many degrees of freedom on a scatter counts as known.</summary>
+    internal const double AsGoodAsKnown = 1e6;
+
     private const double AlmostAll = 0.9999;
 
     /// <summary>

@@ -36,11 +36,15 @@ internal sealed class ErrorConvolution
     // A bounded error this small in the whole cannot be told from a normal one in the result.
     private const double SmallShare = 0.005;
 
+    // Standard deviations; the same as an argument of the error function, whose complement is 2 there to the last bit.
+    private const double Certain = 8.5;
+    private const double CertainArgument = 6;
+
     private readonly List<BoundedError> _bounded;
     private readonly double _normal;
     private readonly double _studentScale;
     private readonly double _studentDof;
-    private readonly (double Weight, double Ratio)[] _scatter;
+    private readonly (double Weight, double Ratio, double Scale)[] _scatter;
 
     internal ErrorConvolution(IEnumerable<BoundedError> bounded, double normal, double studentScale, double studentDof)
     {
@@ -53,7 +57,9 @@ internal sealed class ErrorConvolution
         _normal = Math.Sqrt((normal * normal) + Math.Max(0, small));
         _studentScale = studentScale;
         _studentDof = studentDof;
-        _scatter = studentScale > 0 ? Scatter(studentDof) : [];
+        _scatter = studentScale > 0
+            ? Array.ConvertAll(Scatter(studentDof), n => (n.Weight, n.Ratio, ScaleAt(n.Ratio)))
+            : [];
     }
 
     /// <summary>Half-width of the symmetric interval, in the unit of the standard deviations given.</summary>
@@ -80,7 +86,9 @@ internal sealed class ErrorConvolution
             grid[i] = smooth ? Smooth(i * step) : Bounded(_bounded[0], i * step);
         }
 
-        foreach (var error in folds)
+        BoundedError[] left = [.. folds];
+        bool lastInPlace = left is [.., { Shape: ErrorShape.Rectangular }];
+        foreach (var error in lastInPlace ? left[..^1] : left)
         {
             grid = error.Shape switch
             {
@@ -90,14 +98,31 @@ internal sealed class ErrorConvolution
             };
         }
 
-        int at = Array.FindIndex(grid, f => f >= tail);
+        // The last average is needed where it passes the tail alone.
+        var last = lastInPlace ? new MovingAverage(grid, step, left[^1].HalfWidth) : null;
+        double At(int i) => last?.At(i) ?? grid[i];
+        int at = FirstAbove(tail, grid.Length, At);
         if (at <= 0)
         {
             return at == 0 ? 0 : inner;
         }
 
-        double into = (tail - grid[at - 1]) / (grid[at] - grid[at - 1]);
+        double below = At(at - 1);
+        double into = (tail - below) / (At(at) - below);
         return (at - 1 + into) * step;
+    }
+
+    // A distribution function rises: the first of its values that is not below a level; −1 where all are below.
+    private static int FirstAbove(double level, int count, Func<int, double> value)
+    {
+        int low = 0, high = count;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            (low, high) = value(middle) >= level ? (low, middle) : (middle + 1, high);
+        }
+
+        return low < count ? low : -1;
     }
 
     private static double Bounded(BoundedError error, double x)
@@ -128,18 +153,21 @@ internal sealed class ErrorConvolution
     {
         if (_studentScale == 0)
         {
-            return Normal.CDF(0, _normal, x);
+            // From there on the distribution function is one in double precision: of a normal error 7e-17 lie further out.
+            return x > Certain * _normal ? 1 : Normal.CDF(0, _normal, x);
         }
 
         double sum = 0;
-        foreach (var (weight, ratio) in _scatter)
+        foreach (var (weight, ratio, scale) in _scatter)
         {
-            double scale = Math.Sqrt((_normal * _normal * ratio * ratio) + (_studentScale * _studentScale));
-            sum += weight * SpecialFunctions.Erfc(-x * ratio / scale * Constants.Sqrt1Over2);
+            double argument = -x * ratio / scale * Constants.Sqrt1Over2;
+            sum += weight * (argument < -CertainArgument ? 2 : SpecialFunctions.Erfc(argument));
         }
 
         return 0.5 * sum;
     }
+
+    private double ScaleAt(double ratio) => Math.Sqrt((_normal * _normal * ratio * ratio) + (_studentScale * _studentScale));
 
     // Nodes and weights for the estimated by the true standard deviation: chi by √ν.
     private static (double Weight, double Ratio)[] Scatter(double dof)
@@ -164,33 +192,50 @@ internal sealed class ErrorConvolution
         return Array.ConvertAll(nodes, n => (n.Weight / total, n.Ratio));
     }
 
-    // Moving average over ±a of a distribution function that is symmetric about zero: with C(x) = ∫₀ˣF, C(−x) = C(x) − x.
     private static double[] Average(double[] f, double step, double halfWidth)
     {
-        var integral = new double[f.Length];
-        for (int i = 1; i < f.Length; i++)
-        {
-            integral[i] = integral[i - 1] + (0.5 * step * (f[i] + f[i - 1]));
-        }
-
-        double Integral(double x)
-        {
-            double y = Math.Abs(x);
-            int i = Math.Min((int)(y / step), f.Length - 2);
-            double into = y - (i * step);
-            double whole = i == f.Length - 2 && into > step
-                ? integral[^1] + (into - step)
-                : integral[i] + (into * (f[i] + (0.5 * into / step * (f[i + 1] - f[i]))));
-            return x < 0 ? whole - y : whole;
-        }
-
+        var average = new MovingAverage(f, step, halfWidth);
         var averaged = new double[f.Length];
         for (int i = 0; i < f.Length; i++)
         {
-            averaged[i] = (Integral((i * step) + halfWidth) - Integral((i * step) - halfWidth)) / (2 * halfWidth);
+            averaged[i] = average.At(i);
         }
 
         return averaged;
+    }
+
+    // Moving average over ±a of a distribution function that is symmetric about zero: with C(x) = ∫₀ˣF, C(−x) = C(x) − x.
+    private sealed class MovingAverage
+    {
+        private readonly double[] _f;
+        private readonly double[] _integral;
+        private readonly double _step;
+        private readonly double _halfWidth;
+
+        public MovingAverage(double[] f, double step, double halfWidth)
+        {
+            (_f, _step, _halfWidth) = (f, step, halfWidth);
+            _integral = new double[f.Length];
+            for (int i = 1; i < f.Length; i++)
+            {
+                _integral[i] = _integral[i - 1] + (0.5 * step * (f[i] + f[i - 1]));
+            }
+        }
+
+        /// <summary>The average about a point of the grid.</summary>
+        public double At(int i) =>
+            (Integral((i * _step) + _halfWidth) - Integral((i * _step) - _halfWidth)) / (2 * _halfWidth);
+
+        private double Integral(double x)
+        {
+            double y = Math.Abs(x);
+            int i = Math.Min((int)(y / _step), _f.Length - 2);
+            double into = y - (i * _step);
+            double whole = i == _f.Length - 2 && into > _step
+                ? _integral[^1] + (into - _step)
+                : _integral[i] + (into * (_f[i] + (0.5 * into / _step * (_f[i + 1] - _f[i]))));
+            return x < 0 ? whole - y : whole;
+        }
     }
 
     private static double[] AverageOverSine(double[] f, double step, double halfWidth)

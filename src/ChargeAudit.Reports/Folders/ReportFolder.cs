@@ -37,7 +37,7 @@ public static class ReportFolder
         List<(string Name, byte[] Bytes)> files =
         [
             ("report.html", Utf8(HtmlPage.Of(result, charts))),
-            ("results.json", Utf8(ResultsJson.Audit(result))),
+            ("results.json", ResultsJson.AuditUtf8(result)),
             .. Tables(result, tables ?? []),
             ("report.md", Utf8(MarkdownReport.Of(result, charts))),
         ];

@@ -14,8 +14,8 @@ public sealed class SummaryGuardTests
         { typeof(LogSummary), "_betweenRows _chargeC _counted _coveredS _dwelling _energyCounter _energyJ _energyTrail _envelope _finished "
             + "_first _fromS _gapFaults _hiddenAtFalls _implausible _last _marked _reversed _rules _run _running _takesBlocks _temperature "
             + "_voltSeconds CounterStepJ CounterUnitChangesAt Gaps PeakPowerW ReversedJ Samples WithoutPower" },
-        { typeof(PowerEnvelope), "_anchor _buckets _cell _cellFromS _cellToS _exponent _first _perSecond _roomAtFirst _widthS Count "
-            + "HoldsValues" },
+        { typeof(PowerEnvelope), "_anchor _buckets _cell _cellFromS _cellToS _exponent _first _perSecond _resting "
+            + "_roomAtFirst _widthS Count HoldsValues" },
         { typeof(EnvelopeBucket), "BridgedS ChargeC CoveredS EnergyJ MaxPowerW MinPowerW Readings SquaredCurrentS VoltSeconds" },
         { typeof(BetweenRows), "_rules OpeningW Pending Unseen" },
         { typeof(UnseenEnergy), "_cells" },
