@@ -135,7 +135,7 @@ public static class PoolCharts
                 var text = plot.Add.Text(cell is null ? "–" : FigureText.Plain(cell.Ratio.Value, "", 3), j, -i);
                 text.LabelFontName = ChartFont.Family;
                 text.LabelFontSize = size.FontPx;
-                text.LabelFontColor = Palette.TextOn(fill);
+                text.LabelFontColor = cell is null ? Palette.Ink : Palette.TextOnOpaque(fill);
                 text.LabelAlignment = Alignment.MiddleCenter;
                 text.OffsetY = 1;
             }

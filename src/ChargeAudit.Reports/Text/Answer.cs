@@ -25,8 +25,8 @@ public static class Answer
             : [.. headlines.Select(c => Sentence(result, c))];
     }
 
-    /// <summary>What a year uses and costs: one sentence for each method, one for each reason why a figure is not known, and the
-    /// differences.</summary>
+    /// <summary>What a year uses and costs: one sentence for each method, one for each reason why a figure is not known, the differences,
+    /// and what figures rest on besides measurements, each once.</summary>
     public static IReadOnlyList<string> YearSentences(AuditResult result)
     {
         var known = result.Methods.Where(m => m.Yearly.Energy.Value is not null).ToList();
@@ -35,7 +35,7 @@ public static class Answer
         {
             string cost = method.Yearly.Cost.Value is { } money ? $" and costs {FigureText.Of(money)}" : "";
             sentences.Add($"A year of charging {Charging(result, method.Name)} uses {FigureText.Of(method.Yearly.Energy.Value!)} at the "
-                + $"wall{cost}{DerivedText.Behind(method.Yearly.Energy)}.");
+                + $"wall{cost}.");
         }
 
         sentences.AddRange(result.Methods.Except(known).GroupBy(m => m.Yearly.Energy.WhyNot).Select(g =>
@@ -47,9 +47,11 @@ public static class Answer
             var extra = comparison.ExtraCostPerYear.Value!;
             sentences.Add(
                 $"A year of charging {Charging(result, comparison.Method)} costs {FigureText.Of(extra)} more than "
-                + $"{Charging(result, comparison.Reference)}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
+                + $"{Charging(result, comparison.Reference)}.");
         }
 
+        sentences.AddRange(known.Where(m => m.Yearly.Energy.Assumed is not null).GroupBy(m => m.Yearly.Energy.Assumed).Select(g =>
+            $"The figures for a year of charging {All(result, g)} rest on {g.Key}."));
         return sentences;
     }
 
