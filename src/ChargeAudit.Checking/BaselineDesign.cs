@@ -9,6 +9,9 @@ namespace ChargeAudit.Checking;
 /// <summary>The design that a document describes.</summary>
 internal static class BaselineDesign
 {
+    /// <summary>No result has been seen so often. [1]</summary>
+    private const double MostFreedom = 1e9;
+
     /// <summary>Reduces a document to what a check compares.</summary>
     /// <param name="document">The document.</param>
     /// <param name="sha256">Hash of its file.</param>
@@ -89,7 +92,8 @@ internal static class BaselineDesign
             Measured.From(figure.Value, figure.Unit, figure.Components.Select(Component), figure.UReason), figure.Assumed);
 
     private static UncertaintyComponent Component(ComponentDocument c) => new(
-        new InfluenceSource(c.Part, c.Dof is <= 0 ? throw new FormatException("degrees of freedom are above zero") : c.Dof
+        new InfluenceSource(c.Part, c.Dof is <= 0 or > MostFreedom
+            ? throw new FormatException("degrees of freedom lie above zero and below a billion") : c.Dof
             ?? double.PositiveInfinity, c.Shared, Member<ErrorShape>(c.Shape))
         {
             Owner = Owner(c.Owner),

@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Integration;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Measuring;
 
@@ -71,6 +72,60 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
         var (fromS, toS) = rises ? (borderS - reachS, borderS) : (borderS, borderS + reachS);
         double above = envelope.EnergyBetweenJ(fromS, toS) - (lowW * reachS);
         return new MeanBorder(rises ? above : -above, scatterW * reachS, lowW, highW, intervalS, isMean);
+    }
+
+    /// <summary>For a start of charging between two readings of a counter, whose rows are means with sharp edges; null where power does not
+    /// rise there, or fewer than two rows show the level before or after.</summary>
+    /// <param name="envelope">Power over time, from the counter alone.</param>
+    /// <param name="counted">Readings with advances added up. [s, J]</param>
+    /// <param name="borderS">The border. [s]</param>
+    /// <param name="uncertaintyS">Its standard uncertainty. [s]</param>
+    /// <param name="intervalS">Usual interval between rows. [s]</param>
+    public static MeanBorder? AtRise(PowerEnvelope envelope, IReadOnlyList<(double TimeS, double EnergyJ)> counted, double borderS,
+        double uncertaintyS, double intervalS)
+    {
+        int row = FirstAt(counted, borderS);
+        if (!(uncertaintyS > 0) || uncertaintyS > intervalS || row < 1 || row == counted.Count
+            || RowLevel(counted, row - 1, -1) is not { } before || RowLevel(counted, row, 1) is not { } after
+            || !(after.MeanW > before.MeanW))
+        {
+            return null;
+        }
+
+        // What a step counts flowed since the step before.
+        int step = row - 1;
+        while (step > 0 && counted[step].EnergyJ == counted[step - 1].EnergyJ)
+        {
+            step--;
+        }
+
+        double fromS = Math.Max(envelope.CoveredFromS, counted[step].TimeS - envelope.BucketWidthS);
+        double movedJ = envelope.EnergyBetweenJ(fromS, borderS) - (before.MeanW * (borderS - fromS));
+        return new MeanBorder(movedJ, before.ScatterW * (borderS - fromS), before.MeanW, after.MeanW, intervalS, true);
+    }
+
+    private static int FirstAt(IReadOnlyList<(double TimeS, double EnergyJ)> counted, double timeS)
+    {
+        int low = 0, high = counted.Count;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            (low, high) = counted[middle].TimeS < timeS ? (middle + 1, high) : (low, middle);
+        }
+
+        return low;
+    }
+
+    // Mean of the rows on one side of a reading, and the scatter of one row.
+    private static (double MeanW, double ScatterW)? RowLevel(IReadOnlyList<(double TimeS, double EnergyJ)> counted, int reading, int sign)
+    {
+        var powersW = new List<double>(LevelRows);
+        for (int i = reading; powersW.Count < LevelRows && i + sign >= 0 && i + sign < counted.Count; i += sign)
+        {
+            powersW.Add((counted[i + sign].EnergyJ - counted[i].EnergyJ) / (counted[i + sign].TimeS - counted[i].TimeS));
+        }
+
+        return powersW.Count < 2 ? null : (powersW.Average(), powersW.StandardDeviation());
     }
 
     // Mean over the rows beyond the reach, and the scatter of one row.

@@ -44,7 +44,7 @@ public static class ModeFigures
     {
         if (energies.IsCounted)
         {
-            var rise = MeanBorder.At(energies.Envelope, borderS, uncertaintyS, energies.IntervalS);
+            var rise = MeanBorder.AtRise(energies.Envelope, energies.Counter.Readings, borderS, uncertaintyS, energies.IntervalS);
             return rise is { MovedJ: > 0 } found && found.HighW * energies.IntervalS >= CounterStarts.StepsInRow * energies.Counter.StepJ
                 ? found : null;
         }

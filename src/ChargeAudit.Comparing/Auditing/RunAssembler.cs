@@ -70,11 +70,12 @@ internal static class RunAssembler
                 Prose.Of($"the log of {run.Id} goes on for less than {LeastMaintenanceS / 60:F0} minutes after the charge")), []);
         }
 
+        string file = measured.Result.Files[0];
         return StandbyAssembler.LastFourHours(measured, span, run.Id) is { } last
-            ? (Figure.Of(last.Power), last.Notes)
-            : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
+            ? (FullOrWaiting.Of(Figure.Of(last.Power), modes, file), last.Notes)
+            : (FullOrWaiting.Of(ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"), modes, file),
                 [Prose.Of(
-                    $"{measured.Result.Files[0]}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
+                    $"{file}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
                     + $"procedure averages the last 4 h.")]);
     }
 }

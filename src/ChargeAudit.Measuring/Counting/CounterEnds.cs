@@ -60,16 +60,23 @@ internal static class CounterEnds
         return changed;
     }
 
-    // Levels of what was idle before, back to the charge before. Only where a step more or less would not make one another level.
+    // Levels of what was idle before, back to the charge before, by the rows that lie wholly in it: the next may hold the start of the
+    // charge. Only where a step more or less would not make one another level.
     private static List<double> BeforeW(List<ModeSpan> modes, int charge, LogSummary summary)
     {
         var levelsW = new List<double>();
         for (int i = charge - 1; i >= 0 && modes[i].Mode is Mode.NoLoad or Mode.Off; i--)
         {
-            double energyJ = summary.Course.EnergyBetweenJ(modes[i].StartS, modes[i].EndS);
-            if (summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * modes[i].DurationS))
+            var inside = summary.Counted.Where(c => c.TimeS >= modes[i].StartS && c.TimeS <= modes[i].EndS).ToList();
+            if (inside.Count < 2)
             {
-                levelsW.Add(energyJ / modes[i].DurationS);
+                continue;
+            }
+
+            double energyJ = inside[^1].EnergyJ - inside[0].EnergyJ, lengthS = inside[^1].TimeS - inside[0].TimeS;
+            if (summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * lengthS))
+            {
+                levelsW.Add(energyJ / lengthS);
             }
         }
 

@@ -80,6 +80,11 @@ internal static class CounterStarts
     {
         int first = rows.FindIndex(r => r.FromS >= idleFromS);
         int found = rows.FindIndex(r => r.ToS > charge.StartS);
+        if (first >= 0 && found > first && rows[found].EnergyJ <= rows[first..found].Max(r => r.EnergyJ) + (OtherSteps * stepJ))
+        {
+            found++;
+        }
+
         if (charge.OpenAtStart is not null || first < 0 || found - first < IdleRows
             || LevelW(rows, found + 1, charge.EndS) is not { } chargeW)
         {

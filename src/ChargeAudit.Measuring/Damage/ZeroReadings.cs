@@ -3,6 +3,7 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Measuring.Damage;
 
@@ -20,30 +21,23 @@ internal static class ZeroReadings
     private const double ShareOfCharge = 0.25;
     private const double IdleShare = 0.3;
     private const int LeastIdle = 5;
+    private const double ClearSteps = 2.001;
+    private const double SameShare = 1e-9;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
-        var runs = Runs(cells).ToList();
-        if (runs.Count == 0)
-        {
-            yield break;
-        }
-
         double shiftS = StampShift.Of(rules);
         double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(cells));
         bool holds = rules.Samples == SampleKind.OnChange;
+        double longestS = Math.Max(LongestS, 3.5 * rules.MedianIntervalS);
+        double LengthS((int From, int To) run) => (holds ? cells[run.To + 1].FromS : cells[run.To].ToS) - cells[run.From].FromS;
+        var runs = Runs(cells).Where(r => IsInCharge(cells, r, chargesW) && LengthS(r) <= longestS).ToList();
         foreach (var (from, to) in runs)
         {
             double before = Level(cells, from - 1, -1);
             double after = Level(cells, to + 1, 1);
             double level = Math.Min(before, after);
-            double lengthS = (holds ? cells[to + 1].FromS : cells[to].ToS) - cells[from].FromS;
-            if (!(level > chargesW && Math.Max(before, after) < AlikeLevels * level)
-                || lengthS > Math.Max(LongestS, 3.5 * rules.MedianIntervalS))
-            {
-                continue;
-            }
-
+            double lengthS = LengthS((from, to));
             bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0)
                 && cells[from - 2].VoltSeconds > 0;
             if (dead || IdleIsNeverZero(cells, runs, IdleShare * level))
@@ -87,13 +81,21 @@ internal static class ZeroReadings
         }
     }
 
+    private static bool IsInCharge(ReadingCell[] cells, (int From, int To) run, double chargesW)
+    {
+        double before = Level(cells, run.From - 1, -1), after = Level(cells, run.To + 1, 1);
+        double level = Math.Min(before, after);
+        return level > chargesW && Math.Max(before, after) < AlikeLevels * level;
+    }
+
     // The middle one of five readings beside the run.
     private static double Level(ReadingCell[] cells, int from, int direction) =>
         Enumerable.Range(0, 5).Select(i => cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
 
+    // What lies within a few steps of zero may be rounded to zero in a pause that takes a little less.
     private static bool IdleIsNeverZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW)
     {
-        int idle = 0;
+        var idleW = new List<double>();
         int next = 0;
         for (int i = 0; i < cells.Length; i++)
         {
@@ -110,9 +112,26 @@ internal static class ZeroReadings
                 return false;
             }
 
-            idle += Math.Abs(cells[i].MaxW) < idleBelowW ? 1 : 0;
+            if (Math.Abs(cells[i].MaxW) < idleBelowW)
+            {
+                idleW.Add(Math.Abs(cells[i].MaxW));
+            }
         }
 
-        return idle >= LeastIdle;
+        return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * StepW(cells);
+    }
+
+    // The least that two of the readings differ by.
+    private static double StepW(ReadingCell[] cells)
+    {
+        double[] values = [.. cells.Select(c => c.MaxW).Order()];
+        double least = double.PositiveInfinity;
+        for (int i = 1; i < values.Length; i++)
+        {
+            double apart = values[i] - values[i - 1];
+            least = apart > SameShare * Math.Abs(values[i]) ? Math.Min(least, apart) : least;
+        }
+
+        return double.IsFinite(least) ? least : 0;
     }
 }

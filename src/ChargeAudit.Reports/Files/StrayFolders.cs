@@ -72,11 +72,20 @@ internal static partial class StrayFolders
         Delete(old);
     }
 
-    /// <summary>Removes a folder; it is no trouble if somebody else does.</summary>
+    /// <summary>Removes a folder, its manifest last: a program that is killed here leaves nothing that is ours without it. It is no trouble
+    /// if somebody else removes it.</summary>
     public static void Delete(string folder)
     {
         try
         {
+            foreach (var (name, path) in FilesIn(folder))
+            {
+                if (name != FolderManifest.FileName)
+                {
+                    File.Delete(path);
+                }
+            }
+
             Directory.Delete(folder, recursive: true);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -37,8 +37,8 @@ internal static class ReadingDamage
             Of(0))),
         new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l)
             && Scatters(l), (log, dice) => dice.Between(0.5, 0.98) is var share && Cut(log, share) >= LeastCut ? Clipped(log, share) : []),
-        new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0", l => Charges(l) && IdleIsZero(l)
-            && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+        new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0 or nearly so", l => Charges(l)
+            && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
         new("not to be told from a sound log", "readings cut, by a meter without scatter or on change, or few", l => Charges(l),
             (log, dice) =>
             dice.Between(0.5, 0.98) is var share && !(Sticks(log) && Scatters(log) && Cut(log, share) >= LeastCut)
@@ -111,8 +111,14 @@ internal static class ReadingDamage
     private static bool Sticks(SoundLog log) => Charges(log) && log.Meter.Kind != RowKind.OnChange;
 
     // Whether zeros cannot be told from a pause: this meter reads nothing where the charger is idle.
-    private static bool IdleIsZero(SoundLog log) =>
-        log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2)).Any(r => log.PowerW(r) == 0);
+    // Or so near that a pause which takes a little less is rounded to zero.
+    private static bool IdleIsZero(SoundLog log)
+    {
+        LogRow[] idle = [.. log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2))];
+        double[] powers = [.. idle.Select(r => Math.Abs(log.PowerW(r))).Order()];
+        double stepW = log.HasCurrent ? log.Meter.CurrentStep * idle.Select(r => r.Voltage).DefaultIfEmpty(0).Max() : log.Meter.PowerStep;
+        return powers.Length == 0 || powers[0] == 0 || powers[powers.Length / 2] <= 2.001 * stepW;
+    }
 
     // Whether readings scatter so that equal ones stand out: the meter's noise is not lost in its step.
     private static bool Scatters(SoundLog log) => log.HasCurrent

@@ -95,6 +95,20 @@ public sealed class BaselineReaderTests
         }
     }
 
+    [Theory]
+    [InlineData("0")]
+    [InlineData("-2")]
+    [InlineData("2e9")]
+    [InlineData("1e20")]
+    public void Degrees_of_freedom_that_no_result_has_are_refused(string dof)
+    {
+        int components = Document.IndexOf("\"components\"", Document.IndexOf("\"energyPerCharge\"", StringComparison.Ordinal),
+            StringComparison.Ordinal);
+        int at = Document.IndexOf("\"dof\":", components, StringComparison.Ordinal) + 6;
+        string changed = Document[..at] + dof + Document[Document.IndexOfAny([',', '\n'], at)..];
+        Assert.Throws<InputException>(() => BaselineReader.Read("b.json", Encoding.UTF8.GetBytes(changed)));
+    }
+
     [Fact]
     public void A_member_of_the_wrong_kind_is_refused()
     {

@@ -88,6 +88,32 @@ public sealed class CounterLevelsTests
         Assert.Equal(WaitingW, last.MeanPower.Value!.Value, 0.1 * WaitingW);
     }
 
+    /// <summary>The row in which the charge starts says nothing about what waited before it, and a full device is no waiting charger.
+    /// </summary>
+    [Theory]
+    [InlineData(0.01, 60, 0.04, 1081, 20, 0.158)]
+    [InlineData(0.01, 60, 0.04, 1139, 20, 0.158)]
+    [InlineData(0.001, 600, 0.1, 1818, 7, 0.449)]
+    [InlineData(0.001, 600, 0.1, 2350, 7, 0.449)]
+    public void A_full_device_is_not_taken_for_what_the_first_row_of_its_charge_shows(double stepWh, int intervalS, double waitingW,
+        int waitingS, double chargeW, double fullW)
+    {
+        int fallS = (int)(900 * Math.Log(chargeW / fullW));
+        List<double> power =
+        [
+            .. Enumerable.Repeat(waitingW, waitingS), .. Enumerable.Repeat(chargeW, 5400),
+            .. Enumerable.Range(0, fallS).Select(t => chargeW * Math.Exp(-(t + 0.5) / 900)), .. Enumerable.Repeat(fullW, 20 * Math.Max(300, intervalS)),
+        ];
+
+        for (int k = 0; k < Phases; k++)
+        {
+            var last = CounterLog.Of(power, stepWh, intervalS, stepWh * (k + 0.5) / Phases).Modes[^1];
+
+            Assert.Equal(Mode.Maintenance, last.Span.Mode);
+            Assert.Equal(fullW, last.MeanPower.Value!.Value, 0.1 * fullW);
+        }
+    }
+
     private static double Throttled(int t) => t / 300 % 3 == 2 ? 12 : 23;
 
     private double _chargeWh;

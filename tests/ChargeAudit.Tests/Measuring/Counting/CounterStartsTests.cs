@@ -23,12 +23,23 @@ public sealed class CounterStartsTests
     [InlineData(600, 0.01, 200)]
     [InlineData(600, 0.1, 0)]
     [InlineData(900, 0.1, 0)]
-    public void The_charge_has_its_energy_wherever_in_a_row_it_starts(int intervalS, double stepWh, int rampS)
+    public void The_charge_has_its_energy_wherever_in_a_row_it_starts(int intervalS, double stepWh, int rampS) =>
+        Holds(intervalS, stepWh, rampS, 6);
+
+    /// <summary>Three rows of waiting are enough.</summary>
+    [Theory]
+    [InlineData(60, 0.001)]
+    [InlineData(300, 0.01)]
+    [InlineData(600, 0.01)]
+    [InlineData(600, 0.001)]
+    public void Three_rows_show_what_waits(int intervalS, double stepWh) => Holds(intervalS, stepWh, 0, 3);
+
+    private static void Holds(int intervalS, double stepWh, int rampS, int waitingRows)
     {
         int held = 0;
         for (int k = 0; k < Starts; k++)
         {
-            int startS = (6 * intervalS) + (intervalS * k / Starts);
+            int startS = (waitingRows * intervalS) + (intervalS * k / Starts);
             var (power, chargeWh) = Power(startS, rampS, Math.Max(3600, 14 * intervalS));
             var log = CounterLog.Of(power, stepWh, intervalS, stepWh * ((k * 7 % Starts) + 0.5) / Starts);
             var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);

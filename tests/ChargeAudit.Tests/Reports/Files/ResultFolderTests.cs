@@ -32,6 +32,32 @@ public sealed class ResultFolderTests : IDisposable
         Assert.Equal(["a.txt", Manifest, "charts/b.svg"], Files());
     }
 
+    /// <summary>A kill while an old folder is removed left files without the manifest that says whose they are, and the next run put them
+    /// into the new one as the user's.</summary>
+    [Fact]
+    public void An_old_folder_loses_its_manifest_last()
+    {
+        Write([.. Enumerable.Range(0, 40).Select(i => ($"file-{i}.txt", "old")), ("charts/a.svg", "old")]);
+        var gone = new System.Collections.Concurrent.ConcurrentQueue<string>();
+        using var manifestGone = new ManualResetEventSlim();
+        using var watcher = new FileSystemWatcher(_folder);
+        watcher.Deleted += (_, e) =>
+        {
+            gone.Enqueue(e.Name!);
+            if (e.Name == Manifest)
+            {
+                manifestGone.Set();
+            }
+        };
+        watcher.EnableRaisingEvents = true;
+
+        StrayFolders.Delete(_folder);
+
+        Assert.True(manifestGone.Wait(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken));
+        Assert.Equal(40, gone.TakeWhile(n => n != Manifest).Count(n => n.EndsWith(".txt", StringComparison.Ordinal)));
+        Assert.False(Directory.Exists(_folder));
+    }
+
     [Fact]
     public void Charts_of_an_earlier_study_go_and_files_of_the_user_stay()
     {
