@@ -46,7 +46,7 @@ internal sealed class AuditCommand
         CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<string?> _rise =
         CommonOptions.Text("--rise",
-        "how much more energy a charge may use where the device lies off its best position (default 5%); the offset at which it does is "
+        "how much more a charge may use where the device lies off its best position (default 5%); the offset at which it does is "
             + "the position tolerance",
         "PERCENT");
     private readonly Option<bool> _details = new("--details")
