@@ -118,7 +118,7 @@ internal static class ReadingDamage
         LogRow[] idle = [.. log.Rows.Take(log.FirstOfCharge - 1).Skip(1).Concat(log.Rows.Skip(log.LastOfCharge + 2))];
         double[] powers = [.. idle.Select(r => Math.Abs(log.PowerW(r))).Order()];
         double stepW = log.HasCurrent ? log.Meter.CurrentStep * idle.Select(r => r.Voltage).DefaultIfEmpty(0).Max() : log.Meter.PowerStep;
-        return powers.Length == 0 || powers[0] == 0 || powers[powers.Length / 2] <= 2.001 * stepW;
+        return powers.Length == 0 || powers[0] == 0 || powers[powers.Length / 4] <= 2.001 * stepW;
     }
 
     // Whether readings scatter so that equal ones stand out: the meter's noise is not lost in its step.
