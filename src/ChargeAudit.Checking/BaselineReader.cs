@@ -65,7 +65,7 @@ public static class BaselineReader
             or ArithmeticException or IndexOutOfRangeException
             or NullReferenceException)
         {
-            throw Refuse($"{file}: the document says it is {Schema} but does not hold what that has; {Remedy}, unchanged", e);
+            throw Refuse($"{file}: the document says it is {Schema} but lacks parts of it; {Remedy}, unchanged", e);
         }
     }
 

@@ -30,7 +30,7 @@ internal static class DriftCauses
             return finding with
             {
                 Cause = DriftCause.Design,
-                CauseReason = "The meter cancels in this ratio, so it is the design, or its reference.",
+                CauseReason = "The meter cancels in this ratio, so the design or its reference has changed.",
             };
         }
 
@@ -64,8 +64,8 @@ internal static class DriftCauses
             {
                 Cause = DriftCause.Meter,
                 CauseReason =
-                    $"{who} moved along ({moved}): it is the meter, or what else both have in common, and not the design, so it fails "
-                    + "nothing.",
+                    $"{who} moved with it ({moved}): the meter, or something else that both share, has changed and not the design, so "
+                        + $"nothing fails for it.",
             },
             (true, false) => finding with
             {
@@ -75,13 +75,13 @@ internal static class DriftCauses
             (false, false) => finding with
             {
                 Cause = DriftCause.Design,
-                CauseReason = $"{who} did not move along ({moved}): it is not the meter.",
+                CauseReason = $"{who} did not move with it ({moved}): the meter is not the cause.",
             },
             _ => finding with
             {
                 Cause = DriftCause.NotKnown,
                 CauseReason =
-                    $"{who} moved by {moved}, too uncertain to tell whether it moved along: it cannot be told yet whether the design or "
+                    $"{who} moved by {moved}, too uncertain to tell whether it moved with it: it cannot be told yet whether the design or "
                     + "the meter has changed.",
             },
         };

@@ -143,7 +143,7 @@ public static class HistoryFile
 
     private static InputException NoHistory(string path, int line) => new(
         InputProblem.Unusable,
-        InvariantText.Of($"{path}, line {line}: this is no entry of a history that check wrote; name another file, or mend the line"))
+        InvariantText.Of($"{path}, line {line}: this is no entry of a history that check wrote; name another file, or correct the line"))
     {
         Remedy = Remedy.History,
     };

@@ -17,7 +17,11 @@ public static class ChargeAuditProgram
     /// <param name="host">The world around it.</param>
     /// <param name="cancellation">Asks it to stop, besides the terminal's interrupt.</param>
     /// <returns>The exit status.</returns>
-    public static async Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default)
+    public static Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default) =>
+        // The version needs no commands, whose tree takes longer to make than all else that a start needs.
+        args is ["--version"] ? Task.FromResult(Version(host)) : CommandAsync(args, host, cancellation);
+
+    private static async Task<int> CommandAsync(string[] args, CliHost host, CancellationToken cancellation)
     {
         var root = CommandTree(host, string.Join(' ', args.Select(a => Quoted(PublicNames.Of(a)))));
 
@@ -109,6 +113,19 @@ public static class ChargeAuditProgram
         root.Add(LocaleOption.Create());
         HelpWithCautions.AddTo(root, host);
         return root;
+    }
+
+    private static int Version(CliHost host)
+    {
+        try
+        {
+            host.Output.WriteLine(ProgramVersion.Whole);
+            return ExitStatus.Done;
+        }
+        catch (InputException e)
+        {
+            return Fail(host, json: false, ExitStatus.Of(e.Problem), e.Message);
+        }
     }
 
     private static int Fail(CliHost host, bool json, int status, string sentence)

@@ -41,7 +41,7 @@ public sealed record CoilReport
             return primary is null && secondary is null && data.GeometricMutualH is null
                 && (data.FrequencyHz is null || (data.PrimaryH ?? data.SecondaryH) is null)
                 ? throw new InputException(InputProblem.Usage,
-                    "too little is known of the coils: for a resonance give an inductance and a capacitance or a frequency; for a link "
+                    "too little is known about the coils: for a resonance give an inductance and a capacitance or a frequency; for a link "
                     + $"{string.Join(", ", data.Missing)} is missing.")
                 : new CoilReport { Data = data, PrimaryResonanceHz = primary, SecondaryResonanceHz = secondary };
         }

@@ -45,7 +45,7 @@ internal static class LogErrors
 
     public static InputException WrongMetadata(string path, Exception reason) =>
         new(InputProblem.Unusable,
-            $"{path} stands beside a log and is no valid table metadata ({Plain(reason.Message)}); correct it or take it away.", reason);
+            $"{path} stands beside a log and is no valid table metadata ({Plain(reason.Message)}); correct it or remove it.", reason);
 
     public static InputException DamagedXml(string path, int line, Exception reason) =>
         new(InputProblem.Unusable,
@@ -115,7 +115,7 @@ internal static class LogErrors
 
     public static InputException NoTable(string path) =>
         new(InputProblem.Unusable,
-            $"{path} holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
+            $"{path} holds no rows of readings that could be split into columns; a header and rows of numbers, separated by commas, "
             + "semicolons, tabs, | or blanks, were expected.");
 
     public static InputException SummaryIsNoLog(string path) =>
@@ -159,8 +159,8 @@ internal static class LogErrors
 
     public static InputException WrongUnit(string path, string column, string unit, string quantity) =>
         new(InputProblem.Unusable,
-            $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct the one or "
-            + "the other.");
+            $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct one or "
+                + $"the other.");
 
     public static InputException AmbiguousDate(string path, string sample) =>
         new(InputProblem.Unusable,
@@ -236,7 +236,7 @@ internal static class LogErrors
     public static InputException TooManyBadRows(string path, long bad, long rows, double limit, Fault worst) =>
         new(InputProblem.Unusable,
             $"{path}: {N(bad)} of {N(rows)} rows cannot be used, more than the {P(limit)} allowed (line {N(worst.FirstLine)}: "
-            + $"{worst.Detail.TrimEnd('.')}); mend the log, or raise the limit.");
+                + $"{worst.Detail.TrimEnd('.')}); correct the log, or raise the limit.");
 
     public static InputException StuckClock(string path, long line, int rows) =>
         new(InputProblem.Unusable,
@@ -257,7 +257,8 @@ internal static class LogErrors
 
     public static InputException NoCut(string path, int at, int count) =>
         new(InputProblem.Unusable, InvariantText.Of(
-            $"{path} cannot be cut into {count} parts: about cut {at} there is no place where plain rows follow one another in rising time; "
+            $"{path} cannot be cut into {count} parts: about cut {at} there is no place where plain rows follow one another in rising "
+                + $"time; "
                 + $"use fewer parts, or summarize it whole."));
 
     public static InputException Changed(string path) =>
@@ -271,8 +272,8 @@ internal static class LogErrors
 
     public static InputException StrictFault(string path, Fault fault) =>
         new(InputProblem.Unusable,
-            $"{path}, line {N(fault.FirstLine)}: {fault.Detail.TrimEnd('.')} ({KebabCase(fault.Kind)}), and under strict reading the first "
-            + "fault refuses the log; mend the row, or read without strict.");
+            $"{path}, line {N(fault.FirstLine)}: {fault.Detail.TrimEnd('.')} ({KebabCase(fault.Kind)}), and under strict reading the "
+                + $"first fault refuses the log; correct the row, or read without strict.");
 
     /// <summary>Raw text for a message: cut to a length, control characters escaped, in quotation marks.</summary>
     public static string Quote(string raw) => $"\"{Plain(raw)}\"";

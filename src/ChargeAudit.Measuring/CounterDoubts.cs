@@ -1,5 +1,6 @@
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring;
 
@@ -8,7 +9,7 @@ internal static class CounterDoubts
 {
     private const double JoulesPerWattHour = 3600;
 
-    public static IEnumerable<string> Of(LogSummary summary)
+    public static IEnumerable<Doubt> Of(LogSummary summary)
     {
         bool alone = summary.Rules.Source == PowerSource.EnergyCounter;
         double stepWh = summary.CounterStepJ / JoulesPerWattHour;
@@ -21,22 +22,22 @@ internal static class CounterDoubts
                     + $"{stepWh / hours:G3} W on average; the middle is shown. Even that holds only for loads above the meter's starting "
                     + $"power, below which it counts nothing.")
                 : Prose.Of(
-                    $"The counter did not move in {hours:G3} h, and its step is not known, so nothing can be said of the energy; state the "
-                    + $"step as the resolution of its accuracy.");
+                    $"The counter did not move in {hours:G3} h, and its step is not known, so nothing can be said about the energy; "
+                        + $"state the step as the resolution of its accuracy.");
         }
         else if (alone && stepWh > 0.02 * summary.CounterEnergyJ / JoulesPerWattHour)
         {
-            yield return Prose.Of(
+            yield return new Doubt(Gravity.Wide, Prose.Of(
                 $"The counter advanced by only {summary.CounterEnergyJ / summary.CounterStepJ:F0} steps of {stepWh:G3} Wh; a stretch is "
-                + $"known to half a step at each end.");
+                + $"known to half a step at each end."));
         }
 
         foreach (var gap in summary.Gaps.Longest.Where(g => g.Contradicts))
         {
-            yield return Prose.Of(
+            yield return new Doubt(Gravity.Wide, Prose.Of(
                 $"Over the gap before line {gap.Line} the counter advanced by {gap.CounterJ / JoulesPerWattHour:G3} Wh, which is not what "
                 + $"the readings at its ends allow ({gap.BridgeJ / JoulesPerWattHour:G3} Wh by the bridge); the interval reaches from one "
-                + $"to the other.");
+                + $"to the other."));
         }
     }
 

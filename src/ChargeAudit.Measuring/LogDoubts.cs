@@ -1,8 +1,10 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring;
 
@@ -12,24 +14,24 @@ internal static class LogDoubts
     // A step of less than a hundredth of the least mean power is nothing to doubt.
     private const double FinestSharePerStep = 100;
 
-    public static IEnumerable<string> Of(
+    public static IEnumerable<Doubt> Of(
         LogSummary summary, LogLayout layout, EnergyEstimator energies, IReadOnlyList<ModeResult> modes, MeasuringPoint? point)
     {
         if (energies.CoarseStepW is > 0 and var step && modes.Any(m => m.MeanPower.Value?.Value < FinestSharePerStep * step))
         {
             bool carriesStandby = modes.All(m => m.Span.Mode == Mode.Charge || m.MeanPower.Value?.Value > 5 * step);
-            yield return carriesStandby
+            yield return new Doubt(Gravity.Wide, carriesStandby
                 ? Prose.Of(
                     $"Readings come in steps of {step:G3} W and stay in them; that error does not average out and is in the interval.")
                 : Prose.Of(
                     $"Readings come in steps of {step:G3} W and stay in them, so this log gives no stand-by power: anything below about "
-                    + $"{step:G3} W may be true. Use a meter with finer steps, or let its energy counter run for a day.");
+                    + $"{step:G3} W may be true. Use a meter with finer steps, or let its energy counter run for a day."));
         }
 
         foreach (string figure in ZeroFigures(energies, modes))
         {
-            yield return $"{figure} is not distinguishable from zero by this meter's stated "
-                + $"accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.";
+            yield return new Doubt(Gravity.Wide, $"{figure} is not distinguishable from zero by this meter's stated "
+                + $"accuracy{(summary.Rules.FlowsOneWay ? "; its interval ends at zero, as power flows one way only here" : "")}.");
         }
 
         if (CosineDoubt.Sentence(layout, summary.Rules.Source) is { } cosine)
@@ -41,20 +43,22 @@ internal static class LogDoubts
         double bridged = summary.Gaps.TotalS;
         if (summary.Rules.Gaps == GapPolicy.Bridge && bridged > 0.01 * covered)
         {
-            yield return Prose.Of($"{100 * bridged / covered:F0} % of the time lies in gaps that nobody measured. Measure again "
-                + $"if that is much.");
+            yield return new Doubt(Gravity.Wide,
+                Prose.Of($"{100 * bridged / covered:F0} % of the time lies in gaps, where nothing was measured. If that is a large part, "
+                    + $"measure again."));
         }
 
         if (summary.WithoutPower > 0)
         {
-            yield return InvariantText.Of($"{summary.WithoutPower} rows give no power and were passed over.");
+            yield return new Doubt(Gravity.Reading, InvariantText.Of($"{summary.WithoutPower} rows give no power and were passed over."));
         }
 
         if (summary.Rules.Source == PowerSource.DirectCurrentProduct
             && summary.Rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting)
         {
-            yield return "Power is the product of averaged voltage and averaged current; where the current comes in pulses that is not the "
-                + "mean power, and the interval allows for it.";
+            yield return new Doubt(Gravity.Wide,
+                "Power is the product of averaged voltage and averaged current. Where the current comes in pulses that is not the mean "
+                + "power; the interval allows for it.");
         }
 
         // A counter misses nothing between two readings.
@@ -66,16 +70,21 @@ internal static class LogDoubts
                 + $"many of them. Log faster, or with a meter that averages or counts energy.");
         }
 
-        foreach (string doubt in CounterDoubts.Of(summary))
+        foreach (var doubt in CounterDoubts.Of(summary))
         {
             yield return doubt;
         }
 
         if (point is null)
         {
-            yield return "Where this meter sat is not stated; give its point, here or in a study.";
+            yield return new Doubt(Gravity.Assumed, "Where this meter sat is not stated; give its point, here or in a study.");
         }
     }
+
+    /// <summary>Choices that reading had to make: what a strict reading refuses may be wrong.</summary>
+    public static IEnumerable<Doubt> OfReading(LogLayout layout, IEnumerable<ReadOutcome> outcomes) =>
+        layout.Notes.Concat(outcomes.SelectMany(o => o.Notes))
+            .Select(n => new Doubt(layout.Ambiguities.Contains(n) ? Gravity.Wrong : Gravity.Reading, n));
 
     private static IEnumerable<string> ZeroFigures(EnergyEstimator energies, IReadOnlyList<ModeResult> modes)
     {

@@ -74,8 +74,8 @@ public sealed record LogMeasurement
     /// <summary>The summary that stood for the log; null where the log itself was read.</summary>
     public SummaryAbout? From { get; init; }
 
-    /// <summary>What to doubt, in plain sentences.</summary>
-    public required IReadOnlyList<string> Doubts { get; init; }
+    /// <summary>What to doubt, the gravest first.</summary>
+    public required IReadOnlyList<Doubt> Doubts { get; init; }
 
     /// <summary>Power over time, for charts and further work.</summary>
     public required PowerEnvelope Envelope { get; init; }

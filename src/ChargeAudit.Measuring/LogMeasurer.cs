@@ -70,9 +70,12 @@ public static class LogMeasurer
             Sessions = SessionsOf(modes),
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
-            Doubts = [.. layout.Notes, .. outcomes.SelectMany(o => o.Notes), .. finding.Doubts,
-                .. LogDoubts.Of(summary, layout, energies, modes, point), .. energies.Mains.Doubts(modes),
-                .. energies.Correction.Doubts()],
+            Doubts = [.. LogDoubts.OfReading(layout, outcomes)
+                .Concat(finding.Doubts)
+                .Concat(LogDoubts.Of(summary, layout, energies, modes, point))
+                .Concat(energies.Mains.Doubts(modes))
+                .Concat(energies.Correction.Doubts())
+                .OrderBy(d => d.Gravity)],
             CorrectedBy = energies.Correction.Words(),
             Envelope = summary.Envelope,
             From = read.From,

@@ -77,8 +77,8 @@ internal static class LogRefusals
         {
             var first = faults[0];
             throw Refuse(
-                $"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; mend the log, or go on with "
-                + $"the fault counted", Remedy.Strict);
+                $"{file}, line {first.FirstLine}: {StableName.Of(first.Kind)}: {first.Detail.TrimEnd('.')}; correct the log, or go on "
+                    + $"with the fault counted", Remedy.Strict);
         }
     }
 

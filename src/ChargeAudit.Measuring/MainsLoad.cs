@@ -2,6 +2,7 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -79,7 +80,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
     }
 
     /// <summary>What to doubt where a stand-by figure rests on the meter outside its limits, as sentences.</summary>
-    public IEnumerable<string> Doubts(IEnumerable<ModeResult> modes)
+    public IEnumerable<Doubt> Doubts(IEnumerable<ModeResult> modes)
     {
         if (!Alternating)
         {
@@ -88,14 +89,14 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
 
         foreach (var mode in modes.Where(m => m.Span.Mode is Mode.NoLoad or Mode.Maintenance))
         {
-            foreach (string doubt in Doubts(mode.Span))
+            foreach (var doubt in Doubts(mode.Span))
             {
-                yield return $"{WordsOf(mode.Span)}: {doubt}.";
+                yield return doubt with { Text = $"{WordsOf(mode.Span)}: {doubt.Text}." };
             }
         }
     }
 
-    private IEnumerable<string> Doubts(ModeSpan span)
+    private IEnumerable<Doubt> Doubts(ModeSpan span)
     {
         double? logged = PowerFactor(span.StartS, span.EndS), factor = logged ?? meter?.PowerFactor;
         string found = Prose.Of($"the power factor is {factor:G2}{(logged is null ? " as stated" : "")}");
@@ -109,7 +110,8 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
             }
             else if (factor < least)
             {
-                yield return Prose.Of($"{found}, and the meter's accuracy holds from {least:G3} only, so no interval is given");
+                yield return new(Gravity.Wide,
+                    Prose.Of($"{found}, and the meter's accuracy holds from {least:G3} only, so no interval is given"));
             }
         }
 
@@ -122,13 +124,14 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
 
         if (limits.StartingPowerW is { } start && UnderStart(span.StartS, span.EndS, start) is { Share: > 0.01 } under)
         {
-            yield return Prose.Of($"for {100 * under.Share:F0} % of the time the reading lies below the meter's starting power of ")
-                + Prose.Of($"{start:G3} W, where it may miss some or all; the interval allows for that");
+            yield return new(Gravity.Wide,
+                Prose.Of($"for {100 * under.Share:F0} % of the time the reading lies below the meter's starting power of ")
+                + Prose.Of($"{start:G3} W, where it may miss some or all; the interval allows for that"));
         }
 
         if (factor < Low && meter is { Accuracy.Count: > 0, Phase.Count: 0, Limits.LeastPowerFactor: null })
         {
-            yield return InvariantText.Of($"{found}, and nothing is stated of the meter's phase: each half degree of phase error would be ")
+            yield return InvariantText.Of($"{found}, and the meter's phase error is not stated: each half degree of it would be ")
                 + Prose.Of(
                     $"{100 * ExampleRad * PhaseError.Tangent(factor.Value):F1} % of this power; state it as the accuracy's phase");
         }

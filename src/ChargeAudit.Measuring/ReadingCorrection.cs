@@ -2,6 +2,7 @@ using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Calibration;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
@@ -223,15 +224,15 @@ internal sealed class ReadingCorrection
         + (c.Date is { } day ? Prose.Of($" of {day:yyyy-MM-dd}") : ", day not stated")));
 
     /// <summary>What to doubt of the corrections, as sentences.</summary>
-    public IEnumerable<string> Doubts()
+    public IEnumerable<Doubt> Doubts()
     {
         if (Quantities.Count == 0)
         {
             if (_meter is { Calibrations.Count: > 0 })
             {
-                yield return $"The calibration of meter {_meter.Name} is of "
+                yield return new(Gravity.Reading, $"The calibration of meter {_meter.Name} is of "
                     + string.Join(" and ", _meter.Calibrations.Select(c => StableName.Of(c.Quantity)).Distinct())
-                    + " and corrects nothing here: the energy of this log is obtained in another way.";
+                    + " and corrects nothing here: the energy of this log is obtained in another way.");
             }
 
             yield break;
@@ -242,7 +243,7 @@ internal sealed class ReadingCorrection
             string of = $"The calibration of meter {_meter!.Name} for {StableName.Of(calibration.Quantity)}";
             if (calibration.Date is null)
             {
-                yield return $"{of} states no day, so how far the meter may have moved since is not known and not in the interval.";
+                yield return $"{of} states no date, so how far the meter may have moved since is not known and not in the interval.";
             }
             else if (Years(calibration) is > 1 and var years)
             {

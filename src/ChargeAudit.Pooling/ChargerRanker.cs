@@ -24,9 +24,9 @@ internal static class ChargerRanker
         string[] chargers = [.. known.Select(r => r.Charger).Distinct()], devices = [.. known.Select(r => r.Device).Distinct()];
         int cells = known.Select(r => (r.Device, r.Charger)).Distinct().Count(), dof = cells - chargers.Length - devices.Length + 1;
         string? whyNot = chargers.Length < 2 ? "there is one charger only"
-            : devices.Length < FigurePooler.LeastDevices ? $"a ranking takes {FigurePooler.LeastDevices} devices or more"
+            : devices.Length < FigurePooler.LeastDevices ? $"a ranking needs at least {FigurePooler.LeastDevices} devices"
             : !Connected(known) ? "the chargers share no devices, not even by way of others, so nothing compares them"
-            : dof < 1 ? "each charger or device was tried so seldom that no freedom is left to judge the differences by" : null;
+            : dof < 1 ? "each charger or device was tried so seldom that no degrees of freedom are left to judge the differences" : null;
         return whyNot is null ? (Rank(known, chargers, devices, dof), null) : (null, whyNot);
     }
 

@@ -34,7 +34,8 @@ internal static class FactorRegression
 
             if (devices < DevicesPerCoefficient * coefficients)
             {
-                whyNot.Add($"{factor}: {devices} devices tell it; a regression takes {DevicesPerCoefficient * coefficients} or more");
+                whyNot.Add($"{factor}: it is known for {devices} devices; a regression needs at least "
+                    + $"{DevicesPerCoefficient * coefficients}");
                 continue;
             }
 

@@ -31,7 +31,7 @@ internal static class FigurePooler
         string unit = PoolRow.AsLogarithm(figure) && figure == PoolFigure.EnergyPerCharge ? "Wh" : devices[0].Figure.Unit;
         var scale = new Scale(PoolRow.AsLogarithm(figure));
         string? whyNot = devices.Count < LeastDevices
-            ? $"{devices.Count} device{(devices.Count == 1 ? "" : "s")}: a mean over devices and their spread take {LeastDevices} or more"
+            ? $"{devices.Count} device{(devices.Count == 1 ? "" : "s")}: a mean over devices and their spread need at least {LeastDevices}"
             : devices.FirstOrDefault(d => d.Figure.UnknownBecause is not null) is { Figure: { } unknown }
                 ? $"the uncertainty of an audit is not known: {unknown.UnknownBecause}"
             : devices.Any(d => d.Figure.Components.All(c => c.SignedStandardUncertainty == 0))

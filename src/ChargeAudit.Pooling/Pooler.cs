@@ -98,7 +98,7 @@ public static class Pooler
         if (devices is >= FigurePooler.LeastDevices and < 5)
         {
             yield return InvariantText.Of(
-                $"{devices} devices tell little of how much devices differ: the intervals for another device are wide for that reason.");
+                $"{devices} devices show little of how much devices differ: the intervals for another device are wide for that reason.");
         }
 
         if (rows.Any(r => r.Figures[PoolFigure.OverheadRatio].Value is { } f

@@ -93,7 +93,7 @@ internal static class CalibrationReader
         if (model == CorrectionModel.Gain)
         {
             throw calibration.Refuse(calibration.LineOf("zero"),
-                $"{table.Path} tells nothing of a gain; leave it out, or use the model gain-and-offset");
+                $"{table.Path} says nothing about a gain; leave it out, or use the model gain-and-offset");
         }
 
         var files = table.Texts("file");

@@ -51,7 +51,7 @@ internal static class CheckReader
         {
             throw table.Refuse(
                 table.LineOf("spending"),
-                    $"{table.PathOf("spending")} shares a level out over looks, and none are planned; add looks = [3, 6, 9]");
+                    $"{table.PathOf("spending")} spreads a level over looks, and none are planned; add looks = [3, 6, 9]");
         }
 
         table.Finish();

@@ -249,7 +249,7 @@ public static class StudyReader
             {
                 throw log.Refuse(log.LineOf("meter"),
                     $"{log.Path} uses the meter \"{meter}\", whose point is \"{MeterReader.WordOf(fixedPoint)}\"; use one that sits at "
-                    + $"\"{word}\", or mend the meter's point");
+                    + $"\"{word}\", or correct the meter's point");
             }
 
             log.Finish();

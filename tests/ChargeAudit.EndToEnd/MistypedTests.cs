@@ -88,6 +88,7 @@ public sealed class MistypedTests : IDisposable
     [InlineData("measure", "cable-1-wall.csv", "--format", "json")]
     [InlineData("measure", "no-such.csv", "--format", "json")]
     [InlineData("--help")]
+    [InlineData("--version")]
     public void An_output_that_takes_nothing_is_73_in_one_sentence(params string[] arguments)
     {
         _folder.SampleLogs();

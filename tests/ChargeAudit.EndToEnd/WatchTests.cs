@@ -33,7 +33,7 @@ public sealed class WatchTests : IDisposable
         Assert.Contains("The charge ended at", text, StringComparison.Ordinal);
         string joined = text.ReplaceLineEndings(" ");
         Assert.Contains("It may go on within 30 min", joined, StringComparison.Ordinal);
-        Assert.Contains("Long enough was seen", joined, StringComparison.Ordinal);
+        Assert.Contains("The log is long enough", joined, StringComparison.Ordinal);
 
         Assert.Contains(" and took ", joined, StringComparison.Ordinal);
         string once = Run.Of("measure", log, "--point", "wall", "--accuracy", "power=0.5 % + 10 mW").Output;

@@ -71,7 +71,7 @@ public sealed class YearTests : IDisposable
         if (years is { } expected)
         {
             Assert.Equal(expected, Value(payback.GetProperty("years")), 0.1);
-            Assert.Contains("has paid after 6.", printed.Output, StringComparison.Ordinal);
+            Assert.Contains("pays for itself after 6.", printed.Output, StringComparison.Ordinal);
         }
         else
         {

@@ -48,8 +48,8 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
             carries = false;
             advice.Add(
                 Prose.Of(
-                    $"The meter alone leaves {100 * meter:0.#} % to either side at {powerW:0.###} W: no length of log mends that; take one "
-                + $"that is made for small powers."));
+                    $"The meter alone leaves {100 * meter:0.#} % to either side at {powerW:0.###} W: no length of log changes that; use "
+                        + $"a meter that is made for small powers."));
         }
 
         if (stepW > wanted * powerW)
@@ -57,8 +57,8 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
             carries = false;
             advice.Add(
                 Prose.Of(
-                    $"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: take a "
-                + $"meter with finer steps, or one that counts energy."));
+                    $"A step of {stepW:0.####} W is {100 * stepW / powerW:0.#} % of the power, and a steady value dwells in it: use a "
+                        + $"meter with finer steps, or one that counts energy."));
         }
 
         if (DriftRule.AllowedResolutionW(powerW) is var finest && stepW > finest)
@@ -87,8 +87,8 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         {
             advice.Insert(0,
                 Prose.Of(
-                    $"Log the waiting charger for at least {Math.Ceiling(length / 60):0} minutes, and twice on different occasions, since "
-                + $"one log tells no scatter."));
+                    $"Log the waiting charger for at least {Math.Ceiling(length / 60):0} minutes, and twice on different occasions, "
+                        + $"since one log shows no scatter."));
         }
 
         return new StandbyPlan(length, meter, carries, advice);
@@ -121,11 +121,12 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
             double better = (Math.Max(1, Math.Floor(cycles)) + 0.382) * pulses.PeriodS;
             advice.Add(double.IsFinite(beat)
                 ? Prose.Of(
-                    $"Readings and pulses beat: only every {beat:0.#} s has a reading met all parts of a pulse's cycle; an interval near "
+                    $"Readings and pulses beat: it takes {beat:0.#} s until readings have met every part of a pulse's cycle; an interval "
+                        + $"near "
                     + $"{better:0.###} s would be better, and a meter that averages or counts energy best.")
                 : Prose.Of(
-                    $"Readings and pulses keep step, so every reading sees the same part of a cycle: no length of log will do; take an "
-                    + $"interval near {better:0.###} s, or a meter that averages or counts energy."));
+                    $"Readings and pulses keep step, so every reading sees the same part of a cycle: no length of log will do; use an "
+                        + $"interval near {better:0.###} s, or a meter that averages or counts energy."));
         }
 
         return Math.Max(needed * intervalS, Passes * beat);

@@ -66,7 +66,8 @@ public static class TestPlanner
         ArgumentNullException.ThrowIfNull(request);
         if ((request.Accuracy is not null || request.StepW > 0) && request.ChargePowerW is null && request.Seen.Count == 0)
         {
-            throw Lacks("a meter's fixed error and its step weigh by the power of a charge; give that power", Remedy.ChargePower);
+            throw Lacks("how much a meter's fixed error and its step weigh depends on the power of a charge; give that power",
+                Remedy.ChargePower);
         }
 
         if (request.Accuracy is { Resolution: null } stated && request.StepW == 0 && stated.Clauses.Any(c => c.Digits > 0))
@@ -78,7 +79,7 @@ public static class TestPlanner
         if (request.BetweenBlocks is { } between)
         {
             double within = request.Repeatability ?? throw Lacks(
-                "how much blocks differ goes with how much runs differ within one; give that, too", Remedy.Repeatability);
+                "how much blocks differ counts only together with how much runs differ within one; give that too", Remedy.Repeatability);
             foreach (int each in RunsInBlock)
             {
                 double ofBlock = Math.Sqrt((between * between) + (within * within / each));
@@ -179,12 +180,11 @@ public static class TestPlanner
 
         if (request.BetweenBlocks is not null || request.Seen.Any(s => s.InBlocks))
         {
-            advice.Add("Where blocks are reckoned with, the numbers are of blocks: ten runs tell most as ten blocks of one. Run both in "
-                + "every "
-                + "block, and name it in the study (block).");
+            advice.Add("Where blocks are planned, the numbers are of blocks: ten runs tell most as ten blocks of one. Run both in every "
+                + "block, and name the block in the study (block).");
         }
 
-        advice.Add("Mix the runs of the two (one of each in turn): a room that warms up would otherwise pass for a difference.");
+        advice.Add("Take turns, one run of each at a time: otherwise a room that warms up would look like a difference.");
         return advice;
     }
 

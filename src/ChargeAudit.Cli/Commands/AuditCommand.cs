@@ -25,14 +25,15 @@ internal sealed class AuditCommand
         Description = "study file (TOML), a folder of logs, or the logs themselves; - reads a study from standard input",
         Arity = ArgumentArity.ZeroOrMore,
     };
-    private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one a charge, where there is no study file");
+    private readonly Option<string[]> _wired = Logs("--wired", "logs of charges by cable, one for each charge, where there is no study "
+        + "file");
     private readonly Option<string[]> _inductive =
-        Logs("--inductive", "logs of charges on a pad, one a charge, where there is no study file");
+        Logs("--inductive", "logs of charges on a pad, one for each charge, where there is no study file");
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
     private readonly Option<double?> _price =
         CommonOptions.Number("--price",
-        "price of a kilowatt-hour, from 0 up, in place of a study's own; without either no cost is worked out", "NUMBER");
+        "price of a kilowatt-hour, from 0 up, in place of a study's own; without either, no cost is worked out", "NUMBER");
     private readonly Option<string?> _currency = CommonOptions.Text("--currency", "currency of the price (ISO 4217), such as EUR", "CODE");
     private readonly Option<string> _out = new("--out")
     {
@@ -45,14 +46,15 @@ internal sealed class AuditCommand
         CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<string?> _rise =
         CommonOptions.Text("--rise",
-        "by how much a charge may rise where the device lies off (default 5%); the offset where it does is the position tolerance",
+        "how much more a charge may use where the device lies off its best position (default 5%); the offset at which it does is "
+            + "the position tolerance",
         "PERCENT");
     private readonly Option<bool> _details = new("--details")
     {
         Description = "also print how figures were obtained, what changes a year, and published limits",
     };
     private readonly TableOption _tables =
-        new("also write the tables sessions, results, modes and envelope so; may be given several times");
+        new("also write the tables (sessions, results, modes, envelope) in this format; may be given several times");
     private readonly ToldOptions _told = new();
     private readonly FigureOptions _figures = new();
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();

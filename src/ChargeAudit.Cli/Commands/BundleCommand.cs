@@ -22,7 +22,7 @@ internal sealed class BundleCommand
     };
     private readonly Option<string?> _out = CommonOptions.Text("--out", "the archive to write, such as audit.zip", "FILE");
     private readonly Option<string?> _verify =
-        CommonOptions.Text("--verify", "an archive to look at again: every byte by its hash, every figure by a new audit", "FILE");
+        CommonOptions.Text("--verify", "an archive to verify: every byte by its hash, every figure by a new audit", "FILE");
     private readonly Option<string?> _procedure =
         CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
@@ -39,7 +39,8 @@ internal sealed class BundleCommand
     {
         var self = new BundleCommand(host, commandLine);
         self._study.Validators.Add(CommonOptions.RefuseOptionLikeNames);
-        var command = new Command("bundle", "One archive with study, logs, results and hashes, from which others get the same figures.")
+        var command = new Command("bundle", "Packs study, logs, results and hashes into one archive, from which others get the same "
+            + "figures.")
         {
             self._study, self._out, self._verify, self._procedure, self._overwrite, self._settings.Format, self._settings.Strict,
             self._settings.Quiet,
@@ -53,7 +54,7 @@ internal sealed class BundleCommand
         ({ } study, null) => Write(parse, study, cancellation),
         (null, { } archive) => Verify(parse, archive, cancellation),
         _ => throw new InputException(InputProblem.Usage,
-            "name a study file and --out audit.zip to write a bundle, or --verify audit.zip to look at one again"),
+            "name a study file and --out audit.zip to write a bundle, or --verify audit.zip to verify one"),
     };
 
     private int Write(ParseResult parse, string study, CancellationToken cancellation)

@@ -57,8 +57,8 @@ internal sealed class CheckCommand
         var self = new CheckCommand(host, commandLine);
         var command =
             new Command("check",
-            "Whether a candidate takes more than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated risk "
-            + "of error.")
+            "Tests whether a candidate uses more energy than a baseline: pass (exit 0), fail (1) or inconclusive (2), each with a stated "
+                + "risk of error.")
         {
             self._study, self._baseline, self._margin, self._alpha, self._junit, self._markdown, self._history, self._trend, self._out,
                 self._overwrite,

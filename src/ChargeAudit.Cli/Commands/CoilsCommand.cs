@@ -24,7 +24,8 @@ internal static class CoilsCommand
         var format = CommonOptions.Format();
         var command =
             new Command("coils",
-            "The physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, such as "
+            "Works out the physics of two coupled coils: resonance, coupling, best load, best possible efficiency. Give what is known, "
+                + "such as "
             + "--primary 21uH.") { chart, format };
         foreach (var (_, option) in entries)
         {
@@ -37,7 +38,7 @@ internal static class CoilsCommand
             if (given.Count == 0)
             {
                 throw new InputException(InputProblem.Usage,
-                    "nothing is known of the coils; give at least one value, such as --primary 21uH --primary-capacitance 100nF");
+                    "nothing is known about the coils; give at least one value, such as --primary 21uH --primary-capacitance 100nF");
             }
 
             if (parse.GetValue(chart) is { } named)

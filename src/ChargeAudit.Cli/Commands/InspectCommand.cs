@@ -19,7 +19,7 @@ internal static class InspectCommand
         var quiet = CommonOptions.Quiet();
         var command =
             new Command("inspect",
-            "How each log was understood: dialect, columns, units, time base, sampling, faults; computes no energy.") { logs, format,
+            "Shows how each log was understood: dialect, columns, units, time base, sampling, faults. Works out no energy.") { logs, format,
             quiet };
         binder.AddTo(command);
         command.SetAction((parse, cancellation) => Task.Run(() =>

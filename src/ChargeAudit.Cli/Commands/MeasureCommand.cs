@@ -21,9 +21,9 @@ internal static class MeasureCommand
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
         var folder = CommonOptions.Text("--out", "folder for the tables results, sessions, modes and envelope", "DIR");
-        var tables = new TableOption("how the tables are written, csv if not said; may be given several times; goes with --out");
+        var tables = new TableOption("format of the tables (default csv); may be given several times; goes with --out");
         var overwrite = CommonOptions.Overwrite();
-        var command = new Command("measure", "Energy, charge, duration, sessions and modes of each log.")
+        var command = new Command("measure", "Works out energy, charge, duration, sessions and modes of each log.")
         {
             logs, folder, tables.Option, overwrite, format, quiet,
         };

@@ -19,9 +19,9 @@ namespace ChargeAudit.Cli.Commands;
 internal sealed class PlanCommand
 {
     private readonly Option<string?> _margin =
-        CommonOptions.Text("--margin", "plan a check: the margin that shall be shown to be kept, such as 2%", "PERCENT");
+        CommonOptions.Text("--margin", "plan a check: the margin that it is to show is kept, such as 2%", "PERCENT");
     private readonly Option<string?> _resolution =
-        CommonOptions.Text("--resolution", "plan a comparison: the least difference of two methods that shall be told, such as 3%",
+        CommonOptions.Text("--resolution", "plan a comparison: the smallest difference between two methods that it is to show, such as 3%",
         "PERCENT");
     private readonly Option<string?> _repeatability =
         CommonOptions.Text("--repeatability", "how much one run differs from the next (standard deviation), such as 1%", "PERCENT");
@@ -44,7 +44,7 @@ internal sealed class PlanCommand
     private readonly Option<string?> _standby =
         CommonOptions.Text("--standby-power", "expected power of a waiting charger, such as 150mW", "POWER");
     private readonly Option<string?> _within =
-        CommonOptions.Text("--standby-within", "how well that shall be known, to either side (default 5%)", "PERCENT");
+        CommonOptions.Text("--standby-within", "how well that is to be known, to either side (default 5%)", "PERCENT");
     private readonly Option<string?> _pulsePower =
         CommonOptions.Text("--pulse-power", "how far its pulses rise, such as 400mW; goes with the next two", "POWER");
     private readonly Option<string?> _pulseLength = CommonOptions.Text("--pulse-length", "length of a pulse, such as 70ms", "TIME");
@@ -52,10 +52,10 @@ internal sealed class PlanCommand
         CommonOptions.Text("--pulse-period", "time from one pulse to the next, such as 530ms", "TIME");
     private readonly Option<string?> _meanWithin =
         CommonOptions.Text("--mean-within",
-        "plan a pool: how well the mean over devices shall be known, to either side, such as 2%; goes with --spread and --repeatability",
+        "plan a pool: how well the mean over devices is to be known, to either side, such as 2%; goes with --spread and --repeatability",
         "PERCENT");
     private readonly Option<string?> _deviceWithin =
-        CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio shall be foretold, to either side, such as 6%",
+        CommonOptions.Text("--device-within", "plan a pool: how well another device's ratio is to be predicted, to either side, such as 6%",
         "PERCENT");
     private readonly Option<string?> _betweenBlocks =
         CommonOptions.Text("--between-blocks", "how much days or set-ups differ beyond that (standard deviation), such as 1%", "PERCENT");
@@ -73,7 +73,7 @@ internal sealed class PlanCommand
     public static Command Create(CliHost host)
     {
         var self = new PlanCommand(host);
-        var command = new Command("plan", "How many runs, what meter and what sampling a wanted answer needs.")
+        var command = new Command("plan", "Says how many runs, what meter and what sampling an answer needs.")
         {
             self._margin, self._resolution, self._repeatability, self._betweenBlocks, self._from, self._method, self._point, self._power,
                 self._alpha,

@@ -29,8 +29,10 @@ internal static class PoolCommand
         var quiet = CommonOptions.Quiet();
         var command =
             new Command("pool",
-            "Many audits as one answer: mean and spread over devices, what another device would take, a ranking of chargers.") { results,
-            point, folder, overwrite, format, quiet };
+            "Joins many audits into one answer: mean and spread over devices, what another device would use, a ranking of chargers.")
+            {
+                results, point, folder, overwrite, format, quiet,
+            };
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var (audits, lists) = PoolReader.Read(parse.GetValue(results)!);

@@ -32,7 +32,7 @@ internal static class SimulateCommand
         };
         var seed = new Option<string?>("--seed")
         {
-            Description = "another run of chance: a whole number (default: the scenario's own)",
+            Description = "seed of the random numbers: a whole number (default: the scenario's own)",
             HelpName = "NUMBER",
         };
         var meterSeed = new Option<string?>("--meter-seed")

@@ -52,7 +52,7 @@ internal sealed class SummarizeCommand
     public static Command Create(CliHost host)
     {
         var self = new SummarizeCommand(host);
-        var command = new Command("summarize", "One small file for each log, which measure and audit take in its place.")
+        var command = new Command("summarize", "Writes one small file for each log, which measure and audit accept in its place.")
         {
             self._logs, self._out, self._study, self._part, self._join, self._verify, self._format, self._quiet,
         };

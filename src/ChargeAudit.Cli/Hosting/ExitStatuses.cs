@@ -7,7 +7,7 @@ public static class ExitStatuses
     /// <param name="command">Its name.</param>
     public static IReadOnlyList<(int Status, string Meaning)> Of(string command) =>
     [
-        (ExitStatus.Done, command == "check" ? "pass: the candidate takes no more than the margin allows" : "done"),
+        (ExitStatus.Done, command == "check" ? "pass: the candidate uses no more than the margin allows" : "done"),
         .. command == "check"
             ? new[] { (ExitStatus.CheckFailed, "fail: the candidate takes more"),
                 (ExitStatus.CheckInconclusive, "inconclusive: the runs do not decide it") }

@@ -19,7 +19,7 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
     private readonly Option<string?> _columns =
         CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
     private readonly Option<string?> _series =
-        CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it",
+        CommonOptions.Text("--series", "the series to read, where a log has a name and a value in each row: its name or part of it",
         "NAME");
     private readonly Option<string?> _samples =
         CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
@@ -134,8 +134,8 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
         : measured with
         {
             Doubts = [.. measured.Doubts,
-                $"The accuracy {set.Text} was taken from {set.From}; the interval holds only if it is this meter's. --accuracy states "
-                + "another."],
+                new(Gravity.Assumed, $"The accuracy {set.Text} was taken from {set.From}; the interval holds only if it is this meter's. "
+                    + "--accuracy states another.")],
         };
 
     private static ChangeThreshold Threshold(string text, string? samples) =>

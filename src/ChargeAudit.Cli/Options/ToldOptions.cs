@@ -12,7 +12,7 @@ internal sealed class ToldOptions
     private readonly Option<string?> _columns =
         CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
     private readonly Option<string?> _series =
-        CommonOptions.Text("--series", "of a log with a name and a value in each row, the series that is meant: its name or part of it",
+        CommonOptions.Text("--series", "the series to read, where a log has a name and a value in each row: its name or part of it",
         "NAME");
     private readonly Option<string?> _samples =
         CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);

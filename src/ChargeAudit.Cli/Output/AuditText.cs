@@ -155,13 +155,8 @@ internal static class AuditText
     // What is already said above the answer is not repeated.
     private static void Doubts(TerminalText text, AuditResult result, IReadOnlyList<string> saidAbove)
     {
-        var doubts = Reports.Text.Doubts.OfStudy(result)
-            .Concat(Reports.Text.Doubts.OfFairness(result).Select(f => f.Text))
-            .Concat(Reports.Text.Doubts.OfLogs(result))
-            .Concat(Reports.Text.Doubts.OfFaults(result))
-            .Concat(Reports.Text.Doubts.OfAssumptions(result, saidAbove))
+        var doubts = Reports.Text.Doubts.Of(result, saidAbove).Select(d => d.Text)
             .Concat(saidAbove.Take(1).Select(_ => "What was assumed is listed above the answer."))
-            .Distinct()
             .ToList();
         text.Heading("What to doubt");
         text.Bullets(doubts.Count > 0 ? doubts : ["Nothing was found that speaks against these figures."]);

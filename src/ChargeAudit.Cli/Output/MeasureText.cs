@@ -49,7 +49,7 @@ internal static class MeasureText
         if (log.Doubts.Count > 0)
         {
             text.Line("What to doubt");
-            text.Bullets(log.Doubts);
+            text.Bullets(log.Doubts.Select(d => d.Text).Distinct());
         }
 
         CautionText.Write(text, log.Point);

@@ -17,7 +17,7 @@ internal static class PlanText
             : InvariantText.Of($"To tell two methods apart that differ by {CheckReasons.Percent(aim.Share)}"));
         text.Line(aim.Aim == PlanAim.KeepMargin
             ? Prose.Of(
-                $"A design that takes as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
+                $"A design that uses as much as its baseline passes with a probability of {aim.Power:0.##} (one-sided level {aim.Alpha}).")
             : Prose.Of($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
         text.Heading("Runs of each");
         text.Table(

@@ -38,7 +38,7 @@ internal static class PooledText
                 ranking.Chargers.Select(c => (IReadOnlyList<string>)
                 [c.Name, PoolText.Of(c.Ratio), Prose.Of($"{100 * c.Best:0} %"), Prose.Of($"{100 * c.FirstThree:0} %")]));
             text.Bullets(ranking.Pairs.Select(p => p.ToldApart
-                ? $"{p.Second} takes {PoolText.Of(p.Ratio)} times what {p.First} takes."
+                ? $"{p.Second} uses {PoolText.Of(p.Ratio)} times as much as {p.First}."
                 : $"{p.First} and {p.Second} cannot be told apart: {PoolText.Of(p.Ratio)}."));
         }
         else

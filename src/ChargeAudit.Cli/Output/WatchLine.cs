@@ -32,7 +32,7 @@ internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
         if (now.Charge is { EndS: { } end } charge)
         {
             Once($"The charge ended at {MeasureText.Clock(now.Layout, end)} and took {FigureText.Of(charge.Energy)}.", charge.IsOver
-                ? $"Long enough was seen: nothing went on within {FigureText.Duration(charge.NeededS)}, so it is over."
+                ? $"The log is long enough: the charge did not go on within {FigureText.Duration(charge.NeededS)}, so it is over."
                 : $"It may go on within {FigureText.Duration(charge.NeededS)}; the log is long enough after that.");
         }
     }

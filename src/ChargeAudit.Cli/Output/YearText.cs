@@ -102,8 +102,8 @@ internal static class YearText
     private static IEnumerable<string> Paybacks(Footnotes notes, AuditResult result) => result.Paybacks.Select(p => p.Years.Value is null
         ? $"Buying {p.Bought} to replace {p.Now}: {p.Years.WhyNot}."
         : Prose.Of(
-            $"Buying {p.Bought} for {p.Price:0.00} {result.Study.Tariff?.Currency} to replace {p.Now} has paid after "
-            + $"{notes.Of(p.Years)}."));
+            $"Buying {p.Bought} for {p.Price:0.00} {result.Study.Tariff?.Currency} to replace {p.Now} pays for itself after "
+                + $"{notes.Of(p.Years)}."));
 
     private static void Movers(TerminalText text, AuditResult result)
     {

@@ -33,7 +33,8 @@ internal static class ChargeWindow
             return number <= charges.Count
                 ? charges[number - 1].Span
                 : throw Refuse(
-                    $"{log.Files[0]}: run {run.Id} names session {number}, and the log holds {charges.Count}; mend session in the study");
+                    $"{log.Files[0]}: run {run.Id} names session {number}, and the log holds {charges.Count}; correct session in the "
+                        + $"study");
         }
 
         double greatest = charges.Max(c => c.Energy.Value);
@@ -52,8 +53,8 @@ internal static class ChargeWindow
         return full > charge.StartS && full <= log.Envelope.StartS(log.Envelope.Count)
             ? charge with { EndS = full, EndUncertaintyS = 1 }
             : throw Refuse(
-                $"{log.Files[0]}: full-at of run {run.Id} lies outside its charge, which starts {charge.StartS:F0} s into the log; mend "
-                + $"full-at in the study");
+                $"{log.Files[0]}: full-at of run {run.Id} lies outside its charge, which starts {charge.StartS:F0} s into the log; "
+                    + $"correct full-at in the study");
     }
 
     private static InputException Refuse(InvariantText sentence, Remedy remedy = Remedy.None) =>

@@ -29,7 +29,7 @@ internal sealed class BlocksRule : IFairnessRule
                 yield return new FairnessNote(
                     "blocks",
                     $"The runs of {method.Name} are spread unevenly over blocks ({Told(sizes)}): each block counts alike, so a run in a "
-                        + "small one weighs more. As many runs in each tell more.",
+                        + "small one weighs more. Make equally many runs in each.",
                     Ids(runs));
             }
         }
@@ -46,9 +46,8 @@ internal sealed class BlocksRule : IFairnessRule
             {
                 yield return new FairnessNote(
                     "blocks",
-                    $"{reference.Method.Name} was run in {Told(a)}, {other.Method.Name} in {Told(b)}: what a day or set-up does would "
-                        + "pass for "
-                        + "a difference of the methods. Run both in every block.",
+                    $"{reference.Method.Name} was run in {Told(a)}, {other.Method.Name} in {Told(b)}: the effect of a day or set-up "
+                        + $"would look like a difference between the methods. Run both in every block.",
                     Ids(reference.Runs, other.Runs));
             }
         }

@@ -1,5 +1,6 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -25,7 +26,7 @@ internal sealed class CutShortRule : IFairnessRule
                 "cut-short",
                 "The log ends before the power of the charge has fallen, so part of the charge is missing from its energy; let it run "
                     + "until the device is full.",
-                Ids(cut));
+                Ids(cut)) { Gravity = Gravity.Wrong };
         }
 
         var taken = runs.Except(cut).Where(r => r.EndChargePercent is null && r.Points.Values.Any(IsTakenOff)).ToList();
@@ -34,9 +35,9 @@ internal sealed class CutShortRule : IFairnessRule
             yield return new FairnessNote(
                 "cut-short",
                 "The charge goes from more than half its mean power straight to waiting, as when the device is taken off before it is "
-                    + "full; then part of the charge is missing from its energy. "
-                + "Let it run until the device is full, or say how full it was (end-charge).",
-                Ids(taken));
+                    + "full; then part of the charge is missing from its energy. Let it "
+                + "run until the device is full, or say how full it was (end-charge).",
+                Ids(taken)) { Gravity = Gravity.Wrong };
         }
     }
 

@@ -18,7 +18,7 @@ internal sealed class DifferentAdapterRule : IFairnessRule
             {
                 bool wall = reference.Runs.Concat(other.Runs).Any(r => r.Points.ContainsKey(MeasuringPoint.Wall));
                 string effect = wall
-                    ? "at the wall the difference holds that of the adapters, too"
+                    ? "at the wall the difference includes that of the adapters"
                     : "the adapter may offer another voltage or less power, and so change how the device charges";
                 yield return new FairnessNote(
                     "different-adapter",

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -12,5 +13,5 @@ internal sealed class ExcludedRunsRule : IFairnessRule
         where run.Excluded is not null
         select new FairnessNote("excluded-run",
             InvariantText.Of($"Run {run.Id} of {method.Name} was left out: {run.Excluded!.TrimEnd('.')}."),
-            [run.Id]);
+            [run.Id]) { Gravity = Gravity.Reading };
 }

@@ -29,13 +29,13 @@ internal static class FairnessNotes
         new ExcludedRunsRule(),
     ];
 
-    /// <summary>All notes, the gravest sort first.</summary>
+    /// <summary>All notes, the gravest first.</summary>
     /// <param name="study">The study.</param>
     /// <param name="methods">Its methods, the reference first.</param>
     public static IReadOnlyList<FairnessNote> Judge(Study study, IReadOnlyList<MethodResult> methods)
     {
         var input = new FairnessInput(study, methods);
-        return [.. Rules.SelectMany(r => r.Judge(input))];
+        return [.. Rules.SelectMany(r => r.Judge(input)).OrderBy(n => n.Gravity)];
     }
 
     /// <summary>A measuring point in a sentence.</summary>

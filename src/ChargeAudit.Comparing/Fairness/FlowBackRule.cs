@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -21,9 +22,9 @@ internal sealed class FlowBackRule : IFairnessRule
         {
             yield return new FairnessNote(
                 "discharge-in-between",
-                "Power turns negative during the charge: the battery was discharged in between, or the meter was the other way round for a "
-                    + "time. The energy of such a charge cannot be compared.",
-                Ids(found));
+                "Power turns negative during the charge: the battery was discharged in between, or the meter was connected the other way "
+                    + "round for a time. The energy of such a charge cannot be compared.",
+                Ids(found)) { Gravity = Gravity.Wrong };
         }
     }
 

@@ -20,9 +20,9 @@ internal sealed class HoldRule : IFairnessRule
                     Prose.Of($"{h.Run.Id} for {h.Hold.LengthS / 3600:F1} h ({h.Hold.EnergyWh:G3} Wh {At(h.Hold.Point)})")));
             yield return new FairnessNote(
                 "held-charge",
-                $"A charge was held before it was finished, as devices do to spare the battery: {each}. What flowed meanwhile is in its "
-                    + "energy and fed the device's own load; compare with charges that were held alike, or switch the device's "
-                    + "waiting off.",
+                $"A charge was held before it was finished, as devices do to spare the battery: {each}. The energy that flowed meanwhile "
+                    + $"is included, and it fed the device's own load. Compare with charges that were held in the same way, or switch "
+                    + $"this function of the device off.",
                 Ids(held.Select(h => h.Run)));
         }
     }

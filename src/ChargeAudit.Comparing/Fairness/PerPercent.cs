@@ -18,7 +18,7 @@ internal static class PerPercent
             if (Mean(reference.Runs, point) is { } a && Mean(other.Runs, point) is { } b && a > 0)
             {
                 return Prose.Of(
-                    $" Per percent of charge {other.Method.Name} takes {b:G3} Wh and {reference.Method.Name} {a:G3} Wh "
+                    $" Per percent of charge {other.Method.Name} uses {b:G3} Wh and {reference.Method.Name} {a:G3} Wh "
                     + $"({FairnessNotes.At(point)}), a ratio of {b / a:G3}.");
             }
         }

@@ -21,7 +21,8 @@ internal sealed class SettingsRule : IFairnessRule
                     "different-settings",
                     InvariantText.Of(
                         $"The runs of {method.Name} differ in {string.Join(", ", changed.Select(FactorWords.Of))}: its energy per charge "
-                        + $"is the mean over these settings, and its interval holds their differences. What each does stands under \"Where "
+                        + $"is the mean over these settings, and its interval holds their differences. What each one changes is shown "
+                        + $"under \"Where "
                         + $"the device lies\"."),
                     Ids(runs));
             }

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 
@@ -21,7 +22,7 @@ internal sealed class TooFewRunsRule : IFairnessRule
                     $"{method.Name} has two runs only: their difference is a poor measure of how much runs differ. Three or more are "
                     + $"better."),
             };
-            yield return new FairnessNote("too-few-runs", text, Ids(runs));
+            yield return new FairnessNote("too-few-runs", text, Ids(runs)) { Gravity = Gravity.Wrong };
         }
     }
 }

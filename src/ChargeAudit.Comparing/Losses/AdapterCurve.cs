@@ -73,7 +73,7 @@ internal sealed class AdapterCurve
             else
             {
                 whyNone.Add(
-                    $"{At(group)} its readings stand on fewer than three loads, and the three parts of a loss cannot be told apart");
+                    $"{At(group)} its readings cover fewer than three loads, and the three parts of a loss cannot be told apart");
             }
         }
 
@@ -88,8 +88,8 @@ internal sealed class AdapterCurve
             ? InvariantText.Of($"{At(group)} {group.Count} stretches of steady load were found, and {LeastPoints} are needed")
             : greatest <= LeastRange * Math.Max(least, 0)
             ? Prose.Of(
-                $"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss goes "
-                + $"with them")
+                $"{At(group)} the loads lie between {least:G3} W and {greatest:G3} W, too close together to tell how the loss depends on "
+                    + $"them")
             : null;
     }
 

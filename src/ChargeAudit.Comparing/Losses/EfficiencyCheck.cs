@@ -49,7 +49,7 @@ public sealed record EfficiencyCheck(double Efficiency, double? Probability, str
         {
             null => "The meters' uncertainty is not stated, so nothing says whether they could be the reason.",
             < 0.001 => "By the stated uncertainty that is next to impossible (below 0.1 %).",
-            { } p => Prose.Of($"By the stated uncertainty alone that would come about in {100 * p:G2} % of cases at most."),
+            { } p => Prose.Of($"By the stated uncertainty alone this would happen in at most {100 * p:G2} % of cases."),
         };
         return new EfficiencyCheck(
             efficiency, probability,

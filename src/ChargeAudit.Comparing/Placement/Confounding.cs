@@ -26,12 +26,12 @@ internal static class Confounding
         var sentences = new List<string>();
         if (one.Count > 0)
         {
-            sentences.Add($"The {name} changed together with {Names(one)}: what is seen here may be the doing of either.");
+            sentences.Add($"The {name} changed together with {Names(one)}: the effect may be due to either.");
         }
 
         if (partly.Count > 0)
         {
-            sentences.Add($"The {name} changed partly together with {Names(partly)}, so part of what is seen here may be theirs.");
+            sentences.Add($"The {name} changed partly together with {Names(partly)}, so part of the effect may be due to them.");
         }
 
         if (apart.Count > 0)

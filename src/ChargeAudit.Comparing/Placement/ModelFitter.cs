@@ -60,7 +60,7 @@ internal static class ModelFitter
 
         if (kept.Count == 0)
         {
-            return (null, $"A model needs three runs at least; {runs.Count} are there.");
+            return (null, $"A model needs at least three runs, and there are {runs.Count}.");
         }
 
         var fit = Fit(kept, runs);

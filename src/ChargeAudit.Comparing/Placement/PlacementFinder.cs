@@ -83,7 +83,7 @@ internal static class PlacementFinder
         int given = runs.Count(r => r.Factors.Has(Factor.Temperature));
         if (given > 0 && given < runs.Count)
         {
-            yield return $"The temperature is given for {given} of {runs.Count} runs only, so it is no term of the model.";
+            yield return $"The temperature is given for {given} of {runs.Count} runs only, so the model leaves it out.";
         }
     }
 

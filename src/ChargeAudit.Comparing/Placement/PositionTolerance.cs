@@ -34,7 +34,7 @@ public sealed record PositionTolerance(
         string rise = Prose.Of($"{100 * Rise:0.##} %");
         if (WhyNot is not null)
         {
-            return $"{method}: how far off the device may lie before a charge takes {rise} more is not known: {WhyNot}";
+            return $"{method}: how far off the device may lie before a charge uses {rise} more is not known: {WhyNot}";
         }
 
         string best = (BestXMm, BestYMm) switch
@@ -60,7 +60,7 @@ public sealed record PositionTolerance(
             ({ } low, null) => Prose.Of($" ({low:0.0} mm or more; the upper end lies beyond the measured offsets)"),
             _ => "; too few runs for an interval",
         };
-        return Prose.Of($"{method}: a charge takes {rise} more at {offset:0.0} mm{interval} from {best}.");
+        return Prose.Of($"{method}: a charge uses {rise} more at {offset:0.0} mm{interval} from {best}.");
     }
 }
 

@@ -42,8 +42,7 @@ public sealed record YearDifference(Figure Energy, Figure Cost, Figure Co2)
         {
             return Figure.None(
                 Prose.Of(
-                    $"the saving ({i.Low:0.##} to {i.High:0.##} {perYear.Unit} a year) cannot be told from nothing, so no time can "
-                + $"be given"));
+                    $"the saving ({i.Low:0.##} to {i.High:0.##} {perYear.Unit} a year) cannot be told from zero, so no time can be given"));
         }
 
         double years = purchasePrice / perYear.Value;

@@ -118,7 +118,7 @@ public static class YearlyEnergy
 
         if (total.Value is null && tariff.Source.Tiers.Count > 0)
         {
-            return Figure.None("the price depends on the year's whole energy, which cannot be told");
+            return Figure.None("the price depends on the year's whole energy, which is not known");
         }
 
         double price = model.Price[(int)mode] + (total.Value is { } all ? model.TierPrice(all.Value) : 0);

@@ -144,6 +144,7 @@ internal static class TextLook
             Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
             PowerIsProduct = StepFinder.PowerIsProduct(runs, printed),
             Notes = [.. source.Notes, .. source.Table?.Notes ?? [], .. source.Reshape?.Notes ?? [], .. found.Ambiguities, .. found.Notes],
+            Ambiguities = found.Ambiguities,
             Plan = plan,
             Spool = source.Spool,
             Unpacked = source.Unpacked,

@@ -75,6 +75,9 @@ public sealed record LogLayout
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
+    /// <summary>Those of the notes that tell of a choice which may be wrong; strict reading refuses it.</summary>
+    public IReadOnlyList<string> Ambiguities { get; init; } = [];
+
     /// <summary>How the table is turned into one with a column for each quantity; null where it is one.</summary>
     internal Formats.IReshape? Reshape { get; init; }
 

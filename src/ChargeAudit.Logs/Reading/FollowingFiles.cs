@@ -36,6 +36,7 @@ internal static class FollowingFiles
             ChangeThreshold = parts.Select(p => p.ChangeThreshold).Where(t => t is not null).MinBy(t => t!.Amount),
             RowsAbout = parts.Aggregate((long?)0, (sum, p) => sum + p.RowsAbout),
             Notes = [.. parts.SelectMany((p, i) => p.Notes.Select(n => $"{paths[i]}: {n}"))],
+            Ambiguities = [.. parts.SelectMany((p, i) => p.Ambiguities.Select(n => $"{paths[i]}: {n}"))],
         };
     }
 

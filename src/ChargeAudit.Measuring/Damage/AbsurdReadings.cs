@@ -47,7 +47,7 @@ internal static class AbsurdReadings
                     // Between the rows beside it anything may have flowed from nothing to what the log keeps up.
                     yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible,
                         Prose.Of(
-                            $"readings of up to {cell.MaxW:G5} W stand alone in a log that nowhere keeps above {keptUpW:G4} W; they were "
+                            $"readings of up to {cell.MaxW:G5} W stand alone in a log that never stays above {keptUpW:G4} W; they were "
                         + $"left out"))
                     {
                         AboveW = limitW,
@@ -74,8 +74,8 @@ internal static class AbsurdReadings
         double hiddenJ = (mostW - levelW) * 0.5 * (cells[to + 1].FromS - cells[from - 1].FromS + cells[to].FromS - cells[from].FromS);
         return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.Implausible,
             Prose.Of(
-                $"readings of up to {mostW:G5} W stand alone between such of about {levelW:G4} W, in a log that nowhere keeps above "
-            + $"{keptUpW:G4} W; they were left out, and the interval reaches to them"))
+                $"readings of up to {mostW:G5} W stand alone between readings of about {levelW:G4} W, in a log that never stays above "
+                    + $"{keptUpW:G4} W; they were left out, and the interval reaches to them"))
         {
             AboveW = 0.5 * (1 + AboveNeighbours) * keptUpW,
             HiddenJ = hiddenJ / 0.9,

@@ -100,7 +100,7 @@ internal static class DamageFinder
                 ? summary.Implausible.FirstLine
                 : faults.First(f => f.Kind == FaultKind.Implausible).FirstLine;
             throw new InputException(InputProblem.Unusable, Prose.Of(
-                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be (above "
+                $"{file}, line {line}: {implausible} of {summary.Samples + implausible} readings cannot be true (above "
                     + $"{summary.Rules.ImplausibleAboveW:F0} W, or alone far above the others), the first in this line; probably its unit, "
                     + $"or that of a column, changed there: look at its rows"))
             { Remedy = Remedy.Inspect };
@@ -112,7 +112,8 @@ internal static class DamageFinder
         {
             throw new InputException(InputProblem.Unusable, Prose.Of(
                 $"{file}: power stays at {keptUpW:G4} W, more than the {mostW:F0} W that a charger of a portable device takes or gives; "
-                    + $"expected watts: its unit, or that of a column, is another, from some row on or throughout: look at its rows"))
+                    + $"watts were expected, so its unit, or that of a column, is another one from some row on or throughout; look at "
+                    + $"its rows"))
             { Remedy = Remedy.Inspect };
         }
     }

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -30,7 +31,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private double _highestW;
     private double _greatestJ;
 
-    public List<string> Doubts { get; } = [];
+    public List<Doubt> Doubts { get; } = [];
 
     /// <summary>Bursts that are not charges, as found on the way.</summary>
     public List<SegmentRun> Bursts { get; } = [];
@@ -89,7 +90,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
         if (_measures.DurationS(whole) > LongestFlatChargeS && !_measures.Falls(whole))
         {
-            Doubts.Add("The log shows one level without a beginning or an end for more than 6 h: no charge can be told from it.");
+            Doubts.Add("The log shows one level without a beginning or an end for more than 6 h: no charge can be recognised in it.");
             return [];
         }
 
@@ -119,15 +120,15 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
         if (charges.Count != 1 || endW - levels.LowestW > 0.8 * (whole - levels.LowestW))
         {
             Doubts.Add(
-                $"{what}, less than a charge is expected to draw (least-charge-power in [modes] of a study), and does not fall as a "
-                + "battery does that fills up: no charge is told from it.");
+                $"{what}, less than a charge is expected to draw (least-charge-power in [modes] of a study), and does not fall as that "
+                    + $"of a battery does when it fills up: no charge is recognised.");
             Bursts.Clear();
             return [];
         }
 
         Doubts.Add(
-            $"{what}, less than a charge is expected to draw, and falls as a battery does that fills up: it is taken for the charge of a "
-            + "small battery.");
+            $"{what}, less than a charge is expected to draw, and falls as that of a battery does when it fills up: it is taken for the "
+                + $"charge of a small battery.");
         return charges;
     }
 
@@ -212,7 +213,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             }
         }
 
-        Doubts.AddRange(OpenStages.Where(s => charges.Exists(c => c.From == s.Charge)).Select(s => s.Doubt(segments)));
+        Doubts.AddRange(OpenStages.Where(s => charges.Exists(c => c.From == s.Charge)).Select(s => (Doubt)s.Doubt(segments)));
         Bursts.RemoveAll(b => charges.Exists(c => b.From < c.To && c.From < b.To));
         return charges;
     }

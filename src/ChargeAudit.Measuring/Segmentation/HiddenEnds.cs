@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -19,7 +20,7 @@ internal static class HiddenEnds
     /// <param name="stepW">Step of the readings; zero for none. [W]</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="doubts">Gets a sentence for each.</param>
-    public static List<ModeSpan> Noted(IReadOnlyList<ModeSpan> modes, PowerSeries fine, double stepW, double intervalS, List<string> doubts)
+    public static List<ModeSpan> Noted(IReadOnlyList<ModeSpan> modes, PowerSeries fine, double stepW, double intervalS, List<Doubt> doubts)
     {
         var noted = new List<ModeSpan>(modes);
         for (int i = 0; stepW > 0 && i + 1 < noted.Count; i++)
@@ -31,9 +32,9 @@ internal static class HiddenEnds
             }
 
             double middle = 0.5 * (open.FromS + open.ToS);
-            doubts.Add(Prose.Of(
-                $"The readings come in steps of {stepW:G3} W, and the charge ends while one reading stands from {open.FromS:F0} s to "
-                    + $"{open.ToS:F0} s: where in it cannot be seen, and the intervals hold either end of it."));
+            doubts.Add(new(Gravity.Wide, Prose.Of(
+                $"The readings come in steps of {stepW:G3} W, and the charge ends while the reading stays the same, from {open.FromS:F0} "
+                    + $"s to {open.ToS:F0} s: where in that time cannot be seen, and the intervals hold either end of it.")));
             noted[i] = noted[i] with { EndS = middle, OpenAtEnd = open };
             noted[i + 1] = noted[i + 1] with { StartS = middle, OpenAtStart = open };
         }

@@ -1,5 +1,6 @@
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -9,7 +10,7 @@ internal static class ModeDoubts
     /// <summary>Waiting after a charge is worth a word from this length on. [s]</summary>
     private const double LeastTakenOffS = 60;
 
-    public static IEnumerable<string> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS,
+    public static IEnumerable<Doubt> Of(PowerEnvelope envelope, IReadOnlyList<ModeSpan> modes, ModeThresholds levels, double intervalS,
         double meterZeroW)
     {
         bool hasCharge = modes.Any(m => m.Mode == Mode.Charge);
@@ -32,17 +33,17 @@ internal static class ModeDoubts
             && Math.Abs(noLoad - maintenance) < Math.Max(0.15 * noLoad, 3 * levels.NoiseW))
         {
             yield return Prose.Of(
-                $"With a full device ({maintenance:G3} W) and with none ({noLoad:G3} W) about the same is drawn: when the device was taken "
-                + $"off cannot be told from power.");
+                $"The charger draws about the same with a full device ({maintenance:G3} W) and with none ({noLoad:G3} W), so power does "
+                    + $"not show when the device was taken off.");
         }
 
         int last = modes.ToList().FindLastIndex(m => m.Mode == Mode.Charge);
         if (hasCharge && levels.MaintenanceW is null && levels.NoLoadW > levels.OffBelowW && last + 1 < modes.Count
             && modes[last + 1].Mode == Mode.NoLoad && modes[last + 1].DurationS >= LeastTakenOffS)
         {
-            yield return Prose.Of(
-                $"From the end of the charge at {modes[last].EndS:F0} s on no more is drawn than by the waiting charger: the device was "
-                + $"taken off, or adds nothing when it is full. This log gives no power when full.");
+            yield return new Doubt(Gravity.Wide, Prose.Of(
+                $"From the end of the charge at {modes[last].EndS:F0} s no more is drawn than by the waiting charger: the device was "
+                + $"taken off, or adds nothing when it is full. This log gives no power when full."));
         }
 
         if (hasCharge && modes[0].Mode == Mode.Charge)
@@ -53,15 +54,14 @@ internal static class ModeDoubts
         if (hasCharge && modes[^1].Mode == Mode.Charge)
         {
             yield return "The log ends while the device charges, or just when the charge is over: it shows nothing of the full device, "
-                + "and the charge "
-                + "may be cut short.";
+                + "and the charge may be cut short.";
         }
 
         foreach (var charge in modes.Where(m => m.Mode == Mode.Charge && m.DurationS < 30 * intervalS))
         {
-            yield return Prose.Of(
+            yield return new Doubt(Gravity.Wide, Prose.Of(
                 $"The charge from {charge.StartS:F0} s to {charge.EndS:F0} s holds fewer than 30 readings: its borders are uncertain by a "
-                + $"large part of it.");
+                + $"large part of it."));
         }
 
         double least = double.PositiveInfinity;

@@ -1,12 +1,13 @@
 using System.Text.Json.Serialization;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>The modes of a log.</summary>
 /// <param name="Modes">In order, without holes, over the whole log; neighbours differ in mode or are charges of their own.</param>
-/// <param name="Doubts">What to doubt, in plain sentences.</param>
+/// <param name="Doubts">What to doubt.</param>
 /// <param name="Thresholds">The levels and the noise that the log itself gave.</param>
-public sealed record ModeFinding(IReadOnlyList<ModeSpan> Modes, IReadOnlyList<string> Doubts, ModeThresholds Thresholds)
+public sealed record ModeFinding(IReadOnlyList<ModeSpan> Modes, IReadOnlyList<Doubt> Doubts, ModeThresholds Thresholds)
 {
     /// <summary>The parts of each charge and the top-ups and attempts around them, in order; they do not cover the log.</summary>
     public IReadOnlyList<ModeDetail> Details { get; init; } = [];

@@ -13,6 +13,9 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
 {
     private const int Block = 16;
 
+    /// <summary>Where no single stretch lies below this share of the plateau, neighbours are looked at together. [1]</summary>
+    private const double ClearlyBelow = 0.5;
+
     /// <summary>A change that goes unwritten in a log that is written on change; else zero. [W]</summary>
     public double UnwrittenW { get; init; }
 
@@ -156,17 +159,37 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         return greatest;
     }
 
-    /// <summary>Lowest level that lasts. [W]</summary>
-    public static double Lowest(IReadOnlyList<PowerSegment> segments, double leastS)
+    /// <summary>Lowest level that lasts: of one stretch, or of several that lie together where readings are so quiet that a fall, or a level
+    /// that wanders a little, comes to many short ones. [W]</summary>
+    public static double Lowest(IReadOnlyList<PowerSegment> segments, double leastS, double plateauW)
     {
-        double lowest = double.PositiveInfinity;
-        double any = double.PositiveInfinity;
-        foreach (var s in segments)
+        double any = segments.Min(s => s.MeanW);
+        double lowest = segments.Where(s => s.DurationS >= leastS).Select(s => s.MeanW).DefaultIfEmpty(double.PositiveInfinity).Min();
+        if (lowest > ClearlyBelow * plateauW)
         {
-            any = Math.Min(any, s.MeanW);
-            lowest = s.DurationS >= leastS ? Math.Min(lowest, s.MeanW) : lowest;
+            lowest = Math.Min(lowest, LowestTogether(segments, leastS));
         }
 
         return Math.Max(0, double.IsPositiveInfinity(lowest) ? any : lowest);
+    }
+
+    // Least mean of neighbouring stretches that last for long enough together.
+    private static double LowestTogether(IReadOnlyList<PowerSegment> segments, double leastS)
+    {
+        double lowest = double.PositiveInfinity, energyJ = 0, lengthS = 0;
+        for (int from = 0, to = 0; to < segments.Count; to++)
+        {
+            energyJ += segments[to].MeanW * segments[to].DurationS;
+            lengthS += segments[to].DurationS;
+            while (lengthS - segments[from].DurationS >= leastS)
+            {
+                energyJ -= segments[from].MeanW * segments[from].DurationS;
+                lengthS -= segments[from++].DurationS;
+            }
+
+            lowest = lengthS >= leastS ? Math.Min(lowest, energyJ / lengthS) : lowest;
+        }
+
+        return lowest;
     }
 }

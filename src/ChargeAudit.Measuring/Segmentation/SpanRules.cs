@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -7,7 +8,7 @@ internal static class SpanRules
 {
     /// <summary>Ends charges where their fall has come down to how far the full device's load wanders by itself.</summary>
     public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW,
-        double unwrittenW, List<string> doubts)
+        double unwrittenW, List<Doubt> doubts)
     {
         var ended = new List<ModeSpan>(modes);
         for (int i = 0; i + 1 < ended.Count; i++)
@@ -15,9 +16,9 @@ internal static class SpanRules
             if (ended[i].Mode == Mode.Charge && ended[i + 1].Mode == Mode.Maintenance
                 && WanderingEnd.Of(fine, ended[i], ended[i + 1], intervalS, noiseW, unwrittenW) is { } end)
             {
-                doubts.Add(Prose.Of(
-                    $"What the full device draws wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some "
-                        + $"{2 * end.UncertaintyS:F0} s only."));
+                doubts.Add(new(Gravity.Wide, Prose.Of(
+                    $"The power of the full device wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some "
+                        + $"{2 * end.UncertaintyS:F0} s only.")));
                 ended[i] = ended[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS };
                 ended[i + 1] = ended[i + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS };
             }
@@ -31,11 +32,11 @@ internal static class SpanRules
 
     // With nothing after it that would show the full device, the last part may be a charge that was throttled as well: the interval holds
     // both.
-    private static List<ModeSpan> WithoutLastPart(List<ModeSpan> modes, ModeSpan last, Border end, List<string> doubts)
+    private static List<ModeSpan> WithoutLastPart(List<ModeSpan> modes, ModeSpan last, Border end, List<Doubt> doubts)
     {
-        doubts.Add(Prose.Of(
+        doubts.Add(new(Gravity.Wide, Prose.Of(
             $"From {end.TimeS:F0} s to the end of the log power wanders about one low level: it is taken for a full device whose load "
-                + $"wanders, and the intervals hold that it still charged."));
+                + $"wanders, and the intervals allow for it still charging.")));
         var open = new OpenStretch(end.TimeS, last.EndS);
         modes[^1] = last with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = open };
         modes.Add(new ModeSpan(Mode.Maintenance, end.TimeS, last.EndS, end.UncertaintyS, last.EndUncertaintyS) { OpenAtStart = open });

@@ -120,7 +120,7 @@ public static class StandbyPower
         {
             notes.Add(
                 Prose.Of(
-                    $"The counter moved by {advanced:F0} step(s) of {stepJ / 3600:G3} Wh only in the {length / 3600:G3} h that count, so "
+                    $"In the {length / 3600:G3} h that count, the counter moved by only {advanced:F0} step(s) of {stepJ / 3600:G3} Wh, so "
                 + $"this power is known to no better than about {stepJ / length:G2} W."));
         }
 

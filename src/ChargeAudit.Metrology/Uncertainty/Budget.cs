@@ -79,8 +79,8 @@ public sealed record Budget
                 $"Use a meter with a smaller phase error than {named}, or one stated at the low power factor found here.",
             SourceKind.StartingPower => $"Use a meter that starts to register at less power than {named}.",
             SourceKind.Calibration =>
-                $"Calibrate {named} again: at more points near these readings, with smaller uncertainties, or more lately.",
-            SourceKind.MeterInLine => $"Measure the resistance and the own supply of {named}, or move the sense leads behind it.",
+                $"Calibrate {named} again: at more points near these readings, with smaller uncertainties, or more recently.",
+            SourceKind.MeterInLine => $"Measure the resistance and the own consumption of {named}, or move the sense leads behind it.",
             _ => $"Look at {leading.First().Source.Id} first: it brings "
                 + $"{leading.First().SharePercent.ToString("F0", CultureInfo.InvariantCulture)} % of the variance.",
         };

@@ -99,6 +99,7 @@ public static class MeterError
     {
         private readonly List<UncertaintyComponent> _components = [];
         private readonly List<string> _unknown = [];
+        private readonly List<LogQuantity> _missed = [];
 
         private string Subject => meterName is null ? "the meter is not named" : $"meter {meterName}";
 
@@ -106,7 +107,7 @@ public static class MeterError
         {
             if (!accuracies.TryGetValue(quantity, out var accuracy))
             {
-                Miss(quantity);
+                _missed.Add(quantity);
                 return;
             }
 
@@ -143,7 +144,7 @@ public static class MeterError
         {
             if (!accuracies.TryGetValue(quantity, out var accuracy))
             {
-                Miss(quantity);
+                _missed.Add(quantity);
                 return;
             }
 
@@ -174,7 +175,18 @@ public static class MeterError
 
         private static double GainOf(MeterAccuracy? accuracy) => accuracy?.Clauses.Max(c => c.RelativeHalfWidth) ?? 0;
 
-        internal MeterErrors Result() => new(_components, _unknown.Count == 0 ? null : string.Join("; ", _unknown));
+        internal MeterErrors Result()
+        {
+            if (_missed.Count > 0)
+            {
+                string what = string.Join(" and ", _missed.Distinct().Select(Words));
+                _unknown.Insert(0, meterName is null
+                    ? $"no meter is named, so its accuracy of {what} is not known"
+                    : $"meter {meterName} states no accuracy of {what}");
+            }
+
+            return new(_components, _unknown.Count == 0 ? null : string.Join("; ", _unknown));
+        }
 
         private List<(double Relative, double? Fixed, EnergySensitivities Part)> Split(
             MeterAccuracy accuracy, List<(double Relative, double? Fixed, EnergySensitivities Part)> parts)
@@ -228,10 +240,6 @@ public static class MeterError
                 }
             }
         }
-
-        private void Miss(LogQuantity quantity) => _unknown.Add(meterName is null
-            ? $"no meter is named, so its accuracy of {Words(quantity)} is not known"
-            : $"meter {meterName} states no accuracy of {Words(quantity)}");
 
         private static string Id(LogQuantity quantity) => StableName.Of(quantity);
 

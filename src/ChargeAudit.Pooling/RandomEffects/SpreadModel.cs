@@ -27,7 +27,7 @@ public sealed class SpreadModel
     {
         if (y.Count < 2 || covariance.RowCount != y.Count || covariance.ColumnCount != y.Count)
         {
-            throw new ArgumentException("a spread needs two estimates or more, and a covariance of that size", nameof(covariance));
+            throw new ArgumentException("a spread needs at least two estimates, and a covariance of that size", nameof(covariance));
         }
 
         var evd = covariance.Evd(Symmetricity.Symmetric);

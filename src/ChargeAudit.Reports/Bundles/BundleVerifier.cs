@@ -143,7 +143,7 @@ public static class BundleVerifier
             }
             else if (FileHash.Sha256(Path.Combine(folder, name)) != sha256)
             {
-                yield return $"{VisibleText.Of(name)} is not the file that the bundle was made of: its bytes have another hash.";
+                yield return $"{VisibleText.Of(name)} is not the file that the bundle was made of: its hash is another one.";
             }
         }
     }

@@ -34,7 +34,7 @@ internal static class DetailMarks
             if (!burst)
             {
                 StripName.Write(plot, size, Words.Detail(detail.Kind), place, strip.Right - strip.Left, Bursts(details, shiftS),
-                    Palette.Over(box.FillColor, below));
+                    Palette.TextOnOpaque(Palette.Over(box.FillColor, below)));
             }
         }
     }

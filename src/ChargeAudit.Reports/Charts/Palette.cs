@@ -59,6 +59,11 @@ internal static class Palette
         _ => Contrast(Ink, fill) >= 4.5 ? Ink : Colors.Black,
     };
 
+    /// <summary>The colour of small text on a fill that hides the card and so stays as it is on a dark page, where ink turns light: white
+    /// or black. *Source:* WCAG 2.2, 1.4.3.</summary>
+    /// <param name="fill">What it is drawn on, opaque.</param>
+    public static Color TextOnOpaque(Color fill) => Contrast(Colors.White, fill) >= 4.5 ? Colors.White : Colors.Black;
+
     /// <summary>Contrast of two opaque colours. *Source:* WCAG 2.2, definition of contrast ratio.</summary>
     public static double Contrast(Color a, Color b)
     {

@@ -79,12 +79,12 @@ public static class PoolCharts
             Ranking,
             "Chargers by their overhead ratio with the mean device",
             "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => Prose.Of(
-                $"{c.Name}: {PoolText.Of(c.Ratio)}; takes least of all with a probability of {100 * c.Best:0} %, among the first three "
+                $"{c.Name}: {PoolText.Of(c.Ratio)}; uses least of all with a probability of {100 * c.Best:0} %, among the first three "
                     + $"with {100 * c.FirstThree:0} %."))),
             IntervalRows.Fit(ChartSize.Wide, rows.Count),
             IntervalRows.Fit(ChartSize.Narrow, rows.Count),
             size => IntervalRows.Plot(size, rows, "overhead ratio", null),
-            "At the right: the ratio, and the probability that the charger takes least of all. The intervals hold what differs between "
+            "At the right: the ratio, and the probability that the charger uses least of all. The intervals hold what differs between "
                 + "devices too, so chargers whose intervals overlap may well be told apart: see the pairs.");
     }
 
@@ -106,7 +106,7 @@ public static class PoolCharts
             ChartSize.Wide.High(70 + (CellPx * devices.Length)),
             ChartSize.Narrow.High(70 + (CellPx * devices.Length)),
             size => TablePlot(size, ranking, devices, chargers),
-            "Pale is better. Chargers from left to right and devices from top to bottom in the order of what they take. A dash: not "
+            "Pale is better. Chargers from left to right and devices from top to bottom in the order of what they use. A dash: not "
                 + "measured.");
     }
 
@@ -135,7 +135,7 @@ public static class PoolCharts
                 var text = plot.Add.Text(cell is null ? "–" : FigureText.Plain(cell.Ratio.Value, "", 3), j, -i);
                 text.LabelFontName = ChartFont.Family;
                 text.LabelFontSize = size.FontPx;
-                text.LabelFontColor = Palette.TextOn(fill);
+                text.LabelFontColor = cell is null ? Palette.Ink : Palette.TextOnOpaque(fill);
                 text.LabelAlignment = Alignment.MiddleCenter;
                 text.OffsetY = 1;
             }

@@ -121,7 +121,7 @@ internal static class PowerChart
                     if (!parts)
                     {
                         StripName.Write(plot, size, Words.Mode(mode.Span.Mode), place, toS - fromS,
-                            DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), fill);
+                            DetailMarks.Bursts(seen.Log.Details, seen.Charge.StartS), Palette.TextOn(fill));
                     }
                 }
             }

@@ -12,9 +12,9 @@ internal static class StripName
     /// <param name="place">The piece of the strip that it names.</param>
     /// <param name="span">Length of the whole axis, in its unit.</param>
     /// <param name="marks">What is drawn across the strip: from where to where.</param>
-    /// <param name="fill">What shows below it, opaque.</param>
+    /// <param name="color">Its colour.</param>
     public static void Write(Plot plot, ChartSize size, string name, CoordinateRect place, double span,
-        IReadOnlyList<(double From, double To)> marks, Color fill)
+        IReadOnlyList<(double From, double To)> marks, Color color)
     {
         var (from, to) = Widest(place.Left, place.Right, marks);
         if ((to - from) / span * size.WidthPx * 0.85 <= name.Length * size.FontPx * 0.66)
@@ -25,7 +25,7 @@ internal static class StripName
         var label = plot.Add.Text(name, 0.5 * (from + to), place.VerticalCenter);
         label.LabelFontName = ChartFont.Family;
         label.LabelFontSize = size.FontPx - 1;
-        label.LabelFontColor = Palette.TextOn(fill);
+        label.LabelFontColor = color;
         label.LabelAlignment = Alignment.MiddleCenter;
         label.OffsetY = 1;
     }

@@ -66,7 +66,7 @@ internal static class LogJson
             CounterEnergyReason = counter.Why(),
             Sessions = [.. log.Sessions.Select(s => Session(log.Layout, s))],
             Modes = [.. log.Modes.Select(m => Mode(log, m))],
-            Doubts = log.Doubts,
+            Doubts = [.. log.Doubts.Select(d => d.Text)],
         };
     }
 

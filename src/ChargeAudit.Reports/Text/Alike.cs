@@ -1,18 +1,15 @@
 using System.Text.RegularExpressions;
 using ChargeAudit.Comparing.Results;
-using ChargeAudit.Metrology;
 using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Text;
 
 /// <summary>
-/// Sentences that say the same of several methods, runs or logs, told once. The first is told in full and the names of the others follow.
-/// Two sentences say the same where they differ in figures and in one name alone.
+/// Sentences that say the same of several methods, runs or logs, told once. The first is told in full; the names of the others follow,
+/// and what their figures are where those differ. Two sentences say the same where they differ in figures and in one name alone.
 /// </summary>
 internal sealed class Alike
 {
-    /// <summary>Pattern of a figure in a sentence.</summary>
-    public const string Figure = @"\d+(?:[.,]\d+)?(?:E[+-]?\d+)?";
     private const int MostNamed = 4;
 
     private readonly Regex _parts;
@@ -39,31 +36,37 @@ internal sealed class Alike
 
         // The longest first: "pad-1" is not "pad".
         var known = _names.Keys.Where(n => n.Length > 0).OrderByDescending(n => n.Length).Select(Regex.Escape);
-        _parts = new Regex($@"(?<name>(?<![\w.-])(?:{string.Join('|', known.Append("(?!)"))})(?![\w-]))|(?<figure>{Figure})",
+        _parts = new Regex($@"(?<name>(?<![\w.-])(?:{string.Join('|', known.Append("(?!)"))})(?![\w-]))|{SaidFigure.Pattern}",
             RegexOptions.CultureInvariant);
     }
 
     /// <summary>The sentences, each of those that say the same once, in order of the first.</summary>
     /// <param name="sentences">The sentences.</param>
-    public IReadOnlyList<string> Once(IEnumerable<string> sentences) => [.. Groups([.. sentences]).Select(g => g.Text)];
+    public IReadOnlyList<string> Once(IEnumerable<string> sentences) =>
+        [.. Groups([.. sentences.Select(s => new Named(null, s))]).Select(g => g.Text)];
 
     /// <summary>The same, each with the places in the list that it stands for.</summary>
     /// <param name="sentences">The sentences.</param>
-    public IEnumerable<(string Text, IReadOnlyList<int> Of)> Groups(IReadOnlyList<string> sentences)
+    public IEnumerable<(string Text, IReadOnlyList<int> Of)> Groups(IReadOnlyList<Named> sentences)
     {
         var groups = new List<List<(Said Said, int At)>>();
+        var byFrame = new Dictionary<string, List<List<(Said Said, int At)>>>(StringComparer.Ordinal);
         for (int i = 0; i < sentences.Count; i++)
         {
             var said = new Said(sentences[i], _parts, _names);
-            var group = groups.Find(g => g[0].Said.SaysTheSame(said));
+            if (!byFrame.TryGetValue(said.Frame, out var alike))
+            {
+                byFrame[said.Frame] = alike = [];
+            }
+
+            var group = alike.Find(g => g[0].Said.SaysTheSame(said));
             if (group is null)
             {
-                groups.Add([(said, i)]);
+                alike.Add(group = []);
+                groups.Add(group);
             }
-            else
-            {
-                group.Add((said, i));
-            }
+
+            group.Add((said, i));
         }
 
         return groups.Select(g => (Told([.. g.Select(s => s.Said)]), (IReadOnlyList<int>)[.. g.Select(s => s.At)]));
@@ -71,55 +74,30 @@ internal sealed class Alike
 
     /// <summary>Names in a sentence; of many the first ones and a count.</summary>
     /// <param name="names">The names.</param>
-    /// <param name="others">What those are that are only counted, such as <c>more logs</c>.</param>
-    public static string Listed(IReadOnlyList<string> names, string others = "more") => names.Count switch
+    public static string Listed(IReadOnlyList<string> names) => names.Count switch
     {
         1 => names[0],
         <= MostNamed => $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}",
-        _ => $"{string.Join(", ", names.Take(MostNamed - 1))} and {FigureText.Count(names.Count - MostNamed + 1)} {others}",
+        _ => $"{string.Join(", ", names.Take(MostNamed - 1))} and {FigureText.Count(names.Count - MostNamed + 1)} more",
     };
 
     private static string Told(List<Said> group)
     {
         var first = group[0];
         var same = Others(first, group.Where(s => s.Figures.SequenceEqual(first.Figures)));
-        var other = Others(first, group).Except(same, StringComparer.Ordinal).ToList();
-        return first.Text
-            + (same.Count == 0 ? "" : $" Likewise for {Listed(same)}.")
-            + (other.Count == 0 ? "" : $" Likewise, with other figures, for {Listed(other)}.");
+        var unlike = group.Where(s => !s.Figures.SequenceEqual(first.Figures)).ToList();
+        var other = Others(first, unlike).Except(same, StringComparer.Ordinal).ToList();
+        string text = first.Name is { } name ? Listed([name, .. same]) + first.Rest : first.Text;
+        string likewise = first.Name is not null || same.Count == 0 ? "" : $" Likewise for {Listed(same)}.";
+        string names = other.Count == 0 ? "" : $" for {Listed(other)},";
+        return text + likewise + (unlike.Count == 0 ? "" : $" Likewise{names} with {SaidFigure.InPlace(first.Figures, unlike)}.");
     }
 
     private static List<string> Others(Said first, IEnumerable<Said> group) =>
         [.. group.Select(s => s.OtherThan(first)).OfType<string>().Distinct(StringComparer.Ordinal)];
 
-    /// <summary>A sentence taken apart.</summary>
-    private sealed class Said
-    {
-        private readonly string _frame;
-        private readonly List<string> _named = [];
-
-        public Said(string text, Regex parts, Dictionary<string, string> names)
-        {
-            Text = text;
-            _frame = parts.Replace(WrittenMarks.Exact(text), found =>
-            {
-                bool isName = found.Groups["name"].Success;
-                (isName ? _named : Figures).Add(isName ? names[found.Value] : found.Value);
-                return isName ? "\u0001" : "\u0002";
-            });
-        }
-
-        public string Text { get; }
-
-        public List<string> Figures { get; } = [];
-
-        /// <summary>Whether the other differs from this in figures and one name alone.</summary>
-        public bool SaysTheSame(Said other) => _frame == other._frame && (other.Text == Text || Differing(other) == 1);
-
-        /// <summary>The name in which this differs from the first sentence; null for none.</summary>
-        public string? OtherThan(Said first) =>
-            _named.Zip(first._named).Where(n => n.First != n.Second).Select(n => n.First).FirstOrDefault();
-
-        private int Differing(Said other) => _named.Zip(other._named).Where(n => n.First != n.Second).Distinct().Count();
-    }
+    /// <summary>A sentence about one thing, whose name stands before it or in it.</summary>
+    /// <param name="Name">The name before it; null where it stands in the sentence.</param>
+    /// <param name="Rest">The sentence after the name, with what joins the two.</param>
+    public sealed record Named(string? Name, string Rest);
 }

@@ -1,3 +1,4 @@
+using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Studies;
 
@@ -24,30 +25,33 @@ public static class Answer
             : [.. headlines.Select(c => Sentence(result, c))];
     }
 
-    /// <summary>What a year costs, or takes; one sentence for each method, and the difference.</summary>
+    /// <summary>What a year uses and costs: one sentence for each method, one for each reason why a figure is not known, the differences,
+    /// and what figures rest on besides measurements, each once.</summary>
     public static IReadOnlyList<string> YearSentences(AuditResult result)
     {
+        var known = result.Methods.Where(m => m.Yearly.Energy.Value is not null).ToList();
         var sentences = new List<string>();
-        foreach (var method in result.Methods)
+        foreach (var method in known)
         {
-            string energy = method.Yearly.Energy.Value is { } kwh
-                ? $"uses {FigureText.Of(kwh)} at the wall"
-                : $"uses an amount of energy that is not known: {method.Yearly.Energy.WhyNot}";
-            string rests = DerivedText.Behind(method.Yearly.Energy);
-            string cost = method.Yearly.Energy.Value is null ? "" : method.Yearly.Cost.Value is { } money
-                ? $" and costs {FigureText.Of(money)}{rests}"
-                : $"{rests}; its cost is not known: {method.Yearly.Cost.WhyNot}";
-            sentences.Add($"A year of charging {Charging(result, method.Name)} {energy}{cost}.");
+            string cost = method.Yearly.Cost.Value is { } money ? $" and costs {FigureText.Of(money)}" : "";
+            sentences.Add($"A year of charging {Charging(result, method.Name)} uses {FigureText.Of(method.Yearly.Energy.Value!)} at the "
+                + $"wall{cost}.");
         }
 
+        sentences.AddRange(result.Methods.Except(known).GroupBy(m => m.Yearly.Energy.WhyNot).Select(g =>
+            $"How much energy a year of charging {All(result, g)} uses is not known: {g.Key}."));
+        sentences.AddRange(known.Where(m => m.Yearly.Cost.Value is null).GroupBy(m => m.Yearly.Cost.WhyNot).Select(g =>
+            $"What a year of charging {All(result, g)} costs is not known: {g.Key}."));
         foreach (var comparison in result.Comparisons.Where(c => c.ExtraCostPerYear.Value is not null))
         {
             var extra = comparison.ExtraCostPerYear.Value!;
             sentences.Add(
                 $"A year of charging {Charging(result, comparison.Method)} costs {FigureText.Of(extra)} more than "
-                + $"{Charging(result, comparison.Reference)}{DerivedText.Behind(comparison.ExtraCostPerYear)}.");
+                + $"{Charging(result, comparison.Reference)}.");
         }
 
+        sentences.AddRange(known.Where(m => m.Yearly.Energy.Assumed is not null).GroupBy(m => m.Yearly.Energy.Assumed).Select(g =>
+            $"The figures for a year of charging {All(result, g)} rest on {g.Key}."));
         return sentences;
     }
 
@@ -57,6 +61,9 @@ public static class Answer
             + $"({OverheadText.Certainty(ratio)})."
         : $"How much more energy charging {Charging(result, c.Method)} uses than charging {Charging(result, c.Reference)} is not known: "
             + $"{c.OverheadRatio.WhyNot}.";
+
+    private static string All(AuditResult result, IEnumerable<MethodResult> methods) =>
+        Alike.Listed([.. methods.Select(m => Charging(result, m.Name))]);
 
     /// <summary>How one method of the study charges: <c>by cable</c>, <c>on the pad</c>.</summary>
     internal static string Charging(AuditResult result, string method) =>

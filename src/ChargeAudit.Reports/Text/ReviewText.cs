@@ -121,7 +121,7 @@ public static class ReviewText
             ? Number(runs.Select(r => r.Block).Distinct(StringComparer.Ordinal).Count(), "block")
             : runs.Count > 0 && runs.TrueForAll(r => r.Start is not null)
                 ? Number(runs.Select(r => r.Start!.Value.Date).Distinct().Count(), "day")
-                    + " by the logs, which the interval does not know of"
+                    + " by the logs, which the interval does not include"
             : $"days {NotKnown}";
         return $"{method.Name} {Number(runs.Count, "run")} in {days}";
     }

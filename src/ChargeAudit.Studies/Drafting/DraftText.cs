@@ -45,7 +45,8 @@ public static class DraftText
         }
 
         text.Add("");
-        text.Question("How full was the battery at the start and at the end of each run, in per cent? Runs compare only if these agree.");
+        text.Question("How full was the battery at the start and at the end of each run, in per cent? Runs can be compared only if these "
+            + "agree.");
         foreach (var run in draft.Runs)
         {
             Run(text, "runs", run, logPath);

@@ -51,7 +51,8 @@ internal sealed record TomlNode(int Line, object Value)
             var place = System.Text.RegularExpressions.Regex.Match(e.Message, @"\((\d+),\d+\)\s*:\s*(?:error\s*:?\s*)?(?<words>[^\r\n]*)");
             string line = place.Success ? place.Groups[1].Value : InvariantText.Of($"{e.Line ?? 1}");
             string found = (place.Success ? place.Groups["words"].Value : e.Message.ReplaceLineEndings(" ")).Trim().TrimEnd('.');
-            throw new InputException(InputProblem.Unusable, $"{file}, line {line}: this is not valid TOML ({found}); mend the syntax there",
+            throw new InputException(InputProblem.Unusable, $"{file}, line {line}: this is not valid TOML ({found}); correct the syntax "
+                + $"there",
                 e);
         }
     }

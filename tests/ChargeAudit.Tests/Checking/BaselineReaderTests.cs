@@ -76,7 +76,7 @@ public sealed class BaselineReaderTests
     [InlineData("{\"schema\":7}", "no \"schema\"")]
     [InlineData("{\"schema\":\"chargeaudit-measure/1\"}", "chargeaudit-measure/1")]
     [InlineData("{\"schema\":\"chargeaudit-audit/2\"}", "chargeaudit-audit/2")]
-    [InlineData("{\"schema\":\"chargeaudit-audit/1\"}", "does not hold")]
+    [InlineData("{\"schema\":\"chargeaudit-audit/1\"}", "lacks parts of it")]
     public void Anything_else_is_refused_with_one_sentence(string text, string mentions)
     {
         var e = Assert.Throws<InputException>(() => BaselineReader.Read("b.json", Encoding.UTF8.GetBytes(text)));

@@ -66,7 +66,7 @@ public sealed class BlockTests
     {
         var e = Assert.Throws<ChargeAudit.Metrology.Diagnostics.InputException>(() =>
             TestPlanner.Make(new PlanRequest { Aim = new RunsAim(PlanAim.KeepMargin, 0.05), BetweenBlocks = 0.02 }));
-        Assert.Contains("goes with how much runs differ within one", e.Message, StringComparison.Ordinal);
+        Assert.Contains("counts only together with how much runs differ within one", e.Message, StringComparison.Ordinal);
     }
 
     private static MeasuredDesign Design(string title, string[] days)

@@ -100,7 +100,7 @@ public sealed class DriftTestTests
         Assert.Contains("cannot be told", DriftTest.Sentence(alone), StringComparison.Ordinal);
         var meter = Moved(cable: 1.03, pad: 1.03);
         Assert.Equal((true, DriftCause.Meter, false), (meter.Alarm, meter.Cause, meter.BeyondMargin));
-        Assert.Contains("The reference by cable (cable) on the same meter moved along",
+        Assert.Contains("The reference by cable (cable) on the same meter moved with it",
             DriftTest.Sentence(meter), StringComparison.Ordinal);
         var design = Moved(cable: 1, pad: 1.03);
         Assert.Equal((true, DriftCause.Design, true), (design.Alarm, design.Cause, design.BeyondMargin));

@@ -41,7 +41,7 @@ public static class AuditOfMadeStudy
                     .Select(p => (Path.GetFileName(p.Log.Files[0]), p.Charge.StartS, p.Charge.EndS))],
                 Logs = [.. audit.Logs.Select(l =>
                     (Path.GetFileName(l.Files[0]), string.Join(", ", l.Modes.Select(Words))
-                    + string.Concat(l.Doubts.Select(d => "\n      doubt: " + d))))],
+                    + string.Concat(l.Doubts.Select(d => "\n      doubt: " + d.Text))))],
             };
         }
         catch (InputException refused)

@@ -34,7 +34,7 @@ public static class AuditOfOddDay
                 day,
                 [.. energies.Select(e => e.Value)],
                 [.. energies.Zip(day.EnergiesWh, (found, truth) => found.Interval() is { } i && i.Low <= truth && truth <= i.High)],
-                [.. audit.Logs.SelectMany(l => l.Doubts), .. audit.Logs.SelectMany(l => l.Faults).Select(f => f.Detail),
+                [.. audit.Logs.SelectMany(l => l.Doubts).Select(d => d.Text), .. audit.Logs.SelectMany(l => l.Faults).Select(f => f.Detail),
                     .. audit.Fairness.Select(f => f.Text)]);
         }
         catch (InputException refused)

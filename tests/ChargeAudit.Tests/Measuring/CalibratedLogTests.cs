@@ -61,7 +61,8 @@ public class CalibratedLogTests
         // A cell that straddles the step is not told apart.
         Assert.Equal(7 - (0.5 * 0.176471), log.Result.Energy.Value, 1e-3);
         Assert.Equal(0.02 * 5 / Math.Sqrt(3), Part(log, "power-gain"), 1e-3);
-        Assert.Contains(log.Result.Doubts, d => d.Contains("lies outside what meter plug was calibrated for", StringComparison.Ordinal));
+        Assert.Contains(log.Result.Doubts, d => d.Text.Contains("lies outside what meter plug was calibrated for",
+            StringComparison.Ordinal));
         Assert.Contains("was not calibrated for 7", Measure(narrow).Result.Energy.UnknownBecause, StringComparison.Ordinal);
     }
 
@@ -145,7 +146,7 @@ public class CalibratedLogTests
         };
         var log = Measure(counter, "1 %");
         Assert.Equal(7, log.Result.Energy.Value, 1e-4);
-        Assert.Contains(log.Result.Doubts, d => d.Contains("is of energy and corrects nothing here", StringComparison.Ordinal));
+        Assert.Contains(log.Result.Doubts, d => d.Text.Contains("is of energy and corrects nothing here", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -37,7 +37,7 @@ public sealed class CosineDoubtTests : IDisposable
         var found = Measure(log);
         Assert.Equal(energyWh, found.Energy.Value, 1e-9);
         Assert.Equal(doubted, found.Energy.Interval() is null);
-        Assert.Equal(doubted, found.Doubts.Any(d => d.Contains("leaves distortion out", StringComparison.Ordinal)));
+        Assert.Equal(doubted, found.Doubts.Any(d => d.Text.Contains("leaves distortion out", StringComparison.Ordinal)));
         if (doubted)
         {
             var refusal = Assert.Throws<InputException>(() => Measure(log, strict: true));
@@ -72,7 +72,7 @@ public sealed class CosineDoubtTests : IDisposable
         };
         var found = Measure(log, meter, strict: true);
         Assert.NotNull(found.Energy.Interval());
-        Assert.DoesNotContain(found.Doubts, d => d.Contains("distortion", StringComparison.Ordinal));
+        Assert.DoesNotContain(found.Doubts, d => d.Text.Contains("distortion", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -80,7 +80,7 @@ public sealed class CosineDoubtTests : IDisposable
     {
         string log = Log("time (s),P (W),U (V),I (A),cos φ", "11.5,230.0,0.1,0.95");
         Assert.Equal(11.5, Measure(log, strict: true).Energy.Value, 1e-9);
-        Assert.DoesNotContain(Measure(log).Doubts, d => d.Contains("cosine", StringComparison.Ordinal));
+        Assert.DoesNotContain(Measure(log).Doubts, d => d.Text.Contains("cosine", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -93,7 +93,7 @@ public sealed class CosineDoubtTests : IDisposable
             .Select(i => InvariantText.Of($"{10 * i},230.0,0.1,0.95,{12.0 * i / 360:F4}"))]);
         var found = Measure(counted);
         Assert.Equal(12.0, found.Energy.Value, 1e-3);
-        Assert.Contains(found.Doubts, d => d.StartsWith("The energy counter was taken", StringComparison.Ordinal));
+        Assert.Contains(found.Doubts, d => d.Text.StartsWith("The energy counter was taken", StringComparison.Ordinal));
 
         var both = Measure(Log("time (s),U (V),I (A),cos φ,power factor", "230.0,0.1,0.95,0.5"), strict: true);
         Assert.Equal(11.5, both.Energy.Value, 1e-9);

@@ -88,7 +88,7 @@ public sealed class CounterEnergyTests
     {
         var log = Measure("Time (s),Energy (kWh)\n" + string.Concat(Enumerable.Range(0, 600).Select(i => $"{10 * i},1.23\n")),
             "energy=1 % resolution 10 Wh");
-        Assert.Contains(log.Doubts, d => d.Contains("did not move", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("did not move", StringComparison.Ordinal));
         Assert.True(log.Energy.UnknownBecause is not null || log.Energy.Interval()!.Value.High > 5);
     }
 

@@ -20,7 +20,7 @@ public sealed class MeterZeroTests
         var log = Measure(Charge(-0.009), MeasuringPoint.Usb, null, TenMilliamperes);
         Assert.Equal(WholeJ / 3600, log.Energy.Value, 9);
         Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.Reversed);
-        Assert.DoesNotContain(log.Doubts, d => d.Contains("flows back", StringComparison.Ordinal));
+        Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("flows back", StringComparison.Ordinal));
 
         // The truth, 4.5 Wh, lies inside: the offset reaches the energy by ∫V dt = 9 V · 7200 s, ±10 mA · 64 800 V s = 648 J.
         var interval = log.Energy.Interval()!.Value;
@@ -73,8 +73,8 @@ public sealed class MeterZeroTests
         Assert.Equal(0.05 / Math.Sqrt(3), log.Energy.StandardUncertainty!.Value, 1e-4);
         Assert.Equal(-0.00975 + (0.95 * 0.05), interval.High, 1e-3);
         Assert.Equal(oneWay ? 0 : -0.00975 - (0.95 * 0.05), interval.Low, 1e-3);
-        Assert.Contains(log.Doubts, d => d.Contains("not distinguishable from zero", StringComparison.Ordinal)
-            && d.Contains("ends at zero", StringComparison.Ordinal) == oneWay);
+        Assert.Contains(log.Doubts, d => d.Text.Contains("not distinguishable from zero", StringComparison.Ordinal)
+            && d.Text.Contains("ends at zero", StringComparison.Ordinal) == oneWay);
     }
 
     [Fact]
@@ -83,7 +83,7 @@ public sealed class MeterZeroTests
         string text =
             Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 3601), ("F3", _ => 5), ("F4", t => 0.1 + (0.0001 * (t % 2))));
         var log = Measure(text, MeasuringPoint.Usb, null, TenMilliamperes);
-        Assert.DoesNotContain(log.Doubts, d => d.Contains("not distinguishable", StringComparison.Ordinal));
+        Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("not distinguishable", StringComparison.Ordinal));
     }
 
     // The charge is shorter than the waiting, so fewer than half of the readings are negative; by energy the log still flows the wrong way.

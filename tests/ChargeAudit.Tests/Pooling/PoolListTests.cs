@@ -54,7 +54,7 @@ public sealed class PoolListTests
         Assert.Equal(8, effect.DegreesOfFreedom);
         var few = Pooler.Run(Audits(9), []);
         Assert.Empty(few.Factors);
-        Assert.Contains("9 devices tell it", Assert.Single(few.NoRegression), StringComparison.Ordinal);
+        Assert.Contains("known for 9 devices", Assert.Single(few.NoRegression), StringComparison.Ordinal);
     }
 
     // By hand: 7 devices, t(6) = 2.4469, √((2² + 2·1²/3)/7) = 0.8165 %, half-width 1.998 %; with 6 devices t(5) = 2.5706 and 0.8819 % give

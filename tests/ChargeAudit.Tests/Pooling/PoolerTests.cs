@@ -37,7 +37,7 @@ public sealed class PoolerTests
         var pool = Pooler.Run([Device(1, 13), Device(2, 14)], []);
         var figure = Of(pool, PoolFigure.OverheadRatio);
         Assert.Null(figure.Answer);
-        Assert.Contains("take 3 or more", figure.WhyNot, StringComparison.Ordinal);
+        Assert.Contains("need at least 3", figure.WhyNot, StringComparison.Ordinal);
         Assert.Equal([1.3, 1.4], figure.Devices.Select(d => Math.Round(d.Own.Value, 9)));
         Assert.Null(pool.Ranking);
     }

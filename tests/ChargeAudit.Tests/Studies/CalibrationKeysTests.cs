@@ -51,7 +51,7 @@ public sealed class CalibrationKeysTests
     [InlineData("quantity = \"power\"", "", "has no \"quantity\"; add it, for example quantity = \"power\"")]
     [InlineData("model = \"gain-and-offset\"", "", "has no \"model\"; add model = \"gain-and-offset\"")]
     [InlineData("model = \"gain-and-offset\"", "model = \"spline\"", "it must be one of offset, gain, gain-and-offset, interpolation")]
-    [InlineData("model = \"gain-and-offset\"", "model = \"gain\"", "tells nothing of a gain")]
+    [InlineData("model = \"gain-and-offset\"", "model = \"gain\"", "says nothing about a gain")]
     [InlineData("reading = \"5.1 W\", ", "", "has no \"reading\"; add it, for example reading = \"5.00 W\"")]
     [InlineData("\"5.1 W\"", "\"5.1 V\"", "a value with its unit was expected")]
     [InlineData(", u = \"20 mW\" },\n  { reference = \"10", " },\n  { reference = \"10", "some of its points have a standard uncertainty")]

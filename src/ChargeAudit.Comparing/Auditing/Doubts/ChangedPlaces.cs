@@ -38,8 +38,8 @@ internal static class ChangedPlaces
             {
                 double percent = 100 * (1 - (method == pad ? ratio.Value : 1 / ratio.Value));
                 yield return Prose.Of(
-                    $"{pad.Name} takes {percent:F0} % less {At(comparison.Point)} than {cable.Name}, and a pad loses what a cable does "
-                    + $"not: the logs of the two may have changed places, or their charges started or ended differently.");
+                    $"{pad.Name} uses {percent:F0} % less {At(comparison.Point)} than {cable.Name}, although a pad loses what a cable "
+                        + $"does not: the logs of the two may have changed places, or their charges started or ended differently.");
             }
         }
     }

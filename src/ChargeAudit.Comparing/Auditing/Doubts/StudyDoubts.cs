@@ -31,7 +31,7 @@ internal static class StudyDoubts
     {
         if (doubts.Count > 0)
         {
-            throw new InputException(InputProblem.Unusable, $"{doubts[0].TrimEnd('.')}; mend the study, or go on with the doubt told")
+            throw new InputException(InputProblem.Unusable, $"{doubts[0].TrimEnd('.')}; correct the study, or go on with the doubt shown")
             {
                 Remedy = Remedy.Strict,
             };

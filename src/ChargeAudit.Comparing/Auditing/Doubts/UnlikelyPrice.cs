@@ -48,7 +48,7 @@ public static class UnlikelyPrice
         if (Found(tariff) is { } found)
         {
             yield return Prose.Of(
-                $"A price of {found.Greatest:0.####} {tariff!.Currency} for a kilowatt-hour is ten times and more what households pay "
+                $"A price of {found.Greatest:0.####} {tariff!.Currency} for a kilowatt-hour is at least ten times what households pay "
                     + $"anywhere (about {found.Dearest:0.##} at most): give it in {tariff.Currency} per kWh, such as "
                     + $"{found.Meant:0.####}.");
         }

@@ -61,7 +61,7 @@ internal static class AdapterBlocks
 
         yield return new Paragraph(
             "Each curve is fitted to stretches of steady load on both sides of the adapter (input = fixed part + a share of the output + a "
-            + "part that goes with the square of the current). It is information and not a certificate: the published tests prescribe "
+            + "part that goes with the square of the current). This is for information, not a certificate: the published tests prescribe "
             + "loads, mains voltage and temperature.");
         var published = result.AdapterCurves.SelectMany(c => c.Published).Select(p => p.Text).Distinct().ToList();
         if (published.Count > 0)

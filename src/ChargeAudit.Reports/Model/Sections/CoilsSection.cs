@@ -33,7 +33,7 @@ internal static class CoilsSection
                 "The coils' part is what even lossless electronics at the best load would lose to deliver the same energy; only other "
                     + "coils or a better place on the pad make it smaller. "
                 + "The rest is inverter, rectifier, control, a load off its best value and warm copper: a matter of design. The coils' "
-                    + "best is taken as exact; it is no better than the data given of them."),
+                    + "best is taken as exact; it is no better than the data given about them."),
         ]);
     }
 

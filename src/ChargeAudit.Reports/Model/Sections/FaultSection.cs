@@ -16,7 +16,7 @@ internal static class FaultSection
             faults.Count == 0
                 ? new Paragraph($"No faults were found in {FigureText.Count(result.Logs.Count)} logs.")
                 : new DataTable(
-                    "Faults, one row a kind and log",
+                    "Faults, one row for each kind and log",
                     [new("File"), new("What is wrong"), new("Where"), new("How often", ColumnKind.Number), new("What was done")],
                     [.. faults.Select(f =>
                         (IReadOnlyList<string>)[string.Join(" + ", f.log.Files), Words.Fault(f.fault.Kind), Where(f.fault),

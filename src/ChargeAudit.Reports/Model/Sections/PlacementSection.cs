@@ -34,8 +34,8 @@ internal static class PlacementSection
         sentences.AddRange(placement.Methods.Where(m => m.WhyNoMap is not null).Select(m => $"{m.Method}: {m.WhyNoMap}"));
         sentences.AddRange(placement.Methods.Where(m => m.Figure.To is null)
             .Select(m =>
-                $"{m.Method}: only the input was measured, so energy per charge is shown, which also holds what the battery happened to "
-                + "need; a meter at the device as well would give the efficiency."));
+                $"{m.Method}: only the input was measured, so energy per charge is shown, which also depends on how much the battery "
+                    + $"happened to need; a meter at the device as well would give the efficiency."));
         sentences.AddRange(placement.Methods.SelectMany(m => m.Notes));
         return sentences;
     }

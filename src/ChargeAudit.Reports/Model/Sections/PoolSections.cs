@@ -122,10 +122,10 @@ internal static class PoolSections
                     p.ToldApart ? "told apart" : "cannot be told apart"])]);
         yield return new Picture(PoolCharts.Table);
         string audits = ranking.AuditSpread is { } s ? Prose.Of($", {100 * s:0.00} % between audits of one device on one charger")
-            : "; no device was audited twice on one charger, so that holds what differs from audit to audit too";
+            : "; no device was audited twice on one charger, so that includes what differs from audit to audit";
         yield return new Paragraph(Prose.Of(
             $"Standard deviations of the overhead ratio: {100 * ranking.DeviceSpread:0.00} % between devices, "
-                + $"{100 * ranking.InteractionSpread:0.00} % for what one device and one charger do together{audits}. Differences have "
+                + $"{100 * ranking.InteractionSpread:0.00} % for the particular pair of device and charger{audits}. Differences have "
                 + $"{ranking.DegreesOfFreedom:0} degrees of freedom."));
     }
 
@@ -157,7 +157,7 @@ internal static class PoolSections
                 [.. pool.Factors.Select(f => (IReadOnlyList<string>)[f.Factor, f.Base ?? "any value", f.Level
                     ?? "one more", PoolText.Of(f.Ratio), Prose.Of($"{f.DegreesOfFreedom:0}")])]);
             yield return new Paragraph(
-                "Factors are taken one at a time and were not drawn by lot: what goes along with a factor moves the overhead too.");
+                "Factors are taken one at a time and were not assigned at random: whatever changes with a factor moves the overhead too.");
         }
 
         if (pool.NoRegression.Count > 0)

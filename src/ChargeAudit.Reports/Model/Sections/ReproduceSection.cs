@@ -52,13 +52,13 @@ internal static class ReproduceSection
         (null, ReportPlace.LocalPage) =>
             " Give the page the same logs and the same answers; what it assumed stands under \"What to doubt\".",
         _ when from.CommandLine is null => " There was no study file; a program that calls the library said what was to be compared.",
-        _ => " There was no study file; the command line says it all.",
+        _ => " There was no study file; everything was said on the command line.",
     };
 
     private static string Beside(ReportPlace place) => place == ReportPlace.LocalPage
         ? "The program's audit command also writes the results and charts as files. "
-        : "Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row a run, measuring point "
-            + "and mode) and the charts as files. ";
+        : "Beside this page lie results.json (every figure with its sources of uncertainty), sessions.csv (one row for each run, "
+            + "measuring point and mode) and the charts as files. ";
 
     private static string Made(Provenance from) =>
         Prose.Of(

@@ -14,7 +14,7 @@ internal static class YardstickSection
 
     /// <summary>What is missing where an adapter's limits cannot be named.</summary>
     public const string NoAdapter =
-        "The European limits of mains adapters depend on what stands on the nameplate: give output and kind under [adapter] to see them.";
+        "The European limits of mains adapters depend on what the nameplate says: give output and kind under [adapter] to see them.";
 
     /// <summary>The section.</summary>
     public static Section Of(AuditResult result)

@@ -59,7 +59,7 @@ public class YearDetailTests
         {
             EnergyPerCharge = Figure.Of(YearCases.With(12.5, "Wh", ("other", 6.0))),
         });
-        Assert.Contains("cannot be told from nothing", YearDifference.PaybackYears(vague, cable, 12).WhyNot, StringComparison.Ordinal);
+        Assert.Contains("cannot be told from zero", YearDifference.PaybackYears(vague, cable, 12).WhyNot, StringComparison.Ordinal);
         Assert.Equal("no price was given", YearDifference.PaybackYears(YearlyEnergy.Of(YearCases.Pad()), cable, 12).WhyNot);
     }
 

@@ -69,7 +69,7 @@ public sealed class CsvwMetadataTests
 
         Assert.Contains("csv-metadata.json stands beside a log and is no valid table metadata (", refused.Message,
             StringComparison.Ordinal);
-        Assert.EndsWith("correct it or take it away.", refused.Message, StringComparison.Ordinal);
+        Assert.EndsWith("correct it or remove it.", refused.Message, StringComparison.Ordinal);
     }
 
     private static LogText.Read Read(string log, string metadataName, string metadata)

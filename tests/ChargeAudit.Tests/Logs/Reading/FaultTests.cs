@@ -160,7 +160,7 @@ public sealed class FaultTests
 
         Assert.EndsWith(
             ": 6 of 100 rows cannot be used, more than the 5 % allowed (line 2: A row with 2 fields where 3 were expected; such rows were "
-                + "left out); mend the log, or raise the limit.",
+                + "left out); correct the log, or raise the limit.",
             refused.Message, StringComparison.Ordinal);
         Assert.Equal(6, read.Outcome.RowsSkipped);
     }
@@ -173,7 +173,7 @@ public sealed class FaultTests
         Assert.Equal(InputProblem.Unusable, refused.Problem);
         Assert.EndsWith(
             "log.csv, line 7: \"abc\" in column \"U\" is no number; such readings were left out (unreadable-field), and under strict "
-                + "reading the first fault refuses the log; mend the row, or read without strict.",
+                + "reading the first fault refuses the log; correct the row, or read without strict.",
             refused.Message, StringComparison.Ordinal);
     }
 

@@ -16,10 +16,10 @@ public sealed class RefusalTests
     [InlineData("", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("\n\n", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("t,U,I\n",
-        "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
+        "log.csv holds no rows of readings that could be split into columns; a header and rows of numbers, separated by commas, "
         + "semicolons, tabs, | or blanks, were expected.")]
     [InlineData("once upon a time\nthere was no table\n",
-        "log.csv holds no rows of readings that could be told apart into columns; a header and rows of numbers, separated by commas, "
+        "log.csv holds no rows of readings that could be split into columns; a header and rows of numbers, separated by commas, "
         + "semicolons, tabs, | or blanks, were expected.")]
     [InlineData("a,U (V),I (A)\n" + Rows,
         "log.csv has no time column among \"a\", \"U (V)\", \"I (A)\"; say which column holds what and in which unit, as in columns = { "
@@ -210,7 +210,7 @@ public sealed class RefusalTests
     [InlineData(LogQuantity.Power, "U", null, "Watz",
         "log.csv: the unit \"Watz\" of column \"U\" is not known; use a symbol such as V, mA, W, Wh or mAh.")]
     [InlineData(LogQuantity.Power, "U", null, "mA",
-        "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct the one or the other.")]
+        "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct one or the other.")]
     public void A_wrong_choice_of_columns_is_refused(LogQuantity quantity, string? header, int? position, string? unit, string sentence)
     {
         var options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [quantity] = new(header, position, unit) } };

@@ -56,7 +56,7 @@ public sealed class FallsAndBordersTests
     {
         var log = WrittenLog.Measure([(0.4, 600), .. Fall(600, 0.4)[1..^2], (0.4, 4300)], 1, SampleKind.AverageEnding).Result;
         Assert.Equal([Mode.NoLoad, Mode.Charge, Mode.NoLoad], log.Modes.Select(m => m.Span.Mode));
-        Assert.Contains(log.Doubts, d => d.Contains("taken off", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("taken off", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -75,7 +75,7 @@ public sealed class FallsAndBordersTests
         var log = WrittenLog.Measure([(0.05, 600), (11, 2400), (0.002, 2700), (11, 4500), (5, 5100), (0.2, 8000)], 1,
             SampleKind.AverageEnding).Result;
         Assert.Equal(11.833, Assert.Single(log.Sessions).Energy.Value, 0.03);
-        Assert.Contains(log.Doubts, d => d.Contains("unplugged", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("unplugged", StringComparison.Ordinal));
     }
 
     // 15 W for 1 h, then a fall by e every 1200 s to 1 W: 15 + 14 / 3 = 19.667 Wh, counted in whole watt-hours.

@@ -41,7 +41,7 @@ public sealed class ModeFinderTests
     {
         var finding = Find(6000, 1, t => t < 4000 ? 9.5 + (t / 8000) : (10 * Math.Exp(-(t - 4000) / 800)) + 0.3);
         Assert.Equal([Mode.Charge], finding.Modes.Select(m => m.Mode));
-        Assert.Contains(finding.Doubts, d => d.Contains("cut short", StringComparison.Ordinal));
+        Assert.Contains(finding.Doubts, d => d.Text.Contains("cut short", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -101,7 +101,7 @@ public sealed class ModeFinderTests
     public void Power_that_flows_back_is_named()
     {
         var finding = Find(4000, 1, t => t < 3000 ? 8 : -1.5);
-        Assert.Contains(finding.Doubts, d => d.Contains("flows back", StringComparison.Ordinal));
+        Assert.Contains(finding.Doubts, d => d.Text.Contains("flows back", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -112,7 +112,7 @@ public sealed class OddChargeTests
     {
         var finding = Find(5000, t => 1.4 + (t % 3.1 < 0.25 ? 2 : 0));
         Assert.Equal([Mode.NoLoad], finding.Modes.Select(m => m.Mode));
-        Assert.Contains(finding.Doubts, d => d.Contains("short pulses", StringComparison.Ordinal));
+        Assert.Contains(finding.Doubts, d => d.Text.Contains("short pulses", StringComparison.Ordinal));
     }
 
     private static void Holds(ModeFinding finding, Mode[] modes, double chargeFromS, double chargeToS)

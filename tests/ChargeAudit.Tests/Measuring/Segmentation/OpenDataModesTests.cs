@@ -19,7 +19,7 @@ public sealed class OpenDataModesTests
         Assert.InRange(charge.StartS, noEarlierS - 600, noEarlierS + 600);
         Assert.InRange(charge.EndS, noLaterS - 1200, noLaterS + 600);
         Assert.Equal(2, finding.Thresholds.StepW, 9);
-        Assert.Contains(finding.Doubts, d => d.Contains("the meter's step", StringComparison.Ordinal));
+        Assert.Contains(finding.Doubts, d => d.Text.Contains("the meter's step", StringComparison.Ordinal));
     }
 
     [Fact]

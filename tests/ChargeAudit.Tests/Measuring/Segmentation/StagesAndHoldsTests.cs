@@ -22,7 +22,7 @@ public sealed class StagesAndHoldsTests
         Assert.InRange(charge.Energy.Value, 17.55, 17.85);
         Holds(charge.Energy, 17.75);
         Holds(charge.Energy, 16.75);
-        Assert.Contains(log.Doubts, d => d.Contains("trickle", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("trickle", StringComparison.Ordinal));
     }
 
     // The same with 0.6 W for 15 min (0.15 Wh): 16.9 Wh with the stage, 16.75 Wh without.
@@ -34,7 +34,7 @@ public sealed class StagesAndHoldsTests
         var charge = Assert.Single(log.Sessions);
         Holds(charge.Energy, 16.9);
         Holds(charge.Energy, 16.75);
-        Assert.Contains(log.Doubts, d => d.Contains("trickle", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("trickle", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -48,7 +48,7 @@ public sealed class StagesAndHoldsTests
         var charge = Assert.Single(finding.Modes, m => m.Mode == Mode.Charge);
         Assert.InRange(charge.StartS, 598, 602);
         Assert.Null(charge.OpenAtStart);
-        Assert.DoesNotContain(finding.Doubts, d => d.Contains("trickle", StringComparison.Ordinal));
+        Assert.DoesNotContain(finding.Doubts, d => d.Text.Contains("trickle", StringComparison.Ordinal));
     }
 
     // A pad that is known to draw 0.6 W waits with it, plugged in or not.
@@ -74,7 +74,7 @@ public sealed class StagesAndHoldsTests
         var hold = Assert.Single(log.Details, d => d.Kind == ModeDetailKind.Hold);
         Assert.Equal(10_800, hold.EndS - hold.StartS, 130.0);
         Assert.Equal(0.5, hold.MeanPowerW, 0.06);
-        Assert.Contains(log.Doubts, d => d.Contains("held", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("held", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -83,7 +83,7 @@ public sealed class StagesAndHoldsTests
         var log = WrittenLog.Measure([(0.05, 600), (15, 4200), (0.05, 6600), (15, 9000), (2, 9900), (0.2, 13_500)], 10,
             SampleKind.AverageEnding).Result;
         Assert.Equal(2, log.Sessions.Count);
-        Assert.Contains(log.Doubts, d => d.Contains("pause of 40 min", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("pause of 40 min", StringComparison.Ordinal));
     }
 
     // 15 W falls in a straight line from 3000 s to 3 W at 5400 s; then 3 W ± 10 % wanders up and down: 10 + 6 = 16 Wh from 600 s.
@@ -110,7 +110,7 @@ public sealed class StagesAndHoldsTests
         Holds(charge.Energy, 16);
         Assert.True(
             Math.Abs(charge.EndS - 5400) < 150
-                || log.Doubts.Any(d => d.Contains("wanders by itself", StringComparison.Ordinal)), $"ends at {charge.EndS} s");
+                || log.Doubts.Any(d => d.Text.Contains("wanders by itself", StringComparison.Ordinal)), $"ends at {charge.EndS} s");
     }
 
     // A pad that waits with 0.3 W feeds a small case with 0.3 W more for 1 h, falling in steps; 0.6 + 0.1 + 0.08 = 0.78 Wh.
@@ -121,7 +121,7 @@ public sealed class StagesAndHoldsTests
             WrittenLog.Measure([(0.3, 600), (0.6, 4200), (0.48, 5000), (0.4, 5720), (0.31, 9000)], 10, SampleKind.AverageEnding).Result;
         var charge = Assert.Single(log.Sessions);
         Assert.InRange(charge.Energy.Value, 0.6, 0.8);
-        Assert.Contains(log.Doubts, d => d.Contains("small battery", StringComparison.Ordinal));
+        Assert.Contains(log.Doubts, d => d.Text.Contains("small battery", StringComparison.Ordinal));
     }
 
     private static void Holds(ChargeAudit.Metrology.Uncertainty.Measured energy, double trueWh)

@@ -30,7 +30,7 @@ public sealed class BudgetTests
     [InlineData(SourceOwner.Meter, SourceKind.MeterOffset,
         "Use a meter with a smaller fixed error than meter bench, or take its zero reading off first.")]
     [InlineData(SourceOwner.Meter, SourceKind.MeterInLine,
-        "Measure the resistance and the own supply of meter bench, or move the sense leads behind it.")]
+        "Measure the resistance and the own consumption of meter bench, or move the sense leads behind it.")]
     [InlineData(SourceOwner.Log, SourceKind.Noise, "Log at shorter intervals, or use a meter that averages between its readings.")]
     [InlineData(SourceOwner.Log, SourceKind.Gap, "Log again without the gaps.")]
     [InlineData(SourceOwner.Log, SourceKind.CounterReading, "Use a counter with finer steps, or let it run over several charges.")]

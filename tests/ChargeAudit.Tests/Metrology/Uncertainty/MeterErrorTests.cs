@@ -86,6 +86,8 @@ public sealed class MeterErrorTests
         Assert.Single(errors.Components);
         Assert.Equal("no meter is named, so its accuracy of power is not known",
             MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.PowerColumn).UnknownBecause);
+        Assert.Equal("no meter is named, so its accuracy of voltage and current is not known",
+            MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.VoltageTimesCurrent).UnknownBecause);
     }
 
     [Fact]

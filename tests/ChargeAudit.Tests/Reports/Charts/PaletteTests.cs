@@ -72,6 +72,20 @@ public sealed class PaletteTests
         }
     }
 
+    // Ink turns light on a dark page, and a fill that hides the card does not.
+    [Theory]
+    [InlineData("#0072B2")]
+    [InlineData("#E5A275")]
+    [InlineData("#FFF0B8")]
+    [InlineData("#142C54")]
+    public void Text_on_a_fill_that_hides_the_card_is_black_or_white(string hex)
+    {
+        var text = Palette.TextOnOpaque(ScottPlot.Color.FromHex(hex));
+        Assert.Contains(text, (ScottPlot.Color[])[ScottPlot.Colors.Black, ScottPlot.Colors.White]);
+        Assert.True((Math.Max(Luminance(text.ToHex()), Luminance(hex)) + 0.05) / (Math.Min(Luminance(text.ToHex()), Luminance(hex)) + 0.05)
+            >= 4.5, hex);
+    }
+
     [Fact]
     public void Black_on_white_has_the_contrast_that_the_guideline_gives_it() =>
         Assert.Equal(21, Palette.Contrast(ScottPlot.Colors.Black, ScottPlot.Colors.White), 1e-9);

@@ -44,14 +44,16 @@ public sealed class PlainEnglishTests
     public void A_sentence_that_holds_for_several_logs_is_told_once()
     {
         Assert.Equal(
-            ["a.csv and c.csv: It drifts.", "b.csv: It waits from 0 to 10 s. Likewise, with other figures, for d.csv and e.csv."],
-            Doubts.OfEach(
+            ["a.csv and c.csv: It drifts.",
+                "b.csv: It waits from 0 to 10 s. Likewise for d.csv and e.csv, with 2 in place of 0 and 9 to 9.5 s in place of 10 s."],
+            Told(
             [
-                ("a.csv", "It drifts."), ("b.csv", "It waits from 0 to 10 s."), ("c.csv", "It drifts."),
-                    ("d.csv", "It waits from 2 to 9 s."),
-                ("e.csv", "It waits from 2 to 9.5 s."),
+                new("a.csv", ": It drifts."), new("b.csv", ": It waits from 0 to 10 s."), new("c.csv", ": It drifts."),
+                new("d.csv", ": It waits from 2 to 9 s."), new("e.csv", ": It waits from 2 to 9.5 s."),
             ]));
-        Assert.Equal(
-            ["a, b, c and 2 more logs: It drifts."], Doubts.OfEach("abcde".Select(c => (c.ToString(), "It drifts."))));
+        Assert.Equal(["a, b, c and 2 more: It drifts."], Told([.. "abcde".Select(c => new Alike.Named(c.ToString(), ": It drifts."))]));
     }
+
+    private static IEnumerable<string> Told(IReadOnlyList<Alike.Named> said) =>
+        new Alike(new ReportFixture().Build()).Groups(said).Select(g => g.Text);
 }

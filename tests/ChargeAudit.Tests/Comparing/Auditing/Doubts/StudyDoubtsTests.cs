@@ -45,7 +45,7 @@ public sealed class StudyDoubtsTests : IDisposable
             .Replace("method = \"cable\"", "method = \"pad\"", StringComparison.Ordinal)
                 .Replace("method = \"x\"", "method = \"cable\"", StringComparison.Ordinal)).Doubts, d =>
                 d.Contains("at the wall", StringComparison.Ordinal));
-        Assert.StartsWith("pad takes", doubt, StringComparison.Ordinal);
+        Assert.StartsWith("pad uses", doubt, StringComparison.Ordinal);
         Assert.Contains("changed places", doubt, StringComparison.Ordinal);
     }
 
@@ -86,7 +86,7 @@ public sealed class StudyDoubtsTests : IDisposable
     {
         var refused =
             Assert.Throws<InputException>(() => Audit(1, s => s.Replace("cable-2-", "cable-1-", StringComparison.Ordinal), strict: true));
-        Assert.Contains("one charge counts twice; mend the study", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("one charge counts twice; correct the study", refused.Message, StringComparison.Ordinal);
     }
 
     private AuditResult Audit(int seed, Func<string, string>? change = null, Action<InventedCharges>? more = null, bool dated = true,
