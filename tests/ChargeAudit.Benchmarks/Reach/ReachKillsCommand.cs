@@ -50,7 +50,8 @@ internal static class ReachKillsCommand
     // As many and as large as those of a report; the second set has fewer.
     private static List<(string Name, byte[] Bytes)> FilesOf(int number) =>
         [.. Enumerable.Range(0, number % 2 == 0 ? 20 : 12)
-            .Select(i => (i < 6 ? $"file-{i}.txt" : $"charts/chart-{i}.svg", Enumerable.Repeat((byte)(number % 251), 20_000 * (i + 1)).ToArray()))];
+            .Select(i => (i < 6 ? $"file-{i}.txt" : $"charts/chart-{i}.svg",
+                Enumerable.Repeat((byte)(number % 251), 20_000 * (i + 1)).ToArray()))];
 
     private static int RunWriter(int kills, Dice dice, string root, TextWriter output)
     {

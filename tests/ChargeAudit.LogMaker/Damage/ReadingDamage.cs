@@ -38,7 +38,8 @@ internal static class ReadingDamage
         new("readings cut at the end of the range", "at 50 to 98 % of the greatest", l => Sticks(l)
             && Scatters(l), (log, dice) => dice.Between(0.5, 0.98) is var share && Cut(log, share) >= LeastCut ? Clipped(log, share) : []),
         new("not to be told from a sound log", "zeros for 5 min, where an idle charger reads 0 or nearly so", l => Charges(l)
-            && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10, (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
+            && IdleIsZero(l) && Rows(l, 300) < l.LastOfPlateau - l.FirstOfCharge - 10,
+            (log, dice) => Changed(log, FiveMinutes(log, dice), Of(0))),
         new("not to be told from a sound log", "readings cut, by a meter without scatter or on change, or few", l => Charges(l),
             (log, dice) =>
             dice.Between(0.5, 0.98) is var share && !(Sticks(log) && Scatters(log) && Cut(log, share) >= LeastCut)

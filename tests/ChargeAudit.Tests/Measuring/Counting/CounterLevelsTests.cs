@@ -102,7 +102,8 @@ public sealed class CounterLevelsTests
         List<double> power =
         [
             .. Enumerable.Repeat(waitingW, waitingS), .. Enumerable.Repeat(chargeW, 5400),
-            .. Enumerable.Range(0, fallS).Select(t => chargeW * Math.Exp(-(t + 0.5) / 900)), .. Enumerable.Repeat(fullW, 20 * Math.Max(300, intervalS)),
+            .. Enumerable.Range(0, fallS).Select(t => chargeW * Math.Exp(-(t + 0.5) / 900)),
+            .. Enumerable.Repeat(fullW, 20 * Math.Max(300, intervalS)),
         ];
 
         for (int k = 0; k < Phases; k++)
