@@ -22,7 +22,8 @@ internal sealed class CoarseSamplingRule : IFairnessRule
                 InvariantText.Of(
                     $"The charge holds fewer than {LeastReadings} readings, so its borders and its energy rest on few of them; log "
                     + $"more often."),
-                Ids(rare)) { Gravity = Gravity.Wide };
+                Ids(rare))
+            { Gravity = Gravity.Wide };
         }
 
         var coarse = all.Where(r => r.Points.Values.Any(IsCoarse)).ToList();
@@ -33,7 +34,8 @@ internal sealed class CoarseSamplingRule : IFairnessRule
                 Prose.Of(
                     $"The power readings come in steps of more than {100 * LargestStepShare:F0} % of the mean power: the error of such a "
                     + $"step is alike in all readings and does not average out."),
-                Ids(coarse)) { Gravity = Gravity.Wide };
+                Ids(coarse))
+            { Gravity = Gravity.Wide };
         }
     }
 

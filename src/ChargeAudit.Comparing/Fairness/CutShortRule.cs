@@ -26,7 +26,8 @@ internal sealed class CutShortRule : IFairnessRule
                 "cut-short",
                 "The log ends before the power of the charge has fallen, so part of the charge is missing from its energy; let it run "
                     + "until the device is full.",
-                Ids(cut)) { Gravity = Gravity.Wrong };
+                Ids(cut))
+            { Gravity = Gravity.Wrong };
         }
 
         var taken = runs.Except(cut).Where(r => r.EndChargePercent is null && r.Points.Values.Any(IsTakenOff)).ToList();
@@ -37,7 +38,8 @@ internal sealed class CutShortRule : IFairnessRule
                 "The charge goes from more than half its mean power straight to waiting, as when the device is taken off before it is "
                     + "full; then part of the charge is missing from its energy. Let it "
                 + "run until the device is full, or say how full it was (end-charge).",
-                Ids(taken)) { Gravity = Gravity.Wrong };
+                Ids(taken))
+            { Gravity = Gravity.Wrong };
         }
     }
 

@@ -13,5 +13,6 @@ internal sealed class ExcludedRunsRule : IFairnessRule
         where run.Excluded is not null
         select new FairnessNote("excluded-run",
             InvariantText.Of($"Run {run.Id} of {method.Name} was left out: {run.Excluded!.TrimEnd('.')}."),
-            [run.Id]) { Gravity = Gravity.Reading };
+            [run.Id])
+        { Gravity = Gravity.Reading };
 }

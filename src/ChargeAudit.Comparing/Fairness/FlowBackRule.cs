@@ -24,7 +24,8 @@ internal sealed class FlowBackRule : IFairnessRule
                 "discharge-in-between",
                 "Power turns negative during the charge: the battery was discharged in between, or the meter was connected the other way "
                     + "round for a time. The energy of such a charge cannot be compared.",
-                Ids(found)) { Gravity = Gravity.Wrong };
+                Ids(found))
+            { Gravity = Gravity.Wrong };
         }
     }
 
