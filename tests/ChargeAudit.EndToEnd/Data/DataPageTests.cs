@@ -55,7 +55,7 @@ public sealed partial class DataPageTests : IDisposable
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"^pad takes [\d.]+ times the energy of cable \(95 % interval (?<low>[\d.]+) to (?<high>[\d.]+)\)$",
+    [GeneratedRegex(@"^pad uses [\d.]+ times the energy of cable \(95 % interval (?<low>[\d.]+) to (?<high>[\d.]+)\)$",
         RegexOptions.Multiline)]
     private static partial Regex Ratio();
 }
