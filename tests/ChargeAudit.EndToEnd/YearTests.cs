@@ -164,8 +164,8 @@ public sealed class YearTests : IDisposable
         string rests = "rests on an adapter efficiency of 80 % that was given and not measured";
         string text = Words(Run.In(_folder.Path, "audit", study).Output);
         Assert.Contains("at the adapter's output than charging by cable (95 %", text, StringComparison.Ordinal);
-        Assert.Contains("The figures for a year of charging by cable and on the pad rest on an adapter efficiency of 80 % that was given and "
-            + "not measured", text, StringComparison.Ordinal);
+        Assert.Contains("The figures for a year of charging by cable and on the pad rest on an adapter efficiency of 80 % that was given "
+            + "and not measured", text, StringComparison.Ordinal);
         Assert.Contains("wall (derived)", text, StringComparison.Ordinal);
         Assert.Contains("[1] " + rests, text, StringComparison.Ordinal);
         foreach (string file in (string[])["report.md", "report.html"])
