@@ -26,12 +26,19 @@ internal static class ZeroReadings
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
     {
+        var all = Runs(cells).ToList();
+        if (all.Count == 0)
+        {
+            yield break;
+        }
+
         double shiftS = StampShift.Of(rules);
         double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(cells));
         bool holds = rules.Samples == SampleKind.OnChange;
         double longestS = Math.Max(LongestS, 3.5 * rules.MedianIntervalS);
         double LengthS((int From, int To) run) => (holds ? cells[run.To + 1].FromS : cells[run.To].ToS) - cells[run.From].FromS;
-        var runs = Runs(cells).Where(r => IsInCharge(cells, r, chargesW) && LengthS(r) <= longestS).ToList();
+        var runs = all.Where(r => IsInCharge(cells, r, chargesW) && LengthS(r) <= longestS).ToList();
+        var stepW = new Lazy<double>(() => StepW(cells));
         foreach (var (from, to) in runs)
         {
             double before = Level(cells, from - 1, -1);
@@ -40,7 +47,7 @@ internal static class ZeroReadings
             double lengthS = LengthS((from, to));
             bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0)
                 && cells[from - 2].VoltSeconds > 0;
-            if (dead || IdleIsNeverZero(cells, runs, IdleShare * level))
+            if (dead || IdleIsNeverZero(cells, runs, IdleShare * level, stepW))
             {
                 // A row of zero may share a cell with the last or the next good one.
                 double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
@@ -93,7 +100,7 @@ internal static class ZeroReadings
         Enumerable.Range(0, 5).Select(i => cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
 
     // What lies within a few steps of zero may be rounded to zero in a pause that takes a little less.
-    private static bool IdleIsNeverZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW)
+    private static bool IdleIsNeverZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW, Lazy<double> stepW)
     {
         var idleW = new List<double>();
         int next = 0;
@@ -118,7 +125,7 @@ internal static class ZeroReadings
             }
         }
 
-        return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * StepW(cells);
+        return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW.Value;
     }
 
     // The least that two of the readings differ by.
