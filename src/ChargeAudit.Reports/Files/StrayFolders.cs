@@ -94,19 +94,14 @@ internal static partial class StrayFolders
         }
     }
 
-    /// <summary>All files of a folder with their names in it; links count as files and are not followed.</summary>
+    /// <summary>All files of a folder with their names in it; links count as files and are not followed. A folder that somebody else takes
+    /// away at the same time has none.</summary>
     public static IEnumerable<(string Name, string Path)> FilesIn(string folder)
     {
-        var options = new EnumerationOptions { RecurseSubdirectories = false, AttributesToSkip = 0, IgnoreInaccessible = false };
         var left = new Stack<string>([folder]);
         while (left.TryPop(out string? at))
         {
-            if (!Directory.Exists(at))
-            {
-                continue;
-            }
-
-            foreach (FileSystemInfo entry in new DirectoryInfo(at).EnumerateFileSystemInfos("*", options))
+            foreach (FileSystemInfo entry in EntriesOf(at))
             {
                 if (entry is DirectoryInfo && entry.LinkTarget is null)
                 {
@@ -117,6 +112,19 @@ internal static partial class StrayFolders
                     yield return (Path.GetRelativePath(folder, entry.FullName).Replace(Path.DirectorySeparatorChar, '/'), entry.FullName);
                 }
             }
+        }
+    }
+
+    private static FileSystemInfo[] EntriesOf(string folder)
+    {
+        var options = new EnumerationOptions { RecurseSubdirectories = false, AttributesToSkip = 0, IgnoreInaccessible = false };
+        try
+        {
+            return new DirectoryInfo(folder).GetFileSystemInfos("*", options);
+        }
+        catch (DirectoryNotFoundException)
+        {
+            return [];
         }
     }
 

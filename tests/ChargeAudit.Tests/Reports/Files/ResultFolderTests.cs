@@ -148,7 +148,7 @@ public sealed class ResultFolderTests : IDisposable
     [Fact]
     public async Task Two_that_write_at_once_leave_the_whole_of_one()
     {
-        for (int round = 0; round < 20; round++)
+        for (int round = 0; round < 300; round++)
         {
             string at = round.ToString(System.Globalization.CultureInfo.InvariantCulture);
             await Task.WhenAll(
