@@ -17,6 +17,9 @@ internal sealed class Marks(byte separator, byte decimalMark)
     // Positions are written in groups, and the last group may be cut.
     private const int Group = 8;
 
+    // Set beside the others, so that the question for none is answered alike each time: guessed wrong, it costs more than the search.
+    private const ulong Highest = 1UL << 63;
+
     private int[] _places = [];
 
     /// <summary>Finds the marks of a stretch of text.</summary>
@@ -42,14 +45,22 @@ internal sealed class Marks(byte separator, byte decimalMark)
                 count += BitOperations.PopCount(bits);
                 do
                 {
-                    next = Take(ref bits, at);
-                    Unsafe.Add(ref next, 1) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 2) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 3) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 4) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 5) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 6) = Take(ref bits, at);
-                    Unsafe.Add(ref next, 7) = Take(ref bits, at);
+                    next = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 1) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 2) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 3) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 4) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 5) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 6) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 7) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
                     next = ref Unsafe.Add(ref next, Group);
                 }
                 while (bits != 0);
@@ -63,20 +74,6 @@ internal sealed class Marks(byte separator, byte decimalMark)
         }
 
         return found[..count];
-    }
-
-    // The place of the lowest bit, which is taken away. Counted, not asked for: many processors' own instruction needs a question for zero
-    // first, which they guess wrong in every block.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static int Take(ref ulong bits, int at)
-    {
-        unchecked
-        {
-            ulong lower = bits - 1;
-            int place = BitOperations.PopCount(lower & ~bits);
-            bits &= lower;
-            return at + place;
-        }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
