@@ -56,7 +56,7 @@ public sealed class MistypedTests : IDisposable
         Assert.Equal(4, named.Json.GetProperty("logs").GetArrayLength());
         Assert.Contains(
             named.Json.GetProperty("assumptions").EnumerateArray(),
-            a => a.GetString()!.Contains("by cable: the name says \"cable\"", StringComparison.Ordinal));
+            a => a.GetString()!.Contains("by cable, as the name says \"cable\"", StringComparison.Ordinal));
 
         // What no shell has replaced, the program does.
         var wild = Run.In(_folder.Path, "audit", "*-[12]-wall.csv", "cable-?-wall.csv", "pad-?-wall.csv", "--format", "json");

@@ -81,11 +81,11 @@ public sealed class PageChangesTests
 
         await page.GetByLabel("More about pad-1-wall.csv").ClickAsync();
         await page.GetByLabel("Name: pad-1-wall.csv").FillAsync("bedroom.csv");
-        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Read it so" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Apply" }).ClickAsync();
         await Assertions.Expect(page.Locator("#rows")).ToContainTextAsync("bedroom.csv");
         await page.GetByLabel("More about bedroom.csv").ClickAsync();
         await page.GetByLabel("Columns, by position: bedroom.csv").FillAsync("time,nonsense");
-        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Read it so" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Apply" }).ClickAsync();
         await Assertions.Expect(page.Locator("#problems")).ToContainTextAsync("nonsense");
         Assert.DoesNotContain("--", await page.Locator("#problems").InnerTextAsync(), StringComparison.Ordinal);
         await SharedBrowser.Picture(page, "page-renamed.png");

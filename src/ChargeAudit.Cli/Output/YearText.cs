@@ -129,7 +129,9 @@ internal static class YearText
         var said = result.Methods
             .SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, sentence) => (m.Name, Sentence: sentence.TrimEnd('.')))
             .GroupBy(a => a.Sentence, a => a.Name)
-            .Select(g => g.Count() == result.Methods.Count ? $"{g.Key}." : $"{string.Join(", ", g)}: {g.Key}.")
+            .Select(g => g.Count() == result.Methods.Count
+                ? $"{char.ToUpperInvariant(g.Key[0])}{g.Key[1..]}."
+                : $"{string.Join(", ", g)}: {g.Key}.")
             .ToList();
         if (said.Count > 0)
         {

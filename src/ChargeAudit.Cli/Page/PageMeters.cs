@@ -10,7 +10,7 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>What a user says about meters and batteries on the page, put into the study. Pure.</summary>
 internal static class PageMeters
 {
-    /// <summary>The study with the accuracies and the states of charge that were said.</summary>
+    /// <summary>The study with the accuracies and the states of charge that were stated.</summary>
     /// <exception cref="InputException">An accuracy or a state of charge cannot be understood.</exception>
     public static Study With(Study study, SaidOnPage said)
     {

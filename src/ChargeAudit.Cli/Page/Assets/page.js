@@ -72,7 +72,7 @@
     const columns = field('Columns, by position', log.columns, 'time,voltage[mV],-,current');
     make('label', box, 'Dates such as 03/04');
     const order = choice(box, log, 'dateOrder', orders, 'Dates', log.dateOrder);
-    const button = make('button', box, 'Read it so');
+    const button = make('button', box, 'Apply');
     button.type = 'button';
     button.addEventListener('click', () => act(async () => show(await post('read', JSON.stringify(
       { id: log.id, name: name.value, columns: columns.value, dateOrder: order.value })))));
@@ -380,9 +380,7 @@
   };
   const load = () => fetch('state').then(answer => answer.json()).then(state => {
     restored(state);
-    if (logs.length > 0) {
-      count();
-    }
+    count();
   }, () => problem('The program does not answer. Is it still running in its window?'));
 
   // Another tab may have changed something while this one lay behind it.
