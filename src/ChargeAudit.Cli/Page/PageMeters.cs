@@ -43,7 +43,7 @@ internal static class PageMeters
             var options = told ?? new LogOptions();
             return options with
             {
-                Columns = columns.Length > 0 ? LogOptionsBinder.Columns(columns) : options.Columns,
+                Columns = columns.Length > 0 ? LogOptionsBinder.ReadColumns(columns) : options.Columns,
                 DateOrder = StudyWords.DateOrder(said.DateOrder ?? "") ?? options.DateOrder,
             };
         }
