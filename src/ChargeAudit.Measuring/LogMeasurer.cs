@@ -71,6 +71,7 @@ public static class LogMeasurer
             CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. LogDoubts.OfReading(layout, outcomes)
+                .Concat(request.Source is null ? CoarseReadings.Doubts(layout, source) : [])
                 .Concat(finding.Doubts)
                 .Concat(LogDoubts.Of(summary, layout, energies, modes, point))
                 .Concat(energies.Mains.Doubts(modes))

@@ -99,6 +99,12 @@ public static class LogParts
             throw LogRefusals.NoParts(file, "its rows show damage, which takes a second look at all of them");
         }
 
+        if (request.Source is null && CoarseReadings.YieldTo(summary))
+        {
+            throw LogRefusals.NoParts(file, "its readings of power are coarser than the counter beside them, which takes a second look at "
+                + "all of them");
+        }
+
         return new ReadLog(layout, resolution, summary.Rules.Source, summary, [outcome]);
     }
 

@@ -98,8 +98,12 @@ public static class LogReading
         {
             (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
         }
+        else if (request.Source is null && CoarseReadings.YieldTo(summary))
+        {
+            (summary, outcomes) = Read(log, options, rules with { Source = PowerSource.EnergyCounter }, null, cancellation);
+        }
 
-        var read = new ReadLog(log.Layout, layout.Resolution, rules.Source, summary, outcomes);
+        var read = new ReadLog(log.Layout, layout.Resolution, summary.Rules.Source, summary, outcomes);
         request.Summaries?.Add(request, read, files);
         return read;
     }

@@ -1,3 +1,4 @@
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
 
@@ -31,6 +32,12 @@ internal static class SummaryMatch
         }
 
         var rules = LogReading.RulesOf(request, read.From.Files[0].Name, layout, LogReading.OptionsOf(request));
+        if (request.Source is null && read.Source == PowerSource.EnergyCounter)
+        {
+            // The readings showed that the counter tells more.
+            rules = rules with { Source = read.Source };
+        }
+
         return rules with { Marked = read.Summary.Rules.Marked } == read.Summary.Rules
             ? null
             : "the meter's stated accuracy gives another limit to what counts as zero";

@@ -1,0 +1,100 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
+
+namespace ChargeAudit.Measuring;
+
+/// <summary>
+/// Whether readings of power are so coarse that the counter beside them tells more of the course of a charge. In steps that are a good part
+/// of a charge's power a taper becomes a few flat stages, the last of which look like a full device, and waiting is no different from
+/// nothing. A counter whose step takes a short time at one step of power sees both. <i>Common practice, no source.</i>
+/// </summary>
+internal static class CoarseReadings
+{
+    /// <summary>A step of power above this part of what a charge keeps up hides its taper. [1]</summary>
+    private const double HidesTaper = 0.03;
+
+    /// <summary>The counter moves at least this often where the readings show one step. [s]</summary>
+    private const double LongestTickS = 900;
+
+    /// <summary>Cells below this part of what a charge keeps up are compared for themselves. [1]</summary>
+    private const double Low = 0.25;
+
+    /// <summary>Part of the energy by which counter and readings may differ besides their steps. [1]</summary>
+    private const double Alike = 0.1;
+
+    /// <summary>Whether the counter of a finished summary is to give the power in place of its readings.</summary>
+    public static bool YieldTo(LogSummary summary)
+    {
+        double counterStepJ = summary.CounterStepJ;
+        if (summary.Rules.Source != PowerSource.PowerColumn || !(counterStepJ > 0) || summary.Counted.Count < 2
+            || summary.CounterResets.Count > 0 || summary.CounterFalls.Count > 0 || summary.CounterUnitChangesAt is not null
+            || (summary.Rules.Gaps != GapPolicy.Bridge && summary.Gaps.Count > 0) || !IsCountedThroughout(summary))
+        {
+            return false;
+        }
+
+        var (stepW, _) = PowerLevels.Step(summary.Envelope);
+        double keptUpW = SustainedPower.OfW(summary.Envelope);
+        return stepW > HidesTaper * keptUpW && counterStepJ <= LongestTickS * stepW
+            && Agree(summary, double.PositiveInfinity, stepW) && Agree(summary, Low * keptUpW, stepW);
+    }
+
+    /// <summary>What is said where nobody asked for the counter.</summary>
+    public static IEnumerable<Doubt> Doubts(LogLayout layout, PowerSource source)
+    {
+        if (source == PowerSource.EnergyCounter && layout.Has(LogQuantity.Power))
+        {
+            yield return new Doubt(Gravity.Reading, "The readings of power go in steps that are too coarse for this charge, so its power "
+                + "is taken from the energy counter beside them.");
+        }
+    }
+
+    // Readings that are rounded are at most half a step too high, those that are cut down a step too low. A counter that stands still
+    // below its starting power shows less than that where little flows.
+    private static bool Agree(LogSummary summary, double belowW, double stepW)
+    {
+        var envelope = summary.Envelope;
+        double readJ = 0, countedJ = 0, timeS = 0;
+        int runs = 0, at = 0;
+        double CountedJ(double timeS)
+        {
+            while (at + 1 < summary.Counted.Count && summary.Counted[at + 1].TimeS <= timeS)
+            {
+                at++;
+            }
+
+            return summary.Counted[at].EnergyJ;
+        }
+
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            int first = i;
+            for (; i < envelope.Count && envelope[i].CoveredS.Value > 0 && envelope[i].MeanPowerW < belowW; i++)
+            {
+                readJ += envelope[i].EnergyJ.Value;
+                timeS += envelope[i].CoveredS.Value;
+            }
+
+            if (i > first)
+            {
+                runs++;
+                double beforeJ = CountedJ(envelope.StartS(first));
+                countedJ += CountedJ(envelope.StartS(i)) - beforeJ;
+            }
+        }
+
+        double apartJ = countedJ - readJ;
+        double alikeJ = (2 * runs * summary.CounterStepJ) + (Alike * Math.Abs(readJ));
+        return apartJ >= -((0.5 * stepW * timeS) + alikeJ) && apartJ <= (stepW * timeS) + alikeJ;
+    }
+
+    private static bool IsCountedThroughout(LogSummary summary)
+    {
+        double edgeS = 2 * summary.Rules.MedianIntervalS;
+        return summary.Counted[0].TimeS <= summary.StartS + edgeS && summary.Counted[^1].TimeS >= summary.EndS - edgeS;
+    }
+}

@@ -1,0 +1,69 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Tests.Measuring;
+
+/// <summary>Readings in steps that hide the fall of a charge, beside a counter that shows it. Power second by second is written down here, and
+/// its sum is the truth.</summary>
+public sealed class CoarseReadingsTests
+{
+    private const double WaitingW = 0.25, ChargeW = 8, EndW = 1.1, FullW = 0.6;
+    private const int WaitingS = 120, FirstS = 1700, FallS = 1450, FullS = 2400;
+
+    private static readonly int FallLengthS = (int)(FallS * Math.Log(ChargeW / EndW));
+
+    private static readonly List<double> PowerW =
+    [
+        .. Enumerable.Repeat(WaitingW, WaitingS), .. Enumerable.Repeat(ChargeW, FirstS),
+        .. Enumerable.Range(0, FallLengthS).Select(t => ChargeW * Math.Exp(-(t + 0.5) / FallS)), .. Enumerable.Repeat(FullW, FullS),
+    ];
+
+    /// <summary>Shown in whole or half watts the fall is a few flat stages, of which 1 W looks like a full device.</summary>
+    [Theory]
+    [InlineData(1, 0.01, 1)]
+    [InlineData(1, 0.1, 1)]
+    [InlineData(1, 0.01, 10)]
+    [InlineData(0.5, 0.01, 2)]
+    [InlineData(0.5, 0.001, 1)]
+    public void A_finer_counter_tells_the_charge_that_coarse_readings_cut_short(double readingStepW, double counterStepWh, int intervalS)
+    {
+        var log = Measure(t => readingStepW * Math.Floor(PowerW[t] / readingStepW), counterStepWh, intervalS, startsAboveW: 0);
+
+        double chargeWh = PowerW.Skip(WaitingS).Take(FirstS + FallLengthS).Sum() / 3600;
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+        Assert.Equal("energy counter", log.PowerFrom);
+        Assert.Equal(chargeWh, charge.Energy.Value, 0.015 * chargeWh);
+        var full = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Maintenance);
+        if (full.MeanPower.Value is { } level)
+        {
+            Assert.Equal(FullW, level.Value, 0.05 * FullW);
+        }
+
+        Assert.Contains(log.Doubts, d => d.Text.Contains("too coarse", StringComparison.Ordinal));
+    }
+
+    /// <summary>Readings of 0.1 W hide nothing of 8 W; a counter that stands still below 0.8 W knows less of the full device than they do; one
+    /// of 1 Wh says too seldom what flows.</summary>
+    [Theory]
+    [InlineData(0.1, 0.01, 0)]
+    [InlineData(0.5, 0.01, 0.8)]
+    [InlineData(0.5, 1, 0)]
+    public void Readings_stand_where_they_are_fine_or_the_counter_knows_less(double readingStepW, double counterStepWh, double startsAboveW)
+    {
+        var log = Measure(t => readingStepW * Math.Round(PowerW[t] / readingStepW), counterStepWh, intervalS: 1, startsAboveW);
+
+        Assert.Equal("power column", log.PowerFrom);
+        Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("too coarse", StringComparison.Ordinal));
+    }
+
+    private static LogMeasurement Measure(Func<int, double> shownW, double counterStepWh, int intervalS, double startsAboveW)
+    {
+        var sums = new List<double> { 40 + (0.3 * counterStepWh) };
+        PowerW.ForEach(w => sums.Add(sums[^1] + (w > startsAboveW ? w / 3600 : 0)));
+        string text = TextLog.Of("Time (s),Power (W),Energy (Wh)", Enumerable.Range(0, PowerW.Count / intervalS).Select(i => i * intervalS),
+            ("F1", shownW), ("F3", t => counterStepWh * Math.Floor((sums[t] + 1e-9) / counterStepWh)));
+        return TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Power, "1 % + 0.05 W"), (LogQuantity.Energy, "1 %"));
+    }
+}
