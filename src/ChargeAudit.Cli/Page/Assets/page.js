@@ -132,11 +132,11 @@
     const used = points.filter(([word]) => logs.some(l => (said.get(l.id)?.point || l.point) === word));
     at('accuracies').replaceChildren(...used.map(([word, text]) => {
       const line = document.createElement('p');
-      const label = make('label', line, `Accuracy of the meter at: ${text}`);
+      const label = make('label', line, `Accuracy of the meter at the ${text}`);
       label.htmlFor = `accuracy-${word}`;
       const input = make('input', line);
       input.id = `accuracy-${word}`;
-      input.placeholder = '0.5 % + 0.05 W';
+      input.placeholder = 'such as 0.5 % + 0.05 W';
       input.autocomplete = 'off';
       input.value = accuracy.get(word) ?? '';
       input.addEventListener('change', () => {
