@@ -21,8 +21,8 @@ internal sealed class ParquetBounds
     private const int BytesAValue = 16;
     private const int BytesAText = 48;
     private const int ByteArray = 6;
+    private const int Snappy = 1;
     private const int DictionaryPage = 2;
-    private const int DataPageV2 = 8;
 
     // By physical type: of a boolean and of bytes of one length nothing can be said, a text has its length before it.
     private static readonly int[] LeastBytes = [0, 4, 8, 12, 4, 8, 4, 0];
@@ -124,7 +124,7 @@ internal sealed class ParquetBounds
 
             footer.ReadStruct(field =>
             {
-                if (field is not (1 or 5 or 7 or 9 or 11))
+                if (field is not (1 or 4 or 5 or 7 or 9 or 11))
                 {
                     return false;
                 }
@@ -134,7 +134,7 @@ internal sealed class ParquetBounds
             });
             return true;
         });
-        return new Chunk(found[1], found[5], found[7], found[11] > 0 ? Math.Min(found[9], found[11]) : found[9]);
+        return new Chunk(found[1], found[4], found[5], found[7], found[11] > 0 ? Math.Min(found[9], found[11]) : found[9]);
     }
 
     private void Check(Group group, int columns)
@@ -179,9 +179,9 @@ internal sealed class ParquetBounds
 
         while (values < chunk.Values)
         {
-            Page page = ReadPage(at, (int)Math.Min(LongestPageHead, end - at));
+            ParquetPage page = ParquetPage.At(Bytes, at, (int)Math.Min(LongestPageHead, end - at));
             bool isData = page.Kind is 0 or 3;
-            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || (isData && page.Values == 0)
+            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || page.LevelBytes < 0 || (isData && page.Values == 0)
                 || at + page.HeadBytes + page.PackedBytes > end)
             {
                 throw ThriftFields.Damaged();
@@ -191,6 +191,11 @@ internal sealed class ParquetBounds
             listed |= page.Kind == DictionaryPage;
             if ((page.Kind == DictionaryPage && page.UnpackedBytes < page.Values * chunk.LeastBytesAValue)
                 || (isData && (!chunk.CanBe(page.Encoding) || (page.Encoding is 2 or 8 && !listed))))
+            {
+                throw ThriftFields.Damaged();
+            }
+
+            if (chunk.Codec == Snappy && ParquetPage.LengthInside(Bytes, at + page.HeadBytes + page.LevelBytes, end) > page.UnpackedBytes)
             {
                 throw ThriftFields.Damaged();
             }
@@ -208,47 +213,6 @@ internal sealed class ParquetBounds
         return values == chunk.Values ? unpacked : throw ThriftFields.Damaged();
     }
 
-    private Page ReadPage(long at, int most)
-    {
-        if (most <= 0)
-        {
-            throw ThriftFields.Damaged();
-        }
-
-        long[] found = new long[4];
-        long values = 0;
-        long encoding = 0;
-        var head = new ThriftFields(Bytes(at, most));
-        head.ReadStruct(id =>
-        {
-            if (id is >= 1 and <= 3)
-            {
-                found[id] = head.ReadInteger();
-                return true;
-            }
-
-            if (id is not (5 or 7 or 8))
-            {
-                return false;
-            }
-
-            int encodes = id == DataPageV2 ? 4 : 2;
-            head.ReadStruct(field =>
-            {
-                if (field != 1 && field != encodes)
-                {
-                    return false;
-                }
-
-                long told = head.ReadInteger();
-                (values, encoding) = field == 1 ? (told, encoding) : (values, told);
-                return true;
-            });
-            return true;
-        });
-        return new Page(found[1], head.At, found[3], found[2], values, encoding);
-    }
-
     private byte[] Bytes(long from, int count)
     {
         byte[] bytes = new byte[count];
@@ -259,7 +223,7 @@ internal sealed class ParquetBounds
 
     private sealed record Group(long Rows, List<Chunk> Chunks);
 
-    private sealed record Chunk(long Type, long Values, long PackedBytes, long From)
+    private sealed record Chunk(long Type, long Codec, long Values, long PackedBytes, long From)
     {
         public bool IsText => Type == ByteArray;
 
@@ -277,6 +241,4 @@ internal sealed class ParquetBounds
 
         public int LeastBytesAValue => Type >= 0 && Type < LeastBytes.Length ? LeastBytes[Type] : 0;
     }
-
-    private readonly record struct Page(long Kind, int HeadBytes, long PackedBytes, long UnpackedBytes, long Values, long Encoding);
 }
