@@ -8,9 +8,10 @@ internal static class CounterStep
 {
     private const int MostDigits = 9;
     private const double MostWhole = 1e13;
+    private const double MostExact = 1L << 53;
     private const double Tolerance = 2e-3;
 
-    /// <summary>The step; NaN where the counter never advances. [J]</summary>
+    /// <summary>The step; NaN where the counter never advances, or has more digits than a number holds. [J]</summary>
     /// <param name="points">Good readings.</param>
     /// <param name="unitJ">What one of the printed unit is. [J]</param>
     public static double Of(IReadOnlyList<CounterPoint> points, double unitJ)
@@ -21,9 +22,13 @@ internal static class CounterStep
         {
             if (points[i].Step == CounterVerdict.Good && points[i].ReadingJ != points[i - 1].ReadingJ)
             {
-                long advance = (long)Math.Round(points[i].ReadingJ / unitJ / digit)
-                    - (long)Math.Round(points[i - 1].ReadingJ / unitJ / digit);
-                step = Divisor(step, advance);
+                double after = Math.Round(points[i].ReadingJ / unitJ / digit), before = Math.Round(points[i - 1].ReadingJ / unitJ / digit);
+                if (Math.Max(Math.Abs(after), Math.Abs(before)) > MostExact)
+                {
+                    return double.NaN;
+                }
+
+                step = Divisor(step, (long)after - (long)before);
             }
         }
 

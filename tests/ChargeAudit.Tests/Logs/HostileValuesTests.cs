@@ -38,6 +38,11 @@ public sealed class HostileValuesTests
             .Select(i =>
             InvariantText.Of($"{i},{(i is 20 or 21 ? "1.797e308" : (i / 720.0).ToString("F4", CultureInfo.InvariantCulture))},5\n"))));
 
+    /// <summary>2⁶³ is a number that no whole number of 64 bits holds.</summary>
+    [Fact]
+    public void A_counter_of_more_digits_than_a_number_holds_is_no_fault_of_the_program() =>
+        Json("Time (s),E (kWh)\n0,100.001\n60,9223372036854775808\n");
+
     [Theory]
     [InlineData("0001-01-01T00:00:00+14:00")]
     [InlineData("9999-12-31T23:59:59-14:00")]
