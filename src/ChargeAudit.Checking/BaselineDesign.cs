@@ -112,7 +112,7 @@ internal static class BaselineDesign
             }
         }
 
-        throw new FormatException($"{word} owns no source");
+        throw new FormatException($"{word} is no owner of a source of uncertainty");
     }
 
     private static T Member<T>(string word)

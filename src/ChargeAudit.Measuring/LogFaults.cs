@@ -55,7 +55,7 @@ internal static class LogFaults
             _ => "left out",
         };
         string which = double.IsInfinity(summary.Rules.GapThresholdS)
-            ? "the sensor was away"
+            ? "the sensor was not available"
             : Prose.Of($"intervals over {summary.Rules.GapThresholdS:G3} s");
         return Prose.Of($"{which}, {gaps.TotalS:F0} s in all, the longest {longest:F0} s; {done}");
     }

@@ -43,7 +43,7 @@ internal static class SummaryMatch
             : "the meter's stated accuracy gives another limit to what counts as zero";
     }
 
-    private static string Told(string? text) => text is null ? "not said" : $"\"{text}\"";
+    private static string Told(string? text) => text is null ? "not stated" : $"\"{text}\"";
 
     /// <summary>Whether steps of readings are the same.</summary>
     public static bool Same(IReadOnlyDictionary<LogQuantity, double> a, IReadOnlyDictionary<LogQuantity, double> b) =>

@@ -23,7 +23,7 @@ internal static class ChargerRanker
         var known = rows.Where(r => r.Figures[PoolFigure.OverheadRatio].Value is { UnknownBecause: null }).ToList();
         string[] chargers = [.. known.Select(r => r.Charger).Distinct()], devices = [.. known.Select(r => r.Device).Distinct()];
         int cells = known.Select(r => (r.Device, r.Charger)).Distinct().Count(), dof = cells - chargers.Length - devices.Length + 1;
-        string? whyNot = chargers.Length < 2 ? "there is one charger only"
+        string? whyNot = chargers.Length < 2 ? "there is only one charger"
             : devices.Length < FigurePooler.LeastDevices ? $"a ranking needs at least {FigurePooler.LeastDevices} devices"
             : !Connected(known) ? "the chargers share no devices, not even by way of others, so nothing compares them"
             : dof < 1 ? "each charger or device was tried so seldom that no degrees of freedom are left to judge the differences" : null;

@@ -28,6 +28,14 @@ public static class PlainWords
         _ => "battery",
     };
 
+    /// <summary>Names in a sentence: <c>a</c>, <c>a and b</c>, <c>a, b and c</c>.</summary>
+    /// <param name="names">One name or more.</param>
+    public static string Listed(IReadOnlyList<string> names)
+    {
+        ArgumentNullException.ThrowIfNull(names);
+        return names.Count == 1 ? names[0] : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
+    }
+
     /// <summary>How a method charges: <c>by cable</c> or <c>on a pad</c>.</summary>
     /// <param name="kind">Its kind.</param>
     public static string Charged(MethodKind kind) => kind == MethodKind.Wired ? "by cable" : "on a pad";

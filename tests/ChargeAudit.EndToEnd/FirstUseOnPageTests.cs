@@ -29,7 +29,7 @@ public sealed class FirstUseOnPageTests
         await Picture("1-logs");
         await hand.WriteAsync(page.GetByLabel("Method: pad-1-wall.csv"), "pad A");
         await hand.WriteAsync(page.GetByLabel("Method: pad-waiting-wall.csv"), "pad A");
-        await hand.WriteAsync(page.GetByLabel("Accuracy of the meter at: wall"), "0.5 % + 0.05 W");
+        await hand.WriteAsync(page.GetByLabel("Accuracy of the meter at the wall"), "0.5 % + 0.05 W");
         await hand.WriteAsync(page.Locator("#start"), "5");
         await hand.WriteAsync(page.Locator("#end"), "100");
         await hand.WriteAsync(page.Locator("#price"), "30");

@@ -8,14 +8,14 @@ public sealed class MistypedTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Theory]
-    [InlineData("no command aduit; did you mean audit?", "aduit", "study.toml")]
+    [InlineData("no command aduit; did you mean audit? See chargeaudit --help", "aduit", "study.toml")]
     [InlineData("no command mesure; did you mean measure?", "mesure", "a.csv")]
     [InlineData("no command xyzzy; the commands are audit, measure", "xyzzy")]
     [InlineData("audit has no option --pint; did you mean --point?", "audit", "--wired", "a.csv", "--inductive", "b.csv", "--pint",
         "wall")]
     [InlineData("measure has no option --fromat; did you mean --format?", "measure", "a.csv", "--fromat", "json")]
     [InlineData("audit has no option --zzzz; see", "audit", "a.toml", "--zzzz")]
-    [InlineData("--point is \"wal\", and it is one of battery, device, usb, wall; did you mean wall?", "measure", "a.csv",
+    [InlineData("--point is \"wal\", and one of battery, device, usb, wall was expected; did you mean wall? See", "measure", "a.csv",
         "--point", "wal")]
     [InlineData("chargeaudit audit FOLDER compares")]
     [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit us", "--bogus", "us")]
@@ -56,7 +56,7 @@ public sealed class MistypedTests : IDisposable
         Assert.Equal(4, named.Json.GetProperty("logs").GetArrayLength());
         Assert.Contains(
             named.Json.GetProperty("assumptions").EnumerateArray(),
-            a => a.GetString()!.Contains("by cable: the name says \"cable\"", StringComparison.Ordinal));
+            a => a.GetString()!.Contains("by cable, as the name says \"cable\"", StringComparison.Ordinal));
 
         // What no shell has replaced, the program does.
         var wild = Run.In(_folder.Path, "audit", "*-[12]-wall.csv", "cable-?-wall.csv", "pad-?-wall.csv", "--format", "json");

@@ -56,7 +56,7 @@ public sealed class PageAccessibilityTests : IDisposable
         await remove.ClickAsync();
         await opened.ListedAsync(2);
         await Assertions.Expect(page.Locator("#stale")).ToBeVisibleAsync();
-        await CleanAsync(page, "6-old");
+        await CleanAsync(page, "6-old", withFrame: false);
     }
 
     [Fact]
@@ -67,8 +67,9 @@ public sealed class PageAccessibilityTests : IDisposable
         Assert.Contains((await opened.Page.RunAxe()).Violations, v => v.Impact is "serious" or "critical");
     }
 
-    // The engine looks where most differs: narrow and dark, wide and light.
-    private static async Task CleanAsync(IPage page, string state)
+    // The engine looks where most differs: narrow and dark, wide and light. It looks into the report's frame as well, which takes as long
+    // as all the rest: once is enough for one report.
+    private static async Task CleanAsync(IPage page, string state, bool withFrame = true)
     {
         foreach (int width in Widths)
         {
@@ -81,7 +82,7 @@ public sealed class PageAccessibilityTests : IDisposable
                     $"{state} sticks out sideways at {width} px");
                 if ((width, scheme) is (360, ColorScheme.Dark) or (1920, ColorScheme.Light))
                 {
-                    AxeResult found = await page.RunAxe();
+                    AxeResult found = await page.RunAxe(new AxeRunOptions { Iframes = withFrame });
                     Assert.True(found.Passes.Length > 15, $"only {found.Passes.Length} rules were looked at ({state})");
                     Assert.Empty(found.Violations.Where(v => v.Impact is "serious" or "critical")
                         .Select(v => $"{state}: {v.Id}: {v.Help} at {string.Join(" | ", v.Nodes.Take(5).Select(n => n.Html))}"));

@@ -19,7 +19,7 @@ public sealed class PageChangesTests
         await page.GetByLabel("Price of a kilowatt-hour").FillAsync("0,30");
         await page.GetByLabel("Currency, three letters").FillAsync("EUR");
         await page.GetByLabel("Battery when a charge started").FillAsync("5");
-        await page.GetByLabel("Accuracy of the meter at: wall").FillAsync("0.5 % + 0.05 W");
+        await page.GetByLabel("Accuracy of the meter at the wall").FillAsync("0.5 % + 0.05 W");
         var report = await opened.MadeAsync();
         Assert.Contains("Charging on pad A uses", await report.Locator(".answer").InnerTextAsync(), StringComparison.Ordinal);
         Assert.Matches(@"95\s% interval", await report.Locator(".answer").InnerTextAsync());
@@ -32,7 +32,7 @@ public sealed class PageChangesTests
             Assert.Equal("pad A", await tab.GetByLabel("Method: pad-1-wall.csv").InputValueAsync());
             Assert.Equal("0.3", await tab.GetByLabel("Price of a kilowatt-hour").InputValueAsync());
             Assert.Equal("5", await tab.GetByLabel("Battery when a charge started").InputValueAsync());
-            Assert.Equal("0.5 % + 0.05 W", await tab.GetByLabel("Accuracy of the meter at: wall").InputValueAsync());
+            Assert.Equal("0.5 % + 0.05 W", await tab.GetByLabel("Accuracy of the meter at the wall").InputValueAsync());
             await Assertions.Expect(tab.Locator("#stale")).ToBeHiddenAsync();
         }
 
@@ -81,11 +81,11 @@ public sealed class PageChangesTests
 
         await page.GetByLabel("More about pad-1-wall.csv").ClickAsync();
         await page.GetByLabel("Name: pad-1-wall.csv").FillAsync("bedroom.csv");
-        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Read it so" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Apply" }).ClickAsync();
         await Assertions.Expect(page.Locator("#rows")).ToContainTextAsync("bedroom.csv");
         await page.GetByLabel("More about bedroom.csv").ClickAsync();
         await page.GetByLabel("Columns, by position: bedroom.csv").FillAsync("time,nonsense");
-        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Read it so" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Apply" }).ClickAsync();
         await Assertions.Expect(page.Locator("#problems")).ToContainTextAsync("nonsense");
         Assert.DoesNotContain("--", await page.Locator("#problems").InnerTextAsync(), StringComparison.Ordinal);
         await SharedBrowser.Picture(page, "page-renamed.png");

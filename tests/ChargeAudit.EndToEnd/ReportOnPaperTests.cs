@@ -37,6 +37,19 @@ public sealed class ReportOnPaperTests
         Assert.NotEmpty(await page.EvaluateAsync<string[]>(StickingOut, 680));
     }
 
+    [Fact]
+    public async Task No_heading_stands_alone_at_the_foot_of_a_page_and_no_chart_is_cut_in_two()
+    {
+        var page = await SharedReport.Open(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 680, Height = 1000 } });
+        await page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Print });
+        const string Printed = "e => e.getBoundingClientRect().height > 0";
+        Assert.True(await page.EvaluateAsync<int>($"{Headings}.filter({Printed}).length") > 30);
+        Assert.Empty(await page.EvaluateAsync<string[]>(
+            $"{Headings}.filter({Printed}).filter(e => getComputedStyle(e).breakAfter !== 'avoid').map(e => e.textContent)"));
+        Assert.Empty(await page.EvaluateAsync<string[]>(
+            "[...document.querySelectorAll('figure, tr')].filter(e => getComputedStyle(e).breakInside !== 'avoid').map(e => e.id)"));
+    }
+
     [Theory]
     [InlineData(360, Media.Screen)]
     [InlineData(1200, Media.Screen)]
@@ -57,6 +70,8 @@ public sealed class ReportOnPaperTests
             + "0).setAttribute('transform', 'translate(-90 0)')");
         Assert.NotEmpty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
     }
+
+    private const string Headings = "[...document.querySelectorAll('h2, h3, caption, figcaption, thead')]";
 
     /// <summary>The margin that the page's own style asks for. [mm]</summary>
     private const string PageMargin = """

@@ -129,7 +129,7 @@ public sealed class YearTests : IDisposable
         foreach (string text in (string[])[Words(run.Output), report])
         {
             Assert.Contains("our assumption", text, StringComparison.Ordinal);
-            Assert.Contains("a year has 8760 h", text, StringComparison.Ordinal);
+            Assert.Contains("A year has 8760 h", text, StringComparison.Ordinal);
             Assert.Contains("charges per week", text, StringComparison.Ordinal);
             Assert.Contains("20 % either way", text, StringComparison.Ordinal);
         }

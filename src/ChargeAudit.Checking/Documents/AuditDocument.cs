@@ -73,7 +73,7 @@ internal sealed record CorrectionDocument(
     string Method, string Point, string Figure, double? AsRead, double? Correction, string Unit, string By);
 
 /// <summary>A reason why runs may not compare.</summary>
-internal sealed record FairnessDocument(string Id, string Text, IReadOnlyList<string> Runs);
+internal sealed record FairnessDocument(string Id, string Text, IReadOnlyList<string> Runs, string? Gravity);
 
 /// <summary>Where the results come from.</summary>
 internal sealed record ProvenanceDocument

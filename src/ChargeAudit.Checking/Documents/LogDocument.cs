@@ -41,6 +41,9 @@ internal sealed record LogDocument
     public IReadOnlyList<SessionDocument>? Sessions { get; init; }
     public IReadOnlyList<ModeDocument>? Modes { get; init; }
     public IReadOnlyList<string>? Doubts { get; init; }
+
+    /// <summary>One for each doubt, in the same order; absent from documents that earlier versions wrote.</summary>
+    public IReadOnlyList<string>? DoubtGravities { get; init; }
 }
 
 /// <summary>One of a log's files.</summary>

@@ -144,7 +144,7 @@ internal sealed class AuditCommand
         {
             NextStep.Say(_host, quiet,
                 $"chargeaudit check STUDY --baseline {NextStep.Quoted(Path.Combine(folder, "results.json"))} tells whether a later study "
-                + "takes more");
+                + "uses more energy");
         }
     }
 

@@ -17,7 +17,11 @@ internal static class CompletionCommand
 
     public static Command Create(CliHost host, RootCommand root)
     {
-        var shell = new Argument<string>("SHELL") { Description = string.Join(", ", Scripts.Keys.SkipLast(1)) + " or powershell" };
+        var shell = new Argument<string>("SHELL")
+        {
+            Description = string.Join(", ", Scripts.Keys.SkipLast(1)) + " or powershell",
+            HelpName = "SHELL",
+        };
         shell.AcceptOnlyFromAmong([.. Scripts.Keys]);
         var command = new Command("completion", "Prints the script that teaches a shell to complete commands, options and their words.")
         {

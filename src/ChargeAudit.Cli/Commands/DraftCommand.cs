@@ -21,7 +21,7 @@ internal static class DraftCommand
             Description = "folder with the logs; its sub-folders are looked into, one level deep",
         };
         var output = CommonOptions.Text("--out", $"the study file to write (default: {FolderStudy.UsualName} in the folder)", "FILE");
-        var replace = new Option<bool>("--replace") { Description = "write over a study file that stands there" };
+        var replace = new Option<bool>("--replace") { Description = "replace a study file that already exists" };
         var format = CommonOptions.Format();
         var quiet = CommonOptions.Quiet();
         var command =
@@ -38,7 +38,7 @@ internal static class DraftCommand
             if (File.Exists(file) && !parse.GetValue(replace))
             {
                 throw new InputException(InputProblem.CannotWrite,
-                    $"{file} is there already and was not touched; add --replace to write over it, or --out with another name");
+                    $"{file} already exists and was not touched; add --replace to replace it, or --out with another name");
             }
 
             if (Directory.Exists(file))

@@ -15,6 +15,7 @@ internal static class ManCommand
         var named = new Argument<string?>("COMMAND")
         {
             Description = "the command whose page is meant; without one, the program's page",
+            HelpName = "COMMAND",
             Arity = ArgumentArity.ZeroOrOne,
         };
         var folder = CommonOptions.Text("--out", "write all pages into this folder, such as ~/.local/share/man/man1", "DIR");

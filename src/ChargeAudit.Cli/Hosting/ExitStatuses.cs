@@ -9,7 +9,7 @@ public static class ExitStatuses
     [
         (ExitStatus.Done, command == "check" ? "pass: the candidate uses no more than the margin allows" : "done"),
         .. command == "check"
-            ? new[] { (ExitStatus.CheckFailed, "fail: the candidate takes more"),
+            ? new[] { (ExitStatus.CheckFailed, "fail: the candidate uses more energy"),
                 (ExitStatus.CheckInconclusive, "inconclusive: the runs do not decide it") }
             : [],
         (ExitStatus.Usage, "wrong usage"),

@@ -19,6 +19,8 @@ internal static class CommonOptions
 {
     public const string FormatName = "--format";
 
+    private const int WidestWords = 24;
+
     public static Option<string> Format() => Word(FormatName, "text for people, json for programs", "text", "json");
 
     public static Option<bool> Strict() => new("--strict") { Description = "refuse a log at its first fault" };
@@ -42,8 +44,8 @@ internal static class CommonOptions
     {
         var option = new Option<string>(name)
         {
-            Description = description,
-            HelpName = string.Join('|', words),
+            Description = Described(description, words),
+            HelpName = Named(words),
             DefaultValueFactory = _ => words[0],
         };
         option.AcceptOnlyFromAmong(words);
@@ -53,10 +55,18 @@ internal static class CommonOptions
     /// <summary>An option with a few allowed words and no default.</summary>
     public static Option<string?> OptionalWord(string name, string description, params string[] words)
     {
-        var option = new Option<string?>(name) { Description = description, HelpName = string.Join('|', words) };
+        var option = new Option<string?>(name) { Description = Described(description, words), HelpName = Named(words) };
         option.AcceptOnlyFromAmong(words);
         return option;
     }
+
+    // Words that are too long for the column of names stand in the description: that column takes its width from the longest.
+    private static bool AreShort(string[] words) => string.Join('|', words).Length <= WidestWords;
+
+    private static string Named(string[] words) => AreShort(words) ? string.Join('|', words) : "WORD";
+
+    private static string Described(string description, string[] words) =>
+        AreShort(words) ? description : $"{description}: {string.Join(", ", words.SkipLast(1))} or {words[^1]}";
 
     public static Option<string?> Text(string name, string description, string helpName) => new(name)
     {

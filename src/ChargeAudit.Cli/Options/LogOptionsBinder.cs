@@ -16,13 +16,7 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only",
         StudyWords.Points);
-    private readonly Option<string?> _columns =
-        CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
-    private readonly Option<string?> _series =
-        CommonOptions.Text("--series", "the series to read, where a log has a name and a value in each row: its name or part of it",
-        "NAME");
-    private readonly Option<string?> _samples =
-        CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
+    private readonly ToldOptions _told = new();
     private readonly Option<string?> _sign =
         CommonOptions.OptionalWord("--sign", "whether the signs of current and power are turned, for a meter connected the other way round",
         StudyWords.Signs);
@@ -36,11 +30,6 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
         AllowMultipleArgumentsPerToken = false,
     };
 
-    private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
-    private readonly Option<string?> _dateOrder =
-        CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
-    private readonly Option<double?> _interval =
-        CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
     private readonly Option<bool> _strict = CommonOptions.Strict();
 
     public void AddTo(Command command)
@@ -51,8 +40,8 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
         }
     }
 
-    private Option[] All => [_point, _columns, _series, _samples, _changeThreshold, _sign, _gaps, _accuracy, _timezone, _dateOrder,
-        _interval, _strict];
+    private Option[] All => [_point, _told.Columns, _told.Series, _told.Samples, _changeThreshold, _sign, _gaps, _accuracy,
+        _told.TimeZone, _told.DateOrder, _told.Interval, _strict];
 
     /// <summary>Whether strict reading is asked for.</summary>
     public bool IsStrict(ParseResult parse) => parse.GetValue(_strict);
@@ -73,20 +62,14 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
     /// <param name="input">What the log called - is read from.</param>
     public Meter Bind(ParseResult parse, Stream? input)
     {
-        var options = new LogOptions
+        var options = _told.Read(parse) with
         {
             Point = parse.GetValue(_point) is { } point ? StudyWords.Point(point) : null,
-            Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
             Sign = parse.GetValue(_sign) is { } sign ? StudyWords.Sign(sign)!.Value : FlowSign.AsWritten,
-            ChangeThreshold = parse.GetValue(_changeThreshold) is { } change ? Threshold(change, parse.GetValue(_samples)) : null,
+            ChangeThreshold = parse.GetValue(_changeThreshold) is { } change ? Threshold(change, parse.GetValue(_told.Samples)) : null,
             Gaps = parse.GetValue(_gaps) is { } gaps ? StudyWords.GapPolicy(gaps)!.Value : GapPolicy.Bridge,
-            TimeZone = parse.GetValue(_timezone),
-            DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,
-            FixedIntervalS = parse.GetValue(_interval),
             StandardInput = input,
-            Series = parse.GetValue(_series),
             Strict = parse.GetValue(_strict),
-            Columns = parse.GetValue(_columns) is { } columns ? Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
         };
         var accuracy = MeterAccuracies.Read(AccuracyOf(parse) is { } set ? Setting.Parts(set.Text) : parse.GetValue(_accuracy) ?? [],
             out string? fault);
@@ -97,7 +80,7 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
 
     /// <summary>Reads <c>time,voltage[mV],-,current</c>.</summary>
     /// <exception cref="InputException">A name is not known, or is there twice.</exception>
-    internal static Dictionary<LogQuantity, ColumnChoice> Columns(string text)
+    internal static Dictionary<LogQuantity, ColumnChoice> ReadColumns(string text)
     {
         var columns = new Dictionary<LogQuantity, ColumnChoice>();
         string[] names = text.Split(',', StringSplitOptions.TrimEntries);

@@ -19,13 +19,13 @@ internal static class Mistyped
         var command = parse.CommandResult.Command;
         return command is RootCommand root
             ? NoCommand(root, args)
-            : UnknownOption(parse, command) ?? UnknownWord(parse) ?? $"{Library(parse)}; see chargeaudit {command.Name} --help";
+            : UnknownOption(parse, command) ?? UnknownWord(parse) ?? $"{Library(parse)}; see {Help(command)}";
     }
 
     private static string NoCommand(RootCommand root, IReadOnlyList<string> args)
     {
         string[] commands = [.. root.Subcommands.Select(c => c.Name)];
-        string all = $"the commands are {string.Join(", ", commands)}; see chargeaudit --help";
+        string all = $"the commands are {string.Join(", ", commands)}; see {Help(root)}";
         string? first = args.FirstOrDefault(a => !a.StartsWith('-'));
         if (args.Count == 0)
         {
@@ -35,15 +35,18 @@ internal static class Mistyped
 
         if (args[0].StartsWith('-'))
         {
-            string meant = first is null ? "" : NearestWord.Of(first, commands) is { } close
-                ? $", such as chargeaudit {close}"
-                : $", such as chargeaudit audit {first}";
-            return $"there is no option {args[0]} before a command{Meant(args[0], Names(root))}; name a command first{meant}; {all}";
+            string such = first is null ? $"; {all}" : NearestWord.Of(first, commands) is { } close
+                ? $", such as chargeaudit {close}; see {Help(root)}"
+                : $", such as chargeaudit audit {first}; see {Help(root)}";
+            return $"there is no option {args[0]} before a command"
+                + (Near(args[0], Names(root)) is { } option ? $"; did you mean {option}? Otherwise " : "; ")
+                + $"name a command first{such}";
         }
 
         return File.Exists(first) || Directory.Exists(first)
             ? $"{first} stands where a command was expected; did you mean chargeaudit audit {first}? Otherwise {all}"
-            : $"there is no command {first}{Meant(first!, commands)}; {all}";
+            : $"there is no command {first}"
+                + (Near(first!, commands) is { } near ? $"; did you mean {near}? See {Help(root)}" : $"; {all}");
     }
 
     private static string? UnknownOption(ParseResult parse, Command command)
@@ -53,7 +56,7 @@ internal static class Mistyped
             .FirstOrDefault(t => t.Length > 1 && t.StartsWith('-') && !double.TryParse(t, CultureInfo.InvariantCulture, out _));
         return stray is null
             ? null
-            : $"{command.Name} has no option {stray}{Meant(stray, Names(command))}; see chargeaudit {command.Name} --help";
+            : $"{command.Name} has no option {stray}{Meant(stray, Names(command), command)}";
     }
 
     // An option that takes a few words and was given another.
@@ -67,8 +70,8 @@ internal static class Mistyped
                 && option.Tokens.FirstOrDefault(t => !known.Contains(t.Value)) is { } wrong)
             {
                 string one = string.Join(", ", known);
-                return $"{option.Option.Name} is \"{wrong.Value}\", and it is one of {one}{Meant(wrong.Value, known)}; see chargeaudit "
-                    + $"{parse.CommandResult.Command.Name} --help";
+                return $"{option.Option.Name} is \"{wrong.Value}\", and one of {one} was expected"
+                    + Meant(wrong.Value, known, parse.CommandResult.Command);
             }
         }
 
@@ -81,6 +84,12 @@ internal static class Mistyped
     private static IEnumerable<string> Names(Command command) =>
         command.Options.Where(o => !o.Hidden).Select(o => o.Name).Append("--help");
 
-    private static string Meant(string word, IEnumerable<string> known) =>
-        word.TrimStart('-').Length >= LeastLetters && NearestWord.Of(word, known) is { } near ? $"; did you mean {near}?" : "";
+    private static string? Near(string word, IEnumerable<string> known) =>
+        word.TrimStart('-').Length >= LeastLetters ? NearestWord.Of(word, known) : null;
+
+    // A sentence that ends with a question needs no semicolon after it.
+    private static string Meant(string word, IEnumerable<string> known, Command command) =>
+        Near(word, known) is { } near ? $"; did you mean {near}? See {Help(command)}" : $"; see {Help(command)}";
+
+    private static string Help(Command command) => command is RootCommand ? "chargeaudit --help" : $"chargeaudit {command.Name} --help";
 }

@@ -6,20 +6,20 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>The options that say about all logs of a folder at once how they are to be read.</summary>
+/// <summary>The options that say how logs are to be read, of one log or of all logs of a folder at once.</summary>
 internal sealed class ToldOptions
 {
-    private readonly Option<string?> _columns =
+    public Option<string?> Columns { get; } =
         CommonOptions.Text("--columns", "columns by position, units in brackets, - skips one: time,voltage[mV],-,current", "NAMES");
-    private readonly Option<string?> _series =
+    public Option<string?> Series { get; } =
         CommonOptions.Text("--series", "the series to read, where a log has a name and a value in each row: its name or part of it",
         "NAME");
-    private readonly Option<string?> _samples =
+    public Option<string?> Samples { get; } =
         CommonOptions.OptionalWord("--samples", "what a reading stands for", StudyWords.SampleKinds);
-    private readonly Option<string?> _timezone = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
-    private readonly Option<string?> _dateOrder =
+    public Option<string?> TimeZone { get; } = CommonOptions.Text("--timezone", "zone of local times, such as Europe/Lisbon", "ZONE");
+    public Option<string?> DateOrder { get; } =
         CommonOptions.OptionalWord("--date-order", "which part of a date like 03/04/2031 comes first", StudyWords.DateOrders);
-    private readonly Option<double?> _interval =
+    public Option<double?> Interval { get; } =
         CommonOptions.Number("--interval", "seconds between rows of a log that holds no time", "SECONDS");
 
     public void AddTo(Command command)
@@ -30,18 +30,23 @@ internal sealed class ToldOptions
         }
     }
 
-    private Option[] All => [_columns, _series, _samples, _timezone, _dateOrder, _interval];
+    private Option[] All => [Columns, Series, Samples, TimeZone, DateOrder, Interval];
 
     /// <summary>What was said; null where nothing was.</summary>
     /// <exception cref="InputException">A name of a column is not known.</exception>
-    public LogOptions? Bind(ParseResult parse) => !Array.Exists(All, o => parse.GetResult(o) is { Implicit: false }) ? null : new LogOptions
+    public LogOptions? Bind(ParseResult parse) => Array.Exists(All, o => parse.GetResult(o) is { Implicit: false }) ? Read(parse) : null;
+
+    /// <summary>The same with what reading takes where nothing was said.</summary>
+    /// <exception cref="InputException">A name of a column is not known.</exception>
+    public LogOptions Read(ParseResult parse) => new()
     {
-        Columns = parse.GetValue(_columns) is { } columns ? LogOptionsBinder.Columns(columns) : new Dictionary<LogQuantity, ColumnChoice>(),
-        Series = parse.GetValue(_series),
-        Samples = parse.GetValue(_samples) is { } samples ? StudyWords.SampleKind(samples) : null,
-        TimeZone = parse.GetValue(_timezone),
-        DateOrder = parse.GetValue(_dateOrder) is { } order ? StudyWords.DateOrder(order) : null,
-        FixedIntervalS = parse.GetValue(_interval),
+        Columns = parse.GetValue(Columns) is { } columns ? LogOptionsBinder.ReadColumns(columns)
+            : new Dictionary<LogQuantity, ColumnChoice>(),
+        Series = parse.GetValue(Series),
+        Samples = parse.GetValue(Samples) is { } samples ? StudyWords.SampleKind(samples) : null,
+        TimeZone = parse.GetValue(TimeZone),
+        DateOrder = parse.GetValue(DateOrder) is { } order ? StudyWords.DateOrder(order) : null,
+        FixedIntervalS = parse.GetValue(Interval),
     };
 
     /// <summary>Refuses what was said where a study file says it itself.</summary>

@@ -1,42 +1,23 @@
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>One line on a terminal that is written over and over, and gone at the end.</summary>
+/// <summary>Says on a terminal, in one line, which of many things is being done.</summary>
 internal sealed class LineProgress : IProgress<string>, IDisposable
 {
-    private readonly CliHost _host;
+    private readonly OverwrittenLine _line;
     private readonly string _what;
-    private int _width;
 
-    private LineProgress(CliHost host, string what)
-    {
-        _host = host;
-        _what = what;
-    }
+    private LineProgress(CliHost host, string what) => (_line, _what) = (new OverwrittenLine(host.Error, host.Width), what);
 
     public static LineProgress? For(CliHost host, bool quiet, string what) => host.ErrorIsTerminal && !quiet
         ? new LineProgress(host, what)
         : null;
 
     /// <inheritdoc/>
-    public void Report(string value)
-    {
-        string line = VisibleText.Of(WrittenMarks.Shown($"{_what} {value}"));
-        line = line.Length < _host.Width ? line : line[..(_host.Width - 1)];
-        _host.Error.Write($"\r{line.PadRight(_width)}");
-        _width = line.Length;
-    }
+    public void Report(string value) => _line.Write(WrittenMarks.Shown($"{_what} {value}"));
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        if (_width > 0)
-        {
-            _host.Error.Write($"\r{new string(' ', _width)}\r");
-            _width = 0;
-        }
-    }
+    public void Dispose() => _line.Dispose();
 }

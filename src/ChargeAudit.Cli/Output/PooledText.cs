@@ -33,8 +33,8 @@ internal static class PooledText
         Figures(text, "If meters of one name are one instrument", pool.AsOneInstrument);
         if (pool.Ranking is { } ranking)
         {
-            text.Heading("Chargers, the one that takes least first");
-            text.Table(["charger", "overhead ratio", "takes least", "among the first three"],
+            text.Heading("Chargers, the one that uses least energy first");
+            text.Table(["charger", "overhead ratio", "uses least", "among the first three"],
                 ranking.Chargers.Select(c => (IReadOnlyList<string>)
                 [c.Name, PoolText.Of(c.Ratio), Prose.Of($"{100 * c.Best:0} %"), Prose.Of($"{100 * c.FirstThree:0} %")]));
             text.Bullets(ranking.Pairs.Select(p => p.ToldApart

@@ -15,8 +15,8 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
     private static readonly TimeSpan NextAfter = TimeSpan.FromSeconds(0.2);
 
     private readonly long _started = host.Clock.GetTimestamp();
+    private readonly OverwrittenLine _line = new(host.Error, host.Width);
     private long _drawn = host.Clock.GetTimestamp();
-    private int _width;
 
     /// <summary>Draws how far it is, where it is time to.</summary>
     /// <param name="what">What is being read.</param>
@@ -34,21 +34,11 @@ internal sealed class ProgressLine(CliHost host) : IDisposable
         double rate = bytesRead / elapsed.TotalSeconds;
         double share = 100.0 * Math.Min(bytesRead, bytes) / Math.Max(1, bytes);
         string left = rate > 0 ? $", {Duration(Math.Max(0, bytes - bytesRead) / rate)} left" : "";
-        string line = WrittenMarks.Shown(Prose.Of($"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}"));
-        line = line.Length < host.Width ? line : line[..(host.Width - 1)];
-        host.Error.Write($"\r{line.PadRight(_width)}");
-        _width = line.Length;
+        _line.Write(WrittenMarks.Shown(Prose.Of($"{VisibleText.Of(what)}: {share:F0} %, {Rate(rate / 1e6)} MB/s{left}")));
     }
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        if (_width > 0)
-        {
-            host.Error.Write($"\r{new string(' ', _width)}\r");
-            _width = 0;
-        }
-    }
+    public void Dispose() => _line.Dispose();
 
     private static string Rate(double megabytes) =>
         WrittenMarks.Number(megabytes.ToString(megabytes < 10 ? "F1" : "F0", CultureInfo.InvariantCulture));

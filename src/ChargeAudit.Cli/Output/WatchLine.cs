@@ -13,7 +13,7 @@ namespace ChargeAudit.Cli.Output;
 /// <param name="silent">Whether nothing is said.</param>
 internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
 {
-    private int _width;
+    private readonly OverwrittenLine _line = new(host.Output, host.Width);
     private long _rows;
     private string _said = "";
 
@@ -47,20 +47,18 @@ internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => Clear();
+    public void Dispose() => _line.Dispose();
 
     private void Draw(string line)
     {
-        line = VisibleText.Of(line);
-        if (!host.OutputIsTerminal)
+        if (host.OutputIsTerminal)
         {
-            new TerminalText(host).Line(line);
-            return;
+            _line.Write(line);
         }
-
-        line = line.Length < host.Width ? line : line[..(host.Width - 1)];
-        host.Output.Write($"\r{line.PadRight(_width)}");
-        _width = line.Length;
+        else
+        {
+            new TerminalText(host).Line(VisibleText.Of(line));
+        }
     }
 
     // The end of a charge may move by a row as more is seen; what is said of it is not said again for that.
@@ -72,16 +70,7 @@ internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
         }
 
         _said = then;
-        Clear();
+        _line.Clear();
         new TerminalText(host).Line($"{first} {then}");
-    }
-
-    private void Clear()
-    {
-        if (_width > 0)
-        {
-            host.Output.Write($"\r{new string(' ', _width)}\r");
-            _width = 0;
-        }
     }
 }

@@ -126,11 +126,7 @@ internal static class YearText
 
     private static void Assumptions(TerminalText text, AuditResult result)
     {
-        var said = result.Methods
-            .SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, sentence) => (m.Name, Sentence: sentence.TrimEnd('.')))
-            .GroupBy(a => a.Sentence, a => a.Name)
-            .Select(g => g.Count() == result.Methods.Count ? $"{g.Key}." : $"{string.Join(", ", g)}: {g.Key}.")
-            .ToList();
+        var said = YearAssumptions.Of(result);
         if (said.Count > 0)
         {
             text.Heading("The use that a year is based on");

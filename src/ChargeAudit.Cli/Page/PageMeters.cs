@@ -10,7 +10,7 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>What a user says about meters and batteries on the page, put into the study. Pure.</summary>
 internal static class PageMeters
 {
-    /// <summary>The study with the accuracies and the states of charge that were said.</summary>
+    /// <summary>The study with the accuracies and the states of charge that were stated.</summary>
     /// <exception cref="InputException">An accuracy or a state of charge cannot be understood.</exception>
     public static Study With(Study study, SaidOnPage said)
     {
@@ -43,7 +43,7 @@ internal static class PageMeters
             var options = told ?? new LogOptions();
             return options with
             {
-                Columns = columns.Length > 0 ? LogOptionsBinder.Columns(columns) : options.Columns,
+                Columns = columns.Length > 0 ? LogOptionsBinder.ReadColumns(columns) : options.Columns,
                 DateOrder = StudyWords.DateOrder(said.DateOrder ?? "") ?? options.DateOrder,
             };
         }

@@ -7,10 +7,10 @@ namespace ChargeAudit.Cli.Page;
 /// <summary>Gives logs to methods by the names that a user says, in place of those that were guessed. Pure.</summary>
 internal static class PageMethods
 {
-    /// <summary>The draft with its runs under the names that were said.</summary>
+    /// <summary>The draft with its runs under the names that the user gave.</summary>
     /// <param name="draft">The draft.</param>
     /// <param name="said">Names of methods, by the names of logs; others keep their method.</param>
-    /// <exception cref="InputException">One name was said for charges by cable and on a pad.</exception>
+    /// <exception cref="InputException">One name was given to charges by cable and on a pad.</exception>
     public static StudyDraft Named(StudyDraft draft, IReadOnlyDictionary<string, string> said)
     {
         if (said.Count == 0)

@@ -18,7 +18,7 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 
-/// <summary>The logs that a page took in, in a folder of their own that only its owner may open and that goes with the session.</summary>
+/// <summary>The logs that a page was given, in a folder of their own that only its owner may open and that goes with the session.</summary>
 /// <param name="limits">How much it takes.</param>
 /// <param name="clock">The clock.</param>
 /// <param name="told">What the user says about all logs; null for nothing.</param>

@@ -8,7 +8,7 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Page;
 
-/// <summary>A log that was taken in.</summary>
+/// <summary>A log that the page was given.</summary>
 /// <param name="Id">Its random name.</param>
 /// <param name="Path">Its path on disk.</param>
 /// <param name="Name">Its name for people.</param>
@@ -20,7 +20,7 @@ public sealed record TakenLog(string Id, string Path, string Name, LogFacts Fact
     public SaidReading? Reading { get; init; }
 }
 
-/// <summary>Makes guesses and studies of the logs that a page took in. Pure but for logs that have to be looked at as one.</summary>
+/// <summary>Makes guesses and studies of the logs that a page was given. Pure but for logs that have to be looked at as one.</summary>
 public static class PageStudy
 {
     /// <summary>Word for a log that is left out.</summary>

@@ -24,7 +24,7 @@ public sealed record AuditOptions
     /// <summary>Version of the program, for the provenance; that of this library where no other is given.</summary>
     public string ProgramVersion { get; init; } = LibraryVersion;
 
-    /// <summary>The command that was given, for the provenance; null where a program of one's own asked.</summary>
+    /// <summary>The command that was given, for the provenance; null where the library was called by another program.</summary>
     public string? CommandLine { get; init; }
 
     /// <summary>The study file as named; null where there was none.</summary>

@@ -27,7 +27,7 @@ internal static class CoilsAssembler
             return new CoilsResult(link, missing, missing, missing, false);
         }
 
-        // Each run is split by itself, so what varies from run to run and hits both points cancels before it is averaged.
+        // Each run is split by itself, so what varies from run to run and affects both points cancels before it is averaged.
         var splits = both.Select(r => CoilLimit.Split(r.Points[MeasuringPoint.Usb].Energy, r.Points[MeasuringPoint.Device].Energy, link))
             .ToList();
         Measured Mean(Func<CoilLimit, Measured> part, string name) =>

@@ -27,7 +27,7 @@ internal static class StageAssembler
                 continue;
             }
 
-            // Each run gives its own quotient and difference, so what varies from run to run and hits both points cancels before it is
+            // Each run gives its own quotient and difference, so what varies from run to run and affects both points cancels before it is
             // averaged.
             string stage = $"{StudyWords.Of(from)}-to-{StudyWords.Of(to)}";
             var quotients = both.Select(r => Measured.Quotient(r.Points[to].Energy, r.Points[from].Energy)).ToList();

@@ -1,6 +1,7 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -23,9 +24,9 @@ internal sealed class DifferentAdapterRule : IFairnessRule
                 yield return new FairnessNote(
                     "different-adapter",
                     InvariantText.Of(
-                        $"{reference.Method.Name} was fed by {string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} "
-                        + $"by {string.Join(", ", b.Order(StringComparer.Ordinal))}: {effect}. Use one adapter for both, or say that a "
-                        + $"method includes its adapter."),
+                        $"{reference.Method.Name} was fed by {PlainWords.Listed([.. a.Order(StringComparer.Ordinal)])} and "
+                        + $"{other.Method.Name} by {PlainWords.Listed([.. b.Order(StringComparer.Ordinal)])}: {effect}. Use one adapter "
+                        + $"for both, or say that a method includes its adapter."),
                     Ids(reference.Runs, other.Runs));
             }
         }

@@ -1,6 +1,7 @@
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
@@ -21,9 +22,9 @@ internal sealed class DifferentMeterRule : IFairnessRule
                     yield return new FairnessNote(
                         "different-meter",
                         InvariantText.Of($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by "
-                            + $"{string.Join(", ", a.Order(StringComparer.Ordinal))} and {other.Method.Name} by "
-                            + $"{string.Join(", ", b.Order(StringComparer.Ordinal))}: the errors of two meters do not cancel in the ratio; "
-                            + $"use one meter for both."),
+                            + $"{PlainWords.Listed([.. a.Order(StringComparer.Ordinal)])} and {other.Method.Name} by "
+                            + $"{PlainWords.Listed([.. b.Order(StringComparer.Ordinal)])}: the errors of two meters do not cancel in the "
+                            + $"ratio; use one meter for both."),
                         Ids(reference.Runs, other.Runs));
                 }
             }

@@ -5,7 +5,7 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Charged at different voltages: another working point of the adapter, and ampere-hours that do not compare. Id
+/// <summary>Charged at different voltages: another working point of the adapter, and ampere-hours that cannot be compared. Id
 /// <c>different-voltage</c>.</summary>
 internal sealed class OutputVoltageRule : IFairnessRule
 {

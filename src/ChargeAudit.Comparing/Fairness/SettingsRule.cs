@@ -20,10 +20,9 @@ internal sealed class SettingsRule : IFairnessRule
                 yield return new FairnessNote(
                     "different-settings",
                     InvariantText.Of(
-                        $"The runs of {method.Name} differ in {string.Join(", ", changed.Select(FactorWords.Of))}: its energy per charge "
-                        + $"is the mean over these settings, and its interval holds their differences. What each one changes is shown "
-                        + $"under \"Where "
-                        + $"the device lies\"."),
+                        $"The runs of {method.Name} differ in {PlainWords.Listed([.. changed.Select(FactorWords.Of)])}: its energy per "
+                        + $"charge is the mean over these settings, and its interval holds their differences. What each one changes is "
+                        + $"shown under \"Where the device lies\"."),
                     Ids(runs));
             }
         }

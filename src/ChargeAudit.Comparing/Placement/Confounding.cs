@@ -18,7 +18,7 @@ internal static class Confounding
     {
         var others = Enum.GetValues<Factor>().Where(f => f != factor && ModelTerms.Varies(runs, f))
             .Select(f => (Factor: f, Tie: Tie(factor, f, runs))).ToList();
-        string Names(IEnumerable<(Factor Factor, double Tie)> list) => string.Join(", ", list.Select(o => FactorWords.Of(o.Factor)));
+        string Names(List<(Factor Factor, double Tie)> list) => PlainWords.Listed([.. list.Select(o => FactorWords.Of(o.Factor))]);
         var one = others.Where(o => o.Tie >= AsOne).ToList();
         var partly = others.Where(o => o.Tie is >= Partly and < AsOne).ToList();
         var apart = others.Where(o => o.Tie < Partly).ToList();

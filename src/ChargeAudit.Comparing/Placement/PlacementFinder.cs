@@ -131,7 +131,7 @@ internal static class PlacementFinder
             WhyNoMap = map is not null ? null
                 : positions.Count < 3
                     ? $"There is no map: it needs three positions at least, and there {(positions.Count == 1 ? "is one" : "are two")}."
-                : "There is no map: all positions lie on one line, so nothing is known beside it.",
+                : "There is no map: all positions lie on one line, so nothing is known away from it.",
         };
     }
 

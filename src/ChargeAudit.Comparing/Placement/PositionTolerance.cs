@@ -2,7 +2,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Placement;
 
-/// <summary>How far the device may lie off the best position before a charge takes so much more. Nothing is told beyond the offsets that
+/// <summary>How far the device may lie off the best position before a charge uses so much more. Nothing is said beyond the offsets that
 /// were measured.</summary>
 /// <param name="Rise">By what share more. [1]</param>
 /// <param name="BestXMm">The best position, first direction; null where that direction was not varied. [mm]</param>

@@ -36,7 +36,8 @@ internal static class ToleranceFinder
         if (tied.Count > 0 || !model.Columns.Any(c => FactorWords.IsOffset(c.Factor)))
         {
             return Unknown(
-                $"the offset changed together with {(tied.Count > 0 ? string.Join(", ", tied.Select(FactorWords.Of)) : "another factor")}, "
+                $"the offset changed together with "
+                + $"{(tied.Count > 0 ? PlainWords.Listed([.. tied.Select(FactorWords.Of)]) : "another factor")}, "
                 + "so their effects cannot be told apart.");
         }
 

@@ -84,8 +84,8 @@ internal static class SamplingFinder
             median = stampStep / rowsPerStamp;
         }
 
-        var (kind, why) = options.Samples is SampleKind told ? (told, "told by the user")
-            : options.ChangeThreshold is not null ? (SampleKind.OnChange, "told by the user, with the threshold")
+        var (kind, why) = options.Samples is SampleKind told ? (told, "stated by the user")
+            : options.ChangeThreshold is not null ? (SampleKind.OnChange, "stated by the user, with the threshold")
             : ofFormat is SampleKind known ? (known, "the file format says so")
             : OnChangeFinder.IsOnChange(runs, median)
             ? (SampleKind.OnChange, "written on change: long intervals end with changes of about one constant step")
@@ -128,7 +128,7 @@ internal static class SamplingFinder
         string amount = threshold.IsShare
             ? Prose.Of($"{100 * threshold.Amount:0.###} % of the reading")
             : Prose.Of($"{threshold.Amount:0.######} {(threshold.Quantity == LogQuantity.Current ? "A" : "W")}");
-        return told ? $"changes of less than {amount} go unwritten, as told"
+        return told ? $"changes of less than {amount} are not written, as stated"
             : $"changes of less than {amount} may go unwritten, as no smaller one was seen";
     }
 

@@ -130,7 +130,7 @@ internal sealed class TimeFinder
 
     private static Result Fixed(double fixedS) => new(
         new TimePlan { Form = TimeForm.FixedInterval, FixedIntervalS = fixedS },
-        Prose.Of($"a row every {fixedS:0.######} s, as told"),
+        Prose.Of($"a row every {fixedS:0.######} s, as stated"),
         null,
         false);
 

@@ -25,8 +25,8 @@ internal sealed class AwayRows(bool held)
     public static IEnumerable<string> NotesOf(FaultTally rows, bool held) => rows.Count == 0 ? [] :
     [
         InvariantText.Of(
-            $"{rows.Count} {(rows.Count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was away, the first at line "
-            + $"{rows.FirstLine}; ")
+            $"{rows.Count} {(rows.Count == 1 ? "row says" : "rows say")} in place of a reading that the sensor was not available, the "
+            + $"first at line {rows.FirstLine}; ")
             + (held ? "what was held ends there, and the time to the next reading is a gap." : "they were passed over."),
     ];
 

@@ -14,7 +14,7 @@ public interface IMergingSink<TSelf> : ISampleSink, IRowBlockSink
     /// there is none.</param>
     TSelf ForLaterPiece(in TSelf spent);
 
-    /// <summary>Takes in the piece that follows what this one has taken so far.</summary>
+    /// <summary>Adds the piece that follows what this one has taken so far.</summary>
     void Join(in TSelf piece);
 }
 

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using ChargeAudit.Logs.Streams;
 
 namespace ChargeAudit.Logs.Sources;
 
@@ -7,7 +8,8 @@ namespace ChargeAudit.Logs.Sources;
 /// <param name="early">Its hash, where that is worked out elsewhere.</param>
 /// <param name="progress">Told how many bytes were passed on.</param>
 /// <param name="cancellation">Stops the reading.</param>
-internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>? progress, CancellationToken cancellation) : Stream
+internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>? progress, CancellationToken cancellation)
+    : ReadOnlyFilter(inner)
 {
     // Rare enough to cost nothing, frequent enough for a smooth bar: a few a second at full speed.
     private const long ReportEveryBytes = 1 << 24;
@@ -17,14 +19,6 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     private long _nextReport = ReportEveryBytes;
 
     public long Count { get; private set; }
-
-    public override bool CanRead => true;
-
-    public override bool CanSeek => false;
-
-    public override bool CanWrite => false;
-
-    public override long Length => throw new NotSupportedException();
 
     public override long Position { get => Count; set => throw new NotSupportedException(); }
 
@@ -41,7 +35,7 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
     public override int Read(Span<byte> buffer)
     {
         cancellation.ThrowIfCancellationRequested();
-        int read = inner.Read(buffer);
+        int read = Inner.Read(buffer);
         _hash?.AppendData(buffer[(int)Math.Clamp(_hashed - Count, 0, read)..read]);
         Count += read;
         if (Count >= _nextReport)
@@ -52,8 +46,6 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
 
         return read;
     }
-
-    public override int Read(byte[] buffer, int offset, int count) => Read(buffer.AsSpan(offset, count));
 
     /// <summary>Reads what is left, so that count and hash are those of the whole file.</summary>
     /// <returns>SHA-256 in lower-case hexadecimal.</returns>
@@ -68,22 +60,11 @@ internal sealed class TapStream(Stream inner, EarlyHash? early, IProgress<long>?
         return _hash is null ? early!.Sha256() : Convert.ToHexStringLower(_hash.GetHashAndReset());
     }
 
-    public override void Flush()
-    {
-    }
-
-    public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
-
-    public override void SetLength(long value) => throw new NotSupportedException();
-
-    public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
-
     protected override void Dispose(bool disposing)
     {
         if (disposing)
         {
             _hash?.Dispose();
-            inner.Dispose();
         }
 
         base.Dispose(disposing);

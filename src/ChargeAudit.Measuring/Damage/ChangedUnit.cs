@@ -1,5 +1,6 @@
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Damage;
 
@@ -125,12 +126,8 @@ internal static class ChangedUnit
         return ratio is > 1 / Looseness and < Looseness;
     }
 
-    private static double Middle(ReadingCell[] cells, int at, int direction)
-    {
-        double[] near = [.. Enumerable.Range(0, Rows).Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length)
-            .Select(k => cells[k].MiddleW).Order()];
-        return near[near.Length / 2];
-    }
+    private static double Middle(ReadingCell[] cells, int at, int direction) => HighMedian.Of(Enumerable.Range(0, Rows)
+        .Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length).Select(k => cells[k].MiddleW).ToArray());
 
     // By how many powers of ten the readings' energy for the counter's advance differs after a time from before it; null where the counter
     // moved too little.

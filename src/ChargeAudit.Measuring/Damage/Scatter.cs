@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>Whether readings scatter as a live sensor's do: neighbours differ, and turn up and down.</summary>
@@ -68,7 +70,6 @@ internal static class Scatter
             steps[i] = Math.Abs(cells[from + i + 1].MiddleW - cells[from + i].MiddleW);
         }
 
-        Array.Sort(steps);
-        return steps[steps.Length / 2];
+        return HighMedian.Of(steps);
     }
 }

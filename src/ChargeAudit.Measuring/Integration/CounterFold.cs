@@ -87,7 +87,7 @@ internal sealed class CounterFold(CounterPoints points)
         _afterDroppedGap = false;
     }
 
-    /// <summary>Takes in the fold of the piece that follows, whose first reading is the last of this one.</summary>
+    /// <summary>Adds the fold of the piece that follows, whose first reading is the last of this one.</summary>
     public void Join(CounterFold b)
     {
         if (!b.Seen)

@@ -46,7 +46,7 @@ internal sealed class CounterPoints
     /// <summary>Keeps the last reading for good.</summary>
     public void PinLast() => _lastIsPinned = true;
 
-    /// <summary>Takes in the readings of the piece that follows, which begins with the last of this one.</summary>
+    /// <summary>Adds the readings of the piece that follows, which begins with the last of this one.</summary>
     public void Join(CounterPoints b)
     {
         if (b._exponent > _exponent)

@@ -43,7 +43,7 @@ internal sealed class CounterTrail(double mostW)
         }
     }
 
-    /// <summary>Takes in the trail of the piece that follows, which is left as it is.</summary>
+    /// <summary>Adds the trail of the piece that follows, which is left as it is.</summary>
     /// <param name="b">The trail.</param>
     /// <param name="afterGap">Whether a gap lies before its first reading.</param>
     public void Join(CounterTrail b, bool afterGap)

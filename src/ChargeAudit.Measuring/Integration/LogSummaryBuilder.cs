@@ -49,7 +49,7 @@ public sealed partial class LogSummary
         /// none.</param>
         public Builder ForLaterPiece(Builder? spent = null) => new(_sums.ForLaterPiece(spent?._sums));
 
-        /// <summary>Takes in the piece that follows, neither of them finished. The piece says what it said, and takes no more
+        /// <summary>Adds the piece that follows, neither of them finished. The piece says what it said, and takes no more
         /// samples.</summary>
         /// <param name="piece">The piece.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>

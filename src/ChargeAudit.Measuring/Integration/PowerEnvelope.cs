@@ -182,7 +182,7 @@ public sealed partial class PowerEnvelope
         }
     }
 
-    /// <summary>Takes in the envelope of another piece, which is left as it is.</summary>
+    /// <summary>Adds the envelope of another piece, which is left as it is.</summary>
     public void Join(PowerEnvelope b)
     {
         if (b.Count == 0)

@@ -57,7 +57,7 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
     /// <summary>Standard uncertainty by the independent errors. [J]</summary>
     public double StandardBetweenJ(double fromS, double toS) => Math.Sqrt(Math.Max(0, _cells.VoltSecondsBetween(fromS, toS)));
 
-    /// <summary>Takes in that of the piece that follows, which is left as it is.</summary>
+    /// <summary>Adds that of the piece that follows, which is left as it is.</summary>
     public void Join(UnseenEnergy piece) => _cells.Join(piece._cells);
 
     /// <summary>A copy that shares nothing with this one.</summary>

@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>A border with its standard uncertainty.</summary>
@@ -244,20 +246,13 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         return Math.Max(0, fine.StartS[Math.Min(end, to - 1)] - fine.StartS[edge] - intervalS - fine.WidthS);
     }
 
-    private double Median(int from, int to)
-    {
-        var sorted = fine.PowerW.AsSpan(from, to - from).ToArray();
-        Array.Sort(sorted);
-        return sorted[sorted.Length / 2];
-    }
+    private double Median(int from, int to) => HighMedian.Of(fine.PowerW.AsSpan(from, to - from).ToArray());
 
     /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do
     /// not count. [W]</summary>
     private double Clear(int from, int to)
     {
         double median = Median(from, to);
-        var away = Array.ConvertAll(fine.PowerW.AsSpan(from, to - from).ToArray(), p => Math.Abs(p - median));
-        Array.Sort(away);
-        return median + (4 * Math.Max(1.4826 * away[away.Length / 2], noiseW));
+        return median + (4 * Math.Max(HighMedian.Scatter(fine.PowerW.AsSpan(from, to - from), median), noiseW));
     }
 }

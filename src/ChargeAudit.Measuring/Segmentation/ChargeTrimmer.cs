@@ -114,7 +114,7 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         return flatS;
     }
 
-    /// <summary>Takes in short stretches after a fall that still lie near where it ended and clear of what comes later: a burst of the
+    /// <summary>Adds short stretches after a fall that still lie near where it ended and clear of what comes later: a burst of the
     /// device's own load hid the fall in them.</summary>
     private int StillHigh(List<BasePiece> pieces, int last)
     {

@@ -3,7 +3,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>What a log was made for, where the study says so.</summary>
 public enum LogPurpose
 {
-    /// <summary>Nobody said: anything may happen in it.</summary>
+    /// <summary>Not stated: anything may happen in it.</summary>
     Unknown,
 
     /// <summary>The charger waits with no device: no charge is looked for.</summary>

@@ -15,7 +15,7 @@ internal sealed class SmoothTrack
         CellsPerMean = cellsPerMean;
     }
 
-    /// <summary>Cells that one mean takes in.</summary>
+    /// <summary>Cells that one mean is taken over.</summary>
     public int CellsPerMean { get; }
 
     /// <summary>Greatest mean. [W]</summary>

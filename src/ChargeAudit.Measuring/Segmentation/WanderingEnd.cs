@@ -38,7 +38,7 @@ internal static class WanderingEnd
         int each = Each(fine, intervalS);
         double[] kepts = [.. Pieces(fine, kept.StartS, kept.EndS, each).Select(p => p.PowerW)];
 
-        // Where the charge took in so much of the wandering that little is left after it, the last part of both together is looked at, if
+        // Where the charge includes so much of the wandering that little is left after it, the last part of both together is looked at, if
         // what is left lies in the same range.
         double seenS = Math.Max(LeastPieces * each * fine.WidthS, LastShare * (kept.EndS - charge.StartS));
         double[] later = kepts.Length >= LeastPieces

@@ -1,4 +1,5 @@
 using System.Numerics;
+using ChargeAudit.Metrology.Statistics;
 using MathNet.Numerics.IntegralTransforms;
 
 namespace ChargeAudit.Measuring.Standby;
@@ -64,12 +65,9 @@ public static class PulsePeriod
     public static double ReadingsAPulse(ReadOnlySpan<double> powerW)
     {
         var sorted = powerW.ToArray();
-        Array.Sort(sorted);
-        double median = sorted[sorted.Length / 2];
+        double median = HighMedian.Of(sorted);
         double top = sorted[^1];
-        var away = Array.ConvertAll(sorted, p => Math.Abs(p - median));
-        Array.Sort(away);
-        double scatter = 1.4826 * away[away.Length / 2];
+        double scatter = HighMedian.Scatter(sorted, median);
         double level = 0.5 * (median + top);
         if (top - median < Math.Max(8 * scatter, 0.2 * Math.Abs(median)))
         {
@@ -91,8 +89,7 @@ public static class PulsePeriod
             }
         }
 
-        lengths.Sort();
-        return lengths.Count == 0 ? 0 : lengths[lengths.Count / 2];
+        return lengths.Count == 0 ? 0 : HighMedian.Of(lengths.ToArray());
     }
 
     private static double[] Correlation(ReadOnlySpan<double> powerW)

@@ -80,6 +80,6 @@ public sealed record StandbyFinding
     /// <summary>What to say with the figure, as sentences.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 
-    /// <summary>Name of the method for people; it says 'after the manner of' where the standard's conditions are not met.</summary>
+    /// <summary>Name of the method for people; it says 'similar to' where the standard's conditions are not met.</summary>
     public required string Wording { get; init; }
 }

@@ -17,7 +17,7 @@ internal static class StandbyWords
         };
 
         // The standard is about mains power read at least once a second; elsewhere only its arithmetic is borrowed.
-        return intervalS > 1 || point is not MeasuringPoint.Wall ? "after the manner of " + name : name;
+        return intervalS > 1 || point is not MeasuringPoint.Wall ? "similar to " + name : name;
     }
 
     public static PulseCoverage Coverage(StandbySamples samples, ReadOnlySpan<double> used)

@@ -21,7 +21,7 @@ public enum CorrectionModel
 /// <summary>How the errors of a calibration's points are correlated.</summary>
 public enum PointErrors
 {
-    /// <summary>Nobody said: both extremes count in full, which covers every mixture of them.</summary>
+    /// <summary>Not stated: both extremes count in full, which covers every mixture of them.</summary>
     [JsonStringEnumMemberName("unsaid")] Unsaid,
 
     /// <summary>Each point errs by itself.</summary>

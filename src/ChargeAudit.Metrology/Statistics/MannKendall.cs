@@ -1,4 +1,5 @@
 using MathNet.Numerics.Distributions;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Metrology.Statistics;
 
@@ -36,9 +37,7 @@ public sealed record MannKendall(long S, double Variance, double Slope)
         }
 
         double ties = values.ToArray().GroupBy(v => v).Sum(g => Term(g.Count()));
-        slopes.Sort();
-        double median = slopes.Count == 0 ? 0 : 0.5 * (slopes[(slopes.Count - 1) / 2] + slopes[slopes.Count / 2]);
-        return new MannKendall(s, (Term(n) - ties) / 18, median);
+        return new MannKendall(s, (Term(n) - ties) / 18, slopes.Count == 0 ? 0 : slopes.Median());
     }
 
     private static double Term(double n) => n * (n - 1) * ((2 * n) + 5);

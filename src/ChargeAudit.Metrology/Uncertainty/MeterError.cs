@@ -173,6 +173,8 @@ public static class MeterError
             }
         }
 
+        private static string Called(string name) => name.EndsWith("meter", StringComparison.OrdinalIgnoreCase) ? name : $"meter {name}";
+
         private static double GainOf(MeterAccuracy? accuracy) => accuracy?.Clauses.Max(c => c.RelativeHalfWidth) ?? 0;
 
         internal MeterErrors Result()
@@ -182,7 +184,7 @@ public static class MeterError
                 string what = string.Join(" and ", _missed.Distinct().Select(Words));
                 _unknown.Insert(0, meterName is null
                     ? $"no meter is named, so its accuracy of {what} is not known"
-                    : $"meter {meterName} states no accuracy of {what}");
+                    : $"the accuracy of {Called(meterName)} for {what} is not stated");
             }
 
             return new(_components, _unknown.Count == 0 ? null : string.Join("; ", _unknown));

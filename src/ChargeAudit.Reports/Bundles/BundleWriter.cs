@@ -35,7 +35,7 @@ public static class BundleWriter
         string studyFile = Path.Combine(result.Study.Folder, Path.GetFileName(studyName));
         if (!overwrite && File.Exists(path))
         {
-            throw new InputException(InputProblem.CannotWrite, $"{path} is there already; name another file")
+            throw new InputException(InputProblem.CannotWrite, $"{path} already exists; name another file")
             {
                 Remedy = Remedy.Overwrite,
             };

@@ -78,7 +78,7 @@ public static class PoolCharts
         return PlotFrame.Render(
             Ranking,
             "Chargers by their overhead ratio with the mean device",
-            "Chargers, the one that takes least first. " + string.Join(" ", ranking.Chargers.Select(c => Prose.Of(
+            "Chargers, the one that uses least energy first. " + string.Join(" ", ranking.Chargers.Select(c => Prose.Of(
                 $"{c.Name}: {PoolText.Of(c.Ratio)}; uses least of all with a probability of {100 * c.Best:0} %, among the first three "
                     + $"with {100 * c.FirstThree:0} %."))),
             IntervalRows.Fit(ChartSize.Wide, rows.Count),

@@ -25,7 +25,7 @@ internal static class PowerChart
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
         string note =
             $"Strong line: the run whose energy lies in the middle. Band: least and greatest reading. {RunsAtPoint.LinesNote(methods)} "
-            + "Strips: charging, full, waiting or off; a charge is split into its parts, and short dark marks are bursts.";
+            + "Strips: charging, full, waiting or off; a charge is split into its parts, and short marks are bursts.";
         return PlotFrame.Render(
             "power-" + StableName.Of(point), $"Power {place} over time", text, Sized(ChartSize.Wide.High(430)),
             Sized(ChartSize.Narrow.High(360)), s => Plot(curves, s), note) with

@@ -83,7 +83,7 @@ internal sealed class StagedFolder : IDisposable
 
                 // On Unix a sweep may come between making and holding it, and what is held then has no name any more.
                 manifest.Dispose();
-                throw new IOException($"{place} was taken away");
+                throw new IOException($"{place} was removed");
             }
             catch (IOException) when (--attempts > 0)
             {

@@ -35,7 +35,7 @@ internal static class AuditJson
         Procedure = result.Procedure is { } procedure ? PublishedJson.Procedure(procedure) : null,
         ProcedureReason = Known.Unless(result.Procedure, "none was asked for"),
         Placement = result.Placement is { } placement ? PlacementJson.Of(placement) : null,
-        Fairness = [.. result.Fairness.Select(f => new FairnessDocument(f.Id, f.Text, f.Runs))],
+        Fairness = [.. result.Fairness.Select(f => new FairnessDocument(f.Id, f.Text, f.Runs, StableName.Of(f.Gravity)))],
         Doubts = result.Doubts,
         Faults = [.. result.Logs.SelectMany(l => l.Faults.Select(f => LogJson.Fault(f) with { File = l.Files[0] }))],
         Logs = [.. result.Logs.Select(LogJson.Log)],

@@ -67,6 +67,7 @@ internal static class LogJson
             Sessions = [.. log.Sessions.Select(s => Session(log.Layout, s))],
             Modes = [.. log.Modes.Select(m => Mode(log, m))],
             Doubts = [.. log.Doubts.Select(d => d.Text)],
+            DoubtGravities = [.. log.Doubts.Select(d => StableName.Of(d.Gravity))],
         };
     }
 

@@ -74,12 +74,9 @@ internal sealed class Alike
 
     /// <summary>Names in a sentence; of many the first ones and a count.</summary>
     /// <param name="names">The names.</param>
-    public static string Listed(IReadOnlyList<string> names) => names.Count switch
-    {
-        1 => names[0],
-        <= MostNamed => $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}",
-        _ => $"{string.Join(", ", names.Take(MostNamed - 1))} and {FigureText.Count(names.Count - MostNamed + 1)} more",
-    };
+    public static string Listed(IReadOnlyList<string> names) => PlainWords.Listed(names.Count <= MostNamed
+        ? names
+        : [.. names.Take(MostNamed - 1), $"{FigureText.Count(names.Count - MostNamed + 1)} more"]);
 
     private static string Told(List<Said> group)
     {

@@ -8,7 +8,7 @@ namespace ChargeAudit.Reports.Text;
 /// <summary>
 /// Measured figures as plain text: <c>19.80 Wh (19.61 to 19.99)</c>. The half-width of the 95 % interval gets two significant digits and
 /// the value as many places as that; without an uncertainty the value gets three significant digits and no interval.
-/// Money has its currency's digits instead.
+/// Money with a known uncertainty has its currency's digits instead.
 /// <i>Source:</i> JCGM 100:2008, 7.2.6 (at most two significant digits of an uncertainty, the value to match).
 /// </summary>
 public static class FigureText
@@ -103,6 +103,11 @@ public static class FigureText
         {
             // A sum of less than a hundred of the least coin still tells an interval that is narrower than one.
             int ofMoney = MoneyPlaces(figure.Value, currency);
+            if (figure.Interval() is null && figure.Value != 0)
+            {
+                return Math.Min(ofMoney, PlacesFor(figure.Value, DigitsWithoutUncertainty));
+            }
+
             bool isSmall = Math.Abs(figure.Value) < Math.Pow(10, 2 - currency.Digits);
             return isSmall && figure.Interval() is { } sure && sure.High - sure.Low is > 0 and < double.PositiveInfinity and var apart
                 && 0.5 * apart < Math.Pow(10, -ofMoney)

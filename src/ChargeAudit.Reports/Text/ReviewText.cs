@@ -23,7 +23,7 @@ public static class ReviewText
         return
         [
             ("Was it the same meter for all methods?", Each(Points(result), p => $"{Words.At(p)} {Meters(result, p)}")),
-            ("When was the meter calibrated, and was its zero taken off?", Each(UsedMeters(result), Calibrated)),
+            ("When was the meter calibrated, and was its zero reading subtracted?", Each(UsedMeters(result), Calibrated)),
             ("Is the meter good at this power factor?",
                 Each(UsedMeters(result).Where(m => IsOnMains(result, m)), m => PowerFactor(result, m))),
             ("What ended a charge?", EndRule(result)),
@@ -69,7 +69,7 @@ public static class ReviewText
         string when = days.Contains(null) ? "day not stated" : string.Join(" and ", days.Select(d => Prose.Of($"{d:yyyy-MM-dd}")));
         bool zero = meter.Calibrations.Any(c => c.ZeroFiles.Count > 0 || c.Points.Any(p => p.Reference == 0));
         string drift = meter.Calibrations.All(c => c.DriftPerYear is not null) ? "drift since in the interval" : "drift since not stated";
-        return $"{meter.Name} {when}, {(zero ? "zero taken off" : "zero not stated")}, {drift}";
+        return $"{meter.Name} {when}, {(zero ? "zero reading subtracted" : "zero not stated")}, {drift}";
     }
 
     private static bool IsOnMains(AuditResult result, Meter meter) =>

@@ -78,6 +78,6 @@ public sealed record DeviceModel
     /// <summary>Below this it asks for full power again. [°C]</summary>
     public double ResumeBelowC { get; init; } = double.PositiveInfinity;
 
-    /// <summary>What it takes in between. [W]</summary>
+    /// <summary>What it draws between them. [W]</summary>
     public double ThrottledW { get; init; } = double.PositiveInfinity;
 }

@@ -134,7 +134,7 @@ public static class Drafter
         words = choice?.Kind is { } kind ? words.Said(kind) : words;
         var point = PointGuess.Of(facts, words);
         return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
-            ? new PointGuess(said, [DraftRemark.Guess($"{PlainWords.At(said)}: as you said.")]) { Told = true }
+            ? new PointGuess(said, [DraftRemark.Guess($"{PlainWords.At(said)}, as you said.")]) { Told = true }
             : point with { Told = choice?.Point is not null });
     }
 
@@ -167,8 +167,8 @@ public static class Drafter
         else if (kind.Charge is null)
         {
             remarks.Add(waits is not null
-                ? DraftRemark.Guess($"waiting: the name says \"{waits}\", and no charge was found.")
-                : DraftRemark.Guess($"waiting: no charge was found in {deciding.Facts.File}."));
+                ? DraftRemark.Guess($"waiting, as the name says \"{waits}\", and no charge was found.")
+                : DraftRemark.Guess($"waiting, as no charge was found in {deciding.Facts.File}."));
             if (waits is null)
             {
                 remarks.Add(DraftRemark.Question($"Was there really no device on the charger in {deciding.Facts.File}?"));

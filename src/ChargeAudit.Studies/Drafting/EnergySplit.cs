@@ -72,8 +72,9 @@ internal static class EnergySplit
 
     private static string Because(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point) =>
         Prose.Of(
-            $"{PlainWords.Charged(kind)}: no name says so, but it uses {charge.ChargeAt(point)!.EnergyWh:0.00} Wh {PlainWords.At(point)} "
-        + $"and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; for the same charge a pad takes more.");
+            $"{PlainWords.Charged(kind)}: no name says which, but it uses {charge.ChargeAt(point)!.EnergyWh:0.00} Wh "
+        + $"{PlainWords.At(point)} and other charges {others.Average(c => c.ChargeAt(point)!.EnergyWh):0.00} Wh; "
+        + $"for the same charge a pad uses more.");
 
     // The pad's own draw goes on while the battery fills up, so its power falls less far.
     private static IEnumerable<DraftRemark> Doubt(KindOfBundle charge, MethodKind kind, List<KindOfBundle> others, MeasuringPoint point)

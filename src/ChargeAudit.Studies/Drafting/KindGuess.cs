@@ -49,17 +49,17 @@ internal static class KindGuess
             if (by.Words.Told)
             {
                 return new KindOfBundle(bundle, by.Words.Kind, charge,
-                    [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}: as you said.")]);
+                    [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}, as you said.")]);
             }
 
             string where = by.Words.KindFolder is { } folder ? $"the folder \"{folder}\"" : "the name";
             return new KindOfBundle(bundle, by.Words.Kind, charge,
-                [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}: {where} says \"{by.Words.KindWord}\".")]);
+                [DraftRemark.Guess($"{PlainWords.Charged(by.Words.Kind!.Value)}, as {where} says \"{by.Words.KindWord}\".")]);
         }
 
         // A log of several charges may hold both kinds; how the charger waited then says nothing about each.
         return bundle.Deciding.Facts.Charges.Count <= 1 && ByWaiting(bundle) is { } because
-            ? new KindOfBundle(bundle, MethodKind.Inductive, charge, [DraftRemark.Guess($"on a pad: {because}.")])
+            ? new KindOfBundle(bundle, MethodKind.Inductive, charge, [DraftRemark.Guess($"on a pad, as {because}.")])
             : new KindOfBundle(bundle, null, charge, []);
     }
 
@@ -75,14 +75,14 @@ internal static class KindGuess
             if (waiting.PulseW > 0)
             {
                 return Prose.Of(
-                    $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, as a pad does that looks for a "
+                    $"{log.Facts.File} shows short pulses up to {waiting.PulseW:0.##} W while waiting, like a pad that looks for a "
                     + $"device");
             }
 
             if (log.Point.Point == MeasuringPoint.Usb && waiting.MeanW >= LeastPadWaitingW)
             {
                 return Prose.Of(
-                    $"{log.Facts.File} shows {1000 * waiting.MeanW:0} mW at the adapter's output with no device, where a cable takes "
+                    $"{log.Facts.File} shows {1000 * waiting.MeanW:0} mW at the adapter's output with no device, where a cable draws "
                     + $"nothing");
             }
         }
@@ -117,7 +117,7 @@ internal static class KindGuess
                         .. open.Remarks,
                         DraftRemark.Guess(
                             Prose.Of(
-                                $"{PlainWords.Charged(kind)}: it waits at {Math.Exp(own):0.###} W, nearer to the "
+                                $"{PlainWords.Charged(kind)}, as it waits at {Math.Exp(own):0.###} W, nearer to the "
                             + $"{Math.Exp(byCable ? wired : inductive):0.###} W of the logs {PlainWords.Charged(kind)} than to the "
                             + $"{Math.Exp(byCable ? inductive : wired):0.###} W of the others.")),
                     ],

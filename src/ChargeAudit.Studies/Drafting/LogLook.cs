@@ -5,6 +5,7 @@ using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -190,8 +191,7 @@ public static class LogLook
         }
 
         var sorted = power.ToArray();
-        Array.Sort(sorted);
-        double median = sorted[sorted.Length / 2];
+        double median = HighMedian.Of(sorted);
         double level = 0.5 * (median + sorted[^1]);
         int pulses = 0;
         for (int i = 1; i < power.Length; i++)

@@ -33,7 +33,7 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
                 MeasuringPoint.Wall => Against(MeasuringPoint.Usb, direct, words),
                 { } named =>
                     new PointGuess(named,
-                    [DraftRemark.Guess($"{PlainWords.At(named)}: the name says \"{words.PointWord}\", and {direct}.")]),
+                    [DraftRemark.Guess($"{PlainWords.At(named)}, as the name says \"{words.PointWord}\", and {direct}.")]),
             };
         }
 
@@ -41,7 +41,7 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
         {
             return new PointGuess(said,
                 [DraftRemark.Guess(
-                    $"{PlainWords.At(said)}: the name says \"{words.PointWord}\"; the log has no voltage column that would show it.")]);
+                    $"{PlainWords.At(said)}, as the name says \"{words.PointWord}\"; the log has no voltage column that would show it.")]);
         }
 
         string meter = log.Format == "espi"
@@ -58,7 +58,7 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
     {
         if (log.MeanVoltageV > PowerRule.GreatestDirectVoltageV)
         {
-            return Prose.Of($"{log.MeanVoltageV:0} V is mains");
+            return Prose.Of($"{log.MeanVoltageV:0} V is mains voltage");
         }
 
         var sign = new[] { LogQuantity.PowerFactor, LogQuantity.ApparentPower, LogQuantity.Frequency }.Where(log.Quantities.Contains)
@@ -72,11 +72,11 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
     }
 
     private static PointGuess Certain(MeasuringPoint point, string because) =>
-        new(point, [DraftRemark.Guess($"{PlainWords.At(point)}: {because}.")]);
+        new(point, [DraftRemark.Guess($"{PlainWords.At(point)}, as {because}.")]);
 
     private static PointGuess Against(MeasuringPoint point, string because, NameWords words) => new(point,
     [
-        DraftRemark.Guess($"{PlainWords.At(point)}: {because}."),
+        DraftRemark.Guess($"{PlainWords.At(point)}, as {because}."),
         DraftRemark.Question($"The name says \"{words.PointWord}\". Where did this meter sit?"),
     ]);
 }

@@ -9,12 +9,12 @@ public static class ArchitecturePage
     private const string Head = """
         # Which room uses which
 
-        Drawn from the compiled code by `dotnet run --project tests/ChargeAudit.Documents`: an arrow goes from a room to one that it uses.
+        Drawn from the compiled code by `dotnet run --project tests/ChargeAudit.Documents`: an arrow points from a room to one that it uses.
         An arrow that follows from others is left out.
-        All arrows go one way; `ArchitectureTests` fails on a circle of projects or of namespaces.
-        What each room is for stands in [DEVELOPERS.md](../DEVELOPERS.md).
-        A constant is copied where it is used and leaves no trace in compiled code, so a use of nothing but a constant is not seen here;
-        between projects the compiler still sees it.
+        All arrows go one way; `ArchitectureTests` fails on a cycle of projects or of namespaces.
+        [DEVELOPERS.md](../DEVELOPERS.md) says what each room is for.
+        The compiler copies a constant to where it is used, so a room that uses nothing but a constant of another has no arrow to it here.
+        Between projects the compiler still enforces the direction.
 
         ## Projects
 

@@ -38,4 +38,17 @@ public sealed class HelpTests
         Assert.Contains("Examples:\n  chargeaudit audit sample-logs/study.toml\n  chargeaudit page\n", output.ToString(),
             StringComparison.Ordinal);
     }
+
+    // The longest name sets where the descriptions of all begin: on 80 columns two thirds are left for them.
+    [Fact]
+    public async Task The_list_of_commands_leaves_room_for_what_they_do()
+    {
+        using var output = new StringWriter { NewLine = "\n" };
+        await ChargeAuditProgram.RunAsync(["--help"], new CliHost { Output = output, Error = TextWriter.Null },
+            TestContext.Current.CancellationToken);
+        string[] commands =
+            [.. output.ToString().Split('\n').SkipWhile(l => l != "Commands:").Skip(1).TakeWhile(l => l.Length > 0).Select(l => l.Trim())];
+        Assert.True(commands.Length >= 16, string.Join('\n', commands));
+        Assert.All(commands, c => Assert.InRange(c.IndexOf("  ", StringComparison.Ordinal), 1, 24));
+    }
 }

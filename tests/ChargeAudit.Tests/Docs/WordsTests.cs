@@ -38,6 +38,17 @@ public sealed partial class WordsTests
     public void The_program_s_sentences_hold_to_it() => Assert.Empty(
         Files("src", "*.cs").SelectMany(file => Told(file, Sentences(File.ReadAllText(file)))));
 
+    // Names and keys of code are not people's words, so comments are held to the turns of phrase alone.
+    [Fact]
+    public void Comments_hold_to_its_turns_of_phrase()
+    {
+        string[] turns = [.. NotUsed.SkipWhile(w => w != "do not compare")];
+        Assert.True(turns.Length >= 12, string.Join(", ", turns));
+        Assert.Empty(Files("src", "*.cs").SelectMany(file => Comments(File.ReadAllText(file))
+            .SelectMany(text => turns.Where(t => Regex.IsMatch(text, $@"\b{Regex.Escape(t)}\b", RegexOptions.IgnoreCase)),
+                (text, turn) => $"{Name(file)}: \"{turn}\" in: {text}")));
+    }
+
     [Fact]
     public void The_page_holds_to_it() => Assert.Empty(
         Files("src", "page.*").Where(f => f.EndsWith(".html", StringComparison.Ordinal) || f.EndsWith(".js", StringComparison.Ordinal))
@@ -82,6 +93,9 @@ public sealed partial class WordsTests
         .SelectMany(l => Literal().Matches(l).Select(m => m.Groups[1].Value))
         .Where(s => s.Trim().Contains(' ', StringComparison.Ordinal))
         .Select(s => s.Replace("\\\"", "`", StringComparison.Ordinal));
+
+    private static IEnumerable<string> Comments(string source) => source.Split('\n').Select(l => l.Trim())
+        .Where(l => l.StartsWith("//", StringComparison.Ordinal));
 
     private static IEnumerable<string> Prose(string file)
     {

@@ -15,6 +15,6 @@ public sealed class AwayGapTests
         var log = WrittenLog.Measure(Log, new LogOptions { Point = MeasuringPoint.Wall, Samples = SampleKind.OnChange }, "1 %").Result;
         Assert.Equal((11_100 + 3600) / 3600.0, log.Energy.Value, 9);
         var gap = Assert.Single(log.Faults, f => f.Kind == FaultKind.Gap);
-        Assert.StartsWith("the sensor was away, 600 s in all", gap.Detail, StringComparison.Ordinal);
+        Assert.StartsWith("the sensor was not available, 600 s in all", gap.Detail, StringComparison.Ordinal);
     }
 }

@@ -83,7 +83,7 @@ public class CalibratedLogTests
         Assert.Equal(0.01 * 7 / Math.Sqrt(3), Part(log, "power-gain"), 1e-3);
         Assert.Equal(0, Part(log, "power-offset"));
         Assert.Equal(0.002, Part(log, "-level"), 1e-6);
-        Assert.Contains("states no accuracy of power", Measure(calibration).Result.Energy.UnknownBecause, StringComparison.Ordinal);
+        Assert.Contains("for power is not stated", Measure(calibration).Result.Energy.UnknownBecause, StringComparison.Ordinal);
     }
 
     // 9 V and 2 A: corrections of 1 % of the voltage and 10 mA make (9.09 · 2.01 − 18) W.

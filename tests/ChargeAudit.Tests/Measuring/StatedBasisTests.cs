@@ -56,7 +56,7 @@ public sealed class StatedBasisTests
             ? MeasuringPoint.Wall
             : MeasuringPoint.Usb, null, (LogQuantity.Voltage, Voltage), (LogQuantity.Current, Current));
         Assert.Null(log.Energy.Interval());
-        Assert.Equal("meter bench states no accuracy of power", log.Energy.UnknownBecause);
+        Assert.Equal("the accuracy of meter bench for power is not stated", log.Energy.UnknownBecause);
     }
 
     // 230 V, 0.1 A and a factor of 0.5 for an hour: 11.5 Wh of 23 VAh. The factor's ±0.01 brings 0.01 · 23 Wh, the current's 1 mA 230 V ·

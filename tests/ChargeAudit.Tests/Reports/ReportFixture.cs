@@ -127,7 +127,7 @@ internal sealed record ReportFixture
         {
             StandbyNotes = noLoad.Value is null
                 ? []
-                : ["pad-waiting.csv: After the manner of the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, "
+                : ["pad-waiting.csv: Similar to the sampling method of IEC 62301: the power was stable by its test (0.4 mW/h, "
                 + "allowed 10.0 mW/h); no pulses were seen."],
         };
     }

@@ -72,7 +72,7 @@
     const columns = field('Columns, by position', log.columns, 'time,voltage[mV],-,current');
     make('label', box, 'Dates such as 03/04');
     const order = choice(box, log, 'dateOrder', orders, 'Dates', log.dateOrder);
-    const button = make('button', box, 'Read it so');
+    const button = make('button', box, 'Apply');
     button.type = 'button';
     button.addEventListener('click', () => act(async () => show(await post('read', JSON.stringify(
       { id: log.id, name: name.value, columns: columns.value, dateOrder: order.value })))));
@@ -132,11 +132,11 @@
     const used = points.filter(([word]) => logs.some(l => (said.get(l.id)?.point || l.point) === word));
     at('accuracies').replaceChildren(...used.map(([word, text]) => {
       const line = document.createElement('p');
-      const label = make('label', line, `Accuracy of the meter at: ${text}`);
+      const label = make('label', line, `Accuracy of the meter at the ${text}`);
       label.htmlFor = `accuracy-${word}`;
       const input = make('input', line);
       input.id = `accuracy-${word}`;
-      input.placeholder = '0.5 % + 0.05 W';
+      input.placeholder = 'such as 0.5 % + 0.05 W';
       input.autocomplete = 'off';
       input.value = accuracy.get(word) ?? '';
       input.addEventListener('change', () => {
@@ -380,9 +380,7 @@
   };
   const load = () => fetch('state').then(answer => answer.json()).then(state => {
     restored(state);
-    if (logs.length > 0) {
-      count();
-    }
+    count();
   }, () => problem('The program does not answer. Is it still running in its window?'));
 
   // Another tab may have changed something while this one lay behind it.

@@ -2,6 +2,7 @@ using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using MathNet.Numerics.Statistics;
 using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Auditing.Doubts;
@@ -77,14 +78,14 @@ internal static class DifferentCharges
     private static string? OutOfLine(List<RunResult> runs, RunResult run, MeasuringPoint up, MeasuringPoint down)
     {
         var others = runs.Where(r => r != run && r.Points.ContainsKey(up) && r.Points.ContainsKey(down)).Select(r => Through(r, up, down))
-            .Order().ToList();
+            .ToList();
         if (others.Count < 2)
         {
             return null;
         }
 
-        double median = Median(others);
-        double scatter = Median([.. others.Select(o => Math.Abs(o - median)).Order()]);
+        double median = others.Median();
+        double scatter = others.Select(o => Math.Abs(o - median)).Median();
         double own = Through(run, up, down);
         return Math.Abs(own - median) > Math.Max(EfficiencyShare * median, ScattersAllowed * scatter)
             ? Prose.Of(
@@ -98,6 +99,4 @@ internal static class DifferentCharges
 
     private static double Through(RunResult run, MeasuringPoint up, MeasuringPoint down) =>
         run.Points[down].Energy.Value / run.Points[up].Energy.Value;
-
-    private static double Median(List<double> ordered) => 0.5 * (ordered[(ordered.Count - 1) / 2] + ordered[ordered.Count / 2]);
 }

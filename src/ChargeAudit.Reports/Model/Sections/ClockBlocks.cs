@@ -23,7 +23,9 @@ internal static class ClockBlocks
                 Words.Place(c.Clock.Point),
                 Words.Place(c.Clock.Reference),
                 Cells.Of(c.Clock.AheadS),
-                c.Clock.Applied ? "the charge was carried over with it" : "nothing was shifted: each log was cut by its own charge"])])
+                c.Clock.Applied
+                    ? "the charge's start and end were shifted by it"
+                    : "nothing was shifted: each log was cut by its own charge"])])
         { Folded = clocks.Count > 6 };
     }
 }

@@ -51,7 +51,7 @@ internal static class MeasuredSection
         int left = m.Runs.Count - count;
         return $"{m.Name} ({Words.Kind(m.Kind)}): {FigureText.Count(count)} {(count == 1 ? "run" : "runs")}"
             + (left > 0 ? $", {FigureText.Count(left)} more left out." : ".");
-    })) + " The pictures follow the energy of one charge from the wall inwards. Nothing was measured at a dashed place.";
+    })) + " The pictures follow the energy of one charge from the wall inwards. A dashed box is a place where nothing was measured.";
 
     private static Chain Draw(AuditResult result, MethodResult method, int color)
     {

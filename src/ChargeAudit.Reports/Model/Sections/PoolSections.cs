@@ -107,15 +107,15 @@ internal static class PoolSections
 
         yield return new Picture(PoolCharts.Ranking);
         yield return new DataTable(
-            "Chargers, the one that takes least first",
-            [new("charger"), new("overhead ratio", ColumnKind.Number), new("takes least", ColumnKind.Number),
+            "Chargers, the one that uses least energy first",
+            [new("charger"), new("overhead ratio", ColumnKind.Number), new("uses least", ColumnKind.Number),
                 new("among the first three", ColumnKind.Number)],
             [.. ranking.Chargers.Select(c =>
                 (IReadOnlyList<string>)[c.Name, PoolText.Of(c.Ratio), Prose.Of($"{100 * c.Best:0.0} %"),
                 Prose.Of($"{100 * c.FirstThree:0.0} %")])]);
         yield return new DataTable(
             "Pairs of chargers",
-            [new("takes less"), new("takes more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number),
+            [new("uses less"), new("uses more"), new("second by first", ColumnKind.Number), new("p, adjusted", ColumnKind.Number),
                 new("verdict")],
             [.. ranking.Pairs.Select(p =>
                 (IReadOnlyList<string>)[p.First, p.Second, PoolText.Of(p.Ratio), Probability(p.P),

@@ -27,10 +27,10 @@ internal static class StandbySection
         return new Section("stand-by", "Stand-by", blocks);
     }
 
-    // What holds for several logs alike is said once, after all their names.
+    // What holds for several logs alike is said once, after their names.
     private static List<string> Joined(List<string> notes) =>
     [
         .. notes.Select(n => n.Split(": ", 2)).GroupBy(n => n[^1], n => n.Length > 1 ? n[0] : null)
-            .Select(g => g.OfType<string>().ToList() is { Count: > 0 } logs ? $"{string.Join(", ", logs)}: {g.Key}" : g.Key),
+            .Select(g => g.OfType<string>().ToList() is { Count: > 0 } logs ? $"{Alike.Listed(logs)}: {g.Key}" : g.Key),
     ];
 }

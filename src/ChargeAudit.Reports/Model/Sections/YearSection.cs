@@ -49,16 +49,10 @@ internal static class YearSection
         [
             .. result.Study.Methods.Select(m => UseText(result.Study, m)),
             TariffText.Of(result.Study.Tariff),
-            .. Assumptions(result),
+            .. YearAssumptions.Of(result),
         ]));
         return new Section("year", "A year", blocks);
     }
-
-    /// <summary>What was taken for a year, each sentence once with the methods that it holds for.</summary>
-    private static IEnumerable<string> Assumptions(AuditResult result) => result.Methods
-        .SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, sentence) => (m.Name, Sentence: sentence.TrimEnd('.')))
-        .GroupBy(a => a.Sentence, a => a.Name)
-        .Select(g => $"{string.Join(", ", g)}: {g.Key}.");
 
     private static DataTable Details(AuditResult result)
     {

@@ -43,7 +43,7 @@ public sealed class StandbyPowerTests
         var finding = StandbyPower.BySampling(samples, new("s"));
         Assert.Equal(PulseCoverage.NotCarried, finding.Pulses);
         Assert.Contains(finding.Notes, n => n.Contains("energy counter", StringComparison.Ordinal));
-        Assert.StartsWith("after the manner of", finding.Wording, StringComparison.Ordinal);
+        Assert.StartsWith("similar to", finding.Wording, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -61,7 +61,7 @@ public sealed class StandbyPowerTests
         Assert.Equal("the sampling method of IEC 62301", wall.Wording);
         Assert.Contains(wall.Notes, n => n.StartsWith("Maximum current ratio: not shown", StringComparison.Ordinal));
         var usb = StandbyPower.BySampling(Samples(1, 1000, _ => 0.3) with { Point = MeasuringPoint.Usb }, new("s"));
-        Assert.StartsWith("after the manner of", usb.Wording, StringComparison.Ordinal);
+        Assert.StartsWith("similar to", usb.Wording, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -146,7 +146,7 @@ public sealed class SummaryFileTests : IDisposable
             Paths = [path],
             Point = ChargeAudit.Logs.MeasuringPoint.Wall,
         }, null, TestContext.Current.CancellationToken));
-        Assert.Contains("point was not said then and is \"wall\" now", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("point was not stated then and is \"wall\" now", refused.Message, StringComparison.Ordinal);
     }
 
     // What the summary was told of stays said.

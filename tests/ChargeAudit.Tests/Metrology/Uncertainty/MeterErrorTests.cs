@@ -82,7 +82,7 @@ public sealed class MeterErrorTests
     public void A_meter_that_states_nothing_gives_a_reason_and_no_zero()
     {
         var errors = MeterError.ForEnergy("plug", Sheet((LogQuantity.Voltage, "1 %")), Steady, PowerBasis.VoltageTimesCurrent);
-        Assert.Equal("meter plug states no accuracy of current", errors.UnknownBecause);
+        Assert.Equal("the accuracy of meter plug for current is not stated", errors.UnknownBecause);
         Assert.Single(errors.Components);
         Assert.Equal("no meter is named, so its accuracy of power is not known",
             MeterError.ForEnergy(null, Sheet(), Steady, PowerBasis.PowerColumn).UnknownBecause);

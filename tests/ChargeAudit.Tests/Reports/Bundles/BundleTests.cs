@@ -145,7 +145,7 @@ public sealed class BundleTests : IDisposable
     {
         var (path, _) = Write();
         var e = Assert.Throws<InputException>(() => BundleWriter.Write(Audit(), path, cancellation: Stop));
-        Assert.Contains("is there already", e.Message, StringComparison.Ordinal);
+        Assert.Contains("already exists", e.Message, StringComparison.Ordinal);
         string study = Path.Combine(_folder, "studies", "study.toml");
         File.WriteAllText(study, File.ReadAllText(study).Replace("../logs", Path.Combine(_folder, "logs").Replace('\\', '/'),
             StringComparison.Ordinal));

@@ -83,6 +83,27 @@ public sealed class ResultsJsonTests
         Assert.Null(got["peakPower"]);
     }
 
+    [Fact]
+    public void A_doubt_and_a_note_on_fairness_say_how_much_they_matter()
+    {
+        var built = Small().Build();
+        var log = built.Logs[0] with { Doubts = [new(Gravity.Wrong, "The end is not seen."), new(Gravity.Reading, "Two rows repeat.")] };
+        var result = built with
+        {
+            Logs = [log],
+            Fairness = [new("a", "The pad took longer.", []), new("b", "The runs cannot be compared.", []) { Gravity = Gravity.Wrong }],
+        };
+        var document = JsonNode.Parse(ResultsJson.Audit(result))!;
+        Assert.Equal(["The end is not seen.", "Two rows repeat."], Texts(document["logs"]![0]!["doubts"]));
+        Assert.Equal(["wrong", "reading"], Texts(document["logs"]![0]!["doubtGravities"]));
+        Assert.Equal(["unfair", "wrong"], document["fairness"]!.AsArray().Select(n => (string?)n!["gravity"]));
+        Assert.True(IsValid(document.AsObject()));
+        document["fairness"]![0]!["gravity"] = "slight";
+        Assert.False(IsValid(document.AsObject()));
+    }
+
+    private static IEnumerable<string?> Texts(JsonNode? list) => list!.AsArray().Select(t => (string?)t);
+
     private static string Text(string which) => which switch
     {
         "full" => ResultsJson.Audit(Small().Build()),

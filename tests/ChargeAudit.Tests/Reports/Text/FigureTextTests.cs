@@ -88,4 +88,15 @@ public sealed class FigureTextTests
     [InlineData(0.0123, "EUR", 0.001, "0.012 EUR (0.010 to 0.014)")]
     public void Money_has_its_currencys_digits_and_a_small_sum_is_not_lost(double value, string currency, double standard, string text) =>
         Assert.Equal(text, FigureText.Of(Measured.From(value, currency, [new UncertaintyComponent(new InfluenceSource("x"), standard)])));
+
+    // Cents of a sum whose uncertainty nobody knows would claim what is not known.
+    [Theory]
+    [InlineData(221.2113, "EUR", "221 EUR")]
+    [InlineData(22.1264, "EUR", "22.1 EUR")]
+    [InlineData(2.2121, "EUR", "2.21 EUR")]
+    [InlineData(0.0351, "EUR", "0.035 EUR")]
+    [InlineData(0, "EUR", "0.00 EUR")]
+    [InlineData(32514, "JPY", "32500 JPY")]
+    public void Money_without_an_uncertainty_has_three_digits_at_most(double value, string currency, string text) =>
+        Assert.Equal(text, FigureText.Of(Measured.Unknown(value, currency, "the accuracy of meter plug for power is not stated")));
 }

@@ -58,7 +58,7 @@ public sealed class DecisionTests
         Assert.Equal(["a.csv", "c.csv"], Files(draft, "cable"));
         Assert.Equal(["b.csv", "d.csv"], Files(draft, "pad"));
         Assert.All(draft.Runs, r =>
-            Assert.Contains(r.Remarks, m => m.Kind == RemarkKind.Guess && m.Text.Contains("pad takes more", StringComparison.Ordinal)));
+            Assert.Contains(r.Remarks, m => m.Kind == RemarkKind.Guess && m.Text.Contains("pad uses more", StringComparison.Ordinal)));
         Assert.True(draft.CanBeAudited);
     }
 
