@@ -112,21 +112,34 @@ internal sealed partial class PlainRows
     {
         var placesOf = _placesOf.AsSpan(0, values.Length);
         var numbers = MemoryMarshal.Cast<double, long>(values);
-        int i = 0;
         if (placesOf.IndexOfAnyExcept(placesOf[0]) < 0)
         {
-            var divisor = Vector128.Create(NumberField.PowerOfTen(placesOf[0]));
-            for (; i + 1 < numbers.Length; i += 2)
-            {
-                var pair = Vector128.Create<long>(numbers[i..]);
-                var magnitudes = Vector128.Create((double)(pair[0] & ~Sign), pair[1] & ~Sign) / divisor;
-                (magnitudes.AsInt64() | (pair & Vector128.Create(Sign))).CopyTo(numbers[i..]);
-            }
+            Divide(values, placesOf[0]);
+            return;
         }
 
-        for (; i < numbers.Length; i++)
+        for (int i = 0; i < numbers.Length; i++)
         {
             double magnitude = (numbers[i] & ~Sign) / NumberField.PowerOfTen(placesOf[i]);
+            values[i] = numbers[i] < 0 ? -magnitude : magnitude;
+        }
+    }
+
+    private static void Divide(Span<double> values, int places)
+    {
+        var numbers = MemoryMarshal.Cast<double, long>(values);
+        double power = NumberField.PowerOfTen(places);
+        int i = 0;
+        for (; i + 1 < numbers.Length; i += 2)
+        {
+            var pair = Vector128.Create<long>(numbers[i..]);
+            var magnitudes = Vector128.Create((double)(pair[0] & ~Sign), pair[1] & ~Sign) / Vector128.Create(power);
+            (magnitudes.AsInt64() | (pair & Vector128.Create(Sign))).CopyTo(numbers[i..]);
+        }
+
+        if (i < numbers.Length)
+        {
+            double magnitude = (numbers[i] & ~Sign) / power;
             values[i] = numbers[i] < 0 ? -magnitude : magnitude;
         }
     }

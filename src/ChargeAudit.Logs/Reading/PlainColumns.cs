@@ -65,6 +65,13 @@ internal sealed partial class PlainRows
             }
         }
 
+        Scale(rows);
+        return true;
+    }
+
+    // From what is written to coherent units.
+    private void Scale(int rows)
+    {
         for (int column = 0; column < _columns.Length; column++)
         {
             int kind = _columns[column];
@@ -83,8 +90,6 @@ internal sealed partial class PlainRows
                 }
             }
         }
-
-        return true;
     }
 
     private bool ReadTexts(ReadOnlySpan<byte> text, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, bool isTime)

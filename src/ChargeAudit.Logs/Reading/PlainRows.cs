@@ -45,6 +45,7 @@ internal sealed partial class PlainRows
         _marks = new Marks(_separator, _decimalMark);
         _pointsOf = new int[plan.FieldCount];
         _columns = new int[plan.FieldCount];
+        _cuts = new Cut[plan.FieldCount];
         _factors = new double[plan.FieldCount];
         Array.Fill(_columns, Skipped);
         _columns[plan.Time.Index] = plan.Time.Form is TimeForm.ElapsedNumber or TimeForm.Epoch ? TimeNumber : TimeText;
@@ -137,6 +138,11 @@ internal sealed partial class PlainRows
     private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
     {
         int stretch = Math.Min(length, start + Stretch);
+        if (ReadAlikeRows(text, stretch, ref start) is > 0 and var alike)
+        {
+            return alike;
+        }
+
         ReadOnlySpan<int> withStart = _marks.Find(text, start, stretch);
         ReadOnlySpan<int> found = withStart[1..];
         int last = found.Length - 1;
@@ -151,10 +157,12 @@ internal sealed partial class PlainRows
         {
             rows = (last + 1) / perRow;
             start = found[last] + 1;
+            CutAs(withStart[..(last + 2)], perRow);
         }
         else
         {
             rows = ReadLines(text[..length], stretch, ref start);
+            _rowLength = 0;
         }
 
         return rows;
