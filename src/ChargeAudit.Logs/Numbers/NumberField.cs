@@ -17,7 +17,7 @@ internal readonly record struct NumberStyle(byte Decimal, byte Group);
 internal static class NumberField
 {
     // Powers of ten that a double holds exactly: one division or multiplication by them rounds once (Clinger's fast path).
-    private static readonly double[] Tens =
+    private static ReadOnlySpan<double> Tens =>
     [
         1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
     ];

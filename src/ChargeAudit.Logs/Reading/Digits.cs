@@ -34,29 +34,45 @@ internal static class Digits
     public static bool TryRead(ReadOnlySpan<byte> text, int at, int count, out ulong number) =>
         unchecked((uint)count - 1) < Word ? TryReadWord(text, at, count, out number) : TryReadOther(text, at, count, out number);
 
-    /// <summary>Reads a number of up to eight digits with a decimal separator among them as a whole number.</summary>
+    /// <summary>Reads a short number as a whole number, its decimal separator left out.</summary>
     /// <param name="text">The text, with at least nine bytes after the start of the number.</param>
     /// <param name="at">Start of the number.</param>
-    /// <param name="count">Its digits, 1 to 8.</param>
-    /// <param name="places">Those after the separator.</param>
-    /// <param name="number">All digits as one number.</param>
-    /// <returns>Whether all other bytes are digits.</returns>
+    /// <param name="points">Separators, 0 or 1.</param>
+    /// <param name="before">Its <see cref="Shape.Before"/>.</param>
+    /// <param name="shift">Its <see cref="Shape.Shift"/>.</param>
+    /// <param name="wrong">Gets a bit where a byte is no digit.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static bool TryRead(ReadOnlySpan<byte> text, int at, int count, int places, out ulong number)
+    public static ulong Read(ref byte text, int at, int points, ulong before, int shift, ref ulong wrong)
+    {
+        ulong values = Joined(ref text, at, points, before) << shift;
+        wrong |= NoDigits(values);
+        return Join(values);
+    }
+
+    /// <summary>The same of a long number.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="at">Start of the number.</param>
+    /// <param name="last">Start of its last eight digits.</param>
+    /// <param name="points">Separators, 0 or 1.</param>
+    /// <param name="before">Its <see cref="Shape.Before"/>.</param>
+    /// <param name="shift">Its <see cref="Shape.Shift"/>.</param>
+    /// <param name="wrong">Gets a bit where a byte is no digit.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static ulong ReadLong(ref byte text, int at, int last, int points, ulong before, int shift, ref ulong wrong)
     {
         unchecked
         {
-            // The digits before the separator are moved up by the byte that it takes. No digits at all leave a shift of 64, which does not
-            // shift.
-            int whole = count - places;
-            ulong behind = BinaryPrimitives.ReadUInt64LittleEndian(text[(at + 1)..]) ^ Zeros;
-            ulong before = BinaryPrimitives.ReadUInt64LittleEndian(text[at..]) ^ Zeros;
-            ulong lowest = whole >= Word ? ulong.MaxValue : (1UL << (8 * whole)) - 1;
-            ulong values = ((before & lowest) | (behind & ~lowest)) << (64 - (8 * count));
-            number = Join(values);
-            return count > 0 && AreDigits(values);
+            ulong low = Joined(ref text, last, points, before);
+            ulong high = (Load(ref text, at) ^ Zeros) << shift;
+            wrong |= NoDigits(low) | NoDigits(high);
+            return (Join(high) * 100_000_000) + Join(low);
         }
     }
+
+    // Eight digits with the separator left out, as values.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static ulong Joined(ref byte text, int at, int points, ulong before) =>
+        ((Load(ref text, at) & before) | (Load(ref text, unchecked(at + points)) & ~before)) ^ Zeros;
 
     private static bool TryReadOther(ReadOnlySpan<byte> text, int at, int count, out ulong number)
     {
@@ -80,12 +96,19 @@ internal static class Digits
         {
             ulong values = (BinaryPrimitives.ReadUInt64LittleEndian(text[at..]) ^ Zeros) << (64 - (8 * count));
             number = Join(values);
-            return AreDigits(values);
+            return NoDigits(values) == 0;
         }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static bool AreDigits(ulong values) => unchecked(((values | (values + 0x7676767676767676)) & 0x8080808080808080) == 0);
+    private static ulong NoDigits(ulong values) => unchecked((values | (values + 0x7676767676767676)) & 0x8080808080808080);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static ulong Load(ref byte text, int at)
+    {
+        ulong word = Unsafe.ReadUnaligned<ulong>(ref Unsafe.Add(ref text, at));
+        return BitConverter.IsLittleEndian ? word : BinaryPrimitives.ReverseEndianness(word);
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static ulong Join(ulong values)

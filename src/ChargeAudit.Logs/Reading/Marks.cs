@@ -1,5 +1,6 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace ChargeAudit.Logs.Reading;
@@ -16,39 +17,58 @@ internal sealed class Marks(byte separator, byte decimalMark)
     // Positions are written in groups, and the last group may be cut.
     private const int Group = 8;
 
+    // Set beside the others, so that the question for none is answered alike each time: guessed wrong, it costs more than the search.
+    private const ulong Highest = 1UL << 63;
+
     private int[] _places = [];
 
     /// <summary>Finds the marks of a stretch of text.</summary>
     /// <param name="text">The text, with at least <see cref="Block"/> bytes after the stretch that may hold anything.</param>
     /// <param name="from">Start of the stretch.</param>
     /// <param name="to">End of the stretch.</param>
-    /// <returns>Places of the marks, rising.</returns>
+    /// <returns>The place before the stretch, then places of the marks, rising.</returns>
     public ReadOnlySpan<int> Find(ReadOnlySpan<byte> text, int from, int to)
     {
-        int most = to - from + Block + Group;
+        int most = 1 + to - from + Block + Group;
         _places = _places.Length < most ? new int[most] : _places;
-        Span<int> found = _places;
-        int count = 0;
-        for (int at = from; at < to; at += Block)
+        ReadOnlySpan<byte> stretch = text[from..];
+        _places[0] = from - 1;
+        int count = 1;
+        unchecked
         {
-            ulong bits = Bits(text.Slice(at, Block));
-            int next = count;
-            count += BitOperations.PopCount(bits);
-            do
+            // There is room for a mark in each byte and a group more, so places never run over.
+            ref int places = ref MemoryMarshal.GetArrayDataReference(_places);
+            for (int at = from; at < to; at += Block)
             {
-                Span<int> group = found.Slice(next, Group);
-                for (int i = 0; i < Group; i++)
+                ulong bits = Bits(stretch.Slice(at - from, Block));
+                ref int next = ref Unsafe.Add(ref places, count);
+                count += BitOperations.PopCount(bits);
+                do
                 {
-                    group[i] = at + BitOperations.TrailingZeroCount(bits);
-                    bits &= unchecked(bits - 1);
+                    next = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 1) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 2) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 3) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 4) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 5) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 6) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    Unsafe.Add(ref next, 7) = at + BitOperations.TrailingZeroCount(bits | Highest);
+                    bits &= bits - 1;
+                    next = ref Unsafe.Add(ref next, Group);
                 }
-
-                next += Group;
+                while (bits != 0);
             }
-            while (bits != 0);
         }
 
-        while (count > 0 && found[count - 1] >= to)
+        ReadOnlySpan<int> found = _places;
+        while (found[count - 1] >= to)
         {
             count--;
         }

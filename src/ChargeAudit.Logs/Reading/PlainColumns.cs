@@ -1,4 +1,3 @@
-using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Reading;
 
@@ -35,9 +34,9 @@ internal sealed partial class PlainRows
 
     // Each column by itself, so that all that holds for the column is known while its numbers are read. Leaves the rest to the other way at
     // the first thing that differs.
-    private bool ReadColumns(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow)
+    private bool ReadColumns(ReadOnlySpan<byte> text, ReadOnlySpan<int> found, int perRow)
     {
-        int at = -1;
+        int at = 0;
         for (int column = 0; column < _columns.Length; column++)
         {
             int kind = _columns[column];
@@ -45,9 +44,9 @@ internal sealed partial class PlainRows
             int points = _pointsOf[column];
             bool read = kind switch
             {
-                TimeNumber => ReadNumbers(text, start, found, perRow, at, points, close, _blockTimes),
-                >= 0 => ReadNumbers(text, start, found, perRow, at, points, close, _blockColumns[kind]),
-                _ => ReadTexts(text, start, found, perRow, at, points, close, kind == TimeText),
+                TimeNumber => ReadNumbers(text, found, perRow, at, points, close, _blockTimes),
+                >= 0 => ReadNumbers(text, found, perRow, at, points, close, _blockColumns[kind]!),
+                _ => ReadTexts(text, found, perRow, at, points, close, kind == TimeText),
             };
             if (!read)
             {
@@ -57,8 +56,8 @@ internal sealed partial class PlainRows
             at += points + 1;
         }
 
-        int rows = found.Length / perRow;
-        for (int feed = perRow - 1; _lineEnd == '\r' && feed < found.Length; feed += perRow)
+        int rows = (found.Length - 1) / perRow;
+        for (int feed = perRow; _lineEnd == '\r' && feed < found.Length; feed += perRow)
         {
             if (text[found[feed]] != '\n' || found[feed] != found[feed - 1] + 1)
             {
@@ -69,7 +68,7 @@ internal sealed partial class PlainRows
         for (int column = 0; column < _columns.Length; column++)
         {
             int kind = _columns[column];
-            if (kind == TimeNumber)
+            if (kind == TimeNumber && (_time.BaseNumber != 0 || _time.Factor != 1))
             {
                 foreach (ref double value in _blockTimes.AsSpan(0, rows))
                 {
@@ -88,60 +87,12 @@ internal sealed partial class PlainRows
         return true;
     }
 
-    private bool ReadNumbers(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close,
-        Span<double> values)
+    private bool ReadTexts(ReadOnlySpan<byte> text, ReadOnlySpan<int> found, int perRow, int before, int points, byte close, bool isTime)
     {
         int row = 0;
         for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
         {
-            int from = opener < 0 ? start : found[opener] + 1;
-            int end = found[opener + points + 1];
-            int point = points > 0 ? found[opener + 1] : end;
-            if (text[end] != close || (points > 0 && text[point] != _decimalMark))
-            {
-                return false;
-            }
-
-            bool negative = text[from] == '-';
-            from = negative ? from + 1 : from;
-            int places = points > 0 ? end - point - 1 : 0;
-            int digits = end - from - points;
-            ulong mantissa;
-            bool read = unchecked((uint)digits) <= Digits.Word && points > 0
-                ? Digits.TryRead(text, from, digits, places, out mantissa)
-                : TryReadLong(text, from, point - from, places, end, out mantissa);
-            if (!read || mantissa > 1UL << 53)
-            {
-                return false;
-            }
-
-            double magnitude = (long)mantissa / NumberField.PowerOfTen(places);
-            values[row] = negative ? -magnitude : magnitude;
-        }
-
-        return true;
-    }
-
-    private static bool TryReadLong(ReadOnlySpan<byte> text, int from, int whole, int places, int end, out ulong mantissa)
-    {
-        mantissa = 0;
-        if (whole + places is 0 or > MostDigits || !Digits.TryRead(text, from, whole, out ulong above)
-            || !Digits.TryRead(text, end - places, places, out ulong below))
-        {
-            return false;
-        }
-
-        mantissa = (above * Digits.PowerOfTen(places)) + below;
-        return true;
-    }
-
-    private bool ReadTexts(ReadOnlySpan<byte> text, int start, ReadOnlySpan<int> found, int perRow, int before, int points, byte close,
-        bool isTime)
-    {
-        int row = 0;
-        for (int opener = before; opener + points + 1 < found.Length; opener += perRow, row++)
-        {
-            int from = opener < 0 ? start : found[opener] + 1;
+            int from = found[opener] + 1;
             int end = found[opener + points + 1];
             bool read = text[end] == close;
             for (int point = 1; point <= points; point++)

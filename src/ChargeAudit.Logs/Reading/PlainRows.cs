@@ -98,20 +98,20 @@ internal sealed partial class PlainRows
                 return false;
             }
 
-            for (int i = 0; i < count; i++)
+            var times = _blockTimes.AsSpan(0, count);
+            firstRawS = rows == 0 ? times[0] : firstRawS;
+            if ((rows > 0 && !IsPlain(times[0] - lastRawS, plainStepS)) || !ArePlain(times, plainStepS))
             {
-                double rawS = _blockTimes[i];
-                if (rows + i > 0 && !(rawS - lastRawS > 0 && rawS - lastRawS <= plainStepS))
-                {
-                    return false;
-                }
-
-                firstRawS = rows + i == 0 ? rawS : firstRawS;
-                lastRawS = rawS;
-                _blockTimes[i] = rawS + offsetS;
+                return false;
             }
 
-            sink.Add(new RowBlock(_blockTimes.AsSpan(0, count), _blockColumns, line + rows));
+            lastRawS = times[^1];
+            foreach (ref double time in times)
+            {
+                time += offsetS;
+            }
+
+            sink.Add(new RowBlock(times, _blockColumns, line + rows));
             rows += count;
         }
 
@@ -119,11 +119,26 @@ internal sealed partial class PlainRows
         return rows > 0;
     }
 
+    private static bool IsPlain(double stepS, double plainStepS) => stepS > 0 && stepS <= plainStepS;
+
+    // Whether each time follows the one before in a plain step; gathered, so that the loop is short.
+    private static bool ArePlain(ReadOnlySpan<double> times, double plainStepS)
+    {
+        bool plain = true;
+        for (int i = 1; i < times.Length; i++)
+        {
+            plain &= IsPlain(times[i] - times[i - 1], plainStepS);
+        }
+
+        return plain;
+    }
+
     // Reads the lines that end within the next stretch of text into the columns; returns how many, or -1 at a line that is not a plain row.
     private int ReadBlock(ReadOnlySpan<byte> text, int length, ref int start)
     {
         int stretch = Math.Min(length, start + Stretch);
-        ReadOnlySpan<int> found = _marks.Find(text, start, stretch);
+        ReadOnlySpan<int> withStart = _marks.Find(text, start, stretch);
+        ReadOnlySpan<int> found = withStart[1..];
         int last = found.Length - 1;
         while (last >= 0 && text[found[last]] != '\n')
         {
@@ -132,7 +147,7 @@ internal sealed partial class PlainRows
 
         int perRow = last < 0 ? 0 : MarksPerRow(text, found);
         int rows;
-        if (perRow > 0 && (last + 1) % perRow == 0 && ReadColumns(text, start, found[..(last + 1)], perRow))
+        if (perRow > 0 && (last + 1) % perRow == 0 && ReadColumns(text, withStart[..(last + 2)], perRow))
         {
             rows = (last + 1) / perRow;
             start = found[last] + 1;

@@ -126,22 +126,30 @@ internal static class AbsurdReadings
     {
         double greatest = double.NegativeInfinity;
         Span<double> near = stackalloc double[Window];
-        for (int i = 0; i + Window <= cells.Length; i++)
+        int above = 0;
+        for (int i = 0; i < cells.Length; i++)
         {
-            int above = 0;
-            for (int j = 0; j < Window; j++)
-            {
-                near[j] = cells[i + j].MaxW;
-                above += near[j] > greatest ? 1 : 0;
-            }
-
-            if (above <= Window / 2)
+            // How many of the last seven are above: what comes in, less what goes out.
+            above += cells[i].MaxW > greatest ? 1 : 0;
+            above -= i >= Window && cells[i - Window].MaxW > greatest ? 1 : 0;
+            if (i + 1 < Window || above <= Window / 2)
             {
                 continue;
             }
 
+            var window = cells.AsSpan(i + 1 - Window, Window);
+            for (int j = 0; j < Window; j++)
+            {
+                near[j] = window[j].MaxW;
+            }
+
             near.Sort();
             greatest = Math.Max(greatest, near[Window / 2]);
+            above = 0;
+            foreach (ref readonly var cell in window)
+            {
+                above += cell.MaxW > greatest ? 1 : 0;
+            }
         }
 
         return greatest;

@@ -23,11 +23,12 @@ public static class ChartSet
     public static IReadOnlyList<Chart> Of(AuditResult result, CancellationToken cancellation = default)
     {
         using var direct = WrittenForm.UseDirectly();
-        var points = RunsAtPoint.Measured(result);
+        var points = RunsAtPoint.Measured(result).Select(p => (Point: p, Curves: new Lazy<PointCurves>(() => PointCurves.Of(result, p))))
+            .ToList();
         IEnumerable<Func<IEnumerable<Chart?>>> drawings =
         [
-            .. points.Select(p => One(() => PowerChart.Draw(result, p))),
-            .. points.Select(p => One(() => CumulativeChart.Draw(result, p))),
+            .. points.Select(p => One(() => PowerChart.Draw(p.Point, p.Curves.Value))),
+            .. points.Select(p => One(() => CumulativeChart.Draw(p.Point, p.Curves.Value))),
             One(() => EnergyChart.Draw(result)),
             One(() => LossChart.Draw(result)),
             One(() => AdapterChart.Draw(result)),

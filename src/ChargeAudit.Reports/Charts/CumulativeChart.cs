@@ -1,4 +1,3 @@
-using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
@@ -10,15 +9,12 @@ namespace ChargeAudit.Reports.Charts;
 /// <summary>Energy added up from the start of the charge, of each method at one point.</summary>
 internal static class CumulativeChart
 {
-    /// <summary>The chart; null where nothing was measured there.</summary>
-    public static Chart? Draw(AuditResult result, MeasuringPoint point)
+    /// <summary>The chart.</summary>
+    /// <param name="point">The point.</param>
+    /// <param name="curves">What was measured there.</param>
+    public static Chart Draw(MeasuringPoint point, PointCurves curves)
     {
-        var methods = RunsAtPoint.Of(result, point);
-        if (methods.Count == 0)
-        {
-            return null;
-        }
-
+        var methods = curves.Methods;
         string place = Words.At(point);
         string text = $"Energy {place} added up from the start of the charge. " + string.Join(" ", methods.Select(m =>
             $"{m.Method} reaches {FigureText.Value(m.Middle.Seen.Energy)} after {FigureText.Duration(m.Middle.Seen.Charge.DurationS)}, "
@@ -29,26 +25,27 @@ internal static class CumulativeChart
             text,
             PlotFrame.WithLegend(ChartSize.Wide.High(380), methods.Select(m => m.Method)),
             PlotFrame.WithLegend(ChartSize.Narrow, methods.Select(m => m.Method)),
-            s => Plot(methods, s),
-            "Strong line: the run whose energy lies in the middle. Thin lines: the other runs. Circle: where the charge ends; after it the "
-                + "device is full.") with
+            s => Plot(curves, s),
+            $"Strong line: the run whose energy lies in the middle. {RunsAtPoint.LinesNote(methods)} Circle: where the charge ends; after "
+                + "it the device is full.") with
         { Data = CurveData.Energy(methods) };
     }
 
-    private static Plot Plot(IReadOnlyList<RunsAtPoint> methods, ChartSize size)
+    private static Plot Plot(PointCurves curves, ChartSize size)
     {
         var plot = PlotFrame.New(size);
+        var methods = curves.Methods;
         double to = PowerChart.Window(methods).ToS;
         double top = 0;
         foreach (var method in methods)
         {
             var color = Palette.Of(method.Index);
-            foreach (var run in method.Others)
+            foreach (var run in method.Lines)
             {
-                top = Math.Max(top, Line(plot, run, to, size.Points / 4, color.WithAlpha(0.4), 1));
+                top = Math.Max(top, Line(plot, curves.Energy(run, size), color.WithAlpha(0.4), 1));
             }
 
-            top = Math.Max(top, Line(plot, method.Middle.Seen, to, size.Points / 2, color, 2.2f));
+            top = Math.Max(top, Line(plot, curves.Energy(method.Middle.Seen, size), color, 2.2f));
             var seen = method.Middle.Seen;
             var end = plot.Add.Marker(seen.Charge.DurationS, Energy(seen, seen.Charge.EndS), MarkerShape.FilledCircle, size.FontPx * 0.75f,
                 Palette.Card);
@@ -69,20 +66,10 @@ internal static class CumulativeChart
 
     private static double Energy(RunPointResult run, double untilS) => run.Log.Envelope.EnergyBetweenJ(run.Charge.StartS, untilS) / 3600;
 
-    private static double Line(Plot plot, RunPointResult run, double toS, int points, Color color, float width)
+    private static double Line(Plot plot, EnergyCurve curve, Color color, float width)
     {
-        var envelope = run.Log.Envelope;
-        double end = Math.Min(toS, envelope.StartS(envelope.Count) - run.Charge.StartS);
-        var xs = new double[points + 1];
-        var ys = new double[points + 1];
-        for (int i = 1; i <= points; i++)
-        {
-            xs[i] = end * i / points;
-            ys[i] = ys[i - 1] + (envelope.EnergyBetweenJ(run.Charge.StartS + xs[i - 1], run.Charge.StartS + xs[i]) / 3600);
-        }
-
-        var line = plot.Add.ScatterLine(xs, ys, color);
+        var line = plot.Add.ScatterLine(curve.TimesS, curve.EnergiesWh, color);
         line.LineWidth = width;
-        return ys[^1];
+        return curve.EnergiesWh[^1];
     }
 }

@@ -1,5 +1,3 @@
-using ChargeAudit.Comparing.Results;
-using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
@@ -14,26 +12,23 @@ internal static class PowerChart
 {
     private const double StripHeight = 0.075;
 
-    /// <summary>The chart; null where nothing was measured there.</summary>
-    public static Chart? Draw(AuditResult result, MeasuringPoint point)
+    /// <summary>The chart.</summary>
+    /// <param name="point">The point.</param>
+    /// <param name="curves">What was measured there.</param>
+    public static Chart Draw(MeasuringPoint point, PointCurves curves)
     {
-        var methods = RunsAtPoint.Of(result, point);
-        if (methods.Count == 0)
-        {
-            return null;
-        }
-
+        var methods = curves.Methods;
         string place = Words.At(point);
         string text = $"Power {place} over time, from the start of the charge. " + string.Join(" ", methods.Select(m =>
             $"{m.Method}: {FigureText.Duration(m.Middle.Seen.Charge.DurationS)} of charge at "
             + $"{FigureText.Plain(m.Middle.Seen.Energy.Value * 3600 / m.Middle.Seen.Charge.DurationS, "W", 3)} on average, "
             + $"highest reading {FigureText.Plain(m.Middle.Seen.Log.PeakPowerW, "W", 3)}."));
         string note =
-            "Strong line: the run whose energy lies in the middle. Band: least and greatest reading. Thin lines: the other runs. Strips: "
-            + "charging, full, waiting or off; a charge is split into its parts, and short marks are bursts.";
+            $"Strong line: the run whose energy lies in the middle. Band: least and greatest reading. {RunsAtPoint.LinesNote(methods)} "
+            + "Strips: charging, full, waiting or off; a charge is split into its parts, and short marks are bursts.";
         return PlotFrame.Render(
             "power-" + StableName.Of(point), $"Power {place} over time", text, Sized(ChartSize.Wide.High(430)),
-            Sized(ChartSize.Narrow.High(360)), s => Plot(methods, s), note) with
+            Sized(ChartSize.Narrow.High(360)), s => Plot(curves, s), note) with
         { Data = CurveData.Power(methods) };
 
         ChartSize Sized(ChartSize size) => PlotFrame.WithLegend(size, methods.Select(m => m.Method));
@@ -49,24 +44,25 @@ internal static class PowerChart
         return (-Math.Min(before, 0.06 * longest), Math.Max(longest * 1.02, Math.Min(after, 1.3 * longest)));
     }
 
-    private static Plot Plot(IReadOnlyList<RunsAtPoint> methods, ChartSize size)
+    private static Plot Plot(PointCurves curves, ChartSize size)
     {
         var plot = PlotFrame.New(size);
+        var methods = curves.Methods;
         var (from, to) = Window(methods);
         double top = 0;
         foreach (var method in methods)
         {
             var color = Palette.Of(method.Index);
-            foreach (var run in method.Others)
+            foreach (var run in method.Lines)
             {
-                foreach (var curve in Curves(run, from, to, size.Points / 2))
+                foreach (var curve in curves.Power(run, size))
                 {
                     Line(plot, curve.TimesS, curve.MeanW, color.WithAlpha(0.35), 1);
                     top = Math.Max(top, curve.MeanW.Max());
                 }
             }
 
-            foreach (var curve in Curves(method.Middle.Seen, from, to, size.Points))
+            foreach (var curve in curves.Power(method.Middle.Seen, size))
             {
                 var band = plot.Add.FillY(curve.TimesS, curve.LeastW, curve.GreatestW);
                 band.FillColor = color.WithAlpha(0.22);
@@ -89,9 +85,6 @@ internal static class PowerChart
         PlotFrame.Legend(plot, size, methods.Select(m => (m.Method, Palette.Of(m.Index))));
         return plot;
     }
-
-    private static IReadOnlyList<PowerCurve> Curves(RunPointResult run, double fromS, double toS, int points) =>
-        PowerCurve.Of(run.Log.Envelope, run.Charge.StartS, run.Charge.StartS + fromS, run.Charge.StartS + toS, points);
 
     private static void Line(Plot plot, double[] xs, double[] ys, Color color, float width)
     {

@@ -11,6 +11,20 @@ namespace ChargeAudit.Reports.Charts;
 /// <param name="Others">The other runs that count.</param>
 internal sealed record RunsAtPoint(int Index, string Method, (string Id, RunPointResult Seen) Middle, IReadOnlyList<RunPointResult> Others)
 {
+    // More thin lines than these hide one another, and each takes its log's whole course of power.
+    private const int MostLines = 40;
+
+    /// <summary>The other runs that are drawn: all of them, or as many as can be told apart, taken evenly over their energies.</summary>
+    public IReadOnlyList<RunPointResult> Lines { get; } = Others.Count <= MostLines
+        ? Others
+        : [.. Enumerable.Range(0, MostLines).Select(i => Others[(int)((long)i * (Others.Count - 1) / (MostLines - 1))])];
+
+    /// <summary>What is said of the thin lines of a chart.</summary>
+    /// <param name="methods">The methods that it shows.</param>
+    public static string LinesNote(IReadOnlyList<RunsAtPoint> methods) => methods.Any(m => m.Lines.Count < m.Others.Count)
+        ? $"Thin lines: other runs, at most {MostLines} for each method, taken evenly over their energies."
+        : "Thin lines: the other runs.";
+
     /// <summary>One entry for each method with a run that counts there.</summary>
     public static IReadOnlyList<RunsAtPoint> Of(AuditResult result, MeasuringPoint point)
     {
