@@ -21,6 +21,11 @@ internal sealed class ParquetBounds
     private const int BytesAValue = 16;
     private const int BytesAText = 48;
     private const int ByteArray = 6;
+    private const int Snappy = 1;
+    private const int DictionaryPage = 2;
+
+    // By physical type: of a boolean and of bytes of one length nothing can be said, a text has its length before it.
+    private static readonly int[] LeastBytes = [0, 4, 8, 12, 4, 8, 4, 0];
 
     private readonly string _path;
     private readonly Stream _file;
@@ -119,7 +124,7 @@ internal sealed class ParquetBounds
 
             footer.ReadStruct(field =>
             {
-                if (field is not (1 or 5 or 7 or 9 or 11))
+                if (field is not (1 or 4 or 5 or 7 or 9 or 11))
                 {
                     return false;
                 }
@@ -129,7 +134,7 @@ internal sealed class ParquetBounds
             });
             return true;
         });
-        return new Chunk(found[1] == ByteArray, found[5], found[7], found[11] > 0 ? Math.Min(found[9], found[11]) : found[9]);
+        return new Chunk(found[1], found[4], found[5], found[7], found[11] > 0 ? Math.Min(found[9], found[11]) : found[9]);
     }
 
     private void Check(Group group, int columns)
@@ -166,6 +171,7 @@ internal sealed class ParquetBounds
         long end = at + chunk.PackedBytes;
         long values = 0;
         long unpacked = 0;
+        bool listed = false;
         if (at < 4 || chunk.PackedBytes < 0 || end > _file.Length)
         {
             throw ThriftFields.Damaged();
@@ -173,10 +179,23 @@ internal sealed class ParquetBounds
 
         while (values < chunk.Values)
         {
-            Page page = ReadPage(at, (int)Math.Min(LongestPageHead, end - at));
+            ParquetPage page = ParquetPage.At(Bytes, at, (int)Math.Min(LongestPageHead, end - at));
             bool isData = page.Kind is 0 or 3;
-            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || (isData && page.Values == 0)
+            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || page.LevelBytes < 0 || (isData && page.Values == 0)
                 || at + page.HeadBytes + page.PackedBytes > end)
+            {
+                throw ThriftFields.Damaged();
+            }
+
+            // The reader would fill what such a page lacks with whatever lay in its memory.
+            listed |= page.Kind == DictionaryPage;
+            if ((page.Kind == DictionaryPage && page.UnpackedBytes < page.Values * chunk.LeastBytesAValue)
+                || (isData && (!chunk.CanBe(page.Encoding) || (page.Encoding is 2 or 8 && !listed))))
+            {
+                throw ThriftFields.Damaged();
+            }
+
+            if (chunk.Codec == Snappy && ParquetPage.LengthInside(Bytes, at + page.HeadBytes + page.LevelBytes, end) > page.UnpackedBytes)
             {
                 throw ThriftFields.Damaged();
             }
@@ -194,44 +213,6 @@ internal sealed class ParquetBounds
         return values == chunk.Values ? unpacked : throw ThriftFields.Damaged();
     }
 
-    private Page ReadPage(long at, int most)
-    {
-        if (most <= 0)
-        {
-            throw ThriftFields.Damaged();
-        }
-
-        long[] found = new long[4];
-        long values = 0;
-        var head = new ThriftFields(Bytes(at, most));
-        head.ReadStruct(id =>
-        {
-            if (id is >= 1 and <= 3)
-            {
-                found[id] = head.ReadInteger();
-                return true;
-            }
-
-            if (id is not (5 or 7 or 8))
-            {
-                return false;
-            }
-
-            head.ReadStruct(field =>
-            {
-                if (field != 1)
-                {
-                    return false;
-                }
-
-                values = head.ReadInteger();
-                return true;
-            });
-            return true;
-        });
-        return new Page(found[1], head.At, found[3], found[2], values);
-    }
-
     private byte[] Bytes(long from, int count)
     {
         byte[] bytes = new byte[count];
@@ -242,7 +223,22 @@ internal sealed class ParquetBounds
 
     private sealed record Group(long Rows, List<Chunk> Chunks);
 
-    private sealed record Chunk(bool IsText, long Values, long PackedBytes, long From);
+    private sealed record Chunk(long Type, long Codec, long Values, long PackedBytes, long From)
+    {
+        public bool IsText => Type == ByteArray;
 
-    private readonly record struct Page(long Kind, int HeadBytes, long PackedBytes, long UnpackedBytes, long Values);
+        // Plain and by dictionary anything, by runs a truth, by differences whole numbers or texts, split by bytes what has a fixed length.
+        public bool CanBe(long encoding) => encoding switch
+        {
+            0 or 2 or 8 => true,
+            3 => Type == 0,
+            5 => Type is 1 or 2,
+            6 => Type is ByteArray,
+            7 => Type is ByteArray or 7,
+            9 => Type is 1 or 2 or 4 or 5 or 7,
+            _ => false,
+        };
+
+        public int LeastBytesAValue => Type >= 0 && Type < LeastBytes.Length ? LeastBytes[Type] : 0;
+    }
 }

@@ -58,6 +58,12 @@ internal sealed class ParquetLog : ILogFormat
 
     private static async Task<Func<int, string>> Column(ParquetRowGroupReader rows, DataField field)
     {
+        // The reader fills what a column does not hold with whatever lay in its memory.
+        if (rows.GetMetadata(field)?.MetaData is not { } claimed || claimed.NumValues != rows.RowCount)
+        {
+            throw new InvalidDataException($"its column {field.Name} does not hold one value a row");
+        }
+
         if (await ParquetFields.Column(rows, field) is Func<int, string> special)
         {
             return special;

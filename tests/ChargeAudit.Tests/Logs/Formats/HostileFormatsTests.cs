@@ -182,6 +182,27 @@ public sealed class HostileFormatsTests
         end.Set();
     }
 
+    /// <summary>The library leaves in the columns of such files what lay in its memory before: 20 rows of 4.5 W, of whose power the file
+    /// says something else. The numbers are those of the format's definition: encoding 3 is that of truths, a dictionary of two values takes
+    /// 16 bytes, one that lies beyond the file's end is none, and 21 values are one more than there are rows. The last claims by its own first
+    /// bytes to unpack to 256 MB where the head of its page says 8 bytes.</summary>
+    [Theory]
+    [InlineData("152815041506", "152815061506")]
+    [InlineData("1504151015144c1502", "1504151015144c1504")]
+    [InlineData("26c0021c", "26c07f1c")]
+    [InlineData("1628165e", "162a165e")]
+    [InlineData("1628165e", "1626165e")]
+    [InlineData("4c150215000000081c000000000000", "4c15021500000080808080010000000000")]
+    public void A_parquet_column_that_does_not_hold_what_it_says_is_refused(string told, string changed)
+    {
+        string file = Convert.ToHexStringLower(
+            File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Logs", "Corpus", "sql-timestamp-us.parquet")));
+        Assert.Equal(file.IndexOf(told, StringComparison.Ordinal), file.LastIndexOf(told, StringComparison.Ordinal));
+
+        Assert.Equal(20, LogText.Of(Convert.FromHexString(file), name: "log.parquet").Outcome.Rows);
+        Refused(Convert.FromHexString(file.Replace(told, changed, StringComparison.Ordinal)), "log.parquet", "cannot be unpacked");
+    }
+
     private static void Refused(byte[] file, string name, string sentence)
     {
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(file, name: name));
