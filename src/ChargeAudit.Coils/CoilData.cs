@@ -89,11 +89,10 @@ public sealed record CoilData
                 throw Problem(place, $"'{key}' is not known of a coil; known are {string.Join(", ", Keys.Select(k => k.Key))}.");
             }
 
-            string example = known.Unit == "1" ? "0.4" : "1.1 m" + known.Unit;
             if (!ValueText.TryParse(text, known.Unit, out double value, out string? hint) || value < 0 || (value == 0 && key != "offset"))
             {
                 throw Problem(place,
-                    $"'{key}' is '{text}', expected a value above zero such as '{example}'{(hint is null ? "" : $" ({hint})")}.");
+                    $"'{key}' is \"{text}\"; a {Wanted(known.Unit)} was expected{(hint is null ? "" : $" ({hint})")}.");
             }
 
             values[key] = value;
@@ -101,6 +100,16 @@ public sealed record CoilData
 
         return Combine(values, place);
     }
+
+    private static string Wanted(string unit) => unit switch
+    {
+        "1" => "number above zero, such as 0.4,",
+        "H" => "value above zero with its unit, such as 21 µH,",
+        "F" => "value above zero with its unit, such as 100 nF,",
+        "Hz" => "value above zero with its unit, such as 127.7 kHz,",
+        "m" => "value above zero with its unit, such as 20 mm,",
+        _ => $"value above zero with its unit, such as 0.2 {unit},",
+    };
 
     private static CoilData Combine(Dictionary<string, double> values, string place)
     {

@@ -79,7 +79,7 @@ public sealed class CoilsTests : IDisposable
     }
 
     [Theory]
-    [InlineData("--primary", "1.1mF", "'primary' is '1.1mF'")]
+    [InlineData("--primary", "1.1mF", "'primary' is \"1.1mF\"")]
     [InlineData("--primary", "0H", "above zero")]
     [InlineData("--coupling", "1.5", "coupling")]
     [InlineData("--primary-resistance", "1ohm", "take one of them out")]

@@ -75,5 +75,5 @@ internal static class CoilsCommand
         return command;
     }
 
-    private static string Describe(string unit) => unit == "1" ? "a number" : $"with a prefix or without, in {unit}";
+    private static string Describe(string unit) => unit == "1" ? "a number" : $"with its unit: {unit}, with or without a prefix";
 }

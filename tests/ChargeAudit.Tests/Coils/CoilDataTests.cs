@@ -71,8 +71,8 @@ public sealed class CoilDataTests
     [Theory]
     [InlineData("couplin", "0.4", "'couplin' is not known of a coil")]
     [InlineData("coupling", "1.2", "expected above 0 and below 1")]
-    [InlineData("coupling", "-0.1", "expected a value above zero")]
-    [InlineData("primary", "24", "'primary' is '24', expected a value above zero such as '1.1 mH'")]
+    [InlineData("coupling", "-0.1", "'coupling' is \"-0.1\"; a number above zero, such as 0.4, was expected")]
+    [InlineData("primary", "24", "'primary' is \"24\"; a value above zero with its unit, such as 21 µH, was expected")]
     [InlineData("primary-resistance", "1 ohm", "say the same")]
     [InlineData("gap", "4 mm", "for the geometry primary-turns")]
     public void What_cannot_be_used_gets_one_sentence(string key, string value, string expected)

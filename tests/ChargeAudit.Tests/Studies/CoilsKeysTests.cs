@@ -34,7 +34,7 @@ public sealed class CoilsKeysTests
     }
 
     [Theory]
-    [InlineData("primary = \"24 uH\"", "primary = \"24 uF\"", 6, "'primary' is '24 uF'")]
+    [InlineData("primary = \"24 uH\"", "primary = \"24 uF\"", 6, "'primary' is \"24 uF\"")]
     [InlineData("coupling = \"0.3\"", "coupling = \"1.3\"", 5, "coupling")]
     [InlineData("coupling = \"0.3\"", "couplng = \"0.3\"", 10, "\"coupling\"")]
     [InlineData("coupling = \"0.3\"", "coupling = 0.3", 10, "a text in quotes")]
