@@ -19,6 +19,12 @@ internal static class LogRefusals
                 + $"only rises");
         }
 
+        if (source == PowerSource.EnergyCounter && summary.Samples >= 2 && summary.CoveredS.Value <= 0)
+        {
+            throw Refuse($"{file}: its energy counter holds fewer than two good readings; check its column, or log power as well",
+                Remedy.Inspect);
+        }
+
         if (summary.Samples < 2 || summary.CoveredS.Value <= 0)
         {
             throw summary.Reversed.Count > 0 && summary.Samples >= 2

@@ -43,6 +43,16 @@ public sealed class HostileValuesTests
     public void A_counter_of_more_digits_than_a_number_holds_is_no_fault_of_the_program() =>
         Json("Time (s),E (kWh)\n0,100.001\n60,9223372036854775808\n");
 
+    [Fact]
+    public void A_counter_with_one_good_reading_is_refused_by_a_sentence_of_its_own()
+    {
+        using var content = new MemoryStream("Time (s),E (kWh)\n0,100.000\n60,100.001\n120,9223372036854775808\n"u8.ToArray());
+        var refused = Assert.Throws<InputException>(() =>
+            LogMeasurer.Measure(new MeasureRequest { Paths = ["log.csv"], Content = content, Point = MeasuringPoint.Usb },
+            cancellation: TestContext.Current.CancellationToken));
+        Assert.Contains("fewer than two good readings", refused.Message, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("0001-01-01T00:00:00+14:00")]
     [InlineData("9999-12-31T23:59:59-14:00")]
