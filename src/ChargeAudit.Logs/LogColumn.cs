@@ -11,7 +11,7 @@ namespace ChargeAudit.Logs;
 /// <param name="Why">How that was decided, as a short phrase.</param>
 public sealed record LogColumn(int Index, string Header, LogQuantity Quantity, string Unit, double Factor, string Why)
 {
-    /// <summary>What is added after the factor; not 0 only for temperatures in K or °F, which are turned into °C.</summary>
+    /// <summary>What is added after the factor; other than 0 only for temperatures in K or °F, which are turned into °C.</summary>
     public double Offset { get; init; }
 
     /// <summary>

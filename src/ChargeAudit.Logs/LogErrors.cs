@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs;
 
-/// <summary>All sentences with which a log is refused. Each says the file, what was found, what was expected and what to do.</summary>
+/// <summary>All sentences with which a log is refused. Each names the file, what was found, what was expected and what to do.</summary>
 internal static class LogErrors
 {
     private const int LongestQuote = 60;

@@ -6,7 +6,7 @@ internal static class LogLimits
     /// <summary>A row with more fields than this is not a row of a log.</summary>
     public const int MostColumns = 4096;
 
-    /// <summary>Most that is taken from a pipe of a format that is read from its end. [byte]</summary>
+    /// <summary>Most that is taken from a pipe in a format that is read from its end. [byte]</summary>
     public const long MostPipedBytes = 1L << 30;
 
     /// <summary>A reader of another format that gives nothing for so long is given up, and the file refused; large files get more

@@ -51,8 +51,8 @@ public sealed record LogOptions
     /// change.</summary>
     public SampleKind? Samples { get; init; }
 
-    /// <summary>By how much a value must change before a new row is written; null: at most the smallest change seen. Said, it says that the
-    /// log is written on change.</summary>
+    /// <summary>By how much a value must change before a new row is written; null: at most the smallest change seen. Stating it states that
+    /// the log is written on change.</summary>
     public ChangeThreshold? ChangeThreshold { get; init; }
 
     /// <summary>IANA name of the zone of local times; null: times without offset are taken as they stand.</summary>
@@ -87,7 +87,7 @@ public sealed record LogOptions
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
     /// <summary>
-    /// Lines of rows that were written before, as a first reading showed: they are counted as <c>repeated-rows</c> and left out before
+    /// Lines of rows that had been written before, as a first reading showed: they are counted as <c>repeated-rows</c> and left out before
     /// their times are judged. First and last line of each block, in rising order; for a log in one file only.
     /// </summary>
     public IReadOnlyList<(long From, long To)> RepeatedLines { get; init; } = [];

@@ -31,7 +31,7 @@ internal static class BorderErrors
     public static IReadOnlyList<BorderError> OfEnd(ModeSpan span, string logId) => span.EndErrors
         ?? Own(logId, span.EndS, span.EndUncertaintyS);
 
-    /// <summary>The energy's components by both borders. [Wh]</summary>
+    /// <summary>The energy's components from both borders. [Wh]</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="span">The mode.</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
@@ -54,8 +54,8 @@ internal static class BorderErrors
             .Where(c => c.SignedStandardUncertainty != 0);
     }
 
-    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it. What it is may be alike in every log, so
-    // a part of its variance is shared by all.
+    // A stretch that may belong to either side: the interval at 95 % reaches as far as all of it. What it really is may be the same in
+    // every log, so a part of its variance is shared by all.
     private static IEnumerable<UncertaintyComponent> Open(PowerEnvelope envelope, OpenStretch? stretch, double sign, string logId,
         double lessW)
     {
@@ -74,7 +74,7 @@ internal static class BorderErrors
     private static IReadOnlyList<BorderError> Own(string logId, double timeS, double uncertaintyS) =>
         uncertaintyS > 0 ? [new BorderError(Source(logId, timeS), uncertaintyS)] : [];
 
-    // How well the lower level is known that was taken off a mean in which power stepped.
+    // How well the lower level is known, where it was taken off a mean over a window in which power stepped.
     private static IEnumerable<UncertaintyComponent> Level(MeanBorder? border, double timeS, double sign, string logId) =>
         border is not { ScatterJ: > 0 } mean ? []
         : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise,

@@ -8,22 +8,22 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// Whether readings of power are so coarse that the counter beside them tells more of the course of a charge. In steps that are a good part
-/// of a charge's power a taper becomes a few flat stages, the last of which look like a full device, and waiting is no different from
-/// nothing. A counter whose step takes a short time at one step of power sees both. <i>Common practice, no source.</i>
+/// Whether readings of power are so coarse that the counter beside them tells more about the course of a charge. In steps that are a good
+/// part of a charge's power a taper becomes a few flat stages, the last of which look like a full device, and waiting looks like nothing at
+/// all. A counter whose step takes a short time at one step of power sees both. <i>Common practice, no source.</i>
 /// </summary>
 internal static class CoarseReadings
 {
-    /// <summary>A step of power above this part of what a charge keeps up hides its taper. [1]</summary>
+    /// <summary>A step of power above this share of what a charge keeps up hides its taper. [1]</summary>
     private const double HidesTaper = 0.03;
 
     /// <summary>The counter moves at least this often where the readings show one step. [s]</summary>
     private const double LongestTickS = 900;
 
-    /// <summary>Cells below this part of what a charge keeps up are compared for themselves. [1]</summary>
+    /// <summary>Cells below this share of what a charge keeps up are compared once more by themselves. [1]</summary>
     private const double Low = 0.25;
 
-    /// <summary>Part of the energy by which counter and readings may differ besides their steps. [1]</summary>
+    /// <summary>Share of the energy by which counter and readings may differ besides their steps. [1]</summary>
     private const double Alike = 0.1;
 
     /// <summary>Whether the counter of a finished summary is to give the power in place of its readings.</summary>
@@ -43,7 +43,7 @@ internal static class CoarseReadings
             && Agree(summary, double.PositiveInfinity, stepW) && Agree(summary, Low * keptUpW, stepW);
     }
 
-    /// <summary>What is said where nobody asked for the counter.</summary>
+    /// <summary>The doubt to add where the counter was taken without being asked for.</summary>
     public static IEnumerable<Doubt> Doubts(LogLayout layout, PowerSource source)
     {
         if (source == PowerSource.EnergyCounter && layout.Has(LogQuantity.Power))

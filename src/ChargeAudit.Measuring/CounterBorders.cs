@@ -12,7 +12,7 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 internal static class CounterBorders
 {
-    /// <summary>So many steps between a charge and the next one, or the end of the log, show a level by themselves. [1]</summary>
+    /// <summary>This many steps between a charge and the next one, or the end of the log, show a level by themselves. [1]</summary>
     private const int Many = 5;
 
     /// <summary>Above this many times the level beside it a step is another load's. [1]</summary>
@@ -163,7 +163,7 @@ internal static class CounterBorders
         }
     }
 
-    // How many modes before it were swallowed.
+    // Returns how many modes before it were absorbed.
     private static int SetStart(List<ModeSpan> modes, int charge, Border start)
     {
         modes[charge] = modes[charge] with { StartS = start.TimeS, StartUncertaintyS = start.UncertaintyS, OpenAtStart = null };

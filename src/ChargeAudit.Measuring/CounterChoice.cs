@@ -17,7 +17,8 @@ internal sealed class CounterChoice
     /// <summary>Figures further apart than this many times their joint standard uncertainty contradict each other. [1]</summary>
     private const double Beyond = 3;
 
-    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill, a little less so that both ends lie inside. [1]</summary>
+    /// <summary>Share of a rectangular distribution's half-width within which 95 % of it lies, a little less so that both ends lie inside.
+    /// [1]</summary>
     private const double Filled = 0.949;
 
     private const string Contradiction = "counter-contradicts";

@@ -4,7 +4,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>What a careful reader would doubt of a log's energy counter, in plain sentences.</summary>
+/// <summary>What a careful reader would doubt about a log's energy counter, in plain sentences.</summary>
 internal static class CounterDoubts
 {
     private const double JoulesPerWattHour = 3600;

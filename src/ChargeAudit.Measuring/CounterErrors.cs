@@ -11,7 +11,7 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 internal static class CounterErrors
 {
-    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill. [1]</summary>
+    /// <summary>Share of a rectangular distribution's half-width within which 95 % of it lies. [1]</summary>
     private const double Filled = 0.95;
 
     /// <summary>Components of an energy between two times. [J]</summary>
@@ -38,8 +38,8 @@ internal static class CounterErrors
         bool fromStart = fromS <= summary.StartS;
         if (fromStart && summary.CounterStartsAtZero)
         {
-            // A counter that is cut down has a whole step before it, one that is rounded half a step; which it is was not stated. The value
-            // lies in the middle.
+            // A counter that is cut down has a whole step before it, one that is rounded half a step; which of the two holds was not
+            // stated. The value lies in the middle.
             yield return new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-zero", ErrorShape.Arcsine), -stepJ / 3
                 / Math.Sqrt(2));
             yield return AtEnds(summary, logId, fromS, toS)[1];

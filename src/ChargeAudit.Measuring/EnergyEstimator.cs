@@ -11,7 +11,7 @@ namespace ChargeAudit.Measuring;
 /// <summary>
 /// Energies of one log, each with all that makes it uncertain: the meter's stated accuracy, the scatter of readings, the steps of its
 /// readings, what may have happened between rows and in gaps, and what the meter itself takes. What uncertain borders do is in
-/// <see cref="ModeFigures"/>. Gives the same answers for ever; safe for several threads.
+/// <see cref="ModeFigures"/>. Its answers never change; safe for several threads.
 /// </summary>
 public sealed class EnergyEstimator
 {
@@ -36,7 +36,7 @@ public sealed class EnergyEstimator
     private readonly ReadingCorrection _correction;
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
-    // the first.
+    // the result of the first.
     private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
 
     /// <summary>Prepares the energies of a log.</summary>
@@ -299,7 +299,7 @@ public sealed class EnergyEstimator
             return 0;
         }
 
-        // Whether a fine step averages out makes no difference that anybody could see.
+        // Whether a fine step averages out makes no visible difference.
         bool fine = whole < FineStepShare * Math.Abs(amount);
         return whole * StepError.Standard(fine ? 1 : StepError.StayingShare(_summary.Envelope, fromS, toS, step, quantity));
     }
@@ -328,7 +328,7 @@ public sealed class EnergyEstimator
         if (_summary.Unseen is { } unseen)
         {
             // From the held values to the straight line, and a little beyond for a course that bends: the energy has the middle of it.
-            // Where in between is the way of the meter and the device, so all logs of the meter err alike.
+            // Where in between the truth lies depends on the meter and the device, so all logs of the meter err in the same way.
             double oneWayJ = BentCourse * 0.5 * unseen.EitherWayBetweenJ(fromS, toS) / Math.Sqrt(3);
             if (oneWayJ != 0)
             {

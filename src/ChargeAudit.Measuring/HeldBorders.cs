@@ -5,8 +5,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// How sure borders are in a log that is written on change. A change of the threshold or more is written when it happens. Where a mode ends
-/// with a smaller one, as when the end of a fall lies near the level of the full device, nothing is written then, and only a later row
+/// How certain borders are in a log that is written on change. A change of the threshold or more is written when it happens. Where a mode
+/// ends with a smaller one, as when the end of a fall lies near the level of the full device, nothing is written then, and only a later row
 /// shows it: the border lies anywhere since the row before. Pure functions.
 /// </summary>
 internal static class HeldBorders

@@ -8,7 +8,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>What a careful reader of one log would doubt, in plain sentences.</summary>
+/// <summary>What a careful reader would doubt about one log, in plain sentences.</summary>
 internal static class LogDoubts
 {
     // A step of less than a hundredth of the least mean power is nothing to doubt.

@@ -7,19 +7,19 @@ namespace ChargeAudit.Measuring;
 
 /// <summary>
 /// Follows a log that is still being written: its rows are read once, as they come, in bounded memory. How the log is read was decided from
-/// what it held at the beginning, so its figures are those to go by while it grows; what counts in the end is
+/// what it held at the beginning, so its figures are provisional while it grows; what counts in the end is
 /// <see cref="LogMeasurer.Measure"/> on the whole log.
 /// </summary>
 public static class LogFollower
 {
-    /// <summary>Follows a log until it is told to end.</summary>
+    /// <summary>Follows a log until it is told to stop.</summary>
     /// <param name="request">The log, in one file, and what is known of it.</param>
     /// <param name="more">
     /// Asked each time that all rows so far have been read. It is given what works out the figures so far, waits as long as it likes and
     /// says whether to go on.
     /// </param>
     /// <param name="cancellation">Stops the reading.</param>
-    /// <exception cref="InputException">The log is no file of plain text, cannot be understood from what it holds by now, or was cut
+    /// <exception cref="InputException">The log is no file of plain text, cannot be understood from what it holds so far, or was cut
     /// short.</exception>
     /// <exception cref="OperationCanceledException">The reading was stopped.</exception>
     public static void Follow(MeasureRequest request, Func<Func<LogSoFar?>, bool> more, CancellationToken cancellation = default)

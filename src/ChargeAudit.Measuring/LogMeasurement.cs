@@ -47,7 +47,7 @@ public sealed record LogMeasurement
     /// <summary>From the first to the last sample, intervals of averages included. [s]</summary>
     public required double DurationS { get; init; }
 
-    /// <summary>Energy by covered time. [W]</summary>
+    /// <summary>Energy divided by covered time. [W]</summary>
     public required Measured MeanPower { get; init; }
 
     /// <summary>Greatest reading. [W]</summary>
@@ -85,13 +85,13 @@ public sealed record LogMeasurement
 /// <param name="Span">Which mode, and when.</param>
 /// <param name="Energy">Energy over the stretch, from border to border. [Wh]</param>
 /// <param name="MeanPower">
-/// Of a charge its energy by covered time; of any other mode the mean of the rows that lie wholly inside it, missing where they are too
-/// few. [W]
+/// For a charge its energy divided by covered time; for any other mode the mean of the rows that lie wholly inside it, missing where there
+/// are too few. [W]
 /// </param>
 public sealed record ModeResult(ModeSpan Span, Measured Energy, Figure MeanPower)
 {
-    /// <summary>Real by apparent power over the stretch, from the voltage and current beside the power; null where the log does not tell.
-    /// [1]</summary>
+    /// <summary>Real divided by apparent power over the stretch, from the voltage and current beside the power; null where the log does not
+    /// tell. [1]</summary>
     public double? PowerFactor { get; init; }
 
     /// <summary>What a calibration of the meter added to the energy as read; null where none counts. [Wh]</summary>

@@ -36,14 +36,14 @@ public static class LogMeasurer
 
         var energies = new EnergyEstimator(summary, layout, meter, request.LogId ?? file, request.Load);
 
-        // A hole between two files of one log is a gap between rows as well; it is told once.
+        // A hole between two files of one log is a gap between rows as well; it is reported once.
         bool gapsTold = summary.GapFaults.Count > 0;
         var faults = outcomes.SelectMany(o => o.Faults).Where(f => !gapsTold || f.Kind != FaultKind.Gap)
             .Concat(LogFaults.Of(summary, layout, meter, energies)).Concat(DamageFinder.Faults(summary)).OrderBy(f => f.FirstLine)
             .ThenBy(f => f.Kind).ToList();
         LogRefusals.CheckFaults(file, faults, options);
 
-        // What the whole log took does not need the modes, nor they it.
+        // The energy of the whole log does not need the modes, nor do they need it.
         bool alternating = IsAlternating(point, layout, summary);
         var ofWhole = Task.Run(() => WholeOf(layout, alternating, energies), CancellationToken.None);
         var finding = ModesIn(summary, rules, request.Modes);
@@ -150,7 +150,7 @@ public static class LogMeasurer
         return sessions;
     }
 
-    // Behind a plug, voltage and current are effective values; nobody need have said that the meter sat there.
+    // Behind a plug, voltage and current are effective values, whether or not it was stated that the meter sat there.
     private static bool IsAlternating(MeasuringPoint? point, LogLayout layout, LogSummary summary) =>
         point == MeasuringPoint.Wall || layout.Has(LogQuantity.PowerFactor) || layout.Has(LogQuantity.ApparentPower)
         || summary.VoltSeconds.Value > PowerRule.GreatestDirectVoltageV * summary.CoveredS.Value;
@@ -178,7 +178,7 @@ public static class LogMeasurer
         return peak;
     }
 
-    /// <summary>A point in a log as seconds from its first sample; null where nothing was said. [s]</summary>
+    /// <summary>A point in a log as seconds from its first sample; null where none was given. [s]</summary>
     /// <exception cref="InputException">The log holds only elapsed time and an absolute one was given.</exception>
     public static double? SecondsOf(LogTime? time, LogLayout layout, string file, string key)
     {

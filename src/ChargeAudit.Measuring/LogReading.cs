@@ -28,10 +28,10 @@ public static class LogReading
         return request.Summaries?.Find(request) ?? Fresh(request, bytesRead, cancellation);
     }
 
-    /// <summary>Where the meter sat.</summary>
+    /// <summary>Where the meter sat, by the request or its meter.</summary>
     internal static MeasuringPoint? PointOf(MeasureRequest request) => request.Point ?? request.Meter?.Options.Point;
 
-    /// <summary>What is said of the log.</summary>
+    /// <summary>What the request states about the log.</summary>
     internal static LogOptions OptionsOf(MeasureRequest request)
     {
         var options = (request.Meter?.Options ?? new LogOptions()) with { Point = PointOf(request) };
@@ -47,7 +47,7 @@ public static class LogReading
     /// <param name="request">The request.</param>
     /// <param name="file">The log's name, for messages.</param>
     /// <param name="layout">How it was understood.</param>
-    /// <param name="options">What is said of it.</param>
+    /// <param name="options">What is stated about it.</param>
     internal static SummaryRules RulesOf(MeasureRequest request, string file, LogLayout layout, LogOptions options)
     {
         var source = request.Source ?? PowerRule.Choose(file, layout, options.Point);

@@ -34,7 +34,7 @@ internal static class LogRefusals
                     + $"log, and its columns", Remedy.Inspect);
         }
 
-        // Many readings below zero may be a waiting meter's offset; more energy below zero than above it is none.
+        // Many readings below zero may be a waiting meter's offset; more energy below zero than above it cannot.
         if (-summary.ReversedJ.Value > Math.Max(0, summary.EnergyJ.Value))
         {
             throw Refuse(

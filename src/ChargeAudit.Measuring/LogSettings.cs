@@ -3,7 +3,8 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>What a request says of a log that decides how it is read, setting by setting, in words; what was not said is left out.</summary>
+/// <summary>What a request states about a log that decides how it is read, setting by setting, in words; what was not stated is left
+/// out.</summary>
 internal static class LogSettings
 {
     /// <summary>The settings.</summary>
@@ -44,11 +45,11 @@ internal static class LogSettings
     }
 
     /// <summary>
-    /// The request with what a summary was told and the request leaves unsaid: a summary that is named itself stands for its log as it was
-    /// told of. Only what decides more than the reading of rows is taken over.
+    /// The request completed with what was stated when a summary was made and the request leaves open: a summary named in place of its log
+    /// stands for the log as it was described then. Only what decides more than the reading of rows is taken over.
     /// </summary>
     /// <param name="request">The request.</param>
-    /// <param name="said">What was said when the log was summarized.</param>
+    /// <param name="said">What was stated when the log was summarized.</param>
     public static MeasureRequest Completed(MeasureRequest request, IReadOnlyDictionary<string, string> said)
     {
         var options = LogReading.OptionsOf(request);
@@ -62,7 +63,7 @@ internal static class LogSettings
         };
     }
 
-    /// <summary>Whether a setting that is not said now is as it was said when the log was summarized.</summary>
+    /// <summary>Whether a setting that is not stated now stands as it was stated when the log was summarized.</summary>
     public static bool IsTakenOver(string name) => name is not ("from" or "to" or "power from" or "max-bad-rows");
 
     private static T? Word<T>(IReadOnlyDictionary<string, string> said, string name)

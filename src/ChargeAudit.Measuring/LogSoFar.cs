@@ -4,7 +4,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>What a log that still grows shows by now.</summary>
+/// <summary>What a log that still grows shows so far.</summary>
 public sealed record LogSoFar
 {
     /// <summary>How it is understood.</summary>
@@ -33,11 +33,11 @@ public sealed record LogSoFar
 /// <param name="StartS">Its start. [s]</param>
 /// <param name="EndS">Its end; null while it goes on. [s]</param>
 /// <param name="Energy">Its energy so far. [Wh]</param>
-/// <param name="RestS">What has been seen since its end. [s]</param>
-/// <param name="NeededS">What has to be seen before its end is one: after a shorter pause the same charge may go on. [s]</param>
+/// <param name="RestS">Time seen since its end. [s]</param>
+/// <param name="NeededS">Time that has to be seen before its end is certain: after a shorter pause the same charge may go on. [s]</param>
 public sealed record ChargeSoFar(double StartS, double? EndS, Measured Energy, double RestS, double NeededS)
 {
-    /// <summary>Whether it has ended and no pause can have been taken for its end.</summary>
+    /// <summary>Whether it has ended, and what was taken for its end cannot be a pause.</summary>
     public bool IsOver => EndS is not null && RestS > NeededS;
 
     internal static ChargeSoFar? Of(IReadOnlyList<ModeSpan> modes, double endS, ModeOptions options, EnergyEstimator energies)

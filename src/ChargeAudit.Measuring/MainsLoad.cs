@@ -22,7 +22,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
     // A rectifier draws its current in pulses at the peak of the voltage; rectangular ones of crest factor c have the power factor √2/c.
     private static readonly double PulsedCrest = Math.Sqrt(2);
 
-    // Where nothing is stated, a power factor below this is told beside a stand-by power: tan φ is above 1.7.
+    // Where nothing is stated, a power factor below this is pointed out beside a stand-by power: tan φ is above 1.7.
     private const double Low = 0.5;
     private const double ExampleRad = 0.5 * Math.PI / 180;
 
@@ -36,7 +36,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
     // Measured apparent power may be low by what the meter states of voltage and current, which counts where the power factor is near one.
     private double ApparentExcess => 1 + Gain(LogQuantity.Voltage) + Gain(LogQuantity.Current);
 
-    /// <summary>Real by apparent energy between two times; null where the log does not hold both, or nothing flowed. [1]</summary>
+    /// <summary>Real divided by apparent energy between two times; null where the log does not hold both, or nothing flowed. [1]</summary>
     public double? PowerFactor(double fromS, double toS) => Sums(fromS, toS) is { ApparentJ: > 0 } s ? Math.Min(1, Math.Abs(s.EnergyJ)
         / s.ApparentJ) : null;
 
@@ -159,7 +159,7 @@ internal sealed class MainsLoad(LogSummary summary, LogLayout layout, Meter? met
         return (Math.Max(0, Math.Max((startW * timeS) - energyJ, energyJ)), coveredS > 0 ? Math.Min(1, timeS / coveredS) : 0);
     }
 
-    // √(S² − P²) of a cell is at least that of its parts added up, so sums over cells err to the wide side.
+    // √(S² − P²) of a cell is at least that of its parts added up, so sums over cells err on the wide side.
     private (double EnergyJ, double ApparentJ, double NonActiveJ)? Sums(double fromS, double toS)
     {
         if (!Alternating || !layout.Has(LogQuantity.Voltage) || !layout.Has(LogQuantity.Current))

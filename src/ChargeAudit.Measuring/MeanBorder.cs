@@ -6,8 +6,8 @@ namespace ChargeAudit.Measuring;
 /// <summary>
 /// What a border between two readings moves, where power stepped there. A mean holds all that flowed in its window, so it does not matter
 /// when in it power stepped: what lies above the level of the lower side in the rows around the border flowed on the higher side. Between
-/// two readings of a moment a log runs in a straight line, and what lies above the lower level under that line is what is to be expected of
-/// the higher side, wherever the step was. Pure functions.
+/// two instantaneous readings a log runs in a straight line, and what lies above the lower level under that line is what is to be expected
+/// of the higher side, wherever the step was. Pure functions.
 /// </summary>
 /// <param name="MovedJ">Energy that belongs to the mode after the border, though it lies before; negative for the other way round.
 /// [J]</param>
@@ -24,10 +24,11 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
     /// <summary>The interval between rows is known from the log, to within this share where some were lost. [1]</summary>
     private const double Slack = 1.15;
 
-    /// <summary>A sudden step lies anywhere between two rows; found so sure, to within this, it was found as one. [1]</summary>
+    /// <summary>A sudden step lies anywhere between two rows; a border whose uncertainty is that of such a step, to within this share, was
+    /// found as one. [1]</summary>
     private const double AsSudden = 0.03;
 
-    /// <summary>The effect of one of the border's errors on the energy of the mode before it: a step between two readings of a moment may
+    /// <summary>The effect of one of the border's errors on the energy of the mode before it: a step between two instantaneous readings may
     /// lie anywhere between them; one in a mean is told by its height, and only an error beyond its window counts. [J]</summary>
     /// <param name="uncertaintyS">Standard uncertainty of the border by that error. [s]</param>
     /// <param name="lessW">Taken off the power. [W]</param>
@@ -44,12 +45,12 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
         return Math.CopySign(Math.Sqrt((lowJ * lowJ) + (highJ * highJ)), Math.Abs(lowJ) > Math.Abs(highJ) ? lowJ : highJ);
     }
 
-    /// <summary>For a border; null where it is less sure than the row it lies in, or too little was logged beside it.</summary>
+    /// <summary>For a border; null where it is less certain than the row it lies in, or too little was logged beside it.</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="borderS">The border. [s]</param>
     /// <param name="uncertaintyS">Its standard uncertainty. [s]</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
-    /// <param name="isMean">Whether a reading is the mean of a window; else it is one of a moment.</param>
+    /// <param name="isMean">Whether a reading is the mean of a window; else it is instantaneous.</param>
     public static MeanBorder? At(PowerEnvelope envelope, double borderS, double uncertaintyS, double intervalS, bool isMean = true)
     {
         double suddenS = Math.Max(intervalS, envelope.BucketWidthS) / Math.Sqrt(12);
@@ -92,7 +93,7 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
             return null;
         }
 
-        // What a step counts flowed since the step before.
+        // The energy that a step counts flowed since the step before.
         int step = row - 1;
         while (step > 0 && counted[step].EnergyJ == counted[step - 1].EnergyJ)
         {

@@ -15,7 +15,7 @@ public sealed record MeasureRequest
     /// for it; null: the paths are opened.</summary>
     public Stream? Content { get; init; }
 
-    /// <summary>Names for people, one a path; null: the paths themselves.</summary>
+    /// <summary>Names for people, one per path; null: the paths themselves.</summary>
     public IReadOnlyList<string>? Names { get; init; }
 
     /// <summary>Name of the log for the sources of uncertainty that are its own; null: the first name.</summary>

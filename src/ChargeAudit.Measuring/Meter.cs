@@ -15,7 +15,7 @@ public sealed record Meter
     public required string Name { get; init; }
 
     /// <summary>Key of the instrument that the name stands for; the same key in another study is the same instrument. Null: not
-    /// said.</summary>
+    /// stated.</summary>
     public string? Instrument { get; init; }
 
     /// <summary>How its logs are read.</summary>

@@ -38,8 +38,8 @@ public static class ModeFigures
         BetweenBorders(energies, span, part)
             .Plus(OfBorders(energies, span));
 
-    // What a border between two rows moves: where readings are means or of a moment, and where a counter's rows hold many of its steps, as
-    // such a row is the mean over it. Held values and a counter beside readings have none.
+    // What a border between two rows moves: where readings are means or instantaneous, and where a counter's rows hold many of its steps,
+    // as such a row is the mean over it. Held values and a counter beside readings have none.
     private static MeanBorder? StepAt(EnergyEstimator energies, double borderS, double uncertaintyS)
     {
         if (energies.IsCounted)

@@ -9,10 +9,10 @@ namespace ChargeAudit.Measuring;
 /// Means over blocks of readings are compared with the line between their neighbours; white noise gives the same answer at every block
 /// length, noise with a memory gives more at longer blocks, and the largest answer is taken. Load changes that reach over many blocks do
 /// not enter.
-/// <para>Blocks span a minute at most: what goes to and fro more slowly is the load's own course, which slow rows would else give as noise.
-/// A mean over a window holds all that flowed in it, so there the scatter from window to window is the load's for the most part; only what
-/// changes from each to the next like the noise of a meter counts, by the median of third differences, which neither
-/// a course nor single pulses reach.</para>
+/// <para>Blocks span a minute at most: what goes to and fro more slowly is the load's own course, which slow rows would otherwise show as
+/// noise. A mean over a window holds all that flowed in it, so there the scatter from window to window is the load's for the most part;
+/// only what changes from each to the next like the noise of a meter counts, by the median of third differences, which neither a course nor
+/// single pulses reach.</para>
 /// </summary>
 /// <remarks>
 /// For independent block means with standard deviation s, the second difference has standard deviation s·√6, the third s·√20, and the mean

@@ -15,7 +15,7 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 internal sealed class ReadingCorrection
 {
-    /// <summary>With nothing else stated, so much of an energy may lie outside the calibrated range; the curve goes on there.
+    /// <summary>With nothing else stated, this share of an energy may lie outside the calibrated range; the curve is extended there.
     /// [1]</summary>
     private const double LetPass = 0.02;
 
@@ -60,8 +60,8 @@ internal sealed class ReadingCorrection
         }
     }
 
-    // Power as it was read goes first; a product is corrected by its factors. On alternating current the factors of a power column are
-    // unknown.
+    // A calibration of power goes before one of voltage or current; a product is corrected by its factors. On alternating current the
+    // factors of a power column are unknown.
     private static List<LogQuantity> UsableOf(LogSummary summary, LogLayout layout, Meter meter)
     {
         bool Has(LogQuantity quantity) => meter.Calibrations.Any(c => c.Quantity == quantity);
@@ -223,7 +223,7 @@ internal sealed class ReadingCorrection
         + InvariantText.Of($"{c.Points.Count} {(c.Points.Count == 1 ? "point" : "points")}")
         + (c.Date is { } day ? Prose.Of($" of {day:yyyy-MM-dd}") : ", day not stated")));
 
-    /// <summary>What to doubt of the corrections, as sentences.</summary>
+    /// <summary>What to doubt about the corrections, as sentences.</summary>
     public IEnumerable<Doubt> Doubts()
     {
         if (Quantities.Count == 0)

@@ -3,10 +3,10 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring;
 
 /// <summary>
-/// What readings of a moment leave open between them. From reading to reading power may go to and fro (noise, pulses), of which each
+/// What instantaneous readings leave open between them. From reading to reading power may go to and fro (noise, pulses), of which each
 /// reading catches a part by chance; or it may step at any time between the two, where the straight line is wrong by up to half the step.
-/// Both show in the differences of neighbours: those that turn back at once are the first kind, the
-/// rest the second. A steady rise or fall belongs to the rest, where it weighs little.
+/// Both show in the differences of neighbours: those that turn back at once are the first kind, the rest the second. A steady rise or fall
+/// belongs to the rest, where it weighs little.
 /// </summary>
 /// <remarks>
 /// A step of height A at a time anywhere between two rows h apart leaves an error within ±A·h/2, rectangular: variance A²h²/12. Independent

@@ -8,8 +8,8 @@ namespace ChargeAudit.Measuring;
 /// Which stated accuracies an energy's interval follows from. A meter for direct current forms its power from its own voltage and current,
 /// so where the data sheet states only those, a power column errs as their product does, and where it states only power, their product errs
 /// as the power does. On alternating current voltage and current leave the phase open: there power follows from them only with a stated
-/// power factor; where the data sheet states power and its phase error, their product errs as that power. What cannot be said this way
-/// stays with the log's own columns, and the reason is told.
+/// power factor; where the data sheet states power and its phase error, their product errs as that power. Where this gives no answer, the
+/// basis stays with the log's own columns, and the reason is given.
 /// </summary>
 internal static class StatedBasis
 {

@@ -33,7 +33,7 @@ public sealed partial class SummaryFolder
     private readonly ConcurrentBag<string> _added = [];
     private readonly ConcurrentBag<string> _passedOver = [];
 
-    /// <summary>The summaries of a folder, which need not be there yet.</summary>
+    /// <summary>The summaries of a folder, which need not exist yet.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="programVersion">Version of the program, for the summaries that are added.</param>
     /// <param name="write">Writes a file whole or not at all.</param>
@@ -128,7 +128,7 @@ public sealed partial class SummaryFolder
         }
         catch (InputException)
         {
-            // Told where the log's own turn comes.
+            // Reported when it is the log's own turn.
             return null;
         }
     }
@@ -179,7 +179,7 @@ public sealed partial class SummaryFolder
         _added.Add(path);
     }
 
-    /// <summary>The files of a request as they stand now; none where one is no file.</summary>
+    /// <summary>The files of a request as they stand now; none where one of them is not a file.</summary>
     internal static IReadOnlyList<FileState> StatesOf(MeasureRequest request) =>
         request.Paths.All(File.Exists) ? [.. request.Paths.Select(StateOf)] : [];
 
@@ -275,6 +275,6 @@ public sealed partial class SummaryFolder
         return FileHash.Sha256(text)[..HexDigits];
     }
 
-    // Where a log stands is nobody's business whom its summary is sent to.
+    // Where a log stands is no business of whoever its summary is sent to.
     private static string PlaceOf(string path) => HashOf([Path.GetFullPath(path)]);
 }

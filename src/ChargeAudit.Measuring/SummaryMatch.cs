@@ -4,14 +4,14 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring;
 
-/// <summary>Whether a summary is what reading the log would give for a request: what was said of the log, the steps of its readings and the
-/// rules of summing must be the same.</summary>
+/// <summary>Whether a summary is what reading the log would give for a request: what was stated about the log, the steps of its readings
+/// and the rules of summing must be the same.</summary>
 internal static class SummaryMatch
 {
     /// <summary>Why it is not; null where it is.</summary>
-    /// <param name="request">The request; where it takes over, complete.</param>
+    /// <param name="request">The request, already completed where settings are taken over.</param>
     /// <param name="read">The summary.</param>
-    /// <param name="takesOver">Whether what is not said now is as it was said then.</param>
+    /// <param name="takesOver">Whether what is not stated now stands as it was stated then.</param>
     public static string? WhyNot(MeasureRequest request, ReadLog read, bool takesOver)
     {
         var said = LogSettings.Of(request);

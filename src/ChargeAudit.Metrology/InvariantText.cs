@@ -4,7 +4,7 @@ using System.Runtime.CompilerServices;
 namespace ChargeAudit.Metrology;
 
 /// <summary>An interpolated text in the invariant culture. One sentence may be written in several pieces, each an interpolated string
-/// itself, and costs no array of its holes.</summary>
+/// itself, and no array of the values in its holes is allocated.</summary>
 [InterpolatedStringHandler]
 public ref struct InvariantText
 {

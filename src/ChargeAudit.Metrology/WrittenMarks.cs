@@ -70,7 +70,7 @@ public static class WrittenMarks
             : Made($"{iso[..4]}{DateJoint}{iso[5..7]}{DateJoint}{iso[8..]}");
     }
 
-    /// <summary>A text as the reader has it, by the form in use.</summary>
+    /// <summary>A text as the reader sees it, in the form in use.</summary>
     /// <param name="text">A text that may hold marks.</param>
     public static string Shown(string text) => WrittenForm.Current is { } form ? Replaced(text, form) : Exact(text);
 

@@ -2,7 +2,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Cleaning;
 
-/// <summary>Counts the rows of blocks that were written before.</summary>
+/// <summary>Counts the rows of blocks that had been written before.</summary>
 /// <param name="blocks">First and last line of each, in rising order.</param>
 /// <param name="tally">Takes the fault.</param>
 internal sealed class RepeatedLines(IReadOnlyList<(long From, long To)> blocks, FaultCounts tally)

@@ -45,7 +45,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
     /// <summary>Rows dropped because their time is out of order.</summary>
     public long Dropped { get; private set; }
 
-    /// <summary>Rows left out because they were written before.</summary>
+    /// <summary>Rows left out because they had been written before.</summary>
     public readonly long Repeated => _repeated?.Count ?? 0;
 
     /// <summary>Takes the next row.</summary>
@@ -96,7 +96,7 @@ internal ref struct SampleGate<TSink>(ref TSink sink, LogLayout layout, FaultCou
         return true;
     }
 
-    /// <summary>Begins where a log was cut behind rows in plain steps.</summary>
+    /// <summary>Begins where a log was cut after rows in plain steps.</summary>
     /// <param name="offsetS">What turns a raw time into a sample's time there. [s]</param>
     /// <param name="lastRawS">Time of the row before, as read. [s]</param>
     public void GoOnFrom(double offsetS, double lastRawS)

@@ -20,7 +20,7 @@ internal static class HeaderLexicon
 
     /// <summary>
     /// Languages of a header, the likeliest first: the one that knows most of its cells, and others that know as many or at least two;
-    /// English last where it is none of them. Where English knows as many as another, it goes first.
+    /// English last where it is not among them. Where English knows as many as another, it goes first.
     /// </summary>
     /// <returns>Each with the number of cells that it knows.</returns>
     public static IReadOnlyList<(HeaderLanguage Language, int Cells)> Of(IEnumerable<string> names)

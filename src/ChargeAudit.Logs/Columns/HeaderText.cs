@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Columns;
 
 /// <summary>A header cell taken apart into name and unit.</summary>
 /// <param name="Name">Words without the unit.</param>
-/// <param name="UnitText">What is in the place of a unit; empty where nothing does.</param>
+/// <param name="UnitText">What stands in the place of a unit; empty where nothing does.</param>
 /// <param name="Unit">The unit, where it is known.</param>
 /// <param name="Quantity">What the words, or else the unit, stand for.</param>
 /// <param name="Rank">How well the words fit.</param>

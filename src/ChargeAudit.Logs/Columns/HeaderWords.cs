@@ -50,7 +50,7 @@ internal static class HeaderWords
     }
 
     /// <summary>
-    /// Whether a header refers to a cosine. For a distorted current the cosine of the phase shift is not real power by apparent power,
+    /// Whether a header refers to a cosine. For a distorted current the cosine of the phase shift is not real divided by apparent power,
     /// which is the power factor. <i>Source:</i> power factor and displacement factor as IEC 60050-131 tells them apart (from memory).
     /// </summary>
     public static bool SaysCosine(string header) => Words(header).Any(w => w.StartsWith("cos", StringComparison.Ordinal));

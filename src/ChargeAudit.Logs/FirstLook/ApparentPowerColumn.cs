@@ -3,16 +3,16 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells apparent power under the name of power. A charger's power factor on the mains lies well below one and changes with its load, so
-/// real power does not equal the product of effective voltage and current; a column that does so row by row, as far as the digits tell, was
-/// worked out from them.
+/// Recognises apparent power in a column that is named power. A charger's power factor on the mains lies well below one and changes with
+/// its load, so real power does not equal the product of effective voltage and current; a column that does so row by row, as far as the
+/// digits tell, was worked out from them.
 /// </summary>
 internal static class ApparentPowerColumn
 {
     private const int LeastRows = 20;
     private const double LeastShare = 0.95;
 
-    // Where the digits leave more room than this, a true power factor might lie in it.
+    // Where the digits leave more room than this, a true power factor might lie within it.
     private const double LargestRoom = 0.01;
 
     // Below this many steps the digits of power tell nothing.

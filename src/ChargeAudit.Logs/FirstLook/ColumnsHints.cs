@@ -71,7 +71,7 @@ internal static class ColumnsHints
             : ("-", "");
     }
 
-    // A time or a date stands for the first of its columns only.
+    // The word for a time or a date goes to the first such column only.
     private static void Put(List<(string Word, string Unit)> words, Func<int, bool> where, (string, string) word)
     {
         int at = Enumerable.Range(0, words.Count).FirstOrDefault(i => words[i].Word == "-" && where(i), -1);

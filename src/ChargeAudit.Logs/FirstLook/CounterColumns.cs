@@ -4,7 +4,7 @@ namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
 /// Of several counters of one quantity, such as one for charging and one for discharging, the one that the readings agree with; where there
-/// are no readings, the one that moves. Energy and charge are judged alike, so they come from the same direction.
+/// are no readings, the one that moves. Energy and charge are judged alike, so both are of the same direction.
 /// </summary>
 internal static class CounterColumns
 {

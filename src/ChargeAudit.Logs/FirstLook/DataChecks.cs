@@ -36,7 +36,7 @@ internal sealed class DataChecks
     // No charger runs at a kilovolt or takes a hundred amperes.
     private bool Magnitude(LogQuantity quantity, double limit, string unit)
     {
-        // The middle value lies within the limit where more than half do: most often there is nothing to put in order.
+        // The middle value lies within the limit where more than half do: usually there is nothing to correct.
         int some = 0, within = 0;
         foreach (SamplingFinder.Run run in _runs)
         {
@@ -138,7 +138,7 @@ internal sealed class DataChecks
         return true;
     }
 
-    // A few readings off the track make a counter no less of one. Where many would have to go, all are judged.
+    // A few readings off the track do not make it any less a counter. Where many would have to go, all are judged.
     internal static double[] WithoutBadReadings(double[] values)
     {
         const int LookAhead = 31;

@@ -10,7 +10,7 @@ namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
 /// Tells energies of intervals from a counter. A counter never falls; energies of intervals do, stand beside a start and an end, or are
-/// called so. They are read as the mean power of their interval, so that nothing is added twice and a missing row is a hole.
+/// named as such. They are read as the mean power of their interval, so that nothing is added twice and a missing row is a hole.
 /// </summary>
 internal static class IntervalEnergy
 {

@@ -89,9 +89,9 @@ internal static class Lattice
     }
 
     /// <summary>
-    /// The step of a counter that stands still in most rows: it moves by whole steps, so its smallest move is one, or several, of them. Few
-    /// moves are enough, as a counter that counted more finely would move in each row. Null where it moves in most rows, or its moves are
-    /// no multiples of the smallest.
+    /// The step of a counter that stands still in most rows: it moves by whole steps, so its smallest move is one, or several, of them. A
+    /// few moves are enough, as a counter that counted more finely would move in each row. Null where it moves in most rows, or its moves
+    /// are not multiples of the smallest.
     /// </summary>
     /// <param name="readings">Readings in the order of rows; NaN is passed over.</param>
     public static double? CounterStep(IEnumerable<double> readings)

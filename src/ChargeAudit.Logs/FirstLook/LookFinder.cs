@@ -1,12 +1,12 @@
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// Tells how often a logger that writes on change looks for one. Many do so by a timer: then all rows lie whole numbers of its interval
-/// apart, and where power falls fast they follow one another at that interval itself.
+/// Tells how often a logger that writes on change looks for a change. Many do so by a timer: then all rows lie a whole number of its
+/// intervals apart, and where power falls fast they follow one another at that interval itself.
 /// </summary>
 internal static class LookFinder
 {
-    // Fewer rows at the shortest interval may be chance.
+    // Fewer rows at the shortest interval may be due to chance.
     private const int FewestAtOneLook = 4;
     private const double LeastShare = 0.05;
 

@@ -15,7 +15,7 @@ internal static class OnChangeFinder
     private const double VerySameLength = 0.005;
     private const double ManyLooks = 5;
 
-    // One row in twenty may have been written for another reason: a sign of life that is none of many, or a change of another column.
+    // One row in twenty may have been written for another reason: a single sign of life, or a change of another column.
     private const double StrayShare = 0.05;
 
     // Rows that come at the usual interval, to within this share of it, may have been written by a timer.
@@ -45,8 +45,8 @@ internal static class OnChangeFinder
 
     /// <summary>
     /// The threshold of a log that is written on change, where it was not stated: no change that was written is smaller, so the smallest is
-    /// the most that it can be. Power where the log holds it, else current. Null where nothing changes. A logger that writes by a timer,
-    /// too, writes smaller changes at the timer's interval: those bound nothing.
+    /// the most that it can be. Power where the log holds it, else current. Null where nothing changes. A logger that also writes by a
+    /// timer writes smaller changes at the timer's interval: those bound nothing.
     /// </summary>
     public static ChangeThreshold? Threshold(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
@@ -65,7 +65,7 @@ internal static class OnChangeFinder
         return new ChangeThreshold(quantity, byTimerToo ? Math.Max(smallest, step) : smallest);
     }
 
-    // Most logs are written by a timer, and the longest of their intervals is no long one by any part of them.
+    // Most logs are written by a timer: even their longest interval is not long beside their shortest.
     private static bool NoneIsLong(IReadOnlyList<SamplingFinder.Run> runs, double medianS)
     {
         double least = medianS, greatest = 0;

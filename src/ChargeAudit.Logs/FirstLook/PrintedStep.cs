@@ -22,7 +22,7 @@ internal static class PrintedStep
             int finest = -2;
             foreach (string text in table.Column(field.Index))
             {
-                // Of plain numbers only those with more places than all before can have a finer step.
+                // Among plain numbers only those with more places than all before can have a finer step.
                 if (plan.Numbers.Decimal == '.' && PlainNumber.Is(text, out int places))
                 {
                     if (places <= finest)

@@ -56,7 +56,7 @@ internal static class StepFinder
             }
         }
 
-        // A column of its own agrees with the product to its last place by chance only; few printed places say nothing.
+        // A column of its own agrees with the product to its last place by chance only; where few places are printed, that says nothing.
         double hidden = printed.GetValueOrDefault(LogQuantity.Current, 0) * MeanVoltage(runs);
         return rows >= 8 && equal >= 0.95 * rows && hidden > 4 * place;
     }

@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Units;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>
-/// A column of power, or a counter that energy rests on, whose unit nobody names: the unit that its values fit is taken, with a doubt,
+/// A column of power, or a counter that energy rests on, whose unit is not named: the unit that its values fit is taken, with a doubt,
 /// unless another column confirms it. Volts and amperes need no doubt, as what a charger's can be is known.
 /// </summary>
 internal static class UnitDoubts
@@ -86,7 +86,7 @@ internal static class UnitDoubts
         return known;
     }
 
-    // What the energy counter advances by, of the integral of power over the same rows; 0 where either is not there.
+    // The advance of the energy counter divided by the integral of power over the same rows; 0 where either is missing.
     private static double CountedByIntegral(IReadOnlyList<SamplingFinder.Run> runs)
     {
         double counted = 0, integral = 0;

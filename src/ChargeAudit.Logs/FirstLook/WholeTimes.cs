@@ -7,7 +7,7 @@ using CsvHelper;
 
 namespace ChargeAudit.Logs.FirstLook;
 
-/// <summary>Reads the times of all rows of a short log, so that its median interval is that of the log and not of a sample.</summary>
+/// <summary>Reads the times of all rows of a short log, so that its median interval is that of the log and not that of a sample.</summary>
 internal static class WholeTimes
 {
     /// <summary>Logs up to this size are looked at whole; the cost is a few milliseconds.</summary>

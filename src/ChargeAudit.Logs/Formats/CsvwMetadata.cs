@@ -9,22 +9,22 @@ namespace ChargeAudit.Logs.Formats;
 /// Data, 6.4.2 (number formats), 6.4.4 (date formats). Units are not part of that model; a common property whose name ends in "unit" or
 /// "unitCode" is read as one.</remarks>
 /// <param name="File">Name of the metadata file.</param>
-/// <param name="Separator">Character between fields; null where not said.</param>
+/// <param name="Separator">Character between fields; null where not stated.</param>
 /// <param name="Header">Whether the log has a header.</param>
-/// <param name="Titles">Titles of the columns, else their names; empty where not said.</param>
-/// <param name="Units">Units of the columns, as many; empty texts where not said.</param>
+/// <param name="Titles">Titles of the columns, else their names; empty where not stated.</param>
+/// <param name="Units">Units of the columns, as many; empty texts where not stated.</param>
 internal sealed record CsvwMetadata(string File, char? Separator, bool Header, IReadOnlyList<string> Titles, IReadOnlyList<string> Units)
 {
     /// <summary>Lines above the header that are not part of the table.</summary>
     public long SkipRows { get; init; }
 
-    /// <summary>How numbers are written; null where not said.</summary>
+    /// <summary>How numbers are written; null where not stated.</summary>
     public NumberStyle? Numbers { get; init; }
 
-    /// <summary>Whether dates begin with the day or the month; null where not said, or where they begin with the year.</summary>
+    /// <summary>Whether dates begin with the day or the month; null where not stated, or where they begin with the year.</summary>
     public DateOrder? Dates { get; init; }
 
-    /// <summary>What the metadata say and the reader does otherwise.</summary>
+    /// <summary>What the metadata state and the reader does not follow.</summary>
     public IReadOnlyList<string> NotUsed { get; init; } = [];
 
     private const long LargestBytes = 1 << 20;

@@ -7,7 +7,7 @@ namespace ChargeAudit.Logs.Formats;
 /// <remarks>*Source:* RFC 8259 (JSON). A record in each line has no standard; common practice.</remarks>
 internal sealed class JsonLog : ILogFormat
 {
-    // Names that first come later make a row longer, and are counted there.
+    // Names that first appear later make a row longer, and are counted there.
     private const int RecordsForNames = 1000;
     private const int FirstLook = 1 << 16;
 

@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Formats;
 /// <summary>Tokens of a JSON text one after the other, in memory that does not grow with it.</summary>
 internal sealed class JsonTokens(string path, Stream stream)
 {
-    // A token above this is none of a log.
+    // A longer token than this belongs to no log.
     private const int LongestToken = 1 << 20;
 
     private byte[] _buffer = new byte[1 << 16];

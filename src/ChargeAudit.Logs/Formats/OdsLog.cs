@@ -178,7 +178,7 @@ internal sealed class OdsLog : ILogFormat
         return LineStream.Field(value ?? text);
     }
 
-    // The paragraphs of a cell; notes hang in cells as well and are not part of them.
+    // The paragraphs of a cell; notes stand in cells as well and are not part of their text.
     private static string ShownText(XmlReader xml)
     {
         if (xml.IsEmptyElement)

@@ -17,14 +17,14 @@ internal sealed class ParquetBounds
     private const int MostGroups = 20_000;
     private const int MostChunks = 100_000;
 
-    // A value and whether there is one; a text besides is an object of its own.
+    // A value and whether there is one; a text is an object of its own as well.
     private const int BytesAValue = 16;
     private const int BytesAText = 48;
     private const int ByteArray = 6;
     private const int Snappy = 1;
     private const int DictionaryPage = 2;
 
-    // By physical type: of a boolean and of bytes of one length nothing can be said, a text has its length before it.
+    // By physical type: for a boolean and for bytes of one length nothing can be said, a text has its length before it.
     private static readonly int[] LeastBytes = [0, 4, 8, 12, 4, 8, 4, 0];
 
     private readonly string _path;

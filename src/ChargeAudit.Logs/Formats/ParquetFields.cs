@@ -92,7 +92,7 @@ internal static class ParquetFields
         return i => values[i] is byte[] bytes ? LineStream.Field(Encoding.UTF8.GetString(bytes)) : "";
     }
 
-    // What no day holds is not a time of one: the row is passed over and counted.
+    // A time beyond the end of a day is no time of day: the row is passed over and counted.
     private static string OfDay(long count, string unit) =>
         Math.Abs((double)count) < LongestDayNs / NanosecondsOf(unit)
             ? TimeSpan.FromTicks(Ticks(count, unit)).ToString(Clock, CultureInfo.InvariantCulture)

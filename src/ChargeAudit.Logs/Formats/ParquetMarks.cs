@@ -1,6 +1,6 @@
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>Entries in the metadata of a Parquet file that make it a log's summary and no log.</summary>
+/// <summary>Entries in the metadata of a Parquet file that make it a log's summary and not a log.</summary>
 internal static class ParquetMarks
 {
     /// <summary>What the summary says of itself.</summary>

@@ -182,7 +182,7 @@ internal sealed class SheetLog : ILogFormat
         }
     }
 
-    // The library reports damage in many ways; what is ours passes through.
+    // The library reports damage in many ways; our own exceptions pass through.
     private static bool IsDamage(Exception e) =>
         e is not (Metrology.Diagnostics.InputException or OperationCanceledException or OutOfMemoryException);
 

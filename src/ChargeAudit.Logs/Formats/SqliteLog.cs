@@ -6,7 +6,8 @@ using SQLitePCL;
 
 namespace ChargeAudit.Logs.Formats;
 
-/// <summary>Databases of SQLite that hold one table of readings; read only, no view, trigger or computed column of theirs is run.</summary>
+/// <summary>SQLite databases that hold one table of readings. They are opened read-only, and none of their views, triggers or computed
+/// columns is run.</summary>
 /// <remarks>*Source:* SQLite, Database File Format, 1.3 (header); URI Filenames, <c>immutable</c>; Defense Against The Dark Arts.</remarks>
 internal sealed class SqliteLog : ILogFormat
 {

@@ -18,7 +18,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     private int _depth;
 
-    /// <summary>Bytes walked through.</summary>
+    /// <summary>Bytes passed so far.</summary>
     public int At { get; private set; }
 
     private byte Next => At < bytes.Length ? bytes.Span[At++] : throw Damaged();

@@ -75,7 +75,7 @@ public sealed record LogLayout
     /// <summary>What the reader wants the user to know: choices it made between two readings, and why.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
-    /// <summary>Those of the notes that tell of a choice which may be wrong; strict reading refuses it.</summary>
+    /// <summary>Those of the notes that are about a choice which may be wrong; strict reading refuses it.</summary>
     public IReadOnlyList<string> Ambiguities { get; init; } = [];
 
     /// <summary>How the table is turned into one with a column for each quantity; null where it is one.</summary>
@@ -84,7 +84,7 @@ public sealed record LogLayout
     /// <summary>Encoding of a text that is reshaped.</summary>
     internal Streams.TextEncoding ReshapeFrom { get; init; }
 
-    /// <summary>What the row reader needs as well; null only for layouts that no reader made.</summary>
+    /// <summary>What the row reader needs as well; null only for layouts that were not made by a reader.</summary>
     internal TextPlan? Plan { get; init; }
 
     /// <summary>Copy of a log that came on standard input and can be read only once from there.</summary>
@@ -93,7 +93,7 @@ public sealed record LogLayout
     /// <summary>What was unpacked of a packed file whose format has to be opened more than once.</summary>
     internal Logs.Streams.Spool? Unpacked { get; init; }
 
-    /// <summary>The file's hash, begun with the look; null where it is worked out with the reading.</summary>
+    /// <summary>The file's hash, begun with the look; null where it is worked out during the reading.</summary>
     internal Sources.EarlyHash? Hash { get; init; }
 
     /// <summary>Layouts of all files where several follow one another; empty for a single file.</summary>

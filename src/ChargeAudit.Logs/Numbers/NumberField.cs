@@ -72,12 +72,12 @@ internal static class NumberField
         return true;
     }
 
-    /// <summary>A power of ten that a double holds exactly, up to the 22nd.</summary>
+    /// <summary>A power of ten that a double holds exactly, up to 10²².</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static double PowerOfTen(int power) => Tens[power];
 
     /// <summary>A whole number by a power of ten, exactly rounded; refused where one division cannot do that.</summary>
-    /// <param name="mantissa">All digits; of at most 18, so that they have not run over.</param>
+    /// <param name="mantissa">All digits; at most 18 of them, so that they have not overflowed.</param>
     /// <param name="scale">How many of them are after the decimal separator.</param>
     /// <param name="value">The number.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

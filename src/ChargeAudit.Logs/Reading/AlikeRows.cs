@@ -3,8 +3,9 @@ using System.Runtime.InteropServices;
 
 namespace ChargeAudit.Logs.Reading;
 
-// Rows that are cut as the one before them: as many bytes, and the marks at the same places. A meter that prints fixed digits writes
-// thousands of them on end. Nothing has to be looked for in them; that they are cut alike shows while they are read, as a mark is no digit.
+// Rows that are cut like the one before them: as many bytes, and the marks at the same places. A meter that prints a fixed number of digits
+// writes thousands of them in a row. Nothing has to be looked for in them; that they are cut alike shows while they are read, as a mark is
+// no digit.
 internal sealed partial class PlainRows
 {
     // Where a number stands in its row.

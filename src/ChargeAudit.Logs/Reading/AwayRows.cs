@@ -5,7 +5,7 @@ namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
 /// Rows whose reading is a word such as <c>unavailable</c>: they hold no value. In a log written on change such a row ends the value held
-/// until then, and the time from there to the next reading is a gap; a row that does not come ends nothing.
+/// until then, and the time from there to the next reading is a gap; a missing row ends nothing.
 /// </summary>
 /// <param name="held">Whether values hold until the next row.</param>
 internal sealed class AwayRows(bool held)

@@ -8,10 +8,10 @@ namespace ChargeAudit.Logs.Reading;
 public interface IMergingSink<TSelf> : ISampleSink, IRowBlockSink
     where TSelf : struct
 {
-    /// <summary>An empty sink for a piece of the log that comes after what this one has taken so far. Called while nobody adds to this
+    /// <summary>An empty sink for a piece of the log that comes after what this one has taken so far. Called while nothing is added to this
     /// one.</summary>
-    /// <param name="spent">A piece that was joined and is not needed any more, whose memory may be used again; the default value where
-    /// there is none.</param>
+    /// <param name="spent">A piece that was joined and is no longer needed, whose memory may be used again; the default value where there
+    /// is none.</param>
     TSelf ForLaterPiece(in TSelf spent);
 
     /// <summary>Adds the piece that follows what this one has taken so far.</summary>

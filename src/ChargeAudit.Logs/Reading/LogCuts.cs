@@ -16,7 +16,7 @@ namespace ChargeAudit.Logs.Reading;
 /// </summary>
 internal static class LogCuts
 {
-    // More than the rows that a reader holds back until it is known whether the clock was set.
+    // More rows than a reader holds back until it is known whether the clock was set.
     private const int RowsBefore = 48;
     private const int FirstLookBytes = 1 << 16;
     private const int MostBytes = 1 << 24;
@@ -128,12 +128,12 @@ internal static class LogCuts
         }
         catch (CsvFormatException)
         {
-            // Whoever reads the rows says where the line is.
+            // The reading of the rows reports the line.
             return false;
         }
     }
 
-    // A row of which every field is read as it stands. A carriage return within a line begins a row that no line end tells of.
+    // A row of which every field is read as it stands. A carriage return within a line begins a row that no line end announces.
     private static bool TryRead(CsvReader rows, ReadOnlySpan<byte> text, TextPlan plan, TimeReader time, out double rawS, out bool odd)
     {
         rawS = double.NaN;

@@ -87,7 +87,7 @@ public sealed class LogFile : IDisposable
         return LogReader.ReadInto(Names, Layout, options, ref sink, bytesRead, cancellation);
     }
 
-    /// <summary>Reads the rows that are there and then those that are appended, each once, until it is told to end.</summary>
+    /// <summary>Reads the rows that are there and then those that are appended, each once, until it is told to stop.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="sink">Takes the samples.</param>
     /// <param name="more">Asked, on the thread of the caller, each time that all bytes so far have been read: it waits for more and says

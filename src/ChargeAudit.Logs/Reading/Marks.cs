@@ -17,7 +17,8 @@ internal sealed class Marks(byte separator, byte decimalMark)
     // Positions are written in groups, and the last group may be cut.
     private const int Group = 8;
 
-    // Set beside the others, so that the question for none is answered alike each time: guessed wrong, it costs more than the search.
+    // Set beside the others, so that counting zeros never meets a word without a bit: a branch for that, predicted wrongly, costs more than
+    // the search.
     private const ulong Highest = 1UL << 63;
 
     private int[] _places = [];
@@ -36,7 +37,7 @@ internal sealed class Marks(byte separator, byte decimalMark)
         int count = 1;
         unchecked
         {
-            // There is room for a mark in each byte and a group more, so places never run over.
+            // There is room for a mark in each byte and a group more, so places never overflow.
             ref int places = ref MemoryMarshal.GetArrayDataReference(_places);
             for (int at = from; at < to; at += Block)
             {

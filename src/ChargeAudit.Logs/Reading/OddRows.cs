@@ -12,7 +12,7 @@ namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
 /// Judges the rows that are not plain rows of readings: comments, repeated headers, text after the table, rows with too few or too many
-/// fields, fields that hold no number. Everything is either counted as a fault or told in a note.
+/// fields, fields that hold no number. Everything is either counted as a fault or mentioned in a note.
 /// </summary>
 internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = false)
 {

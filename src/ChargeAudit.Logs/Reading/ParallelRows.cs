@@ -96,7 +96,7 @@ internal static class ParallelRows
         }
     }
 
-    // While the oldest piece is parsed elsewhere, this thread parses those that nobody has begun.
+    // While the oldest piece is parsed elsewhere, this thread parses those that no other has begun.
     private static void Help<TSink>(Queue<Piece<TSink>> underWay)
         where TSink : struct, ISampleSink
     {

@@ -3,7 +3,7 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>Where a part of a log begins, for whoever reads its rows.</summary>
-/// <param name="LinesBefore">Lines before it; 0 where nobody has counted them.</param>
+/// <param name="LinesBefore">Lines before it; 0 where they have not been counted.</param>
 /// <param name="OffsetS">What turns a time as read into a sample's time. [s]</param>
 /// <param name="LastRawS">Time of the row before it, as read. [s]</param>
 internal readonly record struct PartStart(long LinesBefore, double OffsetS, double LastRawS);

@@ -11,7 +11,7 @@ internal static class PartReading
 
     /// <summary>Finds the range of a part.</summary>
     /// <param name="log">The log.</param>
-    /// <param name="options">What is said of it.</param>
+    /// <param name="options">What is stated about it.</param>
     /// <param name="number">Which part, from 1.</param>
     /// <param name="count">How many there are.</param>
     /// <exception cref="InputException">The log cannot be cut, or not so often.</exception>
@@ -39,7 +39,7 @@ internal static class PartReading
     /// <summary>Reads the first rows of a log, which all its parts need.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="log">The log.</param>
-    /// <param name="options">What is said of it.</param>
+    /// <param name="options">What is stated about it.</param>
     /// <param name="part">The part that is read next; rows that are its own are not touched.</param>
     /// <param name="sink">Takes the samples.</param>
     /// <param name="cancellation">Stops the reading.</param>
@@ -52,7 +52,7 @@ internal static class PartReading
     /// <summary>Reads a part.</summary>
     /// <typeparam name="TSink">Where samples go.</typeparam>
     /// <param name="log">The log.</param>
-    /// <param name="options">What is said of it.</param>
+    /// <param name="options">What is stated about it.</param>
     /// <param name="part">The part.</param>
     /// <param name="offsetS">What turns the time of the log's first row as read into zero; of no use for the first part. [s]</param>
     /// <param name="sink">Takes the samples.</param>
@@ -75,7 +75,7 @@ internal static class PartReading
         }
         catch (InputException)
         {
-            // The sentence names a line, and only now is it worth to count those before.
+            // The sentence names a line, and only now is it worth counting those before.
             var start = new PartStart(LinesBefore(log, options, part), offsetS, part.LastRawS);
             TSink nobody = sink;
             Read(log, options, part.FromByte, part.ToByte, start, ref nobody, null, cancellation);
@@ -85,7 +85,7 @@ internal static class PartReading
 
     /// <summary>What was counted in the whole log.</summary>
     /// <param name="path">The log's name.</param>
-    /// <param name="options">What is said of it.</param>
+    /// <param name="options">What is stated about it.</param>
     /// <param name="parts">Its parts, in order.</param>
     /// <exception cref="InputException">Too many of its rows are bad.</exception>
     public static ReadOutcome Join(string path, LogOptions options, IReadOnlyList<PartOutcome> parts)

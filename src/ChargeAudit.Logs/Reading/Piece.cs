@@ -143,7 +143,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
         Volatile.Write(ref _begun, 0);
     }
 
-    /// <summary>Parses the piece if nobody has begun to.</summary>
+    /// <summary>Parses the piece if no thread has begun to.</summary>
     public void ParseOnce()
     {
         if (Interlocked.Exchange(ref _begun, 1) != 0)
@@ -181,7 +181,7 @@ internal sealed class Piece<TSink>(TextPlan plan, int pieceBytes)
             return;
         }
 
-        // Fields that nobody reads may hold anything.
+        // Fields that are not read may hold anything.
         if (!Ascii.IsValid(bytes) || bytes.Contains((byte)0))
         {
             return;

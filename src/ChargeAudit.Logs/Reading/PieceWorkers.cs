@@ -9,7 +9,7 @@ namespace ChargeAudit.Logs.Reading;
 internal sealed class PieceWorkers<TSink> : IDisposable
     where TSink : struct, ISampleSink
 {
-    // Never disposed: a thread may still take from it.
+    // Never disposed of: a thread may still take from it.
     private readonly BlockingCollection<Piece<TSink>> _offered = [];
     private int _threads;
 

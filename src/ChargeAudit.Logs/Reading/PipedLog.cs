@@ -5,7 +5,7 @@ using ChargeAudit.Logs.Streams;
 namespace ChargeAudit.Logs.Reading;
 
 /// <summary>
-/// Looks at the beginning of a pipe while the rest still comes: it may never end. Whether a text holds a table can be told from its
+/// Looks at the beginning of a pipe while the rest is still coming: it may never end. Whether a text holds a table can be told from its
 /// beginning; another format cannot be read before its end and is refused after a bound.
 /// </summary>
 internal static class PipedLog

@@ -5,9 +5,9 @@ using ChargeAudit.Logs.Numbers;
 
 namespace ChargeAudit.Logs.Reading;
 
-// The loops that most of the reading goes by. First all digits of a column are read as whole numbers, then those are divided: a division
-// behind each number would keep the processor from beginning the next ones. Nothing here runs over or leaves the text: places rise, lie
-// within a stretch, and are followed by a block that may be read.
+// The loops in which most of the reading is done. First all digits of a column are read as whole numbers, then those are divided: a
+// division after each number would keep the processor from beginning the next ones. Nothing here overflows or leaves the text: places rise,
+// lie within a stretch, and are followed by a block that may be read.
 internal sealed partial class PlainRows
 {
     // A double holds every whole number up to here.
@@ -64,7 +64,7 @@ internal sealed partial class PlainRows
         return true;
     }
 
-    // The numbers that follow with as many digits before and behind the point, as nearly all of a meter's do; returns the first other row.
+    // The numbers that follow with as many digits before and after the point, as nearly all of a meter's do; returns the first other row.
     private static int ReadAlike(ref byte bytes, ref int opener, int perRow, Shape shape, byte close, byte pointMark, ref ulong numbers,
         int row, int rows)
     {

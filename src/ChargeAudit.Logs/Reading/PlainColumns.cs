@@ -1,8 +1,8 @@
 
 namespace ChargeAudit.Logs.Reading;
 
-// Lines that all have the same marks at the same places in their order, as nearly all logs do: they are read column by column, so that each
-// number is found, read and scaled by one short loop that knows all about its column.
+// Lines that all have the same marks in the same order, as those of nearly all logs do: they are read column by column, so that each number
+// is found, read and scaled by one short loop that knows all about its column.
 internal sealed partial class PlainRows
 {
     // What is between the numbers of the first line; rows that all have the same are read column by column. 0 where the line is of

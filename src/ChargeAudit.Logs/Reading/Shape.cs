@@ -2,12 +2,13 @@ using System.Runtime.CompilerServices;
 
 namespace ChargeAudit.Logs.Reading;
 
-/// <summary>How many digits a number has before and behind its decimal separator, and what its bytes are picked with.</summary>
+/// <summary>How many digits a number has before and after its decimal separator, and the masks and shifts that pick them out of its
+/// bytes.</summary>
 internal readonly struct Shape
 {
     /// <summary>A shape.</summary>
     /// <param name="whole">Digits before the separator.</param>
-    /// <param name="places">Digits behind it; 0 without one.</param>
+    /// <param name="places">Digits after it; 0 without one.</param>
     /// <param name="points">Separators, 0 or 1.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Shape(int whole, int places, int points)
@@ -30,7 +31,7 @@ internal readonly struct Shape
     /// <summary>Digits before the separator.</summary>
     public int Whole { get; }
 
-    /// <summary>Digits behind it.</summary>
+    /// <summary>Digits after the separator.</summary>
     public int Places { get; }
 
     /// <summary>Separators, 0 or 1.</summary>
@@ -39,7 +40,7 @@ internal readonly struct Shape
     /// <summary>Whether there are one to eight digits.</summary>
     public bool IsShort { get; }
 
-    /// <summary>Whether there are nine to sixteen digits, at most eight of them behind the separator.</summary>
+    /// <summary>Whether there are nine to sixteen digits, at most eight of them after the separator.</summary>
     public bool IsLong { get; }
 
     /// <summary>The bytes of the last eight digits that stand before the separator.</summary>

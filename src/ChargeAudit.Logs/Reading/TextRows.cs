@@ -189,7 +189,7 @@ internal static class TextRows
             throw LogErrors.NoRows(path);
         }
 
-        // Two bad rows are let pass in the shortest log: a cut last line must not refuse it.
+        // Two bad rows are allowed even in the shortest log: a cut last line must not cause its refusal.
         long bad = outcome.RowsSkipped + incomplete;
         long rows = outcome.Rows + outcome.RowsSkipped;
         double allowed = Math.Max(options.MaxBadRowShare * rows, options.MaxBadRowShare > 0 ? 2 : 0);

@@ -58,7 +58,7 @@ internal static class Archive
         }
         catch (InvalidDataException e)
         {
-            // A workbook is an archive, too, and of a cut one only its name tells.
+            // A workbook is an archive, too, and where one is cut off only its name shows that.
             throw LogErrors.Corrupt(path, Path.GetExtension(path).ToLowerInvariant() is ".xlsx" or ".ods" ? "a workbook" : "ZIP", e);
         }
     }

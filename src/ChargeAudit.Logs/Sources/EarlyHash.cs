@@ -43,7 +43,7 @@ internal sealed class EarlyHash
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 
-    /// <summary>Ends the work where it is, for somebody else to go on with.</summary>
+    /// <summary>Ends the work where it is, for the caller to go on with.</summary>
     /// <returns>The hash of the file's first bytes, and how many they are.</returns>
     /// <exception cref="IOException">The file cannot be read.</exception>
     public (IncrementalHash Hash, long Bytes) HandOver()
@@ -52,7 +52,7 @@ internal sealed class EarlyHash
         return _work.GetAwaiter().GetResult();
     }
 
-    /// <summary>Leaves the hash, as nobody will ask for it.</summary>
+    /// <summary>Gives the hash up, as it will not be asked for.</summary>
     public void Stop() => _stopped = true;
 
     private (IncrementalHash Hash, long Bytes) Hash(LogSource source)

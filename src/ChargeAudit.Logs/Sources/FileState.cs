@@ -1,7 +1,7 @@
 namespace ChargeAudit.Logs.Sources;
 
-/// <summary>What tells that a file was written to: a log that still grows would give another result a second later, and its hash would tell
-/// of neither.</summary>
+/// <summary>What tells that a file was written to: a log that still grows would give another result a second later, and its hash would
+/// belong to neither.</summary>
 internal readonly record struct FileState(long Bytes, DateTime Written)
 {
     /// <summary>The state now; the same at all times for a log that does not come from a file.</summary>

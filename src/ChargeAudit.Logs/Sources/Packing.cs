@@ -23,7 +23,7 @@ internal enum Packing
 /// <summary>Unpacks files, with bounds on what comes out.</summary>
 internal static class Packings
 {
-    /// <summary>The packing of a file that begins so; an archive may hold anything, and is looked into apart.</summary>
+    /// <summary>The packing of a file that begins so; an archive may hold anything, and is looked into separately.</summary>
     public static Packing Find(ReadOnlySpan<byte> head) =>
         head.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B]) ? Packing.Gzip
         : head.StartsWith((ReadOnlySpan<byte>)[0x28, 0xB5, 0x2F, 0xFD]) ? Packing.Zstandard

@@ -2,7 +2,7 @@ using System.Xml;
 
 namespace ChargeAudit.Logs.Streams;
 
-/// <summary>The names of a document, each held once by its reader: more than any schema has are refused, as they would fill the
+/// <summary>The names of a document, each held once by its reader: more names than any schema has are refused, as they would fill the
 /// memory.</summary>
 /// <param name="path">Name for messages.</param>
 internal sealed class BoundedNames(string path) : NameTable

@@ -6,7 +6,7 @@ namespace ChargeAudit.Logs.Streams;
 /// </summary>
 internal sealed class Spool : IDisposable
 {
-    /// <summary>After so much it is looked at what comes. [byte]</summary>
+    /// <summary>After so much has come, it is looked at. [byte]</summary>
     public const long LookAtBytes = 1 << 20;
 
     private const string Prefix = "chargeaudit-log-";

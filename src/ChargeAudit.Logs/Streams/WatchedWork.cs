@@ -4,8 +4,8 @@ using System.Runtime.ExceptionServices;
 namespace ChargeAudit.Logs.Streams;
 
 /// <summary>
-/// Runs a reader that is not ours on a thread of its own, so that one which never ends can be left behind: whoever waits for it hears
-/// nothing for a fixed time and refuses the file. The thread is one that the end of the program does not wait for.
+/// Runs a reader that is not ours on a thread of its own, so that one which never ends can be left behind: whoever waits for it and gets
+/// nothing for a fixed time refuses the file. The thread is one that the end of the program does not wait for.
 /// </summary>
 internal static class WatchedWork
 {
@@ -66,7 +66,7 @@ internal static class WatchedWork
             }
             catch (OperationCanceledException) when (stop.IsCancellationRequested)
             {
-                // Nobody wants the rest.
+                // The rest is no longer wanted.
             }
 #pragma warning disable CA1031 // Thrown again where the lines are waited for.
             catch (Exception e)

@@ -12,7 +12,7 @@ internal static class DateField
     /// <param name="cursor">The field.</param>
     /// <param name="order">What comes first where the year does not.</param>
     /// <param name="dayTicks">Midnight of that day, in 100 ns since the year 1.</param>
-    /// <param name="open">Whether the text leaves open if day or month comes first.</param>
+    /// <param name="open">Whether the text leaves open whether day or month comes first.</param>
     public static bool TryRead(ref ByteCursor cursor, DateOrder order, out long dayTicks, out bool open)
     {
         dayTicks = 0;

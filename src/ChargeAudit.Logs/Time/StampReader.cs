@@ -133,7 +133,7 @@ internal sealed class StampReader(DateOrder order)
             }
         }
 
-        // A half-day mark after it changes the hour: that is read the other way.
+        // A half-day mark after it changes the hour: such a stamp is read by the general way.
         return used == text.Length || text[used] is (byte)'Z' or (byte)'z' or (byte)'+' or (byte)'-';
     }
 

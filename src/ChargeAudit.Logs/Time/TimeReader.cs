@@ -9,7 +9,7 @@ internal sealed class TimeReader
     private const double TickS = 1e-7;
     private const double DayS = 86_400;
 
-    // Three centuries, and more than any clock counts seconds from.
+    // About three centuries, more than lies between any clock's zero and now.
     private const double GreatestS = 1e10;
 
     // A clock of day that falls back by less than this has been set, or a row is out of order; by more, midnight has passed.

@@ -102,8 +102,8 @@ public static class ClockAligner
     }
 
     /// <summary>
-    /// Cells around the greatest steps, which alone tell the time; how many steps of equal size they are worth, and how far apart they lie
-    /// (weighted root mean square). Least squares weighs a step by its square, so a few large ones count for nearly all.
+    /// Cells around the greatest steps, which alone tell the offset; how many steps of equal size they are worth, and how far apart they
+    /// lie (weighted root mean square). Least squares weighs a step by its square, so a few large ones count for nearly all.
     /// </summary>
     private static List<int> StepCells(StepSeries a, StepSeries b, double offset, int window, out double steps, out double spreadS)
     {

@@ -21,7 +21,7 @@ internal readonly record struct CounterLine(int From, int To, double StartS, dou
     /// <summary>Of several lines at one level taken as one, from the middle of the first to that of the last; else zero. [s]</summary>
     public double ApartS { get; init; }
 
-    /// <summary>The longest of them; its own length, of one. [s]</summary>
+    /// <summary>Length of the longest of them; of a single line, its own. [s]</summary>
     public double PartS { get; init; } = EndS - StartS;
 }
 
@@ -172,12 +172,12 @@ internal sealed class CounterBand
         double low = Edge(from, to, steps, power, 0);
         double high = Edge(from, to, steps, power, most);
 
-        // Few steps turn a line about a lot; from step to step the energy is known.
+        // With few steps the slope of a line is loosely held; from step to step the energy is known.
         double fromStepW = to < Count ? (AtStepJ(to) - AtStepJ(from)) / (_timeS[to] - _timeS[from]) : 0.5 * (low + high);
         return (Math.Clamp(fromStepW, low, high), high);
     }
 
-    // Where a step has just shown energy is at its reading; where the next one follows, at that one.
+    // Where a step has just shown, the energy is at its reading; where the next step follows, at that one's.
     private double AtStepJ(int index) => double.IsFinite(_leastJ[index]) ? _leastJ[index] : _mostJ[index] - (Slack * StepJ);
 
     // The power nearest to an outer one that still fits.

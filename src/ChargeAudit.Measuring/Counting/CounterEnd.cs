@@ -13,7 +13,7 @@ namespace ChargeAudit.Measuring.Counting;
 internal readonly record struct CounterEnd(double EndS, double UncertaintyS, double? FullW, double RemovedS, double RemovedUncertaintyS,
     double? AfterW, bool IsLow = true, bool MayStay = false)
 {
-    /// <summary>Where the full device showed in a wide band only: unless the level behind it is known to be the waiting charger's, it may
-    /// be the full device's, and the charge ends anywhere from the first time to the second; null elsewhere. [s]</summary>
+    /// <summary>Where the full device showed in a wide band only: unless the level after it is known to be the waiting charger's, it may be
+    /// the full device's, and the charge ends anywhere from the first time to the second; null elsewhere. [s]</summary>
     public (double FromS, double ToS)? Doubted { get; init; }
 }

@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring.Counting;
 
 /// <summary>
-/// How power falls towards a line of a counter's band, and when that line begins. A fall can be hidden in a straight line only as long as it
-/// leaves the line by less than the band is wide: power P that falls at a rate λ leaves it by P λ L²/8 after a time L. Pure.
+/// How power falls towards a line of a counter's band, and when that line begins. A fall can be hidden in a straight line only as long as
+/// it leaves the line by less than the band is wide: power P that falls at a rate λ leaves it by P λ L²/8 after a time L. Pure.
 /// </summary>
 /// <param name="band">Band of the stretch from the start of the charge.</param>
 /// <param name="lines">Its lines in a band of one step, in order.</param>
@@ -14,23 +14,23 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     /// <summary>What would leave the band by this many of its widths is level. [1]</summary>
     public const double ClearlyLevel = 5;
 
-    /// <summary>The device was taken off where power falls to less than this part. [1]</summary>
+    /// <summary>The device was taken off where power falls to less than this share. [1]</summary>
     public const double TakenOff = 0.8;
 
-    /// <summary>No power is less, where it is divided by. [W]</summary>
+    /// <summary>Least power to divide by. [W]</summary>
     public const double LeastW = 1e-4;
 
-    /// <summary>A level lasts so long, over this many readings. [s], [1]</summary>
+    /// <summary>A level lasts at least this long, over at least this many readings. [s], [1]</summary>
     public const double LeastLevelS = 120;
     private const int LeastReadings = 5;
 
     /// <summary>Lines at one level clearly do not fall where a fall would have taken off this logarithm in between. [1]</summary>
     private const double ClearFall = 0.5;
 
-    /// <summary>How fast power falls is told by a fall to this part. [1]</summary>
+    /// <summary>How fast power falls is told from the last line that stood at least this many times higher. [1]</summary>
     private const double FallForRate = 1.4;
 
-    /// <summary>So many lines of a fall tell its rate, to these factors. [1]</summary>
+    /// <summary>So many lines of a fall tell its rate, to within these factors. [1]</summary>
     private const int LinesForRate = 3;
     private static readonly double[] RatesTried = [0.5, 1, 2];
 
@@ -40,8 +40,8 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     /// <summary>The second half of a level takes at least this share of what the first does. [1]</summary>
     private const double Halves = 0.85;
 
-    /// <summary>Whether power goes on falling through a line: behind the full device there is the waiting charger and nothing else, so what
-    /// still goes through several powers between a line and the last one falls.</summary>
+    /// <summary>Whether power goes on falling through a line: after the full device comes the waiting charger and nothing else, so power
+    /// that still goes through several levels between a line and the last one is falling.</summary>
     public bool FallsOn(in CounterLine line)
     {
         double endS = line.EndS;
@@ -54,8 +54,8 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     // Mean power by the narrow lines. [W]
     private double MeanW(double fromS, double toS) => PieceMean.Of(lines.Select(l => (l.StartS, l.EndS, l.PowerW)), fromS, toS);
 
-    /// <summary>By how many widths of the band power would leave a line if it fell on as before, or if it fell to the line's mean without a step.
-    /// [1]</summary>
+    /// <summary>By how many widths of the band power would leave a line if it went on falling as before, or if it fell to the line's mean
+    /// without a step. [1]</summary>
     public double Leaves(in CounterLine level, double steps)
     {
         // Few readings lie on one line whatever power does.
@@ -71,7 +71,7 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
         return Math.Max(level.EnergyJ * level.LengthS * rate / (8 * steps * band.StepJ), ClearlyLevel * rate * level.ApartS / ClearFall);
     }
 
-    // How fast power falls from a line to another, as a rate; the first part of a charge stays high to its end. [1/s]
+    // How fast power falls from one line to another, as a rate; the first part of a charge stays high to its end. [1/s]
     private double Rate(int before, in CounterLine line)
     {
         var from = lines[before];
@@ -115,8 +115,8 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
         return LastIndex(lines.Count - 1, l => l.From < from);
     }
 
-    /// <summary>Where a line begins: as early as the band lets it. The power before it may be hidden in it for longer, a step until it has left
-    /// the band, a fall that meets the level and goes below it until it has left the band on the other side. [s]</summary>
+    /// <summary>Where a line begins: as early as the band lets it. The power before it may be hidden in it for longer: a step until it has
+    /// left the band, a fall that meets the level and goes below it until it has left the band on the other side. [s]</summary>
     public (double TimeS, double UncertaintyS) Border(in CounterLine level, double beforeW, double rate, bool falls, double steps)
     {
         double earliestS = level.From > 0 ? band.TimeS(level.From - 1) : level.StartS;

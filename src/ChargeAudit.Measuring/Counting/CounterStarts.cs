@@ -4,16 +4,16 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Measuring.Counting;
 
 /// <summary>
-/// Starts of charges by the rows of a counter where power comes from it alone and a row of the charge holds several of its steps. What a
-/// row advances by is the mean over it, so the row in which the charge started is the first that advances by more than any idle one, and
-/// its height tells when. Pure.
+/// Starts of charges by the rows of a counter where power comes from it alone and a row of the charge holds several of its steps. The
+/// advance over a row gives the mean power in it, so the row in which the charge started is the first that advances by more than any idle
+/// one, and its height tells when. Pure.
 /// </summary>
 internal static class CounterStarts
 {
     /// <summary>A row of the charge holds at least so many steps. [1]</summary>
     public const double StepsInRow = 5;
 
-    /// <summary>So many idle rows show what is idle. [1]</summary>
+    /// <summary>So many idle rows show the idle level. [1]</summary>
     private const int IdleRows = 3;
 
     /// <summary>Rows at the start that tell its level. [1]</summary>
@@ -22,7 +22,7 @@ internal static class CounterStarts
     /// <summary>A row this share of the way up to the charge is the charge's. [1]</summary>
     private const double ClearShare = 0.25;
 
-    /// <summary>Equal powers advance the counter by the same, give or take a step; so many steps more are another power. [1]</summary>
+    /// <summary>Equal powers advance the counter by the same, give or take a step; this many steps more mean another power. [1]</summary>
     private const double OtherSteps = 2;
 
     private readonly record struct Row(double FromS, double ToS, double EnergyJ)

@@ -8,8 +8,8 @@ namespace ChargeAudit.Measuring.Counting;
 /// </summary>
 internal sealed class CounterTail
 {
-    /// <summary>What would leave the band by less than this many of its widths, if it fell on, may still fall; the last line of all, and
-    /// one before it. [1]</summary>
+    /// <summary>What would leave the band by less than this many of its widths, if it went on falling, may still fall: the first limit for
+    /// the last line of all, the second for one before it. [1]</summary>
     private const double MayBeLevel = 2.5;
     private const double ClearlyLevel = CounterFall.ClearlyLevel;
 
@@ -22,17 +22,17 @@ internal sealed class CounterTail
     /// <summary>A battery that still draws more than this share is not full. [1]</summary>
     private const double LowShare = 0.3;
 
-    /// <summary>The device was taken off where power falls to less than this part. [1]</summary>
+    /// <summary>The device was taken off where power falls to less than this share. [1]</summary>
     private const double TakenOff = CounterFall.TakenOff;
 
-    /// <summary>Power that rises by more than this factor for longer, above the low share, is charged on with: a charger may take more for a
-    /// full device than the fall went down to. A level goes to and fro by less. [1], [s]</summary>
+    /// <summary>Where power rises by more than this factor for longer than this, above the low share, charging goes on: a charger may take
+    /// more for a full device than the fall went down to. A level goes to and fro by less. [1], [s]</summary>
     private const double Rises = 1.5;
     private const double Stays = 1.3;
     private const double LongRiseS = 300;
 
-    /// <summary>A level is looked for in a band of a step, doubled so often at most, and of this share of the charge's energy.
-    /// [1]</summary>
+    /// <summary>A level is looked for in a band one step wide, doubled at most so often, and no wider than this share of the charge's
+    /// energy. [1]</summary>
     private const int Doublings = 6;
     private const double MostShare = 0.03;
 
@@ -47,7 +47,7 @@ internal sealed class CounterTail
     private const double PlateauS = 60;
     private const double PlateauSteps = 3;
 
-    /// <summary>What waits as another log shows it, with room for its uncertainty. [1]</summary>
+    /// <summary>Factor on the waiting charger's power as another log shows it, as room for its uncertainty. [1]</summary>
     private const double WaitingRoom = 1.1;
 
     private readonly CounterBand _band;
@@ -144,7 +144,7 @@ internal sealed class CounterTail
         return [1, .. Enumerable.Range(1, Doublings).Select(n => Math.ScaleB(1, n)).TakeWhile(w => w * _band.StepJ <= mostJ)];
     }
 
-    // What is charged on with later was not an end.
+    // Where charging goes on later, this was not the end.
     private static bool StaysLow(List<CounterLine> tail, int level) =>
         tail.Skip(level + 1).All(l => l.PowerW <= Stays * tail[level].PowerW || l.LengthS <= LongRiseS);
 

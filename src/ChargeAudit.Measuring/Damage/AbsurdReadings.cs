@@ -6,7 +6,7 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// Up to three readings that stand alone. What a log keeps up is the greatest value that the middle of seven neighbouring readings reaches:
-/// a glitch of three rows cannot raise it. Far above is what exceeds three times that, and 18 W: pulses of a waiting pad and the rush of
+/// a glitch of three rows cannot raise it. Far above is what exceeds three times that, and 18 W: pulses of a waiting pad and the inrush
 /// current at plugging in stay below. Between readings that agree within 30 % and are a charge's, one and a half times what the log keeps
 /// up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A counter that advanced by
 /// what a reading says bears it out, and it stays.
@@ -19,7 +19,7 @@ internal static class AbsurdReadings
     private const int LeastCells = 20;
     private const int MostRows = 3;
 
-    // More than a row's energy in a cell is a burst, however short.
+    // A cell that holds the energy of more rows than this at its greatest reading holds a burst, however short.
     private const double RowsOfAGlitch = 2.5;
 
     private const double AboveNeighbours = 1.5;

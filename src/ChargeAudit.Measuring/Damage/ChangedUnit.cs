@@ -80,7 +80,7 @@ internal static class ChangedUnit
 
         if (counter is not null && CounterSays(cells, cells[i].FromS, counter) is { } says)
         {
-            // A meter's zero leaves some doubt of how much; that nothing changed is sure then.
+            // Near the meter's zero the counter leaves in doubt by how much the unit changed; that it did not change is certain even there.
             bool changed = Math.Abs(says - power) < 0.25 && (power > 0 ? cells[i - 1].MiddleW > LeastW : cells[first].MiddleW > 0);
             if (changed || Math.Abs(says) < 0.3)
             {

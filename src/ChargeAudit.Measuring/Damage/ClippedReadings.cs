@@ -12,7 +12,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// quickly, rows that scatter lie close on either side; or rows stay at it to the last digit in a log whose other readings scatter before
 /// and after. A charger that holds its power leaves that value once and has no such rows before it; a coarse meter shows few values below
 /// it; or rows stay at it to the last digit in a log that otherwise scatters wherever it does not move (<see cref="VisibleNoise"/>), or
-/// whose readings stop there (<see cref="LiveReadings"/>): that may as well be a stuck sensor, and then too nothing is known about what
+/// whose readings stop there (<see cref="LiveReadings"/>): that may as well be a stuck sensor, but then, too, nothing is known about what
 /// flowed. In a log of voltage and current the same goes for the current.
 /// </summary>
 internal static class ClippedReadings
@@ -25,7 +25,7 @@ internal static class ClippedReadings
     private const int TimesAsMany = 5;
     private const int LeastStay = 12;
 
-    // Readings that lived until there may stop for as few.
+    // Where readings were live up to there, as few as this suffice.
     private const int LeastLive = 3;
     private const int RowsOfScatter = 10;
     private const int LongestInterruption = 5;
@@ -95,7 +95,7 @@ internal static class ClippedReadings
         Kept = true,
     };
 
-    // Whether enough cells hold the greatest current that is plausible at all; so much is seen without an array of all cells anew.
+    // Whether enough cells hold the greatest current that is plausible at all; that much is seen without another array of all cells.
     private static bool ReachesGreatestCurrent(ReadingCell[] cells, SummaryRules rules)
     {
         double most = 0;
@@ -156,7 +156,7 @@ internal static class ClippedReadings
     }
 
     // Whether readings stay at the end to the last digit, though readings scatter somewhere before and somewhere after, or wherever they do
-    // not move; or though they lived until there.
+    // not move; or though they were live up to there.
     private static bool Stays(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
     {
         int from = 0, longest = 0, at = 0;

@@ -3,8 +3,8 @@ using ChargeAudit.Measuring.Integration;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Gaps that are an hour to the row, with the same power at both ends: the clock was put forward, as for summer time, and nothing is
-/// missing. Or an hour is: so the bridge stays, and the interval reaches down to none of it.
+/// Gaps of an hour, to within a row, with the same power at both ends: the clock was put forward, as for summer time, and nothing is
+/// missing. Or an hour of readings really is missing: so the bridge stays, and the interval reaches down to none of its energy.
 /// </summary>
 internal static class ClockAhead
 {
@@ -18,7 +18,8 @@ internal static class ClockAhead
         return median > 300 ? [] : Any(summary).Where(g => Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median));
     }
 
-    /// <summary>Gaps of any length with the same power at both ends: nothing shows whether rows are missing there or time is.</summary>
+    /// <summary>Gaps of any length with the same power at both ends: nothing shows whether rows are missing there, or the clock skipped
+    /// that time.</summary>
     public static IEnumerable<GapRecord> Any(LogSummary summary)
     {
         double median = summary.Rules.MedianIntervalS;

@@ -8,7 +8,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Finds damaged readings in the summary of a whole log. Looking costs the rows nothing: the envelope keeps each row's value, or of a long
 /// log the extremes of some rows. Where something is found, the log is read again with the stretches marked, so that its rows are counted,
-/// told with their lines, and left out.
+/// reported with their lines, and left out.
 /// </summary>
 internal static class DamageFinder
 {
@@ -44,7 +44,7 @@ internal static class DamageFinder
             }];
         }
 
-        // The two that look longest, side by side.
+        // The two searches that take longest run side by side.
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
         var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, rules, layout))
             .Concat(QuietClock.Find(cells, rules)).ToArray();
@@ -72,8 +72,8 @@ internal static class DamageFinder
         }
     }
 
-    /// <summary>Refuses a log whose unit changes, in which too many readings cannot be, or whose power stays where no charger's
-    /// is.</summary>
+    /// <summary>Refuses a log whose unit changes, with too many readings that cannot be true, or whose power stays where no charger's
+    /// does.</summary>
     /// <exception cref="InputException">It is so.</exception>
     public static void Refuse(string file, LogSummary summary, double mostShare)
     {

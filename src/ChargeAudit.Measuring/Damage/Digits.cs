@@ -93,8 +93,8 @@ internal sealed class Digits
     }
 
     /// <summary>
-    /// Whether at a place the decimal point moves in a number that stays the same, though readings stay the same on either side: down to
-    /// digits that none had before, or up to a number of two digits or more among such as have as many digits fewer.
+    /// Whether at a place the decimal point moves within a number whose digits stay the same, even if readings are constant on either side:
+    /// downwards to digits that none had before, or upwards to a number of two digits or more among numbers that have as many digits fewer.
     /// </summary>
     /// <param name="end">Just past the last one before.</param>
     /// <param name="first">The first after.</param>

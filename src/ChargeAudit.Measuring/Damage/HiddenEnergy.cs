@@ -36,8 +36,8 @@ internal static class HiddenEnergy
                 / Math.Sqrt(3));
         }
 
-        // The bridge's own uncertainty falls short of nothing at all by a twentieth: where the clock may have been put forward it has to
-        // reach that.
+        // The interval of the bridge's own uncertainty ends a twentieth short of no energy at all; where the clock may have been put
+        // forward, it has to reach that.
         var hours = ClockAhead.Find(summary).ToList();
         foreach (var gap in ClockAhead.Any(summary).Where(g => g.ToS > fromS && g.FromS < toS))
         {

@@ -7,8 +7,8 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// How often readings of a charge stay the same from one to the next, all over the log, and what that says about a run of equal ones.
-/// Readings that live stay the same for n rows with the n-th power of that share. What is held by the charger is entered or left otherwise
-/// than by a sensor that stops: with a jump where a level begins, smoothly where it ends.
+/// Live readings stay the same for n rows with a probability of the n-th power of that share. What is held by the charger is entered or
+/// left otherwise than by a sensor that stops: with a jump where a level begins, smoothly where it ends.
 /// </summary>
 internal sealed class LiveReadings
 {
@@ -19,13 +19,13 @@ internal sealed class LiveReadings
     private const double FineStep = 0.02;
     private const int LeastPairs = 10;
 
-    // A run may begin at any row: what chance has to be beaten by grows with them.
+    // A run may begin at any row, so the number of places where it might have begun is allowed for first.
     private const double LeastSurprise = 6;
 
-    // So much of one needs no more than a jump against what comes after.
+    // With a surprise as great as this, a jump large beside the changes after it is enough.
     private const double GreatSurprise = 30;
 
-    // A run that is entered smoothly or left by a jump differs by so much from the steps before it. [1]
+    // A change up to this many times the usual one is smooth; a greater one is a jump. [1]
     private const double Alike = 2.5;
     private const int Before = 12;
     private const int LeastChanges = 3;
@@ -43,7 +43,7 @@ internal sealed class LiveReadings
     private const int TimesAsLongInAFall = 8;
     private const double AbruptSteps = 4;
 
-    // So far apart one row may hold the whole of a soft start. [s]
+    // With rows this far apart, one row may hold the whole of a soft start. [s]
     private const double SlowS = 30;
 
     private readonly ReadingCell[] _cells;
@@ -71,7 +71,7 @@ internal sealed class LiveReadings
         }
     }
 
-    /// <summary>Whether readings that lived stop in a run of equal ones.</summary>
+    /// <summary>Whether live readings stop in a run of equal ones.</summary>
     /// <param name="from">First of the run.</param>
     /// <param name="to">Its last.</param>
     public bool StopIn(int from, int to)

@@ -1,6 +1,6 @@
 namespace ChargeAudit.Measuring.Damage;
 
-/// <summary>How readings live beside a place: by which step they go from value to value, how long a value lasts, and whether all go one
+/// <summary>How readings move beside a place: by which step they go from value to value, how long a value lasts, and whether all go one
 /// way.</summary>
 /// <param name="Sign">1 up, -1 down, 0 both ways.</param>
 /// <param name="StepW">The usual step from value to value. [W]</param>

@@ -6,9 +6,10 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// In a log that is written on change, and in any case after some time, a quiet stretch longer than that: rows are missing there, or the
-/// clock was put forward; the value before it is held, and the interval reaches down to none of it. Or a row that changes far less than
-/// those do that are written on change, and comes before the time: the clock was put back, and the interval reaches up to the whole time.
+/// A log may be written on change, and in any case after a fixed time. Where a quiet stretch is longer than that time, rows are missing or
+/// the clock was put forward: the value before it is held, and the interval reaches down to none of its energy. Where a row comes before
+/// that time and changes far less than rows written on change do, the clock was put back: the interval reaches up to the energy of the
+/// whole time.
 /// </summary>
 internal static class QuietClock
 {
@@ -19,7 +20,7 @@ internal static class QuietClock
     private const double Look = 1.2;
     private const int MostOff = 2;
 
-    // Of the least changes that are written for their own sake.
+    // Shares of the least changes that are written for their own sake.
     private const double NoChange = 0.5;
     private const double SmallChange = 0.9;
     private const int LeastTenth = 10;

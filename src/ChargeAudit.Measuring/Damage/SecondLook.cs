@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// A reading of its own of a log whose times were found odd, row by row: which blocks of rows were written before, and where the time stood
+/// A separate reading, row by row, of a log whose times were found odd: which blocks of rows were written before, and where the time stood
 /// still. A log whose times are in order is never read so. Mutable; one reading.
 /// </summary>
 internal sealed class SecondLook(SummaryRules rules)

@@ -10,9 +10,9 @@ namespace ChargeAudit.Measuring.Damage;
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows
 /// before, at about the same power, neighbours differ and turn up and down, and so they do in the rows after, or these lie well below, as
 /// where a stuck sensor catches up with a charge that went on. A coarse meter whose value dwells in its steps, and a charger that holds its
-/// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and
-/// when readings live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
-/// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they lived before and left with a jump
+/// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and when
+/// readings are live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
+/// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they moved before and left with a jump
 /// (<see cref="LiveReadings"/>). Where readings stay the same for long elsewhere as well, none of it is a sign. What stays at the log's
 /// greatest value may as well be the end of the range: <see cref="ClippedReadings"/>.
 /// </summary>
@@ -90,7 +90,8 @@ internal static class StuckReadings
                 $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was "
             + $"stuck; they were left out, as in a gap"));
 
-    // Readings that live, then stay at where they were, and then stand where a move has led to meanwhile, or below where they fell.
+    // Readings that are live, then stay where they were, and then stand where a move has led to meanwhile, or, in a fall, below where they
+    // stayed.
     private static bool Moved(ReadingCell[] cells, int from, int to, double stepW, double keptUpW)
     {
         int rows = to - from + 1;

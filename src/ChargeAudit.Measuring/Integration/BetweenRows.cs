@@ -63,9 +63,9 @@ internal sealed class BetweenRows
     /// <param name="openingW">Change at <paramref name="from"/>; NaN where there was none. [W]</param>
     /// <returns>
     /// The value until the next row, or until half a look before it where the logger looks by a timer: the change came at some time since
-    /// it looked before. In a taper, where two changes near the threshold follow one another in one sense, the course lies between the held
-    /// value and the straight line; then a line half as steep, which is the middle of the two. Where the rows follow one another at every
-    /// look, the straight line.
+    /// it looked before. In a taper, where two changes near the threshold follow one another in the same direction, the course lies between
+    /// the held value and the straight line; then a line half as steep, which is the middle of the two. Where the rows follow one another
+    /// at every look, the straight line.
     /// </returns>
     public (PowerInterval First, PowerInterval? Later) Held(in PowerPoint from, in PowerPoint to, double openingW)
     {
@@ -84,7 +84,7 @@ internal sealed class BetweenRows
             return (Line(in from, in to, 1), null);
         }
 
-        // Such a change goes on with the one before it, or comes after a sign of life, which a drift below the threshold went on to.
+        // Such a change goes on with the one before it, or comes after a sign of life up to which power drifted by less than the threshold.
         bool goesOn = (closingW * openingW > 0 && Math.Abs(openingW) <= near) || Math.Abs(openingW) < SignOfLife * threshold;
         if (goesOn && closingW != 0 && Math.Abs(closingW) <= Math.Min(near, nearByLook))
         {
@@ -92,7 +92,7 @@ internal sealed class BetweenRows
             return (Line(in from, in to, 0.5), null);
         }
 
-        // Less than the threshold goes unwritten, in either sense; little is likelier than much.
+        // Changes of less than the threshold go unwritten, in either direction; small ones are likelier than large ones.
         if (threshold > 0)
         {
             Unseen.AddIndependent(from.TimeS, to.TimeS, threshold * threshold * length * length / 6);
@@ -109,7 +109,7 @@ internal sealed class BetweenRows
     }
 
     // A change came anywhere between two looks: variance (A·h)²/12. What goes to and fro from look to look is caught by chance, and counts
-    // whole.
+    // in full.
     private static double SinceTheLookBefore(double closingW, double openingW, double lookS)
     {
         double turningW2 = closingW * openingW < 0 ? Math.Min(closingW * closingW, openingW * openingW) : 0;

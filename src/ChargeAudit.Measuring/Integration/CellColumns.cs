@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Cells of an envelope column by column, bit for bit, in a third of the memory or less: most columns say the same in all cells (one row
+/// Cells of an envelope column by column, bit for bit, in a third of the memory or less: most columns hold the same in all cells (one row
 /// each, nothing lost by rounding, no bridges), or the same as the column before (least and greatest reading of one row).
 /// </summary>
 internal static class CellColumns

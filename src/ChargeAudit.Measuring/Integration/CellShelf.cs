@@ -33,9 +33,9 @@ public sealed class CellShelf
     }
 
     /// <summary>An empty shelf of another size.</summary>
-    /// <param name="mostAwakeBytes">So much may be at hand.</param>
-    /// <param name="mostPackedBytes">So much may be packed in memory.</param>
-    /// <param name="fewestAwake">So many logs stay at hand in any case.</param>
+    /// <param name="mostAwakeBytes">Most that may be at hand. [byte]</param>
+    /// <param name="mostPackedBytes">Most that may be packed in memory. [byte]</param>
+    /// <param name="fewestAwake">Number of logs that stay at hand in any case.</param>
     internal CellShelf(long mostAwakeBytes, long mostPackedBytes, int fewestAwake) =>
         (_mostAwakeBytes, _mostPackedBytes, _fewestAwake) = (mostAwakeBytes, mostPackedBytes, fewestAwake);
 

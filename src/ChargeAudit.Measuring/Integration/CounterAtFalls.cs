@@ -25,7 +25,7 @@ internal static class CounterAtFalls
     /// <summary>The advance to a reading from the one before, at which the counter fell, and what it may hide. [J]</summary>
     /// <param name="points">Good readings.</param>
     /// <param name="at">The first reading after the fall; not the first of all.</param>
-    /// <param name="unitJ">What one of the printed unit is. [J]</param>
+    /// <param name="unitJ">Energy of one of the unit in which the counter is printed. [J]</param>
     /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
     public static (double AdvanceJ, double HiddenJ) Advance(IReadOnlyList<CounterPoint> points, int at, double unitJ, double stepJ)
     {

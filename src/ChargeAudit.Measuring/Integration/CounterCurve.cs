@@ -12,8 +12,8 @@ internal readonly record struct CounterStretch(double FromS, double ToS, double 
 
 /// <summary>
 /// Energy over time as a counter shows it. A step's energy belongs to the time since the step before, never to the row in which it shows.
-/// Where steps come more seldom than rows, energy is known best at the steps: it is the step's value, and only the time is not known, by an
-/// interval between rows. Where rows come more seldom, it is known best at the rows: half a step above the reading, give or take half a
+/// Where steps come less often than rows, energy is known best at the steps: it is the step's value, and only the time is not known, by an
+/// interval between rows. Where rows come less often, it is known best at the rows: half a step above the reading, give or take half a
 /// step. Values here count from half a step above the first reading, so that a reading stands for itself. Pure functions.
 /// </summary>
 internal sealed class CounterCurve
@@ -136,7 +136,7 @@ internal sealed class CounterCurve
                 continue;
             }
 
-            // Which load is faster must not hang on where in their rows the steps fell.
+            // Which load is faster must not depend on where in their rows the steps fell.
             double after = Outpaces(i + 1, i) ? SlopeW(i + 1) : 0;
             double before = i >= 2 && Outpaces(i - 1, i) ? SlopeW(i - 1) : 0;
             double half = 0.5 * _stepJ;
@@ -184,8 +184,8 @@ internal sealed class CounterCurve
         return stretches;
     }
 
-    // Long stretches of few steps would hide a mode: play of a whole step is much there. An end at which half a step is open shows nothing
-    // of what is known better beside it.
+    // Long stretches of few steps would hide a mode: a play of a whole step is a lot there. An end that leaves half a step open says
+    // nothing about what is known better beside it.
     private bool MayJoin(int from, int to)
     {
         var (a, between, b) = (_knots[from], _knots[to - 1], _knots[to]);

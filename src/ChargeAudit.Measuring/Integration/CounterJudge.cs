@@ -2,12 +2,13 @@ namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
 /// Tells bad readings of a counter from resets. A counter only rises. Where readings fall, the fewest of them that stand in the way of a
-/// rising track are bad; a fall that would take more than the look-ahead to explain so is one of the counter itself. Readings that rise
-/// regularly from near zero are a counter that was reset, however few they are; a single one is a bad reading. Pure functions.
+/// rising track are bad; a fall that could be explained only by more bad readings than the look-ahead holds is one of the counter itself.
+/// Readings that rise regularly from near zero are a counter that was reset, however few they are; a single one is a bad reading. Pure
+/// functions.
 /// </summary>
 internal static class CounterJudge
 {
-    /// <summary>This many readings in a row may be bad; more are the counter itself.</summary>
+    /// <summary>This many readings in a row may be bad; where there are more, it is the counter itself that fell.</summary>
     public const int LookAhead = 32;
 
     /// <summary>Near zero after a fall: at most this share of what it fell from. [1]</summary>
@@ -30,7 +31,7 @@ internal static class CounterJudge
     private const int Waiting = 3;
     private const int LeastSteps = 4;
 
-    /// <summary>This many readings that rise regularly are not bad ones, but a counter that fell. [1]</summary>
+    /// <summary>This many readings that rise regularly are not bad ones: the counter fell. [1]</summary>
     private const int LeastClimb = 4;
 
     /// <summary>Readings on either side that tell the counter's rate. [1]</summary>
@@ -39,7 +40,7 @@ internal static class CounterJudge
     /// <summary>At an end of the log at most this many readings are judged by a wild rise alone.</summary>
     private const int MostAtEnd = 8;
 
-    /// <summary>The log may end with a top-up that begins; more than this no device takes for that. [W]</summary>
+    /// <summary>The log may end where a top-up begins; no device takes more than this for one. [W]</summary>
     private const double Strong = 300;
 
     /// <summary>Judges readings that follow one another.</summary>

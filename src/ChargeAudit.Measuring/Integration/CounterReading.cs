@@ -28,7 +28,7 @@ internal enum CounterVerdict : byte
 /// <param name="ReadingJ">What the counter showed. [J]</param>
 /// <param name="Step">Good, or how the counter fell just before.</param>
 /// <param name="AfterGap">Whether a gap lies before it.</param>
-/// <param name="Line">Line number; 0 where nobody needs it.</param>
+/// <param name="Line">Line number; 0 where it is not needed.</param>
 internal readonly record struct CounterPoint(double TimeS, double ReadingJ, CounterVerdict Step, bool AfterGap, long Line = 0)
 {
     /// <summary>How far the counter advanced to this reading from the one before. After a reset it started at zero, so its own reading is

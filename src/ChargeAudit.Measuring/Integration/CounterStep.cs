@@ -13,7 +13,7 @@ internal static class CounterStep
 
     /// <summary>The step; NaN where the counter never advances, or has more digits than a number holds. [J]</summary>
     /// <param name="points">Good readings.</param>
-    /// <param name="unitJ">What one of the printed unit is. [J]</param>
+    /// <param name="unitJ">Energy of one of the unit in which the counter is printed. [J]</param>
     public static double Of(IReadOnlyList<CounterPoint> points, double unitJ)
     {
         double digit = LastDigit(points, unitJ);

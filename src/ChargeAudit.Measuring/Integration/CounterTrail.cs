@@ -1,13 +1,13 @@
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// Follows a counter while a log is read. A reading is judged when this many readings have risen on both sides of it that nothing further
-/// away can change the judgement; until then it waits. The readings at the start of a piece wait for the piece before. So every cut gives
-/// what the uncut log gives. Mutable.
+/// Follows a counter while a log is read. A reading waits until so many readings have risen on both sides of it that nothing further away
+/// can change the judgement; then it is judged. The readings at the start of a piece wait for the piece before. So every cut gives what the
+/// uncut log gives. Mutable.
 /// </summary>
 internal sealed class CounterTrail(double mostW)
 {
-    /// <summary>Readings that wait at once; a counter that falls again and again over more than these is none.</summary>
+    /// <summary>Readings that wait at once; what falls again and again over more readings than these is no counter.</summary>
     public const int MostWaiting = 2048;
 
     private readonly List<CounterReading> _head = [];

@@ -9,7 +9,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// </summary>
 internal static class GapChoice
 {
-    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill. [1]</summary>
+    /// <summary>Share of a rectangular distribution's half-width within which 95 % of it lies. [1]</summary>
     private const double Filled = 0.95;
 
     /// <summary>The gap with its energy chosen.</summary>

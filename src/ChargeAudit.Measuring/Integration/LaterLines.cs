@@ -1,6 +1,6 @@
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>Moves a part's summary down by the lines of the parts before it, which nobody had counted when it was made.</summary>
+/// <summary>Moves a part's summary down by the lines of the parts before it, which had not been counted when it was made.</summary>
 internal static class LaterLines
 {
     /// <summary>The same state with all line numbers higher.</summary>

@@ -44,7 +44,7 @@ public sealed partial class LogSummary
 
         _betweenRows = BetweenRows.For(rules);
 
-        // Of a part of the log nobody knows how many rows it has.
+        // How many rows a part of the log has is not known.
         long rowsAbout = double.IsInfinity(rules.FromS) && double.IsInfinity(rules.ToS) ? rules.RowsAbout ?? 0 : 0;
         _envelope = PowerEnvelope.ForInterval(rules.MedianIntervalS, rowsAbout, rules.Samples == SampleKind.OnChange);
     }
@@ -125,7 +125,7 @@ public sealed partial class LogSummary
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Add(in Sample sample)
     {
-        // A finished summary begins never: that costs no question of its own for each row.
+        // In a finished summary no sample is late enough to count, so a row needs no test of its own for that.
         if (sample.TimeS < _fromS || sample.TimeS > _rules.ToS)
         {
             RefuseIfFinished();

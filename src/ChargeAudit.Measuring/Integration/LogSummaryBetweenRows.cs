@@ -3,7 +3,7 @@ namespace ChargeAudit.Measuring.Integration;
 // Intervals of logs whose readings stand for a stretch of time.
 public sealed partial class LogSummary
 {
-    // Not inlined: most logs hold readings of a moment and never come here.
+    // Not inlined: most logs hold instantaneous readings and never come here.
     [System.Runtime.CompilerServices.MethodImpl(System.Runtime.CompilerServices.MethodImplOptions.NoInlining)]
     private void JoinWatched(in PowerPoint from, in PowerPoint to)
     {

@@ -3,7 +3,7 @@ using ChargeAudit.Logs.Reading;
 
 namespace ChargeAudit.Measuring.Integration;
 
-// What makes a summary: nothing else can change one.
+// The builder of a summary: nothing else can change one.
 public sealed partial class LogSummary
 {
     /// <summary>
@@ -45,17 +45,16 @@ public sealed partial class LogSummary
         public void Add(in RowBlock rows) => _sums.Add(in rows);
 
         /// <summary>A builder for a later piece of this log; join it with <see cref="Join"/>.</summary>
-        /// <param name="spent">A piece that was joined and is not needed any more: its memory is used again; null where there is
-        /// none.</param>
+        /// <param name="spent">A piece that was joined and is no longer needed: its memory is used again; null where there is none.</param>
         public Builder ForLaterPiece(Builder? spent = null) => new(_sums.ForLaterPiece(spent?._sums));
 
-        /// <summary>Adds the piece that follows, neither of them finished. The piece says what it said, and takes no more
+        /// <summary>Adds the piece that follows, neither of them finished. The piece keeps its figures, and takes no more
         /// samples.</summary>
         /// <param name="piece">The piece.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>
         public void Join(Builder piece) => _sums.Join(piece._sums);
 
-        /// <summary>The summary, with the intervals at the edges that averages stand for. The builder takes nothing after.</summary>
+        /// <summary>The summary, with the intervals at the edges that averages stand for. The builder takes nothing afterwards.</summary>
         public LogSummary Finish()
         {
             _sums.Finish();

@@ -1,6 +1,6 @@
 namespace ChargeAudit.Measuring.Integration;
 
-// A summary laid open, and taken up again.
+// A summary written out as its state, and made from it again.
 public sealed partial class LogSummary
 {
     /// <summary>All that it holds.</summary>

@@ -16,7 +16,7 @@ public sealed partial class PowerEnvelope
     // A piece of a fast log fills a few hundred.
     private const int FewestBuckets = 128;
 
-    // What is expected comes true to within an eighth, mostly.
+    // The number of cells expected is mostly right to within an eighth.
     private const int RoomEighths = 9;
 
     // Power is known between rows, too, where values hold, so few rows need not mean few cells.
@@ -80,7 +80,7 @@ public sealed partial class PowerEnvelope
     /// rows are to come that the cells would be joined to wider ones anyhow.
     /// </summary>
     /// <param name="medianIntervalS">Usual interval between rows; half of all intervals are at least as long. [s]</param>
-    /// <param name="rowsAbout">About how many rows will come, rather too few than too many; 0 where nobody knows.</param>
+    /// <param name="rowsAbout">About how many rows will come, rather too few than too many; 0 where that is not known.</param>
     /// <param name="holdsValues">Whether values hold from row to row.</param>
     public static PowerEnvelope ForInterval(double medianIntervalS, long rowsAbout = 0, bool holdsValues = false)
     {
@@ -94,13 +94,13 @@ public sealed partial class PowerEnvelope
         return envelope;
     }
 
-    /// <summary>An empty envelope like this one of a log whose first cell begins at time zero, whether it is used or not: its cells widen
-    /// by where the log has come to alone.</summary>
+    /// <summary>An empty envelope like this one for a log whose first cell begins at time zero, whether it is used or not: how wide its
+    /// cells become depends only on how far the log has come.</summary>
     internal PowerEnvelope FromZero() => new(_exponent) { HoldsValues = HoldsValues, _roomAtFirst = _roomAtFirst, _anchor = 0 };
 
     /// <summary>An empty envelope for a later piece of the log that this one began: its cells widen where they would for the whole
     /// log.</summary>
-    /// <param name="spent">An envelope that nobody needs any more: its memory is used again; null where there is none.</param>
+    /// <param name="spent">An envelope that is no longer needed: its memory is used again; null where there is none.</param>
     public PowerEnvelope ForLaterPiece(PowerEnvelope? spent = null) => new(_exponent)
     {
         HoldsValues = HoldsValues,

@@ -7,7 +7,7 @@ namespace ChargeAudit.Measuring.Integration;
 /// <param name="ToW">Power at the end. [W]</param>
 /// <param name="MeanV">Mean voltage; zero where unknown. [V]</param>
 /// <param name="MeanA">Mean current; zero where unknown. [A]</param>
-/// <param name="Bridged">Whether it is a bridged gap, which nobody measured.</param>
+/// <param name="Bridged">Whether it is a bridged gap, which was not measured.</param>
 public readonly record struct PowerInterval(
     double FromS, double ToS, double FromW, double ToW, double MeanV = 0, double MeanA = 0, bool Bridged = false)
 {

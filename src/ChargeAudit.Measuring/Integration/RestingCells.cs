@@ -2,7 +2,7 @@ using System.Runtime.CompilerServices;
 
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>The cells of a log that is summed up: at hand while they are used, else packed, in memory or in the shelf's file.</summary>
+/// <summary>The cells of a log that has been summed: at hand while they are used, else packed, in memory or in the shelf's file.</summary>
 internal sealed class RestingCells
 {
     private readonly CellShelf _shelf;

@@ -14,13 +14,14 @@ public sealed record SummaryRules
     /// <summary>What a reading stands for.</summary>
     public required SampleKind Samples { get; init; }
 
-    /// <summary>The change that a log written on change leaves unwritten; null where it is not known, or the log is no such one.</summary>
+    /// <summary>The change that a log written on change leaves unwritten; null where it is not known, or the log is not written on
+    /// change.</summary>
     public ChangeThreshold? ChangeThreshold { get; init; }
 
     /// <summary>Usual interval between rows. [s]</summary>
     public required double MedianIntervalS { get; init; }
 
-    /// <summary>About how many rows the log holds, rather too few than too many; null where nobody knows.</summary>
+    /// <summary>About how many rows the log holds, rather too few than too many; null where that is not known.</summary>
     public long? RowsAbout { get; init; }
 
     /// <summary>An interval above this is a gap. [s]</summary>
@@ -29,8 +30,8 @@ public sealed record SummaryRules
     /// <summary>What is done with a gap.</summary>
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
-    /// <summary>Readings below this flow the wrong way and are left out, counted as <c>reversed</c>; above it, a negative reading is noise
-    /// about zero. [W]</summary>
+    /// <summary>Power below this flows the wrong way; such readings are left out and counted as <c>reversed</c>. Above it, a negative
+    /// reading is noise about zero. [W]</summary>
     public double ReversedBelowW { get; init; } = -0.05;
 
     /// <summary>
@@ -39,17 +40,17 @@ public sealed record SummaryRules
     /// </summary>
     public double ReversedBelowA { get; init; }
 
-    /// <summary>Whether power can flow one way only where the meter sat: no charger feeds the mains, and no USB port of a charger takes
-    /// power.</summary>
+    /// <summary>Whether power can flow one way only where the meter sat: no charger feeds power into the mains, and no USB port of a
+    /// charger takes power.</summary>
     public bool FlowsOneWay { get; init; }
 
     /// <summary>Whether the meter sat at the wall, where voltage and current are effective values.</summary>
     public bool AtTheWall { get; init; }
 
-    /// <summary>Readings above this are not charger's, counted as <c>implausible</c> and left out. [W]</summary>
+    /// <summary>Readings above this are no charger's; they are counted as <c>implausible</c> and left out. [W]</summary>
     public double ImplausibleAboveW { get; init; } = 10_000;
 
-    /// <summary>More than this a charger of a portable device never takes for long, or gives. [W]</summary>
+    /// <summary>A charger of a portable device never takes or gives more than this for long. [W]</summary>
     [JsonInclude]
     internal double ChargerAtMostW { get; init; } = 10_000;
 
@@ -59,7 +60,7 @@ public sealed record SummaryRules
     /// <summary>Step of the energy counter as stated or seen in the first look; NaN where there is none or it cannot be told. [J]</summary>
     public double CounterStepJ { get; init; } = double.NaN;
 
-    /// <summary>What one of the unit is in which the energy counter is printed. [J]</summary>
+    /// <summary>Energy of one of the unit in which the energy counter is printed. [J]</summary>
     public double CounterUnitJ { get; init; } = 1;
 
     /// <summary>Whether the log holds a temperature.</summary>
@@ -77,7 +78,7 @@ public sealed record SummaryRules
     internal bool IsReversed(double powerW, double voltageV) =>
         powerW < ReversedBelowW && !(voltageV is > 0 and <= PowerRule.GreatestDirectVoltageV && powerW >= ReversedBelowA * voltageV);
 
-    /// <summary>Whether a log is of direct current: not from the wall, and its mean voltage no mains voltage.</summary>
+    /// <summary>Whether a log is of direct current: not measured at the wall, and its mean voltage is no mains voltage.</summary>
     internal bool IsDirect(double voltSeconds, double coveredS) => !AtTheWall && voltSeconds <= PowerRule.GreatestDirectVoltageV * coveredS;
 
     /// <summary>The rules for a log as it was understood.</summary>

@@ -5,8 +5,8 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Integration;
 
 /// <summary>
-/// All that a summary holds, laid open, so that it can be written down and taken up again bit for bit. What follows from the rest is left
-/// out: the judgement of the counter, and where a sum goes that belongs to the cell in use.
+/// All that a summary holds, so that it can be written down and taken up again bit for bit. What follows from the rest is left out: the
+/// judgement of the counter, and where a sum goes that belongs to the cell in use.
 /// </summary>
 internal sealed record SummaryState
 {

@@ -1,6 +1,6 @@
 namespace ChargeAudit.Measuring.Integration;
 
-/// <summary>The highest power kept up for about ten rows: a stretch that nobody measured can hide no more than that.</summary>
+/// <summary>The highest power kept up for about ten rows: a stretch that was not measured can hide no more than that.</summary>
 internal static class SustainedPower
 {
     /// <summary>That power. [W]</summary>

@@ -10,8 +10,8 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
 {
     private readonly PowerEnvelope _cells = cells;
 
-    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same sense for all stretches: a taper lies on one side
-    /// of the held values, the further the later.</summary>
+    /// <summary>Adds energy that may have flowed in part or whole, all of it in the same direction for all stretches: a taper lies on one
+    /// side of the held values, the further the later.</summary>
     /// <param name="fromS">Start. [s]</param>
     /// <param name="toS">End. [s]</param>
     /// <param name="changeW">How far power may have gone from the held value when the next was written, with its sign. [W]</param>
@@ -26,7 +26,7 @@ internal sealed class UnseenEnergy(PowerEnvelope cells)
         _cells.AddInterval(new PowerInterval(fromS, toS, 0, 0, varianceJ2 / (toS - fromS)));
 
     /// <summary>
-    /// The course of power with straight lines through tapers, where the energies have the middle between those and the held values: so a
+    /// The course of power with straight lines through tapers, where the energies take the middle between those and the held values: so a
     /// fall shows as one, without a step at every row.
     /// </summary>
     /// <param name="held">Power over time as it is summed.</param>

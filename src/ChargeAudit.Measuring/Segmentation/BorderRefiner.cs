@@ -18,12 +18,12 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     /// <summary>A rise has arrived at this share of the level it leads to. [1]</summary>
     private const double ShoulderShare = 0.8;
 
-    /// <summary>A first stage stands this share of the way from waiting to the charge, and lasts so long at least: a pulse of the waiting
-    /// charger is shorter. [1], [s]</summary>
+    /// <summary>A first stage stands at least this share of the way from waiting to the charge, and lasts at least this long: a pulse of
+    /// the waiting charger is shorter. [1], [s]</summary>
     private const double StageShare = 0.08;
     private const double LeastStageS = 5;
 
-    /// <summary>The likeliest place of a change between two times, and how sure that is.</summary>
+    /// <summary>The likeliest place of a change between two times, and how certain that is.</summary>
     /// <param name="fromS">The change lies after this. [s]</param>
     /// <param name="toS">The change lies before this. [s]</param>
     /// <param name="coarseS">Where coarse cells put it. [s]</param>
@@ -70,8 +70,8 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         double sampling = Math.Max(intervalS, fine.WidthS) / Math.Sqrt(12);
         double gap = border.UncertaintyS;
 
-        // A mean in which power stepped stands between the two levels, as does the line between two readings of a moment, so the likelihood
-        // cannot tell to which side it belongs; but the step lies there.
+        // A mean in which power stepped stands between the two levels, as does the line between two instantaneous readings, so the
+        // likelihood cannot tell to which side it belongs; but the step lies there.
         statistical = stepsLieBetweenRows && isSudden ? 0 : statistical;
         return border with { UncertaintyS = Math.Sqrt((statistical * statistical) + (sampling * sampling) + (gap * gap)) };
     }

@@ -7,7 +7,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 internal readonly record struct JoinedPieces(int From, int To, PowerSegment Line);
 
 /// <summary>
-/// Tells whether and where power falls as that of a battery that fills up: pieces of the base are put together as far as the fall goes on
+/// Tells whether and where power falls like that of a battery that fills up: pieces of the base are put together as far as the fall goes on
 /// without a step, so that it stands out of the scatter. Pure.
 /// </summary>
 internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLevels levels, SegmentMeasures measures, double leastChargeS)
@@ -45,7 +45,7 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// step between them. [1]</summary>
     private const double FlatBesideSteep = 0.05;
 
-    /// <summary>A fall that is lost again by more than this share in what follows was none. [1]</summary>
+    /// <summary>A fall of which more than this share is made good in what follows was none. [1]</summary>
     private const double MostComeBackShare = 0.5;
     private const double LeastAfterS = 300;
 
@@ -155,7 +155,7 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
         double start = BurstFlattening.StartW(second);
         double fall = Math.Min(first.DropW, second.DropW);
 
-        // Behind a burst the fall may have gone on.
+        // Hidden by a burst, the fall may have gone on.
         double hidden = Math.Max(0, first.DropW) / first.DurationS * Math.Max(0, second.StartS - first.EndS);
         double step = Math.Max(Math.Max(start - end, end - hidden - start), 0);
         double error = Math.Sqrt(EndVarianceW2(first) + EndVarianceW2(second));

@@ -13,15 +13,15 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>A single level without start, end or fall that lasts longer than this is not a charge. [s]</summary>
     private const double LongestFlatChargeS = 6 * 3600;
 
-    /// <summary>A single level on which pulses stand in more than this share of the time is a charger that waits. [1]</summary>
+    /// <summary>A single level with pulses in more than this share of the time is a charger that waits. [1]</summary>
     private const double MostlyPulsed = 0.5;
 
     /// <summary>Readings go to and fro between two neighbouring steps about one level; two levels lie this share of a step apart, as far as
     /// rows between them blend. [1]</summary>
     private const double OneStep = 0.9;
 
-    /// <summary>A charge that draws less than is expected of one lasts at least so long, and rises by this share of what was drawn before.
-    /// [s], [1]</summary>
+    /// <summary>A charge that draws less than is expected of one lasts at least this long, and rises by this share of what was drawn
+    /// before. [s], [1]</summary>
     private const double LeastSmallChargeS = 1200;
     private const double SmallRise = 0.5;
 
@@ -39,7 +39,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     /// <summary>Waits of hours within a charge that was finished after them.</summary>
     public List<SegmentRun> Holds { get; } = [];
 
-    /// <summary>First stages of which power alone does not tell whose they are.</summary>
+    /// <summary>First stages whose owner (device or waiting charger) power alone does not tell.</summary>
     public IReadOnlyList<FirstStage> OpenStages => _trimmer.OpenStages;
 
     public List<SegmentRun> Find()
@@ -186,7 +186,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             {
                 Holds.Add(new SegmentRun(last!.Value.To, runs[i].From));
                 Doubts.Add(_holds.HoldDoubt(Holds[^1]));
-                // Where it ends is told by what finishes it, which may run lower than what came first.
+                // The end is found from the run that finishes it, which may run lower than what came first.
                 charges[^1] = new SegmentRun(last.Value.From, Trimmed(runs[i], Limit(runs, i), last.Value.To).To);
             }
             else if (!adjoins && IsBurst(runs[i], last))

@@ -23,7 +23,7 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
     private const double MostStageScatter = 0.25;
     private const double LastWaitingS = 3600;
 
-    /// <summary>Stages of which power alone does not tell whose they are.</summary>
+    /// <summary>Stages whose owner (device or waiting charger) power alone does not tell.</summary>
     public List<FirstStage> Open { get; } = [];
 
     /// <summary>
@@ -76,8 +76,8 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         }
     }
 
-    // Straight after nothing at all was drawn: the device's by what the charger is known to draw alone, or by how high it stands. Null
-    // where it is not a stage of a charge.
+    // A stage straight after nothing at all was drawn: whether it is the device's is told by what the charger is known to draw alone, or by
+    // how high the stage stands. Null where it is not a stage of a charge.
     private bool? IsFirstFromNothing(int earliest, int index, double nextW, double chargeW)
     {
         double zeroW = options.ZeroShareOfPlateau * levels.PlateauW;

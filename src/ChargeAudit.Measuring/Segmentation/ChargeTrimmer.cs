@@ -16,15 +16,15 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
     private const double LongFlatS = 600;
     private const double LeastLateFall = 0.03;
 
-    /// <summary>A stretch in which a burst hides the fall is no longer, and no further below where it ended than this share. [s],
-    /// [1]</summary>
+    /// <summary>A stretch in which a burst hides the fall is no longer than this, and lies no further than this share below where the fall
+    /// ended. [s], [1]</summary>
     private const double LongestHiddenS = 600;
     private const double MostHiddenShare = 0.1;
 
-    /// <summary>A rise to less than this multiple of what it stands on is not worth a name. [1]</summary>
+    /// <summary>A rise to less than this multiple of what it stands on is not worth mentioning. [1]</summary>
     private const double BurstAbove = 1.15;
 
-    /// <summary>First stages of which power alone does not tell whose they are.</summary>
+    /// <summary>First stages whose owner (device or waiting charger) power alone does not tell.</summary>
     public IReadOnlyList<FirstStage> OpenStages => _stages.Open;
 
     /// <summary>Nothing longer is a burst. [s]</summary>

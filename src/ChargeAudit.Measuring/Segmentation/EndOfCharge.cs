@@ -33,7 +33,7 @@ public sealed record EndEstimate(EndRule Rule, double? EndS, double UncertaintyS
 /// <param name="PlateauW">Greatest power kept up. [W]</param>
 /// <param name="FloorW">What is drawn though the battery takes nothing: maintenance, else no-load, else zero. [W]</param>
 /// <param name="ThresholdW">Power at which <see cref="EndRule.ShareAboveFloor"/> ends the charge. [W]</param>
-/// <param name="Ends">One entry a rule.</param>
+/// <param name="Ends">One entry per rule.</param>
 public sealed record ChargeEnds(double StartS, double PlateauW, double FloorW, double ThresholdW, IReadOnlyList<EndEstimate> Ends)
 {
     /// <summary>The end by a rule.</summary>

@@ -5,7 +5,7 @@ namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
 /// Notes where the end of a charge is hidden in a step of the readings. Where power goes down by one step only, the fall's last part and
-/// the full device's level may read alike: the charge ended anywhere while that reading stood. Pure.
+/// the full device's level may read the same: the charge ended anywhere while that reading stood. Pure.
 /// </summary>
 internal static class HiddenEnds
 {

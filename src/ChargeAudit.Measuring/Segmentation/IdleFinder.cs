@@ -76,7 +76,7 @@ internal sealed class IdleFinder(
             }
             else
             {
-                // After the charger was switched off and on again, nobody knows that the device is still there.
+                // After the charger was switched off and on again, nothing shows that the device is still there.
                 int removed = afterCharge && next == from ? RemovedAt(next, end) : next;
                 labels.AsSpan(next, removed - next).Fill(Mode.Maintenance);
                 labels.AsSpan(removed, end - removed).Fill(Mode.NoLoad);
@@ -119,7 +119,7 @@ internal sealed class IdleFinder(
         }
 
         // The level that the charger is known to draw alone is no-load, whether or not a device that takes nothing still lies there; a step
-        // down or top-ups show that it does.
+        // down or top-ups show that one does.
         bool same = Math.Abs(kept - noLoad) < Math.Max(SameShare * noLoad, levels.NoiseW);
         bool brokeOff = from > 0 && segments[from - 1].MeanW > 0.5 * levels.PlateauW;
         bool staysLevel = best == to

@@ -21,7 +21,7 @@ internal static class ModeDoubts
             double hours = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.CoveredBetweenS(m.StartS, m.EndS)) / 3600;
             double energyWh = modes.Where(m => m.Mode != Mode.Charge).Sum(m => envelope.EnergyBetweenJ(m.StartS, m.EndS)) / 3600;
 
-            // A reading may be cut off or rounded: it is off by up to a step, and alike for as long as it stays on one.
+            // A reading may be cut off or rounded: it is off by up to a step, and by the same amount for as long as it stays on one.
             yield return Prose.Of(
                 $"The readings come in steps of {levels.StepW:G3} W and the power outside charges is {idle:G3} W: the meter's step, not "
                 + $"the charger, sets that figure. The energy outside charges, {energyWh:F2} Wh, lies anywhere from "

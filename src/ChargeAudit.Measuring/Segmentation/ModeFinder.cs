@@ -38,7 +38,7 @@ public static class ModeFinder
         var coarse = PowerSeries.From(coarseCells);
         var (step, apart) = PowerLevels.Step(envelope);
 
-        // Held values scatter not at all, but what goes to and fro by less than the threshold went unwritten.
+        // Held values do not scatter at all, but what goes to and fro by less than the threshold went unwritten.
         double unwritten = ScatterByThreshold * options.UnwrittenW;
         double noise = Math.Max(Math.Max(PowerLevels.Noise(fine.PowerW), unwritten), step / Math.Sqrt(12));
         double interval = Math.Max(fine.WidthS / fine.ReadingsPerCell, options.LookS);

@@ -6,8 +6,8 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>
 /// The part of a mode whose rows lie wholly inside it. A row that touches a border holds some of the other mode: an average reaches over
 /// its interval, an instantaneous reading shares a straight line with its neighbour, a counter's step goes back to the step before. So at
-/// each border within the log there is left out twice the border's standard uncertainty, then all up to the first row that reaches no
-/// further back, and the cell that this row lies in, as cells may be wider than rows.
+/// each border within the log twice the border's standard uncertainty is left out, then everything up to the first row that reaches no
+/// further back, and the cell in which this row lies, as cells may be wider than rows.
 /// </summary>
 /// <param name="FromS">Start, at the edge of a cell or of the log. [s]</param>
 /// <param name="ToS">End, likewise; no later than the start where nothing lies wholly inside. [s]</param>

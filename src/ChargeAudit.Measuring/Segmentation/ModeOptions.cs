@@ -60,13 +60,13 @@ public sealed record ModeOptions
     /// meter. [W]</summary>
     public double MeterZeroW { get; init; }
 
-    /// <summary>How often a logger that writes on change looks for one. Default 0, known from the log's times. [s]</summary>
+    /// <summary>How often a logger that writes on change looks for a change. Default 0, known from the log's times. [s]</summary>
     public double LookS { get; init; }
 
     /// <summary>Change of power that goes unwritten in such a log. Default 0, known from the log. [W]</summary>
     public double UnwrittenW { get; init; }
 
-    /// <summary>Whether a sudden step lies between the two rows that show it, as with means and readings of a moment; counters and held
+    /// <summary>Whether a sudden step lies between the two rows that show it, as with means and instantaneous readings; counters and held
     /// values may show it late. Default no, known from the log.</summary>
     public bool StepsLieBetweenRows { get; init; }
 

@@ -107,8 +107,8 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
     }
 
     /// <summary>
-    /// Share of the minutes (or of ten readings, where they come seldomer) in which a reading stands above the mean by more than a fifth of
-    /// it and by twice of what any lies below it: the pulses of a charger that waits. [1]
+    /// Share of the minutes (or tens of readings, where they come less often) in which a reading stands above the mean by more than a fifth
+    /// of it, and by more than twice as much as any lies below it: the pulses of a charger that waits. [1]
     /// </summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="coarser">The same in fewer cells, from which the minutes are made where it has enough of them.</param>
@@ -159,8 +159,8 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
         return greatest;
     }
 
-    /// <summary>Lowest level that lasts: of one stretch, or of several that lie together where readings are so quiet that a fall, or a level
-    /// that wanders a little, comes to many short ones. [W]</summary>
+    /// <summary>Lowest level that lasts: of one stretch, or of several that lie together where readings are so quiet that a fall, or a
+    /// level that wanders a little, comes to many short ones. [W]</summary>
     public static double Lowest(IReadOnlyList<PowerSegment> segments, double leastS, double plateauW)
     {
         double any = segments.Min(s => s.MeanW);

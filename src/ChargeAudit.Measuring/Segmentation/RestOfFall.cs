@@ -21,7 +21,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     private const double NoStepByNoise = 4;
     private const double NoStepByUnwritten = 2.1;
 
-    /// <summary>Before the border a load that is switched is looked for over so long at least. [s]</summary>
+    /// <summary>A switched load is looked for over at least this long before the border. [s]</summary>
     private const double LeastBeforeS = 600;
 
     /// <summary>Neighbouring readings of a coarse meter differ by one step; two are clear. [1]</summary>
@@ -57,7 +57,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
 
             while (changed[i].Mode == Mode.Charge && i + 1 < changed.Count && changed[i + 1].Mode == Mode.Maintenance && Extend(changed, i))
             {
-                // Each turn takes a level away, so this ends.
+                // Each turn removes a level, so this ends.
             }
         }
 

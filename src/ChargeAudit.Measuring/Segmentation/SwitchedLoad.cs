@@ -17,7 +17,7 @@ internal static class SwitchedLoad
     private const double ClearOfNoise = 6;
     private const double ClearOfStep = 1.5;
 
-    /// <summary>A change of this share of the threshold was written for itself. [1]</summary>
+    /// <summary>A change of this share of the threshold was written for its own sake. [1]</summary>
     private const double WrittenShare = 0.9;
 
     /// <summary>Rises of one load differ by no more than this share of it, and by so many changes that go unwritten. [1]</summary>

@@ -11,7 +11,7 @@ internal static class WanderingEnd
     private const double PieceS = 60;
     private const double PieceReadings = 3;
 
-    /// <summary>A load that is told to wander was seen in this many pieces, and goes up as well as down by this share of its range.
+    /// <summary>A load counts as wandering if it was seen in this many pieces, and goes up as well as down by this share of its range.
     /// [1]</summary>
     private const int LeastPieces = 12;
     private const double UpShare = 0.5;
@@ -32,7 +32,7 @@ internal static class WanderingEnd
     /// <param name="kept">The maintenance after it.</param>
     /// <param name="intervalS">Usual interval between rows. [s]</param>
     /// <param name="noiseW">Scatter of a reading. [W]</param>
-    /// <param name="unwrittenW">A change that goes unwritten; what wanders by less is not seen to. [W]</param>
+    /// <param name="unwrittenW">A change that goes unwritten; what wanders by less does not show. [W]</param>
     public static Border? Of(PowerSeries fine, ModeSpan charge, ModeSpan kept, double intervalS, double noiseW, double unwrittenW = 0)
     {
         int each = Each(fine, intervalS);
@@ -58,7 +58,7 @@ internal static class WanderingEnd
             return null;
         }
 
-        // How long the last part is nobody knows: the longest is taken that holds nothing of the fall.
+        // How long the last part is, is not known: the longest one that holds nothing of the fall is taken.
         double most = FarBelow * all.Order().ElementAt((int)(0.9 * all.Length));
         for (double share = LastShare; share * all.Length >= LeastPieces; share *= 0.7)
         {

@@ -2,7 +2,7 @@ namespace ChargeAudit.Measuring.Standby;
 
 /// <summary>
 /// Power of a slow load from the times at which an energy counter steps. Between two steps the energy is known exactly and only the times
-/// are not, so a counter that steps more seldom than it is read tells the power far better than its first and last reading do.
+/// are not, so where a counter steps less often than it is read, its steps tell the power far better than its first and last reading do.
 /// </summary>
 internal static class CounterSteps
 {
@@ -41,7 +41,7 @@ internal static class CounterSteps
         double lengthS = steps[^1].TimeS - steps[0].TimeS;
         double powerW = (steps[^1].EnergyJ - steps[0].EnergyJ) / lengthS;
 
-        // Each step fell somewhere between two readings. A counter that refreshes its display seldom, or a load that comes in lumps, makes
+        // Each step fell somewhere between two readings. A counter that rarely refreshes its display, or a load that comes in lumps, makes
         // the steps irregular beyond that, and the scatter about even steps shows it.
         double square = 0;
         foreach (var (at, energy) in steps)

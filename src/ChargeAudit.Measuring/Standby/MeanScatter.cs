@@ -51,7 +51,7 @@ internal static class MeanScatter
         return (error * Math.Sqrt((1 + likeness) / (1 - likeness)), Math.Max(1, Math.Min(Blocks, n / block) - 1));
     }
 
-    // Correlation of neighbouring block means, with what it lacks on the average of so few taken as known.
+    // Correlation of neighbouring block means. With so few blocks it comes out too low by 1/count on average, which is added.
     private static double Likeness(ReadOnlySpan<double> values, int block)
     {
         int count = values.Length / block;

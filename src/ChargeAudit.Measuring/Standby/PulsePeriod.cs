@@ -27,7 +27,7 @@ public static class PulsePeriod
             return null;
         }
 
-        // The peak at zero must have been left first: until then neighbours are only alike.
+        // The peak at zero must have been left first: until then neighbours are merely similar.
         int lag = 1;
         while (lag < n / 4 && correlation[lag] > 0.5 * LeastCorrelation)
         {

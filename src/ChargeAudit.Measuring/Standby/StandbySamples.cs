@@ -13,7 +13,7 @@ public sealed record StandbySamples(double IntervalS, IReadOnlyList<double> Powe
     /// <summary>Time from the first reading to one interval after the last. [s]</summary>
     public double TotalS => IntervalS * PowerW.Count;
 
-    /// <summary>Readings of a stretch of a log, one a cell of its envelope; a cell without time takes the value of the one
+    /// <summary>Readings of a stretch of a log, one per cell of its envelope; a cell without time takes the value of the one
     /// before.</summary>
     /// <param name="envelope">Power over time.</param>
     /// <param name="fromS">Start. [s]</param>

@@ -3,7 +3,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Measuring.Standby;
 
-/// <summary>What is said with a stand-by power.</summary>
+/// <summary>The words that go with a stand-by power.</summary>
 internal static class StandbyWords
 {
     public static string Method(StandbyMethod method, double intervalS, MeasuringPoint? point)

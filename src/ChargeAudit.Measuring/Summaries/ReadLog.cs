@@ -7,7 +7,8 @@ namespace ChargeAudit.Measuring.Summaries;
 
 /// <summary>A log as reading leaves it: all that its measurement is made of.</summary>
 /// <param name="Own">How it was understood by itself.</param>
-/// <param name="Resolution">Steps of its readings by quantity, those among them that its meter's other logs show. [coherent unit]</param>
+/// <param name="Resolution">Steps of its readings by quantity, including those that only its meter's other logs show. [coherent
+/// unit]</param>
 /// <param name="Source">Where its power comes from.</param>
 /// <param name="Summary">What was summed.</param>
 /// <param name="Outcomes">What was counted on the way, a file each.</param>

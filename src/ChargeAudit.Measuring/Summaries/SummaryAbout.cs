@@ -15,7 +15,7 @@ public sealed record SummaryAbout
     /// <summary>The log's files.</summary>
     public required IReadOnlyList<SummarizedFile> Files { get; init; }
 
-    /// <summary>What was said of the log, by the setting's name; what is not there was not said.</summary>
+    /// <summary>What was stated about the log, by the setting's name; what is absent was not stated.</summary>
     public required IReadOnlyDictionary<string, string> Said { get; init; }
 }
 
@@ -26,7 +26,7 @@ public sealed record SummaryAbout
 /// <param name="Sha256">SHA-256 of its bytes, or of each of its parts with a comma between them, in lower-case hexadecimal.</param>
 public sealed record SummarizedFile(string Name, long Bytes, DateTimeOffset Written, string Sha256)
 {
-    /// <summary>A hash of where it stood; empty where nobody asked.</summary>
+    /// <summary>A hash of where it stood; empty where none was made.</summary>
     public string Place { get; init; } = "";
 
     /// <summary>Where its parts end; none where it was read whole. The hash is then the list of theirs. [byte]</summary>

@@ -3,7 +3,7 @@ using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Measuring.Summaries;
 
-/// <summary>Refuses a summary that says what no reading of a log leaves behind, before anything is made of it.</summary>
+/// <summary>Refuses a summary that no reading of a log could have left, before anything is made of it.</summary>
 internal static class SummaryBounds
 {
     private const int WidestExponent = 40;

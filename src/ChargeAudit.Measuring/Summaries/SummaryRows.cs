@@ -4,7 +4,8 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Summaries;
 
 /// <summary>The rows of a summary's file: cells of power over time, cells of what may have flowed unseen, and readings of the counter, one
-/// after the other. A sum that is not there is zero. A least reading that is not there stands for none, and a greatest for the least.</summary>
+/// after the other. A missing sum is zero. A missing least reading means that there is none, and a missing greatest reading equals the
+/// least.</summary>
 internal sealed class SummaryRows(int count)
 {
     /// <summary>Names of the columns of numbers, in order.</summary>

@@ -2,8 +2,8 @@ namespace ChargeAudit.Metrology.Calibration;
 
 /// <summary>
 /// The correction of a meter's readings, from the points of its calibration. Lines are fitted by weighted least squares about the mean
-/// reading, where level and slope are not correlated; the scatter of the points about the line takes the place of their stated
-/// uncertainties where it is larger. <i>Source:</i> JCGM 100:2008, H.3 (a calibration line and its use), 5.2.2 (errors in common).
+/// reading, where level and slope are uncorrelated; the scatter of the points about the line takes the place of their stated uncertainties
+/// where it is larger. <i>Source:</i> JCGM 100:2008, H.3 (a calibration line and its use), 5.2.2 (errors in common).
 /// </summary>
 public sealed class CorrectionCurve
 {

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Metrology.Calibration;
 
 /// <summary>
-/// A correction in straight lines from point to point; beyond the outermost ones their lines go on. Between two points the true course may
-/// bend: by a quarter of how far the points lie from the line between their neighbours, which is what a parabola does.
+/// A correction in straight lines from point to point; beyond the outermost points the last lines are extended. Between two points the true
+/// curve may bend away from the line, by a quarter of how far a point lies from the line between its neighbours, as a parabola would.
 /// </summary>
 internal static class PiecewiseCorrection
 {
@@ -42,7 +42,7 @@ internal static class PiecewiseCorrection
         return new CorrectionCurve(x => Between(xs, corrections, x), found, xs);
     }
 
-    /// <summary>Linear interpolation; beyond the ends the outermost lines go on.</summary>
+    /// <summary>Linear interpolation; beyond the ends the outermost lines are extended.</summary>
     internal static double Between(double[] xs, double[] ys, double x)
     {
         int i = 1;

@@ -17,8 +17,8 @@ public enum InputProblem
 }
 
 /// <summary>
-/// A problem that only a person can mend. The message is one sentence that names the file, the line, what was found,
-/// what was expected and what to do; it reaches the user as it stands, without a stack trace. What it quotes is made safe to show.
+/// A problem that only the user can put right. The message is one sentence that names the file, the line, what was found, what was expected
+/// and what to do; it reaches the user as it stands, without a stack trace. What it quotes is made safe to show.
 /// </summary>
 public sealed class InputException : Exception
 {
@@ -32,9 +32,9 @@ public sealed class InputException : Exception
     /// <summary>What sort of problem it is.</summary>
     public InputProblem Problem { get; }
 
-    /// <summary>What would mend it, where the program in front has its own name for that.</summary>
+    /// <summary>What would put it right, where the calling program has its own name for that.</summary>
     public Remedy Remedy { get; init; }
 
-    /// <summary>What would have to be said there, where that is known; null where it is not.</summary>
+    /// <summary>The value to give there, where that is known; null where it is not.</summary>
     public string? RemedyValue { get; init; }
 }

@@ -1,8 +1,8 @@
 namespace ChargeAudit.Metrology.Diagnostics;
 
 /// <summary>
-/// What would mend an input, where the program in front has its own name for it: an option, a command, a field. A message says what is
-/// wrong in words that hold everywhere; the front adds its name.
+/// What would put an input right, where the calling program has its own name for it: an option, a command, a field. A message says what is
+/// wrong in words that hold everywhere; the calling program adds that name.
 /// </summary>
 public enum Remedy
 {
@@ -27,7 +27,7 @@ public enum Remedy
     /// <summary>Say that the sensor faces the other way.</summary>
     Sign,
 
-    /// <summary>Let gaps be.</summary>
+    /// <summary>Accept gaps.</summary>
     Gaps,
 
     /// <summary>Read without being strict.</summary>

@@ -10,8 +10,8 @@ namespace ChargeAudit.Metrology.Diagnostics;
 /// <remarks>*Source:* Unicode Standard, 23.1 (control codes: C0, DEL, C1) and UAX #9, 2 (directional formatting characters).</remarks>
 public static class VisibleText
 {
-    /// <summary>The text with nothing in it that is obeyed: no escape, bell, newline, other control, change of direction or half of a
-    /// character.</summary>
+    /// <summary>The text with nothing in it that a terminal or a page would obey: no escape, bell, newline or other control character, no
+    /// change of direction, no half of a character.</summary>
     /// <param name="text">Any text.</param>
     /// <param name="lines">Whether tabs and ends of lines stay as they are.</param>
     public static string Of(string text, bool lines = false)

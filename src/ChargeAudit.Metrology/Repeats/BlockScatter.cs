@@ -3,12 +3,11 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Metrology.Repeats;
 
 /// <summary>
-/// Runs that were made in blocks (days, set-ups, operators, places): the scatter within a block and between blocks, and what the mean over
-/// blocks is known to. The mean is that of the blocks' means; its variance is that of the blocks' means by their number, which holds both
-/// scatters in the right share, with the degrees of freedom of the blocks (by Satterthwaite where blocks of unlike size have means of
-/// unlike
-/// variance); or that of the scatter within alone, with its own degrees of freedom, where that reaches further at 95 %: blocks that agree
-/// by luck must not shorten the interval.
+/// Runs that were made in blocks (days, set-ups, operators, places): the scatter within a block and between blocks, and how well the mean
+/// over blocks is known. The mean is that of the blocks' means; its variance is that of the blocks' means divided by their number, which
+/// holds both scatters in the right share, with the degrees of freedom of the blocks (by Satterthwaite where blocks of unlike size have
+/// means of unlike variance); or that of the scatter within alone, with its own degrees of freedom, where that reaches further at 95 %:
+/// blocks that agree by luck must not shorten the interval.
 /// <i>Source:</i> one-way random effects by analysis of variance of unweighted means; F. E. Satterthwaite, Biometrics Bulletin 2 (1946)
 /// 110–114 (both from memory); JCGM 100:2008, H.5 (analysis of variance of days).
 /// </summary>
@@ -58,7 +57,7 @@ public sealed record BlockScatter(
         double between = Math.Max(0, ofMeans - ((within ?? 0) * perBlock));
         double freedom = Freedom([.. groups.Values.Select(g => between + ((within ?? 0) / g.Count))]);
 
-        // Both reach far enough where blocks do not differ, and the first wherever they do: so the longer of the two holds always.
+        // Both reach far enough where blocks do not differ, and the first wherever they do: so the longer of the two always does.
         double alone = (within ?? 0) * perBlock;
         return alone > 0 && Reach(alone, freedomWithin) > Reach(ofMeans, freedom)
             ? new BlockScatter(mean, weights, k, alone / k, freedomWithin, within, between)
@@ -68,7 +67,7 @@ public sealed record BlockScatter(
     private static double Reach(double variance, double freedom) =>
         StudentDistribution.TwoSidedFactor(Coverage, freedom) * Math.Sqrt(variance);
 
-    // Of the scatter of means whose variances are unlike: twice the square of its expectation by its variance.
+    // Of the scatter of means whose variances are unlike: twice the square of its expectation divided by its variance.
     private static double Freedom(double[] variances)
     {
         int k = variances.Length;

@@ -15,6 +15,6 @@ public sealed record MeanOfRuns(Measured Mean, int Count, double? StandardDeviat
     /// <summary>Whether the scatter between runs is known: from two runs on.</summary>
     public bool RepeatabilityKnown => Count > 1;
 
-    /// <summary>Scatter of a single run by the mean; null for one run. [1]</summary>
+    /// <summary>Scatter of a single run divided by the mean; null for one run. [1]</summary>
     public double? RelativeStandardDeviation => StandardDeviation / Math.Abs(Mean.Value);
 }

@@ -7,9 +7,8 @@ namespace ChargeAudit.Metrology.Repeats;
 /// Compares two means by their ratio. The interval is Fieller's: all ρ for which the difference A − ρB lies within k standard uncertainties
 /// of zero. Its variances and covariance
 /// hold the scatter of the runs and the meters' errors alike, so what both sides share cancels; its factor k is that of the difference A −
-/// RB at the ratio found, so a
-/// dominant rectangular error has its own. The scatter's degrees of freedom are Welch's (unequal scatters); with two runs they lie between
-/// those and the ones of a single relative scatter for both.
+/// RB at the ratio R found, so a dominant rectangular error has its own. The scatter's degrees of freedom are Welch's (unequal scatters);
+/// with two runs they lie between those and the ones of a single relative scatter for both.
 /// <i>Source:</i> E. C. Fieller, J. Royal Statistical Society B 16 (1954) 175–185; B. L. Welch, Biometrika 34 (1947) 28–35.
 /// </summary>
 public static class RatioOfMeans
@@ -23,8 +22,8 @@ public static class RatioOfMeans
     private const double WeightOfWelch = 0.35;
 
     /// <summary>Ratio of two means of runs.</summary>
-    /// <param name="numerator">Mean above the line.</param>
-    /// <param name="reference">Mean below the line, of the same unit.</param>
+    /// <param name="numerator">Mean in the numerator.</param>
+    /// <param name="reference">Mean in the denominator, of the same unit.</param>
     /// <exception cref="ArgumentException">The units differ.</exception>
     public static RatioComparison Compare(MeanOfRuns numerator, MeanOfRuns reference)
     {
@@ -46,8 +45,8 @@ public static class RatioOfMeans
 
     /// <summary>Ratio of two figures, as from <see cref="Repeatability.Combine"/>; what has finite degrees of freedom counts as
     /// scatter.</summary>
-    /// <param name="numerator">Figure above the line.</param>
-    /// <param name="reference">Figure below the line, of the same unit.</param>
+    /// <param name="numerator">Figure in the numerator.</param>
+    /// <param name="reference">Figure in the denominator, of the same unit.</param>
     /// <exception cref="ArgumentException">The units differ.</exception>
     public static RatioComparison Compare(Measured numerator, Measured reference)
     {

@@ -20,8 +20,8 @@ public static class Repeatability
     /// <summary>The mean of runs.</summary>
     /// <param name="runs">Runs of one unit, at least one.</param>
     /// <param name="scatter">The scatter between runs as a source, such as <see cref="InfluenceSource.ScatterOf"/> a method.</param>
-    /// <param name="blocks">The block (day, set-up) that each run was made in; null: it was not stated, and each run counts as made by
-    /// itself. In blocks the mean is that of the blocks' means, and with one block the scatter is that within it.</param>
+    /// <param name="blocks">The block (day, set-up) that each run was made in; null: it was not stated, and each run counts as a block of
+    /// its own. In blocks the mean is that of the blocks' means, and with one block the scatter is that within it.</param>
     /// <exception cref="ArgumentException">There is no run, or the units differ.</exception>
     public static MeanOfRuns Combine(IReadOnlyList<Measured> runs, InfluenceSource scatter, IReadOnlyList<string>? blocks = null)
     {

@@ -3,13 +3,13 @@ using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Metrology.Statistics;
 
-/// <summary>How much of a test's level may be spent by when, where it is looked at more than once.</summary>
+/// <summary>How much of a test's significance level may be spent by each look, where the data are looked at more than once.</summary>
 public enum SpendingRule
 {
     /// <summary>Little at first, nearly all at the end: like the bounds of O'Brien and Fleming.</summary>
     [JsonStringEnumMemberName("obrien-fleming")] OBrienFleming,
 
-    /// <summary>About alike at every look: like the bounds of Pocock.</summary>
+    /// <summary>About the same at every look: like the bounds of Pocock.</summary>
     [JsonStringEnumMemberName("pocock")] Pocock,
 }
 
@@ -22,7 +22,7 @@ public static class AlphaSpending
     /// <summary>Probability spent up to a share of the information.</summary>
     /// <param name="rule">The function.</param>
     /// <param name="alpha">One-sided level of the whole, between 0 and 1. [1]</param>
-    /// <param name="fraction">Information so far by that of the last look; at 1 and above all is spent. [1]</param>
+    /// <param name="fraction">Information so far divided by that of the last look; at 1 and above all is spent. [1]</param>
     public static double Spent(SpendingRule rule, double alpha, double fraction) => fraction switch
     {
         <= 0 => 0,

@@ -80,7 +80,8 @@ public static class Autocorrelation
             }
         }
 
-        // Variance of a block's mean falls as 1/length; the factor for the few blocks takes off the freedom that the grand mean used up.
+        // Variance of a block's mean falls as 1/length; the last factor allows for the freedom that the grand mean used up, which counts
+        // where blocks are few.
         double share = (double)blockLength / values.Length;
         return Math.Sqrt(squares.Value / blocks * share / (1 - share));
     }

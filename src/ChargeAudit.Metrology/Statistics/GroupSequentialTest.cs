@@ -18,7 +18,7 @@ public static class GroupSequentialTest
     private const double Greatest = 9;
 
     /// <summary>Probability of crossing a bound at any look up to the last, with no true difference.</summary>
-    /// <param name="fractions">Information at each look by that of the last, rising. [1]</param>
+    /// <param name="fractions">Information at each look divided by that at the last, rising. [1]</param>
     /// <param name="bounds">Bound of each look's statistic. [1]</param>
     public static double CrossingProbability(IReadOnlyList<double> fractions, IReadOnlyList<double> bounds)
     {
@@ -38,7 +38,7 @@ public static class GroupSequentialTest
     /// <summary>The one-sided level at which each look is tested by itself, so that all together spend what the rule allows.</summary>
     /// <param name="rule">The spending rule.</param>
     /// <param name="alpha">One-sided level of the whole, between 0 and 0.5. [1]</param>
-    /// <param name="fractions">Information at each look by that of the last, above 0 and rising. [1]</param>
+    /// <param name="fractions">Information at each look divided by that at the last, above 0 and rising. [1]</param>
     /// <returns>A level for each look. [1]</returns>
     public static IReadOnlyList<double> Levels(SpendingRule rule, double alpha, IReadOnlyList<double> fractions) =>
         [.. Bounds(rule, alpha, fractions).Select(b => Normal.CDF(0, 1, -b))];

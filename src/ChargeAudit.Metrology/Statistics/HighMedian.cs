@@ -4,7 +4,7 @@ namespace ChargeAudit.Metrology.Statistics;
 /// values.</summary>
 public static class HighMedian
 {
-    /// <summary>Median absolute deviation of a normal distribution to its standard deviation: 1/Φ⁻¹(3/4). [1]</summary>
+    /// <summary>From the median absolute deviation of a normal distribution to its standard deviation: 1/Φ⁻¹(3/4). [1]</summary>
     private const double ToStandardDeviation = 1.4826;
 
     /// <summary>The middle one.</summary>

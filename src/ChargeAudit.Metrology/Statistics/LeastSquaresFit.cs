@@ -27,7 +27,7 @@ public sealed class LeastSquaresFit
         DegreesOfFreedom = dof;
     }
 
-    /// <summary>Intercept first, then one coefficient a column.</summary>
+    /// <summary>Intercept first, then one coefficient per column.</summary>
     public IReadOnlyList<double> Coefficients => _coefficients;
 
     /// <summary>Coefficient of the first column: the slope of a line.</summary>
@@ -180,7 +180,7 @@ public sealed class LeastSquaresFit
     public double Covariance(int first, int second) => _covariance[first, second];
 
     /// <summary>The fitted value and its standard uncertainty, correlations included.</summary>
-    /// <param name="columns">One value a column.</param>
+    /// <param name="columns">One value per column.</param>
     /// <exception cref="ArgumentException">Not as many values as columns.</exception>
     public (double Value, double StandardUncertainty) At(params ReadOnlySpan<double> columns)
     {

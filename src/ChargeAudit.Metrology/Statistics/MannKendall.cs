@@ -14,7 +14,7 @@ namespace ChargeAudit.Metrology.Statistics;
 /// <param name="Slope">Median slope over all pairs, in the values' unit per place in the series.</param>
 public sealed record MannKendall(long S, double Variance, double Slope)
 {
-    /// <summary>S with its continuity correction by its standard deviation; zero where all values are equal. [1]</summary>
+    /// <summary>S with its continuity correction, divided by its standard deviation; zero where all values are equal. [1]</summary>
     public double Z => S == 0 || Variance == 0 ? 0 : (S - Math.Sign(S)) / Math.Sqrt(Variance);
 
     /// <summary>Probability of so strong a trend, either way, if there were none. [1]</summary>

@@ -41,7 +41,7 @@ public sealed record SampleStatistics(int Count, double Mean, double StandardDev
             leftOver += d;
         }
 
-        // What rounding the mean left over is taken off again.
+        // Rounding the mean leaves a sum of deviations that is not quite zero; its effect is subtracted.
         double sum = squares.Value - (leftOver.Value * leftOver.Value / values.Length);
         return new SampleStatistics(values.Length, mean, values.Length < 2
             ? double.NaN

@@ -14,7 +14,7 @@ public static class TestPower
     /// <summary>Probability that the noncentral t lies below a value.</summary>
     /// <param name="t">The value. [1]</param>
     /// <param name="degreesOfFreedom">Greater than zero; positive infinity for a shifted normal. [1]</param>
-    /// <param name="noncentrality">True difference by its true standard error. [1]</param>
+    /// <param name="noncentrality">True difference divided by its true standard error. [1]</param>
     public static double NoncentralLowerTail(double t, double degreesOfFreedom, double noncentrality)
     {
         if (degreesOfFreedom > 1e6)
@@ -22,8 +22,8 @@ public static class TestPower
             return Normal.CDF(0, 1, t - noncentrality);
         }
 
-        // T ≤ t where Z ≤ t·r − δ, with r² the estimated by the true variance. Integrating over r, whose density is smooth, by Simpson's
-        // rule.
+        // T ≤ t where Z ≤ t·r − δ, with r² the ratio of the estimated to the true variance. Integrating over r, whose density is smooth, by
+        // Simpson's rule.
         double spread = Math.Sqrt(0.5 / degreesOfFreedom);
         double low = Math.Max(0, 1 - (12 * spread)), high = 1 + (12 * spread);
         double step = (high - low) / Panels, sum = 0;

@@ -10,7 +10,7 @@ internal static partial class AccuracyText
 {
     private const int LongestShown = 60;
 
-    // A coverage factor beyond this covers nothing that can be told apart.
+    // A coverage factor beyond this cannot be meant.
     private const double GreatestCoverageFactor = 1000;
 
     internal static bool TryParse(

@@ -50,7 +50,7 @@ public sealed record Budget
 
     private static string? AdviceOn(BudgetRow[] rows, Measured figure)
     {
-        // Sorts are weighed as wholes: four offsets of 20 % each matter more than one scatter of 20 %.
+        // Each kind of source is weighed as a whole: four offsets of 20 % each matter more than one scatter of 20 %.
         var leading = rows.GroupBy(r => r.Source.Kind).OrderByDescending(g => g.Sum(r => r.SharePercent)).First();
         if (rows[0].StandardUncertainty < Noticeable * Math.Abs(figure.Value))
         {
@@ -86,7 +86,7 @@ public sealed record Budget
         };
     }
 
-    // As many further runs as bring the scatter down to the rest, but no more than double what was done.
+    // Enough further runs to bring the variance by scatter down to the rest, but no more than were made so far, or three.
     private static string FurtherRuns(BudgetRow[] scatters, BudgetRow[] rows)
     {
         double scatter = scatters.Sum(r => r.SharePercent), rest = rows.Sum(r => r.SharePercent) - scatter;

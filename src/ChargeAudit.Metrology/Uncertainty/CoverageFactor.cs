@@ -6,7 +6,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// How many standard uncertainties an interval reaches to either side. Normal components alone give the normal factor; one estimated
 /// scatter alone gives Student's t;
 /// rectangular, triangular and arcsine limits are folded in as they are, without drawing random numbers.
-/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither holds: Student's t at the
+/// <para>Where a scatter estimated from few runs meets a part that is known, two rules are in use and neither is right: Student's t at the
 /// effective degrees of freedom falls short when the few runs happened to agree, and the convolution with the full t reaches too far. The
 /// factor here is their geometric mean, weighted by <see cref="WeightOfEffectiveFreedom"/>: with two runs the first rule would bring the
 /// interval down to 92 % where the known part is a fifth of the scatter. The table in docs/uncertainty.md shows how often the interval
@@ -15,7 +15,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// </summary>
 public static class CoverageFactor
 {
-    /// <summary>From so many degrees of freedom on a scatter counts as known.</summary>
+    /// <summary>From this many degrees of freedom on, a scatter counts as known.</summary>
     internal const double AsGoodAsKnown = 1e6;
 
     private const double AlmostAll = 0.9999;
@@ -25,7 +25,7 @@ public static class CoverageFactor
     /// those that were observed together
     /// are taken as one with the least of their degrees of freedom.
     /// </summary>
-    /// <param name="components">Components of one figure, one a source.</param>
+    /// <param name="components">Components of one figure, one per source.</param>
     /// <returns>Degrees of freedom; positive infinity where no component limits them. [1]</returns>
     public static double EffectiveDegreesOfFreedom(IReadOnlyCollection<UncertaintyComponent> components)
     {
@@ -68,8 +68,8 @@ public static class CoverageFactor
                 + $"{string.Join(", ", groups)} were observed together, so they count as one.";
     }
 
-    /// <summary>The factor k: half-width of the symmetric interval by the combined standard uncertainty. [1]</summary>
-    /// <param name="components">Components of one figure, one a source.</param>
+    /// <summary>The factor k: half-width of the symmetric interval divided by the combined standard uncertainty. [1]</summary>
+    /// <param name="components">Components of one figure, one per source.</param>
     /// <param name="coverage">Probability of the interval, between 0 and 1. [1]</param>
     public static double Of(IReadOnlyCollection<UncertaintyComponent> components, double coverage)
     {

@@ -31,7 +31,7 @@ public sealed record EnergySensitivities
     /// </summary>
     public Func<LogQuantity, double, EnergySensitivities>? Below { get; init; }
 
-    /// <summary>Real by apparent energy; 1 where no power factor came in. [1]</summary>
+    /// <summary>Real divided by apparent energy; 1 where no power factor was used. [1]</summary>
     public double MeanPowerFactor => ApparentJ == 0 ? 1 : EnergyJ / ApparentJ;
 
     internal EnergySensitivities Minus(EnergySensitivities other) => this with

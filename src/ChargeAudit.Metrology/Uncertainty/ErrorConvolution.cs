@@ -27,7 +27,7 @@ internal readonly record struct BoundedError(ErrorShape Shape, double StandardUn
 /// </summary>
 internal sealed class ErrorConvolution
 {
-    // Student's t costs an integral a point and is smooth; limits alone have corners and cost nothing.
+    // Student's t costs an integral per point and is smooth; limits alone have corners and cost nothing.
     private const int CellsWithStudent = 800;
     private const int CellsWithout = 2000;
     private const int Panels = 40;
@@ -36,7 +36,8 @@ internal sealed class ErrorConvolution
     // A bounded error this small in the whole cannot be told from a normal one in the result.
     private const double SmallShare = 0.005;
 
-    // Standard deviations; the same as an argument of the error function, whose complement is 2 there to the last bit.
+    // In standard deviations; and the same limit as an argument of the complementary error function, which is 2 to the last bit below minus
+    // this.
     private const double Certain = 8.5;
     private const double CertainArgument = 6;
 
@@ -98,7 +99,7 @@ internal sealed class ErrorConvolution
             };
         }
 
-        // The last average is needed where it passes the tail alone.
+        // The last average is needed only where it passes the tail.
         var last = lastInPlace ? new MovingAverage(grid, step, left[^1].HalfWidth) : null;
         double At(int i) => last?.At(i) ?? grid[i];
         int at = FirstAbove(tail, grid.Length, At);
@@ -169,7 +170,7 @@ internal sealed class ErrorConvolution
 
     private double ScaleAt(double ratio) => Math.Sqrt((_normal * _normal * ratio * ratio) + (_studentScale * _studentScale));
 
-    // Nodes and weights for the estimated by the true standard deviation: chi by √ν.
+    // Nodes and weights for the ratio of the estimated to the true standard deviation: chi divided by √ν.
     private static (double Weight, double Ratio)[] Scatter(double dof)
     {
         double spread = Math.Sqrt(0.5 / dof);

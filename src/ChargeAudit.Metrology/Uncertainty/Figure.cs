@@ -1,10 +1,10 @@
 namespace ChargeAudit.Metrology.Uncertainty;
 
-/// <summary>A figure that may be missing; then it says why, and nobody prints a number.</summary>
+/// <summary>A figure that may be missing; then it says why, and no number is printed.</summary>
 /// <param name="Value">The figure; null where it cannot be told.</param>
 /// <param name="WhyNot">Why there is none, as a sentence without a full stop; null where there is one.</param>
-/// <param name="Assumed">What the figure rests on besides measurements, such as an assumed adapter efficiency; null where on
-/// nothing.</param>
+/// <param name="Assumed">What the figure rests on besides measurements, such as an assumed adapter efficiency; null where on nothing
+/// else.</param>
 public sealed record Figure(Measured? Value, string? WhyNot, string? Assumed = null)
 {
     /// <summary>A figure that is known.</summary>

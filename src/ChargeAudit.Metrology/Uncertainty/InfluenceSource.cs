@@ -23,8 +23,8 @@ public enum ErrorShape
 /// it; different sources are independent. Two sources are the same if design, owner and part are. Nothing is read out of <see cref="Id"/>:
 /// it is text for people.
 /// </summary>
-/// <param name="Part">Which of its owner's errors, such as <c>voltage-gain</c> or <c>charge-noise</c>; the whole name where nobody owns
-/// it.</param>
+/// <param name="Part">Which of its owner's errors, such as <c>voltage-gain</c> or <c>charge-noise</c>; the whole name where it has no
+/// owner.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom of its standard uncertainty; positive infinity where taken as known.</param>
 /// <param name="Shared">Whether another study made with the same equipment would meet the same error.</param>
 /// <param name="Shape">Distribution of the error.</param>
@@ -43,7 +43,7 @@ public sealed record InfluenceSource(
     /// <summary>What sort of error it is.</summary>
     public SourceKind Kind { get; init; }
 
-    /// <summary>Which of two designs beside each other it belongs to; null where both share it, or there is one only.</summary>
+    /// <summary>Which of two designs compared side by side it belongs to; null where both share it, or there is only one.</summary>
     public string? Design { get; init; }
 
     /// <summary>
@@ -54,8 +54,8 @@ public sealed record InfluenceSource(
     public string? ObservedTogether { get; init; }
 
     /// <summary>
-    /// Where the middle of the error lies, in its standard uncertainties; 0 for an error that is as likely above as below. A value given
-    /// with limits that lie unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
+    /// Where the middle of the error lies, in units of its standard uncertainty; 0 for an error that is as likely above as below. A value
+    /// given with limits that lie unevenly about it has another: the value stays as given, and its interval goes by the limits. [1]
     /// </summary>
     public double Middle { get; init; }
 
@@ -109,7 +109,7 @@ public sealed record InfluenceSource(
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Part, Owner, OwnerName, Design);
 
-    /// <summary>The owner as screens and files name it; null where nobody owns it.</summary>
+    /// <summary>The owner as screens and files name it; null where there is none.</summary>
     /// <param name="owner">The owner.</param>
     public static string? Word(SourceOwner owner) => owner switch
     {

@@ -40,10 +40,10 @@ public sealed class Measured
     /// <summary>Symbol of the unit; <c>1</c> for a pure number.</summary>
     public string Unit { get; }
 
-    /// <summary>Components, one a source, in order of source id; those that are known even where the whole is not.</summary>
+    /// <summary>Components, one per source, in order of source id; those that are known even where the whole is not.</summary>
     public IReadOnlyList<UncertaintyComponent> Components => _components;
 
-    /// <summary>Why the uncertainty is not known; null where it is.</summary>
+    /// <summary>Why the uncertainty is not known; null where it is known.</summary>
     public string? UnknownBecause { get; }
 
     /// <summary>Combined standard uncertainty in <see cref="Unit"/>; null where not known.</summary>
@@ -170,8 +170,8 @@ public sealed class Measured
     }
 
     /// <summary>
-    /// Whether zero surely lies outside the interval at 95 %, as is told without working the interval out. False where it may lie inside,
-    /// where a scatter was estimated from few runs, and where the interval is not known or was given.
+    /// Whether zero surely lies outside the interval at 95 %, as far as can be told without working the interval out. False where it may
+    /// lie inside, where a scatter was estimated from few runs, and where the interval is not known or was stated.
     /// <i>Source:</i> Chebyshev's inequality: at most 1/k² of any distribution lies k standard deviations from its mean, so the factor at
     /// 95 % is at most √20 = 4.47.
     /// </summary>

@@ -20,7 +20,7 @@ public enum PowerBasis
 }
 
 /// <summary>What a meter's stated accuracy brings to a figure.</summary>
-/// <param name="Components">One a source, in the figure's coherent unit.</param>
+/// <param name="Components">One per source, in the figure's coherent unit.</param>
 /// <param name="UnknownBecause">Why the whole is not known, as a clause without a full stop; null where it is.</param>
 public sealed record MeterErrors(IReadOnlyList<UncertaintyComponent> Components, string? UnknownBecause);
 

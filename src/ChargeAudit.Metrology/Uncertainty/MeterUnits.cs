@@ -5,7 +5,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// <summary>The units in which data sheets state the fixed part of an accuracy.</summary>
 internal static class MeterUnits
 {
-    /// <summary>Coherent units in one of the unit named; null where it is none of the quantity.</summary>
+    /// <summary>Coherent units in one of the unit named; null where that is not a unit of the quantity.</summary>
     internal static double? Factor(string unit, LogQuantity quantity) =>
         (unit.Length > 0 || quantity == LogQuantity.PowerFactor) && !(quantity == LogQuantity.PowerFactor && unit is not ("" or "1"))
             && UnitTable.TryFind(unit, KindOf(quantity), out var found) ? found.Factor : null;

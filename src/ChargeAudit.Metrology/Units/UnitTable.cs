@@ -90,7 +90,7 @@ public static class UnitTable
     private static readonly (char Prefix, double Factor)[] Prefixes =
         [('p', 1e-12), ('n', 1e-9), ('µ', 1e-6), ('m', 1e-3), ('k', 1e3), ('M', 1e6), ('G', 1e9)];
 
-    // Of these a million is met in the trade; of all others an M is a misspelt m, and is refused.
+    // With these the prefix M (a million) is met in the trade; with all others an M is a misspelt m, and is refused.
     private static readonly HashSet<string> InMillions = ["W", "Wh", "J", "VA", "var", "Hz", "Ω", "ohm"];
 
     private static readonly HashSet<string> TakePrefixes = [.. InMillions, "V", "A", "Ah", "C", "As", "Ws", "s", "H", "F", "m", "VAh",

@@ -45,7 +45,7 @@ public static class ValueText
         return NumberLimits.CanBeMeant(value);
     }
 
-    /// <summary>Reads a value whose trouble needs no words.</summary>
+    /// <summary>Reads a value where no hint is needed.</summary>
     /// <inheritdoc cref="TryParse(string, string, out double, out string?)"/>
     public static bool TryParse(string text, string unit, out double value) => TryParse(text, unit, out value, out _);
 
