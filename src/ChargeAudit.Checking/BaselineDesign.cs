@@ -9,7 +9,7 @@ namespace ChargeAudit.Checking;
 /// <summary>The design that a document describes.</summary>
 internal static class BaselineDesign
 {
-    /// <summary>No result has been seen so often. [1]</summary>
+    /// <summary>More degrees of freedom than any result has; beyond it they count as infinite. [1]</summary>
     private const double MostFreedom = 1e9;
 
     /// <summary>Reduces a document to what a check compares.</summary>

@@ -7,7 +7,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Checking;
 
-/// <summary>Reads the <c>results.json</c> of an earlier audit. Whatever else it is given, it refuses with one sentence.</summary>
+/// <summary>Reads the <c>results.json</c> of an earlier audit. Anything else is refused with one sentence.</summary>
 public static class BaselineReader
 {
     /// <summary>Name and version of the document that is understood.</summary>
@@ -42,7 +42,7 @@ public static class BaselineReader
     /// <exception cref="InputException">They are not the results file of an audit.</exception>
     public static MeasuredDesign Read(string file, ReadOnlyMemory<byte> utf8)
     {
-        // A byte-order mark is what an editor may have added.
+        // An editor may have added a byte-order mark.
         var json = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? utf8[Encoding.UTF8.Preamble.Length..] : utf8;
         RefuseForeign(file, json);
         try

@@ -39,7 +39,7 @@ public sealed record CheckResult
     /// <summary>Why the verdict is what it is, as sentences.</summary>
     public IReadOnlyList<string> Reasons => Told.Value;
 
-    // Worded only where somebody asks: how many runs would settle a figure costs more than its test.
+    // Worded only when somebody asks: to find how many runs would settle a figure costs more than its test.
     internal Lazy<IReadOnlyList<string>> Told { get; init; } = new(() => []);
 
     /// <summary>Name of the device; null where not given.</summary>
@@ -111,13 +111,13 @@ public sealed record FigureCheck
     /// <summary>One-sided level that it was tested at: α, or that of the look where looks are planned. [1]</summary>
     public double Level { get; init; }
 
-    /// <summary>Candidate by baseline, with its 95 % interval; null where one is missing. [1]</summary>
+    /// <summary>Candidate divided by baseline, with its 95 % interval; null where one is missing. [1]</summary>
     public Measured? Ratio { get; init; }
 
     /// <summary>The test; null where there can be none.</summary>
     public MarginTest? Test { get; init; }
 
-    /// <summary><see cref="MarginTest.PBeyond"/>, made one of all looks where looks are planned, after Holm's adjustment over all figures
+    /// <summary><see cref="MarginTest.PBeyond"/>, adjusted for all looks where looks are planned, and after that by Holm over all figures
     /// tested; null where there is no test. [1]</summary>
     public double? PBeyondAdjusted { get; init; }
 
@@ -145,6 +145,6 @@ public sealed record FigureCheck
     // Worked out only where somebody asks, since it costs more than the test.
     internal Lazy<Settling>? Open { get; init; }
 
-    /// <summary>Why there is no test, or what else to know, as a sentence; null where nothing.</summary>
+    /// <summary>Why there is no test, or another remark, as a sentence; null where there is none.</summary>
     public string? Note { get; init; }
 }

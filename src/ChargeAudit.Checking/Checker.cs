@@ -89,7 +89,8 @@ public static class Checker
 
     /// <summary>
     /// The check with what the history says. A drift that has carried a figure beyond its margin since the first measurement fails the
-    /// check, as no single comparison with a baseline that moved along could show it; a drift within the margin is told and fails nothing.
+    /// check, as no single comparison with a baseline that moved along could show it; a drift within the margin is reported and fails
+    /// nothing.
     /// </summary>
     /// <param name="result">The check.</param>
     /// <param name="drifts">What was found in the history.</param>

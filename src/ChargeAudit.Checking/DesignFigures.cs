@@ -15,7 +15,8 @@ internal static class DesignFigures
     /// <param name="figure">Which.</param>
     /// <param name="side">Mark for sources that the other design does not share: <c>baseline</c> or <c>candidate</c>.</param>
     /// <param name="repeatability">Scatter of a single run where one run shows none, as a share; null: not known. [1]</param>
-    /// <param name="blockCancels">Whether what the one block of all runs does is met by the figure's reference alike.</param>
+    /// <param name="blockCancels">Whether the effect of the one block that all runs lie in is shared by the figure's reference, and so
+    /// cancels.</param>
     public static (RunsFigure? Figure, string? WhyNot) Of(DesignMethod method, MeasuringPoint point, CheckedFigure figure, string side,
         double? repeatability, bool blockCancels = false)
     {
@@ -99,7 +100,7 @@ internal static class DesignFigures
                 OfOneAudit(method, point, SourceKind.MeterGain));
     }
 
-    // What a meter's gain or clock brings to this audit alone, as shares: an energy shows it.
+    // The part of the error of a meter's gain or clock that belongs to this audit alone, as shares; taken from an energy, which holds it.
     private static List<UncertaintyComponent> OfOneAudit(DesignMethod method, MeasuringPoint point, SourceKind kind) =>
         method.Points.TryGetValue(point, out var at) && at.EnergyPerCharge.Value is { Value: > 0 } energy
             ? [
@@ -108,8 +109,8 @@ internal static class DesignFigures
             ]
             : [];
 
-    // A meter's gain, or its clock's, acts alike on both designs, since both were measured with it: the scatter is what is left, and what
-    // moved in between.
+    // The error of a meter's gain, or of its clock, acts alike on both designs, since both were measured with it: what is left is the
+    // scatter, and what moved in between.
     private static Figure FromRuns(
         double[] values, IReadOnlyList<string>? blocks, string unit, InfluenceSource source, double leastScatter, string none,
             List<UncertaintyComponent> moved)

@@ -103,7 +103,7 @@ internal static class DesignMatch
         [.. runs.GroupBy(r => Level(factor, r.Factors), StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (g.Key, Math.Round((double)g.Count() / runs.Count, 6)))];
 
-    // A room is never twice as warm to the degree.
+    // A room is never at the same temperature twice, to the degree.
     private static string Level(Factor factor, RunFactors factors) => !factors.Has(factor) ? "not given"
         : factor == Factor.Case ? factors.Case!
         : factor == Factor.Temperature ? "given"

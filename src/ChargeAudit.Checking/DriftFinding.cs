@@ -30,8 +30,8 @@ public enum DriftCause
 /// <param name="ChecksBetweenFalseAlarms">Checks from one false alarm of the whole check to the next, on average, with no change.
 /// [1]</param>
 /// <param name="ChangedAfter">Measurements before the likeliest change, the first baseline included. [1]</param>
-/// <param name="Change">How far it has moved there: mean after the change by mean before. [1]</param>
-/// <param name="SinceFirst">Last measurement by the first. [1]</param>
+/// <param name="Change">How far it has moved there: mean after the change divided by the mean before. [1]</param>
+/// <param name="SinceFirst">Last measurement divided by the first. [1]</param>
 /// <param name="Margin">How much greater it may be. [1]</param>
 public sealed record DriftFinding(
     string Method,

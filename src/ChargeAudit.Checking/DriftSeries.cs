@@ -24,7 +24,7 @@ public sealed record DriftSeries(
 /// <param name="Name">Title of the design.</param>
 /// <param name="Value">Its figure, in the series' unit.</param>
 /// <param name="Runs">Runs behind it. [1]</param>
-/// <param name="Ratio">Its figure by the first baseline's. [1]</param>
+/// <param name="Ratio">Its figure divided by the first baseline's. [1]</param>
 /// <param name="Low">Lower end of the ratio's 95 % interval by the scatter of the runs; the first baseline is taken as it is. [1]</param>
 /// <param name="High">Its upper end. [1]</param>
 /// <param name="Verdict">What the check found; null for the first baseline.</param>

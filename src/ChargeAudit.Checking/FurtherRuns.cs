@@ -11,7 +11,7 @@ internal static class FurtherRuns
     /// <summary>Probability with which the runs named settle it. [1]</summary>
     public const double Power = 0.8;
 
-    /// <summary>More runs than this nobody makes. [1]</summary>
+    /// <summary>Nobody makes more runs than this. [1]</summary>
     public const int MostRuns = 1000;
 
     /// <summary>The answer for a pair of figures.</summary>

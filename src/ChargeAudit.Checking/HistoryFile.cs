@@ -18,7 +18,7 @@ public static class HistoryFile
     private static readonly TimeSpan Between = TimeSpan.FromMilliseconds(25);
 
     /// <summary>Appends a check.</summary>
-    /// <param name="path">The file; made where it is not there.</param>
+    /// <param name="path">The file; created where it does not exist.</param>
     /// <param name="entry">The check.</param>
     /// <param name="patience">How long another writer is waited for.</param>
     /// <param name="clock">The clock.</param>

@@ -12,8 +12,8 @@ namespace ChargeAudit.Checking;
 /// <i>Source:</i> A. C. Tamhane and B. R. Logan, Biometrical Journal 46 (2004); E. C. Fieller, J. Royal Statistical Society B 16 (1954)
 /// 175–185.
 /// </summary>
-/// <param name="Ratio">Candidate by baseline; positive infinity where the baseline is not above zero. [1]</param>
-/// <param name="T">(A − ρ₀B) by its standard uncertainty, at the limit. [1]</param>
+/// <param name="Ratio">Candidate divided by baseline; positive infinity where the baseline is not above zero. [1]</param>
+/// <param name="T">(A − ρ₀B) divided by its standard uncertainty, at the limit. [1]</param>
 /// <param name="DegreesOfFreedom">By Welch and Satterthwaite, at the limit. [1]</param>
 /// <param name="PWithin">Probability of so small a T if the ratio were at the limit or above: small shows that the margin is kept.
 /// [1]</param>

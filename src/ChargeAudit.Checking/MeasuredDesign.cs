@@ -34,7 +34,7 @@ public sealed record MeasuredDesign
 
 /// <summary>One way of charging.</summary>
 /// <param name="Name">Its name in the study.</param>
-/// <param name="Kind">By cable or by induction.</param>
+/// <param name="Kind">By cable or on a pad.</param>
 /// <param name="Runs">The runs that count.</param>
 /// <param name="Points">Figures at each point that a meter sat at; derived ones are left out.</param>
 public sealed record DesignMethod(

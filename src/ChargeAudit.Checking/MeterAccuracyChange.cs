@@ -9,7 +9,7 @@ namespace ChargeAudit.Checking;
 /// </summary>
 internal static class MeterAccuracyChange
 {
-    // A range's other clause, or a mean of other shares of two gains, moves a gain a little; another data sheet moves it by more.
+    // Another clause of one range, or another mixture of two gains, changes a gain a little; another data sheet changes it by more.
     private const double Alike = 1.1;
 
     /// <summary>The sentence; null where the meters are stated alike.</summary>

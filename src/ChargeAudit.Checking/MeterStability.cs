@@ -4,8 +4,8 @@ namespace ChargeAudit.Checking;
 
 /// <summary>
 /// A meter whose stated stability lets its error move between two audits: each audit holds a part of the error that is its own. Where only
-/// one of the two studies states it (a baseline measured before anybody asked), the other gets a part of the same size, since the meter is
-/// the same.
+/// one of the two studies states it (a baseline from before stability was asked for), the other gets a part of the same size, since the
+/// meter is the same.
 /// </summary>
 internal static class MeterStability
 {

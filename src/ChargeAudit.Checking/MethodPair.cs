@@ -133,8 +133,8 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
 
         var test = MarginTest.Against(own.Value, old.Value, 1 + margin, Math.Max(level, LeastLevel));
 
-        // By the test and not by the bounds: powers and energies are not below zero, so a difference that is shown is a ratio shown, also
-        // where a baseline near zero leaves the ratio without an upper bound.
+        // By the test and not by the bounds: powers and energies are not below zero, so whatever is shown of the difference is shown of the
+        // ratio, even where a baseline near zero leaves the ratio without an upper bound.
         var verdict = level == 0 ? CheckVerdict.Inconclusive : test.PWithin <= level ? CheckVerdict.Pass : test.PBeyond <= level
             ? CheckVerdict.Fail
             : CheckVerdict.Inconclusive;
@@ -186,7 +186,7 @@ internal sealed record MethodPair(MeasuredDesign CandidateDesign, MeasuredDesign
                 : null;
     }
 
-    // What to know about a test that can be made.
+    // A remark on a test that can be made.
     private static string? Remark(RunsFigure own, RunsFigure old)
     {
         string? alike = own.RunVariance + old.RunVariance == 0

@@ -5,8 +5,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Checking;
 
 /// <summary>
-/// The energy of a charge by that of the wired reference of the same audit, measured with the same meter. What the meter and the day do to
-/// both alike cancels, so the ratio compares two designs also where the meter has moved since the baseline.
+/// The energy of a charge divided by that of the wired reference of the same audit, measured with the same meter. What the meter and the
+/// day do to both alike cancels, so the ratio compares two designs also where the meter has moved since the baseline.
 /// </summary>
 internal static class OverheadFigure
 {

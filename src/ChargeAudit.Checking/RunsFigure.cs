@@ -20,7 +20,7 @@ internal sealed record RunsFigure(Measured Value, int Runs, InfluenceSource? Sca
     /// <summary>Variance of a single run, in the figure's unit squared; zero where the scatter is not known.</summary>
     public double RunVariance => Scatter is { } s ? Runs * s.SignedStandardUncertainty * s.SignedStandardUncertainty : 0;
 
-    /// <summary>Scatter of a single run by the figure; null where it is not known. [1]</summary>
+    /// <summary>Scatter of a single run divided by the figure; null where it is not known. [1]</summary>
     public double? RelativeScatter => Scatter is { } && Value.Value != 0 ? Math.Sqrt(RunVariance) / Math.Abs(Value.Value) : null;
 
     private UncertaintyComponent? Scatter

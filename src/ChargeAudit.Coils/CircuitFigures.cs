@@ -6,7 +6,7 @@ namespace ChargeAudit.Coils;
 /// <param name="BestLoadOhm">The load with the best efficiency. [Ω]</param>
 /// <param name="BestEfficiency">Efficiency with that load. [1]</param>
 /// <param name="Efficiency">Efficiency with the load looked at. [1]</param>
-/// <param name="InputOhm">Size of the input impedance with it. [Ω]</param>
+/// <param name="InputOhm">Magnitude of the input impedance with it. [Ω]</param>
 /// <param name="InputPhaseDegrees">Its phase; above zero the current lags. [°]</param>
 /// <param name="VoltageTransfer">Load voltage over input voltage with it. [1]</param>
 /// <param name="OpenTransfer">The same with no load. [1]</param>

@@ -27,10 +27,10 @@ public sealed record CoilData
     /// <summary>Inductance of the receiving coil. [H]</summary>
     public double? SecondaryH { get; init; }
 
-    /// <summary>Quality of the driven coil. [1]</summary>
+    /// <summary>Quality factor of the driven coil. [1]</summary>
     public double? PrimaryQ { get; init; }
 
-    /// <summary>Quality of the receiving coil. [1]</summary>
+    /// <summary>Quality factor of the receiving coil. [1]</summary>
     public double? SecondaryQ { get; init; }
 
     /// <summary>Capacitor at the driven coil. [F]</summary>

@@ -4,9 +4,9 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Coils;
 
 /// <summary>
-/// Measured beside possible: what of a pad's loss its coils set, and what the rest (inverter, rectifier, control, a load off its best
-/// value) adds. The coils' part is what even lossless electronics with the best load would lose while delivering the same energy; the rest
-/// can be avoided without other coils.
+/// The measured efficiency beside the best possible one: how much of a pad's loss its coils set, and how much the rest (inverter,
+/// rectifier, control, a load off its best value) adds. The coils' part is what even lossless electronics with the best load would lose
+/// while delivering the same energy; the rest can be avoided without other coils.
 /// </summary>
 public sealed record CoilLimit
 {

@@ -22,10 +22,10 @@ public sealed record CoilLink
     /// <summary>Coupling coefficient, above 0 and below 1. [1]</summary>
     public required double Coupling { get; init; }
 
-    /// <summary>Quality of the driven coil at <see cref="FrequencyHz"/>. [1]</summary>
+    /// <summary>Quality factor of the driven coil at <see cref="FrequencyHz"/>. [1]</summary>
     public required double PrimaryQ { get; init; }
 
-    /// <summary>Quality of the receiving coil at <see cref="FrequencyHz"/>. [1]</summary>
+    /// <summary>Quality factor of the receiving coil at <see cref="FrequencyHz"/>. [1]</summary>
     public required double SecondaryQ { get; init; }
 
     /// <summary>Operating frequency. [Hz]</summary>
@@ -49,8 +49,8 @@ public sealed record CoilLink
     /// <summary>U = k·√(Q₁·Q₂): the one number that decides the best efficiency. [1]</summary>
     public double FigureOfMerit => Coupling * Math.Sqrt(PrimaryQ * SecondaryQ);
 
-    /// <summary>The best efficiency from the driven coil's terminals to the load, U²/(1 + √(1 + U²))². Inverter and rectifier come on top.
-    /// [1]</summary>
+    /// <summary>The best efficiency from the driven coil's terminals to the load, U²/(1 + √(1 + U²))². The losses of inverter and rectifier
+    /// come on top. [1]</summary>
     public double MaximumEfficiency => BestEfficiency(FigureOfMerit);
 
     /// <summary>Its T-equivalent.</summary>

@@ -136,7 +136,7 @@ public sealed record CompensatedLink
     /// <returns>Ratio with its phase. [1]</returns>
     public Complex VoltageTransfer(double frequencyHz, double loadOhm) => Solve(frequencyHz, loadOhm).LoadVoltage;
 
-    /// <summary>Power in the load for one volt (effective) at the input.</summary>
+    /// <summary>Power in the load for one volt (RMS) at the input.</summary>
     /// <param name="frequencyHz">Frequency. [Hz]</param>
     /// <param name="loadOhm">Load. [Ω]</param>
     /// <returns>Power. [W/V²]</returns>

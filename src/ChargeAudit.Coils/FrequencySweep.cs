@@ -2,11 +2,11 @@ namespace ChargeAudit.Coils;
 
 /// <summary>A compensated link at one frequency.</summary>
 /// <param name="FrequencyHz">Frequency. [Hz]</param>
-/// <param name="InputOhm">Size of the input impedance. [Ω]</param>
+/// <param name="InputOhm">Magnitude of the input impedance. [Ω]</param>
 /// <param name="InputPhaseDegrees">Its phase; above zero the current lags. [°]</param>
 /// <param name="Efficiency">From the driven coil's terminals to the load. [1]</param>
 /// <param name="VoltageTransfer">Load voltage over input voltage. [1]</param>
-/// <param name="LoadPower">Power in the load for one volt (effective) at the input. [W/V²]</param>
+/// <param name="LoadPower">Power in the load for one volt (RMS) at the input. [W/V²]</param>
 public readonly record struct SweepPoint(double FrequencyHz, double InputOhm, double InputPhaseDegrees, double Efficiency,
     double VoltageTransfer, double LoadPower);
 
@@ -73,7 +73,7 @@ public sealed record FrequencySweep
     /// <param name="toHz">Highest frequency, above the lowest. [Hz]</param>
     /// <param name="count">Number of points, 3 or more.</param>
     /// <returns>The sweep.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">The range or the count is not such.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The range or the count is not as described.</exception>
     public static FrequencySweep Over(CompensatedLink circuit, double loadOhm, double fromHz, double toHz, int count = UsualPoints)
     {
         ArgumentNullException.ThrowIfNull(circuit);
@@ -133,7 +133,7 @@ public sealed record FrequencySweep
         return (low + high) / 2;
     }
 
-    /// <summary>Halving.</summary>
+    /// <summary>Bisection.</summary>
     private static double Zero(Func<double, double> value, double low, double high)
     {
         bool lowNegative = value(low) < 0;

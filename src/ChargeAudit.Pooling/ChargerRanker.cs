@@ -8,8 +8,9 @@ using MathNet.Numerics.Random;
 namespace ChargeAudit.Pooling;
 
 /// <summary>
-/// Ranks chargers from a crossed table of devices and chargers, which may have empty cells: chargers one by one, devices at random, and
-/// what both do together. Each device is compared with itself, so a charger does not gain by having been tried with thrifty devices.
+/// Ranks chargers from a crossed table of devices and chargers, which may have empty cells: chargers as fixed effects, devices and the
+/// interaction of the two as random ones. Each device is compared with itself, so a charger does not gain by having been tried with thrifty
+/// devices.
 /// </summary>
 internal static class ChargerRanker
 {

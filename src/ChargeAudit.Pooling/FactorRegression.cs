@@ -5,13 +5,13 @@ using ChargeAudit.Pooling.Results;
 namespace ChargeAudit.Pooling;
 
 /// <summary>
-/// Regression of the overhead on one factor at a time, devices and what is left at random, with the variance of Hartung and Knapp. A factor
-/// was not drawn by lot: what goes along with it moves the overhead too. Fewer than ten devices a coefficient give no regression.
-/// <i>Source</i> of the ten: J. P. T. Higgins and others (editors), Cochrane Handbook, 10.11.5.1 (from memory).
+/// Regression of the overhead on one factor at a time, devices and what is left as random effects, with the variance of Hartung and Knapp.
+/// Factors were not assigned at random: whatever goes along with one moves the overhead too. Fewer than ten devices a coefficient give no
+/// regression. <i>Source</i> of the ten: J. P. T. Higgins and others (editors), Cochrane Handbook, 10.11.5.1 (from memory).
 /// </summary>
 internal static class FactorRegression
 {
-    /// <summary>Devices that each coefficient takes.</summary>
+    /// <summary>Devices that each coefficient needs. [1]</summary>
     public const int DevicesPerCoefficient = 10;
 
     /// <summary>The effects, and why a factor has none.</summary>

@@ -14,7 +14,7 @@ public static class Pooler
 {
     /// <summary>Pools.</summary>
     /// <param name="audits">The audits.</param>
-    /// <param name="lists">The lists that named them; use, tariff, title and point are the first one's that says them.</param>
+    /// <param name="lists">The lists that named them; use, tariff, title and point come from the first one that gives them.</param>
     /// <param name="point">The measuring point; null: a list's, else the first of wall, usb, device and battery that most audits
     /// have.</param>
     /// <exception cref="InputException">Nothing can be pooled, or the tariff cannot be used.</exception>

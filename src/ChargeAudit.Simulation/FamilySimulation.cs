@@ -10,7 +10,7 @@ namespace ChargeAudit.Simulation;
 /// <param name="Folder">Folder of its study.</param>
 /// <param name="Scenario">Its own scenario.</param>
 /// <param name="Seed">Seed of its runs.</param>
-/// <param name="Receiver">Factor on what its receiver takes for one watt. [1]</param>
+/// <param name="Receiver">Factor on the power that its receiver takes for one watt delivered. [1]</param>
 /// <param name="Battery">Factor on its battery's energy. [1]</param>
 public sealed record FamilyMember(string Folder, SimulationScenario Scenario, ulong Seed, double Receiver, double Battery);
 

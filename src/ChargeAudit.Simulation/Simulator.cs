@@ -10,7 +10,7 @@ namespace ChargeAudit.Simulation;
 /// <summary>Makes invented studies with known truth.</summary>
 public static class Simulator
 {
-    /// <summary>All logs of a study stand in memory until they are written. [1]</summary>
+    /// <summary>Most rows of a study: all its logs stay in memory until they are written. [1]</summary>
     private const double MostRows = 2_000_000;
     private const int MostSteps = 1_000_000;
 

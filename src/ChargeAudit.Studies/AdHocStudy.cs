@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Studies;
 
-/// <summary>A study made from logs named on the command line, with everything else assumed and said.</summary>
+/// <summary>A study made from logs named on the command line, with everything else assumed, and each assumption stated.</summary>
 public static class AdHocStudy
 {
     // The meter that carries what is said about all logs.

@@ -10,7 +10,7 @@ namespace ChargeAudit.Studies;
 /// <summary>Reads the calibrations of a meter.</summary>
 internal static class CalibrationReader
 {
-    // The curve goes on so far beyond the outermost points. [1]
+    // How far the curve goes on beyond the outermost points, as a share. [1]
     private const double Beyond = 0.1;
 
     private static readonly (string Word, LogQuantity Quantity)[] Quantities =
@@ -48,7 +48,7 @@ internal static class CalibrationReader
         var (zero, files) = Zero(table, unit, model);
         var errors = table.Choice("errors", ErrorWords) ?? PointErrors.Unsaid;
 
-        // A zero that is still to be measured stands in as one that is known as well as the best point.
+        // Until its logs are measured, a zero reading counts as known as well as the best point.
         CalibrationPoint? pending = files.Count == 0 ? null
             : new CalibrationPoint(0, 0, points.Count == 0 ? 1 : points.Min(p => p.StandardUncertainty));
         List<CalibrationPoint> known = [.. points, .. new[] { zero }.OfType<CalibrationPoint>()];

@@ -20,6 +20,6 @@ public enum CheckedFigure
     /// <summary>Greatest reading of a run. [W]</summary>
     [JsonStringEnumMemberName("peak-power")] PeakPower,
 
-    /// <summary>Energy over a charge by that of the same audit's wired reference, with the same meter. [1]</summary>
+    /// <summary>Energy over a charge divided by that of the same audit's wired reference, with the same meter. [1]</summary>
     [JsonStringEnumMemberName("overhead-ratio")] OverheadRatio,
 }

@@ -5,7 +5,7 @@ using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies;
 
-/// <summary>Reads what a meter's table says about the mains: phase, power factor, and the limits that its accuracy holds within.</summary>
+/// <summary>Reads what a meter's table says about the mains: phase, power factor, and the limits within which its accuracy holds.</summary>
 internal static class MeterMainsReader
 {
     private const string Key = "phase";

@@ -47,7 +47,7 @@ public sealed record Study
     /// <summary>The price of energy; null: cost is not worked out.</summary>
     public Tariff? Tariff { get; init; }
 
-    /// <summary>What the household takes as well; only tiers need it.</summary>
+    /// <summary>What the household uses besides; only tiers need it.</summary>
     public Household? Household { get; init; }
 
     /// <summary>The adapter that feeds every method; null: unknown.</summary>
@@ -90,7 +90,7 @@ public sealed record DeviceInfo
 
 /// <summary>A method.</summary>
 /// <param name="Name">Its name in the study.</param>
-/// <param name="Kind">By cable or by induction.</param>
+/// <param name="Kind">By cable or on a pad.</param>
 /// <param name="Use">What differs from the study's use; null: nothing.</param>
 public sealed record Method(string Name, MethodKind Kind, UseOverride? Use = null)
 {

@@ -172,7 +172,7 @@ public static class StudyReader
             : throw document.Refuse(1, "the study has no runs; add at least one [[runs]] with a method and its logs");
     }
 
-    // A run without a block would count as a day of its own, or as part of another: nobody knows.
+    // A run without a block might be a day of its own or part of another, and nothing tells which.
     private static string? BlockOf(TomlTableReader table, string method, List<Run> before)
     {
         const string Key = "block";

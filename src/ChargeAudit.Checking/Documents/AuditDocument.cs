@@ -72,7 +72,7 @@ internal sealed record TariffDocument(string Currency, double? PricePerKwh, stri
 internal sealed record CorrectionDocument(
     string Method, string Point, string Figure, double? AsRead, double? Correction, string Unit, string By);
 
-/// <summary>A reason why runs may not compare.</summary>
+/// <summary>A reason why runs may not be comparable.</summary>
 internal sealed record FairnessDocument(string Id, string Text, IReadOnlyList<string> Runs, string? Gravity);
 
 /// <summary>Where the results come from.</summary>

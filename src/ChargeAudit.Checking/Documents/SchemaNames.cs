@@ -37,7 +37,7 @@ internal static class SchemaNames
     /// <summary>A bundle that was written.</summary>
     public const string Bundle = "chargeaudit-bundle/1";
 
-    /// <summary>A bundle that was looked at again.</summary>
+    /// <summary>A bundle that was verified.</summary>
     public const string BundleVerification = "chargeaudit-bundle-verification/1";
 
     /// <summary>A failure, instead of results.</summary>

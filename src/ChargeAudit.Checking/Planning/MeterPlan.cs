@@ -26,7 +26,7 @@ internal sealed record MeterPlan(double SameMeter, double TwoMeters)
             gain = clause.RelativeHalfWidth * accuracy.StandardPerHalfWidth;
             fixedPart = fixedW * accuracy.StandardPerHalfWidth / chargePowerW;
 
-            // A data sheet whose fixed part is at least a step has it in already.
+            // A data sheet whose fixed part is at least a step includes the step already.
             step = fixedW >= stepW ? 0 : step;
         }
 

@@ -6,11 +6,11 @@ namespace ChargeAudit.Checking.Planning;
 /// </summary>
 internal static class RunsPlanner
 {
-    /// <summary>More runs than this nobody makes. [1]</summary>
+    /// <summary>Nobody makes more runs than this. [1]</summary>
     public const int MostRuns = 1000;
 
     /// <summary>Power with a number of runs.</summary>
-    /// <param name="aim">What the test shall do.</param>
+    /// <param name="aim">What the test must do.</param>
     /// <param name="repeatability">Scatter of a single run, as a share, alike in both. [1]</param>
     /// <param name="meterShare">Standard uncertainty that the meters bring to the ratio however many runs there are. [1]</param>
     /// <param name="runs">Runs of each, at least 2; positive infinity: the best that runs can do. [1]</param>

@@ -17,7 +17,7 @@ public sealed record PulseTrain(double PowerW, double LengthS, double PeriodS);
 /// <param name="MeterShare">What the meter alone leaves, as a share of the power to either side; null where its accuracy is not known.
 /// [1]</param>
 /// <param name="Carries">Whether meter and sampling can carry the wanted figure.</param>
-/// <param name="Advice">What to know and do, as sentences.</param>
+/// <param name="Advice">Remarks and advice, as sentences.</param>
 public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carries, IReadOnlyList<string> Advice)
 {
     /// <summary>Shortest log of the published method. <i>Source:</i> IEC 62301:2011, 5.3.2 (from memory). [s]</summary>
@@ -103,7 +103,8 @@ public sealed record StandbyPlan(double LengthS, double? MeterShare, bool Carrie
         return pulses.PowerW * pulses.LengthS / (wanted * powerW);
     }
 
-    // Each reading meets a pulse or does not: a share of pulse length by period, with that scatter.
+    // Each reading meets a pulse or misses it; the share that meets one is pulse length divided by period, and readings scatter
+    // accordingly.
     private static double Moments(double powerW, double wanted, double intervalS, PulseTrain pulses, List<string> advice)
     {
         double duty = pulses.LengthS / pulses.PeriodS;

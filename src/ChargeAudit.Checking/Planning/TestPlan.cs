@@ -3,7 +3,7 @@ namespace ChargeAudit.Checking.Planning;
 /// <summary>A whole plan. Immutable.</summary>
 public sealed record TestPlan
 {
-    /// <summary>What the test shall do.</summary>
+    /// <summary>What the test must do.</summary>
     public required RunsAim Aim { get; init; }
 
     /// <summary>One entry for each method and point, or a single one for a repeatability that was given.</summary>
@@ -15,7 +15,7 @@ public sealed record TestPlan
     /// <summary>How to log a waiting charger; null where not asked for.</summary>
     public StandbyPlan? Standby { get; init; }
 
-    /// <summary>What else to know and do, as sentences.</summary>
+    /// <summary>Further remarks and advice, as sentences.</summary>
     public required IReadOnlyList<string> Advice { get; init; }
 }
 

@@ -9,7 +9,7 @@ namespace ChargeAudit.Checking.Planning;
 /// <summary>What is known before a test.</summary>
 public sealed record PlanRequest
 {
-    /// <summary>What the test shall do.</summary>
+    /// <summary>What the test must do.</summary>
     public required RunsAim Aim { get; init; }
 
     /// <summary>Expected scatter of a single run, as a share; null where <see cref="Seen"/> says it. [1]</summary>
@@ -43,7 +43,7 @@ public sealed record PlanRequest
     /// <summary>Expected stand-by power; null: no plan for it. [W]</summary>
     public double? StandbyPowerW { get; init; }
 
-    /// <summary>How well it shall be known, to either side at 95 %, as a share. [1]</summary>
+    /// <summary>How well it must be known, to either side at 95 %, as a share. [1]</summary>
     public double StandbyWithin { get; init; } = 0.05;
 
     /// <summary>Pulses of a waiting charger; null: none expected.</summary>

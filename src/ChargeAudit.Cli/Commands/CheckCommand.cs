@@ -16,7 +16,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Commands;
 
-/// <summary><c>check STUDY --baseline results.json</c>: whether a candidate takes more than its baseline, for a build to go red or
+/// <summary><c>check STUDY --baseline results.json</c>: whether a candidate uses more than its baseline, for a build to go red or
 /// green.</summary>
 internal sealed class CheckCommand
 {

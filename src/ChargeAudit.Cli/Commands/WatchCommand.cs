@@ -61,7 +61,7 @@ internal sealed class WatchCommand
             Follow(request, lines, () => !cancellation.WaitHandle.WaitOne(TimeSpan.FromSeconds(everyS)), untilFull);
         }
 
-        // The layout is decided anew, from the whole log: this is what one reading of it gives, whoever watched.
+        // The layout is decided anew, from the whole log, so the result is that of reading the log once, whether or not it was watched.
         var measured = _binder.WithDoubt(parse, LogMeasurer.Measure(request, null, CancellationToken.None).Result);
         if (json)
         {

@@ -6,7 +6,7 @@ using ChargeAudit.Studies.Drafting;
 
 namespace ChargeAudit.Cli.Folders;
 
-/// <summary>The study of a folder: the one that is in it, or one drafted on the way.</summary>
+/// <summary>The study of a folder: the one that is in it, or else one drafted from its logs.</summary>
 /// <param name="Study">The study.</param>
 /// <param name="File">The study file; null where it was drafted.</param>
 /// <param name="Draft">The draft; null where a study file was found.</param>
@@ -31,8 +31,8 @@ internal sealed record FolderStudy(Study Study, string? File, StudyDraft? Draft)
 
     /// <summary>What a draft assumes, as sentences.</summary>
     /// <param name="draft">The draft.</param>
-    /// <param name="charge">Whether how full the battery was is stated beside it.</param>
-    /// <param name="accuracy">Whether a meter's accuracy is.</param>
+    /// <param name="charge">Whether the battery's state of charge is stated besides.</param>
+    /// <param name="accuracy">Whether a meter's accuracy is stated besides.</param>
     public static IReadOnlyList<string> AssumedIn(StudyDraft draft, bool charge = false, bool accuracy = false) =>
     [
         .. draft.Guesses, .. draft.Questions.Select(q => $"Not certain: {q}"), .. charge ? [] : Unsaid[..1],

@@ -13,7 +13,7 @@ internal static class NamedFiles
 
     private static readonly string[] LogEndings = [".csv", ".txt", ".xlsx"];
 
-    /// <summary>The names, with wildcards that no shell has replaced replaced here.</summary>
+    /// <summary>The names; wildcards that the shell has left are expanded here.</summary>
     /// <exception cref="InputException">No file has such a name, or what was named does not go together.</exception>
     public static string[] Of(string[] named)
     {

@@ -2,7 +2,7 @@ using System.Text;
 
 namespace ChargeAudit.Cli.Hosting;
 
-/// <summary>Standard error where a failure is passed over: there is nowhere left to tell it, and the exit status still does.</summary>
+/// <summary>Standard error where a failure is passed over: there is nowhere left to report it but the exit status.</summary>
 /// <param name="inner">The real error output.</param>
 internal sealed class SilentError(TextWriter inner) : TextWriter
 {

@@ -25,7 +25,7 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
     public static SummaryFolder? FolderOf(string? folder, bool verify = false) => folder is null ? null
         : new SummaryFolder(folder, ProgramVersion.Text, (path, bytes) => AtomicFile.Write(path, bytes), verify);
 
-    /// <summary>Tells of summaries that could not be used.</summary>
+    /// <summary>Reports summaries that could not be used.</summary>
     public void TellPassedOver(ParseResult parse, SummaryFolder? summaries)
     {
         foreach (string why in parse.GetValue(Quiet) ? [] : summaries?.PassedOver.Order(StringComparer.Ordinal).ToList() ?? [])

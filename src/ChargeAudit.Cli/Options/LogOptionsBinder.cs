@@ -46,7 +46,7 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
     /// <summary>Whether strict reading is asked for.</summary>
     public bool IsStrict(ParseResult parse) => parse.GetValue(_strict);
 
-    /// <summary>Refuses what was said of a log where a study file says it itself; how strictly to read is no such thing.</summary>
+    /// <summary>Refuses what was said about a log where a study file says it itself; how strictly to read is not part of that.</summary>
     /// <exception cref="InputException">Something was said.</exception>
     public void RefuseBesideStudy(ParseResult parse)
     {
@@ -107,7 +107,7 @@ internal sealed class LogOptionsBinder(CliHost? host = null)
         return columns;
     }
 
-    /// <summary>The accuracy that the user has set for whatever meter it is; null where this command was told one.</summary>
+    /// <summary>The accuracy that the user has set for any meter; null where this command was given one.</summary>
     public SetValue? AccuracyOf(ParseResult parse) =>
         host is null || parse.GetValue(_accuracy) is { Length: > 0 } ? null : UserSettings.Of(host)[Setting.Accuracy];
 

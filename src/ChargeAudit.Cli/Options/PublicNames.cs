@@ -5,7 +5,7 @@ namespace ChargeAudit.Cli.Options;
 
 /// <summary>
 /// What part of a path may appear in a report that somebody publishes: never where on a machine its owner keeps files. A path below the
-/// current folder is told from there; any other that names its whole way is told by its last part.
+/// current folder is shown from there; any other absolute path is shown by its last part.
 /// </summary>
 internal static class PublicNames
 {

@@ -36,7 +36,7 @@ internal sealed class ToldOptions
     /// <exception cref="InputException">A name of a column is not known.</exception>
     public LogOptions? Bind(ParseResult parse) => Array.Exists(All, o => parse.GetResult(o) is { Implicit: false }) ? Read(parse) : null;
 
-    /// <summary>The same with what reading takes where nothing was said.</summary>
+    /// <summary>The same, with the defaults where nothing was said.</summary>
     /// <exception cref="InputException">A name of a column is not known.</exception>
     public LogOptions Read(ParseResult parse) => new()
     {

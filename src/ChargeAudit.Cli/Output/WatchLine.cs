@@ -17,7 +17,7 @@ internal sealed class WatchLine(CliHost host, bool silent) : IDisposable
     private long _rows;
     private string _said = "";
 
-    /// <summary>Says what a log shows by now, where it has grown.</summary>
+    /// <summary>Says what a log shows by now, if it has grown.</summary>
     public void Say(LogSoFar? now)
     {
         if (now is null || now.Rows == _rows || silent)

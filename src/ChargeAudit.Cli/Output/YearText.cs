@@ -8,8 +8,8 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>What <c>audit</c> prints of a year: energy and cost by mode, differences, what stand-by takes, what pays, and what moves the
-/// result.</summary>
+/// <summary>What <c>audit</c> prints of a year: energy and cost by mode, differences, what stand-by uses, what pays for itself, and what
+/// moves the result.</summary>
 internal static class YearText
 {
     private const int MostMovers = 3;

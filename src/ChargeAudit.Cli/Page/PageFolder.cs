@@ -1,8 +1,8 @@
 namespace ChargeAudit.Cli.Page;
 
 /// <summary>
-/// The temporary folder of a page. It is made for its owner alone and goes with the page; what a page that was killed left behind is taken
-/// away when the next one starts. A file that is held open tells which folders are in use.
+/// The temporary folder of a page. It is made for its owner alone and goes with the page; what a page that was killed left behind is
+/// removed when the next one starts. A file that is held open tells which folders are in use.
 /// </summary>
 internal sealed class PageFolder : IDisposable
 {

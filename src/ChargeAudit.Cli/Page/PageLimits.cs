@@ -15,7 +15,7 @@ public sealed record PageLimits(long BytesAFile, long BytesInAll, int Files)
     public const int UploadsAtOnce = 8;
 
     /// <summary>Open connections. Each that says nothing is closed after <see cref="Silence"/>, so it takes many at once to keep a user
-    /// out, and that for seconds.</summary>
+    /// out, and then only for seconds.</summary>
     public const int Connections = 1024;
 
     /// <summary>Greatest price of a kilowatt-hour, in any currency.</summary>

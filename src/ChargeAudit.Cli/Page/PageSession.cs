@@ -161,7 +161,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
             }
             catch
             {
-                // The report that is there would be of other answers.
+                // The report that is there would rest on other answers.
                 (Report, _made) = (null, null);
                 throw;
             }

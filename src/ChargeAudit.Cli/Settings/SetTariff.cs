@@ -5,12 +5,12 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Cli.Settings;
 
-/// <summary>The price that a user has set for all audits that are told none.</summary>
+/// <summary>The price that a user has set for all audits that are given none.</summary>
 /// <param name="Tariff">The flat price with its currency.</param>
 /// <param name="Words">Where it comes from, as a sentence for the report.</param>
 internal sealed record SetTariff(Tariff Tariff, string Words)
 {
-    /// <summary>It; null where no price is set.</summary>
+    /// <summary>The price; null where none is set.</summary>
     /// <exception cref="InputException">A price is set without a currency.</exception>
     public static SetTariff? Of(CliHost host)
     {

@@ -42,7 +42,7 @@ internal static class ZshCompletion
 
     private static string Taken(IReadOnlyList<string> words) => words.Count > 0 ? $"({string.Join(' ', words)})" : "_files";
 
-    // Colons and brackets part the pieces of what _arguments is told.
+    // Colons and brackets separate the parts of what _arguments is given.
     private static string Plain(string text) => text.Replace("[", "\\[", StringComparison.Ordinal)
         .Replace("]", "\\]", StringComparison.Ordinal).Replace(":", "\\:", StringComparison.Ordinal);
 

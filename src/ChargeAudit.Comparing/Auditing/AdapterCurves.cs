@@ -85,7 +85,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         return Enumerable.Range(0, Steps + 1).Select(i => from + ((curve.GreatestOutW - from) * i * i / (Steps * Steps)));
     }
 
-    // The fit knows the scatter alone. What the two meters may read wrong is taken where they met a load nearest to this one.
+    // The fit knows only the scatter. The two meters' own errors are those of the window whose load is nearest to this one.
     private static Measured WithMeters(Measured fitted, double outW, List<Window> windows, InfluenceSource source)
     {
         var near = windows.MinBy(w => Math.Abs(w.Point.OutW - outW))!;
@@ -101,8 +101,8 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
         return Measured.From(fitted.Value, "1", scatter.Concat(meters), quotient.UnknownBecause);
     }
 
-    // Near no load what a meter may read wrong is its offset, which the fixed part takes up; near full load its gain, which the slope takes
-    // up.
+    // Near no load a meter's error is mostly its offset, which goes into the fixed part; near full load mostly its gain, which goes into
+    // the slope.
     private static IEnumerable<UncertaintyComponent> Offsets(Window at, double perWatt) => Meters(Input(at) - (perWatt * Output(at)), 1);
 
     private static IEnumerable<UncertaintyComponent> Gains(Window at, double perWatt) =>

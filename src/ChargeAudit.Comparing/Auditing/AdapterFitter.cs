@@ -58,13 +58,13 @@ internal static class AdapterFitter
         return efficiency.Value is > 0 and <= 1 ? Adapter.Fitted(efficiency, NoLoadOf(methods)) : null;
     }
 
-    /// <summary>A cable waiting leaves the adapter alone.</summary>
+    /// <summary>With a cable and no device, only the adapter draws power.</summary>
     private static Measured? NoLoadOf(IReadOnlyList<MethodResult> methods) => methods
         .Where(m => m.Kind == MethodKind.Wired && m.Points.ContainsKey(MeasuringPoint.Wall))
         .Select(m => m.Points[MeasuringPoint.Wall].NoLoadPower)
         .FirstOrDefault(f => f is { Value: not null, Assumed: null })?.Value;
 
-    // Neither log may have held a voltage; then nothing speaks against one and the same.
+    // Where neither log held a voltage, nothing speaks against the two being the same.
     private static bool SameVoltage(double a, double b) => a > 0 && b > 0 ? Math.Abs(a - b) <= 0.1 * a : !(a > 0) && !(b > 0);
 
     private static IReadOnlyList<LoadPoint> Points(RunResult run)

@@ -33,10 +33,10 @@ public sealed record AuditOptions
     /// <summary>Hash of the study's bytes where they did not come from a file of that name; null: the file's own.</summary>
     public string? StudySha256 { get; init; }
 
-    /// <summary>What was assumed where no study said.</summary>
+    /// <summary>What was assumed where no study states it.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];
 
-    /// <summary>Whether the study was drafted from a folder of logs on the way.</summary>
+    /// <summary>Whether this audit drafted its study from a folder of logs.</summary>
     public bool Drafted { get; init; }
 
     /// <summary>Files of that folder that are in no part of the study, each with the reason.</summary>
@@ -52,7 +52,7 @@ public sealed record AuditOptions
     public IProgress<ReadingProgress>? Progress { get; init; }
 }
 
-/// <summary>How far the reading is.</summary>
+/// <summary>How far the reading of the logs has got.</summary>
 /// <param name="File">The log.</param>
 /// <param name="Log">Its number, counted from 1.</param>
 /// <param name="Logs">How many there are.</param>

@@ -30,7 +30,8 @@ public static class Auditor
                 cancellation);
         var measured = ordered.Select(m => Assemble(m, null)).ToList();
 
-        // A method without a wall side may get one from an adapter that other methods were measured with.
+        // A method that was not measured at the wall may have its figures there derived from an adapter that other methods were measured
+        // with.
         var methods = measured
             .Select(m => AdapterFitter.For(measured, m) is { } fitted ? Assemble(study.Methods.First(s => s.Name == m.Name), fitted) : m)
             .ToList();

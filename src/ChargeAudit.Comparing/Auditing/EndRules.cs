@@ -43,8 +43,8 @@ internal sealed class EndRules
         return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, pairs))];
     }
 
-    /// <summary>The part of the method's energy that the spread of the ratio over the rules stands for; nothing where two rules are not
-    /// known.</summary>
+    /// <summary>The component of the energy's uncertainty that stands for the spread of the ratio over the rules that do not depend on the
+    /// way of charging; none where these agree, or one of them gives no ratio.</summary>
     public static IEnumerable<UncertaintyComponent> Spread(IReadOnlyList<EndRuleRatio> rules, Measured energy, string method,
         MeasuringPoint point)
     {

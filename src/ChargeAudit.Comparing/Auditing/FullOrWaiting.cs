@@ -23,7 +23,7 @@ internal static class FullOrWaiting
             return full;
         }
 
-        // What the meter shows wrongly at both levels cancels: it is one log.
+        // Errors that the meter makes at both levels cancel: it is one log.
         double seconds = waiting.Sum(m => m.Span.DurationS);
         var level = waiting.Select(m => m.Span.DurationS / seconds * m.MeanPower.Value!).Aggregate((a, b) => a + b);
         return (power - level).Interval() is { } difference && difference.Low <= 0 && difference.High >= 0

@@ -5,9 +5,9 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
-/// <summary>What a study says of its logs, as far as it decides how they are read.</summary>
+/// <summary>What a study says about its logs, as far as it decides how they are read.</summary>
 /// <param name="study">The study.</param>
-/// <param name="options">What else an audit is told.</param>
+/// <param name="options">The audit's other options.</param>
 internal sealed class LogRequests(Study study, AuditOptions options)
 {
     private readonly MeterLogs _meterLogs = new(study, options.Summaries);

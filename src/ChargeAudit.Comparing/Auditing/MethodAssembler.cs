@@ -90,7 +90,7 @@ internal static class MethodAssembler
         ? known.Average()
         : null;
 
-    // A log made for the purpose goes first; the waiting before and after a charge stands in for it.
+    // A log made for the purpose takes precedence; without one, the waiting before and after a charge stands in for it.
     private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)
     {
         string where = StudyWords.Of(point);

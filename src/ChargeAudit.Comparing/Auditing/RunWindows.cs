@@ -96,8 +96,8 @@ internal sealed class RunWindows
 
     private static double Joint(IEnumerable<BorderError> errors) => Math.Sqrt(errors.Sum(e => e.UncertaintyS * e.UncertaintyS));
 
-    // Where a log shows the same border itself, and more sharply than the other meter's clock tells it, its own is taken; not where the
-    // device itself said when it was full.
+    // Where a log shows the same border itself, and more sharply than it can be carried over from the other meter, its own border is taken;
+    // not where the device itself said when it was full.
     private static ModeSpan Surer(ModeSpan carried, LogMeasurement log, bool endIsTold)
     {
         var own = log.Modes.Select(m => m.Span).Where(m => m.Mode == Mode.Charge)
@@ -121,7 +121,8 @@ internal sealed class RunWindows
     private static bool IsSurer(double ownS, double ownU, double carriedS, double carriedU) =>
         ownU > 0 && ownU < carriedU && Math.Abs(ownS - carriedS) <= SameBorder * Math.Sqrt((ownU * ownU) + (carriedU * carriedU));
 
-    // Elapsed times have no clock to be ahead: only where both logs carry absolute times does an offset say anything of the meters.
+    // Elapsed times have no clock to be ahead: only where both logs carry absolute times does an offset say anything about the meters'
+    // clocks.
     private static Figure Ahead(Run run, MeasuringPoint point, AlignmentFinding finding, LogMeasurement log, LogMeasurement reference)
     {
         if (finding.Alignment is not { } alignment)

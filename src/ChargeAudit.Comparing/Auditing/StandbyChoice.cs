@@ -18,11 +18,11 @@ internal static class StandbyChoice
     /// <summary>Figures further apart than this many times their joint standard uncertainty contradict each other. [1]</summary>
     private const double Beyond = 3;
 
-    /// <summary>Part of a rectangular distribution's limits that 95 % of it fill. [1]</summary>
+    /// <summary>Share of a rectangular distribution's half-width within which 95 % of it lies. [1]</summary>
     private const double Filled = 0.95;
 
-    /// <summary>The choice, why, as a sentence, and how far apart both are where they contradict each other, which the interval has to
-    /// cover. [W]</summary>
+    /// <summary>The choice; the reason, as a sentence; and, where the two powers contradict each other, how far apart they are, which the
+    /// interval has to cover. [W]</summary>
     /// <param name="sampled">By the readings.</param>
     /// <param name="kind">What a reading stands for.</param>
     /// <param name="readings">Its power with the meter's errors. [W]</param>
@@ -55,7 +55,7 @@ internal static class StandbyChoice
             : "";
         if (carried && contradict && kind == SampleKind.Instantaneous && counter.Value > readings.Value)
         {
-            // No contradiction after all: their scatter cannot show what single instants never hit.
+            // No contradiction after all: the scatter of single instants cannot show pulses that none of them hit.
             return (true,
                 $"{beside}, more than their uncertainties allow. The counter was taken: it adds up every pulse, and readings of single "
                 + "instants have missed some.", 0);
@@ -88,6 +88,6 @@ internal static class StandbyChoice
             ErrorShape.Rectangular), apartW / (Filled * Math.Sqrt(3))))
         : power;
 
-    // What is known about it, where the whole is not.
+    // The part of the standard uncertainty that is known, where the whole is not.
     private static double Known(Measured m) => Math.Sqrt(m.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
 }

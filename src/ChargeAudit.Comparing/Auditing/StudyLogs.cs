@@ -9,8 +9,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>
-/// The measured logs of a study. A log that several runs name is read once for each stretch of it that they use. What is not in use of
-/// their power over time is put away, so memory grows little with their number; logs are measured side by side, before they are asked for.
+/// The measured logs of a study. A log that several runs name is read once for each stretch of it that they use. Power over time that is
+/// not in use is put away, so memory grows little with the number of logs; logs are measured side by side, before they are asked for.
 /// </summary>
 internal sealed class StudyLogs
 {

@@ -12,7 +12,7 @@ public static class StudySummaries
 {
     /// <summary>The readings that an audit asks for, each once.</summary>
     /// <param name="study">The study.</param>
-    /// <param name="options">What else the audit is told, with the folder of summaries.</param>
+    /// <param name="options">The audit's other options, with the folder of summaries.</param>
     public static IReadOnlyList<MeasureRequest> Requests(Study study, AuditOptions options)
     {
         ArgumentNullException.ThrowIfNull(study);
@@ -26,7 +26,7 @@ public static class StudySummaries
             string.Join('\n', [.. r.Paths, r.Meter?.Name ?? "", $"{r.Point}", $"{r.From}", $"{r.To}"]))];
     }
 
-    /// <summary>Summarizes a log for a study, and where an audit will read it by its counter as well, that too.</summary>
+    /// <summary>Summarizes a log for a study; where an audit will also read it by its counter, that reading too.</summary>
     /// <param name="study">The study.</param>
     /// <param name="request">One of its requests.</param>
     /// <param name="summarize">Summarizes a log as a request asks, and tells how it was understood and where its power comes from.</param>

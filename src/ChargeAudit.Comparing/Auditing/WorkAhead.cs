@@ -1,7 +1,7 @@
 namespace ChargeAudit.Comparing.Auditing;
 
 /// <summary>Pieces of work that are begun in their order, a few side by side, before their results are asked for. An error in one is left
-/// to whoever asks for its result. Stops what is not begun when it is disposed of, and waits for the rest.</summary>
+/// to whoever asks for its result. On disposal, pieces that have not begun are dropped, and the others are waited for.</summary>
 internal sealed class WorkAhead : IDisposable
 {
     private readonly CancellationTokenSource _stop;
@@ -9,7 +9,7 @@ internal sealed class WorkAhead : IDisposable
     private readonly Task[] _threads;
     private int _next;
 
-    /// <summary>Begins.</summary>
+    /// <summary>Begins the work.</summary>
     /// <param name="work">The pieces; each is told when to stop.</param>
     /// <param name="cancellation">Stops them as well.</param>
     public WorkAhead(IReadOnlyList<Action<CancellationToken>> work, CancellationToken cancellation)

@@ -16,7 +16,7 @@ internal static class YearsAssembler
     public static IReadOnlyList<YearComparison> Differences(IReadOnlyList<MethodResult> methods) =>
         [.. methods.Skip(1).Select(m => new YearComparison(methods[0].Name, m.Name, YearDifference.Of(methods[0].Yearly, m.Yearly)))];
 
-    /// <summary>When a charger that has a price pays.</summary>
+    /// <summary>When a charger that has a price pays for itself.</summary>
     public static IReadOnlyList<Payback> Paybacks(Study study, IReadOnlyList<MethodResult> methods) =>
         StudyYear.Paybacks([.. methods.Select(m => (study.Methods.First(s => s.Name == m.Name), m.Yearly))]);
 
@@ -24,7 +24,7 @@ internal static class YearsAssembler
     /// <param name="study">The study.</param>
     /// <param name="methods">Its methods.</param>
     /// <param name="curves">Loss curves of the adapters that were measured on both sides.</param>
-    /// <param name="clock">Tells today.</param>
+    /// <param name="clock">The clock that tells today's date.</param>
     public static IReadOnlyList<MethodYardsticks> Yardsticks(
         Study study, IReadOnlyList<MethodResult> methods, IReadOnlyList<AdapterCurveResult> curves, TimeProvider clock)
     {

@@ -26,7 +26,8 @@ internal sealed class BackgroundLoadRule : IFairnessRule
                     continue;
                 }
 
-                // Maintenance holds the device's own load, no-load does not; their difference bounds it from above where top-ups are few.
+                // Power in maintenance includes the device's own load, no-load power does not; their difference bounds it from above where
+                // top-ups are few.
                 string amount = a.MaintenancePower.Value is { } kept && a.NoLoadPower.Value is { } empty && kept.Value > empty.Value
                     ? Prose.Of(
                         $" At about {kept.Value - empty.Value:G2} W that is some {Math.Abs(hours) * (kept.Value - empty.Value):G2} Wh "

@@ -5,7 +5,7 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 
 namespace ChargeAudit.Comparing.Fairness;
 
-/// <summary>Readings too rare or too coarse for a charge. Id <c>coarse-sampling</c>.</summary>
+/// <summary>Readings that are too far apart or too coarse for a charge. Id <c>coarse-sampling</c>.</summary>
 internal sealed class CoarseSamplingRule : IFairnessRule
 {
     private const int LeastReadings = 100;

@@ -33,14 +33,15 @@ internal sealed class MaintenanceLengthRule : IFairnessRule
         return hours.Count > 0 ? hours.Average() : null;
     }
 
-    /// <summary>Time from the end of the charge, which the device itself may have told, to the end of the maintenance that follows.
+    /// <summary>Time from the end of the charge, which the device itself may have reported, to the end of the maintenance that follows.
     /// [h]</summary>
     private static double? HoursAfter(RunPointResult point)
     {
         double end = point.Charge.EndS;
         var kept = point.Log.Modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.EndS > end);
 
-        // Between the device's own word and the end seen in the power the device is full, too; another charge in between is another matter.
+        // From the moment when the device said it was full to the end seen in the power, it is full as well; another charge in between is
+        // another matter.
         bool follows = kept is not null
             && !point.Log.Modes.Any(m => m.Span.Mode == Mode.Charge && m.Span.StartS > end && m.Span.StartS < kept.Span.StartS);
         return follows ? (kept!.Span.EndS - end) / 3600 : null;

@@ -7,8 +7,8 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 namespace ChargeAudit.Comparing.Fairness;
 
 /// <summary>
-/// Energies that rise or fall from run to run: a battery that ages, a room that warms up, a meter that drifts. Id <c>run-drift</c>. From
-/// four runs on; by the slope of a straight line, from eight on by the trend test of Mann and Kendall as well.
+/// Energies that rise or fall from run to run: a battery that ages, a room that warms up, a meter that drifts. Id <c>run-drift</c>. Judged
+/// from four runs on by the slope of a straight line, and from eight on also by the trend test of Mann and Kendall.
 /// </summary>
 internal sealed class RunDriftRule : IFairnessRule
 {

@@ -5,10 +5,10 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Comparing.Losses;
 
 /// <summary>
-/// Loss of an adapter at one output voltage: P_in = P_0 + a·P_out + b·I_out². Noise of the output reading is allowed for: each point is
-/// moved to the place on the curve that the noise of both readings makes likeliest. Immutable. <i>Source:</i> straight-line and
-/// current-square terms of a supply's loss are common practice, no source; errors in both variables after
-/// W. E. Deming, Statistical Adjustment of Data (1943).
+/// Input power of an adapter over its load at one output voltage: P_in = P_0 + a·P_out + b·I_out². Noise of the output reading is allowed
+/// for: each point is moved to the place on the curve that the noise of both readings makes likeliest. Immutable. <i>Source:</i>
+/// straight-line and current-square terms of a supply's loss are common practice, no source; errors in both variables after W. E. Deming,
+/// Statistical Adjustment of Data (1943).
 /// </summary>
 internal sealed class AdapterCurve
 {
@@ -47,9 +47,9 @@ internal sealed class AdapterCurve
     public (double Value, double StandardUncertainty) PerSquare => (_fit.Coefficients[2], _fit.StandardError(2));
 
     /// <summary>
-    /// Fits one curve to each output voltage that has at least eight points over a range of loads of a half or more. Three coefficients
-    /// need three different loads: where there are fewer, as where readings lie on few steps, nothing tells them apart and no curve is
-    /// given.
+    /// Fits one curve to each output voltage that has at least eight points and whose greatest load is more than 1.5 times the least. Three
+    /// coefficients need three different loads: where there are fewer, as where readings lie on few steps, nothing tells them apart and no
+    /// curve is given.
     /// </summary>
     /// <param name="points">Loads; their order does not matter.</param>
     /// <param name="inNoiseW">Standard deviation of a point's input. [W]</param>

@@ -4,9 +4,9 @@ using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Comparing.Losses;
 
-/// <summary>More energy out of a stage than into it: how likely that is by the stated uncertainty alone, and what else may be the
-/// reason.</summary>
-/// <param name="Efficiency">Energy out by energy in. [1]</param>
+/// <summary>More energy out of a stage than into it: how likely that is by the stated uncertainty alone, and what else may explain
+/// it.</summary>
+/// <param name="Efficiency">Energy out divided by energy in. [1]</param>
 /// <param name="Probability">Probability of such a result if nothing were lost at all; null where the uncertainty is not known. [1]</param>
 /// <param name="Text">For people.</param>
 public sealed record EfficiencyCheck(double Efficiency, double? Probability, string Text)

@@ -3,7 +3,7 @@ using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Comparing.Losses;
 
-/// <summary>Input and output of an adapter at the same time, averaged over a steady while.</summary>
+/// <summary>Input and output of an adapter at the same time, averaged over a stretch of steady load.</summary>
 /// <param name="InW">Power in. [W]</param>
 /// <param name="OutW">Power out. [W]</param>
 /// <param name="OutV">Voltage out; zero where it was not logged. [V]</param>

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Losses;
 /// <summary>What is known about one charge for its losses.</summary>
 public sealed record LossInput
 {
-    /// <summary>By cable or by induction.</summary>
+    /// <summary>By cable or on a pad.</summary>
     public required MethodKind Kind { get; init; }
 
     /// <summary>Energy over the charge at each point measured. [Wh]</summary>
@@ -93,7 +93,7 @@ public static class LossSplit
         var places = Places(input.Kind, from, to);
         if (places.Count > 1 && places.Contains(LossPlace.Cable) && CableWh(input).Value is { } cable)
         {
-            // A stated resistance takes the cable out of what is measured together with it.
+            // A stated resistance separates the cable's loss from the losses that were measured together with it.
             var rest = places.Where(p => p != LossPlace.Cable).ToList();
             yield return new LossPart([LossPlace.Cable], from, to, Figure.Of(cable, "the cable's resistance as given"));
             yield return new LossPart(rest, from, to, Figure.Of(loss - cable, "the cable's resistance as given"));

@@ -12,6 +12,6 @@ namespace ChargeAudit.Comparing.Methods;
 /// <param name="Contradicts">Whether the pad does better than its coils can, beyond what the uncertainty explains.</param>
 public sealed record CoilsResult(CoilLink Link, Figure MeasuredEfficiency, Figure CoilLoss, Figure Rest, bool Contradicts)
 {
-    /// <summary>The coils' best efficiency, from the driven coil to the load; electronics come on top. [1]</summary>
+    /// <summary>The coils' best efficiency, from the driven coil to the load; the losses of the electronics come on top. [1]</summary>
     public double PossibleEfficiency => Link.MaximumEfficiency;
 }

@@ -11,10 +11,10 @@ public sealed record MethodResult
     /// <summary>Its name in the study.</summary>
     public required string Name { get; init; }
 
-    /// <summary>By cable or by induction.</summary>
+    /// <summary>By cable or on a pad.</summary>
     public required MethodKind Kind { get; init; }
 
-    /// <summary>All runs, those left out too.</summary>
+    /// <summary>All runs, including those left out.</summary>
     public required IReadOnlyList<RunResult> Runs { get; init; }
 
     /// <summary>Figures at each measuring point.</summary>
@@ -23,6 +23,6 @@ public sealed record MethodResult
     /// <summary>A year at the wall.</summary>
     public required YearResult Yearly { get; init; }
 
-    /// <summary>Measured beside possible; null where the study says nothing about the coils.</summary>
+    /// <summary>The pad's measured efficiency beside what its coils allow; null where the study says nothing about the coils.</summary>
     public CoilsResult? Coils { get; init; }
 }

@@ -50,7 +50,7 @@ internal static class Confounding
         return [.. varied.Where(f => !FactorWords.IsOffset(f) && varied.Exists(o => FactorWords.IsOffset(o) && Tie(o, f, runs) >= AsOne))];
     }
 
-    // Correlation of two numbers, of a number's distance from its mean too, or the correlation ratio where one is a case. 0 to 1.
+    // Correlation of two numbers, for an offset of its size as well, or the correlation ratio where one of the two is a case. 0 to 1.
     private static double Tie(Factor a, Factor b, IReadOnlyList<PlacedRun> runs)
     {
         if (a == Factor.Case || b == Factor.Case)

@@ -6,7 +6,7 @@ using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Comparing.Placement;
 
-/// <summary>A fitted model with what is needed to ask it things.</summary>
+/// <summary>A fitted model with what is needed to evaluate it.</summary>
 internal sealed record FittedModel(RunFit Fit, IReadOnlyList<ModelColumn> Columns, PlacementModel Model)
 {
     /// <summary>The row at a position, everything that is not an offset at its mean over the runs.</summary>
@@ -26,7 +26,7 @@ internal static class ModelFitter
     /// <summary>Residuals below this share of the value are what rounding leaves, and have no shape. [1]</summary>
     private const double Rounding = 1e-9;
 
-    /// <summary>Probability below which the fourth power is taken up. [1]</summary>
+    /// <summary>Probability below which the fourth power joins the model. [1]</summary>
     private const double Clear = 0.05;
 
     /// <summary>The model, or why there is none.</summary>

@@ -42,7 +42,7 @@ public sealed record MethodPlacement
     /// <summary>How far the device may lie off; null where no offset was varied.</summary>
     public PositionTolerance? Tolerance { get; init; }
 
-    /// <summary>What to know, as sentences: runs left out, factors that changed together.</summary>
+    /// <summary>Remarks, as sentences: runs left out, factors that changed together.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 }
 
@@ -61,10 +61,10 @@ public sealed record PlacedRun(string Id, RunFactors Factors, Measured Shown, Me
 /// <param name="Taken">Mean of what was taken.</param>
 public sealed record MeasuredPosition(double XMm, double YMm, IReadOnlyList<string> Runs, Measured Shown, Measured Taken)
 {
-    /// <summary>Taken by what the best position takes; null where it is the best position. [1]</summary>
+    /// <summary>What is taken here divided by what is taken at the best position; null where it is the best position. [1]</summary>
     public Measured? ToBest { get; init; }
 
-    /// <summary>Taken by what the wired reference takes; null where that was not measured alike. [1]</summary>
+    /// <summary>What is taken here divided by what the wired reference takes; null where that was not measured alike. [1]</summary>
     public Measured? ToReference { get; init; }
 }
 

@@ -6,7 +6,7 @@ namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
 /// Means of groups of runs, such as those at one position. The scatter is taken to be one and the same share of the value in all groups and
-/// is pooled over those that hold more than one run, since two runs alone tell nearly nothing of it. What the runs have in common (a
+/// is pooled over those that hold more than one run, since two runs alone tell almost nothing about it. What the runs have in common (a
 /// meter's gain) does not show in their scatter and is added to it. <i>Source:</i> JCGM 100:2008, 4.2.4 (pooled estimate of variance).
 /// </summary>
 internal static class PooledMeans

@@ -11,7 +11,7 @@ internal static class ResponseCurves
     private const int Places = 41;
     private const double Clear = 0.05;
 
-    /// <summary>A curve for each factor that some runs were given two values of.</summary>
+    /// <summary>A curve for each factor that was set to more than one value.</summary>
     public static IReadOnlyList<ResponseCurve> Of(string method, IReadOnlyList<PlacedRun> runs, string unit) =>
         [.. Enum.GetValues<Factor>().Select(f => Curve(method, f, [.. runs.Where(r => r.Factors.Has(f))], unit)).OfType<ResponseCurve>()];
 

@@ -5,7 +5,7 @@ namespace ChargeAudit.Comparing.Placement;
 
 /// <summary>
 /// Triangles between points of a plane such that no point lies inside the circle of another triangle (Delaunay), and linear interpolation
-/// in them. Nothing is ever told outside the convex hull of the points. Immutable.
+/// in them. Outside the convex hull of the points there is no value. Immutable.
 /// </summary>
 internal sealed class Triangulation
 {

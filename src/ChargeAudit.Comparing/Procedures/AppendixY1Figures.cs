@@ -13,7 +13,7 @@ namespace ChargeAudit.Comparing.Procedures;
 /// <param name="StandbyPower">Psb, the sum of the two before: from memory. [W]</param>
 /// <param name="OffPower">Poff. [W]</param>
 /// <param name="DurationH">Charge and maintenance test, tcd; null where it is not represented. [h]</param>
-/// <param name="Notes">What to know beside them.</param>
+/// <param name="Notes">Remarks on them.</param>
 public sealed record AppendixY1Figures(
     Figure ActiveChargeEnergy, Figure MaintenancePower, Figure NoBatteryPower, Figure StandbyPower, Figure OffPower, double? DurationH,
         IReadOnlyList<string> Notes)

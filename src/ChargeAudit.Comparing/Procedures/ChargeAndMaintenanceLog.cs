@@ -20,8 +20,8 @@ public sealed record ChargeAndMaintenanceLog
     /// <summary>When the charger said that the battery is full; null: it did not say. [s]</summary>
     public double? FullAtS { get; init; }
 
-    /// <summary>When the charge ended by its own power, for finding cycles; null: where full was shown, or the test's last 5 h.
-    /// [s]</summary>
+    /// <summary>When the charge ended as its power shows, from where cycles are looked for; null: from when full was shown, or over the
+    /// test's last 5 h. [s]</summary>
     public double? ChargeEndS { get; init; }
 
     /// <summary>Usual time between rows. [s]</summary>

@@ -36,7 +36,7 @@ internal static class DataTable
         return rows;
     }
 
-    /// <summary>A number of a field.</summary>
+    /// <summary>The number in a field.</summary>
     internal static double Number(string text) => text switch
     {
         "inf" => double.PositiveInfinity,
@@ -44,7 +44,7 @@ internal static class DataTable
         _ => double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture),
     };
 
-    /// <summary>A date of a field; null where it is empty.</summary>
+    /// <summary>The date in a field; null where it is empty.</summary>
     internal static DateOnly? Date(string text) => text.Length == 0
         ? null
         : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -46,7 +46,7 @@ public static class EuYardsticks
         return found;
     }
 
-    /// <summary>The words of a kind of supply in the table's ids.</summary>
+    /// <summary>A kind of supply as the table's ids name it.</summary>
     public static string Key(SupplyKind kind) => kind switch
     {
         SupplyKind.AcAc => "ac-ac",

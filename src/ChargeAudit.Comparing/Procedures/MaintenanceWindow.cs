@@ -15,8 +15,8 @@ public sealed record MaintenanceWindow(double FromS, double ToS, int Cycles, str
 {
     private const double LastS = 4 * 3600;
 
-    /// <summary>Cycles as far apart as this, longest by shortest, still count as regular. Our own choice: the procedure names
-    /// none.</summary>
+    /// <summary>Cycles count as regular where the longest is at most this many times the shortest. Our own choice: the procedure names
+    /// none. [1]</summary>
     private const double Regular = 1.5;
 
     /// <summary>Finds the stretch.</summary>

@@ -6,8 +6,8 @@ namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
 /// Power with no battery (or, with the switches off, off power): the battery is removed, the charger runs for at least 30 min, then the
-/// energy of 10 min is divided by their length. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.11 and 3.3.12 (numbers from
-/// memory; text read).
+/// energy of 10 min is divided by their length. <i>Source:</i> 10 CFR 430 subpart B appendix Y, sections 3.3.11 and 3.3.12 (section numbers
+/// from memory; their text was read).
 /// </summary>
 /// <param name="Power">Mean over the last 10 min. [W]</param>
 /// <param name="Checks">The conditions that a log can show.</param>

@@ -83,7 +83,7 @@ public static class UsAppendixY
             return (equation, Figure.None(missing));
         }
 
-        // All classes have no hours off, so off power never enters; it is passed on for the sake of the formula.
+        // No class has hours off, so off power never counts; it is passed on for the sake of the formula.
         var off = input.Off?.Power.Value ?? Measured.Exact(0, "W");
         var uec = UnitEnergyConsumption.Of(usage, test.E24.Value!, test.MaintenancePower.Value!, noBattery.Value
             ?? Measured.Exact(0, "W"), off, battery.Value!, test.DurationH);

@@ -29,7 +29,7 @@ public sealed record UsageClass(
     /// <summary>Longest charge that the profile leaves room for. [h]</summary>
     public double ThresholdH => ActiveMaintenanceH / ChargesPerDay;
 
-    /// <summary>The class of a number.</summary>
+    /// <summary>The class with a number.</summary>
     public static UsageClass Of(int number) => All.Single(c => c.Number == number);
 
     /// <summary>The class of a battery. The borders of class 3 are from memory.</summary>

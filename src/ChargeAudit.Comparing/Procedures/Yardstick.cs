@@ -4,7 +4,7 @@ namespace ChargeAudit.Comparing.Procedures;
 
 /// <summary>
 /// A published limit: a formula of one variable over one interval of it. It is information, never a verdict: whether a product falls under
-/// the rule, and was tested as the rule wants, no log can tell. Rows of yardsticks.tsv.
+/// the rule, and was tested as the rule requires, no log can tell. Rows of yardsticks.tsv.
 /// </summary>
 public sealed record Yardstick
 {
@@ -73,7 +73,7 @@ public sealed record Yardstick
     /// <summary>The day on which its text or table was last read; null: never.</summary>
     public DateOnly? ReadOn { get; }
 
-    /// <summary>What to know beside it.</summary>
+    /// <summary>A remark on it.</summary>
     public string Note { get; }
 
     /// <summary>Whether this branch holds at a value of the variable.</summary>

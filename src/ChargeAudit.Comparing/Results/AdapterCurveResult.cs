@@ -3,7 +3,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Comparing.Results;
 
-/// <summary>Loss of a method's adapter over its load at one output voltage: input = fixed + perWatt · output + perSquare ·
+/// <summary>Input power of a method's adapter over its load at one output voltage: input = fixed + perWatt · output + perSquare ·
 /// current².</summary>
 /// <param name="Method">Name of the method whose runs show it.</param>
 /// <param name="OutV">Output voltage; zero where it was not logged. [V]</param>
@@ -33,7 +33,7 @@ public sealed record AdapterCurveResult(
 
 /// <summary>Efficiency at a load.</summary>
 /// <param name="OutW">Load. [W]</param>
-/// <param name="Efficiency">Energy out by energy in, with the meters' errors. [1]</param>
+/// <param name="Efficiency">Energy out divided by energy in, with the meters' errors. [1]</param>
 public sealed record LoadEfficiency(double OutW, Figure Efficiency);
 
 /// <summary>Efficiency at a share of the rated output.</summary>

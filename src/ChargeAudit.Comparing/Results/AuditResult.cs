@@ -18,7 +18,7 @@ public sealed record AuditResult
     /// <summary>The study as the user wrote it, or as it was assumed.</summary>
     public required Study Study { get; init; }
 
-    /// <summary>What was assumed where no study said, as sentences.</summary>
+    /// <summary>What was assumed where no study states it, as sentences.</summary>
     public required IReadOnlyList<string> Assumptions { get; init; }
 
     /// <summary>One entry for each method; the reference first.</summary>
@@ -54,7 +54,7 @@ public sealed record AuditResult
     /// <summary>A year of each method beside a year of the reference.</summary>
     public IReadOnlyList<YearComparison> Years { get; init; } = [];
 
-    /// <summary>When each method that has a purchase price pays against each other one; empty where none has.</summary>
+    /// <summary>When each method that has a purchase price pays for itself against each other one; empty where none has a price.</summary>
     public IReadOnlyList<Payback> Paybacks { get; init; } = [];
 
     /// <summary>Published limits beside each method's figures, as information.</summary>
@@ -74,7 +74,7 @@ public sealed record AuditResult
 /// <param name="Method">Name of the method.</param>
 /// <param name="From">Point upstream.</param>
 /// <param name="To">Point downstream.</param>
-/// <param name="Efficiency">Energy out by energy in. [1]</param>
+/// <param name="Efficiency">Energy out divided by energy in. [1]</param>
 /// <param name="Loss">Energy in minus energy out, per charge. [Wh]</param>
 public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPoint To, Figure Efficiency, Figure Loss)
 {
@@ -86,7 +86,7 @@ public sealed record StageResult(string Method, MeasuringPoint From, MeasuringPo
 /// <param name="Reference">Name of the reference method.</param>
 /// <param name="Method">Name of the method.</param>
 /// <param name="Point">Where both were measured.</param>
-/// <param name="OverheadRatio">Energy per charge by that of the reference. [1]</param>
+/// <param name="OverheadRatio">Energy per charge divided by that of the reference. [1]</param>
 /// <param name="ExtraEnergyPerCharge">[Wh]</param>
 /// <param name="ExtraCostPerYear">In the tariff's currency; only at the wall.</param>
 public sealed record ComparisonResult(
@@ -107,14 +107,13 @@ public sealed record EndRuleRatio(EndRule Rule, double? Ratio, string? WhyNot);
 /// <param name="StudyFile">The study file as named; null where there was none.</param>
 /// <param name="StudySha256">Hash of its bytes; null where there was none.</param>
 /// <param name="Created">When.</param>
-/// <param name="CommandLine">The command that made it; null where a program of one's own did.</param>
+/// <param name="CommandLine">The command that made them; null where the library was called by another program.</param>
 public sealed record Provenance(string ProgramVersion, string? StudyFile, string? StudySha256, DateTimeOffset Created, string? CommandLine)
 {
     /// <summary>SHA-256 of the list of files of the bundle that holds this report; null where it is in none.</summary>
     public string? BundleSha256 { get; init; }
 
-    /// <summary>Whether the study was drafted from a folder of logs on the way; what it rests on is then among the
-    /// assumptions.</summary>
+    /// <summary>Whether the audit drafted its study from a folder of logs; what the draft rests on is then among the assumptions.</summary>
     public bool Drafted { get; init; }
 
     /// <summary>Files of that folder that were not used, each with the reason.</summary>

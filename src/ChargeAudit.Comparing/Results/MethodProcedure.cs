@@ -29,7 +29,7 @@ public sealed record ProcedureTest(string? Run, string? ChargeFile, string? Wait
 /// <param name="Represented">The represented value over the tests; null where no test gives a figure. [kWh/a]</param>
 public sealed record MethodProcedure(string Method, IReadOnlyList<ProcedureTest> Tests, RepresentedValue? Represented)
 {
-    /// <summary>What to know beside a represented value.</summary>
+    /// <summary>The remark beside a represented value.</summary>
     public const string RepresentedNote =
         "The rule (10 CFR 429.39(a)(2)(ii)) wants a sample of separate units of one model; here each run of the study stands for a unit.";
 }

@@ -4,8 +4,8 @@ using ChargeAudit.Measuring.Segmentation;
 namespace ChargeAudit.Comparing.Runs;
 
 /// <summary>
-/// What rules ask of the course of power over one charge. It is taken once, while the log is at hand: a study of many logs puts their cells
-/// away afterwards.
+/// What the rules need to know about power over one charge. It is worked out once, while the log is at hand: a study of many logs puts
+/// their power over time away afterwards.
 /// </summary>
 internal sealed record ChargeSums
 {
@@ -32,7 +32,7 @@ internal sealed record ChargeSums
     /// <summary>Energy of the cells in which it flows back, as a positive number. [J]</summary>
     public double BackJ { get; private init; }
 
-    /// <summary>Mean power just before the end by that of the whole; zero where nothing flows. [1]</summary>
+    /// <summary>Mean power just before the end, as a share of the mean over the whole charge; zero where nothing flows. [1]</summary>
     public double ShareAtEnd { get; private init; }
 
     /// <summary>The sums of a charge.</summary>

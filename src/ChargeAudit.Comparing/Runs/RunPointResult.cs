@@ -14,7 +14,7 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
 {
     private ChargeSums? _sums;
 
-    /// <summary>What rules ask of the course of power over the charge.</summary>
+    /// <summary>What the rules need to know about power over the charge.</summary>
     internal ChargeSums Sums => _sums is { } known && ReferenceEquals(known.Log, Log) && ReferenceEquals(known.Charge, Charge)
         ? known
         : _sums = ChargeSums.Of(Log, Charge);

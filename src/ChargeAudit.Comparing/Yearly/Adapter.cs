@@ -6,7 +6,7 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>A mains adapter between wall and usb that was not measured together with the charge.</summary>
-/// <param name="Efficiency">Energy out by energy in over a charge. [1]</param>
+/// <param name="Efficiency">Energy out divided by energy in over a charge. [1]</param>
 /// <param name="NoLoad">Power with nothing connected; null: unknown. [W]</param>
 /// <param name="Origin">Where the figures come from, to be shown beside every figure that rests on them.</param>
 public sealed record Adapter(Measured Efficiency, Measured? NoLoad, string Origin)

@@ -25,11 +25,11 @@ public sealed record Currency(string Code, int Digits)
     /// <summary>All currencies, in order of code.</summary>
     public static IReadOnlyCollection<Currency> All => Table.Value.Values;
 
-    /// <summary>The currency of a code in capital letters; null where no currency has it.</summary>
+    /// <summary>The currency with a code in capital letters; null where no currency has it.</summary>
     /// <param name="code">The code.</param>
     public static Currency? Find(string code) => Table.Value.GetValueOrDefault(code);
 
-    /// <summary>The currency of a code; small letters are taken too.</summary>
+    /// <summary>The currency with a code; small letters will do.</summary>
     /// <param name="code">Code as the user wrote it.</param>
     /// <exception cref="InputException">No currency has this code.</exception>
     public static Currency Of(string code)

@@ -16,9 +16,9 @@ internal static class HourlyTimes
     /// <summary>A time as UTC.</summary>
     /// <param name="text">The field.</param>
     /// <param name="zone">Zone of times without an offset; null: they are refused.</param>
-    /// <param name="before">The row above: the hour that an autumn night shows twice is its first showing unless that is not after
-    /// this.</param>
-    /// <param name="bad">Makes the error from what was wanted.</param>
+    /// <param name="before">Time of the row above: a local time that clocks show twice in autumn is taken to be the first of the two,
+    /// unless that is not later than this.</param>
+    /// <param name="bad">Makes the error from what was expected.</param>
     internal static DateTime Parse(string text, DateTimeZone? zone, DateTime? before, Func<string, Exception> bad)
     {
         string plain = text.EndsWith('Z') || text.EndsWith('z') ? text[..^1] + "+00:00" : text;

@@ -29,7 +29,7 @@ public sealed class HourlyValues
     /// <summary>Time between the first and the last row for which there is none. [h]</summary>
     public double MissingH { get; }
 
-    /// <summary>What was taken in using the file, as sentences.</summary>
+    /// <summary>What was assumed in using the file, as sentences.</summary>
     public IReadOnlyList<string> Notes { get; }
 
     /// <summary>Reads a file.</summary>

@@ -16,7 +16,7 @@ public sealed class PreparedCarbon
     /// <summary>The factor as the user gave it.</summary>
     public CarbonFactor Source { get; }
 
-    /// <summary>What was taken in using it, as sentences.</summary>
+    /// <summary>What was assumed in using it, as sentences.</summary>
     public IReadOnlyList<string> Assumptions { get; }
 
     /// <summary>Checks a factor and lays it out.</summary>

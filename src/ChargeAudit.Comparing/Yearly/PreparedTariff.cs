@@ -28,7 +28,7 @@ public sealed class PreparedTariff
     /// <summary>Its currency.</summary>
     public Currency Currency { get; }
 
-    /// <summary>What was taken in using it, as sentences.</summary>
+    /// <summary>What was assumed in using it, as sentences.</summary>
     public IReadOnlyList<string> Assumptions { get; }
 
     /// <summary>Fixed charges of a year; null where none is given. They are not shared out to a charger.</summary>
@@ -89,7 +89,7 @@ public sealed class PreparedTariff
     /// <param name="mode">The mode.</param>
     public double PriceOf(WeekPlan plan, Mode mode) => TaxFactor * (_base.MeanOver(plan.Share(mode)) + Source.SurchargePerKwh);
 
-    /// <summary>What a charger's energy of a year costs by the tiers, tax included, in the currency.</summary>
+    /// <summary>What the tiers make a charger's energy of a year cost, tax included, in the currency.</summary>
     /// <param name="kwhPerYear">Its energy, spread over the months by their days. [kWh]</param>
     public double TierCost(double kwhPerYear)
     {

@@ -9,7 +9,7 @@ namespace ChargeAudit.Comparing.Yearly;
 /// <param name="Now">Name of the method that there is.</param>
 /// <param name="Bought">Name of the method that is bought.</param>
 /// <param name="Price">What it costs, in the tariff's currency.</param>
-/// <param name="Years">Missing where it never pays, or where that cannot be told. [a]</param>
+/// <param name="Years">Missing where it never pays for itself, or where that cannot be told. [a]</param>
 public sealed record Payback(string Now, string Bought, double Price, Figure Years);
 
 /// <summary>Use, tariff, household, adapter and emissions of a study, checked once, and the years of its methods worked out with
@@ -92,7 +92,7 @@ internal sealed class StudyYear
         return YearlyEnergy.Of(YearInput.From(wall, UseProfile.Of(_study.Use, method.Use, method.Name), Tariff, Carbon));
     }
 
-    /// <summary>When each method that has a price pays against each other one.</summary>
+    /// <summary>When each method that has a price pays for itself against each other one.</summary>
     /// <param name="years">The methods with their years.</param>
     public static IReadOnlyList<Payback> Paybacks(IReadOnlyList<(Method Method, YearResult Year)> years) =>
     [
@@ -111,7 +111,7 @@ internal sealed class StudyYear
         ? derived
         : measured;
 
-    /// <summary>By cable the charger waiting is the adapter alone, so its stated no-load power serves where nobody logged it.</summary>
+    /// <summary>By cable the charger waiting is the adapter alone, so its stated no-load power serves where it was not logged.</summary>
     private Figure NoLoad(Method method, Figure found)
     {
         if (found.Value is not null || method.Kind != MethodKind.Wired)

@@ -5,7 +5,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Yearly;
 
-/// <summary>How one method's charger is used over a week: the study's use with the method's own differences put in, checked.</summary>
+/// <summary>How one method's charger is used over a week: the study's use with the method's own overrides, checked.</summary>
 public sealed record UseProfile
 {
     private UseProfile(Use use) => Use = use;
@@ -26,13 +26,13 @@ public sealed record UseProfile
     /// <summary>Charges in a week over all devices.</summary>
     public double WeeklyCharges => Use.ChargesPerWeek * Use.Devices;
 
-    /// <summary>Weeks in the year that is taken. 8 760 h are 52.142857 weeks.</summary>
+    /// <summary>Weeks in the year that is assumed. 8 760 h are 52.142857 weeks.</summary>
     public double WeeksPerYear => HoursPerYear / WeekHours.Week;
 
-    /// <summary>Hours in the year that is taken. [h]</summary>
+    /// <summary>Hours in the year that is assumed. [h]</summary>
     public double HoursPerYear => Use.Year switch { YearLength.Julian => 8766, YearLength.Leap => 8784, _ => 8760 };
 
-    /// <summary>The use with every number in its place checked.</summary>
+    /// <summary>The use, with every number checked.</summary>
     /// <param name="use">The study's use.</param>
     /// <param name="method">What the method differs in; null: nothing.</param>
     /// <param name="methodName">Name of the method; tells its own limits from the study's.</param>
@@ -115,7 +115,7 @@ public sealed record UseProfile
             : throw new InvalidOperationException("the hours of a week do not add up to 168");
     }
 
-    /// <summary>What was taken because the user said nothing, as sentences that name the key to change it.</summary>
+    /// <summary>What was assumed because the user said nothing, as sentences that name the key to change it.</summary>
     public IReadOnlyList<string> Assumptions()
     {
         var said = new List<string>();

@@ -8,8 +8,8 @@ namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
 /// The wall side of a method that was measured on the DC side only, by an adapter's efficiency and no-load power. Every figure says what it
-/// rests on. An adapter is taken to be P_wall = P0 + s · P_usb, with P0 its no-load power and s so that a charge has the given efficiency:
-/// at a light load its efficiency is much lower than over a charge, so without P0 nothing is said about stand-by.
+/// rests on. An adapter is taken to be P_wall = P0 + s · P_usb, with P0 its no-load power and s chosen so that a charge has the given
+/// efficiency: at a light load its efficiency is much lower than over a charge, so without P0 nothing is said about stand-by.
 /// </summary>
 internal static class WallEnergy
 {

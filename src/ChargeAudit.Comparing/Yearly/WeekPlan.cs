@@ -4,9 +4,9 @@ namespace ChargeAudit.Comparing.Yearly;
 
 /// <summary>
 /// When in the week the modes happen: for each quarter of an hour, from Monday 00:00 local time, the share of it that is spent in each
-/// mode, as the mean over as many weeks as it takes to hold a whole number of charges. In each quarter the shares add up to 1.
-/// Charges are spread evenly over the charging days and start at the charging hour; several on one day are equally spaced, several
-/// devices follow one another; a charge that would start before the one before it is taken off waits for it.
+/// mode, as the mean over as many weeks as it takes to hold a whole number of charges. In each quarter the shares add up to 1. Charges are
+/// spread evenly over the charging days and start at the charging hour; several on one day are equally spaced, several devices follow one
+/// another; a charge that would start while the previous device is still on the charger waits until it is taken off.
 /// </summary>
 public sealed class WeekPlan
 {
@@ -15,7 +15,7 @@ public sealed class WeekPlan
 
     private const int MaxWeeks = 100;
 
-    /// <summary>Times this close are one: rounding, and far below a quarter. [h]</summary>
+    /// <summary>Times this close count as the same: rounding moves them no further, and it is far below a quarter of an hour. [h]</summary>
     private const double SameTimeH = 1e-9;
 
     private readonly double[][] _share;

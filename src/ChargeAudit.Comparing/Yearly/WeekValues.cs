@@ -12,10 +12,10 @@ public sealed class WeekValues
     /// <summary>An empty sum.</summary>
     public WeekValues() => (_sum, _count) = (new double[WeekPlan.Quarters], new double[WeekPlan.Quarters]);
 
-    /// <summary>Least value taken; positive infinity where none was.</summary>
+    /// <summary>Least value added; positive infinity where there was none.</summary>
     public double Least { get; private set; } = double.PositiveInfinity;
 
-    /// <summary>Greatest value taken; negative infinity where none was.</summary>
+    /// <summary>Greatest value added; negative infinity where there was none.</summary>
     public double Greatest { get; private set; } = double.NegativeInfinity;
 
     /// <summary>A value that is the same at all times.</summary>
@@ -30,7 +30,7 @@ public sealed class WeekValues
         return flat;
     }
 
-    /// <summary>Takes the value of one quarter of an hour.</summary>
+    /// <summary>Adds the value of one quarter of an hour.</summary>
     /// <param name="quarter">Quarter of the local week, from Monday 00:00, counted from 0.</param>
     /// <param name="value">The value that holds in it.</param>
     public void Add(int quarter, double value)

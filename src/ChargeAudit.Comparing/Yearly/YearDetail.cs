@@ -26,7 +26,7 @@ public sealed record YearDetail
     /// <summary>Energy in maintenance and with no device. [kWh]</summary>
     public required Figure StandbyEnergy { get; init; }
 
-    /// <summary>That part of the year's energy. [1]</summary>
+    /// <summary>Its share of the year's energy. [1]</summary>
     public required Figure StandbyShare { get; init; }
 
     /// <summary>What pulling the charger out between charges would save. [kWh]</summary>
@@ -54,7 +54,7 @@ public sealed record YearDetail
     /// <summary>Why there are no draws; null where there are.</summary>
     public string? NoMonteCarloBecause { get; init; }
 
-    /// <summary>What was taken because nothing else was stated, as sentences.</summary>
+    /// <summary>What was assumed because nothing else was stated, as sentences.</summary>
     public required IReadOnlyList<string> Assumptions { get; init; }
 }
 

@@ -36,7 +36,7 @@ internal static class YearDetails
         };
     }
 
-    /// <summary>The first reason of several missing figures, or their sum.</summary>
+    /// <summary>The sum of two figures; where one is missing, the first reason.</summary>
     internal static Figure Sum(Figure a, Figure b)
     {
         if ((a.WhyNot ?? b.WhyNot) is { } why)

@@ -43,7 +43,7 @@ internal sealed class YearModel
     /// <summary>Usual charges a year, over all devices.</summary>
     internal double ChargesPerYear => Use.WeeklyCharges * Use.WeeksPerYear;
 
-    /// <summary>kWh a year for one unit of the mode's own figure: for one Wh a full charge, or one W.</summary>
+    /// <summary>kWh a year for one unit of the mode's own figure: for 1 Wh of a full charge, or for 1 W.</summary>
     internal double Weight(Mode mode) => mode switch
     {
         Mode.Charge => ChargesPerYear * Use.Share / 1000,

@@ -37,8 +37,8 @@ public static class PoolReader
         return ([.. listed.Select(l => Audit(l, Path.IsPathRooted(l.Name) ? Path.GetRelativePath(shared, l.Name) : l.Name))], lists);
     }
 
-    // What is published names no folders of a user's beyond those that tell the audits apart. The folder above the one that all lie in:
-    // a single file keeps its folder's name.
+    // What is published names no folder of the user's but those that tell the audits apart, so names start below the folder that all lie
+    // in; a single file keeps its folder's name.
     private static string Shared(IReadOnlyList<string> rooted)
     {
         string shared = rooted.Count > 0 ? Path.GetDirectoryName(Path.GetFullPath(rooted[0]))! : "";

@@ -4,7 +4,7 @@ using ChargeAudit.Pooling.RandomEffects;
 namespace ChargeAudit.Pooling.Planning;
 
 /// <summary>What is wanted of a pool, and what is known before.</summary>
-/// <param name="OfAnotherDevice">Whether the interval for another device is wanted so narrow; else that of the mean.</param>
+/// <param name="OfAnotherDevice">Whether it is the interval for another device that is to be so narrow; else that of the mean.</param>
 /// <param name="Within">The half-width wanted, as a share of the overhead ratio. [1]</param>
 /// <param name="Spread">Expected spread of the ratio between devices, as a share. [1]</param>
 /// <param name="Repeatability">Scatter of a single run, as a share. [1]</param>
@@ -21,9 +21,9 @@ public sealed record DevicesAim(bool OfAnotherDevice, double Within, double Spre
 public sealed record DevicesChoice(int Runs, int Devices, double HalfWidth, double Cost);
 
 /// <summary>
-/// How many devices and how many runs of each an answer over devices takes. An audit's ratio has the variance 2s²/r from r runs of each of
-/// two methods; the mean has Student's t of one degree of freedom less than devices, another device of two less. A meter's gain cancels in
-/// the ratio.
+/// How many devices and how many runs of each an answer over devices needs. An audit's ratio has the variance 2s²/r from r runs of each of
+/// two methods; the mean has Student's t with one degree of freedom fewer than there are devices, the interval for another device with two
+/// fewer. A meter's gain cancels in the ratio.
 /// </summary>
 public static class DevicesPlanner
 {
@@ -39,7 +39,7 @@ public static class DevicesPlanner
         var choices = new List<DevicesChoice>();
         for (int runs = 2; runs <= MostRuns; runs++)
         {
-            // More runs that save no device only cost.
+            // More runs that save no device only add to the cost.
             if (Devices(aim, runs) is { } devices && choices.TrueForAll(c => devices < c.Devices))
             {
                 choices.Add(new DevicesChoice(runs, devices, HalfWidth(aim, runs, devices), devices

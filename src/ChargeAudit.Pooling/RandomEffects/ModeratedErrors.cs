@@ -3,8 +3,8 @@ using ChargeAudit.Metrology.Uncertainty;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Replaces the scatter that few runs showed by the moderated one, source by source, so that chance agreement of three runs carries no
-/// mean. The scatter of a single run is taken to be alike from audit to audit as far as the figures allow.
+/// Replaces the scatter that few runs showed by the moderated one, source by source, so that three runs that agree by chance do not carry
+/// the mean. The scatter of a single run is taken to be alike from audit to audit as far as the figures allow.
 /// </summary>
 public static class ModeratedErrors
 {
@@ -32,8 +32,8 @@ public static class ModeratedErrors
             var moderated = ModeratedVariance.Of(ofRun, dof);
             var expected = ofRun.Zip(dof, (v, d) => Expected(moderated.Apply(v, d))).ToList();
 
-            // What is expected of one variance is too much of their sum where few runs tell how much they differ. So all together stay
-            // what the runs showed, which is right on average, and moderation shares it out: too great errors would leave too little
+            // The expected variances add up to too much where few runs tell how much they differ. So their total stays what the runs
+            // showed, which is right on average, and moderation only shares it out: errors that are too great would leave too little
             // spread.
             double shown = ofRun.Zip(dof, (v, d) => v / (d + 1)).Sum(), shared = expected.Zip(dof, (e, d) => e.Variance / (d + 1)).Sum();
             for (int i = 0; i < family.Count; i++)
@@ -47,8 +47,8 @@ public static class ModeratedErrors
     }
 
     /// <summary>
-    /// Degrees of freedom of the size that all scatters together have, by Welch and Satterthwaite for a sum of estimated variances;
-    /// positive infinity where there is none. [1]
+    /// Degrees of freedom of the common size of all scatters, by Welch and Satterthwaite for a sum of estimated variances; positive
+    /// infinity where there is none. [1]
     /// </summary>
     /// <param name="figures">Figures of one unit, before their scatters are moderated.</param>
     public static double DegreesOfFreedomOfSize(IReadOnlyList<Measured> figures)

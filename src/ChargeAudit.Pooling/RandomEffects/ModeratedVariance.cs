@@ -3,9 +3,10 @@ using MathNet.Numerics;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// Variances that were each estimated from few runs, drawn towards what all of them say. One of three runs may come out at a tenth of the
-/// truth by chance, and would then carry the whole mean. Prior variance s₀² and its degrees of freedom d₀ come from mean and scatter of the
-/// logarithms. <i>Source:</i> G. K. Smyth, Statistical Applications in Genetics and Molecular Biology 3 (2004), article 3, section 6.2.
+/// Variances that were each estimated from few runs, drawn towards what all of them say. A variance from three runs may come out at a tenth
+/// of the truth by chance, and its figure would then carry the whole mean. Prior variance s₀² and its degrees of freedom d₀ come from mean
+/// and scatter of the logarithms. <i>Source:</i> G. K. Smyth, Statistical Applications in Genetics and Molecular Biology 3 (2004), article
+/// 3, section 6.2.
 /// </summary>
 /// <param name="PriorVariance">s₀²: what all of them say.</param>
 /// <param name="PriorDegreesOfFreedom">d₀; positive infinity where they differ no more than few runs explain. [1]</param>

@@ -27,11 +27,11 @@ public static class PredictionInterval
     }
 
     /// <summary>
-    /// By the confidence distribution of τ²: each τ² counts as much as it gives it, and has its own mean with the variance of Hartung and
-    /// Knapp and Student's t. So an estimate of zero does not pass for a proof that there is no spread: the share that the distribution
-    /// gives to no spread at all counts half, since with it whole, intervals for spreads about as small as the errors hold 93 % only.
-    /// Worked out by quadrature, without random numbers. <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa, Statistical Methods in
-    /// Medical Research 28 (2019) 1689–1702, who draw it, and count no spread in full.
+    /// By the confidence distribution of τ²: each τ² has the weight that the distribution gives it, and its own mean with the variance of
+    /// Hartung and Knapp and Student's t. So an estimate of zero does not pass for a proof that there is no spread: the share that the
+    /// distribution gives to no spread at all counts half, since with it whole, intervals for spreads about as small as the errors hold
+    /// only 93 %. Worked out by quadrature, without random numbers. <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa, Statistical
+    /// Methods in Medical Research 28 (2019) 1689–1702, who draw it, and count no spread in full.
     /// </summary>
     /// <param name="spread">What is known about τ².</param>
     /// <param name="addedVariance">Variance on top of τ²: of what all share, or of a measurement.</param>

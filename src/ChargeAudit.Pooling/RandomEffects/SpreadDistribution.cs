@@ -3,11 +3,11 @@ using MathNet.Numerics.Distributions;
 namespace ChargeAudit.Pooling.RandomEffects;
 
 /// <summary>
-/// What the scatter of the estimates says of τ², as a confidence distribution. Where the variances of the estimates come from few runs,
-/// they may all be too small or too large together, and what is taken off the scatter is as unsure as they are: their common size is drawn
-/// from its inverse χ², and the distribution is the mixture over it. Immutable. <i>Source:</i> K. Nagashima, H. Noma, T. A. Furukawa,
-/// Statistical Methods in Medical Research 28 (2019) 1689–1702, for known variances; generalised pivotal quantities after S. Weerahandi, J.
-/// American Statistical Association 88 (1993) 899–905, for the common size.
+/// What the scatter of the estimates says about τ², as a confidence distribution. Where the variances of the estimates come from few runs,
+/// they may all be too small or too large together, and what is subtracted from the scatter is as uncertain as they are: their common size
+/// is drawn from its inverse χ², and the distribution is the mixture over it. Immutable. <i>Source:</i> K. Nagashima, H. Noma, T. A.
+/// Furukawa, Statistical Methods in Medical Research 28 (2019) 1689–1702, for known variances; generalised pivotal quantities after S.
+/// Weerahandi, J. American Statistical Association 88 (1993) 899–905, for the common size.
 /// </summary>
 public sealed class SpreadDistribution
 {

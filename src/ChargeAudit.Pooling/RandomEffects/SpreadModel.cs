@@ -102,10 +102,10 @@ public sealed class SpreadModel
     public double SpreadWhereQIs(double q) => Root(t => Q(t) - q, 1e-14);
 
     /// <summary>
-    /// τ² with which so small a Q, or a smaller one, has a probability; 0 where that is smaller already without a spread. Exact, as χ²,
-    /// where the covariance is known. Where variances were estimated, a residual by its standard deviation follows Student's t instead of
-    /// the normal distribution, and χ² gets as many degrees of freedom as the variance of Q then has. <i>Source:</i> the matching of two
-    /// moments of F. E. Satterthwaite, Biometrics 2 (1946) 110–114.
+    /// τ² at which a Q as small as the one found, or smaller, has the given probability; 0 where that is smaller even without a spread.
+    /// Exact, as χ², where the covariance is known. Where variances were estimated, a residual divided by its standard deviation follows
+    /// Student's t instead of the normal distribution, and χ² gets as many degrees of freedom as the variance of Q then has. <i>Source:</i>
+    /// the matching of two moments of F. E. Satterthwaite, Biometrics 2 (1946) 110–114.
     /// </summary>
     /// <param name="probability">The probability, between 0 and 1. [1]</param>
     /// <param name="accuracy">Relative accuracy. [1]</param>
@@ -113,7 +113,7 @@ public sealed class SpreadModel
     public double SpreadWhereProbabilityIs(double probability, double accuracy = 1e-12, bool cautious = false) =>
         Root(t => Probability(t, cautious) - probability, accuracy);
 
-    /// <summary>Probability of so small a Q, or a smaller one, if τ² is right. [1]</summary>
+    /// <summary>Probability of a Q as small as the one found, or smaller, if τ² is right. [1]</summary>
     /// <param name="spreadVariance">τ².</param>
     /// <param name="cautious">Whether Q is taken to be as large on average as errors that came out too small make it.</param>
     internal double Probability(double spreadVariance, bool cautious = false)

@@ -5,7 +5,7 @@ namespace ChargeAudit.Pooling.Results;
 /// <summary>What is pooled over audits.</summary>
 public enum PoolFigure
 {
-    /// <summary>Energy per charge by that of the audit's reference method; pooled as its logarithm. [1]</summary>
+    /// <summary>Energy per charge divided by that of the audit's reference method; pooled as its logarithm. [1]</summary>
     [JsonStringEnumMemberName("overhead-ratio")] OverheadRatio,
 
     /// <summary>Energy per charge; pooled as its logarithm. [Wh]</summary>

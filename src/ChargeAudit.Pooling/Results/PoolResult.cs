@@ -33,7 +33,7 @@ public sealed record PoolResult
     /// <summary>Effects of factors.</summary>
     public IReadOnlyList<FactorEffect> Factors { get; init; } = [];
 
-    /// <summary>Why a factor has no effect worked out.</summary>
+    /// <summary>Why the effect of a factor was not worked out.</summary>
     public IReadOnlyList<string> NoRegression { get; init; } = [];
 
     /// <summary>Audits that were left out, with the reason.</summary>

@@ -1,6 +1,6 @@
 namespace ChargeAudit.Reports.Bundles;
 
-/// <summary>What became of a bundle that was looked at again.</summary>
+/// <summary>What the verification of a bundle found.</summary>
 /// <param name="Sha256">The hash that stands for it.</param>
 /// <param name="Damage">Files that are not as the bundle's lists say, as sentences; the audit is not repeated then.</param>
 /// <param name="FiguresCompared">Numbers of the old results that were compared with the new ones. [1]</param>
@@ -13,7 +13,7 @@ public sealed record BundleVerification(
     public bool Holds => Damage.Count == 0 && Differences.Count == 0;
 }
 
-/// <summary>A value of results.json that came out otherwise.</summary>
+/// <summary>A value of results.json that came out differently.</summary>
 /// <param name="Where">Its place, such as <c>methods[1].points.wall.energyPerCharge.value</c>.</param>
 /// <param name="Was">What the bundle says; null where it says nothing.</param>
 /// <param name="Is">What came out now; null where nothing did.</param>

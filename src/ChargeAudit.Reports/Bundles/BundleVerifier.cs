@@ -9,7 +9,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Bundles;
 
-/// <summary>Looks at a bundle again: every byte by its hash, then the audit once more, figure by figure.</summary>
+/// <summary>Verifies a bundle: every byte by its hash, then the audit done once more, figure by figure.</summary>
 public static class BundleVerifier
 {
     // Far more than any study; a bundle that claims more is not a bundle of ours.

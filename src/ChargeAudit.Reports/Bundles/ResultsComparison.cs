@@ -6,7 +6,7 @@ namespace ChargeAudit.Reports.Bundles;
 /// out.</summary>
 internal static class ResultsComparison
 {
-    /// <summary>Numbers that agree to this are the same: other machines round elementary functions otherwise in the last digits.
+    /// <summary>Numbers that agree to this are the same: other machines round the last digits of elementary functions differently.
     /// [1]</summary>
     public const double Tolerance = 1e-9;
 

@@ -8,7 +8,7 @@ namespace ChargeAudit.Reports.Charts;
 /// <param name="NarrowSvg">SVG element for narrow screens.</param>
 /// <param name="FileSvg">The wide form with its title, to stand alone.</param>
 /// <param name="Png">The same as a picture.</param>
-/// <param name="Note">What to know when looking at it; null where nothing.</param>
+/// <param name="Note">A remark for whoever looks at it; null where there is none.</param>
 /// <param name="Data">Its curves as JSON, to zoom and to read values; null where it has none.</param>
 public sealed record Chart(
     string Key,

@@ -11,7 +11,7 @@ public enum ChartTheme
 }
 
 /// <summary>
-/// How a chart that is drawn for a file of its own shall look. The usual look is the report's; a drawing takes the look that is in use
+/// How a chart that is drawn for a file of its own is to look. The usual look is the report's; a drawing takes the look that is in use
 /// while it is made, and each flow of work has its own.
 /// </summary>
 public sealed record ChartLook

@@ -6,7 +6,7 @@ namespace ChargeAudit.Reports.Charts;
 /// <summary>All charts of an audit.</summary>
 public static class ChartSet
 {
-    /// <summary>The same charts as files of their own shall look.</summary>
+    /// <summary>The same charts with the look wanted for files of their own.</summary>
     /// <param name="result">The results.</param>
     /// <param name="look">Width, scale and ground.</param>
     /// <param name="cancellation">Stops between two charts.</param>

@@ -15,7 +15,7 @@ public static class CoilsChart
     /// <summary>Couplings nearer to each other than this would draw one line twice. [1]</summary>
     private const double LeastRatio = 1.25;
 
-    /// <summary>Above this no pair of flat coils is found. [1]</summary>
+    /// <summary>No pair of flat coils is coupled more tightly than this. [1]</summary>
     private const double TightestCoupling = 0.9;
 
     private const double LoosestCoupling = 0.005;
@@ -50,8 +50,8 @@ public static class CoilsChart
                 + "input; above zero the current lags.");
     }
 
-    /// <summary>The loosest coupling at which the peak is split for this load and these capacitors; null where it is none that a pair of
-    /// coils reaches. [1]</summary>
+    /// <summary>The loosest coupling at which the peak is split for this load and these capacitors; null where no pair of coils reaches it.
+    /// [1]</summary>
     internal static double? SplitFrom(FrequencySweep given)
     {
         for (double k = LoosestCoupling; k <= TightestCoupling; k *= CouplingStep)

@@ -16,7 +16,7 @@ internal static class MapFrame
     /// <param name="wide">Room for one plot on wide screens.</param>
     /// <param name="narrow">Room for one plot on narrow screens.</param>
     /// <param name="draw">Draws the plots for a size.</param>
-    /// <param name="note">What to know when looking at it.</param>
+    /// <param name="note">A remark for whoever looks at it.</param>
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
         Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {

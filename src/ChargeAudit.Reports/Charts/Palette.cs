@@ -7,7 +7,7 @@ namespace ChargeAudit.Reports.Charts;
 /// it.</summary>
 /// <remarks>
 /// The first three hues are of the set of M. Okabe and K. Ito (2008); the others were chosen so that every pair stays at least 20 apart in
-/// CIELAB for the usual eye and under simulated protanopia and deuteranopia, and 3 : 1 against the card.
+/// CIELAB for normal colour vision and under simulated protanopia and deuteranopia, and 3 : 1 against the card.
 /// </remarks>
 internal static class Palette
 {

@@ -19,7 +19,7 @@ internal static class PanelFrame
     /// <param name="wide">Room for one panel on wide screens.</param>
     /// <param name="narrow">Room for one panel on narrow screens.</param>
     /// <param name="draw">Draws the panels for a size, the uppermost first.</param>
-    /// <param name="note">What to know when looking at it.</param>
+    /// <param name="note">A remark for whoever looks at it.</param>
     public static Chart Render(string key, string title, string alternative, ChartSize wide, ChartSize narrow,
         Func<ChartSize, IReadOnlyList<Plot>> draw, string note)
     {
@@ -69,7 +69,7 @@ internal static class PanelFrame
             plot.Axes.Title.Label.Bold = false;
             plot.Axes.Title.Label.ForeColor = Palette.Ink;
 
-            // Title and legend stand above the first panel and take their room from nobody's data.
+            // Title and legend stand above the first panel and take no room from the data.
             int height = size.HeightPx + (i == 0 ? LegendPx + (title is null ? 0 : TitlePx) : 0);
             plot.Render(canvas, new PixelRect(0, size.WidthPx, top + height, top));
             top += height;

@@ -100,8 +100,8 @@ internal static class PlacementMapChart
         plot.Axes.Title.Label.Bold = false;
         plot.Axes.Title.Label.ForeColor = Palette.Ink;
 
-        // A millimetre is as long upwards as sideways. The rule moves the limits while it draws and draws again, so it is let work on a
-        // trial.
+        // A millimetre is as long upwards as sideways. The rule moves the limits each time the plot is drawn, so it works on a trial
+        // drawing, and the limits that it found are kept.
         plot.Axes.SquareUnits();
         plot.RenderInMemory(size.WidthPx, size.HeightPx);
         var limits = plot.Axes.GetLimits();

@@ -10,7 +10,7 @@ internal static class PlotFrame
 {
     private const int TitlePx = 26;
 
-    /// <summary>An empty plot in our dress.</summary>
+    /// <summary>An empty plot in the report's style.</summary>
     public static Plot New(ChartSize size)
     {
         ChartFont.Register();
@@ -63,7 +63,7 @@ internal static class PlotFrame
         plot.Legend.Padding = new PixelPadding(0, 0, 2, 8);
         plot.ShowLegend(Edge.Top).Padding = new PixelPadding(0);
 
-        // Showing it at an edge chooses the orientation anew.
+        // Showing it at an edge resets its orientation.
         plot.Legend.Orientation = below ? Orientation.Vertical : Orientation.Horizontal;
     }
 

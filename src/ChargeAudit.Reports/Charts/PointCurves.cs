@@ -5,8 +5,8 @@ using ChargeAudit.Logs;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// The curves of the runs at one point, for both charts over time and both of their forms: all are taken of a log at once, as a study of
-/// many logs has to unpack it for that.
+/// The curves of the runs at one point, for both charts over time and both of their forms: all are taken from a log at once, since in a
+/// study of many logs it has to be unpacked for that.
 /// </summary>
 internal sealed class PointCurves
 {

@@ -124,7 +124,7 @@ internal static class PowerChart
         }
     }
 
-    // Gives what it shows, opaque.
+    // Returns the colour that it shows, opaque.
     private static Color Strip(Plot plot, Mode mode, Color color, CoordinateRect place)
     {
         var box = plot.Add.Rectangle(place);

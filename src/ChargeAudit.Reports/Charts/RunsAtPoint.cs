@@ -11,7 +11,7 @@ namespace ChargeAudit.Reports.Charts;
 /// <param name="Others">The other runs that count.</param>
 internal sealed record RunsAtPoint(int Index, string Method, (string Id, RunPointResult Seen) Middle, IReadOnlyList<RunPointResult> Others)
 {
-    // More thin lines than these hide one another, and each takes its log's whole course of power.
+    // More thin lines than this hide one another, and each needs the whole power curve of its log.
     private const int MostLines = 40;
 
     /// <summary>The other runs that are drawn: all of them, or as many as can be told apart, taken evenly over their energies.</summary>
@@ -19,7 +19,7 @@ internal sealed record RunsAtPoint(int Index, string Method, (string Id, RunPoin
         ? Others
         : [.. Enumerable.Range(0, MostLines).Select(i => Others[(int)((long)i * (Others.Count - 1) / (MostLines - 1))])];
 
-    /// <summary>What is said of the thin lines of a chart.</summary>
+    /// <summary>What is said about the thin lines of a chart.</summary>
     /// <param name="methods">The methods that it shows.</param>
     public static string LinesNote(IReadOnlyList<RunsAtPoint> methods) => methods.Any(m => m.Lines.Count < m.Others.Count)
         ? $"Thin lines: other runs, at most {MostLines} for each method, taken evenly over their energies."

@@ -8,8 +8,8 @@ using ScottPlot.TickGenerators;
 namespace ChargeAudit.Reports.Charts;
 
 /// <summary>
-/// A figure over a history of checks: each measurement by the first baseline with its interval, margin and control limits; below, the
-/// change-point score with its limits.
+/// A figure over a history of checks: each measurement divided by the first baseline, with its interval, margin and control limits; below,
+/// the change-point score with its limits.
 /// </summary>
 internal static class TrendChart
 {

@@ -5,7 +5,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Charts;
 
-/// <summary>What a year of each method takes at the wall, by mode: in money where there is a price, else in energy.</summary>
+/// <summary>What a year of each method uses at the wall, by mode: in money where there is a price, else in energy.</summary>
 internal static class YearChart
 {
     /// <summary>The chart; null where no year is known.</summary>

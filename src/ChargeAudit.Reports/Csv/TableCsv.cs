@@ -16,7 +16,7 @@ public static class TableCsv
     private const string FormulaStarts = "=+-@\uFF1D\uFF0B\uFF0D\uFF20";
 
     /// <summary>
-    /// Writes the whole table; lines end with a line feed. Numbers get as few digits as read back to the same double (the table's own
+    /// Writes the whole table; lines end with a line feed. Numbers get the fewest digits that read back as the same double (the table's own
     /// writer gives seventeen); what is not known is an empty field.
     /// </summary>
     /// <param name="table">The table.</param>

@@ -7,8 +7,9 @@ using Microsoft.Data.Analysis;
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>
-/// Writes a table as a file of Apache Arrow's IPC format: texts (UTF-8), doubles and booleans, one record batch, unpacked; what is not known
-/// is null. The table's own conversion to Arrow knows no column of texts. <i>Source:</i> Arrow columnar format, "IPC File Format".
+/// Writes a table as a file of Apache Arrow's IPC format: texts (UTF-8), doubles and booleans, one record batch, uncompressed; what is not
+/// known is null. The table's own conversion to Arrow does not handle columns of text. <i>Source:</i> Arrow columnar format, "IPC File
+/// Format".
 /// </summary>
 public static class ArrowTable
 {

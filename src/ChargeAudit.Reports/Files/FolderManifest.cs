@@ -21,14 +21,14 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
     /// <summary>No files.</summary>
     public static FolderManifest Empty { get; } = new(new Dictionary<string, string>(), false);
 
-    /// <summary>That of some files.</summary>
+    /// <summary>The manifest of some files.</summary>
     public static FolderManifest Of(IReadOnlyList<(string Name, byte[] Bytes)> files) =>
         new(files.ToDictionary(f => f.Name, f => Convert.ToHexStringLower(SHA256.HashData(f.Bytes)), StringComparer.Ordinal), true);
 
     /// <summary>Whether a file is listed.</summary>
     public bool Holds(string name) => name == FileName || Files.ContainsKey(name);
 
-    /// <summary>That of a folder; null where there is none that can be read.</summary>
+    /// <summary>The manifest of a folder; null where there is none that can be read.</summary>
     public static FolderManifest? Find(string folder)
     {
         string path = Path.Combine(folder, FileName);

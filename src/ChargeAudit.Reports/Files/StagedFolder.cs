@@ -1,8 +1,8 @@
 namespace ChargeAudit.Reports.Files;
 
 /// <summary>
-/// A new folder that is being filled beside the one whose place it is to take. As long as it is, its manifest is held open for this program
-/// alone, which tells others that somebody is at work: a folder whose manifest nobody holds was left behind.
+/// A new folder that is being filled beside the one whose place it is to take. Meanwhile its manifest is held open for this program alone,
+/// which tells others that somebody is at work: a folder whose manifest nobody holds was left behind.
 /// </summary>
 internal sealed class StagedFolder : IDisposable
 {
@@ -18,7 +18,7 @@ internal sealed class StagedFolder : IDisposable
     /// <summary>Where it is.</summary>
     public string Path { get; }
 
-    /// <summary>Whether it lies beside the folder, and not in it for want of leave to write beside.</summary>
+    /// <summary>Whether it lies beside the folder; otherwise it lies inside, as nothing could be written beside.</summary>
     public bool IsBeside { get; }
 
     /// <summary>Makes one for a folder.</summary>

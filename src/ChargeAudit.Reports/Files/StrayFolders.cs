@@ -46,7 +46,7 @@ internal static partial class StrayFolders
         }
     }
 
-    /// <summary>Takes an old folder away. Files in it that are not ours and that the new one does not have go there.</summary>
+    /// <summary>Removes an old folder. Files in it that are not ours, and that the new one does not have, move to the new one.</summary>
     public static void Clear(string old, string target)
     {
         FolderManifest ours = FolderManifest.Find(old) ?? FolderManifest.Empty;
@@ -94,8 +94,8 @@ internal static partial class StrayFolders
         }
     }
 
-    /// <summary>All files of a folder with their names in it; links count as files and are not followed. A folder that somebody else takes
-    /// away at the same time has none.</summary>
+    /// <summary>All files of a folder with their names in it; links count as files and are not followed. A folder that somebody else
+    /// removes at the same time has none.</summary>
     public static IEnumerable<(string Name, string Path)> FilesIn(string folder)
     {
         var left = new Stack<string>([folder]);

@@ -15,9 +15,9 @@ public static class ReportFolder
 {
     /// <summary>
     /// Writes <c>report.html</c>, <c>report.md</c>, <c>results.json</c>, <c>sessions.csv</c>, <c>placement.csv</c> where runs carry
-    /// factors, the further tables that are asked for, and the charts as <c>charts/NAME.svg</c> and <c>.png</c>. A whole new folder takes the place of the old one (see
-    /// <see cref="ResultFolder"/>): no reader ever meets half a report or a mix of two, charts of an earlier study go, and files that are
-    /// not ours stay.
+    /// factors, the further tables that are asked for, and the charts as <c>charts/NAME.svg</c> and <c>.png</c>. A whole new folder takes
+    /// the place of the old one (see <see cref="ResultFolder"/>): no reader ever meets half a report or a mix of two, charts of an earlier
+    /// study are removed, and files that are not ours stay.
     /// </summary>
     /// <param name="result">The results.</param>
     /// <param name="folder">The folder; made where it is not there.</param>

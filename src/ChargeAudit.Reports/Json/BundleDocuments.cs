@@ -3,7 +3,7 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>A bundle that was written.</summary>
 internal sealed record BundleDocument(string Schema, string File, string Sha256, IReadOnlyList<string> Files);
 
-/// <summary>A bundle that was looked at again.</summary>
+/// <summary>A bundle that was verified.</summary>
 internal sealed record BundleVerificationDocument(
     string Schema,
     string File,
@@ -14,5 +14,5 @@ internal sealed record BundleVerificationDocument(
     int FiguresCompared,
     IReadOnlyList<FigureDifferenceDocument> Differences);
 
-/// <summary>A value that came out otherwise; was and is are JSON as text, null where there is none.</summary>
+/// <summary>A value that came out differently; was and is are JSON as text, null where there is none.</summary>
 internal sealed record FigureDifferenceDocument(string Where, string? Was, string? Is, double? Difference);

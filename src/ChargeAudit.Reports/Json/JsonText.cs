@@ -61,7 +61,7 @@ internal static class JsonText
         json.WriteEndObject();
     }
 
-    /// <summary>A number; null where it is not known or no number.</summary>
+    /// <summary>A number; null where it is not known or not finite.</summary>
     public static void Number(this Utf8JsonWriter json, string name, double? value)
     {
         if (value is { } number && double.IsFinite(number))

@@ -3,7 +3,7 @@ namespace ChargeAudit.Reports.Json;
 /// <summary>What is known is in a document; what is not is null, with its reason in the member after it.</summary>
 internal static class Known
 {
-    /// <summary>A number; null where it is not known or no number.</summary>
+    /// <summary>A number; null where it is not known or not finite.</summary>
     public static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
 
     /// <summary>Why a number is missing; null where it is not.</summary>

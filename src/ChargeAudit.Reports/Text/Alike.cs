@@ -5,8 +5,8 @@ using ChargeAudit.Studies;
 namespace ChargeAudit.Reports.Text;
 
 /// <summary>
-/// Sentences that say the same of several methods, runs or logs, told once. The first is told in full; the names of the others follow,
-/// and what their figures are where those differ. Two sentences say the same where they differ in figures and in one name alone.
+/// Sentences that say the same of several methods, runs or logs, shown once: the first in full, then the names of the others, and their
+/// figures where those differ. Two sentences say the same where they differ in figures and in one name alone.
 /// </summary>
 internal sealed class Alike
 {

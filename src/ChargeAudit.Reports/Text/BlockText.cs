@@ -22,7 +22,7 @@ public static class BlockText
             + $"{Wh(blocks.VarianceBetween ?? 0)} between"
         : InvariantText.Of($"in {blocks.Blocks} blocks of one run each, these scatter by {Wh(blocks.VarianceBetween ?? 0)}");
 
-    /// <summary>What the next ten runs would tell.</summary>
+    /// <summary>How narrow an interval the next ten runs would leave, by how they are spread over blocks.</summary>
     /// <param name="blocks">The scatter.</param>
     public static string Next(BlockScatter blocks)
     {

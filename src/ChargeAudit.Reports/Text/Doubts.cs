@@ -16,7 +16,7 @@ public static class Doubts
 
     /// <summary>All doubts.</summary>
     /// <param name="result">The results.</param>
-    /// <param name="saidAbove">Assumptions that are already told.</param>
+    /// <param name="saidAbove">Assumptions that are already shown.</param>
     public static IReadOnlyList<Doubt> Of(AuditResult result, IReadOnlyList<string>? saidAbove = null)
     {
         ArgumentNullException.ThrowIfNull(result);

@@ -25,7 +25,7 @@ public static class FigureText
     /// <summary>Value and unit.</summary>
     public static string Value(Measured figure) => WithUnit(Digits(figure.Value, PlacesOf(figure)), figure.Unit);
 
-    /// <summary>Both ends of the 95 % interval, without unit; null where there is none. An end that lies nowhere is told in
+    /// <summary>Both ends of the 95 % interval, without unit; null where there is none. An interval that lacks an end is put in
     /// words.</summary>
     public static string? Interval(Measured figure)
     {
@@ -101,7 +101,7 @@ public static class FigureText
     {
         if (Currency.Find(figure.Unit) is { } currency)
         {
-            // A sum of less than a hundred of the least coin still tells an interval that is narrower than one.
+            // A sum of less than a hundred of the least coin still shows an interval whose half-width is less than one coin.
             int ofMoney = MoneyPlaces(figure.Value, currency);
             if (figure.Interval() is null && figure.Value != 0)
             {

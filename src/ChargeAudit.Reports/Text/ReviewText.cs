@@ -128,8 +128,8 @@ public static class ReviewText
 
     private static string Number(int count, string what) => InvariantText.Of($"{count} {what}{(count == 1 ? "" : "s")}");
 
-    // All errors of the meters at once at their limits, in the worst sense; a normal error has none, and counts with two standard
-    // uncertainties.
+    // All errors of the meters at once at their limits, in the worst direction; a normally distributed error has no limits, and counts with
+    // two standard uncertainties.
     private static string AtLimits(ComparisonResult c)
     {
         if (c.OverheadRatio.Value is not { } ratio)

@@ -109,7 +109,7 @@ internal sealed class LogSimulation
             shown = _meter.Point == MeasuringPoint.Battery ? shown : Math.Max(0, shown);
             shown = column.Quantity == LogQuantity.PowerFactor ? Math.Min(1, shown) : shown;
             double steps = shown / column.Factor / column.Step;
-            // A counter shows what it has passed, other displays the nearest step; adding zero takes the sign off a zero.
+            // A counter shows what it has passed, other displays the nearest step; adding zero removes the sign of a negative zero.
             values[i] = ((column.Quantity == LogQuantity.Energy ? Math.Floor(steps) : Math.Round(steps, MidpointRounding.AwayFromZero))
                 * column.Step) + 0.0;
         }

@@ -24,7 +24,7 @@ internal sealed record TruthDocument(
 /// <summary>A value at each measuring point; null where nothing flows through it.</summary>
 internal sealed record PerPoint(double? Wall, double? Usb, double? Device, double? Battery);
 
-/// <summary>What a method truly takes.</summary>
+/// <summary>What a method truly uses.</summary>
 internal sealed record TruthMethod(string Name, PerPoint EnergyPerChargeWh, PerPoint MaintenanceW, PerPoint NoLoadW);
 
 /// <summary>A method beside the first.</summary>
@@ -87,7 +87,7 @@ internal sealed record TruthMeter(
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] TruthError? Temperature,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] TruthError? Frequency);
 
-/// <summary>A meter's error of one quantity: of the reading, and fixed in its coherent unit.</summary>
+/// <summary>A meter's error of one quantity: a share of the reading, and a fixed part in its coherent unit.</summary>
 internal sealed record TruthError(double? Gain, double? Offset);
 
 /// <summary>How truth.json is written, made when the program is compiled.</summary>

@@ -117,6 +117,6 @@ internal static class TruthText
         Rounded(value(MeasuringPoint.Device)),
         Rounded(value(MeasuringPoint.Battery)));
 
-    // Adding nought makes a nought of a nought below zero, which prints with a sign.
+    // Adding zero turns a negative zero, which would print with its sign, into a plain one.
     private static double? Rounded(double value, int digits = Digits) => double.IsFinite(value) ? Math.Round(value, digits) + 0.0 : null;
 }

@@ -12,7 +12,7 @@ internal sealed class ChargeSimulation
 {
     private const double LongestS = 48 * 3600;
 
-    /// <summary>So many steps of a run stand in memory at once. [1]</summary>
+    /// <summary>Most steps of a run: all of them stay in memory at once. [1]</summary>
     private const int MostSteps = 1 << 19;
 
     private readonly RunPlan _plan;

@@ -3,7 +3,7 @@ using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Simulation.Physics;
 
-/// <summary>What a charger has at its points and loses, for one demand of the device.</summary>
+/// <summary>What flows at a charger's points, and what it loses, for one demand of the device.</summary>
 /// <param name="WallW">From the mains. [W]</param>
 /// <param name="PowerFactor">There. [1]</param>
 /// <param name="UsbV">Adapter's output. [V]</param>
@@ -28,7 +28,7 @@ internal static class ChargerChain
             return Feed(method, deviceW, default, double.NaN);
         }
 
-        // Receiver: regulator, then rectifier with its fall.
+        // Receiver: regulator, then rectifier with its voltage drop.
         double regulatorW = pad.ReceiverW + (pad.ReceiverShare * deviceW);
         double rectifiedA = (deviceW + regulatorW) / pad.RectifiedV;
         double rectifierW = rectifiedA * pad.RectifierDropV;

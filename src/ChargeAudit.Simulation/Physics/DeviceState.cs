@@ -39,6 +39,6 @@ internal readonly record struct DeviceState(double Share, ChargeStage Stage, dou
 /// <param name="ChargerW">Loss of its charger. [W]</param>
 /// <param name="CellW">Loss in the cell's resistance. [W]</param>
 /// <param name="BackgroundW">Used for itself. [W]</param>
-/// <param name="After">Its state afterwards; the temperature is not yet carried on.</param>
+/// <param name="After">Its state afterwards; the temperature is not yet updated.</param>
 internal readonly record struct DeviceStep(
     double InputW, double BatteryV, double BatteryA, double StoredW, double ChargerW, double CellW, double BackgroundW, DeviceState After);

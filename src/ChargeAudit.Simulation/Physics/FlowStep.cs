@@ -18,7 +18,7 @@ public readonly record struct FlowStep
     /// <summary>Real power from the mains. [W]</summary>
     public required double WallW { get; init; }
 
-    /// <summary>Effective mains voltage. [V]</summary>
+    /// <summary>RMS mains voltage. [V]</summary>
     public required double MainsV { get; init; }
 
     /// <summary>Power factor at the wall. [1]</summary>
@@ -68,7 +68,7 @@ public readonly record struct FlowStep
         _ => BatteryV * BatteryA,
     };
 
-    /// <summary>Voltage at a measuring point; effective on AC.</summary>
+    /// <summary>Voltage at a measuring point; RMS on AC.</summary>
     /// <param name="point">The point.</param>
     /// <returns>Voltage. [V]</returns>
     public double VoltageV(MeasuringPoint point) => point switch
@@ -79,7 +79,7 @@ public readonly record struct FlowStep
         _ => BatteryV,
     };
 
-    /// <summary>Current at a measuring point; effective on AC.</summary>
+    /// <summary>Current at a measuring point; RMS on AC.</summary>
     /// <param name="point">The point.</param>
     /// <returns>Current. [A]</returns>
     public double CurrentA(MeasuringPoint point) => point switch

@@ -4,7 +4,7 @@ using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Simulation.Physics;
 
-/// <summary>The exact power flows of one run, step after step without a hole.</summary>
+/// <summary>The exact power flows of one run, step after step without a gap.</summary>
 public sealed record PowerTrace
 {
     /// <summary>The steps in order.</summary>

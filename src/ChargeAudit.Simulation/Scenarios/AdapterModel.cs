@@ -9,7 +9,7 @@ public sealed record AdapterModel
     /// <summary>Output with no load. [V]</summary>
     public required double OutputV { get; init; }
 
-    /// <summary>Fall of the output with the current. [Ω]</summary>
+    /// <summary>Drop of the output voltage for each ampere of current. [Ω]</summary>
     public double SourceOhm { get; init; }
 
     /// <summary>Consumption with nothing at its output. [W]</summary>
@@ -18,12 +18,12 @@ public sealed record AdapterModel
     /// <summary>Loss as a share of what it delivers. [1]</summary>
     public double Share { get; init; }
 
-    /// <summary>Loss by the square of its output current, that of the output's fall included. [Ω]</summary>
+    /// <summary>Loss for each square of its output current, that of the voltage drop included. [Ω]</summary>
     public double LossOhm { get; init; }
 
     /// <summary>Power factor far above <see cref="HalfPowerFactorW"/>. [1]</summary>
     public double PowerFactor { get; init; } = 0.6;
 
-    /// <summary>Input power at which half of that power factor is reached; below it the mains filter's capacitor rules. [W]</summary>
+    /// <summary>Input power at which half of that power factor is reached; below it the mains filter's capacitor dominates. [W]</summary>
     public double HalfPowerFactorW { get; init; } = 0.8;
 }

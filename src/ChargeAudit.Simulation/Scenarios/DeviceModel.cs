@@ -60,7 +60,7 @@ public sealed record DeviceModel
     /// <summary>Loss of that charger as a share of what it delivers. [1]</summary>
     public double ChargerShare { get; init; }
 
-    /// <summary>Loss of that charger by the square of the battery current. [Ω]</summary>
+    /// <summary>Loss of that charger for each square of the battery current. [Ω]</summary>
     public double ChargerOhm { get; init; }
 
     /// <summary>Warming of the device by its losses. [K/W]</summary>

@@ -43,7 +43,7 @@ public sealed record MeterDialect
     /// <summary>Header of the time column; of the date's and the clock's, with a bar between, where there are two.</summary>
     public string TimeHeader { get; init; } = "Time";
 
-    /// <summary>Digits after the second.</summary>
+    /// <summary>Decimal places of the seconds.</summary>
     public int TimeDigits { get; init; }
 
     /// <summary>Whether lines end in carriage return and line feed.</summary>
@@ -105,7 +105,7 @@ public sealed record MeterModel
     /// <summary>How fast its clock runs beyond the true one. [1]</summary>
     public double ClockDrift { get; init; }
 
-    /// <summary>Half-width of the clock's setting, drawn anew for each log. [s]</summary>
+    /// <summary>Half-width of the error with which the clock is set, drawn anew for each log. [s]</summary>
     public double ClockSpreadS { get; init; }
 
     /// <summary>Share of rows that are lost, one by one. [1]</summary>

@@ -8,7 +8,7 @@ public sealed record MethodModel
     /// <summary>Name in the scenario and in the study.</summary>
     public required string Name { get; init; }
 
-    /// <summary>By cable or by induction.</summary>
+    /// <summary>By cable or on a pad.</summary>
     public required MethodKind Kind { get; init; }
 
     /// <summary>The adapter at the wall.</summary>

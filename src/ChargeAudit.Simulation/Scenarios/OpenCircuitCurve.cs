@@ -12,7 +12,7 @@ public sealed class OpenCircuitCurve
 
     /// <summary>Makes a curve.</summary>
     /// <param name="points">State of charge from 0 to 1, rising, first 0 and last 1; and the voltage there, not falling. [1], [V]</param>
-    /// <exception cref="ArgumentException">The points are not such.</exception>
+    /// <exception cref="ArgumentException">The points are not as described.</exception>
     public OpenCircuitCurve(IReadOnlyList<(double Share, double VoltageV)> points)
     {
         ArgumentNullException.ThrowIfNull(points);

@@ -4,7 +4,7 @@ namespace ChargeAudit.Simulation.Scenarios;
 
 /// <summary>A coil with its data.</summary>
 /// <param name="InductanceH">Inductance in place, with shielding. [H]</param>
-/// <param name="Q">Quality at the operating frequency. [1]</param>
+/// <param name="Q">Quality factor at the operating frequency. [1]</param>
 /// <param name="Geometry">Where its turns lie.</param>
 public sealed record CoilModel(double InductanceH, double Q, CoilGeometry Geometry);
 
@@ -23,7 +23,7 @@ public sealed record PadModel
     /// <summary>Distance between the coils' facing layers. [m]</summary>
     public required double GapM { get; init; }
 
-    /// <summary>What the shields behind both coils multiply the mutual inductance in air by. [1]</summary>
+    /// <summary>Factor on the mutual inductance in air, from the shields behind both coils. [1]</summary>
     public double ShieldFactor { get; init; } = 1;
 
     /// <summary>Operating frequency. [Hz]</summary>
@@ -35,13 +35,13 @@ public sealed record PadModel
     /// <summary>Inverter loss as a share of what it delivers. [1]</summary>
     public double InverterShare { get; init; }
 
-    /// <summary>Inverter loss by the square of the primary current. [Ω]</summary>
+    /// <summary>Inverter loss for each square of the primary current. [Ω]</summary>
     public double InverterOhm { get; init; }
 
     /// <summary>Voltage after the rectifier. [V]</summary>
     public required double RectifiedV { get; init; }
 
-    /// <summary>Fall over the rectifier's two conducting elements. [V]</summary>
+    /// <summary>Voltage drop over the rectifier's two conducting elements. [V]</summary>
     public double RectifierDropV { get; init; }
 
     /// <summary>Consumption of the receiver's control. [W]</summary>

@@ -41,8 +41,8 @@ public sealed record RunPlan
     public double? StartShare { get; init; }
 
     /// <summary>
-    /// Half-width within which the true state of charge lies about that one: a device shows whole percent, so nobody starts twice at just
-    /// the same. [1]
+    /// Half-width within which the true state of charge lies about that one: a device shows whole percent, so nobody starts twice at
+    /// exactly the same state. [1]
     /// </summary>
     public double StartSpread { get; init; }
 

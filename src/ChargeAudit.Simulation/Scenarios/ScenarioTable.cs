@@ -4,12 +4,12 @@ using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Simulation.Scenarios;
 
-/// <summary>A table of a scenario file: what a study's tables are read with, and values with their units.</summary>
+/// <summary>A table of a scenario file: read as a study's tables are, with values that carry units besides.</summary>
 internal sealed class ScenarioTable
 {
     private const double LongestS = 7 * 86_400;
 
-    /// <summary>A clock that is further off is no clock. [1]</summary>
+    /// <summary>A clock that runs faster or slower than by this is no clock. [1]</summary>
     private const double MostDrift = 0.1;
 
     private readonly TomlTableReader _table;

@@ -13,7 +13,7 @@ internal static class EnergySplit
     /// <summary>The step between two groups is at least this many times the scatter within each. [1]</summary>
     private const double ClearGap = 2;
 
-    /// <summary>What lies nearer than this to the middle between the two kinds belongs to neither, as a share of their distance.
+    /// <summary>What lies nearer than this to the middle between the two kinds, as a share of their distance, belongs to neither.
     /// [1]</summary>
     private const double NoMansLand = 0.25;
 

@@ -5,7 +5,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// <summary>Files that one meter wrote one after another are one log.</summary>
 internal static class FollowingLogs
 {
-    /// <summary>A hole longer than this, or than five usual intervals, parts two recordings. [s]</summary>
+    /// <summary>A hole longer than this, or than five usual intervals, separates two recordings. [s]</summary>
     private const double LongestHoleS = 10;
 
     /// <summary>Joins the logs that follow one another without a hole.</summary>

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Studies.Drafting;
 
 /// <summary>
-/// Which charges ran by cable and which by induction: by the words of names first, then by how the charger waits, then by energy, since a
-/// pad takes more for the same charge. What nothing tells stays open.
+/// Which charges ran by cable and which on a pad: decided by the words of names first, then by how the charger waits, then by energy, since
+/// a pad uses more for the same charge. What nothing decides stays open.
 /// </summary>
 internal static class KindGuess
 {

@@ -40,7 +40,7 @@ public sealed record LogFacts
     /// <summary>Usual time between rows. [s]</summary>
     public double IntervalS { get; init; } = 1;
 
-    /// <summary>Charges, those left out that move next to nothing beside the greatest.</summary>
+    /// <summary>Charges, without those that move next to nothing compared with the greatest.</summary>
     public IReadOnlyList<ChargeFacts> Charges { get; init; } = [];
 
     /// <summary>Whether its charge draws so little that a waiting charger might.</summary>
@@ -70,7 +70,7 @@ public sealed record LogFacts
 /// <param name="StartS">Start, from the log's first sample. [s]</param>
 /// <param name="EndS">End. [s]</param>
 /// <param name="EnergyWh">Energy. [Wh]</param>
-/// <param name="EndShare">Power at the very end by the greatest power kept up: how far it tapers. [1]</param>
+/// <param name="EndShare">Power at the very end divided by the greatest power kept up: how far it tapers. [1]</param>
 public sealed record ChargeFacts(int Session, double StartS, double EndS, double EnergyWh, double EndShare);
 
 /// <summary>How a charger waits with no device.</summary>

@@ -182,7 +182,7 @@ public static class LogLook
         return new WaitingFacts(power.Value, readings.Length < 12 ? 0 : PulseHeightW(readings), longest.Span.DurationS);
     }
 
-    // One knock at the meter is not a pulse train: the height must be reached several times.
+    // One spike is not a pulse train: the height must be reached several times.
     private static double PulseHeightW(double[] power)
     {
         if (PulsePeriod.ReadingsAPulse(power) <= 0)

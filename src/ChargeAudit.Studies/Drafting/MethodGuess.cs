@@ -3,7 +3,7 @@ using System.Text;
 namespace ChargeAudit.Studies.Drafting;
 
 /// <summary>
-/// The ways of charging: one wired and one inductive, or more where different folders or words of one kind tell them apart.
+/// The ways of charging: one by cable and one on a pad, or more where different folders or words of one kind tell them apart.
 /// </summary>
 /// <param name="Methods">The methods, wired ones first, each kind in the order in which it was met.</param>
 /// <param name="Names">For each charge or stretch of waiting the name of its method; null where nothing tells.</param>

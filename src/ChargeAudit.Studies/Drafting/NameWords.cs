@@ -35,7 +35,7 @@ internal sealed record NameWords
         ["waiting", "wait", "idle", "idling", "standby", "noload", "nodevice", "nophone", "empty", "leerlauf", "bereitschaft", "veille",
             "espera", "attesa"];
 
-    /// <summary>By cable or by induction; null where no word says it, or words say both.</summary>
+    /// <summary>By cable or on a pad; null where no word says it, or words say both.</summary>
     public MethodKind? Kind { get; private init; }
 
     /// <summary>The word that says it, as it is spelt in the tables; both words where they contradict each other; null where there is
@@ -57,7 +57,7 @@ internal sealed record NameWords
     /// <summary>The path's words without those of the measuring point: the same for two logs of one run, if their names say so.</summary>
     public required string Stem { get; init; }
 
-    /// <summary>Whether somebody said the kind, and no word had to.</summary>
+    /// <summary>Whether the user stated the kind, so that no word had to tell it.</summary>
     public bool Told { get; private init; }
 
     /// <summary>The same words, with the kind that somebody said.</summary>

@@ -9,7 +9,7 @@ namespace ChargeAudit.Studies.Drafting;
 /// <param name="Remarks">Why, and what speaks against it.</param>
 internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemark> Remarks)
 {
-    /// <summary>Whether somebody said it; it then stays.</summary>
+    /// <summary>Whether the user stated it; then it is kept.</summary>
     public bool Told { get; init; }
 
     /// <summary>Decides for one log.</summary>

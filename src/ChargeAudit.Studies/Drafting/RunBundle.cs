@@ -30,7 +30,7 @@ internal sealed record RunBundle(IReadOnlyList<PlacedLog> Logs, IReadOnlyList<Dr
 
 /// <summary>A bundle with its way of charging.</summary>
 /// <param name="Bundle">The logs.</param>
-/// <param name="Kind">By cable or by induction; null where nothing tells.</param>
+/// <param name="Kind">By cable or on a pad; null where nothing tells.</param>
 /// <param name="Charge">Position of the charge within the logs' charges, counted from 0; null for a charger that waits.</param>
 /// <param name="Remarks">Why.</param>
 internal sealed record KindOfBundle(RunBundle Bundle, MethodKind? Kind, int? Charge, IReadOnlyList<DraftRemark> Remarks)

@@ -9,7 +9,8 @@ internal static class StackedMeters
 {
     private const double LeastOverlap = 0.8;
 
-    /// <summary>Moves a log from the adapter's output to the device where another one of the same time shows that it must be.</summary>
+    /// <summary>Moves a log from the adapter's output to the device where another log of the same time shows that it must have been
+    /// there.</summary>
     public static List<PlacedLog> Told(List<PlacedLog> logs)
     {
         var told = logs.ToList();

@@ -103,7 +103,7 @@ public sealed record DraftMeter(string Name, MeasuringPoint Point, IReadOnlyList
 
 /// <summary>A way of charging.</summary>
 /// <param name="Name">Its name in the study.</param>
-/// <param name="Kind">By cable or by induction.</param>
+/// <param name="Kind">By cable or on a pad.</param>
 /// <param name="Remarks">Guesses and questions.</param>
 public sealed record DraftMethod(string Name, MethodKind Kind, IReadOnlyList<DraftRemark> Remarks);
 
@@ -121,7 +121,7 @@ public sealed record DraftRun(
     string? Method, IReadOnlyDictionary<MeasuringPoint, DraftLog> Logs, int? Session, IReadOnlyList<DraftRemark> Remarks);
 
 /// <summary>What somebody said about a log, in place of a guess.</summary>
-/// <param name="Kind">By cable or by induction; null: not said.</param>
+/// <param name="Kind">By cable or on a pad; null: not said.</param>
 /// <param name="Point">Where its meter sat; null: not said.</param>
 public sealed record LogChoice(MethodKind? Kind, MeasuringPoint? Point);
 

@@ -8,9 +8,9 @@ using static ChargeAudit.Comparing.Fairness.FairnessNotes;
 namespace ChargeAudit.Comparing.Auditing.Doubts;
 
 /// <summary>
-/// A pad that takes less than a cable. Its coils lose what a cable does not, so before the device it takes more for the same charge; less
-/// means that the logs changed places, or that the charges end differently. Said where the interval lies below one as a whole or, without
-/// an interval, where the ratio is below 0.97.
+/// A pad that uses less than a cable. Its coils lose what a cable does not, so before the device it uses more for the same charge; less
+/// means that the logs changed places, or that the charges end differently. Reported where the whole interval lies below one or, without an
+/// interval, where the ratio is below 0.97.
 /// </summary>
 internal static class ChangedPlaces
 {

@@ -5,7 +5,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
-/// <summary>What of a pad's loss its coils set, and what is left for the rest. Only where a study refers to coils.</summary>
+/// <summary>How much of a pad's loss its coils set, and how much is left for the rest. Only where a study refers to coils.</summary>
 internal static class CoilsSection
 {
     /// <summary>The section; none where no method's coils are known.</summary>

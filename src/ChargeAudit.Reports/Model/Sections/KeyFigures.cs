@@ -7,7 +7,7 @@ namespace ChargeAudit.Reports.Model.Sections;
 /// <summary>The few figures shown large at the top.</summary>
 internal static class KeyFigures
 {
-    // More methods than these stand side by side with their overheads alone.
+    // Where there are more methods than this, only their overheads are shown.
     private const int MostInFull = 2;
 
     /// <summary>Overhead, extra energy and extra cost of each method; where those are missing, their reason.</summary>

@@ -9,7 +9,7 @@ namespace ChargeAudit.Reports.Model.Sections;
 /// <summary>The years of the methods beside each other: differences, paybacks, and intervals from random draws.</summary>
 internal static class YearComparisonBlocks
 {
-    /// <summary>The blocks that there is something to say in.</summary>
+    /// <summary>The blocks, without those that would be empty.</summary>
     public static IEnumerable<Block> Of(AuditResult result)
     {
         if (result.Years.Count > 0)
