@@ -13,7 +13,7 @@ public sealed class BlockTests
     private static readonly double[] Energies = [10.00, 10.02, 10.11, 10.13, 9.91, 9.89];
     private static readonly string[] Days = ["Mon", "Mon", "Tue", "Tue", "Wed", "Wed"];
 
-    // Days of 10.01, 10.12 and 9.90: they scatter by 0.11, so a block has that and the figure rests on three.
+    // Days of 10.01, 10.12 and 9.90: they scatter by 0.11, so that is the scatter of a block, and the figure rests on three blocks.
     [Fact]
     public void A_check_counts_blocks_and_not_runs()
     {
@@ -23,7 +23,7 @@ public sealed class BlockTests
         Assert.Equal(CheckVerdict.Inconclusive, figure.Verdict);
         Assert.Contains("blocks (days, set-ups) of runs", figure.Settling!.Sentence, StringComparison.Ordinal);
 
-        // Taken for six independent runs the same numbers would pass a wider margin sooner.
+        // Taken as six independent runs, the same numbers would pass a wider margin sooner.
         var plain = Checker.Run(CheckCases.Design("new", Energies), CheckCases.Design("base", Energies),
             CheckCases.EnergyOnly(0.015)).Figures[0];
         Assert.True(plain.Test!.PWithin < figure.Test!.PWithin);

@@ -121,7 +121,7 @@ public sealed class CheckerTests
     [Fact]
     public void Among_many_figures_a_single_weak_failure_is_not_enough()
     {
-        // The lone figure fails at 0.05; among three the least p must be below 0.05/3.
+        // The lone figure fails at 0.05; among three the smallest p must be below 0.05/3.
         double[] after = [10.245, 10.21, 10.275, 10.20, 10.255];
         var alone = Checker.Run(CheckCases.Design("new", after), Baseline, CheckCases.EnergyOnly(0.02));
         Assert.InRange(alone.Figures[0].Test!.PBeyond, 0.05 / 3, 0.05);
@@ -203,7 +203,7 @@ public sealed class CheckerTests
             Assert.Contains(mentions, e.Message, StringComparison.Ordinal);
         }
 
-        // Half of the runs elsewhere is another mean too.
+        // With half of the runs elsewhere the mean position differs, too.
         var half =
             Assert.Throws<InputException>(() =>
             Checker.Run(Set(Candidate(1), Placed(0, "none"), Placed(4, "none")), baseline, CheckCases.EnergyOnly(0.02)));

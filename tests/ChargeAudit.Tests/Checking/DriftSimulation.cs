@@ -21,7 +21,7 @@ internal sealed class DriftSimulation
         _limits = ChangePointLimits.Of([.. Enumerable.Repeat(((double)Runs, Runs - 1.0), longest + 1)], DriftPower.HazardOf(figures));
     }
 
-    /// <summary>How soon a step is found, of histories with no alarm before it.</summary>
+    /// <summary>How soon a step is found in histories with no alarm before it.</summary>
     /// <param name="quiet">Checks between the first baseline and the step. [1]</param>
     /// <param name="step">The step, in standard uncertainties of one check. [1]</param>
     /// <param name="all">Whether all figures step, or only one.</param>
@@ -33,7 +33,7 @@ internal sealed class DriftSimulation
         var waits = new List<int>();
         while (waits.Count < histories)
         {
-            // Figures that do not move tell nothing of the step.
+            // Figures that do not move say nothing about the step.
             int wait = Enumerable.Range(0, all ? _figures : 1)
                 .Select(_ => FirstAlarm(quiet, step, quiet + DriftPower.LongestWait, random) - quiet).Min();
             if (wait > 0)
@@ -59,7 +59,7 @@ internal sealed class DriftSimulation
             .Count(_ => Enumerable.Range(0, _figures).Any(_ => FirstAlarm(checks, 0, checks, random) <= checks)) / histories;
     }
 
-    // The check that raises the first alarm, counted from 1 behind the baseline; one more than the longest where none does.
+    // The check that raises the first alarm, counted from 1 after the baseline; one more than the longest where none does.
     private int FirstAlarm(int quiet, double step, int longest, RandomSource random)
     {
         var seen = new ChartMeasurement[longest + 1];

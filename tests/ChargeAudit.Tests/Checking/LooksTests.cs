@@ -12,8 +12,8 @@ public sealed class LooksTests
 {
     private static readonly int[] Plan = [3, 6, 9, 12];
 
-    // Four million simulated candidates elsewhere (R 4.2.2), each look at 0.05: means of 3, 6, 9 and 12 runs beside a baseline that is
-    // known, or has five runs.
+    // From four million candidates simulated apart from this program (R 4.2.2), each look at 0.05: means of 3, 6, 9 and 12 runs beside a
+    // baseline that is known, or has five runs.
     [Theory]
     [InlineData(new[] { 3, 6, 9, 12 }, 1_000_000, 0.1171)]
     [InlineData(new[] { 3, 6, 9, 12 }, 5, 0.0950)]
@@ -85,7 +85,7 @@ public sealed class LooksTests
         var other = Checker.Run(CheckCases.Design("other", Energies(3, 1)), baseline, CheckCases.EnergyOnly(0.02));
         Assert.Equal(1, EarlierLooks.Told([.. history, HistoryEntry.Of(other, DateTimeOffset.UnixEpoch)], other).Looks!.Number);
 
-        // A look that the plan does not have is told.
+        // A look that the plan does not have is pointed out.
         var planned = Checker.Run(CheckCases.Design("new", Energies(6, 1.0195)), baseline, CheckCases.EnergyOnly(0.02) with
         {
             Looks = [4, 6],

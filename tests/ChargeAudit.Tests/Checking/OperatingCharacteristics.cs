@@ -27,13 +27,13 @@ internal sealed record VerdictShares(double Pass, double Fail)
 
 /// <summary>
 /// The operating characteristics of the check: run energies are drawn with a known true ratio, normal scatter and one gain of the meter for
-/// both designs, measured with the errors of logs where wished, and go through the same function as those of a study.
+/// both designs, measured with the errors of logs if desired, and go through the same function as those of a study.
 /// </summary>
 internal static class OperatingCharacteristics
 {
     public static VerdictShares Simulate(PairsOfDesigns what, int pairs, ulong seed)
     {
-        // The same scatter with and without logs: their powers differ by what measuring costs and not by luck.
+        // The same scatter with and without logs: their statistical powers differ by what measuring costs and not by chance.
         var random = new RandomSource(seed)
             .Named(InvariantText.Of($"{what.TrueRatio:0.000}-{what.Runs}-{what.Scatter}-{what.Gain}-{what.Figures}"));
         var logs = new RandomSource(seed).Named("logs");

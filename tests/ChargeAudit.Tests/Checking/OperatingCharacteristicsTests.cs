@@ -42,7 +42,7 @@ public sealed class OperatingCharacteristicsTests
         Assert.True(shares.Pass > 0.8);
     }
 
-    // What measuring costs: shares of right verdicts by those of a check that knows each run's energy exactly, over the same scatter.
+    // What measuring costs: shares of right verdicts, divided by those of a check that knows each run's energy exactly; same scatter.
     [Theory]
     [InlineData(1, 0.95)]
     [InlineData(30, 0.90)]

@@ -39,7 +39,7 @@ public sealed class HelpTests
             StringComparison.Ordinal);
     }
 
-    // The longest name sets where the descriptions of all begin: on 80 columns two thirds are left for them.
+    // The longest name sets where the descriptions of all begin: of 80 columns two thirds are left for them.
     [Fact]
     public async Task The_list_of_commands_leaves_room_for_what_they_do()
     {

@@ -3,7 +3,7 @@ using ChargeAudit.Cli.Hosting;
 
 namespace ChargeAudit.Tests.Cli;
 
-/// <summary><c>--version</c> is answered before the commands are made, as a start costs less so.</summary>
+/// <summary><c>--version</c> is answered before the commands are built, because the program starts faster that way.</summary>
 public sealed class VersionTests
 {
     [Fact]

@@ -7,7 +7,7 @@ using ChargeAudit.LogMaker.Traces;
 
 namespace ChargeAudit.Tests.Coverage;
 
-/// <summary>The log maker's truths are held against sums of ten-millisecond slices and arithmetic by hand.</summary>
+/// <summary>The log maker's truths are checked against sums of ten-millisecond slices and arithmetic by hand.</summary>
 public class LogMakerTests
 {
     private const double SliceS = 0.01;

@@ -78,8 +78,8 @@ public sealed partial class WordsTests
     private static IEnumerable<string> Told(string file, IEnumerable<string> texts) =>
         texts.SelectMany(Found, (text, word) => $"{Name(file)}: \"{word}\" in: {text}");
 
-    // Keys, options and words in quotes or code are the file's own. A word that begins small is found small only where it is one of the
-    // trade's keys: a USB meter is not the key usb.
+    // Keys, options and words in quotes or code are the file's own. Only "usb" is looked for in small letters alone: a USB meter is not
+    // the key usb.
     private static IEnumerable<string> Found(string text)
     {
         string prose = Key().Replace(text, " ");

@@ -2,7 +2,7 @@ using ChargeAudit.Tests.Reports;
 
 namespace ChargeAudit.Tests.House;
 
-/// <summary>A break that is listed for <c>tests/breaks/run</c> can be put into today's sources: what it takes out stands there,
+/// <summary>A break that is listed for <c>tests/breaks/run</c> can be put into today's sources: what it replaces stands there,
 /// once.</summary>
 public sealed class BreaksListTests
 {

@@ -19,7 +19,7 @@ public sealed partial class NoCommandLineWordsTests
         Assert.True(said.Count == 0, string.Join('\n', said));
     }
 
-    // A probe of the probe: the program's own texts hold such words, and are found.
+    // The check itself is checked: the program's own texts hold such words, and they are found.
     [Fact]
     public void The_program_names_them() =>
         Assert.Contains(Texts(typeof(ChargeAuditProgram).Assembly), t => CommandLineWord().IsMatch(t));

@@ -5,7 +5,7 @@ namespace ChargeAudit.Tests.House;
 /// <summary>Code that no command reaches is used, moved to the tests, or deleted.</summary>
 public sealed class NoDeadWingTests
 {
-    // What no command reaches and stays, and why. It may only become shorter.
+    // What no command reaches but stays all the same, and why. The list may only become shorter.
     private static readonly Dictionary<string, string> Kept = new(StringComparer.Ordinal)
     {
         ["Triangulation.get_Triangles"] = "shows a test that the triangles are Delaunay's; the surface asks one point at a time",
@@ -32,7 +32,7 @@ public sealed class NoDeadWingTests
         Assert.All(Kept.Keys, name => Assert.Contains(name, unreached.Select(Short)));
     }
 
-    // A probe of the probe: what the program certainly reaches, and what it certainly does not.
+    // The check itself is checked: what the program certainly reaches, and what it certainly does not.
     [Fact]
     public void What_is_reached_and_what_is_not_are_told_apart()
     {

@@ -5,7 +5,7 @@ using PublicApiGenerator;
 
 namespace ChargeAudit.Tests.House;
 
-/// <summary>What the libraries offer stands in one file each, so that a change of it is seen and meant.</summary>
+/// <summary>What the libraries offer stands in one file each, so that no change of it goes unseen or happens by accident.</summary>
 public sealed class PublicApiTests
 {
     private static readonly string Golden =

@@ -5,8 +5,8 @@ using System.Runtime.CompilerServices;
 namespace ChargeAudit.Tests.House;
 
 /// <summary>
-/// Which methods of the shipped assemblies can be reached from the program's entry, read from their compiled code. It errs towards reached:
-/// whoever mentions a type may call whatever the type overrides or implements.
+/// Which methods of the shipped assemblies can be reached from the program's entry, read from their compiled code. In doubt a
+/// method counts as reached: whoever mentions a type may call whatever the type overrides or implements.
 /// </summary>
 internal sealed class Reachability
 {
@@ -146,6 +146,6 @@ internal sealed class Reachability
         }
     }
 
-    // One method has several objects: of its type and of each type made from it.
+    // Reflection has several objects for one method: one of its type and one of each type derived or constructed from it.
     private static (Guid Module, int Token) KeyOf(MethodBase method) => (method.Module.ModuleVersionId, method.MetadataToken);
 }

@@ -38,7 +38,7 @@ public sealed class HostileValuesTests
             .Select(i =>
             InvariantText.Of($"{i},{(i is 20 or 21 ? "1.797e308" : (i / 720.0).ToString("F4", CultureInfo.InvariantCulture))},5\n"))));
 
-    /// <summary>2⁶³ is a number that no whole number of 64 bits holds.</summary>
+    /// <summary>2⁶³ does not fit in a signed 64-bit integer.</summary>
     [Fact]
     public void A_counter_of_more_digits_than_a_number_holds_is_no_fault_of_the_program() =>
         Json("Time (s),E (kWh)\n0,100.001\n60,9223372036854775808\n");

@@ -58,7 +58,7 @@ public class CalibratedLogTests
     {
         var narrow = Line() with { Range = (0, 5) };
         var log = Measure(narrow, "2 %");
-        // A cell that straddles the step is not told apart.
+        // A cell that straddles the step is not divided.
         Assert.Equal(7 - (0.5 * 0.176471), log.Result.Energy.Value, 1e-3);
         Assert.Equal(0.02 * 5 / Math.Sqrt(3), Part(log, "power-gain"), 1e-3);
         Assert.Contains(log.Result.Doubts, d => d.Text.Contains("lies outside what meter plug was calibrated for",

@@ -5,8 +5,8 @@ using ChargeAudit.Measuring;
 
 namespace ChargeAudit.Tests.Measuring;
 
-/// <summary>Only direct current moves charge; effective values of mains current summed over time are none, whether or not somebody said
-/// where the meter sat.</summary>
+/// <summary>Only direct current moves charge; effective values of mains current summed over time are not charge, whether or not it was
+/// stated where the meter was.</summary>
 public sealed class ChargeOfALogTests
 {
     [Theory]

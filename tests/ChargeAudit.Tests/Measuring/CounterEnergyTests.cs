@@ -8,7 +8,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring;
 
-/// <summary>Energies of logs whose counter counts, by closed forms.</summary>
+/// <summary>Energies taken from the counter of a log, against closed forms.</summary>
 public sealed class CounterEnergyTests
 {
     private const double Wait = 0.3;
@@ -46,8 +46,8 @@ public sealed class CounterEnergyTests
             Assert.Equal(stepWh * (1 - Math.Sqrt(0.05)), 0.5 * (energy.High - energy.Low), 0.02 * stepWh);
         }
 
-        // One energy errs by its part of a step or by what that lacks to a whole one, so it is missed at 22 % of phases at worst; 95 %
-        // holds over all energies.
+        // An energy errs by the fraction of a step in it, or by what that fraction lacks to a whole step, so it is missed at 22 % of phases
+        // at worst; the 95 % hold over all energies.
         Assert.InRange(held, 15, 20);
     }
 

@@ -106,7 +106,7 @@ public sealed class DamagedLogTests
             }
             else if (here && kind == FaultKind.TimeBackwards)
             {
-                // A row from somewhere else, with a power that never was.
+                // A stray row, with a power that never flowed.
                 text.Append(Text(s - 50, 1)).Append(",400.0,").Append(Text((TrueJ(s) - counterFromJ) * gain / 3600, 5)).Append('\n');
             }
         }

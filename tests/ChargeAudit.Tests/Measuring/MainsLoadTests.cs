@@ -76,7 +76,7 @@ public class MainsLoadTests
         Assert.Equal(doubted, log.Doubts.Any(d => d.Text.Contains("crest factor is about 3.5", StringComparison.Ordinal)));
     }
 
-    // Of 1.5 W that may flow 0.92 W were read: anything from nothing to 1.5 W, so up to 0.92 W below and 0.58 W above.
+    // 0.92 W was read where up to 1.5 W may flow: anything from nothing to 1.5 W, so up to 0.92 W below and 0.58 W above.
     [Fact]
     public void Below_the_starting_power_anything_up_to_it_may_flow()
     {

@@ -57,9 +57,9 @@ public class MeanBorderTests
         Assert.Equal(log.Result.Energy.Value, log.Result.Modes.Sum(m => m.Energy.Value), 9);
     }
 
-    // 0.1 W, ten minutes of 10 W, 0.3 W, read at moments every 30 s: twenty readings meet the charge wherever it begins, and the straight
-    // lines between readings make 20 · 30 s · 10 W of them, which is right on average over the places. Where they began and ended lies
-    // anywhere within one interval: 10 W over 30 s/√12 at either end.
+    // 0.1 W, ten minutes of 10 W, 0.3 W, read at moments every 30 s: twenty readings fall in the charge wherever it begins, and the
+    // straight lines between readings make 20 · 30 s · 10 W of them, which is right on average over all places. Start and end each lie
+    // anywhere within one interval: 10 W · 30 s/√12 at either end.
     [Theory]
     [InlineData(0.1)]
     [InlineData(0.5)]

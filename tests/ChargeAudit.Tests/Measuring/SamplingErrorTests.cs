@@ -24,7 +24,7 @@ public class SamplingErrorTests
         Assert.Equal(20 * 0.5 * 60, found, 0.15 * 600);
     }
 
-    // A pulse that one reading in 100 caught: one more or one less may have been.
+    // A pulse that one reading in 100 caught: it could have been one more or one fewer.
     [Fact]
     public void A_pulse_caught_once_may_have_been_caught_twice_or_never()
     {
@@ -32,14 +32,14 @@ public class SamplingErrorTests
         Assert.InRange(found, 2.0 * 10, 2.0 * 10 * 1.5);
     }
 
-    // A steady fall from 10 to 0.5 W, 60 rows: by what straight lines can miss if it went in steps, 9.5/59 · 60/√12 · √59 J, 0.1 % of the
-    // energy.
+    // A steady fall from 10 to 0.5 W, 60 rows: what straight lines may miss if it went in steps, 9.5/59 · 60/√12 · √59 J, 0.1 % of
+    // the energy.
     [Fact]
     public void A_course_is_no_scatter() =>
         Assert.Equal(9.5 / 59 * 60 / Math.Sqrt(12) * Math.Sqrt(59),
             SamplingError.StandardJ(Envelope(60, i => 10 - (9.5 * i / 59), 60), -Everything, Everything), 1.0);
 
-    // Noise of 0.05 W on means over 30 s of a charge that falls from 10 W as e^(−t/1200): σ/√n, and nothing for the course.
+    // Noise of 0.05 W on means over 30 s of a charge that falls from 10 W as e^(−t/1200): σ/√n, and nothing for the fall itself.
     [Theory]
     [InlineData(5)]
     [InlineData(30)]

@@ -34,7 +34,7 @@ public class StepErrorTests
     [Fact]
     public void A_drift_across_many_steps_in_few_rows_averages_out() => Assert.Equal(0, Share(t => t % 64), 12);
 
-    // To and fro between two steps may be the border of two, or a load that switches: it stays for the most part.
+    // A reading that alternates between two steps may lie at their border, or the load switches: most of the error stays.
     [Fact]
     public void Two_steps_in_turn_leave_most() => Assert.Equal(Math.Sqrt(0.5), Share(t => t % 2), 3);
 

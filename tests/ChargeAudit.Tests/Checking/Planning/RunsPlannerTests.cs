@@ -41,7 +41,7 @@ public sealed class RunsPlannerTests
     }
 
     // The usual table for two means, power 0.8, level 0.05, two-sided: 17 in each group for a difference of one standard deviation and 64
-    // for half of one (from memory; common practice, no source). A ratio close to 1 asks the same.
+    // for half of one (from memory; common practice, no source). A ratio close to 1 needs the same.
     [Theory]
     [InlineData(1e-4, 17)]
     [InlineData(2e-4, 64)]
@@ -61,7 +61,8 @@ public sealed class RunsPlannerTests
     public void No_number_of_runs_beats_a_meter_that_is_too_uncertain() =>
         Assert.Null(RunsPlanner.Needed(new RunsAim(PlanAim.KeepMargin, 0.02), 0.001, 0.02));
 
-    // Chi-squared with 4 degrees of freedom lies below 1.649 with 20 % (printed tables, such as those of handbooks of statistics).
+    // Chi-squared with 4 degrees of freedom lies below 1.649 with a probability of 20 % (tables printed in handbooks of
+    // statistics).
     [Fact]
     public void A_scatter_seen_in_five_runs_may_be_half_as_large_again() =>
         Assert.Equal(Math.Sqrt(4 / 1.649), RunsPlanner.UpperScatter(1, 4, 0.8), 5e-4);

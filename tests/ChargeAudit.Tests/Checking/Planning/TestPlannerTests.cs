@@ -95,7 +95,7 @@ public sealed class TestPlannerTests
         }))));
     }
 
-    // Readings at random moments, as far apart as the plan reckons: the mean must lie within the wanted 5 % in 95 % of the logs (three
+    // Readings at random moments, as far apart as the plan assumes: the mean must lie within the wanted 5 % in 95 % of the logs (three
     // standard errors allowed).
     [Fact]
     public void A_log_as_long_as_planned_gives_the_wanted_accuracy()

@@ -2,7 +2,7 @@ using ChargeAudit.Cli.Page;
 
 namespace ChargeAudit.Tests.Cli.Page;
 
-/// <summary>How much the local page takes, and by which names.</summary>
+/// <summary>How much the local page accepts, and under which names.</summary>
 public sealed class PageLimitsTests
 {
     private const long MiB = 1024 * 1024;

@@ -144,7 +144,7 @@ public sealed class PageSessionTests : IDisposable
         return (context.Response.StatusCode, Encoding.UTF8.GetString(to.ToArray()));
     }
 
-    /// <summary>Gives no byte until it is given up.</summary>
+    /// <summary>Yields no byte until the reader gives up.</summary>
     private sealed class Silent : MemoryStream
     {
         public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken = default)

@@ -8,7 +8,7 @@ namespace ChargeAudit.Tests.Comparing.Auditing;
 /// <summary>What follows a charge is the full device only where the same log tells it from the waiting charger.</summary>
 public sealed class FullOrWaitingTests
 {
-    // 0.02 W between both, and 0.01 W of scatter at each: 1.4 standard uncertainties. With 0.002 W, seven.
+    // 0.02 W between the two, and 0.01 W of scatter in each: 1.4 standard uncertainties. With 0.002 W, seven.
     [Theory]
     [InlineData(0.01, false)]
     [InlineData(0.002, true)]

@@ -48,7 +48,7 @@ public sealed class MeasuredBesidePossibleTests : IDisposable
         Assert.Contains("90.0 %", report, StringComparison.Ordinal);
         Assert.Empty(ResultsSchema.Problems(ResultsJson.Audit(audit)));
 
-        // Coils so poor that no pad of theirs could do what was measured.
+        // Coils so poor that no pad with them could do what was measured.
         var impossible = Audit(Coils + "coupling = \"0.02\"\n");
         Assert.True(impossible.Methods.Single(m => m.Name == "pad").Coils!.Contradicts);
         Assert.Contains("this cannot be", MarkdownReport.Of(impossible, []), StringComparison.Ordinal);

@@ -11,8 +11,8 @@ using ChargeAudit.Tests.Simulation;
 
 namespace ChargeAudit.Tests.Comparing.Auditing;
 
-/// <summary>An audit of any of the scenarios, each by a charge of each method from nearly full, says from summaries what it says from
-/// the logs.</summary>
+/// <summary>For every scenario, with one charge by each method from nearly full, an audit of summaries says what an audit of the logs
+/// says.</summary>
 public sealed class ScenarioSummariesTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-").FullName;

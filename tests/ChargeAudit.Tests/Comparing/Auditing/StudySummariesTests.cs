@@ -92,7 +92,7 @@ public sealed class StudySummariesTests : IDisposable
         var folder = Folder();
         Audited(folder);
 
-        // A waiting log's counter is asked of the log itself, which a study that names its summary has not.
+        // The counter of a log of waiting is read from the log itself, which a study that names its summary does not have.
         string[] made = Directory.GetFiles(Path.Combine(_folder, "summaries"), "pad-1-wall*");
         string named = File.ReadAllText(StudyFile).Replace("pad-1-wall.csv", $"summaries/{Path.GetFileName(Assert.Single(made))}",
             StringComparison.Ordinal);

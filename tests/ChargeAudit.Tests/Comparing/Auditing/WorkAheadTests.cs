@@ -17,7 +17,7 @@ public sealed class WorkAheadTests
         Action<CancellationToken>[] work = [.. done.Select(d => (Action<CancellationToken>)(stop => Assert.InRange(d.Value, 0, 39)))];
         using (new WorkAhead(work, CancellationToken.None))
         {
-            // Whoever asks for a result gets it, whether it was begun or not, and so the error.
+            // Whoever asks for a result gets it, whether it was begun or not; the same goes for the error.
             Assert.Equal(39, done[39].Value);
             Assert.Equal("seven", Assert.Throws<InvalidOperationException>(() => done[7].Value).Message);
             Assert.Equal(Enumerable.Range(0, 40).Where(i => i != 7), done.Where((_, i) => i != 7).Select(d => d.Value));

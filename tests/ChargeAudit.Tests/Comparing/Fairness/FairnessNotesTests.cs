@@ -128,7 +128,7 @@ public sealed class FairnessNotesTests
     [InlineData(7800)]
     public void Maintenance_counts_from_where_the_device_said_it_was_full(double fullS)
     {
-        // The device's word lies ten minutes before or after the end seen in the power: both methods were kept for 1 h all the same.
+        // The device reports full ten minutes before or after the end seen in the power: both methods were kept for 1 h all the same.
         List<RunResult> Full(string method) => [.. Runs(method, 3).Select(r => WithChargeEnd(r, fullS))];
         Assert.Empty(Judge(Full("cable"), Full("pad")));
 

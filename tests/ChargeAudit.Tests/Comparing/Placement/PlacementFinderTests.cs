@@ -79,7 +79,7 @@ public sealed class PlacementFinderTests
         // The positions of one trial share the meter's gain, so they count as fewer than 1350: between 92 and 98 %.
         Assert.InRange((double)heldPositions / positions, 0.92, 0.98);
 
-        // 95 % of 150: 142.5, standard deviation 2.7; the fourth power is taken up in one trial of twenty and widens its interval.
+        // 95 % of 150: 142.5, standard deviation 2.7; the term of fourth power is included in one trial of twenty and widens its interval.
         Assert.InRange(coefficients, 132, 150);
     }
 

@@ -10,7 +10,7 @@ using Microsoft.Data.Analysis;
 namespace ChargeAudit.Tests.Comparing.Tables;
 
 /// <summary>
-/// Means of one minute, told by hand: 20 min at 0.25 W, 150 min at 6 W, 90 min at 0.5 W. Energies: 0.25 ÷ 3 = 0.08333 Wh, 15 Wh, 0.75 Wh;
+/// Means of one minute, worked by hand: 20 min at 0.25 W, 150 min at 6 W, 90 min at 0.5 W. Energies: 0.25 ÷ 3 = 0.08333 Wh, 15 Wh, 0.75 Wh;
 /// 15.83333 Wh in all, in 260 min.
 /// </summary>
 public sealed class LogTablesTests : IDisposable

@@ -38,7 +38,7 @@ public class YearDetailTests
         Assert.Equal(9.2345 - cableKwh, difference.Energy.Value!.Value, 12);
         Assert.Equal(0.3 * (9.2345 - cableKwh), difference.Cost.Value!.Value, 12);
 
-        // The gain works on the difference only: 0.5 % of it, not 0.5 % of each year in squares.
+        // The gain acts on the difference only: 0.5 % of it, not 0.5 % of each year added in squares.
         double gain = difference.Energy.Value.Components.Single(c => c.Source.Id == "meter:plug/gain").SignedStandardUncertainty;
         Assert.Equal(0.005 * (9.2345 - cableKwh), gain, 12);
     }
@@ -70,7 +70,7 @@ public class YearDetailTests
         var detail = YearlyEnergy.Of(YearCases.Pad(use, Flat)).Detail!;
         TornadoBar Bar(string what) => detail.Tornado.Single(b => b.What == what);
 
-        // By hand from 19.3 Wh more for a charge more (18 + 5.5 × 0.6 − 8 × 0.25), 365/7 weeks, 0.30 a kWh.
+        // By hand from 19.3 Wh for one more charge (18 + 5.5 × 0.6 − 8 × 0.25), 365/7 weeks, 0.30 a kWh.
         var charges = Bar("charges per week");
         Assert.Equal((5, 9, "limits in the study"), (charges.Low, charges.High, charges.Basis));
         Assert.Equal(0.3 * (9.2345 - (2 * 0.0193 * 365 / 7)), charges.ResultLow, 10);
@@ -128,7 +128,7 @@ public class YearDetailTests
     [Fact]
     public void Random_draws_of_one_rectangular_source_end_inside_its_limits()
     {
-        // E is uniform between 9 and 11 kWh-equivalents: the middle 95 % of it are 0.95 of the width, where ±1.96 u would be 1.13 of it.
+        // E is uniform between 9 and 11 Wh: its middle 95 % are 0.95 of the width, where ±1.96 u would be 1.13 of it.
         var source = new UncertaintyComponent(new InfluenceSource("gain", Shape: ErrorShape.Rectangular), 1 / Math.Sqrt(3));
         var input = YearCases.Pad(new Use { PluggedInAllDay = false }) with
         {
@@ -197,7 +197,7 @@ public class YearDetailTests
         Assert.Equal(6.15 * perCharge, year.Interval()!.Value.Low, 1e-6);
         Assert.Equal(11.85 * perCharge, year.Interval()!.Value.High, 1e-6);
 
-        // The random draws come to the same by another way: 20 000 of them are good to 0.02 charges a week at the ends.
+        // The random draws come to the same result in another way: 20 000 of them are good to 0.02 charges a week at the ends.
         var draws = YearlyEnergy.Of(input).Detail!.EnergyMonteCarlo!;
         Assert.Equal(6.15 * perCharge, draws.Low, 0.03);
         Assert.Equal(11.85 * perCharge, draws.High, 0.03);

@@ -137,8 +137,8 @@ public class YearlyEnergyTests
     [Fact]
     public void Limits_of_the_charges_widen_the_interval_by_the_slope_of_the_year()
     {
-        // dE/dn by hand at 8 h on the charger: a charge more brings 18 Wh + 5.5 h × 0.6 W and takes 8 h × 0.25 W away: 19.3 Wh, 365/7 times
-        // a year.
+        // dE/dn by hand at 8 h on the charger: one more charge adds 18 Wh + 5.5 h × 0.6 W and saves 8 h × 0.25 W: 19.3 Wh, 365/7 times a
+        // year.
         var use = new Use { HoursOnChargerPerCharge = 8, ChargesPerWeekRange = new NumberRange(5, 9) };
         var exact = YearCases.Pad(use) with
         {

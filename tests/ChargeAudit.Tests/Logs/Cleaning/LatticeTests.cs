@@ -8,7 +8,7 @@ public class LatticeTests
     [Fact]
     public void Two_values_are_no_lattice() => Assert.Null(Lattice.Step([0.24, 2.13, 0.24, 2.13], 0.01));
 
-    // Multiples of 0.3 W by chance: with a tenth printed, three differences fall on such a grid once in 3² cases.
+    // Multiples of 0.3 W by chance: with one decimal printed, three differences fall on such a grid once in 3² cases.
     [Fact]
     public void A_few_values_are_no_lattice() => Assert.Null(Lattice.Step([0.3, 0.9, 1.2, 2.4], 0.1));
 

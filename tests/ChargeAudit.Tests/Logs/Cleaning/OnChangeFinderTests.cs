@@ -48,7 +48,7 @@ public class OnChangeFinderTests
         Assert.Equal(0.25, layout.ChangeThreshold!.Amount);
     }
 
-    // A taper from 10 W with time constant 1000 s, looked at every 20 s: a row where 0.1 W has gone since the last one.
+    // A taper from 10 W with time constant 1000 s, looked at every 20 s: a row where power fell by 0.1 W since the last one.
     [Fact]
     public void Rows_that_lie_whole_looks_apart_tell_how_often_the_logger_looks()
     {

@@ -7,7 +7,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Columns;
 
-/// <summary>Of two counters of one quantity the one is taken that the readings agree with.</summary>
+/// <summary>Of two counters of one quantity, the one that agrees with the readings is used.</summary>
 public sealed class CounterColumnsTests
 {
     [Theory]

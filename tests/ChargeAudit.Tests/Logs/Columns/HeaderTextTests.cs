@@ -3,7 +3,7 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Columns;
 
-/// <summary>What header cells are understood as.</summary>
+/// <summary>How header cells are understood.</summary>
 public sealed class HeaderTextTests
 {
     [Theory]

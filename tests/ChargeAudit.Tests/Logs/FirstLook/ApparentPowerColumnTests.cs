@@ -23,7 +23,7 @@ public sealed class ApparentPowerColumnTests
     public void On_direct_current_power_is_the_product_and_nothing_is_said() =>
         Assert.False(Told(Log("0.00", 1, 20, 3, 9), MeasuringPoint.Usb));
 
-    // A charger that waits at 0.4 W: its digits tell nothing of the phase, whatever the power factor.
+    // A charger that waits at 0.4 W: its digits say nothing about the phase, whatever the power factor.
     [Fact]
     public void Readings_of_few_digits_say_nothing() => Assert.False(Told(Log("0", 0.3, 0.4, 0.3), MeasuringPoint.Wall));
 

@@ -9,8 +9,8 @@ using Parquet.Schema;
 
 namespace ChargeAudit.Tests.Logs.Formats;
 
-/// <summary>Files of other formats made to fill the memory or to never end: each is refused by its own sentence, before what it claims is
-/// held.</summary>
+/// <summary>Files of other formats made to fill the memory or never to end: each is refused with its own sentence, before what it claims to
+/// hold is in memory.</summary>
 [Collection(Reach.ReachTests.Alone)]
 public sealed class HostileFormatsTests
 {
@@ -116,7 +116,7 @@ public sealed class HostileFormatsTests
 
             if (what == "texts")
             {
-                // Random enough not to be told by its packing.
+                // Varied enough that its packing ratio does not give it away.
                 using var writer = new StreamWriter(zip.CreateEntry("xl/sharedStrings.xml", CompressionLevel.Fastest).Open());
                 writer.Write($"<sst {ns}>");
                 for (int i = 0; i < 2_100_000; i++)
@@ -182,10 +182,10 @@ public sealed class HostileFormatsTests
         end.Set();
     }
 
-    /// <summary>The library leaves in the columns of such files what lay in its memory before: 20 rows of 4.5 W, of whose power the file
-    /// says something else. The numbers are those of the format's definition: encoding 3 is that of truths, a dictionary of two values takes
-    /// 16 bytes, one that lies beyond the file's end is none, and 21 values are one more than there are rows. The last claims by its own first
-    /// bytes to unpack to 256 MB where the head of its page says 8 bytes.</summary>
+    /// <summary>For such files the library leaves in the columns whatever lay in its memory before: 20 rows of 4.5 W, about whose power the
+    /// file says something untrue. The numbers are those of the format's definition: encoding 3 is for Boolean values, a dictionary of two
+    /// values takes 16 bytes, one that lies beyond the file's end is none, and 21 values are one more than there are rows. In the last, the
+    /// packed data's own first bytes claim to unpack to 256 MB, where the page header says 8 bytes.</summary>
     [Theory]
     [InlineData("152815041506", "152815061506")]
     [InlineData("1504151015144c1502", "1504151015144c1504")]

@@ -26,7 +26,7 @@ public sealed class OdsLogTests
         Assert.Equal(new DateTime(2031, 5, 7, 18, 30, 0), read.Layout.Start!.Value.DateTime);
     }
 
-    // A row belongs to a table; one that is in none is no log's.
+    // A row belongs to a table; one outside every table belongs to no log.
     [Fact]
     public void Rows_outside_of_any_table_are_passed_over()
     {

@@ -50,7 +50,7 @@ public sealed class PlainNumberTests
             int point = field.IndexOf('.', StringComparison.Ordinal);
             Assert.Equal(point < 0 ? -1 : field.Length - point - 1, places);
 
-            // Eight digits or fourteen without a point may be a date, which is asked apart.
+            // Eight digits or fourteen without a point may be a date, which is tested separately.
             Assert.False(places >= 0 && Cells.IsTime(field), field);
         }
 

@@ -4,7 +4,7 @@ using ChargeAudit.Logs;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 
-/// <summary>One and the same log in many dresses must give the same samples.</summary>
+/// <summary>One and the same log written in many ways must give the same samples.</summary>
 public sealed class DialectTests
 {
     private const string Plain =

@@ -133,7 +133,7 @@ public sealed class FollowingFilesTests
         + string.Concat(Enumerable.Range(0, rows)
             .Select(i => $"{new DateTime(2031, 5, 7).AddMinutes(fromMin + (stepMin * i)):HH:mm:ss},5,1\n"));
 
-    // A charge at 8 W from 22:00 to 02:00 on the next day, 0.2 W before and after, with a scatter that no sensor is without.
+    // A charge at 8 W from 22:00 to 02:00 on the next day, 0.2 W before and after, with the scatter that every sensor has.
     private static string Powers(int fromS, int rows) => "clock,power (W)\n"
         + string.Concat(Enumerable.Range(0, rows).Select(i => fromS + (10 * i))
             .Select(s => $"{new DateTime(2031, 5, 7).AddSeconds(s):HH:mm:ss},"

@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 
-/// <summary>A log is opened from a path or a stream, read, and let go of.</summary>
+/// <summary>A log is opened from a path or a stream, read, and closed.</summary>
 public sealed class LogFileTests
 {
     // 6 W for 99 s.

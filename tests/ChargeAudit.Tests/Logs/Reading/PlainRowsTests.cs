@@ -16,7 +16,7 @@ public sealed class PlainRowsTests
     [InlineData(5, 1000, "\r\n")]
     public void Numbers_of_any_length_are_exactly_rounded(int seed, int alike, string lineEnd)
     {
-        // So many rows at a time have as many digits before and behind the point; some have a sign in place of the first digit.
+        // This many rows in a row have the same number of digits before and after the point; some have a sign in place of the first digit.
         var dice = new Random(seed);
         var numbers = new List<string>();
         while (numbers.Count < Math.Max(6000, 3 * alike))
@@ -57,7 +57,7 @@ public sealed class PlainRowsTests
         Assert.Null(Read([odd]));
         Assert.Null(Read([before, before, odd, before]));
 
-        // Behind more rows than are looked at in one go: those that follow are read as the ones before them were.
+        // After more rows than are looked at in one go: those that follow are read as the ones before them were.
         Assert.Null(Read([.. Enumerable.Repeat(before, 3000), odd, before]));
     }
 

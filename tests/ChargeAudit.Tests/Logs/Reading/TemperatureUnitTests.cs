@@ -2,7 +2,7 @@ using ChargeAudit.Logs;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 
-/// <summary>Temperatures in other units than °C: of all units only theirs begin elsewhere.</summary>
+/// <summary>Temperatures in other units than °C: of all units only theirs have different zeros.</summary>
 public sealed class TemperatureUnitTests
 {
     [Theory]

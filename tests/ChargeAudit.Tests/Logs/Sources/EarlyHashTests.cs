@@ -6,7 +6,7 @@ using ChargeAudit.Logs.Sources;
 
 namespace ChargeAudit.Tests.Logs.Sources;
 
-/// <summary>A large file's hash, worked out beside the look.</summary>
+/// <summary>A large file's hash, computed alongside the first look at the file.</summary>
 public sealed class EarlyHashTests : IDisposable
 {
     private const int Rows = 800_000;

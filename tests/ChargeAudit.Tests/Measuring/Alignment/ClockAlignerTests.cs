@@ -26,8 +26,8 @@ public sealed class ClockAlignerTests
         Assert.Equal(5000, found.ToOtherS(ToReferenceS(found, 5000)), 6);
     }
 
-    // A clock 0.08 % fast in a log that starts 2500 s late: were the drift counted from the reference's start, the other log's start would
-    // lie 2 s off, and from the middle 3 s.
+    // A clock 0.08 % fast in a log that starts 2500 s late: if the drift were counted from the reference's start, the other log's start
+    // would be off by 2 s; from the middle, by 3 s.
     [Theory]
     [InlineData(2500, 800)]
     [InlineData(2500, -800)]

@@ -37,7 +37,7 @@ public sealed class CounterBandTests
         Assert.Equal(lines, found.Count);
         if (lines == 2)
         {
-            // It may begin a step's worth of the difference early, and never late.
+            // It may begin early by the time in which the difference makes a step, but not late; 30 s are allowed on both sides.
             Assert.InRange(found[1].StartS, lengthS - (StepJ / 0.5) - 30, lengthS + 30);
         }
     }

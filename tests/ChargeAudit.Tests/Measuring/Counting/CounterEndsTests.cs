@@ -5,7 +5,7 @@ using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Tests.Measuring.Counting;
 
-/// <summary>Ends of charges that a counter alone tells, by closed forms: 0.1 W, an hour of 8 W, an exponential fall to an eighth of it,
+/// <summary>Ends of charges that a counter alone shows, by closed forms: 0.1 W, an hour of 8 W, an exponential fall to an eighth of it,
 /// then the full device, then 0.1 W again.</summary>
 public sealed class CounterEndsTests
 {

@@ -4,8 +4,8 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Tests.Measuring.Counting;
 
 /// <summary>
-/// What stands behind a charge that a counter alone tells, where the charge is throttled, the device in use, or the log short. Power second by
-/// second is written down here, and its sum is the truth.
+/// What follows a charge that a counter alone shows, where the charge is throttled, the device is in use, or the log is short. Power is
+/// written down here second by second, and its sum is the truth.
 /// </summary>
 public sealed class CounterLevelsTests
 {
@@ -57,7 +57,7 @@ public sealed class CounterLevelsTests
         Holds(power, stepWh, intervalS, waits: true);
     }
 
-    /// <summary>Taken off five minutes before the end, which is less than a step of the counter.</summary>
+    /// <summary>Taken off five minutes before the log ends; the energy of that time is less than a step of the counter.</summary>
     [Theory]
     [InlineData(0.01, 1)]
     [InlineData(0.1, 2)]

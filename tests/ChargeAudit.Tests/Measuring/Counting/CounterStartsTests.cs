@@ -54,7 +54,7 @@ public sealed class CounterStartsTests
 
         Assert.InRange(held, Starts - 1, Starts);
 
-        // Two steps, what waits in a row, and at the end of the fall what is drawn there in a row.
+        // Two steps, the energy of waiting in a row, and the energy of a row at the end of the fall.
         double Allowed() => (2.5 * stepWh) + ((WaitingW + (2 * FullW)) * intervalS / 3600) + (0.2 * rampS / 3600);
     }
 

@@ -87,8 +87,8 @@ public sealed class DamageTests
         }
     });
 
-    // Cut a little above the power in the middle of the charge: no interval can be given, and the reason is. Where never fifteen readings
-    // in a row lie above, chance is not excluded, and nothing need be said. One of 24 at the wall (seed 4) is still silent.
+    // Cut a little above the power in the middle of the charge: no interval can be given, and the reason is stated. Where no fifteen
+    // readings in a row lie above, it may be chance, and nothing need be said. One of 24 at the wall (seed 4) is still silent.
     [Theory]
     [InlineData(RoughKind.UsbPad)]
     [InlineData(RoughKind.Wall)]

@@ -14,7 +14,7 @@ namespace ChargeAudit.Tests.Measuring.Damage;
 /// truth.</summary>
 public static class DamageTrial
 {
-    /// <summary>Faults that say that a log is damaged; gaps and rows with one time are what a logger may do.</summary>
+    /// <summary>Faults that say that a log is damaged; gaps and rows with the same time are normal for a logger.</summary>
     private static readonly HashSet<FaultKind> Judgements =
     [
         FaultKind.Implausible, FaultKind.Stuck, FaultKind.ZeroReadings, FaultKind.ChangedUnit, FaultKind.RepeatedRows, FaultKind.Clipped,
@@ -25,7 +25,7 @@ public static class DamageTrial
     /// <summary>A log as it was measured, or the sentence with which it was refused.</summary>
     public sealed record Found(LogMeasurement? Log, string? Refusal)
     {
-        /// <summary>Kinds of damage that were told.</summary>
+        /// <summary>Faults that point out damage.</summary>
         public IEnumerable<Fault> Told => Log?.Faults.Where(f => Judgements.Contains(f.Kind)) ?? [];
     }
 

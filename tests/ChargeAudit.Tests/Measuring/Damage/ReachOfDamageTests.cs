@@ -24,7 +24,7 @@ public sealed class ReachOfDamageTests
     [MemberData(nameof(Damages))]
     public void The_truth_of_a_damaged_log_is_not_outside_without_a_word(string family, string name)
     {
-        // One in a hundred of these is still silent (docs/reliability.md); of four logs each of two kinds holds one.
+        // One in a hundred of these is still silent (docs/reliability.md); two kinds have one such log among their four.
         int most = (family, name) is ("a stuck sensor", "at a value in the fall, to the end of the charge")
             or ("a unit that changes", "for some minutes in the middle") ? 1 : 0;
         var silent = new List<string>();

@@ -91,7 +91,7 @@ internal sealed class RoughCharge
 
     public double IntervalS { get; }
 
-    /// <summary>True energy, up to the shape between rows. [J]</summary>
+    /// <summary>True energy, but for the shape of the power between rows. [J]</summary>
     public double TrueJ { get; private set; }
 
     public List<double> TimesS { get; } = [];

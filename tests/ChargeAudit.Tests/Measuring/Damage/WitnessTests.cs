@@ -48,7 +48,7 @@ public sealed class WitnessTests
         Assert.StartsWith("log.csv, line 902:", refused.Message, StringComparison.Ordinal);
     }
 
-    // The same step as that of a charge that ends: 6 W, then 0.6 W, to the same place.
+    // The same step, as a charge that ends makes it: 6 W, then 0.6 W, with the same number of decimals.
     [Fact]
     public void A_charge_that_ends_at_a_tenth_is_no_change_of_unit()
     {
@@ -91,7 +91,7 @@ public sealed class WitnessTests
         Assert.InRange(8.0, interval.Low, interval.High);
     }
 
-    // A block of 400 s again, its stamps going on, so that those of the next rows go back: about 12.5 W for 2000 s are 6.9 Wh.
+    // A block of 400 s is repeated with its stamps going on, so that those of the next rows go back: about 12.5 W for 2000 s are 6.9 Wh.
     [Fact]
     public void Rows_written_twice_with_stamps_that_go_on_count_once()
     {

@@ -3,7 +3,7 @@ using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
 
-/// <summary>Rows of exactly 0 W within a charge: a pause, or readings that are none.</summary>
+/// <summary>Rows of exactly 0 W within a charge: a pause, or readings that measured nothing.</summary>
 public sealed class ZeroReadingsTests
 {
     private const int PauseFromS = 1800;

@@ -39,7 +39,7 @@ public sealed class BadCounterReadingTests
     {
         double[] readings = Track();
         readings[200] -= depthJ;
-        // A dip that stays above the reading before it is seen by nobody and does no harm.
+        // A dip that stays above the reading before it cannot be seen and does no harm.
         Counts(4000, depthJ > 10 ? 1 : 0, 0, readings);
     }
 

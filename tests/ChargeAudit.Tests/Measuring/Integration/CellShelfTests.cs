@@ -5,7 +5,7 @@ namespace ChargeAudit.Tests.Measuring.Integration;
 
 public sealed class CellShelfTests
 {
-    // Nothing may be at hand, and nothing packed in memory: all of it goes through the file.
+    // Nothing may be kept in memory, packed or not: all of it goes through the file.
     private static CellShelf OnlyFile() => new(0, 0, 0);
 
     // Packed in memory alone.

@@ -43,7 +43,7 @@ public sealed class CounterCurveTests
             Assert.Equal(a.ToS, b.FromS);
         }
 
-        // Beside the ends, which hold less than half a step each, every stretch has the power, to what the rows and the step allow.
+        // Except at the ends, which hold less than half a step each, every stretch has the true power, as closely as rows and step allow.
         double allowed = Math.Max(0.25 * powerW, 1e-9);
         foreach (var stretch in stretches.Skip(1).SkipLast(1))
         {

@@ -30,9 +30,9 @@ public class HeldValuesTests
         Assert.Equal(1, summary.Envelope.EnergyBetweenJ(130, 131), 12);
     }
 
-    // Down from 10 W by half a watt each minute, threshold 0.5 W. Held 10, 9.5, …: the first minute was not opened by such a change and
-    // holds 10 W; the other nine lie between held and 0.25 W less on average: the middle is 0.125 W less, and all of them err together by
-    // up to 9·60·0.125 J to either side.
+    // Down from 10 W by half a watt each minute, threshold 0.5 W. Held 10, 9.5, …: the first minute does not begin with such a change and
+    // holds 10 W; the means of the other nine lie between the held value and 0.25 W less: the middle is 0.125 W less, and all of them err
+    // together by up to 9·60·0.125 J to either side.
     [Fact]
     public void A_taper_lies_between_the_held_values_and_the_straight_line()
     {
@@ -63,7 +63,7 @@ public class HeldValuesTests
         Assert.Equal(20 * (8.5 + 5.5 + 2.5), summary.EnergyJ.Value, 9);
     }
 
-    // Up by 0.5 W and down again: the signed sides cancel, what is open does not.
+    // Up by 0.5 W and down again: the signed differences cancel, what is unknown does not.
     [Fact]
     public void A_rise_does_not_make_up_for_a_fall()
     {

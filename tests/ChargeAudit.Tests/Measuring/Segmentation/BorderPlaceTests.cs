@@ -8,8 +8,8 @@ namespace ChargeAudit.Tests.Measuring.Segmentation;
 /// <summary>Where a border is put, and how sure that is, on logs whose step lies at a known time.</summary>
 public sealed class BorderPlaceTests
 {
-    // Means over an interval without noise hold the place of a step exactly: what the interval that holds it has, by the two levels. Times
-    // count from the first row's stamp, which ends the first interval.
+    // Means over an interval without noise hold the place of a step exactly: the mean of the interval that holds it, compared with the
+    // two levels. Times count from the first row's stamp, which ends the first interval.
     [Theory]
     [InlineData(1, 1800, 5400)]
     [InlineData(1, 1800.4, 5400.7)]
@@ -25,8 +25,8 @@ public sealed class BorderPlaceTests
         Assert.Equal(fallS - intervalS, modes[1].Span.EndS, 0.05);
     }
 
-    // A step of twice the scatter, in 300 logs: where it is found is off by some readings, and the stated uncertainty says so. Were it the
-    // readings' spacing alone (1/√12 s), more than half of the borders would lie beyond twice of it.
+    // A step of twice the scatter, in 300 logs: where it is found is off by some readings, and the stated uncertainty says so. Were it that
+    // of the readings' spacing alone (1/√12 s), more than half of the borders would be off by more than twice that.
     [Fact]
     public void The_scatter_of_readings_makes_a_border_uncertain()
     {

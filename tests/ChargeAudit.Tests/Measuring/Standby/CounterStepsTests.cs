@@ -51,7 +51,7 @@ public sealed class CounterStepsTests
     [Fact]
     public void The_surer_of_the_steps_and_the_ends_is_taken()
     {
-        // Every 10 s a load of 20 W steps many times between two readings: the times of the steps tell nothing more.
+        // With rows every 10 s, a load of 20 W steps many times between two readings: the times of the steps say nothing more.
         var (time, energy) = Counted(7200, 10, t => 20 * t);
         var fast = StandbyPower.ByAccumulatedEnergy(time, energy, StepJ, MeasuringPoint.Wall, new("s"));
         Assert.Equal((1800, 7200), (fast.FromS, fast.ToS));

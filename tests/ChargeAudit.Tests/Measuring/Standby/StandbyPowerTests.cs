@@ -83,7 +83,7 @@ public sealed class StandbyPowerTests
             within += Math.Abs(power.Value - 0.4) <= 2 * power.StandardUncertainty!.Value ? 1 : 0;
         }
 
-        // 95 % of 60 is 57; without regard to the likeness of neighbours about half would lie within.
+        // 95 % of 60 is 57; if the correlation of neighbouring readings were ignored, about half would lie within.
         Assert.InRange(within, 49, 60);
     }
 

@@ -57,7 +57,7 @@ public sealed class LogPartsTests : IDisposable
             seed: "0000QRe4fBt3",
             threads: 1);
 
-        // A fifth has no odd row at all; most others join, too. Only the first of the samples has the seed, so the number varies.
+        // A fifth of the logs have no odd row at all; most others can be joined, too. Only the first is seeded, so the number varies.
         Assert.True(joined >= 24, $"{joined} of 80 logs were joined");
     }
 
@@ -101,7 +101,7 @@ public sealed class LogPartsTests : IDisposable
         var refused = Assert.Throws<InputException>(() => Folder().Join(Request(Log, Folder(), null)));
         Assert.Contains("of its 4 parts there is no summary of part 3;", refused.Message, StringComparison.Ordinal);
 
-        // Where the log is there, it is read, and that is told.
+        // Where the log is at hand, it is read, and that is pointed out.
         var folder = Folder();
         Assert.Equal(whole, Measured(Log, folder, null));
         Assert.Contains("no summary of part 3", Assert.Single(folder.PassedOver), StringComparison.Ordinal);

@@ -8,7 +8,7 @@ namespace ChargeAudit.Tests.Measuring.Summaries;
 /// <summary>Whether two objects hold the same bits, field by field, whatever their types say of equality.</summary>
 internal static class SameState
 {
-    // Room for more, the cell in use, and what only the reading of rows needs.
+    // Spare capacity, the cell in use, and what only the reading of rows needs.
     private static readonly HashSet<(Type, string)> LeftOut =
     [
         (typeof(PowerEnvelope), "_roomAtFirst"), (typeof(PowerEnvelope), "_cell"), (typeof(PowerEnvelope), "_cellFromS"),
@@ -62,7 +62,7 @@ internal static class SameState
         ? field.Name[1..field.Name.IndexOf('>', StringComparison.Ordinal)]
         : field.Name;
 
-    // What was left out because it has room for more than it holds.
+    // The contents of fields that were left out because they have spare capacity.
     private static string? Hidden(object a, object b, string at) => (a, b) switch
     {
         (PowerEnvelope x, PowerEnvelope y) => Difference(x.State().Cells, y.State().Cells, $"{at}.cells"),

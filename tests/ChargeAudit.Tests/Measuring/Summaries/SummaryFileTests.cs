@@ -93,7 +93,7 @@ public sealed class SummaryFileTests : IDisposable
         }
     }
 
-    // The digest is right, as whoever wrote the file worked it out anew.
+    // The digest is right: whoever changed the file computed it anew.
     [Theory]
     [InlineData("\"exponent\":0", "\"exponent\":1000")]
     [InlineData("\"count\":60", "\"count\":2000000000")]
@@ -149,7 +149,7 @@ public sealed class SummaryFileTests : IDisposable
         Assert.Contains("point was not stated then and is \"wall\" now", refused.Message, StringComparison.Ordinal);
     }
 
-    // What the summary was told of stays said.
+    // What was stated when the summary was made still holds.
     [Fact]
     public void A_summary_that_is_named_itself_stands_for_its_log_as_it_was_told_of()
     {

@@ -69,7 +69,7 @@ public sealed class SummaryFolderTests : IDisposable
         Assert.Single(verified.PassedOver);
     }
 
-    // A clock of coarse ticks gives both states one time.
+    // A coarse clock gives both states the same time.
     [Fact]
     public void A_log_that_was_fresh_when_it_was_summarized_is_hashed()
     {

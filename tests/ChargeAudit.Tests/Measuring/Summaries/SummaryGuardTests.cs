@@ -36,7 +36,7 @@ public sealed class SummaryGuardTests
         Assert.Equal(names, held);
     }
 
-    // What is not public goes into the file only where it is told to.
+    // What is not public goes into the file only where an attribute says so.
     [Theory]
     [InlineData(typeof(LogLayout), "Hash Plan Reshape ReshapeFrom Spool Unpacked")]
     [InlineData(typeof(SummaryRules), "")]

@@ -80,7 +80,7 @@ internal sealed class InventedCharges : IDisposable
         File.WriteAllText(Path.Combine(_folder, $"{method}-{number}-wall.csv"), wall.ToString());
     }
 
-    /// <summary>Copies a file, changed if wished.</summary>
+    /// <summary>Copies a file, with a change where one is given.</summary>
     public void Copy(string from, string to, Func<string, string>? change = null) =>
         File.WriteAllText(Path.Combine(_folder, to), (change ?? (t => t))(File.ReadAllText(Path.Combine(_folder, from))));
 

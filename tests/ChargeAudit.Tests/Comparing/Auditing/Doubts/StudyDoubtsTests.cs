@@ -18,7 +18,7 @@ public sealed class StudyDoubtsTests : IDisposable
     [InlineData(3)]
     public void Clean_studies_are_not_doubted(int seed) => Assert.Empty(Audit(seed).Doubts);
 
-    // The second run's wall log is of the first run's day: the clocks lie a day apart.
+    // The second run's wall log is from the first run's day: the clocks are a day apart.
     [Fact]
     public void Logs_of_different_days_belong_to_different_charges()
     {

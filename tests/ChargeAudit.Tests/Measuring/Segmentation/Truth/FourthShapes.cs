@@ -4,7 +4,7 @@ namespace ChargeAudit.Tests.Measuring.Segmentation.Truth;
 
 /// <summary>
 /// Days of a device that is handled: a first trickle, charges that end without a taper, in stages, in a staircase or along a hyperbola,
-/// heat that comes and goes, a pad that restarts or loses its device, a device taken away too early. Power is laid on a fixed grid of time
+/// heat that comes and goes, a pad that restarts or loses its device, a device removed too early. Power is laid on a fixed grid of time
 /// and a meter reads the grid. It shares no code with the other families and none with the mode finder. Once kept apart for a verdict; the
 /// mode finder was mended with what it showed.
 /// </summary>
@@ -192,7 +192,7 @@ public static class FourthShapes
             watts.AddRange([In(0.2 * _mostW), In(0.5 * _mostW), In(0.8 * _mostW)]);
         }
 
-        /// <summary>Keeps a full device; one that was taken away is not there to keep.</summary>
+        /// <summary>Keeps a full device on the charger; one that was removed is not there to keep.</summary>
         public void Keep(double batteryWh, double lengthS)
         {
             if (_taken)
@@ -304,7 +304,7 @@ public static class FourthShapes
 
         public double From(double low, double high) => low + ((high - low) * Next());
 
-        /// <summary>The sum of twelve even numbers less six: mean 0, deviation 1.</summary>
+        /// <summary>The sum of twelve uniform random numbers less six: mean 0, standard deviation 1.</summary>
         public double Bell()
         {
             double sum = -6;
