@@ -2,7 +2,7 @@ using System.Buffers.Binary;
 
 namespace ChargeAudit.EndToEnd;
 
-/// <summary>Single charts as files of their own, and reports that tell nothing of the machine that they were made on.</summary>
+/// <summary>Single charts as files of their own, and reports that reveal nothing of the machine that they were made on.</summary>
 public sealed class FigureTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();

@@ -80,7 +80,7 @@ public sealed class FirstUseOnPageTests
             new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
         Assert.True(await page.Locator("#made").IsHiddenAsync());
 
-        // The browser tells in its console of the question about the price, which is an answer with status 409.
+        // The browser logs the question about the price in its console, as it is an answer with status 409.
         Assert.DoesNotContain(opened.Complaints, c => !c.Contains("409", StringComparison.Ordinal));
         Assert.All(opened.Requests,
             r => Assert.True(r.StartsWith(opened.Address, StringComparison.Ordinal) || r.StartsWith("data:", StringComparison.Ordinal), r));

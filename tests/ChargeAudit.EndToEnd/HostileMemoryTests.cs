@@ -83,7 +83,7 @@ public sealed class HostileMemoryTests : IDisposable
         writer.Write(content);
     }
 
-    // The system keeps the greatest size of a process, and tells it as long as that runs.
+    // The system keeps the peak size of a process, and reports it as long as the process runs.
     private static (int Status, long Peak, string Error) Measured(string path)
     {
         var start = new ProcessStartInfo("dotnet")

@@ -1,7 +1,7 @@
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>
-/// The answers do not depend on the system's language data, which a bare Linux has not; the programs published for Linux do without them,
+/// The answers do not depend on the system's language data, which a bare Linux lacks; the programs published for Linux do without it,
 /// and any other copy does where the framework's own switch says so.
 /// </summary>
 public sealed class LanguageDataTests : IDisposable

@@ -4,7 +4,7 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.EndToEnd;
 
 /// <summary>
-/// Logs that nobody of this project wrote: a phone charger at a metered socket (tracebase, Open Database License) and a lithium cell on a
+/// Logs that nobody in this project wrote: a phone charger at a metered socket (tracebase, Open Database License) and a lithium cell on a
 /// laboratory cycler (CALCE). The expected sums were worked out apart from this program and stand in the README beside those files.
 /// </summary>
 public sealed class OpenDataTests : IDisposable
@@ -46,7 +46,7 @@ public sealed class OpenDataTests : IDisposable
         double energyWh = outside.Sum(m => m.GetProperty("energy").GetProperty("value").GetDouble());
         double hours = outside.Sum(m => m.GetProperty("duration").GetProperty("value").GetDouble()) / 3600;
 
-        // A reading cut down or rounded to 2 W is off by up to 2 W either way, and energy is not below nothing.
+        // A reading cut down or rounded to 2 W is off by up to 2 W either way, and energy is never below zero.
         string expected =
             InvariantText.Of($"The energy outside charges, {energyWh:F2} Wh, lies anywhere from 0.00 to {energyWh + (2 * hours):F2} Wh");
         string doubt = Assert.Single(log.GetProperty("doubts").EnumerateArray().Select(d => d.GetString()!),

@@ -32,7 +32,7 @@ internal sealed class PageInBrowser : IAsyncDisposable
         return opened;
     }
 
-    /// <summary>Waits until so many logs are listed.</summary>
+    /// <summary>Waits until this many logs are listed.</summary>
     public Task ListedAsync(int logs) =>
         Assertions.Expect(Page.Locator("#status")).ToHaveTextAsync($"There are {logs} logs.", new LocatorAssertionsToHaveTextOptions
         {
@@ -55,7 +55,7 @@ internal sealed class PageInBrowser : IAsyncDisposable
         return report;
     }
 
-    /// <summary>Logs of the sample study whose names end so.</summary>
+    /// <summary>Logs of the sample study whose names have this ending.</summary>
     public static string[] Samples(string ending = ".csv") =>
         [.. Directory.GetFiles(Repository.SampleLogs, "*.csv").Where(s => s.EndsWith(ending, StringComparison.Ordinal))
         .Order(StringComparer.Ordinal)];

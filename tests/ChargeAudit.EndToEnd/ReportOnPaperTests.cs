@@ -64,7 +64,7 @@ public sealed class ReportOnPaperTests
         Assert.True(await page.Locator("figure .chart svg text:visible").CountAsync() > 50);
         Assert.Empty(await page.EvaluateAsync<string[]>(WordsOutOfPlace));
 
-        // The same look would find one that does not.
+        // The same look finds a word that is out of place.
         await page.EvaluateAsync(
             "[...document.querySelectorAll('figure .chart svg text')].find(t => t.getBoundingClientRect().width > "
             + "0).setAttribute('transform', 'translate(-90 0)')");

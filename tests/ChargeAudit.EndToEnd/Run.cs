@@ -37,7 +37,7 @@ internal sealed record Run(int Status, string Output, string Error)
         }
     }
 
-    /// <summary>Does what starts a process that takes over the current folder, while no run has changed it to one that will be
+    /// <summary>Starts a process, which inherits the current folder, while no run has changed that folder to one that will be
     /// gone.</summary>
     public static T Undisturbed<T>(Func<Task<T>> start)
     {
@@ -54,7 +54,7 @@ internal sealed record Run(int Status, string Output, string Error)
     public static Run With(string folder, string? input, params string[] arguments) =>
         Started(folder, input, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments]);
 
-    /// <summary>As on a terminal so many columns wide.</summary>
+    /// <summary>As on a terminal this many columns wide.</summary>
     public static Run Wide(int columns, string folder, params string[] arguments) =>
         Started(folder, null, "dotnet", [Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments], columns);
 

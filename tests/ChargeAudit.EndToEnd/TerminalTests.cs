@@ -30,7 +30,7 @@ public sealed partial class TerminalTests : IDisposable
         }
     }
 
-    // A word that no line holds whole was cut by its table.
+    // A word that stands whole on no line was cut by its table.
     [Theory]
     [InlineData(40)]
     [InlineData(60)]

@@ -83,7 +83,7 @@ public sealed class WatchTests : IDisposable
                 await file.WriteAsync(whole.AsMemory(at, Math.Min(size, whole.Length - at)), TestContext.Current.CancellationToken);
             }
 
-            // The next piece comes when this one was seen.
+            // The next piece comes once this one has been seen.
             for (int waits = 0; output.Text.Length == before && waits < 100; waits++)
             {
                 await Task.Delay(20, TestContext.Current.CancellationToken);

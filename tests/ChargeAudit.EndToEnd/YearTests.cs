@@ -53,8 +53,8 @@ public sealed class YearTests : IDisposable
         Assert.Equal("kWh", Year(run.Json, "pad").GetProperty("detail").GetProperty("tornado")[0].GetProperty("resultUnit").GetString());
     }
 
-    // The pad costs more to run, so buying it never pays; the other way about, 0.30 · 5.27 kWh = 1.58 a year are saved: 10 are back after
-    // 6.3 years.
+    // The pad costs more to run, so buying it never pays; the other way about, 0.30 · 5.27 kWh = 1.58 a year are saved: 10 are paid
+    // back after 6.3 years.
     [Theory]
     [InlineData("pad", 29, null)]
     [InlineData("cable", 10, 6.33)]
@@ -80,7 +80,7 @@ public sealed class YearTests : IDisposable
         }
     }
 
-    // From 22:00 on all of 150 min of charge lie in the cheap hours; 8 h on the charger end at 06:00. Waiting runs from 06:00 to 22:00: of
+    // From 22:00 on, all 150 min of a charge lie in the cheap hours; 8 h on the charger end at 06:00. Waiting runs from 06:00 to 22:00: of
     // these 16 h 14 h are dear on working days. 2027 holds 261 working days. Waiting: 0.05 W · (261 · (14 · 0.41 + 2 · 0.15) + 104 · 16 ·
     // 0.15).
     [Fact]

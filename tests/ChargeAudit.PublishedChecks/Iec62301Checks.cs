@@ -55,8 +55,8 @@ public sealed class Iec62301Checks
     public void Accumulated_energy_method_needs_fifty_minutes() =>
         Assert.Equal(Stability.NotShown, Counted(0, 2940, stepJ: 0.001).Stability);
 
-    /// <summary>5.3.3.3: a counter of 0.1 Wh tells a period of 15 min to 0.4 W only, far from the 10 mW/h allowed: stability is not
-    /// shown.</summary>
+    /// <summary>5.3.3.3: a counter with steps of 0.1 Wh gives the power over 15 min to 0.4 W only, far from the 10 mW/h allowed: stability
+    /// is not shown.</summary>
     [Fact]
     public void Accumulated_energy_method_with_a_coarse_counter_shows_no_stability() =>
         Assert.Equal(Stability.NotShown, Counted(0, 3600, stepJ: 360).Stability);

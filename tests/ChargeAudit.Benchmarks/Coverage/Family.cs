@@ -4,7 +4,7 @@ using ChargeAudit.LogMaker.Studies;
 
 namespace ChargeAudit.Benchmarks.Coverage;
 
-/// <summary>The rows of the table of coverage that are asked for: some kinds of meters, some classes of sample interval, or all.</summary>
+/// <summary>Which rows of the table of coverage are asked for: some kinds of meters, some classes of sample interval, or all.</summary>
 internal sealed class Family
 {
     public const string Usage =

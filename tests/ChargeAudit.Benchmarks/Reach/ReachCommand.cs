@@ -8,7 +8,7 @@ namespace ChargeAudit.Benchmarks.Reach;
 /// counted.</summary>
 internal static class ReachCommand
 {
-    // Of the processor: a machine with much else to do is no hang; and of the clock, for what waits for ever.
+    // Processor time, since a busy machine is not a hang; and clock time, for what waits for ever.
     private static readonly TimeSpan Hang = TimeSpan.FromSeconds(60);
     private static readonly TimeSpan Wait = TimeSpan.FromMinutes(10);
 
@@ -75,7 +75,7 @@ internal static class ReachCommand
         return at >= 0 && at + 1 < arguments.Length ? arguments[at + 1] : null;
     }
 
-    // The same fault again and again is told once: by its first lines of our own code.
+    // A fault that comes again and again is shown once: by its first lines of our own code.
     private static string Kind(string what) =>
         string.Concat(what.Split('\n')
         .Where((l, i) => l.Contains("ChargeAudit", StringComparison.Ordinal) && !l.Contains("Reach", StringComparison.Ordinal)).Take(2)

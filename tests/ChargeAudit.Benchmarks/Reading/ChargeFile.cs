@@ -3,7 +3,7 @@ using System.Buffers.Text;
 
 namespace ChargeAudit.Benchmarks.Reading;
 
-/// <summary>How the rows of a made file tell their time.</summary>
+/// <summary>How the rows of a made file give their time.</summary>
 public enum TimeWriting
 {
     /// <summary>Seconds since the start, with three decimals.</summary>

@@ -6,7 +6,7 @@ using ChargeAudit.Metrology;
 namespace ChargeAudit.Benchmarks.Scale;
 
 /// <summary>
-/// <c>scale [logs…] [PROGRAM]</c>: makes so many logs of two hours, audits them, summarizes them and audits from the summaries, and prints
+/// <c>scale [logs…] [PROGRAM]</c>: makes that many logs of 2 hours, audits them, summarizes them and audits from the summaries, and prints
 /// time, processor time, memory and bytes beside what is ideal; then one large log in 1, 4 and 16 parts. The program is the built one that
 /// is named, or published first.
 /// </summary>

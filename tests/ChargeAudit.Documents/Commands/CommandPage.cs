@@ -81,7 +81,7 @@ public static class CommandPage
         : $"`{(option.HelpName ?? "VALUE").Replace("|", "` or `", StringComparison.Ordinal)}`"
             + $"{(option.AllowMultipleArgumentsPerToken ? ", one or more" : "")}";
 
-    // A default that the description names already is not said twice.
+    // A default that the description already names is not given twice.
     private static string Remark(Option option) => option.Required ? " (required)"
         : option is { HasDefaultValue: true } && option.ValueType == typeof(string)
             && option.GetDefaultValue() is string { Length: > 0 } value

@@ -4,7 +4,7 @@ namespace ChargeAudit.EndToEnd.Documented;
 
 /// <summary>
 /// A command that a document tells people to type. A block of <c>sh</c>, or of no language, holds one in each line; a block of
-/// <c>console</c> holds them after <c>$</c>, each with what it prints below. Between backticks one counts where it has arguments.
+/// <c>console</c> holds them after <c>$</c>, each with what it prints below. Between backticks, one counts only where it has arguments.
 /// </summary>
 /// <param name="Line">Its line in the document.</param>
 /// <param name="Command">As it stands there, without the comment behind it.</param>

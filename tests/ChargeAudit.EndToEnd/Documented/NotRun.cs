@@ -27,7 +27,7 @@ internal static class NotRun
 
     private static Regex Any => new("");
 
-    /// <summary>Every exemption by its place in the list, so that none is kept that nothing needs.</summary>
+    /// <summary>Every exemption by its place in the list, so that none is kept that no command needs.</summary>
     public static IEnumerable<int> All => Enumerable.Range(0, Exempt.Length);
 
     /// <summary>Which exemption a command falls under; -1 where none.</summary>

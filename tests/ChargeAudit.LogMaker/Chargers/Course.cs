@@ -5,7 +5,7 @@ namespace ChargeAudit.LogMaker.Chargers;
 /// <summary>How long each part of a log lasts. [s]</summary>
 /// <param name="WaitingS">Before the device is laid down.</param>
 /// <param name="MaintenanceS">With the full device.</param>
-/// <param name="TailS">After it was taken away.</param>
+/// <param name="TailS">After it was removed.</param>
 public sealed record Plan(double WaitingS, double MaintenanceS, double TailS);
 
 /// <summary>What flows in one run, exactly, from the moment that the charger is switched on.</summary>
@@ -28,7 +28,7 @@ public sealed class Course
     /// <summary>When it ends. [s]</summary>
     public double EndS { get; private init; }
 
-    /// <summary>When the device is taken away. [s]</summary>
+    /// <summary>When the device is removed. [s]</summary>
     public double RemovedS { get; private init; }
 
     /// <summary>Power when full in this run, by that of the nominal one. [1]</summary>

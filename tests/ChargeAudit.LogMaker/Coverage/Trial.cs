@@ -42,8 +42,8 @@ public sealed record Trial(MadeStudy Study, TrueFigure Truth, FoundFigure? Found
         && (Truth.Figure is FigureKind.YearEnergy or FigureKind.YearCost || Study.Truths.All(t => t.Place == Truth.Place)
             || (Truth.Place == Chargers.Place.Wall) == (Study.Seed / 64 % 2 == 0));
 
-    /// <summary>Whether the charge of some log of this figure was taken from elsewhere than it ran: then not the interval is at fault, but
-    /// the borders.</summary>
+    /// <summary>Whether the charge of some log of this figure was taken to be elsewhere than it ran: then the borders are at fault, not
+    /// the interval.</summary>
     public bool BordersWrong { get; init; }
 
     private string Reason => Outcome is Outcome.NotGiven or Outcome.Stopped ? ", " + (Stopped ?? Found?.WhyNot ?? "not in the result") : "";

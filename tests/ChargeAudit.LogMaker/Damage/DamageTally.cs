@@ -6,7 +6,7 @@ namespace ChargeAudit.LogMaker.Damage;
 /// <summary>What became of a damaged log.</summary>
 public enum DamageOutcome
 {
-    /// <summary>The truth lies inside all intervals, or where none is given the reason is; and a fault or a doubt was told that the sound
+    /// <summary>The truth lies inside all intervals, or where none is given the reason is; and a fault or a doubt was shown that the sound
     /// log does not have.</summary>
     InsideTold,
 

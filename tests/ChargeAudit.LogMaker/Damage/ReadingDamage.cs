@@ -61,7 +61,7 @@ internal static class ReadingDamage
         && Fallen(log, dice) is var from && log.LastOfCharge - from > 2
         ? (from, log.LastOfCharge - from) : null;
 
-    // Whether a stuck sensor can show: readings live, in steps finer than a fiftieth of them, seldom staying the same by themselves, and
+    // Whether a stuck sensor can show: readings vary, in steps finer than a fiftieth of them, seldom staying the same by themselves, and
     // the last one moved as those before it did. A sensor that stops just where the load jumped shows a new level.
     private static DamageKind Sticking(string family, string name, bool lives, Func<SoundLog, Dice, (int From, int Rows)?> where) => new(
         family, name,
@@ -79,7 +79,7 @@ internal static class ReadingDamage
     private static double Equal(SoundLog log) =>
         Enumerable.Range(log.FirstOfCharge + 1, log.LastOfCharge - log.FirstOfCharge).Average(i => Step(log, i) == 0 ? 1.0 : 0);
 
-    // Most rows of one reading that follow one another in the charge.
+    // Greatest number of successive rows of the charge with the same reading.
     private static int LongestStay(SoundLog log)
     {
         int longest = 1, stay = 1;
@@ -94,7 +94,7 @@ internal static class ReadingDamage
 
     private const int LeastCut = 15;
 
-    // Most rows that follow one another above the end of the range.
+    // Greatest number of successive rows above the end of the range.
     private static int Cut(SoundLog log, double share)
     {
         double limit = share * (log.HasCurrent ? log.Rows.Max(r => r.Current) : log.GreatestW);

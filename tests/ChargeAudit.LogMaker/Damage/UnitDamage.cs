@@ -43,8 +43,8 @@ internal static class UnitDamage
     private const int LeastReadings = 6;
     private const double MostMove = 0.02;
 
-    // A charge that is in the other unit from its begin is a charge of another size. And a meter that prints four digits shows the same as
-    // a unit ten times smaller does where the load itself moves; of few different readings digits say nothing.
+    // A charge that is in the other unit from its start is a charge of another size. And a meter that prints four digits shows the same as
+    // a unit ten times smaller does where the load itself moves; the digits of few different readings say nothing.
     private static bool Shows(SoundLog log, int row, double factor) => row >= log.FirstOfCharge + LeastRows
         && (factor is not (10 or 0.1) || log.HasCurrent
             || (Math.Abs((log.PowerW(log.Rows[row]) / log.PowerW(log.Rows[row - 1])) - 1) < MostMove

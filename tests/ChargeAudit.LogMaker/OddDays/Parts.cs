@@ -19,7 +19,7 @@ internal static class Parts
         PowerStep = 0.001,
     };
 
-    /// <summary>A meter in the line of a cable, without errors unless told.</summary>
+    /// <summary>A meter in the line of a cable, without errors unless they are given.</summary>
     public static MeterSheet Line { get; } = new()
     {
         Name = "line",
@@ -44,7 +44,7 @@ internal static class Parts
     public static Stretch Ramp(double minutes, double fromW, double toW, int charge = 0, double voltage = 5) =>
         new(Piece.Ramp(60 * minutes, fromW, toW), charge, voltage);
 
-    /// <summary>An exponential fall from one power to another, which it meets at its end, on its way to nothing.</summary>
+    /// <summary>An exponential fall from one power to another, which it reaches at its end, on its way to zero.</summary>
     public static Stretch Fall(double minutes, double fromW, double toW, int charge = 0, double voltage = 5) =>
         new(Piece.Decay(60 * minutes, fromW, 0, 60 * minutes / Math.Log(fromW / toW)), charge, voltage);
 

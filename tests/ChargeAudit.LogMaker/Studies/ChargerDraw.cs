@@ -93,7 +93,7 @@ public static class ChargerDraw
         ? Levels.Steady(meanW)
         : new Levels(meanW * 0.9, meanW * dice.Between(1.1, 1.8), dice.Between(60, 120), dice.Between(8, 25));
 
-    // Pulses that instants a long way apart would never meet are no fair question: nobody could know of them. Slow instants get pulses long
+    // Pulses that instants a long way apart would never meet are no fair test: nobody could know of them. Slow instants get pulses long
     // enough to be met some ten times; where there are too few rows for that, the pad is steady.
     private static Levels Waiting(double readsPulsesEvery, double rowsOfWaiting, Dice dice)
     {

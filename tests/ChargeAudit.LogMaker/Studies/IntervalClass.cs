@@ -5,7 +5,7 @@ namespace ChargeAudit.LogMaker.Studies;
 /// <param name="IntervalsS">The intervals.</param>
 /// <param name="ChargeS">Length of a charge, from and to.</param>
 /// <param name="WaitingS">Waiting before a run.</param>
-/// <param name="MaintenanceS">Maintenance after it.</param>
+/// <param name="MaintenanceS">Time when full after it.</param>
 /// <param name="StandbyS">A log of its own for waiting.</param>
 public sealed record IntervalClass(string Name, double[] IntervalsS, (double From, double To) ChargeS, (double From, double To) WaitingS,
     (double From, double To) MaintenanceS, (double From, double To) StandbyS)

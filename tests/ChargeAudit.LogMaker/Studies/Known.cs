@@ -31,7 +31,7 @@ public sealed record Known(Charger Charger, Place Place, MeterSheet Meter, int R
     /// <summary>Length of a charge. [s]</summary>
     public double ChargeS { get; } = Charger.ChargeS;
 
-    /// <summary>One evaluation's energy, charge length, maintenance and no-load power, with the meter's errors given. [Wh], [s], [W],
+    /// <summary>One evaluation's energy, charge length, power when full and power when waiting, the meter's errors given. [Wh], [s], [W],
     /// [W]</summary>
     /// <param name="gain">Of the meter, drawn within its limits. [1]</param>
     /// <param name="offsets">Of power, or of voltage and current, drawn within the limits.</param>

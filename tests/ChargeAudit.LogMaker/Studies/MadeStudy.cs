@@ -27,7 +27,7 @@ public sealed record TrueFigure(FigureKind Figure, string Method, Place Place, d
 /// <param name="File">Name of the log.</param>
 /// <param name="StartS">Start of the charge, since the log's first row. [s]</param>
 /// <param name="EndS">Its end. [s]</param>
-/// <param name="RemovedS">When the device was taken away, or the log ends. [s]</param>
+/// <param name="RemovedS">When the device was removed, or the log ends. [s]</param>
 /// <param name="EnergyWh">Energy of this one charge. [Wh]</param>
 /// <param name="MaintenanceW">Power when full, in this run. [W]</param>
 /// <param name="NoLoadW">Power while waiting. [W]</param>

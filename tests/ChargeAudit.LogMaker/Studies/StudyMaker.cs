@@ -22,7 +22,7 @@ public static class StudyMaker
         (RowKind kind, bool counter) = Kinds[(int)(seed / 4 % 8)];
         if (kind == RowKind.OnChange && lengths == IntervalClass.All[^1])
         {
-            // A plug that looks every quarter of an hour whether something changed is none that anybody sells.
+            // Nobody sells a plug that looks every quarter of an hour whether something changed.
             kind = RowKind.CounterOnly;
         }
 

@@ -5,8 +5,8 @@ namespace ChargeAudit.PublishedChecks.Statistics;
 
 /// <summary>
 /// Ratio of means. Unbounded case: data of NIST Dataplot, RATIO OF MEANS CONFIDENCE INTERVAL (from Lehtonen and Pahkinen 2004). No
-/// published numeric bounded case is
-/// known; the bounded ones are the closed form worked out elsewhere (Python, double precision), with a property that needs no reference.
+/// published bounded case with numbers is known; the bounded ones are the closed form worked out elsewhere (Python, double precision),
+/// with a property that needs no reference.
 /// </summary>
 public sealed class FiellerChecks
 {

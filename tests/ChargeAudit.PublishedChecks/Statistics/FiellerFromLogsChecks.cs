@@ -61,7 +61,7 @@ public sealed class FiellerFromLogsChecks
             var log = new StringBuilder("time_s,power_w\n");
             for (int i = 0; i < rows + 120; i++)
             {
-                // A ripple of ten rows whose mean is nothing.
+                // A ripple of ten rows whose mean is zero.
                 double rippled = powerW * (1 + (0.002 * ((i % 10) - 4.5)));
                 log.AppendLine(CultureInfo.InvariantCulture, $"{i * IntervalS},{(i >= 60 && i < rows + 60 ? rippled : 0):F6}");
             }

@@ -51,7 +51,7 @@ public sealed class GroupSequentialChecks
         0.025, GroupSequentialTest.CrossingProbability(Equal(looks),
             [.. Enumerable.Range(1, looks).Select(k => constant * Math.Sqrt((double)looks / k))]), 5e-7);
 
-    // mvtnorm: one less the probability that no look of so many crosses 1.959964, with the correlation √(i/j) of looks i and j.
+    // mvtnorm: 1 minus the probability that none of so many looks crosses 1.959964, with the correlation √(i/j) of looks i and j.
     // P. Armitage, C. K. McPherson and B. C. Rowe, J. Royal Statistical Society A 132 (1969) 235–244, print both sides: 0.083, 0.107,
     // 0.126, 0.142, 0.193.
     [Theory]

@@ -36,8 +36,8 @@ public class NestedComponentsChecks
         Assert.Equal(5, scatter.DegreesOfFreedom, 1e-9);
     }
 
-    // aov: mean squares 8.33632576 between and 14.94588960 within. The batches agree better than their samples let expect, so nothing is
-    // between them, and the mean is not known better than the samples allow: √(14.9458896/30).
+    // aov: mean squares 8.33632576 between and 14.94588960 within. The batches agree better than the scatter of
+    // their samples would explain, so nothing is between them, and the mean is not known better than the samples allow: √(14.9458896/30).
     [Fact]
     public void Batches_that_agree_too_well_have_no_component_of_their_own()
     {

@@ -25,7 +25,7 @@ public sealed class NistHandbookTwoSampleTChecks
     [Fact]
     public void Unequal_variances()
     {
-        // A margin of nothing makes the test of a ratio that of two means. Printed values from memory; recomputed elsewhere as
+        // With a margin of zero, the test of a ratio is that of two means. Printed values from memory; recomputed elsewhere as
         // −12.946273275 and 136.874977.
         var welch = MarginTest.Against(Scatter.Mean(First, "a"), Scatter.Mean(Second, "b"), 1, 0.05);
         Assert.Equal(-12.94627, welch.T, 5e-6);

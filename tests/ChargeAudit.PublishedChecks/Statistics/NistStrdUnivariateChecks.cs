@@ -10,9 +10,8 @@ public sealed class NistStrdUnivariateChecks
     {
         // set, mean, standard deviation, lag-1 autocorrelation, tolerance of the deviation, tolerance of the autocorrelation (both
         // relative).
-        // 1e-13: the certified digits that a double can hold. NumAcc3 and NumAcc4: .1 and .3 are no binary fractions beside 1e6 and 1e7, so
-        // the *data*
-        // as doubles have the deviations 0.10000000003 and 0.10000000056; the tolerance is that, not ours.
+        // 1e-13: the certified digits that a double can hold. NumAcc3 and NumAcc4: .1 and .3 are not exact in binary beside 1e6 and 1e7, so
+        // the *data* as doubles have the deviations 0.10000000003 and 0.10000000056; the tolerance allows for that, not for errors of ours.
         { "NumAcc1", 10000002, 1, -0.5, 1e-14, 1e-14 },
         { "NumAcc2", 1.2, 0.1, -0.999, 1e-13, 1e-13 },
         { "NumAcc3", 1000000.2, 0.1, -0.999, 1e-9, 1e-9 },

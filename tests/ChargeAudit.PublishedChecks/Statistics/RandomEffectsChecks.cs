@@ -54,7 +54,7 @@ public sealed class RandomEffectsChecks
 
     // The manual page of pima_hts (package pimeta 1.1.1) on the systolic blood pressure set of R. D. Riley and others, BMJ 342 (2011) d549,
     // ten studies: mean −0.3341, τ² 0.0282, the mean's interval −0.5068 to −0.1613 (t of nine) and the next study's −0.7598 to 0.0917. The
-    // set itself could not be had.
+    // set itself was not available.
     [Fact]
     public void The_published_prediction_interval_of_a_moment_estimate_has_two_degrees_of_freedom_less_than_studies()
     {
@@ -79,7 +79,7 @@ public sealed class RandomEffectsChecks
     }
 
     // The same with variances known but for a common factor of 8 or 6 degrees of freedom, drawn as ν/χ². The first set's variances are
-    // doubled, or it would show nothing of it.
+    // doubled, since otherwise the effect would not show.
     [Theory]
     [InlineData(false, 8, -1.8703, 0.4703, 0.0297, 0.9365)]
     [InlineData(true, 6, -2.2101, -0.4904, 0, 0.9141)]

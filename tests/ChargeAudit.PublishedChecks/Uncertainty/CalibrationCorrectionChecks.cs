@@ -30,7 +30,7 @@ public class CalibrationCorrectionChecks
         Assert.Equal(0.00067, curve.Errors.Single(e => e.Part == "slope").StandardUncertainty, 5);
     }
 
-    // Level and slope do not hang together about the mean reading; about 20 °C they do, with r = −0.930.
+    // Level and slope are uncorrelated about the mean reading; about 20 °C they are correlated, with r = −0.930.
     [Fact]
     public void Level_and_slope_carry_the_correlation_of_the_guide()
     {
@@ -43,7 +43,7 @@ public class CalibrationCorrectionChecks
 
     // By hand: corrections −0.02, +0.05, −0.05 at readings 1.02, 4.95, 10.05. Half-way to the second 0.015, with √(0.01² + 0.02²)/2; at a
     // third of the way from the second to the third 0.05 − 0.1/3. The middle one lies 0.05 + 0.02 + 0.03 · 3.93/9.03 above the line of its
-    // neighbours; a quarter of that, rectangular, is what may bend in between.
+    // neighbours; a quarter of that, rectangular, is allowed for a bend in between.
     [Fact]
     public void Between_points_the_correction_is_interpolated()
     {

@@ -31,7 +31,7 @@ public sealed class Jcgm101AdditiveModelChecks
     [Fact]
     public void Clause_9_2_4_students_factor_would_be_too_wide()
     {
-        // GUF ±19.9 against ±17.0: the trap that the shapes are kept for.
+        // GUF ±19.9 against ±17.0: the reason why the shapes are kept.
         var sum = Input("x1", 0, 1, ErrorShape.Rectangular) + Input("x2", 0, 1, ErrorShape.Rectangular)
             + Input("x3", 0, 1, ErrorShape.Rectangular)
             + Input("x4", 0, 10, ErrorShape.Rectangular);

@@ -36,7 +36,7 @@ public static class Mutator
         List<byte> bytes = [.. seed];
         int changes = 1 + (int)(dice.Unit() * dice.Unit() * 8);
 
-        // Half of all inputs keep their form and only say impossible numbers: others are mostly refused for their form.
+        // Half of all inputs keep their form and only hold impossible numbers: others are mostly refused for their form.
         bool numbersOnly = dice.Chance(0.5);
         for (int i = 0; i < changes; i++)
         {

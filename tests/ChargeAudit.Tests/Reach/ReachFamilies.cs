@@ -24,7 +24,7 @@ using Microsoft.AspNetCore.Http;
 
 namespace ChargeAudit.Tests.Reach;
 
-/// <summary>Every kind of input that the program takes, each by the way that a user's goes.</summary>
+/// <summary>Every kind of input that the program takes, each by the way that a user's input goes.</summary>
 public sealed class ReachFamilies : IDisposable
 {
     private static readonly byte[] Metadata =
@@ -272,7 +272,7 @@ public sealed class ReachFamilies : IDisposable
         return status.ToString(CultureInfo.InvariantCulture) + (arguments[0] == "measure" ? Json(text) : text);
     }
 
-    // JSON has no word for what is no number: a document that is one holds none.
+    // JSON cannot write NaN or an infinity, so parsing refuses a document that holds one.
     private static string Json(string text)
     {
         using var document = JsonDocument.Parse(text);

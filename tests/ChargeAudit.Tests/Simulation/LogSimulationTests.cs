@@ -52,7 +52,7 @@ public sealed class LogSimulationTests
         }
     }
 
-    /// <summary>Pulses every 0.5 s, read every 1 s: a moment's meter sees always or never a pulse, an averaging one their mean.</summary>
+    /// <summary>Pulses every 0.5 s, read every 1 s: an instantaneous meter sees all or none, an averaging one their mean.</summary>
     [Fact]
     public void Slow_moments_miss_pulses_that_averages_carry()
     {

@@ -38,7 +38,7 @@ public sealed class ScenarioFilesTests
             Assert.InRange(run.Trace.Steps.Max(s => s.TemperatureC), scenario.Device.AmbientC, 50);
             Assert.All(run.Logs, log => Assert.True(log.Rows > 300, log.FileName + " has rows"));
         });
-        // The way by pad ends at the same battery state as by cable: within a hundredth.
+        // Charging on the pad ends at the same battery state as by cable: within a hundredth.
         double[] ends = [.. study.Runs.Select(r => r.Trace.Steps.Last(s => s.Mode == Mode.Charge).ShareAfter)];
         Assert.True(ends.Max() - ends.Min() < 0.01);
     }

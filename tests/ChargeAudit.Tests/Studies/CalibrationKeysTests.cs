@@ -120,7 +120,7 @@ public sealed class CalibrationKeysTests
                 && Math.Abs(c.Correction + 0.03) < 0.002);
             Assert.Contains("zero.csv", audit.Logs.SelectMany(l => l.Files));
 
-            // One meter for both: what its calibration errs by cancels but for the offset.
+            // One meter for both: the error of its calibration cancels but for the offset.
             var ratio = Assert.Single(audit.Comparisons).OverheadRatio.Value!;
             Assert.Equal(1.5, ratio.Value, 0.002);
             double relative = energy.StandardUncertainty!.Value / energy.Value;

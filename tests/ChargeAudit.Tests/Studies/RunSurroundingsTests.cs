@@ -5,7 +5,7 @@ using ChargeAudit.Studies;
 
 namespace ChargeAudit.Tests.Studies;
 
-/// <summary>What a study, or a log's own column, tells of the room and the adapter of a run.</summary>
+/// <summary>What a study, or a log's own column, says about the room and the adapter of a run.</summary>
 public sealed class RunSurroundingsTests
 {
     [Theory]

@@ -8,7 +8,7 @@ public class CorrectionCurveTests
 
     // 4000 meters with an error of gain and offset, calibrated against a reference whose errors are each point's own, one for all, or half
     // of each. What the corrected energy of a charge (5 W for 2 h, 0.4 W for 5 h) errs by must lie within two standard uncertainties as
-    // often as a normal error does (95.4 %; binomial standard deviation 0.3 %), and more often where nothing is said.
+    // often as a normal error does (95.4 %; binomial standard deviation 0.3 %), and may do so more often where it is not stated which.
     [Theory]
     [InlineData(PointErrors.Independent, 0.0, 0.945)]
     [InlineData(PointErrors.Common, 1.0, 0.945)]

@@ -23,8 +23,7 @@ public sealed record BlockCoverageResult(
 
 /// <summary>
 /// Simulates runs on days and counts how often intervals hold the truth: with two days or more the mean over very many days, with one that
-/// day's own mean. Scatter is normal; the meter is exact, so that only the
-/// scatter is tried.
+/// day's own mean. Scatter is normal; the meter is exact, so that only the scatter is tried.
 /// </summary>
 public static class BlockCoverage
 {

@@ -33,16 +33,14 @@ public sealed record CoverageCase(int Runs, bool SameMeter, ScatterModel Scatter
 /// <param name="MeanWidth">Mean width of the intervals. [1]</param>
 /// <param name="IdealWidth">
 /// Mean width of the best interval for somebody who must estimate the scatter from the same runs: the standard uncertainty found times the
-/// one factor with which
-/// exactly 95 % hold, known only afterwards. [1]
+/// one factor with which exactly 95 % hold, known only afterwards. [1]
 /// </param>
 /// <param name="OracleWidth">Mean width of the interval of somebody who is told the true scatter of the runs. [1]</param>
 public sealed record CoverageResult(CoverageCase Case, int Studies, double Held, double MeanWidth, double IdealWidth, double OracleWidth);
 
 /// <summary>
 /// Simulates whole studies of known truth (energies, meters' errors, scatter of the runs) and counts how often the 95 % interval of the
-/// overhead ratio holds it.
-/// Meters err anywhere within their data sheet; charges follow a plateau and a decay of random length and height.
+/// overhead ratio holds it. Meters err anywhere within their data sheet; charges follow a plateau and a decay of random length and height.
 /// </summary>
 public static class CoverageStudy
 {

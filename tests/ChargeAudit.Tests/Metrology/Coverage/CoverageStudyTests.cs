@@ -2,8 +2,7 @@ namespace ChargeAudit.Tests.Metrology.Coverage;
 
 /// <summary>
 /// Two thousand simulated studies of known truth, seeded. The full form, with other scatters, is <c>dotnet run --project
-/// tests/ChargeAudit.Benchmarks -- coverage</c>;
-/// its table stands in docs/uncertainty.md.
+/// tests/ChargeAudit.Benchmarks -- coverage</c>; its table stands in docs/uncertainty.md.
 /// </summary>
 public sealed class CoverageStudyTests
 {
@@ -23,7 +22,7 @@ public sealed class CoverageStudyTests
         // 2000 studies: the binomial standard deviation about 95 % is √(0.95·0.05/2000) = 0.49 %, so 93 to 97 % is four of them.
         Assert.InRange(Results.Average(r => r.Held), 0.93, 0.97);
 
-        // A single case of 250: 1.38 %. Three of them beyond 93 to 97 %.
+        // A single case of 250: 1.38 %. Three of them below 93 %.
         Assert.All(Results, r => Assert.InRange(r.Held, 0.93 - 0.0414, 1));
     }
 
@@ -41,7 +40,7 @@ public sealed class CoverageStudyTests
     [Fact]
     public void A_check_that_can_fail()
     {
-        // Taking the two scatters' runs for fully known (normal factor) would hold far less often at two runs: the study would see it.
+        // Intervals that take both scatters as exactly known (normal factor) would hold far less often at two runs: the study would see it.
         var few = Results.Single(r => r.Case is { Runs: 2, SameMeter: true });
         Assert.True(few.MeanWidth > 1.4 * few.OracleWidth);
     }

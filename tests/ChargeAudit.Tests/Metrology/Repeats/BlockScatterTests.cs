@@ -57,7 +57,7 @@ public class BlockScatterTests
         Assert.Equal((0, 2, 0.5, 2), (scatter.VarianceBetween, scatter.VarianceWithin, scatter.VarianceOfMean, scatter.DegreesOfFreedom));
     }
 
-    // Three runs of one evening, and three days: the same numbers, and a scatter that stands for another thing.
+    // Three runs of one evening, and three days: the same numbers, and a scatter that stands for something else.
     [Fact]
     public void The_mean_of_runs_takes_days_for_what_repeats()
     {

@@ -11,7 +11,7 @@ public sealed class MeasuredTextTests
         Assert.Equal("19.27 Wh (uncertainty not known: no accuracy is stated)",
             Measured.Unknown(19.273294166666666, "Wh", "no accuracy is stated").ToString());
 
-    // 1.96 × 0.0656 = 0.1286; 1.96 × 0.0508 = 0.0996, which two digits make 0.10; 1.96 × 63 = 123.5; 1.96 × 0.00051 = 0.0009996.
+    // 1.96 × 0.0656 = 0.1286; 1.96 × 0.0508 = 0.0996, which is 0.10 to two digits; 1.96 × 63 = 123.5; 1.96 × 0.00051 = 0.0009996.
     [Theory]
     [InlineData(19.273294, 0.0656, "19.27 Wh ± 0.13 Wh (95 %, k = 1.96)")]
     [InlineData(5.4321, 0.0508, "5.43 Wh ± 0.10 Wh (95 %, k = 1.96)")]

@@ -7,7 +7,7 @@ namespace ChargeAudit.Tests.Pooling.RandomEffects;
 public class ModeratedErrorsTests
 {
     // Standard uncertainties of means of three runs: what they show together is the sum of their squares, and stays so; the least one,
-    // which three runs came out at by chance, no longer carries a mean.
+    // which three runs gave by chance, no longer dominates a mean.
     [Fact]
     public void Moderation_shares_out_what_the_runs_showed_and_adds_nothing()
     {
@@ -19,8 +19,8 @@ public class ModeratedErrorsTests
         Assert.True(after[1] < 0.02);
     }
 
-    // Alike scatters of two degrees of freedom each: (5 v)²/(5 v²/(2 + 2)) = 20 beside the 10 that alike true ones have, since estimates
-    // that agree so well differ less than few runs make them. One that has all: v²/(v²/4) = 4 beside its own 2.
+    // Equal scatters of two degrees of freedom each: (5 v)²/(5 v²/(2 + 2)) = 20 beside the 10 that equal true ones have, since estimates
+    // that agree so well differ less than so few runs would make them. Where one has it all: v²/(v²/4) = 4 beside its own 2.
     [Fact]
     public void Degrees_of_freedom_of_their_common_size()
     {

@@ -11,7 +11,7 @@ using ChargeAudit.Tests.Reports.Json;
 
 namespace ChargeAudit.Tests.Reports.Bundles;
 
-/// <summary>Bundles: what they hold, that they hold, and that a changed byte and a changed figure are found.</summary>
+/// <summary>Bundles: what they contain, that they verify, and that a changed byte and a changed figure are found.</summary>
 public sealed class BundleTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("chargeaudit-bundle-test-").FullName;

@@ -6,7 +6,7 @@ using Parquet;
 
 namespace ChargeAudit.Tests.Reports.Files;
 
-/// <summary>A table reads back from its file as it was: every value, and what is not known as such.</summary>
+/// <summary>A table reads back from its file as it was: every value, and the unknown as unknown.</summary>
 public sealed class TableFileTests
 {
     private static readonly string?[] Texts = ["pad", null, "", "größer, \"so\"\nund ﬂ", "=1", "last"];

@@ -5,7 +5,7 @@ using ChargeAudit.Reports.Text;
 
 namespace ChargeAudit.Tests.Reports.Text;
 
-/// <summary>Doubts that several methods, runs or logs share are told once, with the names of all.</summary>
+/// <summary>Doubts that several methods, runs or logs share are shown once, with the names of all.</summary>
 public sealed class DoubtsTests
 {
     [Fact]
@@ -30,7 +30,7 @@ public sealed class DoubtsTests
     public void Sentences_that_differ_in_more_than_one_name_or_in_words_stay_apart(string one, string other) =>
         Assert.Equal([one, other], Doubts.OfFairness(With(new("a", one, []), new("a", other, []))).Select(d => d.Text));
 
-    // The pad is a name and a word here, and each name is told where it stands.
+    // Here "pad" is both a name and a common word; where it stands tells which.
     [Fact]
     public void A_name_that_is_a_common_word_is_no_obstacle() => Assert.Equal(
         ["stand B takes less than cable, and a pad loses more. Likewise for pad."],
