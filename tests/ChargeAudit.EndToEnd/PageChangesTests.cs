@@ -92,6 +92,27 @@ public sealed class PageChangesTests
     }
 
     [Fact]
+    public async Task The_order_of_day_and_month_can_be_set_where_no_date_tells_it()
+    {
+        using var folder = new TemporaryFolder();
+        string log = folder.File("evening.csv", "Time,Power (W)\n"
+            + string.Concat(Enumerable.Range(0, 60).Select(i => $"03/04/2031 18:{i:00}:00,5\n")));
+        await using var opened = await PageInBrowser.OpenAsync();
+        var page = opened.Page;
+        await page.Locator("#files").SetInputFilesAsync(log);
+        await Assertions.Expect(page.Locator("#rows")).ToContainTextAsync("No date in evening.csv tells whether day or month comes first");
+
+        await page.GetByLabel("More about evening.csv").ClickAsync();
+        await page.GetByLabel("Dates: evening.csv").SelectOptionAsync("month-first");
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Apply" }).ClickAsync();
+
+        await Assertions.Expect(page.Locator("#rows")).Not.ToContainTextAsync("whether day or month comes first");
+        await page.ReloadAsync();
+        await page.GetByLabel("More about evening.csv").ClickAsync();
+        await Assertions.Expect(page.GetByLabel("Dates: evening.csv")).ToHaveValueAsync("month-first");
+    }
+
+    [Fact]
     public async Task By_keyboard_alone_the_page_is_walked_from_top_to_bottom()
     {
         await using var opened = await PageInBrowser.OpenAsync(1920, ColorScheme.Dark);

@@ -32,6 +32,34 @@ public sealed class PageDropTests : IDisposable
     [Fact]
     public async Task A_dropped_folder_is_looked_into_and_the_names_of_its_folders_tell_cable_from_pad()
     {
+        string logs = FolderOfLogs();
+        await using var opened = await PageInBrowser.OpenAsync(360);
+        await DragAsync(opened.Page, "dragEnter", [logs]);
+        await DragAsync(opened.Page, "drop", [logs]);
+        await ShowsTheFolderAsync(opened);
+        await SharedBrowser.Picture(opened.Page, "page-folder.png");
+    }
+
+    [Fact]
+    public async Task A_folder_picked_in_the_browsers_own_window_is_looked_into_as_well()
+    {
+        string logs = FolderOfLogs();
+        await using var opened = await PageInBrowser.OpenAsync();
+        await opened.Page.Locator("#folder").SetInputFilesAsync(logs);
+        await ShowsTheFolderAsync(opened);
+    }
+
+    private static async Task ShowsTheFolderAsync(PageInBrowser opened)
+    {
+        await opened.ListedAsync(2);
+        Assert.Equal("wired", await opened.Page.GetByLabel("How it was charged: cable first.csv").InputValueAsync());
+        Assert.Equal("inductive", await opened.Page.GetByLabel("How it was charged: pad first.csv").InputValueAsync());
+        Assert.StartsWith("notes.md", Assert.Single(await opened.Page.Locator("#problems li").AllInnerTextsAsync()),
+            StringComparison.Ordinal);
+    }
+
+    private string FolderOfLogs()
+    {
         foreach (string log in PageInBrowser.Samples("-1-wall.csv"))
         {
             string kind = Path.GetFileName(log).Split('-')[0];
@@ -41,15 +69,7 @@ public sealed class PageDropTests : IDisposable
 
         _folder.File("logs/.hidden", "not for the page");
         _folder.File("logs/notes.md", "The pad gets warm.");
-        await using var opened = await PageInBrowser.OpenAsync(360);
-        await DragAsync(opened.Page, "dragEnter", [Path.Combine(_folder.Path, "logs")]);
-        await DragAsync(opened.Page, "drop", [Path.Combine(_folder.Path, "logs")]);
-        await opened.ListedAsync(2);
-        Assert.Equal("wired", await opened.Page.GetByLabel("How it was charged: cable first.csv").InputValueAsync());
-        Assert.Equal("inductive", await opened.Page.GetByLabel("How it was charged: pad first.csv").InputValueAsync());
-        Assert.StartsWith("notes.md", Assert.Single(await opened.Page.Locator("#problems li").AllInnerTextsAsync()),
-            StringComparison.Ordinal);
-        await SharedBrowser.Picture(opened.Page, "page-folder.png");
+        return Path.Combine(_folder.Path, "logs");
     }
 
     [Fact]
