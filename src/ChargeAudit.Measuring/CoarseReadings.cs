@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
+using ChargeAudit.Measuring.Damage;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
@@ -30,9 +31,9 @@ internal static class CoarseReadings
     public static bool YieldTo(LogSummary summary)
     {
         double counterStepJ = summary.CounterStepJ;
-        if (summary.Rules.Source != PowerSource.PowerColumn || !(counterStepJ > 0) || summary.Counted.Count < 2
-            || summary.CounterResets.Count > 0 || summary.CounterFalls.Count > 0 || summary.CounterUnitChangesAt is not null
-            || (summary.Rules.Gaps != GapPolicy.Bridge && summary.Gaps.Count > 0) || !IsCountedThroughout(summary))
+        if (summary.Rules.Source != PowerSource.PowerColumn || CounterBeside.Of(summary) is null
+            || summary.CounterUnitChangesAt is not null || (summary.Rules.Gaps != GapPolicy.Bridge && summary.Gaps.Count > 0)
+            || !summary.IsCounted(double.NegativeInfinity, double.PositiveInfinity))
         {
             return false;
         }
@@ -90,11 +91,5 @@ internal static class CoarseReadings
         double apartJ = countedJ - readJ;
         double alikeJ = (2 * runs * summary.CounterStepJ) + (Alike * Math.Abs(readJ));
         return apartJ >= -((0.5 * stepW * timeS) + alikeJ) && apartJ <= (stepW * timeS) + alikeJ;
-    }
-
-    private static bool IsCountedThroughout(LogSummary summary)
-    {
-        double edgeS = 2 * summary.Rules.MedianIntervalS;
-        return summary.Counted[0].TimeS <= summary.StartS + edgeS && summary.Counted[^1].TimeS >= summary.EndS - edgeS;
     }
 }

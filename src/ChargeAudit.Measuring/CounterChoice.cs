@@ -87,13 +87,12 @@ internal sealed class CounterChoice
     private bool IsUsable(double fromS, double toS, double readingsJ)
     {
         bool whole = double.IsNegativeInfinity(fromS) && double.IsPositiveInfinity(toS);
-        double edgeS = 2 * _summary.Rules.MedianIntervalS;
         var counted = _summary.Counted;
         return _summary.Rules.Source != PowerSource.EnergyCounter && counted.Count >= 2 && _summary.CounterStepJ > 0
             && (_summary.Rules.Gaps == Logs.GapPolicy.Bridge || _summary.Gaps.Count == 0)
             && _summary.CounterResets.Count == 0 && _summary.CounterFalls.Count == 0
             && counted[^1].EnergyJ > LeastRegistered * _summary.EnergyJ.Value
-            && counted[0].TimeS <= Math.Max(fromS, _summary.StartS) + edgeS && counted[^1].TimeS >= Math.Min(toS, _summary.EndS) - edgeS
+            && _summary.IsCounted(fromS, toS)
             && (whole || readingsJ > 0);
     }
 

@@ -41,6 +41,14 @@ public sealed partial class LogSummary
     /// <summary>The energy counter's good readings with its advances added up from zero. [s, J]</summary>
     internal IReadOnlyList<(double TimeS, double EnergyJ)> Counted => _counted;
 
+    /// <summary>Whether the counter was read at both ends of a stretch, give or take two rows. Infinite ends are those of the log.</summary>
+    internal bool IsCounted(double fromS, double toS)
+    {
+        double edgeS = 2 * _rules.MedianIntervalS;
+        return _counted.Count > 0 && _counted[0].TimeS <= Math.Max(fromS, StartS) + edgeS
+            && _counted[^1].TimeS >= Math.Min(toS, EndS) - edgeS;
+    }
+
     private void JoinCounters(LogSummary b)
     {
         bool afterGap = Samples > 0 && b.Samples > 0 && !double.IsNaN(b._first.CounterJ) && IsGap(in _last, in b._first);

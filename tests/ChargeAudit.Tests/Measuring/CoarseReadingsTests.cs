@@ -58,6 +58,20 @@ public sealed class CoarseReadingsTests
         Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("too coarse", StringComparison.Ordinal));
     }
 
+    /// <summary>A counter that never moves may stand below its starting power, and knows nothing of half a watt that the readings show.
+    /// </summary>
+    [Fact]
+    public void Readings_stand_beside_a_counter_that_never_moves()
+    {
+        int[] shownW = [0, 1, 0, 2, 0, 0];
+        string text = TextLog.Of("Time (s),Power (W),Energy (Wh)", Enumerable.Range(0, 3600), ("F0", t => shownW[t % 6]), ("F2", _ => 40));
+
+        var log = TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Power, "1 % + 0.05 W"), (LogQuantity.Energy, "1 %"));
+
+        Assert.Equal("power column", log.PowerFrom);
+        Assert.Equal(0.5, log.Energy.Value, 0.01);
+    }
+
     private static LogMeasurement Measure(Func<int, double> shownW, double counterStepWh, int intervalS, double startsAboveW)
     {
         var sums = new List<double> { 40 + (0.3 * counterStepWh) };
