@@ -21,9 +21,6 @@ internal static class CoarseReadings
     /// <summary>The counter moves at least this often where the readings show one step. [s]</summary>
     private const double LongestTickS = 900;
 
-    /// <summary>Cells below this share of what a charge keeps up are compared once more by themselves. [1]</summary>
-    private const double Low = 0.25;
-
     /// <summary>Share of the energy by which counter and readings may differ besides their steps. [1]</summary>
     private const double Alike = 0.1;
 
@@ -41,7 +38,7 @@ internal static class CoarseReadings
         var (stepW, _) = PowerLevels.Step(summary.Envelope);
         double keptUpW = SustainedPower.OfW(summary.Envelope);
         return stepW > HidesTaper * keptUpW && counterStepJ <= LongestTickS * stepW
-            && Agree(summary, double.PositiveInfinity, stepW) && Agree(summary, Low * keptUpW, stepW);
+            && Agree(summary, double.PositiveInfinity, stepW) && Agree(summary, LowCells.Below * keptUpW, stepW);
     }
 
     /// <summary>The doubt to add where the counter was taken without being asked for.</summary>
@@ -58,38 +55,9 @@ internal static class CoarseReadings
     // below its starting power shows less than that where little flows.
     private static bool Agree(LogSummary summary, double belowW, double stepW)
     {
-        var envelope = summary.Envelope;
-        double readJ = 0, countedJ = 0, timeS = 0;
-        int runs = 0, at = 0;
-        double CountedJ(double timeS)
-        {
-            while (at + 1 < summary.Counted.Count && summary.Counted[at + 1].TimeS <= timeS)
-            {
-                at++;
-            }
-
-            return summary.Counted[at].EnergyJ;
-        }
-
-        for (int i = 0; i < envelope.Count; i++)
-        {
-            int first = i;
-            for (; i < envelope.Count && envelope[i].CoveredS.Value > 0 && envelope[i].MeanPowerW < belowW; i++)
-            {
-                readJ += envelope[i].EnergyJ.Value;
-                timeS += envelope[i].CoveredS.Value;
-            }
-
-            if (i > first)
-            {
-                runs++;
-                double beforeJ = CountedJ(envelope.StartS(first));
-                countedJ += CountedJ(envelope.StartS(i)) - beforeJ;
-            }
-        }
-
-        double apartJ = countedJ - readJ;
-        double alikeJ = (2 * runs * summary.CounterStepJ) + (Alike * Math.Abs(readJ));
-        return apartJ >= -((0.5 * stepW * timeS) + alikeJ) && apartJ <= (stepW * timeS) + alikeJ;
+        var low = LowCells.Of(summary, belowW);
+        double apartJ = low.CountedJ - low.ReadJ;
+        double alikeJ = (2 * low.Runs * summary.CounterStepJ) + (Alike * Math.Abs(low.ReadJ));
+        return apartJ >= -((0.5 * stepW * low.TimeS) + alikeJ) && apartJ <= (stepW * low.TimeS) + alikeJ;
     }
 }

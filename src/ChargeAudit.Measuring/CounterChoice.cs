@@ -26,6 +26,7 @@ internal sealed class CounterChoice
     private readonly LogSummary _summary;
     private readonly string _logId;
     private readonly Func<EnergySensitivities, MeterErrors>? _stated;
+    private readonly Lazy<bool> _registersLittle;
     private readonly Lazy<double[]> _timesS;
     private readonly Lazy<double[]> _energiesJ;
 
@@ -39,6 +40,7 @@ internal sealed class CounterChoice
         _summary = summary;
         _logId = logId;
         _stated = stated;
+        _registersLittle = new Lazy<bool>(() => LowCells.AreRegistered(summary));
         var curve = new Lazy<IReadOnlyList<CounterStretch>>(() => CounterCurve.Of(summary.Counted, summary.CounterStepJ));
         _timesS = new Lazy<double[]>(() => [curve.Value[0].FromS, .. curve.Value.Select(s => s.ToS)]);
         _energiesJ = new Lazy<double[]>(() => [0, .. AddedUp(curve.Value)]);
@@ -92,8 +94,8 @@ internal sealed class CounterChoice
             && (_summary.Rules.Gaps == Logs.GapPolicy.Bridge || _summary.Gaps.Count == 0)
             && _summary.CounterResets.Count == 0 && _summary.CounterFalls.Count == 0
             && counted[^1].EnergyJ > LeastRegistered * _summary.EnergyJ.Value
-            && _summary.IsCounted(fromS, toS)
-            && (whole || readingsJ > 0);
+            && _summary.IsCounted(fromS, toS) && _registersLittle.Value
+            && (whole || (readingsJ > 0 && At(toS) - At(fromS) >= _summary.CounterStepJ));
     }
 
     private List<UncertaintyComponent> ComponentsOf(double countedJ, List<UncertaintyComponent> ofReadings, double fromS, double toS)

@@ -66,10 +66,12 @@ internal sealed class CounterCurve
             }
             else
             {
-                // A load that begins after a wait takes several steps in the counter's first refresh, which tells when it began.
-                if (sinceS > Faster * refreshS)
+                // A load that begins after a wait takes several steps in the counter's first refresh, which tells when it began. Over a row
+                // that is longer, as over a gap, nobody saw a wait.
+                double unseenS = Math.Max(refreshS, rowS);
+                if (sinceS > Faster * refreshS && sinceS > unseenS)
                 {
-                    Put(new Knot(points[i].TimeS - refreshS, energyJ - advance, 0.5 * _stepJ, false, true));
+                    Put(new Knot(points[i].TimeS - unseenS, energyJ - advance, 0.5 * _stepJ, false, true));
                 }
 
                 Put(new Knot(points[i].TimeS, energyJ, 0.5 * _stepJ, false));

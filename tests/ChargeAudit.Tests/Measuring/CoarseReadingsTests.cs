@@ -31,10 +31,9 @@ public sealed class CoarseReadingsTests
     {
         var log = Measure(t => readingStepW * Math.Floor(PowerW[t] / readingStepW), counterStepWh, intervalS, startsAboveW: 0);
 
-        double chargeWh = PowerW.Skip(WaitingS).Take(FirstS + FallLengthS).Sum() / 3600;
         var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
         Assert.Equal("energy counter", log.PowerFrom);
-        Assert.Equal(chargeWh, charge.Energy.Value, 0.015 * chargeWh);
+        Assert.Equal(ChargeWh, charge.Energy.Value, 0.015 * ChargeWh);
         var full = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Maintenance);
         if (full.MeanPower.Value is { } level)
         {
@@ -72,10 +71,51 @@ public sealed class CoarseReadingsTests
         Assert.Equal(0.5, log.Energy.Value, 0.01);
     }
 
+    /// <summary>5 min in mid-charge, and 10, that nobody saw: the counter's advance over them is the charge's, at the charge's power.
+    /// </summary>
+    [Theory]
+    [InlineData(1, 300)]
+    [InlineData(1, 600)]
+    [InlineData(5, 300)]
+    public void Over_a_gap_the_counter_goes_on_as_before(int intervalS, int gapS)
+    {
+        var sums = Sums(startsAboveW: 0);
+        string text = TextLog.Of("Time (s),Energy (Wh)", Enumerable.Range(0, PowerW.Count / intervalS).Select(i => i * intervalS)
+            .Where(t => t is < 900 || t >= 900 + gapS), ("F3", t => 0.01 * Math.Floor((sums[t] + 1e-9) / 0.01)));
+
+        var log = TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Energy, "1 %"));
+
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+        Assert.Equal(ChargeWh, charge.Energy.Value, 0.015 * ChargeWh);
+
+        // A second beside the gap is known to half a step of 0.01 Wh, which is 18 W for that long.
+        Assert.InRange(log.PeakPowerW, ChargeW, ChargeW + 18);
+    }
+
+    /// <summary>Readings in steps of 0.1 W, and a counter that stands still below 0.5 W: what waits is as the readings say.</summary>
+    [Theory]
+    [InlineData(0.001)]
+    [InlineData(0.01)]
+    public void A_counter_that_stands_still_does_not_say_that_nothing_flows(double counterStepWh)
+    {
+        var log = Measure(t => 0.1 * Math.Round(PowerW[t] / 0.1), counterStepWh, intervalS: 1, startsAboveW: 0.5);
+
+        var waiting = log.Modes[0].MeanPower.Value!.Interval()!.Value;
+        Assert.InRange(WaitingW, waiting.Low, waiting.High);
+    }
+
+    private static double ChargeWh => PowerW.Skip(WaitingS).Take(FirstS + FallLengthS).Sum() / 3600;
+
+    private static List<double> Sums(double startsAboveW)
+    {
+        var sums = new List<double> { 40.003 };
+        PowerW.ForEach(w => sums.Add(sums[^1] + (w > startsAboveW ? w / 3600 : 0)));
+        return sums;
+    }
+
     private static LogMeasurement Measure(Func<int, double> shownW, double counterStepWh, int intervalS, double startsAboveW)
     {
-        var sums = new List<double> { 40 + (0.3 * counterStepWh) };
-        PowerW.ForEach(w => sums.Add(sums[^1] + (w > startsAboveW ? w / 3600 : 0)));
+        var sums = Sums(startsAboveW);
         string text = TextLog.Of("Time (s),Power (W),Energy (Wh)", Enumerable.Range(0, PowerW.Count / intervalS).Select(i => i * intervalS),
             ("F1", shownW), ("F3", t => counterStepWh * Math.Floor((sums[t] + 1e-9) / counterStepWh)));
         return TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Power, "1 % + 0.05 W"), (LogQuantity.Energy, "1 %"));
