@@ -24,6 +24,7 @@ internal readonly record struct LowCells(double ReadJ, double CountedJ, double T
         var (envelope, counted) = (summary.Envelope, summary.Counted);
         double readJ = 0, countedJ = 0, timeS = 0;
         int runs = 0, at = 0;
+        // Rows may lie further apart than cells.
         double UpToJ(double untilS)
         {
             while (at + 1 < counted.Count && counted[at + 1].TimeS <= untilS)
@@ -31,7 +32,10 @@ internal readonly record struct LowCells(double ReadJ, double CountedJ, double T
                 at++;
             }
 
-            return counted[at].EnergyJ;
+            var (before, after) = (counted[at], counted[Math.Min(at + 1, counted.Count - 1)]);
+            return after.TimeS > before.TimeS && untilS > before.TimeS
+                ? before.EnergyJ + ((after.EnergyJ - before.EnergyJ) * (untilS - before.TimeS) / (after.TimeS - before.TimeS))
+                : before.EnergyJ;
         }
 
         for (int i = 0; i < envelope.Count; i++)
