@@ -30,6 +30,19 @@ public sealed class LanguageDataTests : IDisposable
     }
 
     [Theory]
+    [InlineData("LC_ALL=C")]
+    [InlineData("LC_ALL=en_US.UTF-8")]
+    [InlineData("LC_ALL=en_US.utf8")]
+    public void What_is_written_begins_with_no_mark_wherever_it_is_written(string locale)
+    {
+        string program = Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll");
+        string file = _folder.Path + "/version.txt";
+        var run = Run.Process(_folder.Path, "/usr/bin/env", [locale, "sh", "-c", $"dotnet '{program}' --version > '{file}'"]);
+        Assert.Equal((0, ""), (run.Status, run.Error));
+        Assert.Matches("^[0-9]+\\.[0-9]+\\.[0-9]+[^\\s]*\\n$", System.Text.Encoding.Latin1.GetString(File.ReadAllBytes(file)));
+    }
+
+    [Theory]
     [InlineData("linux-x64", "", "true")]
     [InlineData("linux-x64", "single-file", "true")]
     [InlineData("linux-musl-arm64", "", "true")]

@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace ChargeAudit.Cli.Hosting;
 
 /// <summary>What the program has of the world around it; tests bring their own.</summary>
@@ -41,7 +43,7 @@ public sealed record CliHost
         bool colours = !Console.IsOutputRedirected && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
         return new CliHost
         {
-            Output = new GuardedOutput(Console.Out),
+            Output = new GuardedOutput(StandardOutput()),
             Error = new SilentError(Console.Error),
             Input = Console.OpenStandardInput(),
             OutputIsTerminal = colours,
@@ -51,6 +53,20 @@ public sealed record CliHost
             Variable = Environment.GetEnvironmentVariable,
             ConfigurationFolder = configuration.Length > 0 ? Path.Combine(configuration, "chargeaudit") : null,
         };
+    }
+
+    // Console.Out prepares the terminal, even where the output goes to a file or another program.
+    private static TextWriter StandardOutput()
+    {
+        if (!Console.IsOutputRedirected)
+        {
+            return Console.Out;
+        }
+
+        // Asked for by its name, UTF-8 begins with a mark.
+        var named = Console.OutputEncoding;
+        var encoding = named is UTF8Encoding ? new UTF8Encoding(encoderShouldEmitUTF8Identifier: false) : named;
+        return TextWriter.Synchronized(new StreamWriter(Console.OpenStandardOutput(), encoding, bufferSize: 256) { AutoFlush = true });
     }
 
     private static int WidthOfTerminal()
