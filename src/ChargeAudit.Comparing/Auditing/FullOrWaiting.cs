@@ -1,3 +1,5 @@
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology;
@@ -11,6 +13,29 @@ namespace ChargeAudit.Comparing.Auditing;
 /// </summary>
 internal static class FullOrWaiting
 {
+    /// <summary>The runs that show the full device. Where some show it clearly, one that takes no less than these do shows it, too, however
+    /// uncertain its own mean is: a waiting charger would take less. Without it the mean of the others would pass for certain.</summary>
+    /// <param name="runs">The runs of a method.</param>
+    /// <param name="point">The measuring point.</param>
+    public static (List<RunResult> Runs, List<Measured> Powers) Shown(IReadOnlyList<RunResult> runs, MeasuringPoint point)
+    {
+        var clear = runs.Select(r => r.Points[point].Maintenance.Value).OfType<Measured>().ToList();
+        double leastW = clear.Count > 0 ? clear.Min(m => m.Value) : double.PositiveInfinity;
+        var shown = new List<RunResult>();
+        var powers = new List<Measured>();
+        foreach (var run in runs)
+        {
+            var at = run.Points[point];
+            if ((at.Maintenance.Value ?? (at.FullOrWaiting is { } open && open.Value >= leastW ? open : null)) is { } power)
+            {
+                shown.Add(run);
+                powers.Add(power);
+            }
+        }
+
+        return (shown, powers);
+    }
+
     /// <summary>The mean power after the charge, or none where it cannot be told from that of the waiting charger.</summary>
     /// <param name="full">Mean power after the charge. [W]</param>
     /// <param name="modes">Modes of the same log.</param>

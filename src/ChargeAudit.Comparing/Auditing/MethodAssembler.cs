@@ -55,8 +55,7 @@ internal static class MethodAssembler
         var energies = runs.Select(r => r.Points[point].Energy).ToList();
         string where = StudyWords.Of(point);
         var maintenance = runs.Select(r => r.Points[point].Maintenance).ToList();
-        var full = runs.Where(r => r.Points[point].Maintenance.Value is not null).ToList();
-        var known = full.Select(r => r.Points[point].Maintenance.Value!).ToList();
+        var (full, known) = FullOrWaiting.Shown(runs, point);
         var energy = energies.Count > 0
             ? Repeatability.Combine(energies, InfluenceSource.ScatterOf(method.Name, where), RunBlocks.Of(runs))
             : null;

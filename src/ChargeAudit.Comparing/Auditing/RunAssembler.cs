@@ -41,10 +41,12 @@ internal static class RunAssembler
         // Several runs may share a log, so what is their own carries their name.
         var energy = ModeFigures.EnergyWh(measured.Energies, charge, $"{run.Id}-charge");
         var modes = LogTiling.Of(measured, [charge]);
-        var (maintenance, notes) = MaintenanceOf(run, measured, charge, modes);
+        var (after, notes) = AfterCharge(run, measured, charge, modes);
+        var maintenance = FullOrWaiting.Of(after, modes, measured.Result.Files[0]);
         return RunPointResult.WithSums(new RunPointResult(measured.Result, measured.Result.Meter, charge, energy, maintenance)
         {
             MaintenanceNotes = notes,
+            FullOrWaiting = maintenance.Value is null ? after.Value : null,
             CorrectionWh = measured.Energies.CorrectionWh(charge.StartS, charge.EndS),
             MaintenanceCorrectionW = maintenance.Value is null ? null : Correction(measured, charge, modes),
             Modes = modes,
@@ -56,7 +58,7 @@ internal static class RunAssembler
             ? measured.Energies.CorrectionW(full.Span.StartS, full.Span.EndS)
             : null;
 
-    private static (Figure Power, IReadOnlyList<string> Notes) MaintenanceOf(Run run, MeasuredLog measured, ModeSpan charge,
+    private static (Figure Power, IReadOnlyList<string> Notes) AfterCharge(Run run, MeasuredLog measured, ModeSpan charge,
         IReadOnlyList<ModeResult> modes)
     {
         if (modes.FirstOrDefault(m => m.Span.Mode == Mode.Maintenance && m.Span.StartS >= charge.EndS)?.Span is not { } span)
@@ -72,8 +74,8 @@ internal static class RunAssembler
 
         string file = measured.Result.Files[0];
         return StandbyAssembler.LastFourHours(measured, span, run.Id) is { } last
-            ? (FullOrWaiting.Of(Figure.Of(last.Power), modes, file), last.Notes)
-            : (FullOrWaiting.Of(ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"), modes, file),
+            ? (Figure.Of(last.Power), last.Notes)
+            : (ModeFigures.MeanPowerW(measured.Energies, span, $"{run.Id}-maintenance"),
                 [Prose.Of(
                     $"{file}: the full device was logged for {span.DurationS / 3600:F1} h and the mean taken; the US "
                     + $"procedure averages the last 4 h.")]);

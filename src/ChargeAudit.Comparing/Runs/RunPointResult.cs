@@ -35,6 +35,9 @@ public sealed record RunPointResult(LogMeasurement Log, string? Meter, ModeSpan 
     /// <summary>The same for the power in maintenance. [W]</summary>
     public double? MaintenanceCorrectionW { get; init; }
 
+    /// <summary>Mean power after the charge where this log cannot tell it from the waiting charger's; else null. [W]</summary>
+    internal Measured? FullOrWaiting { get; init; }
+
     /// <summary>How the power in maintenance was obtained, in sentences.</summary>
     public IReadOnlyList<string> MaintenanceNotes { get; init; } = [];
 }

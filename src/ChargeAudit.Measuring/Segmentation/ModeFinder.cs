@@ -71,6 +71,8 @@ public static class ModeFinder
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
         modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW, options.UnwrittenW)
             .Applied(modes);
+        modes = new LastLevel(fine, refiner, interval, Math.Max(Math.Max(step, 2 * PowerLevels.Noise(fine.PowerW)), options.UnwrittenW),
+            options.TopUpShare, chargeFinder.Doubts).Applied(modes);
         modes = HiddenEnds.Noted(modes, fine, step, interval, chargeFinder.Doubts);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);

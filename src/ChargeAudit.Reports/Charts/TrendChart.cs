@@ -40,7 +40,7 @@ internal static class TrendChart
             "Above: each measurement by the first baseline, with its 95 % interval by the scatter of the runs; dashed: the margin; grey "
                 + "steps: control limits, three standard deviations about the mean of all before. "
                 + "Crosses: candidates that failed; later checks do not count them. Below: the change-point score, in standard deviations; "
-                    + "above the line of its check it raises an alarm.");
+                    + "above the grey step of its check it raises an alarm.");
     }
 
     /// <summary>Key of a figure's chart, fit for a file name.</summary>
@@ -96,7 +96,7 @@ internal static class TrendChart
         var counted = series.Steps.Select((s, i) => (Place: (double)i, s.Score, s.Limit)).Where(s => s.Score is not null).ToList();
         foreach (var (place, _, limit) in counted.Where(s => s.Limit is not null))
         {
-            Stroke(plot, place - 0.4, limit!.Value, place + 0.4, limit.Value, Palette.Of(1), 1.8f);
+            Stroke(plot, place - 0.45, limit!.Value, place + 0.45, limit.Value, Palette.Of(5).WithAlpha(0.7), 1.4f);
         }
 
         var line = plot.Add.Scatter(counted.Select(s => s.Place).ToArray(), counted.Select(s => s.Score!.Value).ToArray(), Palette.Of(0));

@@ -1,4 +1,6 @@
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Runs;
+using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Metrology.Uncertainty;
@@ -50,6 +52,37 @@ public sealed class FullOrWaitingTests
         var full = Level(0.22, 0.5, "after");
 
         Assert.Same(full, FullOrWaiting.Of(full, [], "pad.csv"));
+    }
+
+    // Three runs at 0.05 W, and one in whose short log a top-up fell: 0.43 W, which its own log cannot tell from 0.04 W while waiting.
+    // Without it the mean would be 0.05 W for certain.
+    [Fact]
+    public void A_run_that_takes_no_less_than_those_that_show_the_full_device_clearly_shows_it_too()
+    {
+        RunResult[] runs = [Run("a", 0.43, clear: false), Run("b", 0.050), Run("c", 0.052), Run("d", 0.051)];
+
+        var (shown, powers) = FullOrWaiting.Shown(runs, MeasuringPoint.Usb);
+
+        Assert.Equal(["a", "b", "c", "d"], shown.Select(r => r.Id));
+        Assert.Equal([0.43, 0.050, 0.052, 0.051], powers.Select(p => p.Value));
+    }
+
+    [Fact]
+    public void A_run_that_takes_less_may_be_the_waiting_charger_and_one_alone_shows_nothing()
+    {
+        Assert.Equal(["b"], FullOrWaiting.Shown([Run("a", 0.04, clear: false), Run("b", 0.05)], MeasuringPoint.Usb).Runs.Select(r => r.Id));
+        Assert.Empty(FullOrWaiting.Shown([Run("a", 0.43, clear: false)], MeasuringPoint.Usb).Runs);
+    }
+
+    private static RunResult Run(string id, double powerW, bool clear = true)
+    {
+        var power = Level(powerW, clear ? 0.001 : 0.5, id);
+        var charge = new ModeSpan(Mode.Charge, 0, 3600, 0, 0);
+        var at = new RunPointResult(null!, null, charge, Measured.Exact(15, "Wh"), clear ? power : Figure.None("-"))
+        {
+            FullOrWaiting = clear ? null : power.Value,
+        };
+        return new RunResult { Id = id, Points = new Dictionary<MeasuringPoint, RunPointResult> { [MeasuringPoint.Usb] = at } };
     }
 
     private static Figure Level(double powerW, double scatterW, string name) =>
