@@ -19,7 +19,7 @@ public sealed class MistypedTests : IDisposable
         "--point", "wal")]
     [InlineData("chargeaudit audit FOLDER compares")]
     [InlineData("measure needs LOG (meter logs); see chargeaudit measure --help", "measure")]
-    [InlineData("check needs --baseline FILE (", "check")]
+    [InlineData("check needs STUDY (", "check")]
     [InlineData("--interval stands without a value; SECONDS was expected after it; see", "measure", "a.csv", "--interval")]
     [InlineData("--point stands without a value; one of wall, usb, device, battery was expected after it", "measure", "a.csv", "--point")]
     [InlineData("\"x\" stands where page expects nothing more; leave it out", "page", "x")]
@@ -37,8 +37,8 @@ public sealed class MistypedTests : IDisposable
     [InlineData("'1' has a number without a unit; expected a share", "measure", "a.csv", "--accuracy", "power=1")]
     [InlineData("--currency is \"EURO\"; a code of ISO 4217 was expected, such as EUR", "audit", "--wired", "a.csv", "--inductive",
         "b.csv", "--point", "wall", "--price", "0.3", "--currency", "EURO")]
-    [InlineData("--figure is \"x.gif\"; a chart's name, = and a file that ends in .png or .svg were expected", "audit", "s.toml",
-        "--figure", "x.gif")]
+    [InlineData("--figure is \"x.gif\"; a chart's name and a file were expected, with = between them and .png or .svg at the end", "audit",
+        "s.toml", "--figure", "x.gif")]
     [InlineData("--figure is \"power-wall=x.gif\", and the chart's file is \"x.gif\"", "audit", "s.toml", "--figure", "power-wall=x.gif")]
     [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit us", "--bogus", "us")]
     [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit;", "--bogus", "aduit")]

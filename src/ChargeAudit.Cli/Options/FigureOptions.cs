@@ -94,8 +94,8 @@ internal sealed class FigureOptions
             yield return at > 0 && at < figure.Length - 1
                 ? (figure[..at], figure[(at + 1)..])
                 : throw new InputException(InputProblem.Usage,
-                    $"--figure is \"{figure}\"; a chart's name, = and a file that ends in .png or .svg were expected, such as "
-                        + "power-wall=power.svg");
+                    $"--figure is \"{figure}\"; a chart's name and a file were expected, with = between them and .png or .svg at "
+                        + "the end, such as power-wall=power.svg");
         }
     }
 
