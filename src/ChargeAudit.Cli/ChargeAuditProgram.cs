@@ -28,6 +28,11 @@ public static class ChargeAuditProgram
         // A log may be called @a.csv: response files stay off.
         var parse = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         bool json = WantsJson(args);
+        if (Mistyped.Empty(args) is { } empty)
+        {
+            return Fail(host, json, ExitStatus.Usage, empty);
+        }
+
         if (parse.Errors.Count > 0 && parse.Action is ParseErrorAction)
         {
             return Fail(host, json, ExitStatus.Usage, Mistyped.Sentence(parse, args));

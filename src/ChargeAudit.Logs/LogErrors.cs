@@ -159,8 +159,15 @@ internal static class LogErrors
 
     public static InputException WrongUnit(string path, string column, string unit, string quantity) =>
         new(InputProblem.Unusable,
-            $"{path}: column {Quote(column)} is named as {quantity} but its unit {Quote(unit)} measures something else; correct one or "
-                + $"the other.");
+            $"{path}: column {Quote(column)} was given as {quantity} in {unit}, which is no unit of {quantity}; name the quantity that "
+                + $"the column holds, or its unit.")
+        { Remedy = Remedy.Columns };
+
+    public static InputException IntervalBesideTimes(string path, string column, double intervalS) =>
+        new(InputProblem.Unusable,
+            $"{path}: column {Quote(column)} holds times, and {S(intervalS)} s between rows are stated as well; leave the interval "
+                + $"out, or name the columns without the times.")
+        { Remedy = Remedy.Columns };
 
     public static InputException AmbiguousDate(string path, string sample) =>
         new(InputProblem.Unusable,
@@ -231,7 +238,9 @@ internal static class LogErrors
             $"{path} holds {List(names)} in rows of different times, from which no power follows; sort it by time, or export power.");
 
     public static InputException NoRows(string path) =>
-        new(InputProblem.Unusable, $"{path} holds a header but no row of readings; a log with at least one row was expected.");
+        new(InputProblem.Unusable,
+            $"{path} holds no rows of readings below its header; rows of numbers were expected there, so check that the log was exported "
+                + $"whole.");
 
     public static InputException TooManyBadRows(string path, long bad, long rows, double limit, Fault worst) =>
         new(InputProblem.Unusable,
@@ -288,8 +297,8 @@ internal static class LogErrors
         return names.Length > 12 ? string.Join(", ", names[..12]) + " …" : string.Join(", ", names);
     }
 
-    /// <summary>The stable id of a fault kind.</summary>
-    public static string KebabCase(FaultKind kind) =>
+    /// <summary>The word of a member of an enum, such as a fault kind, in sentences.</summary>
+    public static string KebabCase(Enum kind) =>
         string.Concat(kind.ToString().Select((c, i) => char.IsUpper(c) ? (i == 0 ? "" : "-") + char.ToLowerInvariant(c) : c.ToString()));
 
     private static string Plain(string raw)

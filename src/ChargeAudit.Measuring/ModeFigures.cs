@@ -104,7 +104,7 @@ public static class ModeFigures
             : energies.Envelope.CoveredBetweenS(inside.FromS, inside.ToS) - energies.Envelope.BridgedBetweenS(inside.FromS, inside.ToS);
         if (held ? coveredS < LeastHeldS : coveredS <= 0 || inside.Readings < MeanScatter.LeastReadings)
         {
-            return Figure.None(held ? Prose.Of($"less than {LeastHeldS:F0} s of it are clear of its borders")
+            return Figure.None(held ? Prose.Of($"without its borders it is shorter than {LeastHeldS:F0} s")
                 : inside.Readings == 0 ? "no row lies wholly inside it"
                 : InvariantText.Of(
                     $"{(inside.Readings == 1 ? "one row lies" : InvariantText.Of($"{inside.Readings} rows lie"))} wholly inside it, and a "

@@ -18,6 +18,28 @@ public sealed class MistypedTests : IDisposable
     [InlineData("--point is \"wal\", and one of battery, device, usb, wall was expected; did you mean wall? See", "measure", "a.csv",
         "--point", "wal")]
     [InlineData("chargeaudit audit FOLDER compares")]
+    [InlineData("measure needs LOG (meter logs); see chargeaudit measure --help", "measure")]
+    [InlineData("check needs STUDY (", "check")]
+    [InlineData("--interval stands without a value; SECONDS was expected after it; see", "measure", "a.csv", "--interval")]
+    [InlineData("--point stands without a value; one of wall, usb, device, battery was expected after it", "measure", "a.csv", "--point")]
+    [InlineData("\"x\" stands where page expects nothing more; leave it out", "page", "x")]
+    [InlineData("measure has no option -q; see chargeaudit measure --help", "measure", "-q", "a.csv")]
+    [InlineData("the word after measure is empty; a name or a value was expected", "measure", "")]
+    [InlineData("the word after audit is empty; a name or a value was expected", "audit", "")]
+    [InlineData("no command measur; did you mean measure? See chargeaudit man --help", "man", "measur")]
+    [InlineData("--interval is 0; the seconds between two rows were expected, above 0", "measure", "a.csv", "--interval", "0")]
+    [InlineData("--interval is -5; the seconds", "measure", "a.csv", "--interval", "-5")]
+    [InlineData("and voltage has the accuracy \"0.05 %\" already; one for each quantity was expected", "measure", "a.csv", "--accuracy",
+        "voltage=0.05 %", "--accuracy", "voltage=1 %")]
+    [InlineData("'150 %' is more than the whole reading; expected a share of at most 100 %", "measure", "a.csv", "--accuracy",
+        "power=150 %")]
+    [InlineData("pwr is no quantity; did you mean power? One of voltage, current, power,", "measure", "a.csv", "--accuracy", "pwr=1 %")]
+    [InlineData("'1' has a number without a unit; expected a share", "measure", "a.csv", "--accuracy", "power=1")]
+    [InlineData("--currency is \"EURO\"; a code of ISO 4217 was expected, such as EUR", "audit", "--wired", "a.csv", "--inductive",
+        "b.csv", "--point", "wall", "--price", "0.3", "--currency", "EURO")]
+    [InlineData("--figure is \"x.gif\"; a chart's name and a file were expected, with = between them and .png or .svg at the end", "audit",
+        "s.toml", "--figure", "x.gif")]
+    [InlineData("--figure is \"power-wall=x.gif\", and the chart's file is \"x.gif\"", "audit", "s.toml", "--figure", "power-wall=x.gif")]
     [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit us", "--bogus", "us")]
     [InlineData("no option --bogus before a command; name a command first, such as chargeaudit audit;", "--bogus", "aduit")]
     public void The_right_word_is_blamed(string mentions, params string[] arguments)

@@ -6,6 +6,7 @@ using ChargeAudit.Cli.Output;
 using ChargeAudit.Cli.Settings;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Comparing.Yearly;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Folders;
@@ -30,7 +31,7 @@ internal sealed class AuditCommand
     private readonly Option<string[]> _inductive =
         Logs("--inductive", "logs of charges on a pad, one for each charge, where there is no study file");
     private readonly Option<string?> _point =
-        CommonOptions.OptionalWord("--point", "where the meter sat; needed with --wired and --inductive", StudyWords.Points);
+        CommonOptions.OptionalWord("--point", $"{CommonOptions.WhereTheMeterSat}; needed with --wired and --inductive", StudyWords.Points);
     private readonly Option<double?> _price =
         CommonOptions.Number("--price",
         "price of a kilowatt-hour, from 0 up, in place of a study's own; without either, no cost is worked out", "NUMBER");
@@ -228,10 +229,18 @@ internal sealed class AuditCommand
                     InvariantText.Of(
                         $"--price is {price}; a price from 0 up was expected, per kilowatt-hour; a tariff with prices below zero goes into "
                 + $"a study file")),
-            ({ } p, { } c) => new Tariff(c, p),
+            ({ } p, { } c) => new Tariff(Known(c), p),
             (null, _) => throw Wrong("--currency goes with --price; give the price of a kilowatt-hour too"),
             _ => throw Wrong("--price needs a currency; add --currency EUR, or another code of ISO 4217"),
         };
+    }
+
+    private static string Known(string currency)
+    {
+        string code = currency.Trim().ToUpperInvariant();
+        return Currency.Find(code) is not null ? currency : throw Wrong(
+            $"--currency is \"{currency}\"; a code of ISO 4217 was expected, such as "
+            + (NearestWord.Of(code, Currency.All.Select(c => c.Code)) ?? "EUR"));
     }
 
     private static Study WithRise(Study study, string? rise) => rise is null

@@ -24,8 +24,11 @@ internal static class ManCommand
         {
             if (result.Tokens.Count > 0 && root.Subcommands.All(c => c.Name != result.Tokens[0].Value))
             {
-                string known = string.Join(", ", root.Subcommands.Select(c => c.Name));
-                result.AddError($"there is no command {result.Tokens[0].Value}; the commands are {known}");
+                string[] known = [.. root.Subcommands.Select(c => c.Name)];
+                string word = result.Tokens[0].Value;
+                result.AddError(Mistyped.Near(word, known) is { } near
+                    ? $"there is no command {word}; did you mean {near}?"
+                    : $"there is no command {word}; the commands are {string.Join(", ", known)}");
             }
         });
         named.CompletionSources.Add(_ => root.Subcommands.Select(c => new System.CommandLine.Completions.CompletionItem(c.Name)));

@@ -24,11 +24,14 @@ internal static class FolderText
 
         text.Title(folder is null ? "Assumed, since no study file was named" : "Assumed, since the folder holds no study file");
         text.Bullets(found.Assumptions);
-        if (draft.PassedOver.Count > 0)
+
+        // Nobody expects the report of an earlier audit among the logs.
+        var passedOver = draft.PassedOver.Where(p => !p.IsOurs).ToList();
+        if (passedOver.Count > 0)
         {
-            text.Line($"{FigureText.Count(draft.PassedOver.Count)} files were not used:");
-            text.Bullets([.. draft.PassedOver.Take(MostFiles).Select(p => $"{p.File}: {p.Why}"), .. draft.PassedOver.Skip(MostFiles).Take(1)
-                .Select(_ => $"and {FigureText.Count(draft.PassedOver.Count - MostFiles)} more, named in results.json")]);
+            text.Line(passedOver.Count == 1 ? "One file was not used:" : $"{FigureText.Count(passedOver.Count)} files were not used:");
+            text.Bullets([.. passedOver.Take(MostFiles).Select(p => $"{p.File}: {p.Why}"), .. passedOver.Skip(MostFiles).Take(1)
+                .Select(_ => $"and {FigureText.Count(passedOver.Count - MostFiles)} more, named in results.json")]);
         }
 
         text.Line(

@@ -19,6 +19,9 @@ internal static class CommonOptions
 {
     public const string FormatName = "--format";
 
+    public const string WhereTheMeterSat = "where the meter sat: at the wall socket, between the adapter and the cable or pad (usb), at "
+        + "the device (its socket by cable, its receiver's output on a pad) or at its battery";
+
     private const int WidestWords = 24;
 
     public static Option<string> Format() => Word(FormatName, "text for people, json for programs", "text", "json");
@@ -95,7 +98,8 @@ internal static class CommonOptions
     // A mistyped option would otherwise be taken as the name of a log.
     public static void RefuseOptionLikeNames(SymbolResult result)
     {
-        var stray = result.Tokens.FirstOrDefault(t => t.Value.StartsWith("--", StringComparison.Ordinal));
+        var stray = result.Tokens.FirstOrDefault(t => t.Value.StartsWith("--", StringComparison.Ordinal)
+            || (t.Value.StartsWith('-') && t.Value.Length > 1 && !File.Exists(t.Value)));
         if (stray is not null)
         {
             result.AddError($"there is no option {stray.Value} here");

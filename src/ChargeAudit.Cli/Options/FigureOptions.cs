@@ -39,9 +39,17 @@ internal sealed class FigureOptions
     public void Check(ParseResult parse)
     {
         Look(parse);
-        foreach (var (_, file) in Asked(parse))
+        foreach (var (name, file) in Asked(parse))
         {
-            ChartFile.Check(file);
+            try
+            {
+                ChartFile.Check(file);
+            }
+            catch (InputException e)
+            {
+                // The chart of another command has an option of its own.
+                throw new InputException(e.Problem, $"--figure is \"{name}={file}\", and {e.Message}", e);
+            }
         }
 
         if (!Asked(parse).Any()
@@ -86,7 +94,8 @@ internal sealed class FigureOptions
             yield return at > 0 && at < figure.Length - 1
                 ? (figure[..at], figure[(at + 1)..])
                 : throw new InputException(InputProblem.Usage,
-                    $"--figure is \"{figure}\"; a chart's name and a file were expected, such as power-wall=power.svg");
+                    $"--figure is \"{figure}\"; a chart's name and a file were expected, with = between them and .png or .svg at "
+                        + "the end, such as power-wall=power.svg");
         }
     }
 

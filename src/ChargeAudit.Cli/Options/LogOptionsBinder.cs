@@ -14,7 +14,7 @@ namespace ChargeAudit.Cli.Options;
 internal sealed class LogOptionsBinder(CliHost? host = null)
 {
     private readonly Option<string?> _point =
-        CommonOptions.OptionalWord("--point", "where the meter sat; inside a product (device, battery) it is laboratory work only",
+        CommonOptions.OptionalWord("--point", $"{CommonOptions.WhereTheMeterSat}; the last two are laboratory work",
         StudyWords.Points);
     private readonly ToldOptions _told = new();
     private readonly Option<string?> _sign =

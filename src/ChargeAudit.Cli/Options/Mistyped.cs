@@ -19,7 +19,23 @@ internal static class Mistyped
         var command = parse.CommandResult.Command;
         return command is RootCommand root
             ? NoCommand(root, args)
-            : UnknownOption(parse, command) ?? UnknownWord(parse) ?? $"{Library(parse)}; see {Help(command)}";
+            : UnknownOption(parse, command) ?? UnknownWord(parse) ?? NoValue(parse, command) ?? TooMuch(parse, command)
+                ?? Asked(Library(parse), command);
+    }
+
+    /// <summary>The sentence about an empty word, which is no name of anything; null where there is none.</summary>
+    public static string? Empty(IReadOnlyList<string> args)
+    {
+        for (int i = 0; i < args.Count; i++)
+        {
+            if (args[i].Length == 0)
+            {
+                return (i == 0 ? "the first word is empty; a command was expected" : $"the word after {args[i - 1]} is empty; a name or a "
+                    + "value was expected") + ", so check the command line (a shell variable that is not set leaves an empty word)";
+            }
+        }
+
+        return null;
     }
 
     private static string NoCommand(RootCommand root, IReadOnlyList<string> args)
@@ -78,13 +94,59 @@ internal static class Mistyped
         return null;
     }
 
+    // What a command or an option needs and was not given.
+    private static string? NoValue(ParseResult parse, Command command)
+    {
+        foreach (var error in parse.Errors)
+        {
+            if (error.SymbolResult is ArgumentResult { Tokens.Count: 0, Parent: CommandResult } missing)
+            {
+                return Asked($"{command.Name} needs {Name(missing.Argument)} ({First(missing.Argument.Description)})", command);
+            }
+
+            var option = error.SymbolResult as OptionResult ?? error.SymbolResult?.Parent as OptionResult;
+            if (option is { Implicit: false, Tokens.Count: 0, Option: { Arity.MinimumNumberOfValues: > 0 } named })
+            {
+                return Asked($"{named.Name} stands without a value; {Expected(named)} was expected after it", command);
+            }
+        }
+
+        var absent = command.Options.FirstOrDefault(o => o.Required && parse.GetResult(o) is null or { Implicit: true, Tokens.Count: 0 });
+        return absent is { Required: true }
+            ? Asked($"{command.Name} needs {absent.Name} {absent.HelpName} ({First(absent.Description)})", command)
+            : null;
+    }
+
+    private static string? TooMuch(ParseResult parse, Command command) => parse.UnmatchedTokens.Count > 0
+        ? Asked($"\"{parse.UnmatchedTokens[0]}\" stands where {command.Name} expects nothing more; leave it out", command)
+        : null;
+
+    // What stands before the first semicolon of a description says what a thing is.
+    private static string First(string? description) => (description ?? "").Split(';')[0];
+
+    private static string Name(Symbol symbol) => symbol is Argument { HelpName: { } named } ? named : symbol.Name;
+
+    private static string Expected(Option option) => option.HelpName switch
+    {
+        { } words when words.Contains('|', StringComparison.Ordinal) => $"one of {words.Replace("|", ", ", StringComparison.Ordinal)}",
+        "WORD" => $"one of {string.Join(", ", option.GetCompletions(System.CommandLine.Completions.CompletionContext.Empty)
+            .Select(c => c.InsertText ?? c.Label))}",
+        { } named => named,
+        _ => "a value",
+    };
+
+    private static string Asked(string said, Command command) => said.EndsWith('?')
+        ? $"{said} See {Help(command)}"
+        : $"{said}; see {Help(command)}";
+
     private static string Library(ParseResult parse) => string.Join(
         ' ', parse.Errors[0].Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
 
     private static IEnumerable<string> Names(Command command) =>
         command.Options.Where(o => !o.Hidden).Select(o => o.Name).Append("--help");
 
-    private static string? Near(string word, IEnumerable<string> known) =>
+    /// <summary>The known word that a mistyped one is near to; null where there is none.</summary>
+    public static string? Near(string word, IEnumerable<string> known) =>
         word.TrimStart('-').Length >= LeastLetters ? NearestWord.Of(word, known) : null;
 
     // A sentence that ends with a question needs no semicolon after it.

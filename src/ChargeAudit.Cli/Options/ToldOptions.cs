@@ -46,7 +46,9 @@ internal sealed class ToldOptions
         Samples = parse.GetValue(Samples) is { } samples ? StudyWords.SampleKind(samples) : null,
         TimeZone = parse.GetValue(TimeZone),
         DateOrder = parse.GetValue(DateOrder) is { } order ? StudyWords.DateOrder(order) : null,
-        FixedIntervalS = parse.GetValue(Interval),
+        FixedIntervalS = parse.GetValue(Interval) is not <= 0 ? parse.GetValue(Interval)
+            : throw new InputException(InputProblem.Usage,
+                InvariantText.Of($"--interval is {parse.GetValue(Interval)}; the seconds between two rows were expected, above 0")),
     };
 
     /// <summary>Refuses what was said where a study file says it itself.</summary>

@@ -1,4 +1,5 @@
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -8,6 +9,9 @@ namespace ChargeAudit.Cli.Settings;
 /// </summary>
 internal static class MeterAccuracies
 {
+    private static readonly string[] Measured =
+        [.. StudyWords.Quantities.Where(w => StudyWords.Quantity(w) is not (LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock))];
+
     /// <summary>Reads them.</summary>
     /// <param name="texts">The texts.</param>
     /// <param name="fault">What is wrong with one of them, with what was found; null where nothing is.</param>
@@ -18,9 +22,19 @@ internal static class MeterAccuracies
         foreach (string text in texts)
         {
             int equals = text.IndexOf('=', StringComparison.Ordinal);
-            if ((equals > 0 ? StudyWords.Quantity(text[..equals].Trim()) : null) is not { } quantity)
+            string word = equals > 0 ? text[..equals].Trim() : "";
+            if (StudyWords.Quantity(word) is not { } quantity)
             {
-                fault = $"\"{text}\"; a quantity and its accuracy were expected, such as \"voltage=0.05 % + 2 mV\"";
+                fault = word.Length == 0
+                    ? $"\"{text}\"; a quantity and its accuracy were expected, such as \"voltage=0.05 % + 2 mV\""
+                    : $"\"{text}\", and {word} is no quantity; "
+                        + (NearestWord.Of(word, Measured) is { } near ? $"did you mean {near}? " : "")
+                        + $"One of {string.Join(", ", Measured)} was expected";
+            }
+            else if (accuracy.TryGetValue(quantity, out var before))
+            {
+                fault = $"\"{text}\", and {word} has the accuracy \"{before.Text}\" already; one for each quantity was expected, so leave "
+                    + "one of them out";
             }
             else if (MeterAccuracy.TryParse(text[(equals + 1)..].Trim(), quantity, out var read, out string? wrong))
             {

@@ -81,11 +81,16 @@ internal static class TableFinder
         char separator = hinted != '\0' && Separators.Contains(hinted) ? hinted : Choose(lines, oneColumn);
         if (separator == '\0')
         {
-            throw LogErrors.NoTable(path);
+            throw IsHeader(lines) ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
         }
 
         return Locate(path, lines, sample.Pieces, separator);
     }
+
+    // A line or two of several words each: the names of columns, and perhaps their units.
+    private static bool IsHeader(List<(long Number, string Text)> lines) => lines.Count <= 2 && Separators.Take(4)
+        .Any(s => lines.TrueForAll(l => Cells.Split(l.Text, s) is { Length: > 1 } words
+            && Array.TrueForAll(words, w => w.Trim().Length > 0)));
 
     private static bool IsComment(string text, char separator) =>
         TextMarks.IsComment(text.AsSpan().TrimStart(), separator);
@@ -183,7 +188,7 @@ internal static class TableFinder
             .FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)
         {
-            throw usual > 0 ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
+            throw usual > 0 || IsHeader(lines) ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
         }
 
         var (headerLine, header, units) = FindHeader(lines, plain[first].Number, usual, separator);

@@ -131,7 +131,7 @@ internal sealed class ColumnFinder
             || quantity is LogQuantity.Date or LogQuantity.Clock;
         if (!fits && choice.Unit is not null)
         {
-            throw LogErrors.WrongUnit(_path, Name(index), unit.Symbol, quantity.ToString());
+            throw LogErrors.WrongUnit(_path, Name(index), unit.Symbol, LogErrors.KebabCase(quantity));
         }
 
         if (!fits)

@@ -43,14 +43,24 @@ internal sealed class TimeFinder
         int date = Chosen(LogQuantity.Date) ?? _found.DateIndex;
         int clock = Chosen(LogQuantity.Clock) ?? -1;
         int? time = Chosen(LogQuantity.Time);
-        if (time is null && _options.FixedIntervalS is double fixedS)
+
+        // Times in seconds or in UTC need no zone; a wrong name is told all the same.
+        if (_options.TimeZone is { } zone && ZoneClock.Find(zone) is null)
         {
-            return Fixed(fixedS);
+            throw LogErrors.UnknownZone(_path, zone);
         }
 
         List<int> candidates = time is int t
             ? [t]
             : [.. _found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, _table.Separator)))];
+        if (_options.FixedIntervalS is double fixedS)
+        {
+            // Who names the columns without a time leaves that out.
+            return time is null && (candidates.Count == 0 || _options.Columns.Count > 0)
+                ? Fixed(fixedS)
+                : throw LogErrors.IntervalBesideTimes(_path, _found.Columns[candidates[0]].Header, fixedS);
+        }
+
         if (clock < 0 && date >= 0 && time is null)
         {
             clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal)

@@ -59,7 +59,9 @@ internal sealed class ParquetBounds
 
         List<Group> groups = [];
         int fields = 0;
-        var footer = new ThriftFields(Bytes(_file.Length - 8 - length, length));
+        byte[] contents = Bytes(_file.Length - 8 - length, length);
+        new ThriftFields(contents).Check(ThriftShape.Footer);
+        var footer = new ThriftFields(contents);
         footer.ReadStruct(id =>
         {
             switch (id)

@@ -31,7 +31,9 @@ internal readonly record struct ParquetPage(long Kind, int HeadBytes, long Packe
         long values = 0;
         long encoding = 0;
         long levels = 0;
-        var head = new ThriftFields(bytes(at, most));
+        byte[] raw = bytes(at, most);
+        new ThriftFields(raw).Check(ThriftShape.PageHead);
+        var head = new ThriftFields(raw);
         head.ReadStruct(id =>
         {
             if (id is >= 1 and <= 3)

@@ -23,6 +23,58 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     private byte Next => At < bytes.Length ? bytes.Span[At++] : throw Damaged();
 
+    /// <summary>Walks through a struct whose fields must be of the kinds that they are by definition.</summary>
+    /// <param name="shape">Its fields.</param>
+    public void Check(ThriftShape shape)
+    {
+        if (++_depth > Deepest)
+        {
+            throw Damaged();
+        }
+
+        int id = 0;
+        for (int head = Next; head != 0; head = Next)
+        {
+            int type = head & 15;
+            id = head >> 4 is > 0 and int delta ? id + delta : checked((int)ReadInteger());
+            if (shape.FieldOf(id) is { } field)
+            {
+                Check(field, type);
+            }
+            else
+            {
+                Skip(type);
+            }
+        }
+
+        _depth--;
+    }
+
+    private void Check(ThriftShape.Field field, int type)
+    {
+        if (!field.Is(type))
+        {
+            throw Damaged();
+        }
+
+        if (field.Inner is { } inner)
+        {
+            Check(inner);
+        }
+        else if (field.Item is { } item)
+        {
+            int count = ReadListHead(out int items);
+            for (int i = 0; i < count; i++)
+            {
+                Check(item, items);
+            }
+        }
+        else
+        {
+            Skip(type);
+        }
+    }
+
     /// <summary>Walks through a struct.</summary>
     /// <param name="take">Told the number of each field; takes its value and says so, or leaves it.</param>
     public void ReadStruct(Func<int, bool> take)

@@ -24,8 +24,10 @@ internal static class ChangedUnit
     // Where digits or the counter tell, power may have changed as well in that row.
     private const double Looseness = 1.5;
 
-    // What the counter must have moved by on either side.
-    private const double LeastSteps = 8;
+    /// <summary>Steps of itself that a counter beside must have moved by on either side.</summary>
+    public const double LeastSteps = 8;
+
+    // And this share of its whole advance.
     private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
     private const double LeastW = 1;
@@ -40,29 +42,33 @@ internal static class ChangedUnit
     private const double LeastTolerance = 0.004;
 
     /// <summary>Time at which the unit changes, and in words what became of which quantity; null where none does.</summary>
-    public static (double TimeS, string What)? Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter) =>
-        OfPower(cells, rules, counter) ?? OfProduct(cells, rules);
-
-    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
+    public static (double TimeS, string What)? Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
-        Digits? digits = null;
+        var digits = new Lazy<Digits>(() => new Digits(cells, rules));
+        return OfPower(cells, digits, counter) ?? OfProduct(cells, rules)
+            ?? (UnitForAWhile.Find(cells, digits, counter) is var (timeS, power)
+                ? (timeS, $"power is {Times(power)} what it was in the row before, until as large a step leads back")
+                : null);
+    }
+
+    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, Lazy<Digits> digits, CounterBeside? counter)
+    {
         for (int i = 1; i + 1 < cells.Length; i++)
         {
             // In a long log the cell between holds rows of both units.
             for (int first = i; first <= i + 1; first++)
             {
                 double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
-                if (ratio is > 0.15 and < 7 || Power(ratio, Looseness) is not (not 0 and var power))
+                if (ratio is > 0.15 and < 7 || PowerOfTen.Near(ratio, Looseness) is not (not 0 and var power))
                 {
                     continue;
                 }
 
-                digits ??= new Digits(cells, rules);
-                if (IsSure(cells, i, first, power, Power(ratio, Closeness) != 0, digits, counter))
+                if (IsSure(cells, i, first, power, PowerOfTen.Near(ratio, Closeness) != 0, digits.Value, counter))
                 {
-                    bool stillBefore = first > i && Power(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0
+                    bool stillBefore = first > i && PowerOfTen.Near(cells[i].MiddleW / cells[i - 1].MiddleW, Looseness) == 0
                         && cells[i].MaxW < 2 * cells[i - 1].MaxW && cells[i].MinW > 0.5 * cells[i - 1].MinW;
-                    return (cells[stillBefore ? first : i].FromS, $"power is {Times(power)} what it was in the row before");
+                    return (cells[stillBefore ? first : i].FromS, $"power is {Times(power)} what it was in the row before, and stays so");
                 }
             }
         }
@@ -90,8 +96,8 @@ internal static class ChangedUnit
 
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
         double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
-        bool isVeryClose = Power(single, close) == power || Power(middle, close) == power;
-        bool isExact = Power(middle, Exactness) == power;
+        bool isVeryClose = PowerOfTen.Near(single, close) == power || PowerOfTen.Near(middle, close) == power;
+        bool isExact = PowerOfTen.Near(middle, Exactness) == power;
         if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
         {
             return true;
@@ -103,7 +109,7 @@ internal static class ChangedUnit
         }
 
         if (!isClose || !Level(cells, i - Rows, out double before, out double spreadBefore)
-            || !Level(cells, first, out double after, out double spreadAfter) || Power(after / before, Closeness) != power)
+            || !Level(cells, first, out double after, out double spreadAfter) || PowerOfTen.Near(after / before, Closeness) != power)
         {
             return false;
         }
@@ -174,7 +180,8 @@ internal static class ChangedUnit
                 }
 
                 at += at + 1 < cells.Length && Math.Abs(by[at] - after) > 0.06 ? 1 : 0;
-                return (cells[at].FromS, $"power by voltage times current is {Times((int)power)} what it was in the row before");
+                return (cells[at].FromS,
+                    $"power by voltage times current is {Times((int)power)} what it was in the row before, and stays so");
             }
         }
 
@@ -191,15 +198,6 @@ internal static class ChangedUnit
         -3 => "a thousandth of",
         _ => InvariantText.Of($"10^{power} times"),
     };
-
-    // The power of ten that a ratio is close to; 0: none, or one.
-    private static int Power(double ratio, double closeness)
-    {
-        double log = Math.Log10(ratio);
-        return double.IsFinite(log) && Math.Abs(log) < 3.5 && Math.Abs(log - Math.Round(log)) < Math.Log10(closeness)
-            ? (int)Math.Round(log)
-            : 0;
-    }
 
     private static bool Level(ReadingCell[] cells, int from, out double middle, out double spread)
     {

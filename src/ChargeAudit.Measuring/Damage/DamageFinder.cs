@@ -30,7 +30,7 @@ internal static class DamageFinder
         {
             // Only its line is wanted: the log will be refused.
             return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit,
-                $"{what}, and stays so: its unit changed")];
+                $"{what}: its unit changed")];
         }
 
         var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
@@ -46,7 +46,7 @@ internal static class DamageFinder
 
         // The two searches that take longest run side by side.
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
-        var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, rules, layout))
+        var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, summary, layout))
             .Concat(QuietClock.Find(cells, rules)).ToArray();
         return [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS)
             .Take(MostStretches)];

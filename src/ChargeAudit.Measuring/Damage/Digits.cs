@@ -19,6 +19,7 @@ internal sealed class Digits
     private const int Steady = 3;
     private const double LeastMovedW = 1;
     private const int LeastMoved = 2;
+    private const int LeastBetween = 3;
     private const int LeastGrown = 4;
     private const int LeastPlaces = -3;
     private const double ScatterCloseness = 2.5;
@@ -90,6 +91,34 @@ internal sealed class Digits
         return areSeveral && coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
             ? after <= before - power && (isExact || ShareFiner(from, end, after) > 0.5)
             : after >= before - power && ShareFiner(first, to, before) > 0.5);
+    }
+
+    /// <summary>Whether all readings of a stretch have as many digits fewer than those near it on either side, or some as many more.
+    /// </summary>
+    /// <param name="end">Just past the last one before.</param>
+    /// <param name="first">The first of the stretch.</param>
+    /// <param name="last">Just past its last.</param>
+    /// <param name="next">The first after.</param>
+    /// <param name="power">The power of ten.</param>
+    public bool DifferBetween(int end, int first, int last, int next, int power)
+    {
+        if (_placesTo.Length == 0)
+        {
+            return false;
+        }
+
+        int before = Math.Max(0, end - Near), after = Math.Min(_cells.Length, next + Near);
+        int beside = Math.Min(MostOf(before, end), MostOf(next, after)), between = MostOf(first, last);
+        if (power > 0)
+        {
+            return between <= beside - power && Values(first, last) * power >= LeastBetween
+                && Math.Min(ShareFiner(before, end, between), ShareFiner(next, after, between)) > 0.5;
+        }
+
+        // A meter that changes its range prints a tenth to a digit more as well.
+        int most = Math.Max(MostOf(before, end), MostOf(next, after));
+        return power < -1 && between >= most - power && (Values(before, end) + Values(next, after)) * -power >= LeastBetween
+            && ShareFiner(first, last, most) > 0.5;
     }
 
     /// <summary>

@@ -46,10 +46,13 @@ internal static class HiddenEnergy
         }
     }
 
+    /// <summary>Within this a border is not told from its neighbours. [s]</summary>
+    public static double NearS(SummaryRules rules, PowerEnvelope envelope) => 3 * Math.Max(rules.MedianIntervalS, envelope.BucketWidthS);
+
     // Where rows that were left out as in a gap reach over an end of the stretch, that end may lie anywhere in them.
     private static double AcrossBordersJ(LogSummary summary, double fromS, double toS)
     {
-        double near = 3 * Math.Max(summary.Rules.MedianIntervalS, summary.Envelope.BucketWidthS);
+        double near = NearS(summary.Rules, summary.Envelope);
         double sumJ = 0;
         foreach (var left in summary.Rules.Marked.Where(m => m.Kind is FaultKind.Stuck or FaultKind.ZeroReadings && m.ToS - m.FromS > near))
         {

@@ -8,66 +8,148 @@ using MathNet.Numerics.Statistics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// Rows of exactly zero in the middle of a charge that are not a pause: either the voltage is zero as well, without which there is nothing
-/// to charge from, or this meter never reads exactly zero elsewhere, though the charger is idle there. A pause keeps the voltage and reads
-/// as the idle charger does.
+/// Rows of exactly zero in a charge or at one of its ends that are not a pause: either the voltage is zero as well, without which there is
+/// nothing to charge from, or this meter never reads exactly zero elsewhere, though the charger is idle there. A pause keeps the voltage
+/// and reads as the idle charger does. At an end of the charge the charger may have been cut off instead; the interval holds both.
 /// </summary>
-internal static class ZeroReadings
+internal sealed class ZeroReadings
 {
     private const int LeastRows = 3;
+    private const double LeastDeadS = 60;
+    private const double DeadShare = 0.75;
     private const double LongestS = 1800;
     private const double AlikeLevels = 3;
     private const double LeastChargeW = 1;
     private const double ShareOfCharge = 0.25;
     private const double IdleShare = 0.3;
     private const int LeastIdle = 5;
+    private const int MostAtEnds = 2;
     private const double ClearSteps = 2.001;
+    private const double ClearSpreads = 2;
+
+    // The interval of a bridge ends a twentieth short of no energy at all; at an end of the charge that may be the truth.
+    private const double ShareAtEnds = 0.35;
     private const double SameShare = 1e-9;
 
-    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, LogLayout layout)
+    private readonly ReadingCell[] _cells;
+    private readonly SummaryRules _rules;
+    private readonly LogLayout _layout;
+    private readonly PowerEnvelope _envelope;
+    private readonly Lazy<double> _stepW;
+
+    private ZeroReadings(ReadingCell[] cells, LogSummary summary, LogLayout layout)
     {
-        var all = Runs(cells).ToList();
+        (_cells, _rules, _layout, _envelope) = (cells, summary.Rules, layout, summary.Envelope);
+        _stepW = new Lazy<double>(() => StepW(cells));
+    }
+
+    private bool Holds => _rules.Samples == SampleKind.OnChange;
+
+    /// <summary>The stretches of such rows.</summary>
+    public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, LogSummary summary, LogLayout layout) =>
+        new ZeroReadings(cells, summary, layout).Find();
+
+    private IEnumerable<MarkedStretch> Find()
+    {
+        var all = Runs(_cells).ToList();
         if (all.Count == 0)
         {
             yield break;
         }
 
-        double shiftS = StampShift.Of(rules);
-        double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(cells));
-        bool holds = rules.Samples == SampleKind.OnChange;
-        double longestS = Math.Max(LongestS, 3.5 * rules.MedianIntervalS);
-        double LengthS((int From, int To) run) => (holds ? cells[run.To + 1].FromS : cells[run.To].ToS) - cells[run.From].FromS;
-        var runs = all.Where(r => IsInCharge(cells, r, chargesW) && LengthS(r) <= longestS).ToList();
-        var stepW = new Lazy<double>(() => StepW(cells));
-        foreach (var (from, to) in runs)
-        {
-            double before = Level(cells, from - 1, -1);
-            double after = Level(cells, to + 1, 1);
-            double level = Math.Min(before, after);
-            double lengthS = LengthS((from, to));
-            bool dead = layout.Has(LogQuantity.Voltage) && to - from + 1 >= LeastRows && cells[(from + 1)..to].All(c => c.VoltSeconds == 0)
-                && cells[from - 2].VoltSeconds > 0;
-            if (dead || IdleIsNeverZero(cells, runs, IdleShare * level, stepW))
-            {
-                // A row of zero may share a cell with the last or the next good one.
-                double firstS = cells[cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
-                    lastS = cells[cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
-                yield return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings,
-                    Prose.Of(
-                        $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, "
-                    + $"{(dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0")}: no pause; the rows "
-                    + $"were left out, as in a gap"))
-                {
-                    AtMostW = 0,
+        double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(_cells));
+        double longestS = Math.Max(LongestS, 3.5 * _rules.MedianIntervalS);
+        bool IsWithin(double least, double most) => least > chargesW && most < AlikeLevels * least;
+        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: Levels(r))).Where(r => r.Levels.Most > chargesW)
+            .Select(r => (r.Run, r.Levels.Least, r.Levels.Most, IsWithin: IsWithin(r.Levels.Least, r.Levels.Most)))
+            .Where(r => r.IsWithin || IsDead(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
 
-                    // Too short for a gap: then the bridge between its ends is all that there is.
-                    HiddenJ = holds || lengthS + rules.MedianIntervalS <= rules.GapThresholdS
-                        ? level * (lengthS + rules.MedianIntervalS)
-                        : 0,
-                };
+        // A load that reads zero whenever its charge pauses is no damage.
+        if (runs.Count(r => !r.IsWithin) > MostAtEnds)
+        {
+            runs.RemoveAll(r => !r.IsWithin);
+        }
+
+        var spans = runs.ConvertAll(r => r.Run);
+        foreach (var (run, least, most, within) in runs)
+        {
+            bool dead = IsDead(run);
+            if (dead || IdleIsNeverZero(spans, IdleShare * (within ? least : most), within ? _stepW.Value : CurrentStepW(run)))
+            {
+                yield return Marked(run, within, dead, within ? least : most);
             }
         }
     }
+
+    private MarkedStretch Marked((int From, int To) run, bool within, bool dead, double levelW)
+    {
+        var (from, to) = run;
+        double before = Level(from - 1, -1), after = Level(to + 1, 1);
+        double lengthS = LengthS(run);
+        double shiftS = StampShift.Of(_rules);
+
+        // A row of zero may share a cell with the last or the next good one.
+        double firstS = _cells[_cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
+            lastS = _cells[_cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
+        string because = dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0";
+        string means = within ? "no pause" : "the charge may have gone on";
+
+        // Too short for a gap: then the bridge between its ends is all that there is. And too short for a border to be looked for in it.
+        bool alone = Holds || lengthS + _rules.MedianIntervalS <= _rules.GapThresholdS
+            || (!within && lastS - firstS <= HiddenEnergy.NearS(_rules, _envelope));
+        return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings,
+            Prose.Of(
+                $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, {because}: {means}; the "
+                    + $"rows were left out, as in a gap"))
+        {
+            AtMostW = 0,
+            HiddenJ = levelW * (lengthS + _rules.MedianIntervalS) * (alone ? 1 : within ? 0 : ShareAtEnds),
+        };
+    }
+
+    private double LengthS((int From, int To) run) =>
+        (Holds ? _cells[run.To + 1].FromS : _cells[run.To].ToS) - _cells[run.From].FromS;
+
+    private (double Least, double Most) Levels((int From, int To) run)
+    {
+        double before = Level(run.From - 1, -1), after = Level(run.To + 1, 1);
+        return (Math.Min(before, after), Math.Max(before, after));
+    }
+
+    // Whether the voltage was gone for the time of the rows: between the good rows beside them their share of its integral is missing.
+    private bool IsDead((int From, int To) run)
+    {
+        double rowsS = _cells[run.To].FromS - _cells[run.From].FromS + _rules.MedianIntervalS;
+        if (!_layout.Has(LogQuantity.Voltage) || (run.To - run.From + 1 < LeastRows && rowsS < LeastDeadS))
+        {
+            return false;
+        }
+
+        double fromS = _cells[run.From - 1].FromS, toS = _cells[run.To + 1].ToS;
+        double goneS = _envelope.CoveredBetweenS(fromS, toS) - (_envelope.VoltSecondsBetween(fromS, toS) / _cells[run.From - 2].MeanV);
+        return _cells[run.From - 2].MeanV > 0 && goneS > DeadShare * rowsS;
+    }
+
+    // At an end of the charge what stands beside the rows on its idle side has to lie clear of zero by its steps and by its scatter.
+    private bool IsClear((int From, int To) run, double stepW)
+    {
+        bool isBefore = Level(run.From - 1, -1) < Level(run.To + 1, 1);
+        var beside = _cells.AsSpan(isBefore ? run.From - 5 : run.To + 1, 5);
+        double least = double.PositiveInfinity, most = double.NegativeInfinity;
+        foreach (ref readonly var cell in beside)
+        {
+            least = Math.Min(least, cell.MinW);
+            most = Math.Max(most, cell.MaxW);
+        }
+
+        double nearest = Math.Min(Math.Abs(least), Math.Abs(most));
+        return least * most > 0 && nearest > ClearSteps * stepW && nearest > ClearSpreads * (most - least);
+    }
+
+    // What a step of the current is as power, where power is its product with the voltage: the products have finer steps.
+    private double CurrentStepW((int From, int To) run) => _rules.Source == PowerSource.DirectCurrentProduct
+        ? Math.Max(_stepW.Value, _layout.Resolution.GetValueOrDefault(LogQuantity.Current, 0) * _cells[run.From - 2].MeanV)
+        : _stepW.Value;
 
     private static IEnumerable<(int From, int To)> Runs(ReadingCell[] cells)
     {
@@ -88,23 +170,17 @@ internal static class ZeroReadings
         }
     }
 
-    private static bool IsInCharge(ReadingCell[] cells, (int From, int To) run, double chargesW)
-    {
-        double before = Level(cells, run.From - 1, -1), after = Level(cells, run.To + 1, 1);
-        double level = Math.Min(before, after);
-        return level > chargesW && Math.Max(before, after) < AlikeLevels * level;
-    }
-
     // The middle one of five readings beside the run.
-    private static double Level(ReadingCell[] cells, int from, int direction) =>
-        Enumerable.Range(0, 5).Select(i => cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
+    private double Level(int from, int direction) =>
+        Enumerable.Range(0, 5).Select(i => _cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
 
-    // What lies within a few steps of zero may be rounded to zero in a pause that takes a little less.
-    private static bool IdleIsNeverZero(ReadingCell[] cells, List<(int From, int To)> runs, double idleBelowW, Lazy<double> stepW)
+    // What lies within a few steps of zero may be rounded to zero in a pause that takes a little less. The first reading of a log does not
+    // count: some meters begin with a zero before they have measured.
+    private bool IdleIsNeverZero(List<(int From, int To)> runs, double idleBelowW, double stepW)
     {
         var idleW = new List<double>();
         int next = 0;
-        for (int i = 0; i < cells.Length; i++)
+        for (int i = 1; i < _cells.Length; i++)
         {
             if (next < runs.Count && i >= runs[next].From)
             {
@@ -114,18 +190,18 @@ internal static class ZeroReadings
 
             // Beside a run a cell may hold a row of it.
             bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
-            if (!beside && (cells[i].MinW == 0 || cells[i].MaxW == 0))
+            if (!beside && (_cells[i].MinW == 0 || _cells[i].MaxW == 0))
             {
                 return false;
             }
 
-            if (Math.Abs(cells[i].MaxW) < idleBelowW)
+            if (Math.Abs(_cells[i].MaxW) < idleBelowW)
             {
-                idleW.Add(Math.Abs(cells[i].MaxW));
+                idleW.Add(Math.Abs(_cells[i].MaxW));
             }
         }
 
-        return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW.Value;
+        return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW;
     }
 
     // The least that two of the readings differ by.

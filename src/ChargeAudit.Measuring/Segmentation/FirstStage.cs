@@ -23,8 +23,8 @@ internal readonly record struct FirstStage(SegmentRun Stage, int Charge, bool Is
         double minutes = (segments[Stage.To - 1].EndS - segments[Stage.From].StartS) / 60;
         string taken = IsPart ? "It is taken for the first stage of the charge" : "It is taken for waiting";
         return Prose.Of(
-            $"Before the charge {segments[Stage.From].MeanW:G3} W flow for {minutes:F0} min, and nothing before that: a trickle into the "
-                + $"battery, or a charger that was plugged in and waits. {taken}, and the intervals hold the other reading ({energyWh:G3} "
-                + $"Wh); a log of the waiting charger, or kind and point in a study, would tell.");
+            $"For {minutes:F0} min before the charge the power is {segments[Stage.From].MeanW:G3} W, and before that nothing: a "
+                + $"trickle into the battery, or a charger that was plugged in and waits. {taken}, and the intervals "
+                + $"hold the other reading ({energyWh:G3} Wh); a log of the waiting charger, or kind and point in a study, would tell.");
     }
 }

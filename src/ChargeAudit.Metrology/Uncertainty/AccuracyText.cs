@@ -177,7 +177,11 @@ internal static partial class AccuracyText
                 error = term.Length == 0
                     ? $"the accuracy '{Shown(whole)}' has an empty part; expected a share, an amount or digits, such as '0.05 % + 2 "
                         + $"m{symbol}'"
-                    : $"the accuracy '{Shown(whole)}' has the part '{Shown(term)}'; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 "
+                    : $"the accuracy '{Shown(whole)}' has "
+                        + (double.TryParse(term, CultureInfo.InvariantCulture, out _)
+                            ? "a number without a unit"
+                            : $"the part '{Shown(term)}'")
+                        + "; expected a share ('0.05 %', '50 ppm', '0.5 % of 3 "
                         + $"{symbol}'), "
                         + $"digits ('3 digits') or an amount in {MeterUnits.Named(quantity)}";
                 return false;
@@ -188,6 +192,12 @@ internal static partial class AccuracyText
         {
             error = $"the accuracy '{Shown(whole)}' holds a number that is too large to be meant; expected one such as '0.05 % + 2 "
                 + $"m{symbol}'";
+            return false;
+        }
+
+        if (relative > 1)
+        {
+            error = $"the accuracy '{Shown(whole)}' is more than the whole reading; expected a share of at most 100 %, such as '0.05 %'";
             return false;
         }
 

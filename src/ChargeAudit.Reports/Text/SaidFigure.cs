@@ -10,10 +10,13 @@ namespace ChargeAudit.Reports.Text;
 /// <param name="Unit">Its unit with the space before it; else empty.</param>
 internal readonly partial record struct SaidFigure(string Before, string Exact, string Unit)
 {
-    /// <summary>Pattern of a figure. A digit within a name is none.</summary>
+    /// <summary>Pattern of a figure. A digit within a name is none; the first figure of a range has the unit of the second.</summary>
     public const string Pattern = @"(?<before>\bline )?(?<figure>(?<![\w.-])"
         + @"(?:\d{4}-\d\d-\d\d(?:[ T]\d\d:\d\d(?::\d\d)?)?|-?\d{1,3}(?:\u00a0\d{3})+|-?\d+(?:\.\d+)?(?:E[+-]?\d+)?))"
-        + @"(?<unit> (?:%|ms|s|min|h|days|mW|W|kW|mWh|Wh|kWh|mV|V|mA|A|VA|mAh|Ah|°C|K|Ω|Hz|rows|steps|runs|readings|[A-Z]{3})(?!\w))?";
+        + $@"(?:(?<unit>{Units})|(?= to -?[\d.\u00a0]*\d(?<rangeUnit>{Units})))?";
+
+    private const string Units =
+        @" (?:%|ms|s|min|h|days|mW|W|kW|mWh|Wh|kWh|mV|V|mA|A|VA|mAh|Ah|°C|K|Ω|Hz|rows|steps|runs|readings|[A-Z]{3})(?!\w)";
 
     private const char Group = '\u00a0';
 
@@ -24,7 +27,7 @@ internal readonly partial record struct SaidFigure(string Before, string Exact, 
     /// <summary>The figure that the pattern found.</summary>
     /// <param name="found">What was found.</param>
     public static SaidFigure Of(Match found) =>
-        new(found.Groups["before"].Value, found.Groups["figure"].Value, found.Groups["unit"].Value);
+        new(found.Groups["before"].Value, found.Groups["figure"].Value, found.Groups["unit"].Value + found.Groups["rangeUnit"].Value);
 
     /// <summary>What other sentences of the same frame say where the first one says something else.</summary>
     /// <param name="first">Figures of the first.</param>

@@ -78,7 +78,7 @@ public sealed record FolderFiles(string Folder, IReadOnlyList<string> Logs, IRea
 
         if (File.Exists(Path.Combine(inner, "results.json")) && File.Exists(Path.Combine(inner, "report.html")))
         {
-            rest.Add(new PassedOver($"{name}/", "it is the report of an audit"));
+            rest.Add(new PassedOver($"{name}/", "it is the report of an audit") { IsOurs = true });
             return;
         }
 

@@ -45,8 +45,8 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
         }
 
         string meter = log.Format == "espi"
-            ? "Assumed at the wall: the log is the export of a utility's meter."
-            : "Assumed at the wall socket: the log has no voltage column, as is usual for plug-in meters.";
+            ? "Taken as measured at the wall: the log is the export of a utility's meter."
+            : "Taken as measured at the wall socket: the log has no voltage column, and logs of plug-in meters usually have none.";
         return new PointGuess(MeasuringPoint.Wall,
         [
             DraftRemark.Guess(meter),

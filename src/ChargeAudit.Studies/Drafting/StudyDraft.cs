@@ -128,4 +128,8 @@ public sealed record LogChoice(MethodKind? Kind, MeasuringPoint? Point);
 /// <summary>A file that is not in the study.</summary>
 /// <param name="File">Its name, relative to the folder.</param>
 /// <param name="Why">Why not, as a sentence without a full stop.</param>
-public sealed record PassedOver(string File, string Why);
+public sealed record PassedOver(string File, string Why)
+{
+    /// <summary>Whether the program wrote it itself, as the report of an earlier audit.</summary>
+    internal bool IsOurs { get; init; }
+}

@@ -9,7 +9,6 @@ public sealed class NoDeadWingTests
     private static readonly Dictionary<string, string> Kept = new(StringComparer.Ordinal)
     {
         ["Triangulation.get_Triangles"] = "shows a test that the triangles are Delaunay's; the surface asks one point at a time",
-        ["Currency.get_All"] = "shows tests that the table is whole and that docs/sources.md counts it right",
         ["UnitTable.get_All"] = "shows a test that every unit has a value from outside",
         ["MeterAccuracy.Parse"] = "for programs that state an accuracy in code",
         ["RatioOfMeans.Compare"] = "of means of runs: says in words what few runs leave open, for users of the library",

@@ -16,8 +16,8 @@ public sealed class RefusalTests
     [InlineData("", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("\n\n", "log.csv is empty; a log with a header and rows of readings was expected.")]
     [InlineData("t,U,I\n",
-        "log.csv holds no rows of readings that could be split into columns; a header and rows of numbers, separated by commas, "
-        + "semicolons, tabs, | or blanks, were expected.")]
+        "log.csv holds no rows of readings below its header; rows of numbers were expected there, so check that the log was exported "
+        + "whole.")]
     [InlineData("once upon a time\nthere was no table\n",
         "log.csv holds no rows of readings that could be split into columns; a header and rows of numbers, separated by commas, "
         + "semicolons, tabs, | or blanks, were expected.")]
@@ -210,7 +210,7 @@ public sealed class RefusalTests
     [InlineData(LogQuantity.Power, "U", null, "Watz",
         "log.csv: the unit \"Watz\" of column \"U\" is not known; use a symbol such as V, mA, W, Wh or mAh.")]
     [InlineData(LogQuantity.Power, "U", null, "mA",
-        "log.csv: column \"U\" is named as Power but its unit \"mA\" measures something else; correct one or the other.")]
+        "log.csv: column \"U\" was given as power in mA, which is no unit of power; name the quantity that the column holds, or its unit.")]
     public void A_wrong_choice_of_columns_is_refused(LogQuantity quantity, string? header, int? position, string? unit, string sentence)
     {
         var options = new LogOptions { Columns = new Dictionary<LogQuantity, ColumnChoice> { [quantity] = new(header, position, unit) } };

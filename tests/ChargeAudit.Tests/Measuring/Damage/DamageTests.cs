@@ -77,6 +77,74 @@ public sealed class DamageTests
         }
     });
 
+    // 10 W from 600 s to 4200 s, idle at 0.5 W before and 0.6 W after, and the last 300 s of the charge read as nothing. Cut off there, as
+    // an unplugged charger is, it would be 9.17 Wh and what is idle; the truth is 10 Wh.
+    [Theory]
+    [InlineData(10)]
+    [InlineData(60)]
+    public void Zeros_at_the_end_of_a_charge_are_seen(int intervalS)
+    {
+        var times = Enumerable.Range(0, 5700 / intervalS).Select(i => i * intervalS);
+        double PowerW(int t) => t < 600 ? 0.5 : t < 3900 ? 10 + (t / intervalS % 2 * 0.01) : t < 4200 ? 0 : 0.6;
+        var log = Measured(Of("time (s),power (W)", times, ("F2", PowerW)), atTheWall: true);
+
+        var fault = Assert.Single(log.Faults, f => f.Kind == FaultKind.ZeroReadings);
+        Assert.Equal(((3900 / intervalS) + 2, 300L / intervalS), (fault.FirstLine, fault.Count));
+        Assert.Contains("the charge may have gone on", fault.Detail, StringComparison.Ordinal);
+        double idleWh = ((600 * 0.5) + (1500 * 0.6)) / 3600;
+        var i = log.Energy.Interval()!.Value;
+        Assert.InRange(idleWh + 10, i.Low, i.High);
+        Assert.InRange(idleWh + (3300 * 10 / 3600.0), i.Low, i.High);
+        var charge = Assert.Single(log.Sessions).Energy.Interval()!.Value;
+        Assert.InRange(10, charge.Low, charge.High);
+    }
+
+    // Noise about zero reads exactly nothing now and then, beside the charge as well.
+    [Fact]
+    public void A_zero_of_an_idle_meter_beside_a_charge_is_none()
+    {
+        double PowerW(int t) => t < 600 ? ((t / 10 * 7 % 5) - 2.5) * 0.002 : t < 610 ? 0 : t < 4200 ? 10 + (t / 10 % 2 * 0.01) : 0.6;
+        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 570).Select(i => i * 10), ("F3", PowerW)), atTheWall: true);
+        Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.ZeroReadings);
+    }
+
+    // Two rows of 120 s without voltage, where the idle meter reads no current: 9 W for an hour all the same.
+    [Fact]
+    public void Two_slow_rows_without_voltage_are_seen()
+    {
+        bool IsGone(int t) => t is 2400 or 2520;
+        var log = Measured(
+            Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 51).Select(i => i * 120),
+                ("F3", t => IsGone(t) ? 0 : 9), ("F4", t => t < 1200 || t > 4800 || IsGone(t) ? 0 : 1 + (t / 120 % 2 * 0.001))),
+            atTheWall: false);
+        Assert.Equal(2, Assert.Single(log.Faults, f => f.Kind == FaultKind.ZeroReadings).Count);
+        var i = log.Energy.Interval()!.Value;
+        Assert.InRange(9 * 3720.0 / 3600, i.Low, i.High);
+    }
+
+    // Between two steps of ten all numbers end in zero; where readings hardly differ, a number of three digits comes back to the last.
+    [Theory]
+    [InlineData("F1", 10, 10.4, 0.1)]
+    [InlineData("F3", 100, 0.614, 0)]
+    [InlineData("F2", 1000, 9.87, 0.01)]
+    public void A_unit_that_changes_for_a_while_refuses_the_log_with_the_line(string format, double factor, double powerW, double moveW)
+    {
+        double PowerW(int t) => (powerW + (t / 10 % 3 * moveW)) * (t is >= 1500 and < 2400 ? factor : 1);
+        string text = Of("time (s),power (W)", Enumerable.Range(0, 361).Select(i => i * 10), (format, t => Math.Round(PowerW(t), 6)));
+        var refused = Assert.Throws<InputException>(() => Measured(text, atTheWall: true));
+        Assert.Contains("line 152:", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("split the log there", refused.Message, StringComparison.Ordinal);
+    }
+
+    // A load that is switched from 1 W to 10 W and back shows the digits of 10 W.
+    [Fact]
+    public void A_load_that_is_switched_is_no_unit()
+    {
+        double PowerW(int t) => t is >= 1500 and < 2400 ? 10.17 + (t / 10 % 7 * 0.01) : 1.02 + (t / 10 % 3 * 0.01);
+        var log = Measured(Of("time (s),power (W)", Enumerable.Range(0, 361).Select(i => i * 10), ("F2", PowerW)), atTheWall: true);
+        Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.ChangedUnit);
+    }
+
     [Fact]
     public void Rows_without_voltage_and_current_are_seen() => Hold(RoughKind.UsbProduct, FaultKind.ZeroReadings, (charge, random) =>
     {

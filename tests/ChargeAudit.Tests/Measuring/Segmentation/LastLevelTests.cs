@@ -35,7 +35,7 @@ public sealed class LastLevelTests
             var charge = Assert.Single(Measured(Power, own.Length, eachS).Sessions);
             double trueWh = Enumerable.Range((int)WaitingS, (int)(EndS - WaitingS)).Sum(Power) / 3600;
             var interval = charge.Energy.Interval()!.Value;
-            string told = FormattableString.Invariant($"{load} {seed}: ends at {charge.EndS} for {EndS}, {charge.Energy.Value} for {trueWh} Wh");
+            string told = FormattableString.Invariant($"{load} {seed}: {charge.EndS} for {EndS} s, {charge.Energy.Value} for {trueWh} Wh");
             Assert.True(trueWh >= interval.Low && trueWh <= interval.High, told);
             Assert.True(Math.Abs(charge.EndS - EndS) <= 300 || charge.Energy.Interval()!.Value.High > 1.03 * charge.Energy.Value, told);
         }

@@ -91,7 +91,7 @@ public sealed class DoubtsTests
     [Theory]
     [InlineData(new[] { "a: 2 W.", "b: 3 W.", "c: 1.5 W.", "d: 2 W." },
         "a and d: 2 W. Likewise for b and c, with 1.5 to 3 W in place of 2 W.")]
-    [InlineData(new[] { "a: from -2 to 5 s.", "b: from 0 to 5 s." }, "a: from -2 to 5 s. Likewise for b, with 0 in place of -2.")]
+    [InlineData(new[] { "a: from -2 to 5 s.", "b: from 0 to 5 s." }, "a: from -2 to 5 s. Likewise for b, with 0 s in place of -2 s.")]
     [InlineData(new[] { "a: on 2026-03-02.", "b: on 2026-03-04.", "c: on 2026-03-03." },
         "a: on 2026-03-02. Likewise for b and c, with 2026-03-03 to 2026-03-04 in place of 2026-03-02.")]
     [InlineData(new[] { "a: 1 W at 5 s.", "a: 2 W at 9 s." }, "a: 1 W at 5 s. Likewise with 2 W in place of 1 W and 9 s in place of 5 s.")]

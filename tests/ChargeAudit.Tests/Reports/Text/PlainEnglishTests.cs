@@ -45,7 +45,7 @@ public sealed class PlainEnglishTests
     {
         Assert.Equal(
             ["a.csv and c.csv: It drifts.",
-                "b.csv: It waits from 0 to 10 s. Likewise for d.csv and e.csv, with 2 in place of 0 and 9 to 9.5 s in place of 10 s."],
+                "b.csv: It waits from 0 to 10 s. Likewise for d.csv and e.csv, with 2 s in place of 0 s and 9 to 9.5 s in place of 10 s."],
             Told(
             [
                 new("a.csv", ": It drifts."), new("b.csv", ": It waits from 0 to 10 s."), new("c.csv", ": It drifts."),

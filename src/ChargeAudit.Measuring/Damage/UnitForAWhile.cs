@@ -1,0 +1,113 @@
+namespace ChargeAudit.Measuring.Damage;
+
+/// <summary>
+/// A unit that changes and changes back: from one row to the next a value is within 2 % of a power of ten of what it was, and five rows or
+/// more later it falls or rises back by the same. A load that is switched on and off may do as much; what bears the unit out is the counter
+/// beside, the digits (the readings between have as many fewer than those before and after, or as many more), or, where readings hardly
+/// differ, a number of three digits that is the same to the last of them at both ends.
+/// </summary>
+internal sealed class UnitForAWhile
+{
+    private const int LeastRows = 5;
+
+    // What steps more often than this is a load that is switched.
+    private const int MostSteps = 64;
+    private const double Closeness = 1.02;
+    private const double Exactness = 1e-9;
+    private const double LeastShownW = 0.05;
+    private const double LeastFarW = 0.001;
+
+    private readonly ReadingCell[] _cells;
+    private readonly Digits _digits;
+    private readonly CounterBeside? _counter;
+
+    private UnitForAWhile(ReadingCell[] cells, Digits digits, CounterBeside? counter) =>
+        (_cells, _digits, _counter) = (cells, digits, counter);
+
+    /// <summary>Time at which the unit changes, and the power of ten; null where none does.</summary>
+    public static (double TimeS, int Power)? Find(ReadingCell[] cells, Lazy<Digits> digits, CounterBeside? counter)
+    {
+        var steps = Steps(cells).Take(MostSteps + 1).ToList();
+        if (steps.Count is < 2 or > MostSteps)
+        {
+            return null;
+        }
+
+        var search = new UnitForAWhile(cells, digits.Value, counter);
+        for (int i = 0; i < steps.Count; i++)
+        {
+            for (int j = i + 1; j < steps.Count; j++)
+            {
+                if (steps[j].Power == -steps[i].Power && search.IsSure(steps[i], steps[j]))
+                {
+                    return (cells[steps[i].First].FromS, steps[i].Power);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    // In a long log the cell between may hold rows of both units.
+    private static IEnumerable<Step> Steps(ReadingCell[] cells)
+    {
+        for (int i = 1; i < cells.Length; i++)
+        {
+            for (int first = i; first <= Math.Min(i + 1, cells.Length - 1); first++)
+            {
+                double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
+                if (ratio is > 9 or < 0.15 and > 0 && PowerOfTen.Near(ratio, Closeness) is not 0 and var power)
+                {
+                    yield return new Step(i, first, power);
+                    break;
+                }
+            }
+        }
+    }
+
+    private bool IsSure(Step there, Step back)
+    {
+        double leastW = Math.Abs(there.Power) > 1 ? LeastFarW : LeastShownW;
+        if (back.End - there.First < LeastRows || Math.Max(_cells[there.First].MiddleW, _cells[there.End - 1].MiddleW) < leastW)
+        {
+            return false;
+        }
+
+        return CounterSays(there, back) is { } says && (Math.Abs(says - there.Power) < 0.25 || Math.Abs(says) < 0.3)
+            ? Math.Abs(says) >= 0.3
+            : _digits.DifferBetween(there.End, there.First, back.End, back.First, there.Power)
+                || (IsSame(there) && IsSame(back) && AreThreeDigits(there) && AreThreeDigits(back));
+    }
+
+    private bool IsSame(Step step) => _cells[step.End - 1].IsFlat && _cells[step.First].IsFlat
+        && Math.Abs((_cells[step.First].MaxW / _cells[step.End - 1].MaxW / Math.Pow(10, step.Power)) - 1) < Exactness;
+
+    private bool AreThreeDigits(Step step)
+    {
+        double value = Math.Abs(_cells[step.First].MaxW);
+        double twoDigits = value / Math.Pow(10, Math.Floor(Math.Log10(value)) - 1);
+        return Math.Abs(twoDigits - Math.Round(twoDigits)) > 1e-6;
+    }
+
+    // By how many powers of ten the readings' energy for the counter's advance differs between from what it is before and after.
+    private double? CounterSays(Step there, Step back)
+    {
+        if (_counter is null)
+        {
+            return null;
+        }
+
+        double startS = _cells[0].FromS, fromS = _cells[there.First].FromS, toS = _cells[back.End - 1].ToS, endS = _cells[^1].ToS;
+        double between = _counter.AdvanceJ(fromS, toS);
+        double beside = _counter.AdvanceJ(startS, fromS) + _counter.AdvanceJ(toS, endS);
+        return Math.Min(between, beside) < ChangedUnit.LeastSteps * _counter.StepJ
+            ? null
+            : Math.Log10(EnergyJ(fromS, toS) / between / ((EnergyJ(startS, fromS) + EnergyJ(toS, endS)) / beside));
+    }
+
+    private double EnergyJ(double fromS, double toS) =>
+        _cells.Where(c => c.FromS >= fromS && c.FromS < toS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
+
+    // Just past the last row before, and the first after.
+    private readonly record struct Step(int End, int First, int Power);
+}
