@@ -62,10 +62,12 @@ public static class LogReading
     private static ReadLog Taken(MeasureRequest request, string path)
     {
         var read = SummaryFile.Read(path);
-        return SummaryMatch.WhyNot(LogSettings.Completed(request, read.From!.Said), read, takesOver: true) is { } why
-            ? throw new InputException(InputProblem.Unusable,
-                $"{path}: the summary was made in another way: {why}; say the same again, or summarize the log anew")
-            : read;
+        if (request.Source is { } source && !read.From!.Said.ContainsKey(LogSettings.PowerFrom))
+        {
+            (path, read) = SummaryByCounter.Beside(path, read, source) ?? (path, read);
+        }
+
+        return SummaryMatch.RefusalOf(LogSettings.Completed(request, read.From!.Said), read, path) is { } refusal ? throw refusal : read;
     }
 
     private static ReadLog Fresh(MeasureRequest request, IProgress<long>? bytesRead, CancellationToken cancellation)

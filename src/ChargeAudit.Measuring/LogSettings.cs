@@ -7,6 +7,12 @@ namespace ChargeAudit.Measuring;
 /// out.</summary>
 internal static class LogSettings
 {
+    /// <summary>Name of the setting that says where the power comes from, where a log holds more than one source.</summary>
+    public const string PowerFrom = "power from";
+
+    /// <summary>Name of the setting that says where the meter sat.</summary>
+    public const string Point = "point";
+
     /// <summary>The settings.</summary>
     public static SortedDictionary<string, string> Of(MeasureRequest request)
     {
@@ -20,7 +26,7 @@ internal static class LogSettings
             }
         }
 
-        Say("point", options.Point is { } point ? StableName.Of(point) : null);
+        Say(Point, options.Point is { } point ? StableName.Of(point) : null);
         foreach (var (quantity, column) in options.Columns)
         {
             Say($"columns.{StableName.Of(quantity)}", InvariantText.Of($"{column.Header} at {column.Position} in {column.Unit}"));
@@ -40,7 +46,7 @@ internal static class LogSettings
         Say("max-bad-rows", InvariantText.Of($"{options.MaxBadRowShare:R}"));
         Say("from", Time(request.From));
         Say("to", Time(request.To));
-        Say("power from", request.Source is { } source ? StableName.Of(source) : null);
+        Say(PowerFrom, request.Source is { } source ? StableName.Of(source) : null);
         return said;
     }
 
@@ -56,7 +62,7 @@ internal static class LogSettings
         var gaps = Word<GapPolicy>(said, "gaps");
         return request with
         {
-            Point = options.Point ?? Word<MeasuringPoint>(said, "point"),
+            Point = options.Point ?? Word<MeasuringPoint>(said, Point),
             Meter = gaps is { } policy && options.Gaps == GapPolicy.Bridge
                 ? (request.Meter ?? new Meter { Name = "command-line" }) with { Options = options with { Gaps = policy } }
                 : request.Meter,
@@ -64,7 +70,7 @@ internal static class LogSettings
     }
 
     /// <summary>Whether a setting that is not stated now stands as it was stated when the log was summarized.</summary>
-    public static bool IsTakenOver(string name) => name is not ("from" or "to" or "power from" or "max-bad-rows");
+    public static bool IsTakenOver(string name) => name is not ("from" or "to" or PowerFrom or "max-bad-rows");
 
     private static T? Word<T>(IReadOnlyDictionary<string, string> said, string name)
         where T : struct, Enum => said.TryGetValue(name, out string? word)
@@ -76,7 +82,7 @@ internal static class LogSettings
 
     /// <summary>Likewise of settings that were written down.</summary>
     public static IEnumerable<KeyValuePair<string, string>> OfLook(IReadOnlyDictionary<string, string> said) =>
-        said.Where(s => s.Key is not ("from" or "to" or "power from" or "strict")).OrderBy(s => s.Key, StringComparer.Ordinal);
+        said.Where(s => s.Key is not ("from" or "to" or PowerFrom or "strict")).OrderBy(s => s.Key, StringComparer.Ordinal);
 
     private static string? Time(LogTime? time) => time is null ? null
         : time.ElapsedS is { } elapsed ? InvariantText.Of($"{elapsed:R} s")

@@ -100,11 +100,31 @@ public sealed partial class SummaryFolder
 
         if (found.Count == 0)
         {
-            return FromParts(request, isThere);
+            return FromParts(request, isThere) ?? (isThere ? null : RefuseOthers(request));
         }
 
         _used.Add(found[0].Path);
         return found[0].Read;
+    }
+
+    // The log is not there, but summaries that were made with other settings are.
+    private ReadLog? RefuseOthers(MeasureRequest request)
+    {
+        if (!_byLog.TryGetValue(LogKey(NamesOf(request)), out var ofLog))
+        {
+            return null;
+        }
+
+        foreach (string path in ofLog.Keys.Order(StringComparer.Ordinal))
+        {
+            if (Known(path) is { } read && SummaryMatch.WhyNot(request, read, takesOver: false) is { } why)
+            {
+                throw SummaryMatch.Refusal(request, read,
+                    $"{Name(request)} is not there, and its summary {path} cannot stand for it: {why}");
+            }
+        }
+
+        return null;
     }
 
     /// <summary>How a log was understood when it was summarized with the same settings; null where no summary tells.</summary>
@@ -253,7 +273,7 @@ public sealed partial class SummaryFolder
         return new FileState(file.Length, file.LastWriteTimeUtc);
     }
 
-    private static string LogKey(IReadOnlyList<string> names) => HashOf(names.Select(n => n.Replace('\\', '/')));
+    internal static string LogKey(IReadOnlyList<string> names) => HashOf(names.Select(n => n.Replace('\\', '/')));
 
     private static string RequestKey(MeasureRequest request) =>
         HashOf([request.Meter?.Name ?? "", .. LogSettings.Of(request).Select(s => $"{s.Key}={s.Value}")]);
@@ -276,5 +296,5 @@ public sealed partial class SummaryFolder
     }
 
     // Where a log stands is no business of whoever its summary is sent to.
-    private static string PlaceOf(string path) => HashOf([Path.GetFullPath(path)]);
+    internal static string PlaceOf(string path) => HashOf([Path.GetFullPath(path)]);
 }

@@ -1,6 +1,7 @@
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Summaries;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Measuring;
 
@@ -41,6 +42,36 @@ internal static class SummaryMatch
         return rules with { Marked = read.Summary.Rules.Marked } == read.Summary.Rules
             ? null
             : "the meter's stated accuracy gives another limit to what counts as zero";
+    }
+
+    /// <summary>The refusal of a summary that was named itself; null where it stands for the log.</summary>
+    /// <param name="request">The request, already completed.</param>
+    /// <param name="read">The summary.</param>
+    /// <param name="path">Its file.</param>
+    public static InputException? RefusalOf(MeasureRequest request, ReadLog read, string path) =>
+        WhyNot(request, read, takesOver: true) is { } why
+            ? Refusal(request, read, $"{path}: the summary was made in another way: {why}")
+            : null;
+
+    /// <summary>A refusal that says what to do.</summary>
+    /// <param name="request">The request.</param>
+    /// <param name="read">The summary that does not stand for the log.</param>
+    /// <param name="why">Why it does not.</param>
+    public static InputException Refusal(MeasureRequest request, ReadLog read, string why)
+    {
+        var said = read.From!.Said;
+        string log = read.From.Files[0].Name;
+        string? point = LogReading.PointOf(request) is { } now && !said.ContainsKey(LogSettings.Point) ? StableName.Of(now) : null;
+        string todo = point is not null ? $"summarize {log} again and state the point {point} for it"
+            : request.Source is not null && !said.ContainsKey(LogSettings.PowerFrom)
+            ? $"{log} is the log of a waiting charger and holds a counter beside its power, so an audit needs a summary by each, in one "
+                + "folder; summarize the log for its study, which makes both"
+            : "state the same again, or summarize the log anew with what is stated now";
+        return new InputException(InputProblem.Unusable, $"{why}; {todo}")
+        {
+            Remedy = point is null ? Remedy.None : Remedy.Summarize,
+            RemedyValue = point,
+        };
     }
 
     private static string Told(string? text) => text is null ? "not stated" : $"\"{text}\"";

@@ -30,6 +30,7 @@ internal static class RemedyOptions
         Remedy.Overwrite => "on the command line: --out, or --overwrite",
         Remedy.Chart => "on the command line: --chart",
         Remedy.Trend => "on the command line: --trend",
+        Remedy.Summarize => $"on the command line: chargeaudit summarize LOG --point {value} --out DIR",
         _ => null,
     };
 }

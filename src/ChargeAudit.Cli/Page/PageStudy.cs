@@ -45,7 +45,9 @@ public static class PageStudy
 
     private static IEnumerable<string> Twice(IReadOnlyList<TakenLog> logs) => logs.Where(l => l.Hash.Length > 0).GroupBy(l => l.Hash)
         .Where(g => g.Count() > 1)
-        .Select(g => $"{string.Join(" and ", g.Select(l => l.Name))} hold the same bytes: remove one, or its charge counts twice.");
+        .Select(g => $"{string.Join(" and ", g.Select(l => l.Name))} hold the same bytes: remove one, or its charge counts twice.")
+        .Concat(logs.SelectMany((l, i) => logs.Skip(i + 1).Where(o => o.Hash != l.Hash && o.Facts.SharesRecordingWith(l.Facts))
+            .Select(o => $"{l.Name} and {o.Name} hold one recording: remove one, or its charge counts twice.")));
 
     /// <summary>The draft of what a user said.</summary>
     /// <param name="logs">The logs.</param>

@@ -65,4 +65,7 @@ public enum Remedy
 
     /// <summary>Give the fixed interval between rows of a log that holds no time.</summary>
     Interval,
+
+    /// <summary>Summarize the log again, with its measuring point.</summary>
+    Summarize,
 }

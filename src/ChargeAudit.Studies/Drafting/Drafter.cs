@@ -92,7 +92,7 @@ public static class Drafter
             };
         }
 
-        facts = FollowingLogs.Joined(facts, names => LogLook.Of(folder, names, told, cancellation));
+        facts = FollowingLogs.Joined(OneLogOnce.Of(facts, rest), names => LogLook.Of(folder, names, told, cancellation));
         return Decide(title.Length > 0 ? title : "Charging by cable and on a pad", facts, rest);
     }
 

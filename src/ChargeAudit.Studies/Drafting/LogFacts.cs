@@ -55,6 +55,9 @@ public sealed record LogFacts
     /// <summary>Order of day and month that had to be guessed to read it; null where nothing had to be.</summary>
     public DateOrder? GuessedDateOrder { get; init; }
 
+    /// <summary>Which recording it is; null where nobody asked.</summary>
+    internal LogOrigin? Origin { get; init; }
+
     /// <summary>Its first file.</summary>
     public string File => Files[0];
 
@@ -63,6 +66,11 @@ public sealed record LogFacts
 
     /// <summary>Energy of its charges. [Wh]</summary>
     public double ChargedWh => Charges.Sum(c => c.EnergyWh);
+
+    /// <summary>Whether another holds a file of the same recording: a summary of this log, or one of the same log as this summary.</summary>
+    /// <param name="other">What the other shows.</param>
+    public bool SharesRecordingWith(LogFacts other) =>
+        Origin is { } origin && other?.Origin is { } others && (origin.Said ?? others.Said) is not null && origin.Shares(others);
 }
 
 /// <summary>One charge in a log.</summary>

@@ -118,6 +118,7 @@ public static class LogLook
             Waiting = WaitingOf(measured),
             Envelope = log.Envelope.Reduced(KeptCells),
             GuessedDateOrder = order,
+            Origin = LogOrigin.Of(log, paths),
         };
     }
 

@@ -107,7 +107,8 @@ public sealed class SummaryFileTests : IDisposable
     {
         _ = Whole(out var log);
         string path = Path.Combine(_folder, "x.summary.parquet");
-        var (told, document, rows) = SummaryFile.PartsOf(log, AboutOf(log, null));
+        var (told, document, lent) = SummaryFile.PartsOf(log, AboutOf(log, null));
+        using var rows = lent;
         Assert.Contains(sound, document, StringComparison.Ordinal);
         File.WriteAllBytes(path, SummaryFile.Of(told, document.Replace(sound, hostile, StringComparison.Ordinal), rows));
         Refused(path, "no whole summary");
@@ -147,6 +148,8 @@ public sealed class SummaryFileTests : IDisposable
             Point = ChargeAudit.Logs.MeasuringPoint.Wall,
         }, null, TestContext.Current.CancellationToken));
         Assert.Contains("point was not stated then and is \"wall\" now", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("state the point wall", refused.Message, StringComparison.Ordinal);
+        Assert.Equal((Remedy.Summarize, "wall"), (refused.Remedy, refused.RemedyValue));
     }
 
     // What was stated when the summary was made still holds.

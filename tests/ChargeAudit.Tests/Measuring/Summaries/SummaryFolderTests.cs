@@ -1,4 +1,6 @@
+using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
@@ -122,6 +124,40 @@ public sealed class SummaryFolderTests : IDisposable
             TestContext.Current.CancellationToken);
         Assert.Equal((0, 1), (folder.Used.Count, folder.Added.Count));
         Assert.Equal(2, Directory.GetFiles(Summaries).Length);
+    }
+
+    [Fact]
+    public void A_log_that_is_not_there_and_was_summarized_with_other_settings_is_refused_with_what_differs()
+    {
+        Write(Log, 5);
+        Measured(out _);
+        File.Delete(Log);
+        var refused = Assert.Throws<InputException>(() => LogMeasurer.Measure(
+            new MeasureRequest { Paths = [Log], Names = ["log.csv"], Summaries = Folder(false), Point = MeasuringPoint.Usb }, null,
+            TestContext.Current.CancellationToken));
+        Assert.Contains("log.csv is not there", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("point was not stated then and is \"usb\" now", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("state the point usb", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(Remedy.Summarize, refused.Remedy);
+    }
+
+    // An hour of 2.03 W, of which the counter beside it has seen 1 W.
+    [Fact]
+    public void A_summary_by_a_counter_is_found_beside_the_one_by_power_and_asked_for_where_it_is_not()
+    {
+        File.WriteAllLines(Log, ["time (s),P (W),energy (Wh)", .. Enumerable.Range(0, 3601).Select(i =>
+            InvariantText.Of($"{i},{2 + (i % 7 * 0.01):0.00},{Math.Round(i / 3600.0, 5):0.00000}"))]);
+        var request = new MeasureRequest { Paths = [Log], Names = ["log.csv"], Summaries = Folder(false) };
+        Assert.Equal("power column", LogMeasurer.Measure(request, null, TestContext.Current.CancellationToken).Result.PowerFrom);
+        string summary = Assert.Single(Directory.GetFiles(Summaries));
+        var ofSummary = new MeasureRequest { Paths = [summary], Source = PowerSource.EnergyCounter };
+        var refused = Assert.Throws<InputException>(() => LogMeasurer.Measure(ofSummary, null, TestContext.Current.CancellationToken));
+        Assert.Contains("needs a summary by each", refused.Message, StringComparison.Ordinal);
+
+        LogMeasurer.Measure(request with { Source = PowerSource.EnergyCounter }, null, TestContext.Current.CancellationToken);
+        var byCounter = LogMeasurer.Measure(ofSummary, null, TestContext.Current.CancellationToken).Result;
+        Assert.Equal("energy counter", byCounter.PowerFrom);
+        Assert.Equal(1, byCounter.Energy.Value, 1e-3);
     }
 
     private double Measured(out SummaryFolder folder, string? path = null, bool verify = false)
