@@ -86,10 +86,10 @@ public static class WrittenMarks
     /// <param name="json">The document.</param>
     public static string ShownJson(string json) => InJson(json, Shown);
 
-    /// <summary>Whether a finished JSON document may hold marks.</summary>
-    /// <param name="json">The document in UTF-8.</param>
-    public static bool MayHoldMarks(ReadOnlySpan<byte> json) =>
-        json.IndexOf("\\ufdd"u8) >= 0 || json.IndexOf("\\uFDD"u8) >= 0 || json.IndexOf("\uFDD0"u8[..2]) >= 0;
+    /// <summary>The same for a document that is being written: a stream that replaces marks and passes all else on. It leaves the stream
+    /// below it open.</summary>
+    /// <param name="to">Takes the document, in UTF-8.</param>
+    public static Stream ExactJson(Stream to) => new ExactJsonStream(to, mark => Exact(mark.ToString()));
 
     // In a drawing nothing comes between a text and the picture.
     private static string Made(string text) => WrittenForm.IsDirect ? Shown(text) : text;

@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
@@ -30,18 +29,15 @@ internal static class DocumentText
     public static string Of<T>(T document, JsonSerializerOptions options) =>
         WrittenMarks.ExactJson(JsonSerializer.Serialize(document, (JsonTypeInfo<T>)options.GetTypeInfo(typeof(T)))) + "\n";
 
-    /// <summary>The same as bytes in UTF-8, without a text of twice that size in between where nothing in it is to be replaced.</summary>
-    public static byte[] Utf8Of<T>(T document, JsonSerializerOptions options)
+    /// <summary>Writes the same in UTF-8, record by record, so that it is never in memory as a whole.</summary>
+    public static void Write<T>(Stream to, T document, JsonSerializerOptions options)
     {
-        using var bytes = new MemoryStream();
-        JsonSerializer.Serialize(bytes, document, (JsonTypeInfo<T>)options.GetTypeInfo(typeof(T)));
-        if (WrittenMarks.MayHoldMarks(bytes.GetBuffer().AsSpan(0, (int)bytes.Length)))
+        using (var exact = WrittenMarks.ExactJson(to))
         {
-            return Encoding.UTF8.GetBytes(Of(document, options));
+            JsonSerializer.Serialize(exact, document, (JsonTypeInfo<T>)options.GetTypeInfo(typeof(T)));
         }
 
-        bytes.WriteByte((byte)'\n');
-        return bytes.ToArray();
+        to.WriteByte((byte)'\n');
     }
 
     // A value that is not known is null, with its reason beside it; a known one has no such member.

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text.Json;
 
 namespace ChargeAudit.Reports.Files;
@@ -20,10 +19,6 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
 
     /// <summary>No files.</summary>
     public static FolderManifest Empty { get; } = new(new Dictionary<string, string>(), false);
-
-    /// <summary>The manifest of some files.</summary>
-    public static FolderManifest Of(IReadOnlyList<(string Name, byte[] Bytes)> files) =>
-        new(files.ToDictionary(f => f.Name, f => Convert.ToHexStringLower(SHA256.HashData(f.Bytes)), StringComparer.Ordinal), true);
 
     /// <summary>Whether a file is listed.</summary>
     public bool Holds(string name) => name == FileName || Files.ContainsKey(name);

@@ -32,6 +32,14 @@ public static class ResultFolder
             CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(files);
+        return Write([.. files.Select(f => ResultFile.Of(f.Name, f.Bytes))], folder, overwrite, remedy, cancellation);
+    }
+
+    /// <summary>The same with files that are made while they are written.</summary>
+    internal static IReadOnlyList<string> Write(
+        IReadOnlyList<ResultFile> files, string folder, bool overwrite = false, Remedy remedy = Remedy.Output,
+            CancellationToken cancellation = default)
+    {
         try
         {
             string target = TargetOf(folder);
@@ -39,15 +47,17 @@ public static class ResultFolder
             RefuseForeign(files, folder, target, overwrite, remedy);
             using (var staged = StagedFolder.Make(target, Attempts))
             {
-                foreach (var (name, bytes) in files)
+                var written = new Dictionary<string, string>(StringComparer.Ordinal);
+                foreach (var file in files)
                 {
                     cancellation.ThrowIfCancellationRequested();
-                    staged.Add(name, bytes);
+                    written.Add(file.Name, staged.Add(file));
                 }
 
-                staged.Finish(FolderManifest.Of(files));
+                var manifest = new FolderManifest(written, Complete: true);
+                staged.Finish(manifest);
                 cancellation.ThrowIfCancellationRequested();
-                Commit(staged, target, files);
+                Commit(staged, target, manifest);
             }
 
             return [.. files.Select(f => Path.Combine(folder, Local(f.Name)))];
@@ -77,7 +87,7 @@ public static class ResultFolder
             : whole;
     }
 
-    private static void RefuseForeign(IReadOnlyList<(string Name, byte[] Bytes)> files, string folder, string target, bool overwrite,
+    private static void RefuseForeign(IReadOnlyList<ResultFile> files, string folder, string target, bool overwrite,
         Remedy remedy)
     {
         if (File.Exists(target))
@@ -114,7 +124,7 @@ public static class ResultFolder
         }
     }
 
-    private static void Commit(StagedFolder staged, string target, IReadOnlyList<(string Name, byte[] Bytes)> files)
+    private static void Commit(StagedFolder staged, string target, FolderManifest manifest)
     {
         if (staged.IsBeside && !Directory.Exists(target))
         {
@@ -130,7 +140,7 @@ public static class ResultFolder
             }
         }
 
-        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. files.Select(f => f.Name)]) is { } carried
+        if (staged.IsBeside && !IsStoodIn(target) && CarryOver(target, staged.Path, [.. manifest.Files.Keys]) is { } carried
             && FolderSwitch.TryExchange(staged.Path, target))
         {
             staged.Release();
@@ -147,7 +157,7 @@ public static class ResultFolder
             return;
         }
 
-        InPlace(staged, target, files);
+        InPlace(staged, target, manifest);
     }
 
     // A shell that stands in the folder would be left standing in the old one.
@@ -186,12 +196,12 @@ public static class ResultFolder
         return carried;
     }
 
-    private static void InPlace(StagedFolder staged, string target, IReadOnlyList<(string Name, byte[] Bytes)> files)
+    private static void InPlace(StagedFolder staged, string target, FolderManifest after)
     {
         Directory.CreateDirectory(target);
 
         // Before the first file changes: a folder that leads elsewhere is not written through.
-        foreach (string within in files.Select(f => Path.GetDirectoryName(Path.Combine(target, Local(f.Name)))!).Distinct())
+        foreach (string within in after.Files.Keys.Select(n => Path.GetDirectoryName(Path.Combine(target, Local(n)))!).Distinct())
         {
             if (within != target && new DirectoryInfo(within).LinkTarget is not null)
             {
@@ -200,7 +210,6 @@ public static class ResultFolder
         }
 
         FolderManifest before = FolderManifest.Find(target) ?? FolderManifest.Empty;
-        FolderManifest after = FolderManifest.Of(files);
         var both = new Dictionary<string, string>(before.Files);
         foreach (var (name, sha256) in after.Files)
         {
@@ -214,7 +223,7 @@ public static class ResultFolder
             File.Delete(Path.Combine(target, Local(name)));
         }
 
-        foreach (var (name, _) in files)
+        foreach (string name in after.Files.Keys)
         {
             string place = Path.Combine(target, Local(name));
             Directory.CreateDirectory(Path.GetDirectoryName(place)!);

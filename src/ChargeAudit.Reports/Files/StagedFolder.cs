@@ -37,12 +37,12 @@ internal sealed class StagedFolder : IDisposable
     }
 
     /// <summary>Adds a file, which must not be there.</summary>
-    public void Add(string name, byte[] bytes)
+    /// <returns>SHA-256 of its bytes, in lower-case hexadecimal.</returns>
+    public string Add(ResultFile file)
     {
-        string place = System.IO.Path.Combine(Path, ResultFolder.Local(name));
+        string place = System.IO.Path.Combine(Path, ResultFolder.Local(file.Name));
         Directory.CreateDirectory(System.IO.Path.GetDirectoryName(place)!);
-        using var file = new FileStream(place, FileMode.CreateNew, FileAccess.Write, FileShare.None);
-        file.Write(bytes);
+        return file.WriteNew(place);
     }
 
     /// <summary>Writes the manifest; the folder is whole then.</summary>

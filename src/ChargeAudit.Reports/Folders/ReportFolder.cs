@@ -1,4 +1,3 @@
-using System.Text;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Tables;
 using ChargeAudit.Metrology.Diagnostics;
@@ -34,20 +33,20 @@ public static class ReportFolder
     {
         var charts = ChartSet.Of(result, cancellation);
         string font = HtmlPage.FontFace();
-        List<(string Name, byte[] Bytes)> files =
+        List<ResultFile> files =
         [
-            ("report.html", Utf8(HtmlPage.Of(result, charts))),
-            ("results.json", ResultsJson.AuditUtf8(result)),
-            .. Tables(result, tables ?? []),
-            ("report.md", Utf8(MarkdownReport.Of(result, charts))),
+            ResultFile.OfText("report.html", () => HtmlPage.Of(result, charts)),
+            new("results.json", to => ResultsJson.WriteAudit(result, to)),
+            .. Tables(result, tables ?? []).Select(f => ResultFile.Of(f.Name, f.Bytes)),
+            ResultFile.OfText("report.md", () => MarkdownReport.Of(result, charts)),
         ];
         foreach (var chart in charts)
         {
-            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, font))));
-            files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
+            files.Add(ResultFile.OfText($"charts/{chart.Key}.svg", () => SvgText.File(chart, font)));
+            files.Add(new($"charts/{chart.Key}.png", to => to.Write(chart.Png.Span)));
         }
 
-        files.AddRange(more ?? []);
+        files.AddRange((more ?? []).Select(f => ResultFile.Of(f.Name, f.Bytes)));
         return ResultFolder.Write(files, folder, overwrite, cancellation: cancellation);
     }
 
@@ -62,6 +61,4 @@ public static class ReportFolder
             .Concat(TableFile.Of("modes", LogTables.Modes(result.Logs), formats))
             .Concat(TableFile.Of("envelope", LogTables.Envelope(result.Logs), formats));
     }
-
-    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
 }

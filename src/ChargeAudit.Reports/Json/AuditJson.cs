@@ -38,7 +38,7 @@ internal static class AuditJson
         Fairness = [.. result.Fairness.Select(f => new FairnessDocument(f.Id, f.Text, f.Runs, StableName.Of(f.Gravity)))],
         Doubts = result.Doubts,
         Faults = [.. result.Logs.SelectMany(l => l.Faults.Select(f => LogJson.Fault(f) with { File = l.Files[0] }))],
-        Logs = [.. result.Logs.Select(LogJson.Log)],
+        Logs = new MadeWhenAsked<LogMeasurement, LogDocument>(result.Logs, LogJson.Log),
         Provenance = Provenance(result),
     };
 

@@ -18,7 +18,7 @@ internal static class MethodJson
     {
         Name = method.Name,
         Kind = StableName.Of(method.Kind),
-        Runs = [.. method.Runs.Select(Run)],
+        Runs = new MadeWhenAsked<RunResult, RunDocument>(method.Runs, Run),
         Points = Points(method.Points),
         Yearly = YearJson.Of(method.Yearly),
         Coils = method.Coils is { } coils ? Coils(coils) : null,

@@ -37,8 +37,8 @@ public static class ResultsJson
     /// <summary>The whole answer of an audit.</summary>
     public static string Audit(AuditResult result) => DocumentText.Of(AuditJson.Of(result), DocumentContext.Written);
 
-    /// <summary>The same as bytes in UTF-8.</summary>
-    internal static byte[] AuditUtf8(AuditResult result) => DocumentText.Utf8Of(AuditJson.Of(result), DocumentContext.Written);
+    /// <summary>Writes the same in UTF-8, without ever holding it as a whole.</summary>
+    internal static void WriteAudit(AuditResult result, Stream to) => DocumentText.Write(to, AuditJson.Of(result), DocumentContext.Written);
 
     /// <summary>Energy, modes and sessions of each log.</summary>
     public static string Measure(IReadOnlyList<LogMeasurement> logs) =>

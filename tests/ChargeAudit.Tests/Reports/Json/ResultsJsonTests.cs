@@ -1,7 +1,9 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Json;
@@ -16,6 +18,19 @@ public sealed class ResultsJsonTests
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
     public void The_audit_document_is_the_same_under_every_culture(string culture) =>
         Golden.Check("audit.json", Golden.Under(culture, () => ResultsJson.Audit(TwoLogs())));
+
+    // The file is written record by record, and the text is made as a whole.
+    [Theory]
+    [InlineData(null)]
+    [InlineData("de")]
+    public void The_file_holds_the_bytes_of_the_text(string? reader)
+    {
+        using var form = reader is null ? null : WrittenForm.Find(reader)!.Use();
+        var result = TwoLogs();
+        using var file = new MemoryStream();
+        ResultsJson.WriteAudit(result, file);
+        Assert.Equal(ResultsJson.Audit(result), Encoding.UTF8.GetString(file.ToArray()));
+    }
 
     [Theory]
     [MemberData(nameof(Golden.Cultures), MemberType = typeof(Golden))]
