@@ -14,13 +14,19 @@ public static class SummaryFile
     /// <summary>How the names of such files end.</summary>
     public const string Ending = ".summary.parquet";
 
+    // Numbers that are hashed at a time.
+    private const int MostAtOnce = 512;
+
     /// <summary>The bytes of a summary's file.</summary>
     /// <param name="log">The log as it was read.</param>
     /// <param name="about">What the file says of itself.</param>
     public static byte[] Of(ReadLog log, SummaryAbout about)
     {
         var (told, document, rows) = PartsOf(log, about);
-        return Of(told, document, rows);
+        using (rows)
+        {
+            return Of(told, document, rows);
+        }
     }
 
     /// <summary>What a file holds: what it says of itself, what stands beside its rows, and its rows.</summary>
@@ -54,7 +60,8 @@ public static class SummaryFile
             State = part.State,
             Part = part.Part,
         }, about);
-        return Of(told, document, SummaryTables.Rows(part.State));
+        using var rows = SummaryTables.Rows(part.State);
+        return Of(told, document, rows);
     }
 
     /// <summary>The bytes of a file that holds these parts.</summary>
@@ -108,7 +115,8 @@ public static class SummaryFile
         try
         {
             using var file = File.OpenRead(path);
-            var (metadata, rows) = SummaryParquet.Read(path, file);
+            var (metadata, read) = SummaryParquet.Read(path, file);
+            using var rows = read;
             string told = metadata.GetValueOrDefault(ParquetMarks.SummaryKey, "");
             string document = metadata.GetValueOrDefault(ParquetMarks.StateKey, "");
             int schema = SchemaOf(told);
@@ -161,11 +169,21 @@ public static class SummaryFile
 
         hash.AppendData(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows.Readings.AsSpan()));
         hash.AppendData(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows.Marks.AsSpan()));
-        foreach (double?[] column in rows.Numbers)
+        Span<double> plain = stackalloc double[MostAtOnce];
+        for (int c = 0; c < rows.Columns; c++)
         {
-            // What is not there has bits that no number has.
-            double[] plain = [.. column.Select(n => n ?? BitConverter.Int64BitsToDouble(-1))];
-            hash.AppendData(System.Runtime.InteropServices.MemoryMarshal.AsBytes(plain.AsSpan()));
+            for (ReadOnlySpan<double?> rest = rows.Column(c).Span; rest.Length > 0;)
+            {
+                int some = Math.Min(rest.Length, MostAtOnce);
+                for (int i = 0; i < some; i++)
+                {
+                    // What is not there has bits that no number has.
+                    plain[i] = rest[i] ?? BitConverter.Int64BitsToDouble(-1);
+                }
+
+                hash.AppendData(System.Runtime.InteropServices.MemoryMarshal.AsBytes(plain[..some]));
+                rest = rest[some..];
+            }
         }
 
         return Convert.ToHexStringLower(hash.GetHashAndReset());

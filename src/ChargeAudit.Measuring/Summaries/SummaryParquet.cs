@@ -56,9 +56,9 @@ internal static class SummaryParquet
         await group.WriteAsync(fields[0], rows.Kinds).ConfigureAwait(false);
         await group.WriteAsync<long>(fields[1], rows.Readings).ConfigureAwait(false);
         await group.WriteAsync<int>(fields[2], rows.Marks).ConfigureAwait(false);
-        for (int i = 0; i < rows.Numbers.Length; i++)
+        for (int i = 0; i < rows.Columns; i++)
         {
-            await group.WriteAsync<double>(fields[3 + i], rows.Numbers[i].AsMemory()).ConfigureAwait(false);
+            await group.WriteAsync<double>(fields[3 + i], rows.Column(i)).ConfigureAwait(false);
         }
     }
 
@@ -89,9 +89,9 @@ internal static class SummaryParquet
 
         await group.ReadAsync<long>(fields[1], rows.Readings.AsMemory()).ConfigureAwait(false);
         await group.ReadAsync<int>(fields[2], rows.Marks.AsMemory()).ConfigureAwait(false);
-        for (int i = 0; i < rows.Numbers.Length; i++)
+        for (int i = 0; i < rows.Columns; i++)
         {
-            await group.ReadAsync<double>(fields[3 + i], rows.Numbers[i].AsMemory()).ConfigureAwait(false);
+            await group.ReadAsync<double>(fields[3 + i], rows.Column(i)).ConfigureAwait(false);
         }
 
         return (reader.CustomMetadata, rows);

@@ -1,3 +1,4 @@
+using System.Buffers;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Statistics;
 
@@ -5,8 +6,8 @@ namespace ChargeAudit.Measuring.Summaries;
 
 /// <summary>The rows of a summary's file: cells of power over time, cells of what may have flowed unseen, and readings of the counter, one
 /// after the other. A missing sum is zero. A missing least reading means that there is none, and a missing greatest reading equals the
-/// least.</summary>
-internal sealed class SummaryRows(int count)
+/// least. Arrays this large are lent and given back, as fresh ones for each log would fill the memory.</summary>
+internal sealed class SummaryRows(int count) : IDisposable
 {
     /// <summary>Names of the columns of numbers, in order.</summary>
     public static readonly string[] Names = ["start_s", "least_w", "greatest_w", "energy_j", "energy_rest_j", "covered_s", "covered_rest_s",
@@ -24,8 +25,33 @@ internal sealed class SummaryRows(int count)
     /// <summary>Of a counter's reading, what it is, and whether a gap lies before it; 0 for cells.</summary>
     public int[] Marks { get; } = new int[count];
 
-    /// <summary>The columns of numbers.</summary>
-    public double?[][] Numbers { get; } = [.. Names.Select(_ => new double?[count])];
+    /// <summary>The columns of numbers; they may be longer than there are rows.</summary>
+    private double?[][] Numbers { get; } = [.. Names.Select(_ => Lent(count))];
+
+    /// <summary>Number of the columns of numbers.</summary>
+    public int Columns => Numbers.Length;
+
+    /// <summary>A column of numbers.</summary>
+    public Memory<double?> Column(int index) => Numbers[index].AsMemory(0, Kinds.Length);
+
+    /// <summary>Gives the columns of numbers back; they must not be used any more.</summary>
+    public void Dispose()
+    {
+        foreach (double?[] column in Numbers)
+        {
+            ArrayPool<double?>.Shared.Return(column);
+        }
+
+        Array.Clear(Numbers);
+    }
+
+    // What a reader leaves out must not be what stood there before.
+    private static double?[] Lent(int count)
+    {
+        double?[] column = ArrayPool<double?>.Shared.Rent(count);
+        column.AsSpan(0, count).Clear();
+        return column;
+    }
 
     /// <summary>Puts cells down from a row on.</summary>
     public void Put(int from, string kind, EnvelopeState envelope)
