@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ChargeAudit.Cli.Page;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring;
 using ChargeAudit.Metrology.Diagnostics;
@@ -133,6 +134,19 @@ public sealed class OneLogOnceTests : IDisposable
         var draft = Drafted(Summaries);
         Assert.Equal(2, Files(draft).Count);
         Assert.Equal(2, draft.PassedOver.Count(p => p.Why.Contains("of the same log as", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void The_page_tells_of_a_log_and_a_summary_of_it()
+    {
+        Summarize(Usb);
+        TakenLog Taken(string folder, string file) =>
+            new(file, Path.Combine(folder, file), file, LogLook.Of(folder, [file], null, TestContext.Current.CancellationToken), file);
+        string[] summaries = [.. Directory.GetFiles(Summaries).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
+        var state = PageStudy.State([Taken(_folder, "cable.csv"), Taken(_folder, "pad.csv"), Taken(Summaries, summaries[0])],
+            TestContext.Current.CancellationToken);
+        Assert.Equal($"cable.csv and {summaries[0]} hold one recording: remove one, or its charge counts twice.",
+            Assert.Single(state.Notes));
     }
 
     private static List<string> Files(StudyDraft draft) =>
