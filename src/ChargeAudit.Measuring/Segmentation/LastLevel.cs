@@ -58,25 +58,26 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
                 continue;
             }
 
-            if (end.IsSure)
+            if (end.At is { } at)
             {
-                changed[i] = changed[i] with { EndS = end.At.TimeS, EndUncertaintyS = end.At.UncertaintyS, OpenAtEnd = null };
-                changed[i + 1] = changed[i + 1] with { StartS = end.At.TimeS, StartUncertaintyS = end.At.UncertaintyS, OpenAtStart = null };
-                continue;
+                changed[i] = changed[i] with { EndS = at.TimeS, EndUncertaintyS = at.UncertaintyS, OpenAtEnd = null };
+                changed[i + 1] = changed[i + 1] with { StartS = at.TimeS, StartUncertaintyS = at.UncertaintyS, OpenAtStart = null };
             }
-
-            var open = new OpenStretch(changed[i].EndS, end.At.TimeS);
-            doubts.Add(new(Gravity.Wide, Prose.Of(
-                $"From {open.FromS:F0} s to {open.ToS:F0} s power stays clear above the level that the full device keeps afterwards: the "
-                    + $"device was used, or still charging. The intervals hold both.")));
-            changed[i] = changed[i] with { OpenAtEnd = open };
-            changed[i + 1] = changed[i + 1] with { OpenAtStart = open };
+            else if (end.Open is { } open)
+            {
+                doubts.Add(new(Gravity.Wide, Prose.Of(
+                    $"From {open.FromS:F0} s to {open.ToS:F0} s power stays clear above the level that the full device keeps afterwards: "
+                        + $"the device was used, or still charging. The intervals hold both.")));
+                double middleS = 0.5 * (open.FromS + open.ToS);
+                changed[i] = changed[i] with { EndS = middleS, OpenAtEnd = open };
+                changed[i + 1] = changed[i + 1] with { StartS = middleS, OpenAtStart = open };
+            }
         }
 
         return changed;
     }
 
-    private (Border At, bool IsSure)? End(ModeSpan charge, ModeSpan full)
+    private (Border? At, OpenStretch? Open)? End(ModeSpan charge, ModeSpan full)
     {
         int each = Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));
         int first = fine.IndexAt(charge.StartS);
@@ -100,13 +101,20 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         var (at, isSure) = FirstAtLevel(bases, ended, levelW, reachW, each * fine.WidthS) is { } earlier
             ? (earlier, true)
             : Later(WithoutRises(bases, each), ended, levelW, reachW, plateauW);
-        if (at <= 0)
+        double leastMoveS = Math.Max(LeastMoveS, 2 * each * fine.WidthS);
+        if (at > 0)
         {
-            return null;
+            var end = BorderAt(first + ((at - 1) * each), each, levelW, reachW);
+            if (Math.Abs(end.TimeS - charge.EndS) > leastMoveS)
+            {
+                return isSure ? (end, null) : (null, new OpenStretch(charge.EndS, end.TimeS));
+            }
         }
 
-        var end = BorderAt(first + ((at - 1) * each), each, levelW, reachW);
-        return Math.Abs(end.TimeS - charge.EndS) > Math.Max(LeastMoveS, 2 * each * fine.WidthS) ? (end, isSure) : null;
+        // Where power rose before it came down to the level, use of the device hides the fall.
+        int since = HiddenSince(bases, at > 0 ? at : Array.FindIndex(bases, ended, b => b <= levelW + reachW), levelW, reachW, each);
+        double sinceS = since < 0 ? charge.EndS : fine.EndS(first + (since * each) + each - 1);
+        return charge.EndS - sinceS > leastMoveS ? (null, new OpenStretch(sinceS, charge.EndS)) : null;
     }
 
     private double[] Bases(int first, int end, int each)
@@ -186,6 +194,27 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         }
 
         return (at, falls);
+    }
+
+    // The lowest piece within a burst's length before the end, where power has risen clearly from it and come down to the level only then;
+    // -1 where it has not.
+    private int HiddenSince(double[] bases, int at, double levelW, double reachW, int each)
+    {
+        if (at < 1)
+        {
+            return -1;
+        }
+
+        // A burst touches a piece more at either end.
+        int lowest = at - 1;
+        for (int p = at - 1; p > 0 && (at - 3 - p) * each * fine.WidthS <= ChargeTrimmer.ShortBurstS; p--)
+        {
+            lowest = bases[p] < bases[lowest] ? p : lowest;
+        }
+
+        double aboveW = bases[at - 1] - levelW;
+        bool rose = aboveW > 3 * reachW && bases[at - 1] - bases[lowest] > MostComeBack * aboveW;
+        return rose && bases[lowest] > levelW + reachW ? lowest : -1;
     }
 
     // Within two pieces, the first cell at the level; how long the fall still took tells how certain that is.
