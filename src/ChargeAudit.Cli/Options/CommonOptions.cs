@@ -19,7 +19,7 @@ internal static class CommonOptions
 {
     public const string FormatName = "--format";
 
-    public const string WhereTheMeterSat = "where the meter sat: at the wall socket, between the adapter and the cable or pad (usb), at "
+    public const string WhereTheMeterSat = "where the meter sat: at the wall socket, between the adapter and the cable or pad, at "
         + "the device (its socket by cable, its receiver's output on a pad) or at its battery";
 
     private const int WidestWords = 24;

@@ -1,6 +1,3 @@
-using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Diagnostics;
-
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
@@ -11,11 +8,9 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <param name="fine">The finest cells.</param>
 /// <param name="refiner">Finds a border on them.</param>
 /// <param name="intervalS">Usual interval between rows. [s]</param>
-/// <param name="leastStepW">What readings may differ by at one power: their step, their noise, or a change that goes unwritten. [W]</param>
+/// <param name="leastStepW">What readings may differ by at one power: their step, or their noise. [W]</param>
 /// <param name="topUpShare">Rises after a charge hold no more than this share of its energy. [1]</param>
-/// <param name="doubts">Gets a sentence for each end that use of the device may hide.</param>
-internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double intervalS, double leastStepW, double topUpShare,
-    List<Doubt> doubts)
+internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double intervalS, double leastStepW, double topUpShare)
 {
     /// <summary>The base is the power that a fifth of the cells of a piece stay below; a piece is this long, or holds so many readings.
     /// [1], [s]</summary>
@@ -52,32 +47,18 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         var changed = new List<ModeSpan>(modes);
         for (int i = 0; i + 1 < changed.Count; i++)
         {
-            if (changed[i].Mode != Mode.Charge || changed[i + 1].Mode != Mode.Maintenance
-                || End(changed[i], changed[i + 1]) is not { } end)
+            if (changed[i].Mode == Mode.Charge && changed[i + 1].Mode == Mode.Maintenance
+                && End(changed[i], changed[i + 1]) is { } end)
             {
-                continue;
-            }
-
-            if (end.At is { } at)
-            {
-                changed[i] = changed[i] with { EndS = at.TimeS, EndUncertaintyS = at.UncertaintyS, OpenAtEnd = null };
-                changed[i + 1] = changed[i + 1] with { StartS = at.TimeS, StartUncertaintyS = at.UncertaintyS, OpenAtStart = null };
-            }
-            else if (end.Open is { } open)
-            {
-                doubts.Add(new(Gravity.Wide, Prose.Of(
-                    $"From {open.FromS:F0} s to {open.ToS:F0} s power stays clear above the level that the full device keeps afterwards: "
-                        + $"the device was used, or still charging. The intervals hold both.")));
-                double middleS = 0.5 * (open.FromS + open.ToS);
-                changed[i] = changed[i] with { EndS = middleS, OpenAtEnd = open };
-                changed[i + 1] = changed[i + 1] with { StartS = middleS, OpenAtStart = open };
+                changed[i] = changed[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = null };
+                changed[i + 1] = changed[i + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS, OpenAtStart = null };
             }
         }
 
         return changed;
     }
 
-    private (Border? At, OpenStretch? Open)? End(ModeSpan charge, ModeSpan full)
+    private Border? End(ModeSpan charge, ModeSpan full)
     {
         int each = Math.Max(1, (int)Math.Ceiling(Math.Max(PieceS, PieceReadings * intervalS) / fine.WidthS));
         int first = fine.IndexAt(charge.StartS);
@@ -98,23 +79,11 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
             return null;
         }
 
-        var (at, isSure) = FirstAtLevel(bases, ended, levelW, reachW, each * fine.WidthS) is { } earlier
-            ? (earlier, true)
-            : Later(WithoutRises(bases, each), ended, levelW, reachW, plateauW);
-        double leastMoveS = Math.Max(LeastMoveS, 2 * each * fine.WidthS);
-        if (at > 0)
-        {
-            var end = BorderAt(first + ((at - 1) * each), each, levelW, reachW);
-            if (Math.Abs(end.TimeS - charge.EndS) > leastMoveS)
-            {
-                return isSure ? (end, null) : (null, new OpenStretch(charge.EndS, end.TimeS));
-            }
-        }
-
-        // Where power rose before it came down to the level, use of the device hides the fall.
-        int since = HiddenSince(bases, at > 0 ? at : Array.FindIndex(bases, ended, b => b <= levelW + reachW), levelW, reachW, each);
-        double sinceS = since < 0 ? charge.EndS : fine.EndS(first + (since * each) + each - 1);
-        return charge.EndS - sinceS > leastMoveS ? (null, new OpenStretch(sinceS, charge.EndS)) : null;
+        int at = FirstAtLevel(bases, ended, levelW, reachW, each * fine.WidthS) ?? Later(bases, ended, levelW, reachW, plateauW) ?? -1;
+        return at > 0 && BorderAt(first + ((at - 1) * each), each, levelW, reachW) is { } end
+            && Math.Abs(end.TimeS - charge.EndS) > Math.Max(LeastMoveS, 2 * each * fine.WidthS)
+            ? end
+            : null;
     }
 
     private double[] Bases(int first, int end, int each)
@@ -154,67 +123,28 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         return earliest;
     }
 
-    // The least of every stretch as long as a burst, and of these the greatest that holds a piece: what rises for less is cut off, and a
-    // fall stays as it is.
-    private double[] WithoutRises(double[] bases, int each)
-    {
-        int width = 1 + (int)Math.Ceiling(ChargeTrimmer.ShortBurstS / (each * fine.WidthS));
-        var kept = new double[bases.Length];
-        for (int p = 0; p < kept.Length; p++)
-        {
-            double most = double.NegativeInfinity;
-            for (int from = Math.Max(0, p - width + 1); from <= p && from + width <= bases.Length; from++)
-            {
-                most = Math.Max(most, bases.AsSpan(from, width).ToArray().Min());
-            }
-
-            kept[p] = double.IsFinite(most) ? most : bases[p];
-        }
-
-        return kept;
-    }
-
-    // What was taken for the full device is high and falls: it is the charge's until it comes down to the level. Where it does not fall,
-    // the device may be in use, or its use hides the fall.
-    private static (int At, bool IsSure) Later(double[] bases, int ended, double levelW, double reachW, double plateauW)
+    // What was taken for the full device is high and falls: it is the charge's until it comes down to the level.
+    private static int? Later(double[] bases, int ended, double levelW, double reachW, double plateauW)
     {
         double startW = Math.Min(bases[ended], bases[Math.Min(ended + 1, bases.Length - 1)]);
         int at = Array.FindIndex(bases, ended, b => b <= levelW + reachW);
-        if (startW < HighAfter * plateauW || at <= ended || bases.Length - at < LeastPieces)
+        if (startW < HighAfter * plateauW || at <= ended || bases.Length - at < LeastPieces || startW - bases[at - 1] < LeastFall * startW)
         {
-            return (-1, false);
+            return null;
         }
 
         double least = double.PositiveInfinity;
-        bool falls = startW - bases[at - 1] >= LeastFall * startW;
         for (int p = ended; p < at; p++)
         {
-            falls &= bases[p] - least <= MostComeBack * (startW - levelW);
+            if (bases[p] - least > MostComeBack * (startW - levelW))
+            {
+                return null;
+            }
+
             least = Math.Min(least, bases[p]);
         }
 
-        return (at, falls);
-    }
-
-    // The lowest piece within a burst's length before the end, where power has risen clearly from it and come down to the level only then;
-    // -1 where it has not.
-    private int HiddenSince(double[] bases, int at, double levelW, double reachW, int each)
-    {
-        if (at < 1)
-        {
-            return -1;
-        }
-
-        // A burst touches a piece more at either end.
-        int lowest = at - 1;
-        for (int p = at - 1; p > 0 && (at - 3 - p) * each * fine.WidthS <= ChargeTrimmer.ShortBurstS; p--)
-        {
-            lowest = bases[p] < bases[lowest] ? p : lowest;
-        }
-
-        double aboveW = bases[at - 1] - levelW;
-        bool rose = aboveW > 3 * reachW && bases[at - 1] - bases[lowest] > MostComeBack * aboveW;
-        return rose && bases[lowest] > levelW + reachW ? lowest : -1;
+        return at;
     }
 
     // Within two pieces, the first cell at the level; how long the fall still took tells how certain that is.

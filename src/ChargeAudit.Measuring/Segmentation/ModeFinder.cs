@@ -71,8 +71,14 @@ public static class ModeFinder
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
         modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW, options.UnwrittenW)
             .Applied(modes);
-        modes = new LastLevel(fine, refiner, interval, Math.Max(Math.Max(step, 2 * PowerLevels.Noise(fine.PowerW)), options.UnwrittenW),
-            options.TopUpShare, chargeFinder.Doubts).Applied(modes);
+
+        // Held values show no base: what rises for a moment is held until it is written again.
+        if (options.UnwrittenW == 0)
+        {
+            modes = new LastLevel(fine, refiner, interval, Math.Max(step, 2 * PowerLevels.Noise(fine.PowerW)), options.TopUpShare)
+                .Applied(modes);
+        }
+
         modes = HiddenEnds.Noted(modes, fine, step, interval, chargeFinder.Doubts);
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
