@@ -45,13 +45,14 @@ internal static class ChangedUnit
     public static (double TimeS, string What)? Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
         var digits = new Lazy<Digits>(() => new Digits(cells, rules));
-        return OfPower(cells, digits, counter) ?? OfProduct(cells, rules)
-            ?? (UnitForAWhile.Find(cells, digits, counter) is var (timeS, power)
+        var both = counter is null ? null : new CounterAndReadings(counter, cells);
+        return OfPower(cells, digits, both) ?? OfProduct(cells, rules)
+            ?? (UnitForAWhile.Find(cells, digits, both) is var (timeS, power)
                 ? (timeS, $"power is {Times(power)} what it was in the row before, until as large a step leads back")
                 : null);
     }
 
-    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, Lazy<Digits> digits, CounterBeside? counter)
+    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, Lazy<Digits> digits, CounterAndReadings? counter)
     {
         for (int i = 1; i + 1 < cells.Length; i++)
         {
@@ -76,7 +77,8 @@ internal static class ChangedUnit
         return null;
     }
 
-    private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits, CounterBeside? counter)
+    private static bool IsSure(ReadingCell[] cells, int i, int first, int power, bool isClose, Digits digits,
+        CounterAndReadings? counter)
     {
         double mostW = Math.Max(cells[i - 1].MiddleW, cells[first].MiddleW);
         if (mostW < (Math.Abs(power) > 1 ? LeastFarW : LeastShownW))
@@ -137,17 +139,16 @@ internal static class ChangedUnit
 
     // By how many powers of ten the readings' energy for the counter's advance differs after a time from before it; null where the counter
     // moved too little.
-    private static double? CounterSays(ReadingCell[] cells, double timeS, CounterBeside counter)
+    private static double? CounterSays(ReadingCell[] cells, double timeS, CounterAndReadings counter)
     {
-        double before = counter.AdvanceJ(cells[0].FromS, timeS), after = counter.AdvanceJ(timeS, cells[^1].ToS);
+        double startS = cells[0].FromS, endS = cells[^1].ToS;
+        double before = counter.AdvanceJ(startS, timeS), after = counter.AdvanceJ(timeS, endS);
         if (Math.Min(before, after) < Math.Max(LeastSteps * counter.StepJ, LeastShare * (before + after)))
         {
             return null;
         }
 
-        double energyBefore = cells.Where(c => c.FromS < timeS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
-        double energyAfter = cells.Where(c => c.FromS >= timeS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
-        return Math.Log10(energyAfter / after / (energyBefore / before));
+        return Math.Log10(counter.ReadJ(timeS, endS) / after / (counter.ReadJ(startS, timeS) / before));
     }
 
     // Power by voltage times current: it is a power factor on the mains, and about one on direct current.

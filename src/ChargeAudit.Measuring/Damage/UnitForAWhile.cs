@@ -19,13 +19,13 @@ internal sealed class UnitForAWhile
 
     private readonly ReadingCell[] _cells;
     private readonly Digits _digits;
-    private readonly CounterBeside? _counter;
+    private readonly CounterAndReadings? _counter;
 
-    private UnitForAWhile(ReadingCell[] cells, Digits digits, CounterBeside? counter) =>
+    private UnitForAWhile(ReadingCell[] cells, Digits digits, CounterAndReadings? counter) =>
         (_cells, _digits, _counter) = (cells, digits, counter);
 
     /// <summary>Time at which the unit changes, and the power of ten; null where none does.</summary>
-    public static (double TimeS, int Power)? Find(ReadingCell[] cells, Lazy<Digits> digits, CounterBeside? counter)
+    public static (double TimeS, int Power)? Find(ReadingCell[] cells, Lazy<Digits> digits, CounterAndReadings? counter)
     {
         var steps = Steps(cells).Take(MostSteps + 1).ToList();
         if (steps.Count is < 2 or > MostSteps)
@@ -102,11 +102,8 @@ internal sealed class UnitForAWhile
         double beside = _counter.AdvanceJ(startS, fromS) + _counter.AdvanceJ(toS, endS);
         return Math.Min(between, beside) < ChangedUnit.LeastSteps * _counter.StepJ
             ? null
-            : Math.Log10(EnergyJ(fromS, toS) / between / ((EnergyJ(startS, fromS) + EnergyJ(toS, endS)) / beside));
+            : Math.Log10(_counter.ReadJ(fromS, toS) / between / ((_counter.ReadJ(startS, fromS) + _counter.ReadJ(toS, endS)) / beside));
     }
-
-    private double EnergyJ(double fromS, double toS) =>
-        _cells.Where(c => c.FromS >= fromS && c.FromS < toS && c.MeanW > 0).Sum(c => c.MeanW * (c.ToS - c.FromS));
 
     // Just past the last row before, and the first after.
     private readonly record struct Step(int End, int First, int Power);
