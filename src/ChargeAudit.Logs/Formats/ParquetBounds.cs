@@ -59,9 +59,7 @@ internal sealed class ParquetBounds
 
         List<Group> groups = [];
         int fields = 0;
-        byte[] contents = Bytes(_file.Length - 8 - length, length);
-        new ThriftFields(contents).Check(ThriftShape.Footer);
-        var footer = new ThriftFields(contents);
+        var footer = ThriftFields.Checked(Bytes(_file.Length - 8 - length, length), ThriftShape.Footer);
         footer.ReadStruct(id =>
         {
             switch (id)

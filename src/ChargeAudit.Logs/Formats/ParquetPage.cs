@@ -31,9 +31,7 @@ internal readonly record struct ParquetPage(long Kind, int HeadBytes, long Packe
         long values = 0;
         long encoding = 0;
         long levels = 0;
-        byte[] raw = bytes(at, most);
-        new ThriftFields(raw).Check(ThriftShape.PageHead);
-        var head = new ThriftFields(raw);
+        var head = ThriftFields.Checked(bytes(at, most), ThriftShape.PageHead);
         head.ReadStruct(id =>
         {
             if (id is >= 1 and <= 3)

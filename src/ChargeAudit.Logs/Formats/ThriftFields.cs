@@ -23,32 +23,25 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     private byte Next => At < bytes.Length ? bytes.Span[At++] : throw Damaged();
 
-    /// <summary>Walks through a struct whose fields must be of the kinds that they are by definition.</summary>
+    /// <summary>A structure whose fields are of the kinds that they are by definition, at its beginning.</summary>
+    /// <param name="bytes">Its bytes, and what follows them.</param>
     /// <param name="shape">Its fields.</param>
-    public void Check(ThriftShape shape)
+    public static ThriftFields Checked(ReadOnlyMemory<byte> bytes, ThriftShape shape)
     {
-        if (++_depth > Deepest)
-        {
-            throw Damaged();
-        }
-
-        int id = 0;
-        for (int head = Next; head != 0; head = Next)
-        {
-            int type = head & 15;
-            id = head >> 4 is > 0 and int delta ? id + delta : checked((int)ReadInteger());
-            if (shape.FieldOf(id) is { } field)
-            {
-                Check(field, type);
-            }
-            else
-            {
-                Skip(type);
-            }
-        }
-
-        _depth--;
+        new ThriftFields(bytes).Check(shape);
+        return new ThriftFields(bytes);
     }
+
+    private void Check(ThriftShape shape) => Walk((id, type) =>
+    {
+        if (shape.FieldOf(id) is not { } field)
+        {
+            return false;
+        }
+
+        Check(field, type);
+        return true;
+    });
 
     private void Check(ThriftShape.Field field, int type)
     {
@@ -77,7 +70,10 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     /// <summary>Walks through a struct.</summary>
     /// <param name="take">Told the number of each field; takes its value and says so, or leaves it.</param>
-    public void ReadStruct(Func<int, bool> take)
+    public void ReadStruct(Func<int, bool> take) => Walk((id, type) => type > Boolean && take(id));
+
+    // Field by field, with number and kind; what is not taken is passed over.
+    private void Walk(Func<int, int, bool> take)
     {
         if (++_depth > Deepest)
         {
@@ -89,7 +85,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
         {
             int type = head & 15;
             id = head >> 4 is > 0 and int delta ? id + delta : checked((int)ReadInteger());
-            if (type <= Boolean || !take(id))
+            if (!take(id, type))
             {
                 Skip(type);
             }
