@@ -26,7 +26,8 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
     private const double AtLevelShare = 0.03;
     private const double MostAtLevelShare = 0.15;
 
-    /// <summary>The level is low beside what the charge kept up. [1]</summary>
+    /// <summary>The level is low beside what the charge kept up, which all but a tenth of its pieces stay below. [1]</summary>
+    private const double PlateauShare = 0.9;
     private const double MostOfPlateau = 0.4;
 
     /// <summary>An end is not moved by less. [s]</summary>
@@ -50,8 +51,7 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
             if (changed[i].Mode == Mode.Charge && changed[i + 1].Mode == Mode.Maintenance
                 && End(changed[i], changed[i + 1]) is { } end)
             {
-                changed[i] = changed[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = null };
-                changed[i + 1] = changed[i + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS, OpenAtStart = null };
+                SpanRules.EndAt(changed, i, end);
             }
         }
 
@@ -73,7 +73,7 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         double levelW = kept[(int)(BaseShare * kept.Length)];
         double goesUpW = Math.Min(kept[kept.Length / 2] - levelW, MostAtLevelShare * levelW);
         double reachW = Math.Max(Math.Max(AtLevelShare * levelW, goesUpW), leastStepW);
-        double plateauW = bases[..ended].Order().ElementAt((int)(0.9 * ended));
+        double plateauW = bases[..ended].Order().ElementAt((int)(PlateauShare * ended));
         if (levelW <= 0 || levelW + reachW > MostOfPlateau * plateauW)
         {
             return null;

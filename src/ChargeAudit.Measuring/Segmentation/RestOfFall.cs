@@ -151,8 +151,7 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
             double endS = stepS ?? track.StartS(level);
             double piece = stepS is null ? track.EndS(level) - track.StartS(level) : Math.Max(intervalS, fine.WidthS);
             double u = Math.Max(ended.EndUncertaintyS, piece / Math.Sqrt(12));
-            modes[charge] = ended with { EndS = endS, EndUncertaintyS = u, OpenAtEnd = null };
-            modes[charge + 1] = rest with { StartS = endS, StartUncertaintyS = u, OpenAtStart = null };
+            SpanRules.EndAt(modes, charge, new Border(endS, u));
             return false;
         }
 

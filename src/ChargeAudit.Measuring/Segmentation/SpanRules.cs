@@ -6,6 +6,16 @@ namespace ChargeAudit.Measuring.Segmentation;
 /// <summary>What is done to the modes once their borders are known. Pure.</summary>
 internal static class SpanRules
 {
+    /// <summary>Ends a span, and begins the next, at a border that is known.</summary>
+    /// <param name="modes">Changed in place.</param>
+    /// <param name="span">The span that ends there.</param>
+    /// <param name="end">The border.</param>
+    public static void EndAt(List<ModeSpan> modes, int span, Border end)
+    {
+        modes[span] = modes[span] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS, OpenAtEnd = null };
+        modes[span + 1] = modes[span + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS, OpenAtStart = null };
+    }
+
     /// <summary>Ends charges where their fall has come down to how far the full device's load wanders by itself.</summary>
     public static List<ModeSpan> WithWanderingEnds(List<ModeSpan> modes, PowerSeries fine, double intervalS, double noiseW,
         double unwrittenW, List<Doubt> doubts)
@@ -19,8 +29,7 @@ internal static class SpanRules
                 doubts.Add(new(Gravity.Wide, Prose.Of(
                     $"The power of the full device wanders by itself, so the end of the charge at {end.TimeS:F0} s is known to some "
                         + $"{2 * end.UncertaintyS:F0} s only.")));
-                ended[i] = ended[i] with { EndS = end.TimeS, EndUncertaintyS = end.UncertaintyS };
-                ended[i + 1] = ended[i + 1] with { StartS = end.TimeS, StartUncertaintyS = end.UncertaintyS };
+                EndAt(ended, i, end);
             }
         }
 
