@@ -221,6 +221,32 @@ internal static class LogErrors
             $"{path} holds no series whose name has {Quote(wanted)} in it; it holds {List(names)}.")
         { Remedy = Remedy.Series };
 
+    public static InputException NoSeries(string path, string wanted) =>
+        new(InputProblem.Unusable,
+            $"{path} holds one series in its rows as far as its columns tell, and series = {Quote(wanted)} was stated for it; leave that "
+                + "out, or cut the table to the rows of that name.");
+
+    public static InputException MoreFields(string path, int names, int fields, string separator) =>
+        new(InputProblem.Unusable,
+            $"{path}: its header names {N(names)} columns and its rows have {N(fields)} fields, separated by {separator}; numbers with "
+                + "decimal commas look like that. Write them with a decimal point, or put semicolons between the fields.");
+
+    public static InputException ClockNumbers(string path, string column, string sample, int position) =>
+        new(InputProblem.Unusable,
+            $"{path}: column {Quote(column)} stands beside dates and holds {Quote(sample)}, which may be a time of day; write such times "
+                + $"as 18:30:00, or say that they are elapsed times with their unit, as in columns = {{ time = {{ position = "
+                + $"{N(position)}, unit = \"s\" }} }} at the meter in the study.")
+        { Remedy = Remedy.Columns };
+
+    public static InputException Phases(string path, string columns, ColumnsHint hint) =>
+        Repaired(hint,
+            $"{path} holds several phases, {columns}, and their sum was expected in one column; export the sum, or, where one phase "
+                + $"supplies the charger, {hint.Sentence}.");
+
+    public static InputException PartsOfTime(string path, string columns) =>
+        new(InputProblem.Unusable,
+            $"{path} holds parts of one time in the columns {columns}; write them in one column, as 18:30:00 or 2031-05-07T18:30:00.");
+
     public static InputException SeveralSeries(string path, string quantity, string[] names) =>
         new(InputProblem.Unusable,
             $"{path} holds {N(names.Length)} series of {quantity}, {List(names)}, which must not be mixed; say which is meant with series "
@@ -245,7 +271,8 @@ internal static class LogErrors
     public static InputException TooManyBadRows(string path, long bad, long rows, double limit, Fault worst) =>
         new(InputProblem.Unusable,
             $"{path}: {N(bad)} of {N(rows)} rows cannot be used, more than the {P(limit)} allowed (line {N(worst.FirstLine)}: "
-                + $"{worst.Detail.TrimEnd('.')}); correct the log, or raise the limit.");
+                + $"{worst.Detail.TrimEnd('.')}); "
+                + (worst.Kind == FaultKind.TimeBackwards ? "sort its rows by time." : "correct the log, or export it again."));
 
     public static InputException StuckClock(string path, long line, int rows) =>
         new(InputProblem.Unusable,

@@ -69,6 +69,9 @@ internal static class LogSettings
         };
     }
 
+    /// <summary>The measuring point that was stated; null where none was.</summary>
+    public static MeasuringPoint? PointOf(IReadOnlyDictionary<string, string> said) => Word<MeasuringPoint>(said, Point);
+
     /// <summary>Whether a setting that is not stated now stands as it was stated when the log was summarized.</summary>
     public static bool IsTakenOver(string name) => name is not ("from" or "to" or PowerFrom or "max-bad-rows");
 

@@ -62,11 +62,21 @@ internal sealed class HeaderLanguage
     /// <summary>Whether a folded word or phrase is of this kind.</summary>
     public bool Is(string kind, string folded) => _kinds.TryGetValue(kind, out HashSet<string>? set) && set.Contains(folded);
 
-    /// <summary>Whether a word holds one of this kind: as a whole, or anywhere in it where words are written without blanks.</summary>
-    public bool Holds(string kind, string folded) =>
-        Is(kind, folded)
-            || (Unspaced && _kinds.TryGetValue(kind, out HashSet<string>? set)
-            && set.Any(s => folded.Contains(s, StringComparison.Ordinal)));
+    /// <summary>Whether a word holds one of this kind: as a whole, anywhere in it where words are written without blanks, or at its
+    /// beginning where words are put together.</summary>
+    public bool Holds(string kind, string folded)
+    {
+        if (Is(kind, folded) || !_kinds.TryGetValue(kind, out HashSet<string>? set))
+        {
+            return Is(kind, folded);
+        }
+
+        // A reading of a thing that is not used is told by its end, as that of any other.
+        return Unspaced ? set.Any(s => folded.Contains(s, StringComparison.Ordinal))
+            : Compounds && kind != "foreign"
+            && set.Any(s => s.Length >= ShortestEnd && folded.Length >= s.Length + ShortestEnd
+                && folded.StartsWith(s, StringComparison.Ordinal));
+    }
 
     /// <summary>The symbol of the unit that a folded word names; null where it names none.</summary>
     public string? UnitSymbol(string folded) =>

@@ -25,14 +25,17 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
             Match match = form.Match(text);
             string name = (match.Groups["name"].Value + match.Groups["rest"].Value).Trim();
             string unit = match.Groups["unit"].Value.Trim();
-            if (match.Success && (form == Bracketed() || UnitTable.TryFind(unit, out _) || IsDegrees(name, unit, languages)))
+            if (match.Success && (form == Bracketed() || UnitTable.TryFind(unit, out _) || IsDegrees(name, unit, languages)
+                || IsTimeWord(unit, name)))
             {
                 return Make(name, unit, languages);
             }
         }
 
         // The whole cell may be a unit, which then also says what it measures; one letter in the other case is a name.
-        return UnitTable.TryFind(text, out Unit alone) && (text.Length > 1 || alone.Symbol == text) && alone.Symbol is not ("C" or "d")
+        return (UnitTable.TryFind(text, out Unit alone)
+                || (HeaderLexicon.TryFindUnit(text, out alone) && alone is { Kind: UnitKind.Time, Symbol: "min" }))
+            && (text.Length > 1 || alone.Symbol == text) && alone.Symbol is not ("C" or "d")
             && !(alone.Kind == UnitKind.Ratio)
             ? Make(text, text, languages)
             : Make(text, "", languages);
@@ -82,6 +85,11 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
         return new HeaderText(name, unitText, unit, measured, unitRank, conflict);
     }
 
+    // "Zeit in Minuten". An hour is the clock in half of the languages, and the unit only behind a preposition.
+    private static bool IsTimeWord(string word, string name) =>
+        HeaderLexicon.TryFindUnit(word, out Unit unit) && unit.Kind == UnitKind.Time
+        && (unit.Symbol is "s" or "min" || (unit.Symbol == "h" && Preposition().IsMatch(name)));
+
     // Beside a temperature, C is not a coulomb.
     private static bool IsDegrees(string name, string unitText, IReadOnlyList<HeaderLanguage>? languages) =>
         unitText is "C" or "F" && HeaderWords.Find(name, languages).Quantity == LogQuantity.Temperature;
@@ -96,6 +104,9 @@ internal sealed partial record HeaderText(string Name, string UnitText, Unit? Un
 
     [GeneratedRegex(@"^(?<name>.*[^\s_/,])\s*(?:_|/|,|\s+in\s+|:)\s*(?<unit>[^\s_/,:]+)$")]
     private static partial Regex Separated();
+
+    [GeneratedRegex(@"\b(?:in|en|em|w|v|i)$", RegexOptions.IgnoreCase)]
+    private static partial Regex Preposition();
 
     [GeneratedRegex(@"^(?<name>.*\S)\s+(?<unit>\S+)$")]
     private static partial Regex LastWord();

@@ -68,6 +68,13 @@ internal static class HeaderWords
         return HeaderLexicon.IsOfAny(kind, string.Join(' ', words)) || words.Any(w => HeaderLexicon.IsOfAny(kind, w));
     }
 
+    /// <summary>Whether a word of a header says, in any language, that the column holds something that is not used.</summary>
+    public static bool SaysOther(string header)
+    {
+        List<string> words = Words(PlainText.Narrow(header));
+        return HeaderLexicon.Languages.Any(l => IsForeign(l, words));
+    }
+
     /// <summary>Whether a header is a word or phrase of this kind and nothing else, in any language.</summary>
     public static bool IsOnly(string header, string kind) => HeaderLexicon.IsOfAny(kind, string.Join(' ', Words(PlainText.Narrow(header))));
 

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Numbers;
@@ -9,6 +10,7 @@ namespace ChargeAudit.Logs.Dialects;
 /// <summary>Takes lines apart and tells what single fields look like, for the first look; the reading itself is done on bytes.</summary>
 internal static class Cells
 {
+    private static readonly SearchValues<char> ClockSigns = SearchValues.Create(":.hHmM時时시");
     private static readonly NumberStyle Point = new((byte)'.', (byte)',');
     private static readonly NumberStyle Comma = new((byte)',', (byte)'.');
 
@@ -102,8 +104,16 @@ internal static class Cells
     public static bool IsTime(string field)
     {
         ReadOnlySpan<byte> bytes = FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]);
-        return IsStamp(bytes) || (field.Contains(':', StringComparison.Ordinal) && ClockField.TryRead(bytes, false, out _));
+        return IsStamp(bytes) || IsClock(field, bytes);
     }
+
+    /// <summary>Whether a field is a clock time, or a time in hours, minutes and seconds, in a form that no number has.</summary>
+    public static bool IsClock(string field) => IsClock(field, FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]));
+
+    private static bool IsClock(string field, ReadOnlySpan<byte> bytes) =>
+        field.Length > 3 && field.AsSpan().IndexOfAny(ClockSigns) > 0 && (field.Contains(':', StringComparison.Ordinal)
+            ? ClockField.TryRead(bytes, false, out _)
+            : ClockField.TryReadWritten(bytes, out _));
 
     /// <summary>Whether a field begins with a date, in either order.</summary>
     public static bool IsStamp(ReadOnlySpan<byte> field) =>

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs.Columns;
+using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Logs.Dialects;
 
@@ -81,7 +82,7 @@ internal static class TableFinder
         char separator = hinted != '\0' && Separators.Contains(hinted) ? hinted : Choose(lines, oneColumn);
         if (separator == '\0')
         {
-            throw IsHeader(lines) ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
+            throw IsHeader(lines) ? LogErrors.NoRows(path) : NoTable(path, lines);
         }
 
         return Locate(path, lines, sample.Pieces, separator);
@@ -91,6 +92,9 @@ internal static class TableFinder
     private static bool IsHeader(List<(long Number, string Text)> lines) => lines.Count <= 2 && Separators.Take(4)
         .Any(s => lines.TrueForAll(l => Cells.Split(l.Text, s) is { Length: > 1 } words
             && Array.TrueForAll(words, w => w.Trim().Length > 0)));
+
+    private static InputException NoTable(string path, List<(long Number, string Text)> lines) =>
+        lines.Count > 0 && lines[0].Text.AsSpan().TrimStart() is ['{' or '[', ..] ? LogErrors.NoJsonRecords(path) : LogErrors.NoTable(path);
 
     private static bool IsComment(string text, char separator) =>
         TextMarks.IsComment(text.AsSpan().TrimStart(), separator);
@@ -188,7 +192,7 @@ internal static class TableFinder
             .FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
         if (first < 0)
         {
-            throw usual > 0 || IsHeader(lines) ? LogErrors.NoRows(path) : LogErrors.NoTable(path);
+            throw usual > 0 || IsHeader(lines) ? LogErrors.NoRows(path) : NoTable(path, lines);
         }
 
         var (headerLine, header, units) = FindHeader(lines, plain[first].Number, usual, separator);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Metrology;
@@ -7,7 +8,7 @@ using ChargeAudit.Metrology.Units;
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>Decides what each column holds: first what the user says, then what the header says.</summary>
-internal sealed class ColumnFinder
+internal sealed partial class ColumnFinder
 {
     private static readonly LogQuantity[] Readings =
     [
@@ -73,6 +74,13 @@ internal sealed class ColumnFinder
 
         if (!byPosition)
         {
+            // A separator at the end of each row makes an empty field more.
+            if (_table.Header.Count > 0 && _table.FieldCount > _table.Header.Count && _options.Columns.Count == 0
+                && _table.Column(_table.FieldCount - 1).Any(f => f.Trim().Length > 0) && _table.Separator == ',')
+            {
+                throw LogErrors.MoreFields(_path, _table.Header.Count, _table.FieldCount, "commas");
+            }
+
             if (_table.Header.Count == 0 && _options.Columns.Count == 0)
             {
                 throw LogErrors.NoHeader(_path, _table.FieldCount, ColumnsHints.For(_table));
@@ -158,13 +166,24 @@ internal sealed class ColumnFinder
             .. Enumerable.Range(0, _columns.Length)
                 .Where(i => _columns[i].Quantity == LogQuantity.Ignored && _headers[i].Quantity == quantity && !IsText(i))
                 .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => _headers[i].Rank)
-                    .ThenByDescending(i => _headers[i].Unit is not null).ThenBy(i => i),
+                    .ThenByDescending(i => _headers[i].Unit is not null).ThenBy(StandsStill).ThenBy(i => i),
         ];
+        if (candidates.Length == 0)
+        {
+            // No word names it, but its numbers carry the unit.
+            candidates =
+            [
+                .. Enumerable.Range(0, _columns.Length).Where(i => _columns[i].Quantity == LogQuantity.Ignored
+                    && _headers[i].Quantity == LogQuantity.Ignored && _headers[i].Unit is null && CarryUnits(i, quantity)),
+            ];
+        }
+
         if (candidates.Length == 0)
         {
             return;
         }
 
+        RefusePhases(candidates);
         int best = candidates[0];
         HeaderText header = _headers[best];
         Unit unit = header.Unit ?? PlainUnit(quantity);
@@ -174,6 +193,11 @@ internal sealed class ColumnFinder
         bool cosine = IsCosine(quantity, best);
         if (header.UnitText.Length > 0 && header.Unit is null && !cosine)
         {
+            if (IsUnitOfOthers(header.UnitText))
+            {
+                throw LogErrors.UnknownUnit(_path, Name(best), header.UnitText);
+            }
+
             _ambiguities.Add(
                 $"The unit {LogErrors.Quote(header.UnitText)} of column {LogErrors.Quote(Name(best))} is not known; {unit.Symbol} "
                 + "was taken.");
@@ -249,6 +273,31 @@ internal sealed class ColumnFinder
         List<string> filled = [.. _table.Column(index).Where(f => f.Length > 0).Take(50)];
         return filled.Count > 0 && filled.Count(f => Cells.UnitOf(f) is Unit u && HeaderText.QuantityOf(u.Kind) == quantity)
             >= 0.9 * filled.Count;
+    }
+
+    // Phases of one supply, or outlets that are numbered so: one of them is not the whole.
+    private void RefusePhases(int[] candidates)
+    {
+        string[] phases = [.. candidates.Where(i => Phase().IsMatch(Name(i)) && !StandsStill(i)).Select(Name)];
+        if (phases.Length > 1 && _options.Columns.Count == 0 && Phase().IsMatch(Name(candidates[0]))
+            && _headers[candidates[0]].Quantity is LogQuantity.Power or LogQuantity.Current or LogQuantity.Energy)
+        {
+            throw LogErrors.Phases(_path, LogErrors.List(phases), ColumnsHints.For(_table));
+        }
+    }
+
+    [GeneratedRegex(@"(?:^|[^A-Za-z])L[123](?:$|[^A-Za-z0-9])", RegexOptions.IgnoreCase)]
+    private static partial Regex Phase();
+
+    // A power that is agreed on or set stands still, and the one that is measured does not.
+    private bool StandsStill(int index) => !_table.Column(index).Where(f => f.Length > 0).Distinct(StringComparer.Ordinal).Skip(1).Any();
+
+    // Units known by themselves, put together to one that is not: W/min, VAr s.
+    private static bool IsUnitOfOthers(string text)
+    {
+        string[] parts = text.Split([' ', '/', '·', '*', '.', '^'], StringSplitOptions.RemoveEmptyEntries);
+        return parts.Length > 1 && parts.All(p => UnitTable.TryFind(p, out _) || p.All(char.IsAsciiDigit))
+            && UnitTable.TryFind(parts[0], out Unit first) && HeaderText.QuantityOf(first.Kind) >= LogQuantity.Voltage;
     }
 
     private bool IsText(int index)

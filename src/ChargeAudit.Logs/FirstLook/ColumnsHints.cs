@@ -23,6 +23,7 @@ internal static class ColumnsHints
             words.Add(Guess(table, i, known));
         }
 
+        Times(table, words);
         bool Has(string word) => words.Exists(w => w.Word == word);
         if (!Has("time") && !Has("date"))
         {
@@ -31,12 +32,20 @@ internal static class ColumnsHints
 
         bool Gives() => Has("power") || Has("energy") || Has("charge") || (Has("voltage") && Has("current"))
             || (Has("apparent-power") && Has("power-factor"));
-        if (!Gives())
+        int[] open = Gives() ? [] : [.. Enumerable.Range(0, words.Count).Where(i => words[i].Word == "-" && MayBePower(table, i))];
+        foreach (int i in open)
         {
-            Put(words, i => IsNumeric(table, i), ("power", "W"));
+            // Beside a voltage or a current alone it may be the other of the two.
+            words[i] = open.Length == 1 && !Has("voltage") && !Has("current") ? ("power", "W") : ("?", "");
         }
 
-        if (!Gives())
+        // A word that stands twice would be refused; the first column is taken.
+        for (int i = 0; i < words.Count; i++)
+        {
+            words[i] = words[i].Word is not ("-" or "?") && words.FindIndex(w => w.Word == words[i].Word) < i ? ("-", "") : words[i];
+        }
+
+        if (open.Length == 0 && !Gives())
         {
             return new ColumnsHint(Has("voltage")
                 ? "export power, or the current beside the voltage, as well"
@@ -44,12 +53,56 @@ internal static class ColumnsHints
         }
 
         string option = string.Join(',', words.Select(w => w.Unit.Length > 0 ? $"{w.Word}[{w.Unit}]" : w.Word)).TrimEnd(',', '-');
-        string key = string.Join(", ", words.Select((w, i) => (w, i)).Where(w => w.w.Word != "-").Select(w => w.w.Unit.Length > 0
-            ? InvariantText.Of($"{w.w.Word} = {{ position = {w.i + 1}, unit = \"{w.w.Unit}\" }}")
-            : InvariantText.Of($"{w.w.Word} = {w.i + 1}")));
-        return new ColumnsHint($"say which column holds what and in which unit, as in columns = {{ {key} }} at the meter in the study",
-            $"'{option}'", HasTime: Has("time") || Has("date"));
+        bool hasTime = Has("time") || Has("date");
+        if (!Has("?"))
+        {
+            return new ColumnsHint(
+                $"say which column holds what and in which unit, as in columns = {{ {Key(words)} }} at the meter in the study",
+                $"'{option}'", hasTime);
+        }
+
+        // Which of them is the power nobody can tell.
+        int first = open[0];
+        words[first] = ("power", "W");
+        return new ColumnsHint(InvariantText.Of($"say which column holds what and in which unit; were the power in column {first + 1}, by ")
+            + $"columns = {{ {Key(words)} }} at the meter in the study",
+            $"'{option}', with power[W], voltage[V], current[A] or - in place of each ?", hasTime);
     }
+
+    private static string Key(List<(string Word, string Unit)> words) => string.Join(", ", words.Select((w, i) => (w.Word, w.Unit, i))
+        .Where(w => w.Word is not ("-" or "?")).Select(w => w.Unit.Length > 0
+            ? InvariantText.Of($"{w.Word} = {{ position = {w.i + 1}, unit = \"{w.Unit}\" }}")
+            : InvariantText.Of($"{w.Word} = {w.i + 1}")));
+
+    // A date and a clock belong together; of several whole times the first is taken.
+    private static void Times(Table table, List<(string Word, string Unit)> words)
+    {
+        int[] times = [.. Enumerable.Range(0, words.Count).Where(i => words[i].Word is "time" or "date" or "clock")];
+        int date = times.FirstOrDefault(i => Fields(table, i).All(IsDateAlone), -1);
+        int clock = times.FirstOrDefault(i => IsClockAlone(table, i), -1);
+        if (times.Length < 2)
+        {
+            return;
+        }
+
+        foreach (int i in times)
+        {
+            words[i] = date < 0 || clock < 0 ? (i == times[0] ? "time" : "-", "") : (i == date ? "date" : i == clock ? "clock" : "-", "");
+        }
+    }
+
+    private static string[] Fields(Table table, int index) => [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
+
+    private static bool IsDateAlone(string field) =>
+        !field.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(field));
+
+    private static bool IsClockAlone(Table table, int index) =>
+        Fields(table, index) is { Length: > 0 } fields && fields.All(Cells.IsClock) && !fields.All(IsDateAlone);
+
+    // A column that a known word says is something else is no power.
+    private static bool MayBePower(Table table, int index) => IsNumeric(table, index)
+        && (index >= table.Header.Count || (HeaderText.Parse(table.Header[index]) is var h && h.Quantity == LogQuantity.Ignored
+            && h.Unit is null && !HeaderWords.SaysOther(table.Header[index])));
 
     private static (string Word, string Unit) Guess(Table table, int index, IReadOnlyList<LogColumn>? known)
     {
@@ -57,7 +110,7 @@ internal static class ColumnsHints
         LogQuantity quantity = known is not null && index < known.Count && known[index].Quantity != LogQuantity.Ignored
             ? known[index].Quantity
             : header.Quantity;
-        string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
+        string[] fields = Fields(table, index);
         bool passed = known is not null && index < known.Count && known[index].Quantity == LogQuantity.Ignored;
         if (quantity >= LogQuantity.Voltage && !passed && fields.Length > 0 && IsNumeric(table, index))
         {
@@ -83,7 +136,7 @@ internal static class ColumnsHints
 
     private static bool IsNumeric(Table table, int index)
     {
-        string[] fields = [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
+        string[] fields = Fields(table, index);
         return fields.Length > 0 && fields.Count(f => Cells.IsNumber(f, table.Separator)) > 0.8 * fields.Length;
     }
 

@@ -27,6 +27,11 @@ internal static class TextLook
         TextEncoding encoding = sample.Encoding;
         IReshape? reshape = options.Columns.Count == 0 ? LongTableFinder.Find(source.Path, table, options.Series) : null;
         reshape ??= DeviceRowsFinder.Find(source.Path, table, options.Series);
+        if (reshape is null && options.Series is { } wanted && options.Columns.Count == 0)
+        {
+            throw LogErrors.NoSeries(source.Path, wanted);
+        }
+
         if (reshape is not null)
         {
             (source.Reshape, source.ReshapeFrom) = (reshape, encoding);
@@ -138,6 +143,7 @@ internal static class TextLook
             MedianIntervalS = sampling.MedianS,
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
+            IntervalS = intervals?.LengthS ?? 0,
             SamplesWhy = intervals is null ? sampling.Why : "each row holds the energy of an interval",
             ChangeThreshold = sampling.Threshold,
             Steps = steps,

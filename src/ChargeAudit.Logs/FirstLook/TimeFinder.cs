@@ -12,11 +12,19 @@ namespace ChargeAudit.Logs.FirstLook;
 internal sealed class TimeFinder
 {
     private const double YearS = 365.25 * 86_400;
+
+    // A charge takes longer, and one that is written in minutes or hours seems to take less. Common practice, no source.
+    private const double ShortLogS = 1800;
+
+    // The modified Julian date begins at JD 2400000.5, and 1900-01-01 0 h is its day 15020. Source: Recommendation ITU-R TF.457 (from
+    // memory).
+    private const double JulianOf1900 = 2_415_020.5;
     private readonly string _path;
     private readonly Table _table;
     private readonly NumberStyle _numbers;
     private readonly LogOptions _options;
     private readonly ColumnFinder.Found _found;
+    private readonly ClockColumns _clocks;
 
     private TimeFinder(string path, Table table, NumberStyle numbers, LogOptions options, ColumnFinder.Found found)
     {
@@ -25,6 +33,7 @@ internal sealed class TimeFinder
         _numbers = numbers;
         _options = options;
         _found = found;
+        _clocks = new ClockColumns(path, table, numbers, found.Columns);
     }
 
     /// <summary>What was found.</summary>
@@ -53,6 +62,11 @@ internal sealed class TimeFinder
         List<int> candidates = time is int t
             ? [t]
             : [.. _found.TimeCandidates.Where(i => First(i) is string f && (Cells.IsTime(f) || Cells.IsNumber(f, _table.Separator)))];
+        if (time is null && _options.FixedIntervalS is null)
+        {
+            _clocks.RefuseParts();
+        }
+
         if (_options.FixedIntervalS is double fixedS)
         {
             // Who names the columns without a time leaves that out.
@@ -63,8 +77,7 @@ internal sealed class TimeFinder
 
         if (clock < 0 && date >= 0 && time is null)
         {
-            clock = candidates.FirstOrDefault(i => First(i) is string f && f.Contains(':', StringComparison.Ordinal)
-                && !Cells.IsStamp(Encoding.UTF8.GetBytes(f)), -1);
+            clock = candidates.FirstOrDefault(_clocks.IsClock, -1);
         }
 
         if (date >= 0 && clock >= 0 && First(date) is string d && Cells.IsStamp(Encoding.UTF8.GetBytes(d)))
@@ -87,6 +100,14 @@ internal sealed class TimeFinder
             throw LogErrors.NoTime(_path, _table.Header.Count > 0
                 ? LogErrors.List(_table.Header)
                 : "its columns", ColumnsHints.For(_table, _found.Columns));
+        }
+
+        if (time is null && date >= 0)
+        {
+            foreach (int beside in candidates.Where(c => c != date && _clocks.MayBeClock(c)))
+            {
+                throw LogErrors.ClockNumbers(_path, _found.Columns[beside].Header, First(beside)!, beside + 1);
+            }
         }
 
         Result[] results = [.. candidates.Select(Decide)];
@@ -150,7 +171,7 @@ internal sealed class TimeFinder
         byte[] bytes = Encoding.UTF8.GetBytes(first);
         LogColumn column = _found.Columns[index];
         bool plainNumber = NumberField.TryRead(bytes, _numbers, out double number);
-        if (plainNumber && !(first.Length is 8 or 14 && Cells.IsStamp(bytes) && column.Unit.Length == 0))
+        if (plainNumber && !(first.Length is 8 or 12 or 14 && Cells.IsStamp(bytes) && column.Unit.Length == 0))
         {
             return Numeric(index, number);
         }
@@ -167,6 +188,11 @@ internal sealed class TimeFinder
 
         if (NumberField.TryReadWithUnit(bytes, _numbers, out _, out Unit unit) && unit.Kind == UnitKind.Time)
         {
+            if (_table.Column(index).Any(Cells.IsClock))
+            {
+                return Clock(index);
+            }
+
             return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = unit.Factor },
                 "elapsed time with its unit in each field", null, false);
         }
@@ -183,7 +209,8 @@ internal sealed class TimeFinder
         bool past24 =
             fields.Exists(f => ClockField.TryRead(Encoding.UTF8.GetBytes(f), minutes, out long ticks) && ticks >= TimeSpan.TicksPerDay);
         string name = _found.Columns[index].Header;
-        bool elapsed = past24 || minutes || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase)
+        bool letters = fields.Exists(f => f.AsSpan().IndexOfAny(":.hH") < 0 && Cells.UnitOf(f) is { Kind: UnitKind.Time });
+        bool elapsed = past24 || minutes || letters || name.Contains("elapsed", StringComparison.OrdinalIgnoreCase)
             || name.Contains("duration", StringComparison.OrdinalIgnoreCase)
             || name.Contains("run", StringComparison.OrdinalIgnoreCase) || name.Contains("test", StringComparison.OrdinalIgnoreCase)
                 || name.Trim() == "t";
@@ -237,6 +264,14 @@ internal sealed class TimeFinder
                 "days since 1899-12-30, as spreadsheets count", start, true);
         }
 
+        if (!unitNamed && first is > JulianOf1900 and < 2_525_000 && step < 0.1 && numbersSeen.Exists(n => n != Math.Floor(n)))
+        {
+            // Twelve o'clock at noon begins a Julian day.
+            DateTime start = new DateTime(1900, 1, 1).AddTicks((long)((first - JulianOf1900) * TimeSpan.TicksPerDay));
+            return new(new TimePlan { Form = TimeForm.SerialDays, Index = index, BaseNumber = Math.Floor(first) - 0.5 },
+                "Julian days, in UTC", new DateTimeOffset(start, TimeSpan.Zero), false);
+        }
+
         if (!unitNamed && step >= 50 && numbersSeen.TrueForAll(n => n == Math.Floor(n)))
         {
             _found.Ambiguities.Add(
@@ -246,9 +281,26 @@ internal sealed class TimeFinder
             _found.Columns[index] = column with { Unit = "ms", Factor = factor };
         }
 
+        if (!unitNamed && factor == 1 && numbersSeen.Count > 1 && column.Why != ColumnFinder.ToldWhy)
+        {
+            DoubtSeconds(column, numbersSeen[^1] - numbersSeen[0], step, first);
+        }
+
         string unitWord = _found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
         return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null,
             false);
+    }
+
+    // Minutes or hours look like short times of many digits; a log of whole seconds, or of rounded ones, does not.
+    private void DoubtSeconds(LogColumn column, double spanS, double step, double first)
+    {
+        bool whole = step >= 1 && Math.Abs(step - Math.Round(step)) < 0.05 * step;
+        if (!whole && spanS + Math.Abs(first) < ShortLogS)
+        {
+            _found.Ambiguities.Add(
+                Prose.Of($"Column {LogErrors.Quote(column.Header)} has no unit and steps of {step:0.#####}; ")
+                + "s was taken for it, not min or h.");
+        }
     }
 
     private Result Stamps(TimeForm form, int index, int clockIndex)

@@ -122,6 +122,11 @@ public sealed record LogLayout
     /// <summary>Longest step from row to row that needs no judgement. [s]</summary>
     internal double PlainStepS => Math.Max(5 * MedianIntervalS, 2);
 
+    /// <summary>Length of the interval that each row's energy belongs to; zero where rows hold no such energies. [s]</summary>
+    [JsonInclude]
+    internal double IntervalS { get; init; }
+
     /// <summary>An interval above this is a gap; positive infinity for logs written on change. [s]</summary>
-    public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity : Math.Max(5 * MedianIntervalS, 2);
+    public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity
+        : IntervalS > 0 ? 1.5 * IntervalS : Math.Max(5 * MedianIntervalS, 2);
 }

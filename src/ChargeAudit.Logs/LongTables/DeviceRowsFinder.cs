@@ -1,12 +1,15 @@
+using System.Globalization;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Logs.LongTables;
 
 /// <summary>
 /// Recognises a table whose rows belong to several devices in turn. A column called sensor, channel or the like names them, and they share
-/// their times or take turns; a column that changes now and then (a mode, a source) names none.
+/// their times or take turns; a column that changes now and then (a mode, a source) names none. Under any other name a column does so where
+/// readings jump with it: from one name to the next they differ by several times as much as from one row of a name to its next.
 /// </summary>
 internal static class DeviceRowsFinder
 {
@@ -15,6 +18,8 @@ internal static class DeviceRowsFinder
     private const int MostDevices = 50;
     private const double SharedTimes = 0.2;
     private const double Turns = 0.3;
+    private const double Jump = 5;
+    private const int LongestName = 40;
 
     /// <summary>Looks at a table.</summary>
     /// <param name="path">Name of the log.</param>
@@ -24,8 +29,7 @@ internal static class DeviceRowsFinder
     /// <exception cref="Metrology.Diagnostics.InputException">There are several devices, and it was not stated which is meant.</exception>
     public static DeviceRows? Find(string path, Table table, string? wanted)
     {
-        if (table.Header.Count < 3 || table.HeaderLine is not long headerLine
-            || !table.Header.Any(h => HeaderWords.IsOnly(h, "series")))
+        if (table.Header.Count < 3 || table.HeaderLine is not long headerLine)
         {
             return null;
         }
@@ -38,12 +42,15 @@ internal static class DeviceRowsFinder
 
         HeaderText[] headers = [.. table.Header.Select(h => HeaderText.Parse(h))];
         int[] times = [.. Enumerable.Range(0, headers.Length)
-            .Where(i => headers[i].Quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock)];
-        bool electrical = headers.Any(h => h.Quantity >= LogQuantity.Voltage);
-        foreach (int column in Enumerable.Range(0, electrical && times.Length > 0 ? headers.Length : 0))
+            .Where(i => IsTime(headers[i]) && !IsText(rows, i))];
+        int[] electrical = [.. Enumerable.Range(0, headers.Length).Where(i => headers[i].Quantity >= LogQuantity.Voltage)];
+        foreach (int column in Enumerable.Range(0, electrical.Length > 0 && times.Length > 0 ? headers.Length : 0))
         {
-            if (headers[column].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(table.Header[column], "series")
-                && DevicesIn(rows, column, times) is { Count: > 1 } devices)
+            if ((headers[column].Quantity == LogQuantity.Ignored || (IsTime(headers[column]) && IsText(rows, column)))
+                && headers[column].Unit is null
+                && DevicesIn(rows, column, times) is { Count: > 1 } devices
+                && (HeaderWords.IsOnly(table.Header[column], "series")
+                    || (AreNames(devices) && electrical.Any(e => JumpsWith(rows, column, e, times)))))
             {
                 string taken = Choose(path, table.Header[column], devices, wanted);
                 return new DeviceRows
@@ -76,6 +83,54 @@ internal static class DeviceRowsFinder
         var sharing = rows.GroupBy(r => string.Join('\t', times.Select(t => r[t])), StringComparer.Ordinal)
             .Select(g => g.Select(r => r[column]).Distinct(StringComparer.Ordinal).Count() > 1).ToList();
         return turns >= Turns * rows.Count || sharing.Count(s => s) >= SharedTimes * sharing.Count ? devices : null;
+    }
+
+    private static bool IsTime(HeaderText header) => header.Quantity is LogQuantity.Time or LogQuantity.Date or LogQuantity.Clock;
+
+    // "Tag" names a day in one language and a device in another.
+    private static bool IsText(List<string[]> rows, int column) =>
+        rows.Take(FewestRows).All(r => r[column].Length > 0 && char.IsLetter(r[column][0]) && !Cells.IsTime(r[column]));
+
+    // Words of a state stand in such columns as well, but then readings go on across them. Numbers may be anything.
+    private static bool AreNames(List<string> devices) =>
+        devices.TrueForAll(d => d.Length <= LongestName && char.IsLetter(d.Trim()[0]) && !Cells.IsTime(d));
+
+    // From one row to the next, and where two names share a time.
+    private static bool JumpsWith(List<string[]> rows, int column, int reading, int[] times)
+    {
+        var atTime = new Dictionary<string, (string Name, double Value)>(StringComparer.Ordinal);
+        var last = new Dictionary<string, double>(StringComparer.Ordinal);
+        var (own, other) = (new List<double>(), new List<double>());
+        double before = double.NaN;
+        string name = "";
+        foreach (string[] row in rows)
+        {
+            if (!double.TryParse(row[reading].Replace(',', '.'), CultureInfo.InvariantCulture, out double value))
+            {
+                continue;
+            }
+
+            if (last.TryGetValue(row[column], out double ownBefore))
+            {
+                own.Add(Math.Abs(value - ownBefore));
+            }
+
+            if (name.Length > 0 && row[column] != name)
+            {
+                other.Add(Math.Abs(value - before));
+            }
+
+            string time = string.Join('\t', times.Select(t => row[t]));
+            if (atTime.TryGetValue(time, out var same) && same.Name != row[column])
+            {
+                other.Add(Math.Abs(value - same.Value));
+            }
+
+            atTime[time] = (row[column], value);
+            (last[row[column]], before, name) = (value, value, row[column]);
+        }
+
+        return own.Count >= FewestRows && other.Count >= FewestRows && HighMedian.Of([.. other]) > Jump * HighMedian.Of([.. own]);
     }
 
     private static string Choose(string path, string header, List<string> devices, string? wanted)

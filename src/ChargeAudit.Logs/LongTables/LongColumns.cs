@@ -37,7 +37,8 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
             return null;
         }
 
-        int unit = Indices(headers, i => i != value && numeric[i] < 0.1 && !time[i] && AreUnits(rows, i)).FirstOrDefault(-1);
+        int unit = Indices(headers, i => i != value && numeric[i] < 0.1 && !time[i] && AreUnits(rows, i)
+            && !HeaderWords.IsOnly(table.Header[i], "series")).FirstOrDefault(-1);
         bool named = headers[value].Quantity != LogQuantity.Ignored;
         int[] texts = [.. Indices(headers, i => i != value && i != unit && !time[i] && numeric[i] < 0.5 && IsRepeated(rows, i))];
         int[] names = [.. texts.Where(i => HeaderWords.IsOnly(table.Header[i], "series") || (!named && NamesQuantities(rows, i)))];

@@ -42,7 +42,7 @@ internal static class LongTableFinder
         }
 
         List<string> notes = [];
-        List<LongSeries> taken = Choose(path, series, wanted, notes);
+        List<LongSeries> taken = Choose(path, series, wanted, columns.Names.Count > 1, notes);
         if (taken.Count > 1 && !StandTogether(rows, columns, taken))
         {
             taken = One(path, taken, notes);
@@ -99,12 +99,15 @@ internal static class LongTableFinder
 
     // Several series of one quantity are different devices, or a reading and its relatives: the plainest name is taken where one name is
     // plainer than all others.
-    private static List<LongSeries> Choose(string path, List<LongSeries> all, string? wanted, List<string> notes)
+    private static List<LongSeries> Choose(string path, List<LongSeries> all, string? wanted, bool severalNames, List<string> notes)
     {
         List<LongSeries> series = all;
         if (wanted is not null)
         {
             List<LongSeries> exact = [.. all.Where(s => s.Name.Equals(wanted, StringComparison.OrdinalIgnoreCase))];
+            exact = exact.Count > 0
+                ? exact
+                : [.. all.Where(s => $" {s.Name} ".Contains($" {wanted} ", StringComparison.OrdinalIgnoreCase))];
             series = exact.Count > 0 ? exact : [.. all.Where(s => s.Name.Contains(wanted, StringComparison.OrdinalIgnoreCase))];
             if (series.Count == 0)
             {
@@ -122,7 +125,7 @@ internal static class LongTableFinder
             }
             else if (Needs(group.Key, series))
             {
-                throw LogErrors.SeveralSeries(path, StableName.Of(group.Key), [.. ranked.Select(s => s.Shown)]);
+                throw LogErrors.SeveralSeries(path, StableName.Of(group.Key), Short([.. ranked.Select(s => s.Shown)], severalNames));
             }
         }
 
@@ -135,6 +138,16 @@ internal static class LongTableFinder
         }
 
         return taken;
+    }
+
+    // Where a device and a quantity name the series, the device's name chooses all that is its.
+    private static string[] Short(string[] names, bool severalNames)
+    {
+        string[][] words = [.. names.Select(n => n.Split(' '))];
+        int[] own = [.. Enumerable.Range(0, words.Min(w => w.Length)).Where(i => words.Any(w => w[i] != words[0][i]))];
+        return severalNames && own.Length > 0 && words.All(w => w.Length == words[0].Length)
+            ? [.. words.Select(w => string.Join(' ', own.Select(i => w[i])))]
+            : names;
     }
 
     // What energy rests on: power before a counter, a counter before voltage and current.

@@ -122,13 +122,16 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
             return unit.Coherent(value);
         }
 
-        if (field.Quantity is not (LogQuantity.Temperature or LogQuantity.Frequency) && AwayWords.Is(span))
+        // A value is not held beyond a row that says that there is none, in whatever word.
+        bool blank = NumberField.IsBlank(span) || NumberField.IsMissingMark(span);
+        bool isWord = !NumberField.IsBlank(span) && span.IndexOfAnyInRange((byte)'0', (byte)'9') < 0 && !NumberField.IsOverloadMark(span);
+        if (field.Quantity is not (LogQuantity.Temperature or LogQuantity.Frequency)
+            && (AwayWords.Is(span) || (Away.Held && isWord && !(blank && field.BlankIsNormal))))
         {
             away = true;
             return double.NaN;
         }
 
-        bool blank = NumberField.IsBlank(span) || NumberField.IsMissingMark(span);
         if (blank && field.BlankIsNormal)
         {
             return double.NaN;
@@ -151,9 +154,16 @@ internal sealed class OddRows(TextPlan plan, FaultCounts tally, bool held = fals
     }
 
     /// <summary>Counts a row that holds a time and no reading.</summary>
-    public void NoReading(long line)
+    /// <param name="line">Line number.</param>
+    /// <param name="told">Whether a fault of one of its fields was counted already.</param>
+    public void NoReading(long line, bool told)
     {
         Skipped++;
+        if (told)
+        {
+            return;
+        }
+
         tally.Add(FaultKind.UnreadableField, line, "Rows hold a time and no reading; they were left out.");
     }
 

@@ -149,7 +149,7 @@ internal static class TextRows
 
             if (!usable)
             {
-                odd.NoReading(line);
+                odd.NoReading(line, told: incomplete);
                 continue;
             }
 

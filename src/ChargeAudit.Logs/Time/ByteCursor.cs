@@ -48,6 +48,9 @@ internal ref struct ByteCursor(ReadOnlySpan<byte> text)
         }
     }
 
+    /// <summary>Passes over letters where all of them stand here.</summary>
+    public void SkipLetters(ReadOnlySpan<byte> letters) => At += At < _text.Length && _text[At..].StartsWith(letters) ? letters.Length : 0;
+
     /// <summary>Takes a run of digits.</summary>
     /// <returns>How many there were; above 18 counts as none.</returns>
     public int TakeDigits(out long value)
@@ -63,22 +66,15 @@ internal ref struct ByteCursor(ReadOnlySpan<byte> text)
         return At - from > 18 ? 0 : At - from;
     }
 
-    /// <summary>Takes letters as the first three of them, in lower case; blanks where there are fewer.</summary>
-    public (char First, char Second, char Third, int Length) TakeWord()
+    /// <summary>Takes letters of any alphabet.</summary>
+    public ReadOnlySpan<byte> TakeLetters()
     {
-        Span<char> first = [' ', ' ', ' '];
-        int length = 0;
-        while (char.IsAsciiLetter((char)Peek))
+        int from = At;
+        while (char.IsAsciiLetter((char)Peek) || Peek > 0x7F)
         {
-            if (length < 3)
-            {
-                first[length] = char.ToLowerInvariant((char)Peek);
-            }
-
-            length++;
             At++;
         }
 
-        return (first[0], first[1], first[2], length);
+        return _text[from..At];
     }
 }

@@ -4,10 +4,38 @@ namespace ChargeAudit.Logs.Time;
 internal static class ClockField
 {
     /// <summary>Reads a field that holds nothing else.</summary>
-    /// <param name="field">Bytes such as <c>18:30</c>, <c>6:30:05.25 PM</c>, <c>27:00:00.000</c> or <c>1.03:00:00</c>.</param>
+    /// <param name="field">Bytes such as <c>18:30</c>, <c>6:30:05.25 PM</c>, <c>27:00:00.000</c>, <c>1.03:00:00</c>,
+    /// <c>18.30.05</c> or <c>2m10s</c>.</param>
     /// <param name="twoPartsAreMinutes">Whether <c>12:34</c> means minutes and seconds.</param>
     /// <param name="ticks">Time since midnight or since the start, in 100 ns.</param>
-    public static bool TryRead(ReadOnlySpan<byte> field, bool twoPartsAreMinutes, out long ticks)
+    public static bool TryRead(ReadOnlySpan<byte> field, bool twoPartsAreMinutes, out long ticks) =>
+        TryReadColons(field, twoPartsAreMinutes, out ticks) || TryReadWritten(field, out ticks);
+
+    /// <summary>Likewise, of forms without colons: <c>18.30.05</c>, <c>18h30m05s</c>, <c>2m10s</c>, <c>18时30分</c>. Two parts with a
+    /// point are a number.</summary>
+    public static bool TryReadWritten(ReadOnlySpan<byte> field, out long ticks)
+    {
+        ticks = 0;
+        var cursor = new ByteCursor(field);
+        cursor.SkipBlanks();
+        if (!char.IsAsciiDigit((char)cursor.Peek) && cursor.Peek <= 0x7F)
+        {
+            return false;
+        }
+
+        bool read = WrittenClock.TryReadLetters(ref cursor, out ticks);
+        if (!read)
+        {
+            cursor.At = 0;
+            cursor.SkipBlanks();
+            read = field.Count((byte)'.') != 1 && WrittenClock.TryRead(ref cursor, out ticks);
+        }
+
+        cursor.SkipBlanks();
+        return read && cursor.AtEnd;
+    }
+
+    private static bool TryReadColons(ReadOnlySpan<byte> field, bool twoPartsAreMinutes, out long ticks)
     {
         var cursor = new ByteCursor(field);
         cursor.SkipBlanks();

@@ -3,7 +3,6 @@ namespace ChargeAudit.Logs.Time;
 /// <summary>Reads calendar dates.</summary>
 internal static class DateField
 {
-    private const string Months = "janfebmaraprmayjunjulaugsepoctnovdec";
     private static readonly byte[][] Years = ["年"u8.ToArray(), "년"u8.ToArray()];
     private static readonly byte[][] MonthSigns = ["月"u8.ToArray(), "월"u8.ToArray()];
     private static readonly byte[][] DaySigns = ["日"u8.ToArray(), "일"u8.ToArray()];
@@ -18,7 +17,7 @@ internal static class DateField
         dayTicks = 0;
         open = false;
         cursor.SkipBlanks();
-        if (char.IsAsciiLetter((char)cursor.Peek))
+        if (IsLetter(cursor.Peek))
         {
             return TryReadMonthNameFirst(ref cursor, out dayTicks);
         }
@@ -40,10 +39,15 @@ internal static class DateField
         }
 
         long second;
-        bool named = char.IsAsciiLetter((char)cursor.Peek);
+        if (separator == '.')
+        {
+            cursor.SkipBlanks();
+        }
+
+        bool named = IsLetter(cursor.Peek);
         if (named)
         {
-            if (!TryTakeMonthName(ref cursor, out second))
+            if (!MonthNames.TryTake(ref cursor, out second))
             {
                 return false;
             }
@@ -61,9 +65,17 @@ internal static class DateField
             return false;
         }
 
+        if (separator == '.' || named)
+        {
+            cursor.SkipBlanks();
+            cursor.SkipLetters(named ? "de "u8 : default);
+        }
+
         int thirdDigits = cursor.TakeDigits(out long third);
         if (digits == 4)
         {
+            // Hungarian and Korean dates may end with a point.
+            _ = separator != '.' || cursor.Take('.');
             return thirdDigits is 1 or 2 && TryMake(first, second, third, out dayTicks);
         }
 
@@ -99,7 +111,7 @@ internal static class DateField
     private static bool TryReadMonthNameFirst(ref ByteCursor cursor, out long dayTicks)
     {
         dayTicks = 0;
-        if (!TryTakeMonthName(ref cursor, out long month))
+        if (!MonthNames.TryTake(ref cursor, out long month))
         {
             return false;
         }
@@ -114,20 +126,7 @@ internal static class DateField
         return TakeSeparator(ref cursor, out _) && cursor.TakeDigits(out long year) == 4 && TryMake(year, month, day, out dayTicks);
     }
 
-    private static bool TryTakeMonthName(ref ByteCursor cursor, out long month)
-    {
-        month = 0;
-        var (a, b, c, length) = cursor.TakeWord();
-        for (int i = 0; i < 12 && length >= 3; i++)
-        {
-            if (Months[3 * i] == a && Months[(3 * i) + 1] == b && Months[(3 * i) + 2] == c)
-            {
-                month = i + 1;
-            }
-        }
-
-        return month > 0;
-    }
+    private static bool IsLetter(byte b) => char.IsAsciiLetter((char)b) || b is >= 0xC3 and <= 0xC5;
 
     private static bool TakeSeparator(ref ByteCursor cursor, out byte separator)
     {

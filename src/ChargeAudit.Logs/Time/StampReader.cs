@@ -42,13 +42,14 @@ internal sealed class StampReader(DateOrder order)
     {
         stamp = default;
         clockFrom = 0;
-        var cursor = new ByteCursor(field);
+        bool digitsAlone = field.Length is 12 or 14 && field.IndexOfAnyExceptInRange((byte)'0', (byte)'9') < 0;
+        var cursor = new ByteCursor(digitsAlone ? field[..8] : field);
         if (!DateField.TryRead(ref cursor, order, out day, out _))
         {
             return false;
         }
 
-        if (SkipToClock(ref cursor))
+        if (digitsAlone || SkipToClock(ref cursor))
         {
             clockFrom = cursor.At;
             return TryReadClock(field, clockFrom, day, out stamp);

@@ -60,9 +60,16 @@ internal sealed class TimeReader
             case TimeForm.ClockOfDay:
                 return TryReadClock(field, out rawS);
             case TimeForm.ElapsedClock:
-                bool elapsed = ClockField.TryRead(field, _plan.TwoPartsAreMinutes, out long ticks);
-                rawS = ticks * TickS;
-                return elapsed && CanBeMeant(rawS);
+                if (ClockField.TryRead(field, _plan.TwoPartsAreMinutes, out long ticks))
+                {
+                    rawS = ticks * TickS;
+                    return CanBeMeant(rawS);
+                }
+
+                // Among 1m10s and the like, 50s and 2h.
+                bool onePart = NumberField.TryReadWithUnit(field, _numbers, out number, out unit) && unit.Kind == UnitKind.Time;
+                rawS = number * unit.Factor;
+                return onePart && CanBeMeant(rawS);
             case TimeForm.SerialDays:
                 bool serial = NumberField.TryRead(field, _numbers, out double days);
                 rawS = (days - _plan.BaseNumber) * DayS;

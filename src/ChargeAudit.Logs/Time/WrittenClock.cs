@@ -38,6 +38,34 @@ internal static class WrittenClock
         return true;
     }
 
+    /// <summary>Reads hours, minutes and seconds behind each of which its letter stands: <c>18h30m05s</c>, <c>18h30</c>, <c>2m10s</c>. At
+    /// least two of them, as one alone is a number with its unit.</summary>
+    public static bool TryReadLetters(ref ByteCursor cursor, out long ticks)
+    {
+        ticks = 0;
+        long seconds = 0;
+        int parts = 0;
+        long lastFactor = long.MaxValue;
+        while (cursor.TakeDigits(out long value) is > 0 and <= 7)
+        {
+            char letter = char.ToLowerInvariant((char)cursor.Peek);
+            long factor = letter switch { 'h' => 3600, 'm' => 60, 's' => 1, _ => lastFactor == 3600 && cursor.AtEnd ? 60 : 0 };
+            if (factor == 0 || factor >= lastFactor || (parts > 0 && value > 59))
+            {
+                return false;
+            }
+
+            seconds += value * factor;
+            (lastFactor, parts) = (factor, parts + 1);
+            cursor.At += cursor.AtEnd ? 0 : 1;
+            cursor.SkipLetters(factor == 60 ? "in"u8 : factor == 1 ? "ec"u8 : default);
+            cursor.SkipBlanks();
+        }
+
+        ticks = seconds * TimeSpan.TicksPerSecond;
+        return parts > 1;
+    }
+
     private static bool TryReadParts(ref ByteCursor cursor, char between, out long minutes, out long seconds)
     {
         seconds = 0;

@@ -12,7 +12,7 @@ public sealed partial class LogSummary
         double length = to.TimeS - from.TimeS;
         if (length > _rules.GapThresholdS || to.AfterClockStep)
         {
-            Gap(from, to);
+            GapBeside(from, to);
         }
         else if (_betweenRows is not null)
         {
@@ -39,7 +39,27 @@ public sealed partial class LogSummary
     private static PowerInterval Flat(double fromS, double toS, in PowerPoint point) =>
         new(fromS, toS, point.PowerW, point.PowerW, point.VoltageV, point.CurrentA);
 
+    // An interval's energy is known though the row beside it is missing.
     [MethodImpl(MethodImplOptions.NoInlining)]
+    private void GapBeside(in PowerPoint from, in PowerPoint to)
+    {
+        double lengthS = to.AfterClockStep || to.TimeS - from.TimeS <= _rules.IntervalS ? 0 : _rules.IntervalS;
+        if (lengthS > 0 && _rules.Samples == SampleKind.AverageStarting)
+        {
+            Sum(Flat(from.TimeS, from.TimeS + lengthS, from));
+            Gap(@from with { TimeS = from.TimeS + lengthS }, to);
+        }
+        else if (lengthS > 0 && _rules.Samples == SampleKind.AverageEnding)
+        {
+            Gap(from, to with { TimeS = to.TimeS - lengthS });
+            Sum(Flat(to.TimeS - lengthS, to.TimeS, to));
+        }
+        else
+        {
+            Gap(from, to);
+        }
+    }
+
     private void Gap(in PowerPoint from, in PowerPoint to)
     {
         _gapFaults = _gapFaults.Plus(to.Line);

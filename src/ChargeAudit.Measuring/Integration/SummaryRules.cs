@@ -27,6 +27,10 @@ public sealed record SummaryRules
     /// <summary>An interval above this is a gap. [s]</summary>
     public required double GapThresholdS { get; init; }
 
+    /// <summary>Length of the interval that each row's energy belongs to; zero where rows hold no such energies. [s]</summary>
+    [JsonInclude]
+    internal double IntervalS { get; init; }
+
     /// <summary>What is done with a gap.</summary>
     public GapPolicy Gaps { get; init; } = GapPolicy.Bridge;
 
@@ -93,6 +97,7 @@ public sealed record SummaryRules
             MedianIntervalS = layout.MedianIntervalS,
             RowsAbout = layout.RowsAbout,
             GapThresholdS = layout.GapThresholdS,
+            IntervalS = layout.IntervalS,
             Gaps = options.Gaps,
             ReversedBelowW = -Math.Max(0.05, 2 * stepW),
             AtTheWall = options.Point is MeasuringPoint.Wall,

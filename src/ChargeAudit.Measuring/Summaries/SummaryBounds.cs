@@ -28,6 +28,7 @@ internal static class SummaryBounds
 
         Must(document.Source == rules.Source && Enum.IsDefined(rules.Source), "its source of power");
         Must(rules.MedianIntervalS is > 0 and < 1e9 && !double.IsNaN(rules.GapThresholdS), "its interval between rows");
+        Must(rules.IntervalS is >= 0 and < 1e9, "its interval of energy");
         Must(state.Marked.Count == rules.Marked.Count && state.Marked.Count <= MostMarked, "its damaged stretches");
         Must(state.Samples >= 0 && state.WithoutPower >= 0 && state.Dwelling >= 0, "its count of rows");
         Must(IsTime(state.First.TimeS) && IsTime(state.Last.TimeS) && state.First.TimeS <= state.Last.TimeS, "its first or last row");

@@ -132,7 +132,7 @@ public static class Drafter
     {
         var words = NameWords.Of(facts.File);
         words = choice?.Kind is { } kind ? words.Said(kind) : words;
-        var point = PointGuess.Of(facts, words);
+        var point = PointGuess.Stated(facts) ?? PointGuess.Of(facts, words);
         return new PlacedLog(facts, words, choice?.Point is { } said && said != point.Point
             ? new PointGuess(said, [DraftRemark.Guess($"{PlainWords.At(said)}, as you said.")]) { Told = true }
             : point with { Told = choice?.Point is not null });

@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 
@@ -11,6 +12,14 @@ internal sealed record PointGuess(MeasuringPoint Point, IReadOnlyList<DraftRemar
 {
     /// <summary>Whether the user stated it; then it is kept.</summary>
     public bool Told { get; init; }
+
+    /// <summary>The point that was stated when the log was summarized; null for a log, or where nothing was.</summary>
+    /// <param name="log">What the log shows.</param>
+    public static PointGuess? Stated(LogFacts log) =>
+        log.Origin?.Said is { } said && LogSettings.PointOf(said) is { } point
+            ? new PointGuess(point, [DraftRemark.Guess($"{PlainWords.At(point)}, as was stated when the log was summarized.")])
+            { Told = true }
+            : null;
 
     /// <summary>Decides for one log.</summary>
     /// <param name="log">What the log shows.</param>

@@ -149,4 +149,29 @@ public sealed class HeaderLanguageTests
         Assert.Equal(4.5,
             LogText.Of("Zeit;Spannung;Strom;Leistung\n0;5;0.9;4.5\n1;5;0.9;4.5\n2;5;0.8;4.0\n3;5;0.9;4.5\n",
             new LogOptions { Strict = true }).Samples[0].PowerW);
+
+    // What is agreed on or set is no reading, whatever stands first.
+    [Theory]
+    [InlineData("Zeit;Sollleistung;Istleistung", 2)]
+    [InlineData("Zeit;Nennleistung (W);Leistung (W)", 2)]
+    [InlineData("Data e ora;Potenza impegnata (W);Potenza assorbita (W)", 2)]
+    [InlineData("Fecha;Potencia contratada (W);Potencia consumida (W)", 2)]
+    [InlineData("time;power A (W);power B (W)", 2)]
+    public void A_power_that_stands_still_or_is_set_gives_way_to_one_that_moves(string header, int taken)
+    {
+        LogText.Read read = LogText.Of(header + "\n2031-05-17T18:30:00;3000;5\n2031-05-17T18:30:10;3000;6\n2031-05-17T18:30:20;3000;5\n");
+
+        Assert.Equal(LogQuantity.Power, read.Layout.Columns[taken].Quantity);
+        Assert.Equal([5.0, 6, 5], read.Samples.Select(s => s.PowerW));
+    }
+
+    [Theory]
+    [InlineData("5.094 VDC", "0.0616 ADC")]
+    [InlineData("5.094V DC", "0.0616A DC")]
+    public void Numbers_that_carry_their_units_need_no_word(string volts, string amperes)
+    {
+        LogText.Read read = LogText.Of($"time,ch1,ch2\n0,{volts},{amperes}\n1,{volts},{amperes}\n2,{volts},{amperes}\n");
+
+        Assert.All(read.Samples, s => Assert.Equal((5.094, 0.0616), (s.VoltageV, s.CurrentA)));
+    }
 }

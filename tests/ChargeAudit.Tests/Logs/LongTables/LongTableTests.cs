@@ -66,6 +66,66 @@ public sealed class LongTableTests
         Assert.All(LogText.Of(log, new LogOptions { Series = "Tisch" }).Samples, s => Assert.Equal(4.5, s.PowerW));
     }
 
+    // No list of words is whole: readings that jump with a name and go on from one row of a name to its next are of several devices.
+    [Theory]
+    [InlineData("outlet", "pad", "lamp")]
+    [InlineData("Steckdose", "Pad", "Lampe")]
+    [InlineData("which", "in", "out")]
+    [InlineData("tag", "pad", "lamp")]
+    public void Two_devices_in_turn_need_no_known_word(string header, string one, string other)
+    {
+        string rows = string.Concat(Enumerable.Range(0, 20)
+            .Select(i => InvariantText.Of($"{Stamp(10 * i)},{one},{4.5 + (0.01 * i)}\n{Stamp((10 * i) + 5)},{other},11.2\n")));
+        string log = $"time,{header},power (W)\n{rows}";
+
+        Assert.Contains("must not be mixed", Assert.Throws<InputException>(() => LogText.Of(log)).Message, StringComparison.Ordinal);
+        Assert.Equal(20, LogText.Of(log, new LogOptions { Series = other }).Samples.Count(s => s.PowerW == 11.2));
+    }
+
+    [Fact]
+    public void Two_devices_one_after_the_other_over_the_same_time_are_told_apart()
+    {
+        string Rows(string name, double watts) =>
+            string.Concat(Enumerable.Range(0, 30).Select(i => InvariantText.Of($"{Stamp(10 * i)},{name},{watts + (0.01 * i)}\n")));
+
+        string refused = Assert.Throws<InputException>(() => LogText.Of("time,tag,power (W)\n" + Rows("a", 4.5) + Rows("b", 11.2))).Message;
+
+        Assert.Contains("must not be mixed", refused, StringComparison.Ordinal);
+    }
+
+    // "A" is a unit elsewhere.
+    [Theory]
+    [InlineData("A", 5.0)]
+    [InlineData("B", 9.0)]
+    public void A_device_and_a_quantity_in_two_columns_are_chosen_by_the_device(string wanted, double volts)
+    {
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of(
+            $"{Stamp(i)},A,voltage,5\n{Stamp(i)},A,current,0.4\n{Stamp(i)},B,voltage,9\n{Stamp(i)},B,current,0.3\n")));
+        string log = "time,device,quantity,value\n" + rows;
+
+        Assert.Contains("\"A\", \"B\"", Assert.Throws<InputException>(() => LogText.Of(log)).Message,
+            StringComparison.Ordinal);
+        Assert.All(LogText.Of(log, new LogOptions { Series = wanted }).Samples, s => Assert.Equal(volts, s.VoltageV));
+    }
+
+    [Fact]
+    public void A_state_that_comes_and_goes_while_readings_go_on_names_none()
+    {
+        string rows = string.Concat(Enumerable.Range(0, 40)
+            .Select(i => InvariantText.Of($"{Stamp(i)},{(i % 2 == 0 ? "even" : "odd")},{4.5 + (0.1 * i)}\n")));
+
+        Assert.Equal(40, LogText.Of("time,parity,power (W)\n" + rows).Samples.Count);
+    }
+
+    [Fact]
+    public void A_series_that_no_column_names_is_not_passed_over()
+    {
+        string log = "time,power (W)\n" + string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},4.5\n")));
+
+        Assert.Contains("holds one series", Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Series = "pad" })).Message,
+            StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_unit_in_a_column_counts_row_by_row()
     {
@@ -172,6 +232,7 @@ public sealed class LongTableTests
     [InlineData("off-line")]
     [InlineData("nicht verfügbar")]
     [InlineData("hors ligne")]
+    [InlineData("nedostupné")]
     public void A_word_for_an_absent_sensor_ends_a_held_value_and_silence_does_not(string word)
     {
         string log =
@@ -185,6 +246,24 @@ public sealed class LongTableTests
         Assert.Equal([false, false, false, true, false], read.Samples.Select(s => s.AfterAway));
         Assert.Contains(read.Outcome.Notes, n => n.StartsWith("2 rows say", StringComparison.Ordinal));
         Assert.Equal(0, read.Outcome.RowsSkipped);
+    }
+
+    // Whatever the word is: a row that holds no number says that the value does not go on.
+    [Theory]
+    [InlineData("timeout")]
+    [InlineData("N/A")]
+    [InlineData("null")]
+    [InlineData("-")]
+    [InlineData("žádná hodnota")]
+    public void Any_word_in_place_of_a_held_value_ends_it(string word)
+    {
+        string rows = string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{600 * i},{4 + (i % 3)}\n")));
+        LogText.Read read = LogText.Of($"time (s),power (W)\n{rows}12000,{word}\n15000,5\n",
+            new LogOptions { Samples = SampleKind.OnChange });
+
+        Assert.Equal([11400.0, 12000, 15000], read.Samples.TakeLast(3).Select(s => s.TimeS));
+        Assert.True(read.Samples[^1].AfterAway);
+        Assert.Empty(read.Outcome.Faults);
     }
 
     private static string Stamp(int second) =>

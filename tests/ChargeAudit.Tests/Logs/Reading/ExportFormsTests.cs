@@ -75,13 +75,17 @@ public sealed class ExportFormsTests
     {
         InputException refused = Assert.Throws<InputException>(() => LogText.Of(log));
         Assert.Equal(Remedy.Columns, refused.Remedy);
-        string said = refused.RemedyValue!.Trim('\'');
+
+        // Where it is open what a column holds, the user knows it.
+        string said = refused.RemedyValue!.Split(", with")[0].Trim('\'');
+        int open = said.IndexOf('?', StringComparison.Ordinal);
+        said = open < 0 ? said : said.Remove(open, 1).Insert(open, "power[W]");
         var columns = new Dictionary<LogQuantity, ColumnChoice>();
         string[] names = said.Split(',');
         for (int i = 0; i < names.Length; i++)
         {
             string[] parts = names[i].TrimEnd(']').Split('[');
-            if (parts[0] != "-")
+            if (parts[0] is not ("-" or "?"))
             {
                 columns.Add(Enum.Parse<LogQuantity>(parts[0].Replace("-", "", StringComparison.Ordinal), ignoreCase: true),
                     new ColumnChoice(null, i + 1, parts.Length > 1 ? parts[1] : null));

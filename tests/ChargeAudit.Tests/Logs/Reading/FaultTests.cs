@@ -1,5 +1,6 @@
 using System.Text;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Logs.Reading;
@@ -38,6 +39,18 @@ public sealed class FaultTests
 
         Assert.Equal(1, read.Outcome.RowsSkipped);
         Assert.Equal(FaultKind.UnreadableField, Assert.Single(read.Outcome.Faults).Kind);
+    }
+
+    [Fact]
+    public void A_row_of_which_no_reading_can_be_read_counts_once()
+    {
+        string log = "time (s),power (W)\n" + string.Concat(Enumerable.Range(0, 100)
+            .Select(i => InvariantText.Of($"{i},{(i == 5 ? "x" : i == 9 ? "9.9E37" : "5")}\n")));
+
+        LogText.Read read = LogText.Of(log);
+
+        Assert.Equal([(FaultKind.UnreadableField, 1L), (FaultKind.Clipped, 1L)], read.Outcome.Faults.Select(f => (f.Kind, f.Count)));
+        Assert.Equal(2, read.Outcome.RowsSkipped);
     }
 
     [Theory]
@@ -160,7 +173,7 @@ public sealed class FaultTests
 
         Assert.EndsWith(
             ": 6 of 100 rows cannot be used, more than the 5 % allowed (line 2: A row with 2 fields where 3 were expected; such rows were "
-                + "left out); correct the log, or raise the limit.",
+                + "left out); correct the log, or export it again.",
             refused.Message, StringComparison.Ordinal);
         Assert.Equal(6, read.Outcome.RowsSkipped);
     }

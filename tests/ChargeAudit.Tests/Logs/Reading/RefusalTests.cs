@@ -27,18 +27,38 @@ public sealed class RefusalTests
         + "give the fixed interval between rows as interval at the meter in the study.")]
     [InlineData("t,colour,weight\n" + Rows,
         "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"colour\", \"weight\"; say "
-        + "which column holds what and in which unit, as in columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in "
-        + "the study.")]
+        + "which column holds what and in which unit; were the power in column 2, by columns = { time = 1, power = { position = 2, unit = "
+        + "\"W\" } } at the meter in the study.")]
     [InlineData("t,U (V),temperature\n" + Rows,
         "log.csv has no column of power, voltage and current, or an energy or charge counter among \"t\", \"U (V)\", \"temperature\"; "
         + "export power, or the current beside the voltage, as well.")]
     [InlineData(Rows,
-        "log.csv has 3 columns and no header that names them; say which column holds what and in which unit, as in columns = { time = 1, "
-        + "power = { position = 2, unit = \"W\" } } at the meter in the study.")]
+        "log.csv has 3 columns and no header that names them; say which column holds what and in which unit; were the power in column 2, "
+        + "by columns = { time = 1, power = { position = 2, unit = \"W\" } } at the meter in the study.")]
     [InlineData("t,U,I\n" + Rows + "U,I,t\n5,1,3\n",
         "log.csv, line 5: a header with other columns follows (\"U,I,t\"), and one table with the same columns was expected; split the "
         + "file there.")]
     public void A_log_that_cannot_be_understood_is_refused(string text, string sentence) => AssertRefused(sentence, () => LogText.Of(text));
+
+    [Theory]
+    [InlineData("time,P L1 (W),P L2 (W),P L3 (W)\n0,1,2,3\n1,2,3,4\n2,1,2,3\n",
+        "log.csv holds several phases, \"P L1 (W)\", \"P L2 (W)\", \"P L3 (W)\"", "'time,power[W]'")]
+    [InlineData("Дата;Время;Мощность\n17.05.2031;18:30:00;5\n17.05.2031;18:30:01;6\n17.05.2031;18:30:02;5\n",
+        "log.csv has no column of power", "'date,clock,power[W]'")]
+    [InlineData("Ora,Tensiune,Curent\n2031-05-17T18:30:00,5.1,1\n2031-05-17T18:30:01,5.1,1.1\n2031-05-17T18:30:02,5.1,1\n",
+        "log.csv has no column of power", "'time,?,?', with power[W], voltage[V], current[A] or - in place of each ?")]
+    [InlineData("Datum;Uhrzeit;Blindleistung\n17.05.2031;18:30:00;5\n17.05.2031;18:30:01;6\n17.05.2031;18:30:02;5\n",
+        "log.csv has no column of power", null)]
+    [InlineData("time,power (W/min)\n0,5\n1,6\n2,5\n", "log.csv: the unit \"W/min\" of column \"power (W/min)\" is not known", null)]
+    [InlineData("{\"result\": [{\"values\": [[1936000000, \"0.314\"], [1936000010, \"0.316\"]]}]}\n",
+        "log.csv is JSON but holds no records", null)]
+    public void What_cannot_be_told_is_not_filled_in(string text, string says, string? option)
+    {
+        InputException refused = Assert.Throws<InputException>(() => LogText.Of(text));
+
+        Assert.Contains(says, refused.Message, StringComparison.Ordinal);
+        Assert.Equal(option, refused.RemedyValue);
+    }
 
     [Fact]
     public void A_missing_file_is_named() =>

@@ -44,6 +44,22 @@ public sealed class TimeFormTests
     [InlineData("23:59:58.500|24:00:00.000|25:00:00.250", "0 1.5 3601.75", null, false)]
     [InlineData("1.23:59:59|2.00:00:00|2.00:00:01", "0 1 2", null, false)]
     [InlineData("45:00|45:30|46:00", "0 30 60", null, false)]
+    [InlineData("17. 05. 2031 18:30:00|17. 05. 2031 18:30:10", "0 10", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("2031. 05. 17. 18:30:00|2031. 05. 17. 18:30:10", "0 10", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("2031.05.17. 18:30:00|2031.05.17. 18:30:10", "0 10", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("17. Mai 2031 18:30:00|17. Mai 2031 18:30:10", "0 10", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("17 août 2031 18:30:00|17 août 2031 18:30:10", "0 10", "2031-08-17T18:30:00+00:00", true)]
+    [InlineData("17 de mayo de 2031 18:30:00|17 de mayo de 2031 18:30:10", "0 10", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("17 luglio 2031 18:30:00|17 luglio 2031 18:30:10", "0 10", "2031-07-17T18:30:00+00:00", true)]
+    [InlineData("17-okt-2031 18:30:00|17-okt-2031 18:30:10", "0 10", "2031-10-17T18:30:00+00:00", true)]
+    [InlineData("17 marraskuu 2031 18:30:00|17 marraskuu 2031 18:30:10", "0 10", "2031-11-17T18:30:00+00:00", true)]
+    [InlineData("17. března 2031 18:30:00|17. března 2031 18:30:10", "0 10", "2031-03-17T18:30:00+00:00", true)]
+    [InlineData("20310517183000|20310517183010|20310517183100", "0 10 60", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("203105171830|203105171831|203105171833", "0 60 180", "2031-05-17T18:30:00+00:00", true)]
+    [InlineData("2463004.50000000|2463004.50011574|2463004.50023148", "0 10 20", "2031-05-18T00:00:00+00:00", false)]
+    [InlineData("0s|10s|1m00s|1m10s|1h02m03s", "0 10 60 70 3723", null, false)]
+    [InlineData("18h30m00s|18h30m10s|18h31m00s", "0 10 60", null, false)]
+    [InlineData("18.30.00|18.30.10|18.31.00", "0 10 60", null, false)]
     [InlineData("48005.50000000|48005.50001157|48005.50002315", "0 1 2", "2031-06-06T12:00:00+00:00", true)]
     public void A_time_is_read_in_each_form(string stamps, string seconds, string? start, bool local, char separator = ',')
     {
@@ -79,6 +95,75 @@ public sealed class TimeFormTests
         Assert.Equal([0.0, 1, 2], read.Samples.Select(s => s.TimeS));
         Assert.Equal(LogQuantity.Date, read.Layout.Columns[0].Quantity);
         Assert.Equal(LogQuantity.Clock, read.Layout.Columns[1].Quantity);
+    }
+
+    [Fact]
+    public void A_clock_time_beside_a_date_may_be_six_digits()
+    {
+        LogText.Read read = LogText.Of("date,time,power (W)\n20310527,235958,5\n20310527,235959,5\n20310528,000001,5\n");
+
+        Assert.Equal([0.0, 1, 3], read.Samples.Select(s => s.TimeS));
+    }
+
+    [Theory]
+    [InlineData("18.30.00", "18.30.10", "18.31.00")]
+    [InlineData("18h30m00s", "18h30m10s", "18h31m00s")]
+    [InlineData("18h30m0s", "18h30m10s", "18h31m")]
+    public void A_clock_time_in_a_column_of_its_own_may_be_written_in_other_ways(string first, string second, string third)
+    {
+        LogText.Read read = LogText.Of($"Pvm;Klo;Teho (W)\n17.05.2031;{first};5\n17.05.2031;{second};5\n17.05.2031;{third};5\n");
+
+        Assert.Equal([0.0, 10, 60], read.Samples.Select(s => s.TimeS));
+        Assert.Equal(new DateTimeOffset(2031, 5, 17, 18, 30, 0, TimeSpan.Zero), read.Layout.Start);
+    }
+
+    [Theory]
+    [InlineData("Datum;Stunde;Minute;Sekunde;Leistung (W)")]
+    [InlineData("date;hour;minute;second;power (W)")]
+    public void Parts_of_a_time_in_columns_of_their_own_are_not_taken_one_by_one(string header)
+    {
+        string log = header + "\n17.05.2031;18;30;0;5\n17.05.2031;18;30;10;5\n17.05.2031;18;30;20;5\n";
+
+        Assert.Contains("parts of one time", Assert.Throws<InputException>(() => LogText.Of(log)).Message, StringComparison.Ordinal);
+    }
+
+    // Ten seconds are a sixth of a minute.
+    [Fact]
+    public void A_short_time_of_odd_steps_without_a_unit_is_doubted()
+    {
+        string log = "t;P (W)\n" + string.Concat(Enumerable.Range(0, 30).Select(i => InvariantText.Of($"{i / 6.0:0.####};5\n")));
+
+        Assert.Contains(LogText.Of(log).Layout.Ambiguities, a => a.EndsWith("s was taken for it, not min or h.", StringComparison.Ordinal));
+        Assert.Throws<InputException>(() => LogText.Of(log, new LogOptions { Strict = true }));
+    }
+
+    // Half past six as 1830, or as the worksheet's share of a day.
+    [Theory]
+    [InlineData("1830", "1831", "1832")]
+    [InlineData("0.770833", "0.771528", "0.772222")]
+    public void Another_number_that_may_be_a_time_of_day_beside_a_date_is_no_elapsed_time(string first, string second, string third)
+    {
+        string log = $"date,time,power (W)\n2031-05-27,{first},5\n2031-05-27,{second},5\n2031-05-27,{third},5\n";
+
+        Assert.Contains("may be a time of day", Assert.Throws<InputException>(() => LogText.Of(log)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Seconds_beside_a_date_stay_seconds()
+    {
+        LogText.Read read = LogText.Of(
+            "date,time,power (W)\n2031-05-27,0,5\n2031-05-27,40,5\n2031-05-27,80,5\n2031-05-27,120,5\n2031-05-27,160,5\n");
+
+        Assert.Equal([0.0, 40, 80, 120, 160], read.Samples.Select(s => s.TimeS));
+    }
+
+    [Fact]
+    public void Decimal_commas_among_commas_are_refused_and_an_empty_field_at_the_end_is_not()
+    {
+        string refused = Assert.Throws<InputException>(() => LogText.Of("time,power (W)\n0,4,500\n1,4,520\n2,4,510\n")).Message;
+
+        Assert.Contains("header names 2 columns and its rows have 3 fields", refused, StringComparison.Ordinal);
+        Assert.Equal(3, LogText.Of("time,power (W)\n0,4.500,\n1,4.520,\n2,4.510,\n").Samples.Count);
     }
 
     [Fact]

@@ -29,6 +29,8 @@ public sealed class UnitTableTests
     [InlineData("mJ", UnitKind.Energy, 0.001)]
     [InlineData("kJ", UnitKind.Energy, 1000)]
     [InlineData("MJ", UnitKind.Energy, 1000000)]
+    [InlineData("Wmin", UnitKind.Energy, 60)]
+    [InlineData("kWmin", UnitKind.Energy, 60000)]
     [InlineData("Wh", UnitKind.Energy, 3600)]
     [InlineData("mWh", UnitKind.Energy, 3.6)]
     [InlineData("µWh", UnitKind.Energy, 0.0036)]

@@ -38,6 +38,14 @@ public sealed class OneLogOnceTests : IDisposable
         Assert.All(draft.PassedOver, p => Assert.Contains("a summary of", p.Why, StringComparison.Ordinal));
     }
 
+    // The logs show no voltage, and would be taken as measured at the wall.
+    [Fact]
+    public void The_point_that_was_stated_with_a_summary_stands()
+    {
+        Summarize(Usb);
+        Assert.Equal([MeasuringPoint.Usb], Drafted(Summaries).Meters.Select(m => m.Point));
+    }
+
     // The log of then is gone; its summary beside the log of now would be a second charge.
     [Fact]
     public void A_summary_of_a_log_as_it_was_before_is_no_other_log()
