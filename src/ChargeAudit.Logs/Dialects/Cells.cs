@@ -10,7 +10,7 @@ namespace ChargeAudit.Logs.Dialects;
 /// <summary>Takes lines apart and tells what single fields look like, for the first look; the reading itself is done on bytes.</summary>
 internal static class Cells
 {
-    private static readonly SearchValues<char> ClockSigns = SearchValues.Create(":.hHmM時时시");
+    private static readonly SearchValues<char> ClockSigns = SearchValues.Create(":.hHmMT時时시");
     private static readonly NumberStyle Point = new((byte)'.', (byte)',');
     private static readonly NumberStyle Comma = new((byte)',', (byte)'.');
 

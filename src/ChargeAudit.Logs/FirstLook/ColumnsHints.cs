@@ -27,7 +27,7 @@ internal static class ColumnsHints
         bool Has(string word) => words.Exists(w => w.Word == word);
         if (!Has("time") && !Has("date"))
         {
-            Put(words, i => IsRising(table, i) && !NamesAnother(table, i), ("time", ""));
+            Put(words, i => IsRising(table, i) && !NamesAnother(table, i) && !IsRowNumber(table, i), ("time", ""));
         }
 
         bool Gives() => Has("power") || Has("energy") || Has("charge") || (Has("voltage") && Has("current"))
@@ -143,6 +143,10 @@ internal static class ColumnsHints
     // A column whose header names a unit of something else is not a time, however steadily it rises.
     private static bool NamesAnother(Table table, int index) =>
         index < table.Header.Count && HeaderText.Parse(table.Header[index]).Unit is { Kind: not UnitKind.Time };
+
+    // Rows that are counted are no seconds.
+    private static bool IsRowNumber(Table table, int index) =>
+        index < table.Header.Count && (table.Header[index].Trim() is "" or "#" || HeaderWords.IsOnly(table.Header[index], "row"));
 
     private static bool IsRising(Table table, int index)
     {

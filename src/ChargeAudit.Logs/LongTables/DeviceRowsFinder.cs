@@ -93,7 +93,8 @@ internal static class DeviceRowsFinder
 
     // Words of a state stand in such columns as well, but then readings go on across them. Numbers may be anything.
     private static bool AreNames(List<string> devices) =>
-        devices.TrueForAll(d => d.Length <= LongestName && char.IsLetter(d.Trim()[0]) && !Cells.IsTime(d));
+        devices.TrueForAll(d => d.Length <= LongestName && char.IsLetter(d.Trim()[0]) && !Cells.IsTime(d))
+        && !devices.TrueForAll(d => HeaderWords.IsOnly(d, "state"));
 
     // From one row to the next, and where two names share a time.
     private static bool JumpsWith(List<string[]> rows, int column, int reading, int[] times)

@@ -11,14 +11,14 @@ internal static class ClockField
     public static bool TryRead(ReadOnlySpan<byte> field, bool twoPartsAreMinutes, out long ticks) =>
         TryReadColons(field, twoPartsAreMinutes, out ticks) || TryReadWritten(field, out ticks);
 
-    /// <summary>Likewise, of forms without colons: <c>18.30.05</c>, <c>18h30m05s</c>, <c>2m10s</c>, <c>18时30分</c>. Two parts with a
-    /// point are a number.</summary>
+    /// <summary>Likewise, of forms without colons: <c>18.30.05</c>, <c>18h30m05s</c>, <c>2m10s</c>, <c>PT2M10S</c>, <c>18时30分</c>. Two
+    /// parts with a point are a number.</summary>
     public static bool TryReadWritten(ReadOnlySpan<byte> field, out long ticks)
     {
         ticks = 0;
         var cursor = new ByteCursor(field);
         cursor.SkipBlanks();
-        if (!char.IsAsciiDigit((char)cursor.Peek) && cursor.Peek <= 0x7F)
+        if (!char.IsAsciiDigit((char)cursor.Peek) && cursor.Peek is not (byte)'P' and <= 0x7F)
         {
             return false;
         }
@@ -150,7 +150,11 @@ internal static class ClockField
         }
 
         cursor.At++;
-        cursor.Take('.');
+        if (cursor.Take('.'))
+        {
+            cursor.SkipBlanks();
+        }
+
         if (!cursor.Take('m') && !cursor.Take('M'))
         {
             // The name of a zone may begin so.

@@ -3,6 +3,8 @@ namespace ChargeAudit.Logs.Time;
 /// <summary>Reads calendar dates.</summary>
 internal static class DateField
 {
+    // Bytes of the longest name of a weekday in those languages, and of what stands behind it.
+    private const int LongestWeekday = 20;
     private static readonly byte[][] Years = ["年"u8.ToArray(), "년"u8.ToArray()];
     private static readonly byte[][] MonthSigns = ["月"u8.ToArray(), "월"u8.ToArray()];
     private static readonly byte[][] DaySigns = ["日"u8.ToArray(), "일"u8.ToArray()];
@@ -19,11 +21,16 @@ internal static class DateField
         cursor.SkipBlanks();
         if (IsLetter(cursor.Peek))
         {
+            SkipWeekday(ref cursor);
+        }
+
+        if (IsLetter(cursor.Peek))
+        {
             return TryReadMonthNameFirst(ref cursor, out dayTicks);
         }
 
         int digits = cursor.TakeDigits(out long first);
-        if (digits is 8 && cursor.Peek is not ((byte)'-' or (byte)'/' or (byte)'.' or (byte)':'))
+        if (digits is 8 && (cursor.Peek is not ((byte)'-' or (byte)'/' or (byte)'.' or (byte)':') || IsClockAfterSign(cursor)))
         {
             return TryMake(first / 10000, first / 100 % 100, first % 100, out dayTicks);
         }
@@ -124,6 +131,33 @@ internal static class DateField
 
         cursor.Take(',');
         return TakeSeparator(ref cursor, out _) && cursor.TakeDigits(out long year) == 4 && TryMake(year, month, day, out dayTicks);
+    }
+
+    /// <summary>Whether a hyphen and six digits stand here: 20310517-183000.</summary>
+    public static bool IsClockAfterSign(ByteCursor cursor)
+    {
+        bool all = cursor.Peek == '-';
+        for (int i = 1; i <= 6; i++)
+        {
+            all &= char.IsAsciiDigit((char)cursor.PeekAfter(i));
+        }
+
+        return all;
+    }
+
+    // "Sat, 17 May 2031", "Sa 17.05.2031": a word before the date that is no month.
+    private static void SkipWeekday(ref ByteCursor cursor)
+    {
+        int at = cursor.At;
+        bool month = MonthNames.TryTake(ref cursor, out _);
+        cursor.Take('.');
+        cursor.Take(',');
+        int end = cursor.At;
+        cursor.SkipBlanks();
+        if (month || cursor.At == end || cursor.At - at > LongestWeekday)
+        {
+            cursor.At = at;
+        }
     }
 
     private static bool IsLetter(byte b) => char.IsAsciiLetter((char)b) || b is >= 0xC3 and <= 0xC5;

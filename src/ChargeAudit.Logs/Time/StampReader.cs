@@ -62,7 +62,7 @@ internal sealed class StampReader(DateOrder order)
 
     private static bool SkipToClock(ref ByteCursor cursor)
     {
-        if (cursor.Take('T') || cursor.Take('t') || cursor.Take('_'))
+        if (cursor.Take('T') || cursor.Take('t') || cursor.Take('_') || (DateField.IsClockAfterSign(cursor) && cursor.Take('-')))
         {
             return true;
         }

@@ -39,13 +39,15 @@ internal static class WrittenClock
     }
 
     /// <summary>Reads hours, minutes and seconds behind each of which its letter stands: <c>18h30m05s</c>, <c>18h30</c>, <c>2m10s</c>. At
-    /// least two of them, as one alone is a number with its unit.</summary>
+    /// least two of them, as one alone is a number with its unit, unless <c>PT</c> stands before it.</summary>
+    /// <remarks>*Source:* durations of ISO 8601-1:2019, 5.5.2 (from memory).</remarks>
     public static bool TryReadLetters(ref ByteCursor cursor, out long ticks)
     {
         ticks = 0;
         long seconds = 0;
         int parts = 0;
         long lastFactor = long.MaxValue;
+        bool duration = cursor.Take('P') && cursor.Take('T');
         while (cursor.TakeDigits(out long value) is > 0 and <= 7)
         {
             char letter = char.ToLowerInvariant((char)cursor.Peek);
@@ -63,7 +65,7 @@ internal static class WrittenClock
         }
 
         ticks = seconds * TimeSpan.TicksPerSecond;
-        return parts > 1;
+        return parts > (duration ? 0 : 1);
     }
 
     private static bool TryReadParts(ref ByteCursor cursor, char between, out long minutes, out long seconds)

@@ -118,6 +118,15 @@ public sealed class LongTableTests
     }
 
     [Fact]
+    public void A_state_that_readings_follow_names_none()
+    {
+        string rows = string.Concat(Enumerable.Range(0, 40)
+            .Select(i => InvariantText.Of($"{Stamp(i)},{(i % 2 == 0 ? "on" : "off")},{(i % 2 == 0 ? 5 : 0.2)}\n")));
+
+        Assert.Equal(40, LogText.Of("time,relay,power (W)\n" + rows).Samples.Count);
+    }
+
+    [Fact]
     public void A_series_that_no_column_names_is_not_passed_over()
     {
         string log = "time,power (W)\n" + string.Concat(Enumerable.Range(0, 20).Select(i => InvariantText.Of($"{i},4.5\n")));

@@ -49,6 +49,7 @@ public sealed class RefusalTests
         "log.csv has no column of power", "'time,?,?', with power[W], voltage[V], current[A] or - in place of each ?")]
     [InlineData("Datum;Uhrzeit;Blindleistung\n17.05.2031;18:30:00;5\n17.05.2031;18:30:01;6\n17.05.2031;18:30:02;5\n",
         "log.csv has no column of power", null)]
+    [InlineData("sample,power (W)\n0,5\n1,6\n2,5\n", "give the fixed interval between rows", null)]
     [InlineData("time,power (W/min)\n0,5\n1,6\n2,5\n", "log.csv: the unit \"W/min\" of column \"power (W/min)\" is not known", null)]
     [InlineData("{\"result\": [{\"values\": [[1936000000, \"0.314\"], [1936000010, \"0.316\"]]}]}\n",
         "log.csv is JSON but holds no records", null)]
