@@ -21,7 +21,7 @@ internal static class CheckTable
         (3, 0.01, 1, 30, 0, RowKind.Instantaneous), (5, 0.01, 1, 1, 0, RowKind.Instantaneous), (5, 0.01, 1, 5, 0, RowKind.Instantaneous),
         (5, 0.01, 1, 30, 0, RowKind.Instantaneous), (5, 0.01, 1, 10, 0, RowKind.AverageEnding), (5, 0.01, 3, 10, 0, RowKind.Instantaneous),
         (8, 0.01, 1, 10, 0, RowKind.Instantaneous), (8, 0.01, 1, 30, 0, RowKind.Instantaneous),
-            (5, 0.01, 1, 0, 0.003, RowKind.Instantaneous),
+        (10, 0.01, 1, 0, 0, RowKind.Instantaneous), (5, 0.01, 1, 0, 0.003, RowKind.Instantaneous),
         (8, 0.01, 18, 10, 0, RowKind.Instantaneous),
     ];
 
