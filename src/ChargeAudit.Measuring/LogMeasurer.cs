@@ -107,14 +107,14 @@ public static class LogMeasurer
         });
         return finding with
         {
-            Modes = HeldBorders.Of(OfCounter(finding.Modes, summary, modes.NoLoadPowerW), summary),
+            Modes = HeldBorders.Of(OfCounter(finding.Modes, summary, modes), summary),
         };
     }
 
-    private static IReadOnlyList<ModeSpan> OfCounter(IReadOnlyList<ModeSpan> modes, LogSummary summary, double? waitingW)
+    private static IReadOnlyList<ModeSpan> OfCounter(IReadOnlyList<ModeSpan> modes, LogSummary summary, ModeOptions options)
     {
         var (started, startsS) = CounterStarts.Of(modes, summary);
-        return CounterEnds.Of(CounterBorders.Of(started, summary, startsS), summary, waitingW);
+        return CounterEnds.Of(CounterBorders.Of(started, summary, startsS), summary, options.NoLoadPowerW, options.NoLoadMostW);
     }
 
     private static (Measured Energy, Measured MeanPower, Figure Charge) WholeOf(LogLayout layout, bool alternating,

@@ -21,7 +21,7 @@ internal sealed class StudyLogs
     private readonly AuditOptions _options;
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, Lazy<MeasuredLog>> _known = new(StringComparer.Ordinal);
-    private readonly ConcurrentDictionary<(string Method, MeasuringPoint Point), Lazy<double?>> _noLoadW = new();
+    private readonly ConcurrentDictionary<(string Method, MeasuringPoint Point), Lazy<(double PowerW, double MostW)?>> _noLoadW = new();
     private readonly CellShelf _shelf = new();
     private readonly Lock _progressLock = new();
     private readonly HashSet<string> _waiting = new(StringComparer.Ordinal);
@@ -79,7 +79,8 @@ internal sealed class StudyLogs
         new(run.Logs[point], run.Method, point, run.From, run.To, Modes with
         {
             Purpose = LogPurpose.Charge,
-            NoLoadPowerW = NoLoadW(run.Method, point, cancellation) ?? NothingByCable(run.Method, point),
+            NoLoadPowerW = NoLoadW(run.Method, point, cancellation)?.PowerW ?? NothingByCable(run.Method, point),
+            NoLoadMostW = NoLoadW(run.Method, point, cancellation)?.MostW ?? 0,
         });
 
     // Behind its adapter a cable draws nothing by itself, so all that flows there is the device's.
@@ -107,14 +108,14 @@ internal sealed class StudyLogs
         _study.Standby.Where(s => s.Method == method && s.Logs.ContainsKey(point));
 
     // A log made for the purpose shows best what the charger takes while waiting, so a run's modes are told apart by it.
-    private double? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation) =>
-        _noLoadW.GetOrAdd((method, point), _ => new Lazy<double?>(() =>
+    private (double PowerW, double MostW)? NoLoadW(string method, MeasuringPoint point, CancellationToken cancellation) =>
+        _noLoadW.GetOrAdd((method, point), _ => new Lazy<(double PowerW, double MostW)?>(() =>
         {
             var powers = WaitingAt(method, point)
                 .Select(s => StandbyAssembler.Of(Value(OfStandbyKey(s, point), cancellation), CounterOf(s, point, cancellation)))
-                .Select(waiting => waiting.Power.Value)
-                .Where(double.IsFinite).ToList();
-            return powers.Count > 0 ? powers.Average() : null;
+                .Select(waiting => waiting.Power)
+                .Where(power => double.IsFinite(power.Value)).ToList();
+            return powers.Count > 0 ? (powers.Average(p => p.Value), powers.Max(p => p.Interval()?.High ?? 0)) : null;
         })).Value;
 
     private MeasuredLog Get(Asked asked, CancellationToken cancellation)

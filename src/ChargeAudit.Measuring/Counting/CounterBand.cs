@@ -18,6 +18,9 @@ internal readonly record struct CounterLine(int From, int To, double StartS, dou
     /// <summary>Energy. [J]</summary>
     public double EnergyJ => PowerW * LengthS;
 
+    /// <summary>The least power that fits. [W]</summary>
+    public double LeastW { get; init; }
+
     /// <summary>Of several lines at one level taken as one, from the middle of the first to that of the last; else zero. [s]</summary>
     public double ApartS { get; init; }
 
@@ -35,13 +38,15 @@ internal sealed class CounterBand
     private const double Slack = 1e-3;
     private const int MostTurns = 48;
 
+    private readonly CounterRefresh _refresh;
     private readonly double[] _timeS;
     private readonly double[] _leastJ;
     private readonly double[] _mostJ;
 
-    private CounterBand(double stepJ, List<(double TimeS, double LeastJ, double MostJ)> bounds)
+    private CounterBand(double stepJ, CounterRefresh refresh, IReadOnlyList<(double TimeS, double LeastJ, double MostJ)> bounds)
     {
         StepJ = stepJ;
+        _refresh = refresh;
         _timeS = [.. bounds.Select(b => b.TimeS)];
         _leastJ = [.. bounds.Select(b => b.LeastJ)];
         _mostJ = [.. bounds.Select(b => b.MostJ)];
@@ -60,26 +65,45 @@ internal sealed class CounterBand
     /// <param name="toS">End. [s]</param>
     public static CounterBand Of(IReadOnlyList<(double TimeS, double EnergyJ)> counted, double stepJ, double fromS, double toS)
     {
-        var bounds = new List<(double, double, double)>();
+        var bounds = new List<(double TimeS, double LeastJ, double MostJ)>();
+        var refresh = CounterRefresh.Of(counted, stepJ);
+        double oldS = refresh.OldestS;
         for (int i = 0; i < counted.Count; i++)
         {
             var (timeS, energyJ) = counted[i];
-            if (timeS < fromS || timeS > toS)
-            {
-                continue;
-            }
-
             bool first = i == 0 || counted[i - 1].EnergyJ < energyJ;
             bool last = i == counted.Count - 1 || counted[i + 1].EnergyJ > energyJ;
-            if (first || last)
+            double mostJ = energyJ + ((1 + Slack) * stepJ);
+            if (oldS > 0)
             {
-                bounds.Add((timeS, first ? energyJ : double.NegativeInfinity,
-                    last ? energyJ + ((1 + Slack) * stepJ) : double.PositiveInfinity));
+                Add(first, timeS, energyJ, double.PositiveInfinity);
+                Add(last, timeS - oldS, double.NegativeInfinity, mostJ);
+            }
+            else
+            {
+                Add(first || last, timeS, first ? energyJ : double.NegativeInfinity, last ? mostJ : double.PositiveInfinity);
             }
         }
 
-        return new CounterBand(stepJ, bounds);
+        // What is read may be older than its row, so a bound may lie before that of the reading before.
+        return new CounterBand(stepJ, refresh, [.. bounds.OrderBy(b => b.TimeS)]);
+
+        void Add(bool bounding, double timeS, double leastJ, double mostJ)
+        {
+            if (bounding && timeS >= fromS && timeS <= toS)
+            {
+                bounds.Add((timeS, leastJ, mostJ));
+            }
+        }
     }
+
+    /// <summary>How far energy may leave a line of some power. [J]</summary>
+    /// <param name="steps">Width of the band. [1]</param>
+    /// <param name="powerW">Power of the line. [W]</param>
+    public double WidthJ(double steps, double powerW) => (steps * StepJ) + (powerW * _refresh.UnsureS);
+
+    /// <summary>Readings that a line passes, each value counted once where a counter is read more often than it is renewed. [1]</summary>
+    public int Readings(in CounterLine line) => (line.To - line.From) / (_refresh.OldestS > 0 ? 2 : 1);
 
     /// <summary>Time of a reading. [s]</summary>
     public double TimeS(int index) => _timeS[index];
@@ -126,8 +150,8 @@ internal sealed class CounterBand
             (good, bad) = Fit(from, to, steps, mostW) is null ? (good, from) : (from, bad);
         }
 
-        var (powerW, highestW) = Power(good, to, steps, mostW);
-        return new CounterLine(good, to, _timeS[good], _timeS[to - 1], powerW, highestW);
+        var (powerW, lowestW, highestW) = Power(good, to, steps, mostW);
+        return new CounterLine(good, to, _timeS[good], _timeS[to - 1], powerW, highestW) { LeastW = lowestW };
     }
 
     // A power that fits all readings of a stretch; null where none does. How far the readings contradict a power is convex in it.
@@ -160,11 +184,11 @@ internal sealed class CounterBand
         return null;
     }
 
-    private (double PowerW, double MostW) Power(int from, int to, double steps, double mostW)
+    private (double PowerW, double LeastW, double MostW) Power(int from, int to, double steps, double mostW)
     {
         if (Fit(from, to, steps, mostW) is not { } power)
         {
-            return (0, 0);
+            return (0, 0, 0);
         }
 
         double lengthS = _timeS[to - 1] - _timeS[from];
@@ -174,7 +198,7 @@ internal sealed class CounterBand
 
         // With few steps the slope of a line is loosely held; from step to step the energy is known.
         double fromStepW = to < Count ? (AtStepJ(to) - AtStepJ(from)) / (_timeS[to] - _timeS[from]) : 0.5 * (low + high);
-        return (Math.Clamp(fromStepW, low, high), high);
+        return (Math.Clamp(fromStepW, low, high), low, high);
     }
 
     // Where a step has just shown, the energy is at its reading; where the next step follows, at that one's.

@@ -12,17 +12,12 @@ internal static class CounterEnds
     /// <summary>A charge of fewer steps shows no fall. [1]</summary>
     private const double LeastSteps = 40;
 
-    /// <summary>What is drawn below this is nothing. [W]</summary>
-    private const double NothingW = 0.01;
-
-    /// <summary>A level within this share of the waiting charger's is the waiting charger's. [1]</summary>
-    private const double Alike = 0.3;
-
     /// <summary>The modes with other ends of their charges.</summary>
     /// <param name="modes">The modes, in order, without holes.</param>
     /// <param name="summary">The finished summary.</param>
     /// <param name="waitingW">What the waiting charger takes, where another log shows it. [W]</param>
-    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary, double? waitingW)
+    /// <param name="waitingMostW">The greatest that it may take by that log. [W]</param>
+    public static IReadOnlyList<ModeSpan> Of(IReadOnlyList<ModeSpan> modes, LogSummary summary, double? waitingW, double waitingMostW = 0)
     {
         double stepJ = summary.CounterStepJ;
         if (summary.Rules.Source != PowerSource.EnergyCounter || !(stepJ > 0) || summary.Counted.Count < 2)
@@ -41,17 +36,17 @@ internal static class CounterEnds
             int next = changed.FindIndex(i + 1, m => m.Mode == Mode.Charge);
             double limitS = next < 0 ? changed[^1].EndS : changed[next].StartS;
             var band = CounterBand.Of(summary.Counted, stepJ, changed[i].StartS, limitS);
-            if (band.Count > 2 && summary.CounterEnergyJ > LeastSteps * stepJ && CounterTail.Of(band, waitingW) is { } end)
+            var levels = new WaitingLevels(waitingW is { } known ? [known] : BeforeW(changed, i, summary), waitingMostW);
+            if (band.Count > 2 && summary.CounterEnergyJ > LeastSteps * stepJ && CounterTail.Of(band, waitingW, levels) is { } end)
             {
                 int count = (next < 0 ? changed.Count : next) - i;
-                var idleW = waitingW is { } known ? [known] : BeforeW(changed, i, summary);
-                if (end is { Doubted: { } open, AfterW: { } afterW } && !IsWaiting(afterW, idleW))
+                if (end is { Doubted: { } open, AfterW: { } afterW } && !levels.Hold(afterW))
                 {
                     end = end with { EndS = open.FromS, FullW = null, RemovedS = open.ToS, MayStay = true };
                 }
 
-                var replaced = end.FullW is { } levelW ? Told(changed.GetRange(i, count), end, levelW, limitS, idleW)
-                    : Opened(changed.GetRange(i, count), end, limitS, summary, idleW);
+                var replaced = end.FullW is { } levelW ? Told(changed.GetRange(i, count), end, levelW, limitS, levels)
+                    : Opened(changed.GetRange(i, count), end, limitS, summary, levels);
                 changed.RemoveRange(i, count);
                 changed.InsertRange(i, replaced);
             }
@@ -74,7 +69,7 @@ internal static class CounterEnds
             }
 
             double energyJ = inside[^1].EnergyJ - inside[0].EnergyJ, lengthS = inside[^1].TimeS - inside[0].TimeS;
-            if (summary.CounterStepJ < Math.Max(Alike * energyJ, NothingW * lengthS))
+            if (summary.CounterStepJ < Math.Max(WaitingLevels.Alike * energyJ, WaitingLevels.NothingW * lengthS))
             {
                 levelsW.Add(energyJ / lengthS);
             }
@@ -83,7 +78,7 @@ internal static class CounterEnds
         return levelsW;
     }
 
-    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, List<double> idleW)
+    private static List<ModeSpan> Told(List<ModeSpan> old, in CounterEnd end, double levelW, double limitS, WaitingLevels levels)
     {
         var spans = new List<ModeSpan>
         {
@@ -91,7 +86,7 @@ internal static class CounterEnds
         };
         if (end.AfterW is not { } afterW)
         {
-            var mode = IsWaiting(levelW, idleW) ? Idle(old, levelW) : Mode.Maintenance;
+            var mode = levels.Hold(levelW) ? Idle(old, levelW) : Mode.Maintenance;
             spans.Add(new ModeSpan(mode, end.EndS, limitS, end.UncertaintyS, 0)
             {
                 OpenAtEnd = mode == Mode.Maintenance && end.RemovedS < limitS ? new OpenStretch(end.RemovedS, limitS) : null,
@@ -114,13 +109,10 @@ internal static class CounterEnds
 
     // What the modes found at the end of the stretch, where that is idle.
     private static Mode Idle(List<ModeSpan> old, double powerW) => old[^1].Mode is var found and (Mode.Off or Mode.NoLoad) ? found
-        : powerW < NothingW ? Mode.Off : Mode.NoLoad;
-
-    private static bool IsWaiting(double powerW, List<double> idleW) =>
-        powerW < NothingW || idleW.Exists(idle => Math.Abs(powerW - idle) <= Alike * idle);
+        : powerW < WaitingLevels.NothingW ? Mode.Off : Mode.NoLoad;
 
     // Half of the energy that may be either's is counted with the charge; the interval reaches over all of it.
-    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary, List<double> idleW)
+    private static List<ModeSpan> Opened(List<ModeSpan> old, in CounterEnd end, double limitS, LogSummary summary, WaitingLevels levels)
     {
         // A log that ends at high power ends within its charge.
         if (end.RemovedS <= end.EndS || (old.Count == 1 && !end.IsLow))
@@ -138,7 +130,7 @@ internal static class CounterEnds
         }
 
         var open = new OpenStretch(low, toS);
-        bool mayStay = end.MayStay && toS < limitS && !(end.AfterW is { } afterW && IsWaiting(afterW, idleW));
+        bool mayStay = end.MayStay && toS < limitS && !(end.AfterW is { } afterW && levels.Hold(afterW));
         var spans = new List<ModeSpan>
         {
             old[0] with { EndS = low, EndUncertaintyS = 0, EndErrors = null, OpenAtEnd = open },

@@ -59,7 +59,7 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     public double Leaves(in CounterLine level, double steps)
     {
         // Few readings lie on one line whatever power does.
-        if (level.LengthS < LeastLevelS || level.To - level.From < LeastReadings)
+        if (level.LengthS < LeastLevelS || band.Readings(level) < LeastReadings)
         {
             return 0;
         }
@@ -68,7 +68,8 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
         double falls = before > plateau ? FallRate(before) : 0;
         double fell = Rate(before, level);
         double rate = Math.Max(falls, fell);
-        return Math.Max(level.EnergyJ * level.LengthS * rate / (8 * steps * band.StepJ), ClearlyLevel * rate * level.ApartS / ClearFall);
+        return Math.Max(level.EnergyJ * level.LengthS * rate / (8 * band.WidthJ(steps, level.PowerW)),
+            ClearlyLevel * rate * level.ApartS / ClearFall);
     }
 
     // How fast power falls from one line to another, as a rate; the first part of a charge stays high to its end. [1/s]
@@ -120,7 +121,7 @@ internal sealed class CounterFall(CounterBand band, IReadOnlyList<CounterLine> l
     public (double TimeS, double UncertaintyS) Border(in CounterLine level, double beforeW, double rate, bool falls, double steps)
     {
         double earliestS = level.From > 0 ? band.TimeS(level.From - 1) : level.StartS;
-        double widthJ = steps * band.StepJ;
+        double widthJ = band.WidthJ(steps, Math.Max(beforeW, level.PowerW));
         double overW = beforeW - level.PowerW;
         double hiddenS = !falls ? widthJ / Math.Max(LeastW, Math.Abs(overW))
             : rate > 0 ? RatesTried.Max(r => HiddenS(overW, r * rate * beforeW, widthJ))

@@ -54,15 +54,23 @@ internal sealed class CounterTail
     private readonly List<CounterLine> _lines;
     private readonly int _plateau;
     private readonly double? _waitingW;
+    private readonly CounterWaiting _waiting;
     private readonly CounterFall _fall;
+    private readonly CounterReturns _returns;
 
-    private CounterTail(CounterBand band, List<CounterLine> lines, int plateau, double? waitingW) =>
-        (_band, _lines, _plateau, _waitingW, _fall) = (band, lines, plateau, waitingW, new CounterFall(band, lines, plateau));
+    private CounterTail(CounterBand band, List<CounterLine> lines, int plateau, double? waitingW, WaitingLevels levels)
+    {
+        (_band, _lines, _plateau, _waitingW) = (band, lines, plateau, waitingW);
+        _fall = new CounterFall(band, lines, plateau);
+        _returns = new CounterReturns(band, lines, plateau);
+        _waiting = new CounterWaiting(band, lines, _returns, levels);
+    }
 
     /// <summary>The end of the one charge in a stretch; null where the counter shows too little of it to tell.</summary>
     /// <param name="band">Band of the stretch from the start of the charge to the next one, or the end of the log.</param>
     /// <param name="waitingW">What the waiting charger takes, where another log shows it. [W]</param>
-    public static CounterEnd? Of(CounterBand band, double? waitingW)
+    /// <param name="levels">What it takes by any log, this one too.</param>
+    public static CounterEnd? Of(CounterBand band, double? waitingW, WaitingLevels levels)
     {
         var lines = band.Lines();
         double greatestW = lines.Where(l => IsLong(l, band.StepJ)).Select(l => l.PowerW).DefaultIfEmpty(0).Max();
@@ -81,7 +89,7 @@ internal sealed class CounterTail
             }
         }
 
-        return plateau == lines.Count - 1 ? null : new CounterTail(band, lines, plateau, waitingW).End();
+        return plateau == lines.Count - 1 ? null : new CounterTail(band, lines, plateau, waitingW, levels).End();
     }
 
     private static bool IsLong(in CounterLine line, double stepJ) =>
@@ -94,29 +102,66 @@ internal sealed class CounterTail
         foreach (double steps in widths)
         {
             var tail = steps == 1 ? Levels(_lines[(_plateau + 1)..]) : _band.Lines(first, steps);
-            int level = FirstLevel(tail, steps);
+            var (level, doubted) = FirstLevel(tail, steps);
+            if (level < 0 && steps == 1 && ComesBack() is { } end)
+            {
+                return end;
+            }
+
             if (level < 0)
             {
                 continue;
             }
 
+            if (doubted >= 0)
+            {
+                return new CounterEnd(Returned(tail[doubted]).StartS, 0, null, _fall.LatestS(tail[level]), 0, tail[level].PowerW);
+            }
+
             var (line, width) = Whole(tail[level], steps, widths, first);
 
             // What is found may be the charger that waits; a full device that goes to and fro shows in a wider band before it.
-            foreach (double wider in widths.Where(w => w >= width && line.From > first))
+            bool mayWait = _waiting.MayBe(line);
+            foreach (double wider in widths.Where(w => mayWait && w >= width && line.From > first))
             {
                 var before = _band.LongestTo(line.From, wider, first: first);
                 if (before.PowerW > line.PowerW / TakenOff && _fall.Leaves(before, wider) >= ClearlyLevel && !_fall.FallsOn(before))
                 {
-                    var end = Sure([before, line, .. tail.Skip(level + 1)], 0, wider, width);
-                    return wider > width ? end with { Doubted = (before.StartS, _fall.LatestS(line)) } : end;
+                    var sure = Sure([Returned(before), line, .. tail.Skip(level + 1)], 0, wider, width);
+                    return wider > width ? sure with { Doubted = (before.StartS, _fall.LatestS(line)) } : sure;
                 }
             }
 
-            return Sure([line, .. tail.Skip(level + 1)], 0, width, steps);
+            return Sure([Returned(line), .. tail.Skip(level + 1)], 0, width, steps);
         }
 
         return Open();
+    }
+
+    // No line is level, but power comes back to one level again and again. What follows it may be the waiting charger.
+    private CounterEnd? ComesBack()
+    {
+        if (_returns.Level(_lines.Count) is { } level)
+        {
+            return Sure([level, .. _lines.Where(l => l.From >= level.To)], 0, 1, 1);
+        }
+
+        int to = _lines.FindLastIndex(l => !_waiting.MayBe(l)) + 1;
+        return to < _lines.Count && _returns.Level(to) is { } before
+            ? Sure([before, .. _lines.Where(l => l.From >= before.To)], 0, 1, 1)
+            : null;
+    }
+
+    // A full device comes back to its level after every rise: the level begins where it first stood there.
+    private CounterLine Returned(CounterLine level)
+    {
+        if (_returns.Lowest(level.StartS, level.EndS) is not var (line, powerW))
+        {
+            return level;
+        }
+
+        var first = _lines[_returns.First(line, powerW, _lines[line].MostW).Line];
+        return first.From >= level.From ? level : level with { From = first.From, StartS = first.StartS, PowerW = powerW };
     }
 
     // A level that goes to and fro fits a narrow band for a part of its time only. A wider band hides a fall for longer, too, by the root
@@ -148,25 +193,38 @@ internal sealed class CounterTail
     private static bool StaysLow(List<CounterLine> tail, int level) =>
         tail.Skip(level + 1).All(l => l.PowerW <= Stays * tail[level].PowerW || l.LengthS <= LongRiseS);
 
-    // From the end back: the last line that is level, and the one before it where that is clearly level too.
-    private int FirstLevel(List<CounterLine> tail, double steps)
+    // From the end back: the last line that is level, and where that may be the waiting charger's the one before it that is clearly level.
+    // Doubted is one that the device draws less behind than there.
+    private (int Level, int Doubted) FirstLevel(List<CounterLine> tail, double steps)
     {
-        int first = tail.FindLastIndex(l => _fall.Leaves(l, steps) >= MayBeLevel && !_fall.FallsOn(l));
-        if (first < 0 || !StaysLow(tail, first))
+        int last = tail.FindLastIndex(l => _fall.Leaves(l, steps) >= MayBeLevel && !_fall.FallsOn(l));
+        bool lower = last >= 0 && tail[^1].PowerW < TakenOff * tail[last].PowerW;
+        if (last < 0 || !StaysLow(tail, last) || (lower && (_waiting.StaysBelow(tail[last]) || !MayBeFull(tail[last]))))
         {
-            return -1;
+            return (-1, -1);
         }
 
-        for (int i = first - 1; i >= 0 && i >= first - MostBetween; i--)
+        int doubted = -1;
+        for (int i = last - 1; i >= 0 && i >= last - MostBetween && _waiting.MayBe(tail[last]); i--)
         {
-            if (_fall.Leaves(tail[i], steps) >= ClearlyLevel && StaysLow(tail, i) && !_fall.FallsOn(tail[i]))
+            if (_fall.Leaves(tail[i], steps) < ClearlyLevel || !StaysLow(tail, i) || _fall.FallsOn(tail[i]) || !MayBeFull(tail[i]))
             {
-                first = i;
+                continue;
             }
+
+            if (!_waiting.StaysBelow(tail[i]))
+            {
+                return (i, -1);
+            }
+
+            doubted = i;
         }
 
-        return first;
+        return (last, doubted);
     }
+
+    // Where nothing tells what the waiting charger takes, a level that is followed by a lower one may be a stage of the charge.
+    private bool MayBeFull(in CounterLine line) => _waiting.IsKnown || line.PowerW <= LowShare * _lines[_plateau].PowerW;
 
     // Lines one after the other at the same power are one level that no single line fits.
     private static List<CounterLine> Levels(List<CounterLine> lines)
@@ -193,6 +251,7 @@ internal sealed class CounterTail
             {
                 ApartS = parts[^1].MiddleS - parts[0].MiddleS,
                 PartS = parts.Max(l => l.LengthS),
+                LeastW = parts.Min(l => l.LeastW),
             });
         }
 

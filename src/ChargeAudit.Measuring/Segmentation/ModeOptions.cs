@@ -73,6 +73,9 @@ public sealed record ModeOptions
     /// <summary>Power while waiting with no device, where a log of its own has shown it; null: taken from this log alone. [W]</summary>
     public double? NoLoadPowerW { get; init; }
 
+    /// <summary>The greatest that it may be, where that log's meter tells it no better; zero where it is exact. [W]</summary>
+    internal double NoLoadMostW { get; init; }
+
     /// <summary>
     /// Weight of the penalty for each further change point, in units of ln n per parameter. Default 1 (the Bayesian information criterion),
     /// from 0.5 to 10. Larger: small steps are overlooked. [1]
