@@ -301,7 +301,7 @@ internal sealed class CounterTail
             : new CounterEnd(FirstLike(_lines.Count - 1).StartS, 0, null, last.EndS, 0, null, isLow);
     }
 
-    // The first of the lines that stand at about one level.
+    // The first of the lines that stand at about one level, or of those that tell their power as low as that.
     private CounterLine FirstLike(int line)
     {
         int first = line;
@@ -310,6 +310,7 @@ internal sealed class CounterTail
             first--;
         }
 
-        return _lines[first];
+        int low = _lines.FindIndex(_plateau + 1, l => _returns.Tells(l) && TakenOff * l.PowerW <= _lines[line].PowerW);
+        return _lines[low >= 0 && low < first ? low : first];
     }
 }
