@@ -1,11 +1,10 @@
 namespace ChargeAudit.Logs.Formats;
 
 /// <summary>
-/// Looks at what a Parquet file claims before its reader believes it: the footer, then the head of every page. Sizes must lie within the
-/// file, counts must add up, every page must bring the reading on, and what a row group takes unpacked must fit a fixed room.
+/// Looks at what a Parquet file claims before its reader believes it: the footer, then every page. Sizes must lie within the file, counts
+/// must add up, every page must bring the reading on and hold the values that it names, and what a row group takes unpacked must fit a
+/// fixed room.
 /// </summary>
-/// <remarks>*Source:* Apache Parquet format, parquet.thrift: FileMetaData, RowGroup, ColumnChunk, ColumnMetaData, PageHeader and its kinds;
-/// the numbers are those of the fields there.</remarks>
 internal sealed class ParquetBounds
 {
     /// <summary>Room for the columns of one row group, unpacked, with what reading them takes. [byte]</summary>
@@ -13,23 +12,16 @@ internal sealed class ParquetBounds
 
     private const int LongestFooter = 16 << 20;
     private const int LongestPageHead = 1 << 16;
-    private const int MostFields = 4096;
-    private const int MostGroups = 20_000;
-    private const int MostChunks = 100_000;
 
     // A value and whether there is one; a text is an object of its own as well.
     private const int BytesAValue = 16;
     private const int BytesAText = 48;
-    private const int ByteArray = 6;
-    private const int Snappy = 1;
     private const int DictionaryPage = 2;
-
-    // By physical type: for a boolean and for bytes of one length nothing can be said, a text has its length before it.
-    private static readonly int[] LeastBytes = [0, 4, 8, 12, 4, 8, 4, 0];
 
     private readonly string _path;
     private readonly Stream _file;
-    private int _chunks;
+    private byte[] _packed = [];
+    private byte[] _unpacked = [];
 
     private ParquetBounds(string path, Stream file) => (_path, _file) = (path, file);
 
@@ -39,11 +31,23 @@ internal sealed class ParquetBounds
     /// <exception cref="InvalidDataException">It is damaged.</exception>
     public static void Check(string path, Stream file)
     {
-        new ParquetBounds(path, file).Check();
+        var bounds = new ParquetBounds(path, file);
+        var footer = ParquetFooter.Of(bounds.FooterBytes());
+        footer.Groups.ForEach(g => bounds.Check(g, footer.Leaves));
         file.Position = 0;
     }
 
-    private void Check()
+    /// <summary>Refuses a file whose footer is damaged, and looks at nothing else; leaves the stream at its beginning.</summary>
+    /// <param name="path">Name for messages.</param>
+    /// <param name="file">The file.</param>
+    /// <exception cref="InvalidDataException">It is damaged.</exception>
+    public static void CheckFooter(string path, Stream file)
+    {
+        ParquetFooter.Of(new ParquetBounds(path, file).FooterBytes());
+        file.Position = 0;
+    }
+
+    private byte[] FooterBytes()
     {
         if (_file.Length < 12)
         {
@@ -52,166 +56,117 @@ internal sealed class ParquetBounds
 
         byte[] end = Bytes(_file.Length - 8, 8);
         int length = ThriftFields.LengthAt(end);
-        if (!end.AsSpan(4).SequenceEqual("PAR1"u8) || length <= 0 || length > Math.Min(LongestFooter, _file.Length - 12))
+        return end.AsSpan(4).SequenceEqual("PAR1"u8) && length > 0 && length <= Math.Min(LongestFooter, _file.Length - 12)
+            ? Bytes(_file.Length - 8 - length, length)
+            : throw ThriftFields.Damaged();
+    }
+
+    private void Check(ParquetFooter.Group group, IReadOnlyList<ParquetLeaf> leaves)
+    {
+        if (group.Rows < 0 || group.Rows > RoomBytes / BytesAValue / leaves.Count)
+        {
+            throw group.Rows < 0 ? ThriftFields.Damaged() : TooLarge(group.Rows);
+        }
+
+        if (group.Chunks.Count != leaves.Count)
         {
             throw ThriftFields.Damaged();
         }
 
-        List<Group> groups = [];
-        int fields = 0;
-        var footer = ThriftFields.Checked(Bytes(_file.Length - 8 - length, length), ThriftShape.Footer);
-        footer.ReadStruct(id =>
-        {
-            switch (id)
-            {
-                case 2:
-                    footer.ReadStructs(MostFields, () =>
-                    {
-                        fields++;
-                        footer.ReadStruct(_ => false);
-                    });
-                    return true;
-                case 4:
-                    footer.ReadStructs(MostGroups, () => groups.Add(ReadGroup(footer)));
-                    return true;
-                default:
-                    return false;
-            }
-        });
-        if (fields < 2)
-        {
-            throw new InvalidDataException("it names no columns");
-        }
-
-        groups.ForEach(g => Check(g, fields - 1));
-    }
-
-    private Group ReadGroup(ThriftFields footer)
-    {
-        List<Chunk> chunks = [];
-        long rows = 0;
-        footer.ReadStruct(id =>
-        {
-            switch (id)
-            {
-                case 1:
-                    footer.ReadStructs(MostFields, () => chunks.Add(ReadChunk(footer)));
-                    return true;
-                case 3:
-                    rows = footer.ReadInteger();
-                    return true;
-                default:
-                    return false;
-            }
-        });
-        return new Group(rows, chunks);
-    }
-
-    private Chunk ReadChunk(ThriftFields footer)
-    {
-        if (++_chunks > MostChunks)
-        {
-            throw ThriftFields.Damaged();
-        }
-
-        long[] found = new long[12];
-        footer.ReadStruct(id =>
-        {
-            if (id != 3)
-            {
-                return false;
-            }
-
-            footer.ReadStruct(field =>
-            {
-                if (field is not (1 or 4 or 5 or 7 or 9 or 11))
-                {
-                    return false;
-                }
-
-                found[field] = footer.ReadInteger();
-                return true;
-            });
-            return true;
-        });
-        return new Chunk(found[1], found[4], found[5], found[7], found[11] > 0 ? Math.Min(found[9], found[11]) : found[9]);
-    }
-
-    private void Check(Group group, int columns)
-    {
         long room = 0;
-        long largest = 0;
-        if (group.Rows < 0 || group.Rows > RoomBytes / BytesAValue / columns)
+        for (int i = 0; i < leaves.Count; i++)
         {
-            throw group.Rows < 0 ? ThriftFields.Damaged() : LogErrors.GroupTooLarge(_path, group.Rows, RoomBytes);
-        }
-
-        foreach (Chunk chunk in group.Chunks)
-        {
-            if (chunk.Values < 0 || chunk.Values > Math.Max(group.Rows, RoomBytes))
+            ParquetFooter.Chunk chunk = group.Chunks[i];
+            if (chunk.Values < 0 || chunk.Values > Math.Max(group.Rows, RoomBytes) || chunk.Path != leaves[i].Path
+                || chunk.Type != leaves[i].Type)
             {
                 throw ThriftFields.Damaged();
             }
 
-            long unpacked = CheckPages(chunk);
-            largest = Math.Max(largest, unpacked);
-            room += (Math.Max(group.Rows, chunk.Values) * (BytesAValue + (chunk.IsText ? BytesAText : 0)))
-                + (chunk.IsText ? 2 * unpacked : 0);
-            if (room + largest > RoomBytes)
-            {
-                throw LogErrors.GroupTooLarge(_path, group.Rows, RoomBytes);
-            }
+            room += Math.Max(group.Rows, chunk.Values) * (BytesAValue + (chunk.IsText ? BytesAText : 0));
+            long unpacked = CheckPages(chunk, leaves[i], RoomBytes - room);
+            room += chunk.IsText ? 2 * unpacked : 0;
         }
     }
 
     // Goes from head to head of a column's pages, as its reader will, and adds up what they unpack to.
-    private long CheckPages(Chunk chunk)
+    private long CheckPages(ParquetFooter.Chunk chunk, ParquetLeaf leaf, long room)
     {
         long at = chunk.From;
         long end = at + chunk.PackedBytes;
-        long values = 0;
+        long count = 0;
         long unpacked = 0;
-        bool listed = false;
+        var values = new ParquetValues(leaf, room / 2);
         if (at < 4 || chunk.PackedBytes < 0 || end > _file.Length)
         {
             throw ThriftFields.Damaged();
         }
 
-        while (values < chunk.Values)
+        bool listed = false;
+        while (count < chunk.Values)
         {
             ParquetPage page = ParquetPage.At(Bytes, at, (int)Math.Min(LongestPageHead, end - at));
-            bool isData = page.Kind is 0 or 3;
-            if (page.PackedBytes < 0 || page.UnpackedBytes < 0 || page.Values < 0 || page.LevelBytes < 0 || (isData && page.Values == 0)
-                || at + page.HeadBytes + page.PackedBytes > end)
-            {
-                throw ThriftFields.Damaged();
-            }
-
-            // The reader would fill what such a page lacks with whatever lay in its memory.
-            listed |= page.Kind == DictionaryPage;
-            if ((page.Kind == DictionaryPage && page.UnpackedBytes < page.Values * chunk.LeastBytesAValue)
-                || (isData && (!chunk.CanBe(page.Encoding) || (page.Encoding is 2 or 8 && !listed))))
-            {
-                throw ThriftFields.Damaged();
-            }
-
-            if (chunk.Codec == Snappy && ParquetPage.LengthInside(Bytes, at + page.HeadBytes + page.LevelBytes, end) > page.UnpackedBytes)
+            at += page.HeadBytes;
+            if (page.PackedBytes < page.LevelBytes || page.UnpackedBytes < page.LevelBytes || page.Values < 0 || page.LevelBytes < 0
+                || (page.IsData && (page.Values == 0 || page.Values > chunk.Values - count))
+                || page.Values > Math.Max(chunk.Values, page.UnpackedBytes) || page.PackedBytes > end - at)
             {
                 throw ThriftFields.Damaged();
             }
 
             unpacked += page.UnpackedBytes;
-            values += isData ? page.Values : 0;
-            if (unpacked > RoomBytes || page.Values > Math.Max(chunk.Values, page.UnpackedBytes))
+            if (unpacked > room / (chunk.IsText ? 3 : 1))
             {
-                throw unpacked > RoomBytes ? LogErrors.GroupTooLarge(_path, chunk.Values, RoomBytes) : ThriftFields.Damaged();
+                throw TooLarge(chunk.Values);
             }
 
-            at += page.HeadBytes + page.PackedBytes;
+            // The reader would fill what such a page lacks with whatever lay in its memory.
+            listed |= page.Kind == DictionaryPage;
+            if (page.IsData && (!chunk.CanBe(page.Encoding) || (page.Encoding is 2 or 8 && !listed)))
+            {
+                throw ThriftFields.Damaged();
+            }
+
+            // What a row holds several of is not read.
+            if (!leaf.IsRepeated)
+            {
+                CheckPage(chunk, page, at, values);
+            }
+
+            at += page.PackedBytes;
+            count += page.IsData ? page.Values : 0;
         }
 
-        return values == chunk.Values ? unpacked : throw ThriftFields.Damaged();
+        return leaf.IsRepeated || chunk.Missing is null || chunk.Missing == values.Missing ? unpacked : throw ThriftFields.Damaged();
     }
+
+    private void CheckPage(ParquetFooter.Chunk chunk, ParquetPage page, long at, ParquetValues values)
+    {
+        int levels = (int)page.LevelBytes;
+        int packed = (int)page.PackedBytes;
+        int unpacked = (int)page.UnpackedBytes - levels;
+        _packed = _packed.Length < packed ? new byte[packed] : _packed;
+        _unpacked = _unpacked.Length < unpacked ? new byte[unpacked] : _unpacked;
+        _file.Position = at;
+        _file.ReadExactly(_packed, 0, packed);
+        if (page.Sum is { } sum && sum != ParquetSum.Of(_packed.AsSpan(0, packed)))
+        {
+            throw new InvalidDataException("the sum of a page is another than the page says");
+        }
+
+        Span<byte> to = _unpacked.AsSpan(0, unpacked);
+        ParquetPacking.Unpack(page.IsPacked ? chunk.Codec : 0, _packed, levels, packed - levels, to);
+        if (page.Kind == DictionaryPage)
+        {
+            values.CheckDictionary(page, to);
+        }
+        else if (page.IsData)
+        {
+            values.CheckPage(page, _packed.AsSpan(0, levels), to);
+        }
+    }
+
+    private Metrology.Diagnostics.InputException TooLarge(long rows) => LogErrors.GroupTooLarge(_path, rows, RoomBytes);
 
     private byte[] Bytes(long from, int count)
     {
@@ -219,26 +174,5 @@ internal sealed class ParquetBounds
         _file.Position = from;
         _file.ReadExactly(bytes);
         return bytes;
-    }
-
-    private sealed record Group(long Rows, List<Chunk> Chunks);
-
-    private sealed record Chunk(long Type, long Codec, long Values, long PackedBytes, long From)
-    {
-        public bool IsText => Type == ByteArray;
-
-        // Plain and by dictionary anything, by runs a truth, by differences whole numbers or texts, split by bytes what has a fixed length.
-        public bool CanBe(long encoding) => encoding switch
-        {
-            0 or 2 or 8 => true,
-            3 => Type == 0,
-            5 => Type is 1 or 2,
-            6 => Type is ByteArray,
-            7 => Type is ByteArray or 7,
-            9 => Type is 1 or 2 or 4 or 5 or 7,
-            _ => false,
-        };
-
-        public int LeastBytesAValue => Type >= 0 && Type < LeastBytes.Length ? LeastBytes[Type] : 0;
     }
 }

@@ -5,15 +5,27 @@ namespace ChargeAudit.Logs.Formats;
 /// <param name="HeadBytes">Length of the head itself. [byte]</param>
 /// <param name="PackedBytes">Length of what follows. [byte]</param>
 /// <param name="UnpackedBytes">What that unpacks to. [byte]</param>
-/// <param name="Values">How many values it holds.</param>
+/// <param name="Values">How many values it holds, with those that are missing.</param>
 /// <param name="Encoding">How they are written.</param>
+/// <param name="LevelEncoding">Of the first version: how the levels are written.</param>
 /// <param name="LevelBytes">Of the second version: what lies unpacked before the packed values. [byte]</param>
+/// <param name="Missing">Of the second version: how many values are missing.</param>
+/// <param name="IsPacked">Whether the values are packed as the column says.</param>
+/// <param name="Sum">The sum of what follows, by 32 bits; null where it does not say.</param>
 /// <remarks><i>Source:</i> Apache Parquet format, parquet.thrift: PageHeader and its kinds; the numbers are those of the fields there.</remarks>
 internal readonly record struct ParquetPage(long Kind, int HeadBytes, long PackedBytes, long UnpackedBytes, long Values, long Encoding,
-    long LevelBytes)
+    long LevelEncoding, long LevelBytes, long Missing, bool IsPacked, uint? Sum)
 {
-    private const int LongestLength = 5;
+    private const int DataPage = 5;
+    private const int DictionaryPage = 7;
     private const int DataPageV2 = 8;
+    private const int IsCompressed = 7;
+
+    /// <summary>Whether it is of the second version.</summary>
+    public bool IsSecond => Kind == 3;
+
+    /// <summary>Whether it holds values.</summary>
+    public bool IsData => Kind is 0 or 3;
 
     /// <summary>Reads the head of a page.</summary>
     /// <param name="bytes">Bytes of the file from a place on.</param>
@@ -27,63 +39,51 @@ internal readonly record struct ParquetPage(long Kind, int HeadBytes, long Packe
             throw ThriftFields.Damaged();
         }
 
-        long[] found = new long[4];
-        long values = 0;
-        long encoding = 0;
-        long levels = 0;
+        long[] found = new long[5];
+        bool summed = false;
+        long[] own = new long[7];
+        bool packed = true;
+        int kind = 0;
         var head = ThriftFields.Checked(bytes(at, most), ThriftShape.PageHead);
         head.ReadStruct(id =>
         {
-            if (id is >= 1 and <= 3)
+            if (id is >= 1 and <= 4)
             {
+                summed |= id == 4;
                 found[id] = head.ReadInteger();
                 return true;
             }
 
-            if (id is not (5 or 7 or 8))
+            if (id is not (DataPage or DictionaryPage or DataPageV2))
             {
                 return false;
             }
 
-            int encodes = id == DataPageV2 ? 4 : 2;
-            head.ReadStruct(field =>
-            {
-                bool isLevels = id == DataPageV2 && field is (5 or 6);
-                if (field != 1 && field != encodes && !isLevels)
+            kind = kind == 0 ? id : throw ThriftFields.Damaged();
+            head.ReadStruct(
+                field =>
                 {
-                    return false;
-                }
+                    if (field <= 0 || field >= own.Length || (field == 5 && id == DataPage))
+                    {
+                        return false;
+                    }
 
-                long told = head.ReadInteger();
-                values = field == 1 ? told : values;
-                encoding = field == encodes ? told : encoding;
-                levels += isLevels ? told : 0;
-                return true;
-            });
+                    own[field] = head.ReadInteger();
+                    return true;
+                },
+                field => packed &= field != IsCompressed);
             return true;
         });
-        return new ParquetPage(found[1], head.At, found[3], found[2], values, encoding, levels);
-    }
-
-    /// <summary>What a page packed by Snappy itself says that it unpacks to, which its reader believes before it unpacks the first byte. [byte]
-    /// <i>Source:</i> Snappy compressed format description: a varint, seven bits a byte, the lowest first.</summary>
-    /// <param name="bytes">Bytes of the file from a place on.</param>
-    /// <param name="at">Where the packed bytes begin.</param>
-    /// <param name="end">Where the column ends.</param>
-    public static long LengthInside(Func<long, int, byte[]> bytes, long at, long end)
-    {
-        long length = 0;
-        int shift = 0;
-        foreach (byte part in at < end ? bytes(at, (int)Math.Min(LongestLength, end - at)) : [])
+        if (kind != (found[1] switch { 0 => DataPage, 2 => DictionaryPage, 3 => DataPageV2, _ => 0 }))
         {
-            length |= (long)(part & 0x7F) << shift;
-            shift += 7;
-            if (part < 0x80)
-            {
-                break;
-            }
+            throw ThriftFields.Damaged();
         }
 
-        return length;
+        bool second = kind == DataPageV2;
+        return new ParquetPage(found[1], head.At, found[3], found[2], own[1], own[second ? 4 : 2], second ? 0 : own[3],
+            second ? Added(own[5], own[6]) : 0, second ? own[2] : 0, packed,
+            summed ? unchecked((uint)found[4]) : null);
     }
+
+    private static long Added(long one, long other) => one >= 0 && other >= 0 ? one + other : throw ThriftFields.Damaged();
 }

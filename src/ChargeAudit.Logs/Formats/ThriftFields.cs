@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Text;
 
 namespace ChargeAudit.Logs.Formats;
 
@@ -70,7 +71,16 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
 
     /// <summary>Walks through a struct.</summary>
     /// <param name="take">Told the number of each field; takes its value and says so, or leaves it.</param>
-    public void ReadStruct(Func<int, bool> take) => Walk((id, type) => type > Boolean && take(id));
+    /// <param name="untrue">Told the number of each truth value that is false.</param>
+    public void ReadStruct(Func<int, bool> take, Action<int>? untrue = null) => Walk((id, type) =>
+    {
+        if (type == Boolean)
+        {
+            untrue?.Invoke(id);
+        }
+
+        return type > Boolean && take(id);
+    });
 
     // Field by field, with number and kind; what is not taken is passed over.
     private void Walk(Func<int, int, bool> take)
@@ -109,6 +119,21 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
         {
             take();
         }
+    }
+
+    /// <summary>Takes a text.</summary>
+    public string ReadText()
+    {
+        long length = ReadLength();
+        At = length <= bytes.Length - At ? At + (int)length : throw Damaged();
+        return Encoding.UTF8.GetString(bytes.Span[(At - (int)length)..At]);
+    }
+
+    /// <summary>Takes a list of texts.</summary>
+    public string[] ReadTexts()
+    {
+        int count = ReadListHead(out int type);
+        return type == Binary ? [.. Enumerable.Range(0, count).Select(_ => ReadText())] : throw Damaged();
     }
 
     /// <summary>Takes a whole number.</summary>
@@ -183,6 +208,24 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
             if (b < 0x80)
             {
                 return (long)value;
+            }
+        }
+
+        throw Damaged();
+    }
+
+    /// <summary>Takes a number from the beginning of some bytes: seven bits a byte, the lowest first.</summary>
+    /// <param name="bytes">The bytes; what follows the number stays.</param>
+    public static ulong ReadVarint(ref ReadOnlySpan<byte> bytes)
+    {
+        ulong value = 0;
+        for (int i = 0; i < bytes.Length && i < 10; i++)
+        {
+            value |= (ulong)(bytes[i] & 0x7F) << (7 * i);
+            if (bytes[i] < 0x80)
+            {
+                bytes = bytes[(i + 1)..];
+                return value;
             }
         }
 

@@ -29,7 +29,7 @@ internal static class SummaryParquet
             return false;
         }
 
-        ParquetBounds.Check(path, file);
+        ParquetBounds.CheckFooter(path, file);
         return HasKeyAsync(file, key).GetAwaiter().GetResult();
     }
 
