@@ -18,12 +18,13 @@ internal static class QuietClock
     private const double Off = 0.02;
     private const double OffCells = 2.5;
     private const double Look = 1.2;
+    private const double SeveralLooks = 1.5;
     private const int MostOff = 2;
 
     // Shares of the least changes that are written for their own sake.
     private const double NoChange = 0.5;
     private const double SmallChange = 0.9;
-    private const int LeastTenth = 10;
+    private const int FewLeast = 2;
     private const int LeastChanges = 5;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules)
@@ -39,7 +40,7 @@ internal static class QuietClock
         // The time after which a row is written in any case: the longest that comes several times.
         int at = Enumerable.Range(0, longest.Length)
             .FirstOrDefault(i => i + LeastInAnyCase <= longest.Length && longest[i + LeastInAnyCase - 1] > (1 - Same) * longest[i], -1);
-        if (at < 0)
+        if (at is < 0 or > MostOff)
         {
             yield break;
         }
@@ -47,13 +48,14 @@ internal static class QuietClock
         double everyS = longest[at];
 
         // Times are known to a cell, and the logger may look a moment too early and write at its next look.
-        double offS = Math.Max(Math.Max(Off * everyS, Look * longest[^1]), OffCells * (cells[0].ToS - cells[0].FromS));
-        if (!ChangeLittle(cells, quietS, everyS, offS))
+        double cellS = cells[0].ToS - cells[0].FromS;
+        double offS = Math.Max(Off * everyS, (Look * longest[^1]) + (OffCells * cellS));
+        if (!ChangeLittle(cells, quietS, (everyS, offS), (SeveralLooks * longest[^1]) + cellS))
         {
             yield break;
         }
 
-        for (int i = 0; at is > 0 and <= MostOff && i < quietS.Length; i++)
+        for (int i = 0; at > 0 && i < quietS.Length; i++)
         {
             if (quietS[i] > everyS + offS)
             {
@@ -74,12 +76,18 @@ internal static class QuietClock
     private static MarkedStretch Mark(ReadingCell cell, double hiddenJ, string detail) =>
         new(cell.FromS, cell.ToS, FaultKind.ClockStep, detail) { Kept = true, HiddenJ = 1.1 * hiddenJ };
 
-    // A load that moves steadily writes rows at equal distances as well, but each for its own sake.
-    private static bool ChangeLittle(ReadingCell[] cells, double[] quietS, double everyS, double offS)
+    // A load that moves steadily writes rows at equal distances as well, but each for its own sake. How much of a change is written for
+    // its own sake the least of those rows tell between which the logger looked several times (a few may be bad): where it looked once,
+    // the load may have jumped. And changes of which some are far smaller than most are not written for theirs.
+    private static bool ChangeLittle(ReadingCell[] cells, double[] quietS, (double S, double OffS) every, double severalLooksS)
     {
-        double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - everyS) <= offS),
-            sooner = Changes(cells, quietS, s => s < everyS - offS);
-        return sooner.Length == 0 || inAnyCase[inAnyCase.Length / 2] < SmallChange * sooner[sooner.Length / LeastTenth];
+        double[] inAnyCase = Changes(cells, quietS, s => Math.Abs(s - every.S) <= every.OffS),
+            sooner = Changes(cells, quietS, s => s < every.S - every.OffS),
+            looked = Changes(cells, quietS, s => s < every.S - every.OffS && s > severalLooksS);
+        double middle = inAnyCase[inAnyCase.Length / 2];
+        bool IsLessThan(double[] changes) => middle < SmallChange * changes[Math.Min(FewLeast, changes.Length - 1)];
+        return sooner.Length == 0 || (looked.Length >= LeastChanges ? IsLessThan(looked)
+            : inAnyCase[0] <= NoChange * middle && IsLessThan(sooner));
     }
 
     private static double[] Changes(ReadingCell[] cells, double[] quietS, Func<double, bool> which) =>

@@ -8,12 +8,12 @@ using ChargeAudit.Tests.Measuring.Damage;
 namespace ChargeAudit.Benchmarks.Reliability;
 
 /// <summary>
-/// <c>reach-damage [--logs N] [--seed S] [--kinds WORDS] [--list FILE] [--only SOUND,SEED --write DIR]</c>: what becomes of damaged logs,
-/// and how many sound logs are flagged.
+/// <c>reach-damage [--logs N] [--seed S] [--kinds WORDS] [--sound WORDS] [--list FILE] [--write DIR]</c>: what becomes of damaged logs, and
+/// how many sound logs are flagged. Words that no kind has leave one of the two out.
 /// </summary>
 internal static class ReachDamageCommand
 {
-    private const string Usage = "reach-damage [--logs N] [--seed S] [--kinds WORDS] [--sound yes|no] [--list FILE] [--write DIR].";
+    private const string Usage = "reach-damage [--logs N] [--seed S] [--kinds WORDS] [--sound WORDS] [--list FILE] [--write DIR].";
 
     public static int Run(string[] arguments, TextWriter output)
     {
@@ -33,11 +33,12 @@ internal static class ReachDamageCommand
         ulong seed = ulong.Parse(given.GetValueOrDefault("--seed", "1"), CultureInfo.InvariantCulture);
         var clock = Stopwatch.StartNew();
         using TextWriter? list = given.TryGetValue("--list", out string? file) ? new StreamWriter(file) : null;
-        bool clean = given.GetValueOrDefault("--sound", "yes") != "yes"
-            || Sound(logs, seed, list, given.GetValueOrDefault("--write"), output);
+        string sound = given.GetValueOrDefault("--sound", "");
+        SoundKind[] soundKinds = [.. SoundKinds.All.Where(k => k.Name.Contains(sound, StringComparison.Ordinal))];
+        bool clean = Sound(soundKinds, logs, seed, list, given.GetValueOrDefault("--write"), output);
         string words = given.GetValueOrDefault("--kinds", "");
         DamageKind[] kinds = [.. DamageKind.All.Where(k => (k.Family + ", " + k.Name).Contains(words, StringComparison.Ordinal))];
-        DamageTally tally = words == "none" ? new() : Damaged(kinds, logs, seed, list, given.GetValueOrDefault("--write"));
+        DamageTally tally = Damaged(kinds, logs, seed, list, given.GetValueOrDefault("--write"));
         output.Write(tally.ToMarkdown());
         int silent = tally.Of(DamageOutcome.OutsideSilent);
         output.WriteLine();
@@ -47,11 +48,11 @@ internal static class ReachDamageCommand
         return silent == 0 && clean ? 0 : 1;
     }
 
-    private static bool Sound(int logs, ulong seed, TextWriter? list, string? folder, TextWriter output)
+    private static bool Sound(SoundKind[] kinds, int logs, ulong seed, TextWriter? list, string? folder, TextWriter output)
     {
         output.WriteLine("| sound logs | logs | flagged |\n|---|---|---|");
         bool all = true;
-        foreach (SoundKind kind in SoundKinds.All)
+        foreach (SoundKind kind in kinds)
         {
             int flagged = 0;
             for (ulong i = seed; i < seed + (ulong)logs; i++)
