@@ -14,6 +14,7 @@ namespace ChargeAudit.Measuring.Damage;
 internal static class QuietClock
 {
     private const int LeastInAnyCase = 4;
+    private const double HourS = 3600;
     private const double Same = 0.005;
     private const double Off = 0.02;
     private const double OffCells = 2.5;
@@ -40,18 +41,20 @@ internal static class QuietClock
         // The time after which a row is written in any case: the longest that comes several times.
         int at = Enumerable.Range(0, longest.Length)
             .FirstOrDefault(i => i + LeastInAnyCase <= longest.Length && longest[i + LeastInAnyCase - 1] > (1 - Same) * longest[i], -1);
-        if (at is < 0 or > MostOff)
-        {
-            yield break;
-        }
-
-        double everyS = longest[at];
+        double cellS = cells[0].ToS - cells[0].FromS;
+        double everyS = longest[Math.Max(at, 0)];
 
         // Times are known to a cell, and the logger may look a moment too early and write at its next look.
-        double cellS = cells[0].ToS - cells[0].FromS;
         double offS = Math.Max(Off * everyS, (Look * longest[^1]) + (OffCells * cellS));
-        if (!ChangeLittle(cells, quietS, (everyS, offS), (SeveralLooks * longest[^1]) + cellS))
+        if (at is < 0 or > MostOff || !ChangeLittle(cells, quietS, (everyS, offS), (SeveralLooks * longest[^1]) + cellS))
         {
+            foreach (int i in AnHour(cells, quietS, longest[1], cellS))
+            {
+                yield return Mark(cells[i + 1], HourS * cells[i].MaxW, Prose.Of(
+                    $"no row for {quietS[i]:F0} s, though no other two are more than {longest[1]:F0} s apart: the clock was probably put "
+                        + $"forward by an hour; the interval reaches down to none of that hour's energy"));
+            }
+
             yield break;
         }
 
@@ -75,6 +78,11 @@ internal static class QuietClock
 
     private static MarkedStretch Mark(ReadingCell cell, double hiddenJ, string detail) =>
         new(cell.FromS, cell.ToS, FaultKind.ClockStep, detail) { Kept = true, HiddenJ = 1.1 * hiddenJ };
+
+    // An hour, and what may lie between two rows, where all others are much closer; while the device charges.
+    private static IEnumerable<int> AnHour(ReadingCell[] cells, double[] quietS, double nextS, double cellS) =>
+        Enumerable.Range(0, quietS.Length).Where(i => nextS < HourS / 4 && quietS[i] > HourS - (OffCells * cellS)
+            && quietS[i] < HourS + nextS + (OffCells * cellS) && cells[i].MaxW > cells.Max(c => c.MaxW) / 4);
 
     // A load that moves steadily writes rows at equal distances as well, but each for its own sake. How much of a change is written for
     // its own sake the least of those rows tell between which the logger looked several times (a few may be bad): where it looked once,

@@ -1,4 +1,6 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
@@ -61,5 +63,30 @@ public sealed class QuietClockTests
             ("F3", t => At(t > 3000 + laterS ? t - laterS : t)));
 
         Assert.Equal(told, TextLog.Measure(text, MeasuringPoint.Wall, OnChange).Faults.Any(f => f.Kind == FaultKind.ClockStep));
+    }
+
+    /// <summary>16 W that rise by 0.01 W a minute, written where they have changed by 0.05 W and never else: every 5 min. The
+    /// clock is put forward by an hour within the charge. The truth is the sum over the seconds, by trapezoids.</summary>
+    [Fact]
+    public void An_hour_without_a_row_where_rows_are_close_is_told_and_held()
+    {
+        static double At(int t) => t < 540 ? 0.16 : t < 6000 ? 16 + (t / 6000.0) : 0.16 + (17.3 * Math.Exp(-(t - 6000) / 600.0));
+        List<int> written = [0];
+        for (int t = 60; t < 9000; t += 60)
+        {
+            if (Math.Abs(At(t) - At(written[^1])) >= 0.0499)
+            {
+                written.Add(t);
+            }
+        }
+
+        double trueWh = (Enumerable.Range(0, written[^1]).Sum(At) + ((At(written[^1]) - At(0)) / 2)) / 3600;
+        string text = TextLog.Of("time (s),power (W)", written.Select(t => t > 3000 ? t + 3600 : t),
+            ("F3", t => At(t > 3000 ? t - 3600 : t)));
+        LogMeasurement log = TextLog.Measure(text, MeasuringPoint.Wall, OnChange, (LogQuantity.Power, "0.1 %"));
+
+        Assert.Single(log.Faults, f => f.Kind == FaultKind.ClockStep);
+        var i = log.Energy.Interval()!.Value;
+        Assert.InRange(trueWh, i.Low, i.High);
     }
 }
