@@ -17,6 +17,7 @@ internal static class AbsurdReadings
     private const double LeastKeptUpW = 6;
     private const int Window = 7;
     private const int LeastCells = 20;
+    private const int FewestCells = 6;
     private const int MostRows = 3;
 
     // A cell that holds the energy of more rows than this at its greatest reading holds a burst, however short.
@@ -28,12 +29,14 @@ internal static class AbsurdReadings
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
-        if (cells.Length < LeastCells)
+        if (cells.Length < FewestCells)
         {
             yield break;
         }
 
-        double keptUpW = KeptUpW(cells);
+        // Among few rows, as of a log written on change, each may be all that there is of a charge: but one far above every other is none.
+        bool few = cells.Length < LeastCells;
+        double keptUpW = few ? cells.Select(c => c.MaxW).OrderDescending().ElementAt(1) : KeptUpW(cells);
         double limitW = TimesKeptUp * Math.Max(keptUpW, LeastKeptUpW);
         double shiftS = StampShift.Of(rules);
         for (int i = 0; i < cells.Length; i++)
@@ -55,7 +58,7 @@ internal static class AbsurdReadings
                     };
                 }
             }
-            else if (AmongAlike(cells, i, keptUpW) is var last && last >= i)
+            else if (!few && AmongAlike(cells, i, keptUpW) is var last && last >= i)
             {
                 double levelW = 0.5 * (cells[i - 1].MiddleW + cells[last + 1].MiddleW);
                 if (!BornOut(cells, i, last, levelW, rules, counter))
