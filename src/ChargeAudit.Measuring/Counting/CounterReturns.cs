@@ -80,7 +80,8 @@ internal sealed class CounterReturns(CounterBand band, IReadOnlyList<CounterLine
 
         var (first, times) = First(last, levelW, lines[lowest].MostW);
         return times < LeastTimes ? null : new CounterLine(lines[first].From, lines[last].To, lines[first].StartS, lines[last].EndS,
-            levelW, lines[lowest].MostW) { LeastW = lines[lowest].LeastW };
+            levelW, lines[lowest].MostW)
+        { LeastW = lines[lowest].LeastW };
     }
 
     /// <summary>The lowest power of the lines in a stretch that tell theirs; null where none does. [W]</summary>
