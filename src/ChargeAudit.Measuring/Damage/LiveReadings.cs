@@ -43,6 +43,9 @@ internal sealed class LiveReadings
     private const int TimesAsLongInAFall = 8;
     private const double AbruptSteps = 4;
 
+    // A change that follows from those before it lies this close. [1]
+    private const double Follows = 0.1;
+
     // With rows this far apart, one row may hold the whole of a soft start. [s]
     private const double SlowS = 30;
 
@@ -98,6 +101,11 @@ internal sealed class LiveReadings
         }
 
         // A full device's level is entered by a step of any size; where a sensor stops, the fall's last step is like the one before.
+        if (IsCutShort(_cells, from))
+        {
+            return false;
+        }
+
         if (falls && -entry > (AsBefore * (_cells[from - 2].MiddleW - _cells[from - 1].MiddleW)) + (2 * _stepW))
         {
             return false;
@@ -112,6 +120,24 @@ internal sealed class LiveReadings
         int longest = LongestStay(from, StaysInAFall);
         bool abrupt = longest == 1 && -entry >= AbruptSteps * _stepW;
         return abrupt || (value > LowShare * _keptUpW && rows >= (longest == 1 ? TimesAsLong : TimesAsLongInAFall * longest));
+    }
+
+    /// <summary>Whether a steady fall meets a level in mid-step: its changes follow from one another, and the last is less than what follows
+    /// from those before it. Where a sensor stops, the last change is one of the fall.</summary>
+    /// <param name="cells">The readings.</param>
+    /// <param name="from">The first reading at the level.</param>
+    public static bool IsCutShort(ReadingCell[] cells, int from)
+    {
+        if (from < 4)
+        {
+            return false;
+        }
+
+        double Fall(int i) => cells[i - 1].MiddleW - cells[i].MiddleW;
+        double Next(double before, double last) => last * Math.Min(1, last / before);
+        double third = Fall(from - 3), second = Fall(from - 2), last = Fall(from - 1);
+        return third > 0 && second > 0 && last > 0 && Math.Abs(last - Next(third, second)) < Follows * last
+            && Fall(from) < (1 - Follows) * Next(second, last);
     }
 
     /// <summary>The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]</summary>

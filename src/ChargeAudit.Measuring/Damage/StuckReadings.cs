@@ -9,7 +9,7 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows
 /// before, at about the same power, neighbours differ and turn up and down, and so they do in the rows after, or these lie well below, as
-/// where a stuck sensor catches up with a charge that went on. A coarse meter whose value dwells in its steps, and a charger that holds its
+/// where a stuck sensor catches up with a charge that went on, or there are none and the log ends in mid-charge. A coarse meter whose value dwells in its steps, and a charger that holds its
 /// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and when
 /// readings are live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
 /// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they moved before and left with a jump
@@ -35,6 +35,8 @@ internal static class StuckReadings
     private const double ShareOfCharge = 0.05;
     private const double Halfway = 0.15;
     private const double LeastOfMove = 8;
+
+    private const double StepsOfAStop = 4;
 
     // Of its value: a coarser step says too little of where a fall stops, and of scatter.
     private const double FineStep = 0.02;
@@ -69,7 +71,8 @@ internal static class StuckReadings
                 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
                 && rows * Math.Log(1 / Math.Max(0.05, before)) > LeastSurprise
                     && Scatter.UsualStepW(cells, from - Scatter.Rows, from) < FineStep * cells[from].MinW
-                    && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to))
+                    && (Scatter.Shows(cells, to + 1, to + 1 + Scatter.Rows, null, 0, out _) || CaughtUp(cells, to)
+                        || (to == cells.Length - 1 && cells[from].MinW > Halfway * keptUpW))
                     && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
@@ -95,7 +98,7 @@ internal static class StuckReadings
     private static bool Moved(ReadingCell[] cells, int from, int to, double stepW, double keptUpW)
     {
         int rows = to - from + 1;
-        if (to + 1 >= cells.Length || cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW
+        if (cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW
             || !Move.Before(cells, from, out var before) || before.Sign == 0)
         {
             return false;
@@ -106,6 +109,13 @@ internal static class StuckReadings
             ? (rows - 1) * Math.Log(1 + (2 / before.Rows))
             : (rows - 1) * Math.Log(1 + (2 * before.StepW / stepW));
         double enteredW = before.Sign * (cells[from].MinW - cells[from - 1].MiddleW) / before.StepW;
+        if (to == cells.Length - 1)
+        {
+            // A fall flattens before it ends, and drops where a charge is ended: it does not stop halfway at its full rate.
+            return rows >= LeastRows && before.Sign < 0 && cells[from].MinW > Halfway * keptUpW && surprise > LeastSurprise
+                && before.StepW > StepsOfAStop * stepW && enteredW is > 0.3 and < 1.7 && !LiveReadings.IsCutShort(cells, from);
+        }
+
         double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
         if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7)
             || Math.Abs(jumpW) < 4 * before.StepW)
