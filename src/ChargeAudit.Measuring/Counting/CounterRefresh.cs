@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Counting;
 
 /// <summary>How old a counter's value may be where it is read more often than it is renewed.</summary>
@@ -42,13 +44,7 @@ internal readonly record struct CounterRefresh(double OldestS, double UnsureS)
             return default;
         }
 
-        double rowS = Median(rows), newS = Median(apart);
+        double rowS = HighMedian.Of([.. rows]), newS = HighMedian.Of([.. apart]);
         return newS > MoreThanARow * rowS ? new CounterRefresh(newS + rowS, 2 * rowS) : default;
-    }
-
-    private static double Median(List<double> values)
-    {
-        values.Sort();
-        return values[values.Count / 2];
     }
 }

@@ -101,7 +101,7 @@ internal sealed class LiveReadings
         }
 
         // A full device's level is entered by a step of any size; where a sensor stops, the fall's last step is like the one before.
-        if (IsCutShort(_cells, from))
+        if (IsLevelMet(_cells, from))
         {
             return false;
         }
@@ -122,11 +122,11 @@ internal sealed class LiveReadings
         return abrupt || (value > LowShare * _keptUpW && rows >= (longest == 1 ? TimesAsLong : TimesAsLongInAFall * longest));
     }
 
-    /// <summary>Whether a steady fall meets a level in mid-step: its changes follow from one another, and the last is less than what follows
-    /// from those before it. Where a sensor stops, the last change is one of the fall.</summary>
+    /// <summary>Whether a steady fall meets a level in mid-step, or drops to it: its changes follow from one another, and the last is less
+    /// or much more than what follows from those before it. Where a sensor stops, the last change is one of the fall.</summary>
     /// <param name="cells">The readings.</param>
     /// <param name="from">The first reading at the level.</param>
-    public static bool IsCutShort(ReadingCell[] cells, int from)
+    public static bool IsLevelMet(ReadingCell[] cells, int from)
     {
         if (from < 4)
         {
@@ -137,7 +137,7 @@ internal sealed class LiveReadings
         double Next(double before, double last) => last * Math.Min(1, last / before);
         double third = Fall(from - 3), second = Fall(from - 2), last = Fall(from - 1);
         return third > 0 && second > 0 && last > 0 && Math.Abs(last - Next(third, second)) < Follows * last
-            && Fall(from) < (1 - Follows) * Next(second, last);
+            && Fall(from) / Next(second, last) is < 1 - Follows or > 1 + (3 * Follows);
     }
 
     /// <summary>The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]</summary>

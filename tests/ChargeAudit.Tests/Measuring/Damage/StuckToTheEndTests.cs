@@ -31,27 +31,30 @@ public sealed class StuckToTheEndTests
         Assert.InRange(trueWh, charge!.Value.Low, charge.Value.High);
     }
 
-    // The full device takes 3 W, where the fall is met by that level in mid-step, flattens towards it, or is ended by a drop to it.
+    // The full device takes 3 W or 1 W, where the fall is met by that level in mid-step, flattens towards it, or is ended by a drop to it;
+    // in the last case it is taken off later.
     [Theory]
     [InlineData(600, "met")]
     [InlineData(60, "flattens")]
     [InlineData(10, "drops")]
+    [InlineData(600, "is taken off")]
     public void A_full_device_that_takes_its_power_evenly_is_not_stuck(int stepS, string how)
     {
         double At(double t) => t < StartS ? 0.2 : how switch
         {
             "met" => Math.Max(3, Power(t, 1500)),
+            "is taken off" => t < 6600 ? Power(t, 1484) : t < 15_000 ? 1 : 0.2,
             "flattens" => Math.Max(3, 3 + (12 * Math.Exp(-Math.Max(0, t - FallS) / 900))),
             _ => t < FallS + 1200 ? Power(t, 1500) : 3,
         };
 
-        Assert.DoesNotContain(Measured(stepS, At, 0).Faults, f => f.Kind == FaultKind.Stuck);
+        Assert.DoesNotContain(Measured(stepS, At, 0, how == "is taken off" ? 2 * EndS : EndS).Faults, f => f.Kind == FaultKind.Stuck);
     }
 
     private static double Power(double t, double tauS) => t < StartS ? 0.2 : t < FallS ? 15 : 15 * Math.Exp(-(t - FallS) / tauS);
 
     // A plateau that scatters by some 20 mW, and a fall to the last digit.
-    private static LogMeasurement Measured(int stepS, Func<double, double> at, double stopW)
+    private static LogMeasurement Measured(int stepS, Func<double, double> at, double stopW, int endS = EndS)
     {
         var dice = new Random(7);
         double last = 0;
@@ -61,7 +64,7 @@ public sealed class StuckToTheEndTests
             return last;
         }
 
-        string text = TextLog.Of("time (s),power (W)", Enumerable.Range(0, EndS / stepS).Select(i => i * stepS), ("F3", Reading));
+        string text = TextLog.Of("time (s),power (W)", Enumerable.Range(0, endS / stepS).Select(i => i * stepS), ("F3", Reading));
         return TextLog.Measure(text, MeasuringPoint.Wall, stated: (LogQuantity.Power, "1 %"));
     }
 }
