@@ -75,6 +75,7 @@ public sealed class FirstUseOnPageTests
         await Assertions.Expect(page.Locator("#made")).ToBeVisibleAsync(SlowlySeen);
         Assert.Equal("pad A", await page.GetByLabel("Method: pad-1-wall.csv").InputValueAsync());
         Assert.Equal(("14", "da"), (await page.Locator("#charges").InputValueAsync(), await page.Locator("#locale").InputValueAsync()));
+        await opened.ListedAsync(3);
         await hand.PressAsync(page.Locator("#clear"));
         await Assertions.Expect(page.Locator("#status")).ToHaveTextAsync("There are no logs yet.",
             new LocatorAssertionsToHaveTextOptions { Timeout = 60_000 });
