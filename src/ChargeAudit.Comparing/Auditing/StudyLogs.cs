@@ -75,13 +75,16 @@ internal sealed class StudyLogs
         return Get(OfRunKey(run, point, cancellation), cancellation);
     }
 
-    private Asked OfRunKey(Run run, MeasuringPoint point, CancellationToken cancellation) =>
-        new(run.Logs[point], run.Method, point, run.From, run.To, Modes with
+    private Asked OfRunKey(Run run, MeasuringPoint point, CancellationToken cancellation)
+    {
+        var waiting = NoLoadW(run.Method, point, cancellation);
+        return new(run.Logs[point], run.Method, point, run.From, run.To, Modes with
         {
             Purpose = LogPurpose.Charge,
-            NoLoadPowerW = NoLoadW(run.Method, point, cancellation)?.PowerW ?? NothingByCable(run.Method, point),
-            NoLoadMostW = NoLoadW(run.Method, point, cancellation)?.MostW ?? 0,
+            NoLoadPowerW = waiting?.PowerW ?? NothingByCable(run.Method, point),
+            NoLoadMostW = waiting?.MostW ?? 0,
         });
+    }
 
     // Behind its adapter a cable draws nothing by itself, so all that flows there is the device's.
     private double? NothingByCable(string method, MeasuringPoint point) =>

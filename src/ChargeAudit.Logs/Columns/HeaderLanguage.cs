@@ -66,16 +66,16 @@ internal sealed class HeaderLanguage
     /// beginning where words are put together.</summary>
     public bool Holds(string kind, string folded)
     {
-        if (Is(kind, folded) || !_kinds.TryGetValue(kind, out HashSet<string>? set))
+        if (!_kinds.TryGetValue(kind, out HashSet<string>? set))
         {
-            return Is(kind, folded);
+            return false;
         }
 
         // A reading of a thing that is not used is told by its end, as that of any other.
-        return Unspaced ? set.Any(s => folded.Contains(s, StringComparison.Ordinal))
+        return set.Contains(folded) || (Unspaced ? set.Any(s => folded.Contains(s, StringComparison.Ordinal))
             : Compounds && kind != "foreign"
             && set.Any(s => s.Length >= ShortestEnd && folded.Length >= s.Length + ShortestEnd
-                && folded.StartsWith(s, StringComparison.Ordinal));
+                && folded.StartsWith(s, StringComparison.Ordinal)));
     }
 
     /// <summary>The symbol of the unit that a folded word names; null where it names none.</summary>

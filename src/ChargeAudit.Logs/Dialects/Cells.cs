@@ -115,6 +115,10 @@ internal static class Cells
             ? ClockField.TryRead(bytes, false, out _)
             : ClockField.TryReadWritten(bytes, out _));
 
+    /// <summary>Whether a field is a date without a clock time.</summary>
+    public static bool IsDate(string field) =>
+        !field.Contains(':', StringComparison.Ordinal) && IsStamp(FieldBytes.Of(field, stackalloc byte[FieldBytes.Room]));
+
     /// <summary>Whether a field begins with a date, in either order.</summary>
     public static bool IsStamp(ReadOnlySpan<byte> field) =>
         field.Length >= 6 && (StampReader.IsStamp(field, DateOrder.DayFirst) || StampReader.IsStamp(field, DateOrder.MonthFirst));

@@ -78,7 +78,7 @@ internal static class ColumnsHints
     private static void Times(Table table, List<(string Word, string Unit)> words)
     {
         int[] times = [.. Enumerable.Range(0, words.Count).Where(i => words[i].Word is "time" or "date" or "clock")];
-        int date = times.FirstOrDefault(i => Fields(table, i).All(IsDateAlone), -1);
+        int date = times.FirstOrDefault(i => Fields(table, i).All(Cells.IsDate), -1);
         int clock = times.FirstOrDefault(i => IsClockAlone(table, i), -1);
         if (times.Length < 2)
         {
@@ -93,11 +93,8 @@ internal static class ColumnsHints
 
     private static string[] Fields(Table table, int index) => [.. table.Column(index).Where(f => f.Length > 0).Take(50)];
 
-    private static bool IsDateAlone(string field) =>
-        !field.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(field));
-
     private static bool IsClockAlone(Table table, int index) =>
-        Fields(table, index) is { Length: > 0 } fields && fields.All(Cells.IsClock) && !fields.All(IsDateAlone);
+        Fields(table, index) is { Length: > 0 } fields && fields.All(Cells.IsClock) && !fields.All(Cells.IsDate);
 
     // A column that a known word says is something else is no power.
     private static bool MayBePower(Table table, int index) => IsNumeric(table, index)

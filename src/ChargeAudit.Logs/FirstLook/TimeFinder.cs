@@ -102,12 +102,9 @@ internal sealed class TimeFinder
                 : "its columns", ColumnsHints.For(_table, _found.Columns));
         }
 
-        if (time is null && date >= 0)
+        if (time is null && date >= 0 && candidates.FirstOrDefault(c => c != date && _clocks.MayBeClock(c), -1) is >= 0 and int beside)
         {
-            foreach (int beside in candidates.Where(c => c != date && _clocks.MayBeClock(c)))
-            {
-                throw LogErrors.ClockNumbers(_path, _found.Columns[beside].Header, First(beside)!, beside + 1);
-            }
+            throw LogErrors.ClockNumbers(_path, _found.Columns[beside].Header, First(beside)!, beside + 1);
         }
 
         Result[] results = [.. candidates.Select(Decide)];

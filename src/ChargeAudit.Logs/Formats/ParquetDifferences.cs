@@ -48,11 +48,7 @@ internal static class ParquetDifferences
     private static long Counted(ref ReadOnlySpan<byte> bytes) =>
         ThriftFields.ReadVarint(ref bytes) is var number && number <= int.MaxValue ? (long)number : throw ThriftFields.Damaged();
 
-    private static long Signed(ref ReadOnlySpan<byte> bytes)
-    {
-        ulong value = ThriftFields.ReadVarint(ref bytes);
-        return unchecked((long)(value >> 1) ^ -(long)(value & 1));
-    }
+    private static long Signed(ref ReadOnlySpan<byte> bytes) => ThriftFields.Signed(ThriftFields.ReadVarint(ref bytes));
 
     private static ReadOnlySpan<byte> Taken(scoped ref ReadOnlySpan<byte> bytes, long count)
     {

@@ -17,6 +17,10 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
     private const int List = 9;
     private const int Struct = 12;
 
+    // Bytes of a number, and of a length.
+    private const int LongestVarint = 10;
+    private const int LongestLength = 5;
+
     private int _depth;
 
     /// <summary>Bytes passed so far.</summary>
@@ -122,12 +126,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
     }
 
     /// <summary>Takes a text.</summary>
-    public string ReadText()
-    {
-        long length = ReadLength();
-        At = length <= bytes.Length - At ? At + (int)length : throw Damaged();
-        return Encoding.UTF8.GetString(bytes.Span[(At - (int)length)..At]);
-    }
+    public string ReadText() => Encoding.UTF8.GetString(TakeBytes());
 
     /// <summary>Takes a list of texts.</summary>
     public string[] ReadTexts()
@@ -137,21 +136,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
     }
 
     /// <summary>Takes a whole number.</summary>
-    public long ReadInteger()
-    {
-        ulong value = 0;
-        for (int shift = 0; shift < 64; shift += 7)
-        {
-            byte b = Next;
-            value |= (ulong)(b & 0x7F) << shift;
-            if (b < 0x80)
-            {
-                return unchecked((long)(value >> 1) ^ -(long)(value & 1));
-            }
-        }
-
-        throw Damaged();
-    }
+    public long ReadInteger() => Signed(Varint(LongestVarint));
 
     private void Skip(int type)
     {
@@ -169,8 +154,7 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
                 At += 8;
                 break;
             case Binary:
-                long length = ReadLength();
-                At = length <= bytes.Length - At ? At + (int)length : throw Damaged();
+                TakeBytes();
                 break;
             case List or 10:
                 int count = ReadListHead(out int item);
@@ -198,28 +182,33 @@ internal sealed class ThriftFields(ReadOnlyMemory<byte> bytes)
         return count <= bytes.Length - At ? (int)count : throw Damaged();
     }
 
-    private long ReadLength()
-    {
-        ulong value = 0;
-        for (int shift = 0; shift < 35; shift += 7)
-        {
-            byte b = Next;
-            value |= (ulong)(b & 0x7F) << shift;
-            if (b < 0x80)
-            {
-                return (long)value;
-            }
-        }
+    private long ReadLength() => (long)Varint(LongestLength);
 
-        throw Damaged();
+    private ReadOnlySpan<byte> TakeBytes()
+    {
+        long length = ReadLength();
+        At = length <= bytes.Length - At ? At + (int)length : throw Damaged();
+        return bytes.Span[(At - (int)length)..At];
     }
+
+    private ulong Varint(int longest)
+    {
+        ReadOnlySpan<byte> rest = At <= bytes.Length ? bytes.Span[At..] : throw Damaged();
+        ulong value = ReadVarint(ref rest, longest);
+        At = bytes.Length - rest.Length;
+        return value;
+    }
+
+    /// <summary>A number whose lowest bit is its sign.</summary>
+    public static long Signed(ulong value) => unchecked((long)(value >> 1) ^ -(long)(value & 1));
 
     /// <summary>Takes a number from the beginning of some bytes: seven bits a byte, the lowest first.</summary>
     /// <param name="bytes">The bytes; what follows the number stays.</param>
-    public static ulong ReadVarint(ref ReadOnlySpan<byte> bytes)
+    /// <param name="longest">Bytes that it may take.</param>
+    public static ulong ReadVarint(ref ReadOnlySpan<byte> bytes, int longest = LongestVarint)
     {
         ulong value = 0;
-        for (int i = 0; i < bytes.Length && i < 10; i++)
+        for (int i = 0; i < bytes.Length && i < longest; i++)
         {
             value |= (ulong)(bytes[i] & 0x7F) << (7 * i);
             if (bytes[i] < 0x80)

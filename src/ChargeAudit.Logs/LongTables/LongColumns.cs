@@ -88,11 +88,10 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     // A date and a clock time belong together; of several whole times the one that tells most rows apart is the time.
     private static int[] Pair(List<string[]> rows, int[] times)
     {
-        bool Clock(int i) =>
-            Share(rows, i, f => f.Contains(':', StringComparison.Ordinal) && !Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
-        bool Date(int i) =>
-            Share(rows, i, f => !f.Contains(':', StringComparison.Ordinal) && Cells.IsStamp(System.Text.Encoding.UTF8.GetBytes(f))) > 0.9;
-        int day = Array.FindIndex(times, Date), hour = Array.FindIndex(times, Clock);
+        int day = Array.FindIndex(times, i => Share(rows, i, Cells.IsDate) > 0.9);
+
+        // A date such as 17.05.31 looks like a clock time as well.
+        int hour = Array.FindIndex(times, i => (day < 0 || i != times[day]) && Share(rows, i, Cells.IsClock) > 0.9);
         return day >= 0 && hour >= 0
             ? [times[day], times[hour]]
             : [times.MaxBy(t => rows.Select(r => r[t]).Distinct(StringComparer.Ordinal).Count())];

@@ -101,12 +101,8 @@ internal sealed class LiveReadings
         }
 
         // A full device's level is entered by a step of any size; where a sensor stops, the fall's last step is like the one before.
-        if (IsLevelMet(_cells, from))
-        {
-            return false;
-        }
-
-        if (falls && -entry > (AsBefore * (_cells[from - 2].MiddleW - _cells[from - 1].MiddleW)) + (2 * _stepW))
+        if (IsLevelMet(_cells, from)
+            || (falls && -entry > (AsBefore * (_cells[from - 2].MiddleW - _cells[from - 1].MiddleW)) + (2 * _stepW)))
         {
             return false;
         }

@@ -108,6 +108,19 @@ public sealed class LongTableTests
         Assert.All(LogText.Of(log, new LogOptions { Series = wanted }).Samples, s => Assert.Equal(volts, s.VoltageV));
     }
 
+    [Theory]
+    [InlineData("17.05.2031", "18.30.00", "18.30.10")]
+    [InlineData("17.05.31", "18.30.00", "18.30.10")]
+    [InlineData("17.05.31", "18:30:00", "18:30:10")]
+    [InlineData("2031-05-17", "18h30m00s", "18h30m10s")]
+    public void A_long_table_knows_the_same_clocks_as_any_other(string date, string first, string second)
+    {
+        LogText.Read read = LogText.Of($"date;clock;sensor;value\n{date};{first};plug power;4\n{date};{first};room;21\n"
+            + $"{date};{second};plug power;5\n{date};{second};room;21\n");
+
+        Assert.Equal([(0.0, 4.0), (10.0, 5.0)], read.Samples.Select(s => (s.TimeS, s.PowerW)));
+    }
+
     [Fact]
     public void A_state_that_comes_and_goes_while_readings_go_on_names_none()
     {
