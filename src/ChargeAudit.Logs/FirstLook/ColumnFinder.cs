@@ -183,7 +183,11 @@ internal sealed partial class ColumnFinder
             return;
         }
 
-        RefusePhases(candidates);
+        if (quantity == LogQuantity.Power)
+        {
+            RefusePhases(candidates);
+        }
+
         int best = candidates[0];
         HeaderText header = _headers[best];
         Unit unit = header.Unit ?? PlainUnit(quantity);
@@ -279,8 +283,7 @@ internal sealed partial class ColumnFinder
     private void RefusePhases(int[] candidates)
     {
         string[] phases = [.. candidates.Where(i => Phase().IsMatch(Name(i)) && !StandsStill(i)).Select(Name)];
-        if (phases.Length > 1 && _options.Columns.Count == 0 && Phase().IsMatch(Name(candidates[0]))
-            && _headers[candidates[0]].Quantity is LogQuantity.Power or LogQuantity.Current or LogQuantity.Energy)
+        if (phases.Length > 1 && _options.Columns.Count == 0 && Phase().IsMatch(Name(candidates[0])))
         {
             throw LogErrors.Phases(_path, LogErrors.List(phases), ColumnsHints.For(_table));
         }

@@ -65,6 +65,18 @@ public sealed class ExportFormsTests
         Assert.Empty(read.Outcome.Faults);
     }
 
+    // Nothing is missing where the sum stands in a column of its own.
+    [Theory]
+    [InlineData("time,P L1 (W),P L2 (W),P L3 (W),P total (W)", 4)]
+    [InlineData("time,I L1 (A),I L2 (A),I L3 (A),P (W)", 4)]
+    public void A_total_beside_phases_is_read(string header, int column)
+    {
+        LogText.Read read = LogText.Of(header + "\n0,1,2,3,6\n1,2,2,3,7\n2,1,3,3,7\n");
+
+        Assert.Equal(LogQuantity.Power, read.Layout.Columns[column].Quantity);
+        Assert.Equal([6.0, 7, 7], read.Samples.Select(s => s.PowerW));
+    }
+
     [Theory]
     [InlineData("when?;what\n0;4.5\n1;4.6\n2;4.7\n")]
     [InlineData("0,5,1\n1,5,1\n2,5,1\n")]
