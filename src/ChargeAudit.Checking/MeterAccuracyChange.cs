@@ -12,6 +12,9 @@ internal static class MeterAccuracyChange
     // Another clause of one range, or another mixture of two gains, changes a gain a little; another data sheet changes it by more.
     private const double Alike = 1.1;
 
+    // A gain that cancels within a figure, as in an overhead ratio, leaves a trace of it that means nothing.
+    private const double Matters = 0.1;
+
     /// <summary>The sentence; null where the meters are stated alike.</summary>
     /// <param name="candidate">The candidate's figure.</param>
     /// <param name="baseline">The baseline's, of the same unit.</param>
@@ -24,11 +27,12 @@ internal static class MeterAccuracyChange
             return null;
         }
 
+        double least = Matters * Math.Max(Relative(candidate), Relative(baseline));
         var (own, old) = (Gains(candidate), Gains(baseline));
         foreach (string meter in own.Keys.Union(old.Keys).Order(StringComparer.Ordinal))
         {
             double now = own.GetValueOrDefault(meter), before = old.GetValueOrDefault(meter);
-            if (Math.Max(now, before) > Alike * Math.Min(now, before))
+            if (Math.Max(now, before) > least && Math.Max(now, before) > Alike * Math.Min(now, before))
             {
                 return Prose.Of(
                     $"The accuracy stated for {meter} has changed: its gain is known within {100 * before:0.###} % (one standard "
@@ -39,6 +43,8 @@ internal static class MeterAccuracyChange
 
         return null;
     }
+
+    private static double Relative(Measured m) => (m.StandardUncertainty ?? 0) / Math.Abs(m.Value);
 
     private static Dictionary<string, double> Gains(Measured m) => m.Components
         .Where(c => c.Source is { Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })

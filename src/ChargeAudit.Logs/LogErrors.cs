@@ -211,9 +211,9 @@ internal static class LogErrors
     public static InputException LockedMember(string path, string name) =>
         new(InputProblem.Unusable, $"{path}: {Quote(name)} in the archive is locked by a password; unpack it yourself and name that file.");
 
-    public static InputException IntervalsDiffer(string path, double oneS, double otherS) =>
+    public static InputException IntervalsDiffer(string path, string what, double oneS, double otherS) =>
         new(InputProblem.Unusable,
-            $"{path} holds energies of intervals of different lengths ({S(oneS)} s and {S(otherS)} s), and one length was expected; split "
+            $"{path} holds {what} of intervals of different lengths ({S(oneS)} s and {S(otherS)} s), and one length was expected; split "
             + "it into files of one length each.");
 
     public static InputException NoSuchSeries(string path, string wanted, string[] names) =>

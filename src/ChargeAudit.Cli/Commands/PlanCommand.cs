@@ -30,8 +30,8 @@ internal sealed class PlanCommand
     private readonly Option<string?> _method = CommonOptions.Text("--method", "only this method of --from", "NAME");
     private readonly Option<string?> _point =
         CommonOptions.OptionalWord("--point", "only this measuring point of --from", StudyWords.Points);
-    private readonly Option<double?> _power = CommonOptions.Number("--power", "probability of success (default 0.8)", "NUMBER");
-    private readonly Option<double?> _alpha = CommonOptions.Number("--alpha", "level of the test (default 0.05)", "NUMBER");
+    private readonly Option<double?> _power = CommonOptions.Number("--power", "probability of success (default 0.8)", "NUMBER", "0.8");
+    private readonly Option<double?> _alpha = CommonOptions.Number("--alpha", "level of the test (default 0.05)", "NUMBER", "0.05");
     private readonly Option<string?> _accuracy =
         CommonOptions.Text("--accuracy", "accuracy of the meter's power as its data sheet gives it, such as \"0.5 % + 10 mW\"", "TEXT");
     private readonly Option<string?> _step = CommonOptions.Text("--step", "step of its power readings, such as 10mW", "POWER");
@@ -187,12 +187,16 @@ internal sealed class PlanCommand
         var all = SeenRepeatability.Of(BaselineReader.Load(file));
         var chosen = all.Where(s => (method is null || s.Method == method) && (point is null || s.Point == StudyWords.Point(point)))
             .ToList();
-        return chosen.Count > 0 ? chosen : throw new InputException(
-            InputProblem.Unusable,
-            all.Count == 0
-                ? $"{file} shows no scatter, since no method has two runs; give --repeatability instead"
-                : $"{file} shows no scatter for that method and point; it does for "
-                    + $"{string.Join(", ", all.Select(s => $"{s.Method} {PlainWords.At(s.Point)}"))}");
+        if (chosen.Count > 0)
+        {
+            return chosen;
+        }
+
+        string wanted = method is null ? $"no method with two runs at {point}"
+            : $"no method \"{method}\" with two runs{(point is null ? "" : $" at {point}")}";
+        throw new InputException(InputProblem.Unusable, all.Count == 0
+            ? $"{file} shows no scatter, since no method has two runs; give --repeatability instead"
+            : $"{file} has {wanted}; it has {string.Join(", ", all.Select(s => $"{s.Method} {PlainWords.At(s.Point)}"))}");
     }
 
     private MeterAccuracy? AccuracyOf(ParseResult parse) => parse.GetValue(_accuracy) is not { } text ? null

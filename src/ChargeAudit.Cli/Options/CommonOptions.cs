@@ -78,7 +78,7 @@ internal static class CommonOptions
     };
 
     // The library would read numbers in the user's culture, with thousands separators: 0,30 would become 30.
-    public static Option<double?> Number(string name, string description, string helpName) => new(name)
+    public static Option<double?> Number(string name, string description, string helpName, string example = "0.30") => new(name)
     {
         Description = description,
         HelpName = helpName,
@@ -90,7 +90,7 @@ internal static class CommonOptions
                 return number;
             }
 
-            result.AddError($"{name} is \"{token}\"; a number with a decimal point was expected, such as 0.30");
+            result.AddError($"{name} is \"{token}\"; a number with a decimal point was expected, such as {example}");
             return null;
         },
     };

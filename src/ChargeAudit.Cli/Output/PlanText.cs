@@ -21,7 +21,7 @@ internal static class PlanText
             : Prose.Of($"The difference is found with a probability of {aim.Power:0.##} (two-sided level {aim.Alpha})."));
         text.Heading("Runs of each");
         text.Table(
-            ["for", "scatter of a run", "with one meter", "with two meters", "power reached"],
+            ["for", "scatter of a run", "with one meter", "with two meters", "power with one meter"],
             plan.Runs.Select(r => (IReadOnlyList<string>)
             [
                 r.For,
@@ -33,7 +33,7 @@ internal static class PlanText
         text.Bullets(plan.Advice);
         if (plan.Standby is { } standby)
         {
-            text.Heading(standby.Carries ? "Stand-by: it can be measured so" : "Stand-by: it cannot be measured so");
+            text.Heading(standby.Carries ? "Stand-by: it can be measured this way" : "Stand-by: it cannot be measured this way");
             text.Bullets(standby.Advice);
         }
 

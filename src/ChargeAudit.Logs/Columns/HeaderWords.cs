@@ -68,6 +68,11 @@ internal static class HeaderWords
         return HeaderLexicon.IsOfAny(kind, string.Join(' ', words)) || words.Any(w => HeaderLexicon.IsOfAny(kind, w));
     }
 
+    /// <summary>Whether a header holds a word of this kind, in any language, be it a part of a longer one. Words of one or two letters do not
+    /// count: they are prepositions.</summary>
+    public static bool Holds(string header, string kind) =>
+        Words(PlainText.Narrow(header)).Any(w => HeaderLexicon.Languages.Any(l => (w.Length > 2 || l.Unspaced) && l.Holds(kind, w)));
+
     /// <summary>Whether a word of a header says, in any language, that the column holds something that is not used.</summary>
     public static bool SaysOther(string header)
     {

@@ -9,9 +9,6 @@ internal static class NumberStyleFinder
     private static readonly SearchValues<char> SignsThatTell = SearchValues.Create(".,'\u2019 \u00A0\u202F\u2009");
     private static readonly SearchValues<char> NumberSigns = SearchValues.Create("0123456789.,'\u2019 \u00A0\u202F\u2009");
 
-    // By chance, so many numbers hardly end in three other digits than zero each.
-    private const int FewestOfEach = 5;
-
     /// <summary>Decides from all fields seen; a note where both readings were possible.</summary>
     public static (NumberStyle Style, string? Note) Find(Table table)
     {
@@ -101,35 +98,7 @@ internal static class NumberStyleFinder
                 $"\"{example}\" was read with a decimal comma, since no number of the file carries a point.");
         }
 
-        return (new NumberStyle((byte)'.', otherGroup), decimalPoint == 0 && threeAfterPoint > 0 ? GroupedByPoints(table) : null);
-    }
-
-    // A column of whole numbers up to 999 and of numbers with three digits behind a point, and no others: 310 and 8.700.
-    private static string? GroupedByPoints(Table table)
-    {
-        for (int column = 0; column < table.FieldCount; column++)
-        {
-            int whole = 0, grouped = 0, other = 0;
-            string example = "";
-            foreach (string field in table.Column(column).Where(f => f.Length > 0))
-            {
-                bool number = PlainNumber.Is(field, out int places);
-                bool small = number && places < 0 && field.Length <= 3;
-                bool three = number && places == 3 && IsUpToThreeDigits(field.AsSpan(0, field.Length - 4).TrimStart('-'));
-                whole += small && field.Length == 3 ? 1 : 0;
-                grouped += three ? 1 : 0;
-                other += small || three ? 0 : 1;
-                example = three ? field : example;
-            }
-
-            if (whole >= FewestOfEach && grouped >= FewestOfEach && other == 0)
-            {
-                return $"\"{example}\" was read with a decimal point, though other numbers of its column are whole and up to 999, so that "
-                    + "the point may group thousands.";
-            }
-        }
-
-        return null;
+        return (new NumberStyle((byte)'.', otherGroup), null);
     }
 
     // What may stand before a thousands separator.

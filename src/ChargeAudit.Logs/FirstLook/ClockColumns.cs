@@ -55,7 +55,7 @@ internal sealed class ClockColumns(string path, Table table, NumberStyle numbers
     private bool IsPartOfTime(LogColumn column) => HeaderLexicon.TryFindUnit(column.Header, out Unit unit)
         && unit is { Kind: UnitKind.Time, Factor: 1 or 60 or 3600 }
         && table.Column(column.Index).Take(RowsLookedAt).All(f => f.Length == 0
-            || (NumberField.TryRead(Encoding.UTF8.GetBytes(f), numbers, out double n) && n is >= 0 and < 60));
+            || (f.All(char.IsAsciiDigit) && NumberField.TryRead(Encoding.UTF8.GetBytes(f), numbers, out double n) && n is >= 0 and < 60));
 
     // 183000 for half past six, in every row.
     private bool IsSixDigits(int index) => columns[index].Unit.Length == 0 && table.Column(index).Any()

@@ -38,7 +38,8 @@ internal sealed partial class ColumnFinder
         _options = options;
         _known = HeaderLexicon.Of(table.Header);
         _languages = [.. _known.Select(k => k.Language)];
-        _headers = [.. Enumerable.Range(0, table.FieldCount).Select(Header)];
+        string[] texts = HeaderFamilies.Texts(table.Header, _languages);
+        _headers = [.. Enumerable.Range(0, table.FieldCount).Select(i => Header(i, texts))];
         _columns = [
             .. _headers.Select((h, i) =>
             new LogColumn(i, Name(i), LogQuantity.Ignored, h.Unit?.Symbol ?? "", h.Unit?.Factor ?? 1, "not used"))];
@@ -86,17 +87,23 @@ internal sealed partial class ColumnFinder
                 throw LogErrors.NoHeader(_path, _table.FieldCount, ColumnsHints.For(_table));
             }
 
+            var (voltage, current) = SupplyPair.Of(Alike(LogQuantity.Voltage), Alike(LogQuantity.Current));
             foreach (LogQuantity quantity in Readings.Where(q => !_options.Columns.ContainsKey(q)))
             {
-                Guess(quantity);
+                Guess(quantity, quantity == LogQuantity.Voltage ? voltage : quantity == LogQuantity.Current ? current : null);
             }
         }
 
         List<int> times = [.. Times(LogQuantity.Time)];
-        if (times.Count == 0)
+        if (times.TrueForAll(i => _columns[i].Why != ToldWhy && HeaderWords.Holds(Name(i), "duration")))
         {
-            times.AddRange(Enumerable.Range(0, Math.Min(_columns.Length, _table.Header.Count))
-                .Where(i => _columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(_table.Header[i], "start")));
+            // A start is the time of its row, and a duration only the length of its interval; unless all rows have one start.
+            int[] starts =
+            [
+                .. Enumerable.Range(0, Math.Min(_columns.Length, _table.Header.Count)).Where(i =>
+                    _columns[i].Quantity == LogQuantity.Ignored && HeaderWords.IsOnly(_table.Header[i], "start") && !StandsStill(i)),
+            ];
+            times = starts.Length > 0 ? [.. starts] : times;
         }
 
         return new Found(_columns, times, Times(LogQuantity.Date).FirstOrDefault(-1), _notes, _ambiguities, _unitAssumed)
@@ -159,15 +166,27 @@ internal sealed partial class ColumnFinder
         };
     }
 
-    private void Guess(LogQuantity quantity)
+    // In the order in which they are taken.
+    private int[] Candidates(LogQuantity quantity) =>
+    [
+        .. Enumerable.Range(0, _columns.Length)
+            .Where(i => _columns[i].Quantity == LogQuantity.Ignored && _headers[i].Quantity == quantity && !IsText(i))
+            .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => _headers[i].Rank)
+                .ThenByDescending(i => _headers[i].Unit is not null).ThenBy(StandsStill).ThenBy(i => i),
+    ];
+
+    // Columns of which words prefer none.
+    private SupplyPair.Column[] Alike(LogQuantity quantity)
     {
-        int[] candidates =
-        [
-            .. Enumerable.Range(0, _columns.Length)
-                .Where(i => _columns[i].Quantity == LogQuantity.Ignored && _headers[i].Quantity == quantity && !IsText(i))
-                .OrderBy(i => IsCosine(quantity, i)).ThenByDescending(i => _headers[i].Rank)
-                    .ThenByDescending(i => _headers[i].Unit is not null).ThenBy(StandsStill).ThenBy(i => i),
-        ];
+        int[] candidates = Candidates(quantity);
+        return [.. candidates.Where(i => _headers[i].Rank >= _headers[candidates[0]].Rank - 1)
+            .Select(i => new SupplyPair.Column(i, _headers[i].Name, StandsStill(i)))];
+    }
+
+    private void Guess(LogQuantity quantity, int? first)
+    {
+        int[] candidates = Candidates(quantity);
+        candidates = first is int f ? [f, .. candidates.Where(i => i != f)] : candidates;
         if (candidates.Length == 0)
         {
             // No word names it, but its numbers carry the unit.
@@ -252,9 +271,9 @@ internal sealed partial class ColumnFinder
         .OrderByDescending(i => _columns[i].Quantity == quantity)
         .ThenByDescending(i => _headers[i].Rank);
 
-    private HeaderText Header(int index)
+    private HeaderText Header(int index, string[] texts)
     {
-        string cell = index < _table.Header.Count ? _table.Header[index] : "";
+        string cell = index < texts.Length ? texts[index] : "";
         string unit = index < _table.Units.Count ? TextMarks.UnitOf(_table.Units[index]) : "";
         return HeaderText.Parse(cell, _languages).WithUnit(unit, _languages);
     }
@@ -289,7 +308,7 @@ internal sealed partial class ColumnFinder
         }
     }
 
-    [GeneratedRegex(@"(?:^|[^A-Za-z])L[123](?:$|[^A-Za-z0-9])", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?:^|[^A-Za-z])(?:L[123]|(?:phase|ph)[ _.-]?[1-3ABCRST]|P_?[RST])(?:$|[^A-Za-z0-9])", RegexOptions.IgnoreCase)]
     private static partial Regex Phase();
 
     // A power that is agreed on or set stands still, and the one that is measured does not.

@@ -2,8 +2,6 @@ using System.Globalization;
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
-using ChargeAudit.Logs.Numbers;
-using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Logs.FirstLook;
@@ -18,60 +16,76 @@ internal static class IntervalEnergy
     private const double LeastFalls = 0.2;
     private const int FewestSteps = 4;
 
+    // No charger of a phone takes a kilowatt. Common practice, no source.
+    private const double MostW = 1000;
+
     // This many rows that only rise are not an interval's energies.
     private const int RisingRows = 8;
 
-    // Intervals are of one length to within this share; nine of ten have to be where no end is written.
-    private const double SameLength = 0.002;
-    private const double RegularShare = 0.9;
-
-    /// <summary>What was decided.</summary>
-    /// <param name="Kind">What the mean power stands for.</param>
-    /// <param name="LengthS">Length of an interval. [s]</param>
-    public sealed record Result(SampleKind Kind, double LengthS)
-    {
-        /// <summary>The form in words.</summary>
-        public string Words => Prose.Of($"energies of intervals of {LengthS:0.###} s");
-    }
-
     /// <summary>Decides; an energy column of intervals becomes one of power.</summary>
     /// <returns>Null where there is none.</returns>
-    public static Result? Settle(string path, ColumnFinder.Found found, Table table, TextPlan plan, IReadOnlyList<SamplingFinder.Run> runs,
-        LogOptions options)
+    public static IntervalRows? Settle(string path, ColumnFinder.Found found, Table table, TextPlan plan,
+        IReadOnlyList<SamplingFinder.Run> runs, LogOptions options)
     {
         bool Has(LogQuantity q) => Array.Exists(found.Columns, c => c.Quantity == q);
-        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy || Has(LogQuantity.Power)
-            || (Has(LogQuantity.Voltage) && Has(LogQuantity.Current)))
+        if (Array.Find(found.Columns, c => c.Quantity == LogQuantity.Energy) is not LogColumn energy)
         {
             return null;
         }
 
-        double[] lengths = Lengths(table, plan, EndOf(table, plan));
-        bool bounded = lengths.Length > 0;
+        bool beside = Has(LogQuantity.Power) || (Has(LogQuantity.Voltage) && Has(LogQuantity.Current));
+        IntervalBounds.Found bounds = IntervalBounds.Find(found, table, plan);
+        bool bounded = bounds.LengthsS.Length > 0;
         bool saysCounter = HeaderWords.Says(energy.Header, "counter");
-        bool saysInterval = HeaderWords.Says(energy.Header, "interval");
+        bool saysSo = HeaderWords.Says(energy.Header, "per") || HeaderWords.Holds(energy.Header, "per");
+        bool saysInterval = saysSo || HeaderWords.Says(energy.Header, "interval");
         var (steps, falls) = Falls(runs);
         bool turns = steps >= FewestSteps && falls >= LeastFalls * steps;
         bool rises = steps >= RisingRows && falls == 0;
         if (saysCounter || rises || !(bounded || turns))
         {
-            if (bounded && rises)
+            if (rises && !beside && !saysCounter && (bounded || saysSo || (saysInterval && MayBeFirstOfIntervals(runs))))
             {
-                found.Ambiguities.Add(
-                    $"Column {LogErrors.Quote(energy.Header)} stands beside a start and an end and only rises; it was read as a counter.");
+                string form = bounded ? "stands beside both ends of an interval"
+                    : $"{(saysSo ? "is" : "may be")} named as the energy of an interval";
+                found.Ambiguities.Add($"Column {LogErrors.Quote(energy.Header)} {form} and only rises; it was read as a counter.");
             }
 
             return null;
         }
 
-        double lengthS = bounded ? OneLength(path, lengths) : RegularStep(runs);
+        if (beside)
+        {
+            if (!bounded && !saysInterval)
+            {
+                return null;
+            }
+
+            found.Columns[energy.Index]
+                = energy with { Quantity = LogQuantity.Ignored, Why = "energies of intervals; readings stand beside" };
+            found.Notes
+                .Add($"Column {LogErrors.Quote(energy.Header)} holds energies of intervals and no counter; it was left out, as there "
+                    + "are readings beside it.");
+            return null;
+        }
+
+        double lengthS = bounded ? IntervalBounds.OneLength(path, bounds.LengthsS, "energies") : IntervalBounds.RegularStep(runs);
         if (!(lengthS > 0))
         {
             return null;
         }
 
+        if (!bounded && found.UnitAssumed.Contains(energy.Index) && Largest(runs) > MostW * lengthS)
+        {
+            found.Columns[energy.Index] = energy with { Quantity = LogQuantity.Power, Unit = "W", Factor = 1, Why = "it falls" };
+            found.Ambiguities
+                .Add($"Column {LogErrors.Quote(energy.Header)} names no unit and falls as no counter does; it was read as a power "
+                    + Prose.Of($"in W, since as energies of {lengthS:0.###} s its values would be too large."));
+            return null;
+        }
+
         string length = lengthS.ToString("0.###", CultureInfo.InvariantCulture);
-        string why = bounded ? "each row has a start and an end" : saysInterval
+        string why = bounded ? "each row has both ends" : saysInterval
             ? "it falls, and its name says so"
             : "it falls again and again, as no counter does";
         (bounded || saysInterval ? found.Notes : found.Ambiguities)
@@ -85,9 +99,19 @@ internal static class IntervalEnergy
             Why = $"energy of an interval: {why}",
         };
         bool ends = options.Samples == SampleKind.AverageEnding
-            || (!bounded && options.Samples is null && HeaderWords.Says(found.Columns[plan.Time.Index].Header, "end"));
-        return new Result(ends ? SampleKind.AverageEnding : SampleKind.AverageStarting, lengthS);
+            || (options.Samples is null && bounds.TimeIsEnd);
+        return new IntervalRows(ends ? SampleKind.AverageEnding : SampleKind.AverageStarting, lengthS, "energies");
     }
+
+    // A counter has mostly counted before, or begins at zero.
+    private static bool MayBeFirstOfIntervals(IReadOnlyList<SamplingFinder.Run> runs)
+    {
+        double[] values = [.. runs[0].Values[LogQuantity.Energy].Where(double.IsFinite).Take(2)];
+        return values.Length == 2 && values[0] > 0 && values[0] <= 2 * (values[1] - values[0]);
+    }
+
+    private static double Largest(IReadOnlyList<SamplingFinder.Run> runs) =>
+        runs.SelectMany(r => r.Values[LogQuantity.Energy]).Where(double.IsFinite).DefaultIfEmpty(0).Max();
 
     private static (int Steps, int Falls) Falls(IReadOnlyList<SamplingFinder.Run> runs)
     {
@@ -103,47 +127,5 @@ internal static class IntervalEnergy
         }
 
         return (steps, falls);
-    }
-
-    private static int EndOf(Table table, TextPlan plan) => plan.Time.Index < 0 || plan.Time.ClockIndex >= 0
-        ? -1
-        : Enumerable.Range(0, table.Header.Count)
-            .FirstOrDefault(i => i != plan.Time.Index && HeaderWords.IsOnly(table.Header[i], "end"), -1);
-
-    // Lengths from start to end of the rows looked at; none where an end cannot be read as the start is.
-    private static double[] Lengths(Table table, TextPlan plan, int endIndex)
-    {
-        if (endIndex < 0)
-        {
-            return [];
-        }
-
-        Span<byte> room = stackalloc byte[FieldBytes.Room];
-        List<double> lengths = [];
-        foreach (string[] row in table.Runs[0].Where(r => r.Length > Math.Max(endIndex, plan.Time.Index)))
-        {
-            var time = new TimeReader(plan.Time, plan.Numbers);
-            if (time.TryRead(FieldBytes.Of(row[plan.Time.Index], room), [], out double startS)
-                && time.TryRead(FieldBytes.Of(row[endIndex], room), [], out double endS) && endS > startS)
-            {
-                lengths.Add(endS - startS);
-            }
-        }
-
-        return lengths.Count >= 0.5 * table.Runs[0].Count ? [.. lengths] : [];
-    }
-
-    private static double OneLength(string path, double[] lengths)
-    {
-        double middle = lengths.Order().ElementAt(lengths.Length / 2);
-        double other = lengths.FirstOrDefault(l => Math.Abs(l - middle) > SameLength * middle);
-        return other > 0 ? throw LogErrors.IntervalsDiffer(path, middle, other) : middle;
-    }
-
-    private static double RegularStep(IReadOnlyList<SamplingFinder.Run> runs)
-    {
-        double[] steps = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Order()];
-        double middle = steps.Length > 0 ? steps[steps.Length / 2] : 0;
-        return steps.Count(s => Math.Abs(s - middle) <= SameLength * middle) >= RegularShare * steps.Length ? middle : 0;
     }
 }

@@ -14,6 +14,9 @@ namespace ChargeAudit.Logs.FirstLook;
 /// <summary>The first, bounded look at a text log: everything that the reading needs to know is decided here.</summary>
 internal static class TextLook
 {
+    // Above the share of bad rows that a log may have, so that none is refused for fields that are empty now and then.
+    private const double OftenBlank = 0.05;
+
     /// <summary>Looks at a log.</summary>
     public static LogLayout Inspect(LogSource source, LogOptions options)
     {
@@ -48,7 +51,9 @@ internal static class TextLook
             found.Notes.AddRange(metadata.NotUsed);
         }
 
-        if (numberNote is not null)
+        NumberStyle byForm = numbers;
+        numbers = metadata?.Numbers is null ? GroupedNumbers.Settle(table, numbers, found) : numbers;
+        if (numberNote is not null && numbers == byForm)
         {
             found.Ambiguities.Add(numberNote);
         }
@@ -83,13 +88,14 @@ internal static class TextLook
             runs = SamplingFinder.Read(table, plan);
         }
 
-        IntervalEnergy.Result? intervals = IntervalEnergy.Settle(source.Path, found, table, plan, runs, options);
-        if (intervals is not null)
+        IntervalRows? intervals = IntervalEnergy.Settle(source.Path, found, table, plan, runs, options);
+        if (!plan.Fields.All(f => found.Columns[f.Index].Quantity == f.Quantity))
         {
             plan = Again(plan);
             runs = SamplingFinder.Read(table, plan);
         }
 
+        intervals ??= IntervalMeans.Settle(source.Path, found, table, plan, runs, options);
         if (UnitDoubts.SetPowerUnit(found, runs))
         {
             plan = Again(plan);
@@ -144,7 +150,7 @@ internal static class TextLook
             RowsAbout = sample.LinesAbout,
             Samples = sampling.Kind,
             IntervalS = intervals?.LengthS ?? 0,
-            SamplesWhy = intervals is null ? sampling.Why : "each row holds the energy of an interval",
+            SamplesWhy = intervals?.Why ?? sampling.Why,
             ChangeThreshold = sampling.Threshold,
             Steps = steps,
             Resolution = steps.Where(s => s.Value.Step > 0).ToDictionary(s => s.Key, s => s.Value.Step),
@@ -205,7 +211,13 @@ internal static class TextLook
         }
 
         UnitKind kind = UnitTable.TryFind(column.Unit, out Unit unit) ? unit.Kind : UnitKind.Ratio;
-        return new FieldPlan(column.Index, column.Quantity, column.Factor, kind, blanksAreNormal || blanks > 0.2 * rows, column.Header)
+        return new FieldPlan(
+            column.Index,
+            column.Quantity,
+            column.Factor,
+            kind,
+            blanksAreNormal || blanks > OftenBlank * rows,
+            column.Header)
         {
             Offset = column.Offset,
         };

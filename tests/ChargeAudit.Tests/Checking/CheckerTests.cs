@@ -310,6 +310,19 @@ public sealed class CheckerTests
         Assert.Null(Checker.Run(With(Candidate(1), Of(0.1, 0.005)), With(Baseline, Of(0.1, 0.005)), NoLoadOnly).Figures[0].Note);
     }
 
+    // The gain of one meter cancels in an overhead ratio but for digits that mean nothing.
+    [Fact]
+    public void A_trace_of_a_gain_that_cancels_is_no_other_accuracy()
+    {
+        static Figure Of(double powerW, double gain) => Figure.Of(Measured.From(powerW, "W",
+        [
+            new UncertaintyComponent(InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "gain", ErrorShape.Rectangular), gain * powerW),
+            new UncertaintyComponent(InfluenceSource.ScatterOf("pad", "no-load") with { DegreesOfFreedom = 2 }, 0.0002),
+        ]));
+
+        Assert.Null(Checker.Run(With(Candidate(1), Of(0.1, 1e-7)), With(Baseline, Of(0.1, 3e-6)), NoLoadOnly).Figures[0].Note);
+    }
+
     [Theory]
     [InlineData(0.02, "2 %")]
     [InlineData(0.00001, "0.001 %")]

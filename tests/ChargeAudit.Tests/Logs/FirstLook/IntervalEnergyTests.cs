@@ -74,6 +74,33 @@ public sealed class IntervalEnergyTests
                 LogText.Of("from,to,energy (Wh)\n" + Rows(i => $"{Stamp(i)},{Stamp(i == 5 ? i + 2 : i + 1)},{Text(ValuesWh[i])}"))).Message,
             StringComparison.Ordinal);
 
+    // A name that says interval and a form that says counter contradict each other.
+    [Theory]
+    [InlineData("time,energy per interval (Wh)")]
+    [InlineData("Zeit,Intervallverbrauch (Wh)")]
+    [InlineData("Zeit,Verbrauch je 5 min (Wh)")]
+    [InlineData("time,usage (Wh)")]
+    [InlineData("start,end,consumption (Wh)")]
+    public void What_only_rises_against_its_name_is_doubted(string header)
+    {
+        bool both = header.Contains(",end,", StringComparison.Ordinal);
+        LogText.Read read = LogText.Of(
+            header + "\n" + Rows(i => $"{Stamp(i)},{(both ? Stamp(i + 1) + "," : "")}{Text(ValuesWh.Take(i + 1).Sum())}"));
+
+        Assert.Equal(LogQuantity.Energy, read.Layout.Columns[both ? 2 : 1].Quantity);
+        Assert.Contains(read.Layout.Ambiguities, a => a.Contains("only rises; it was read as a counter", StringComparison.Ordinal));
+    }
+
+    // 7.5 Wh in 10 s are 2.7 kW, which no charger takes.
+    [Fact]
+    public void Energies_without_a_unit_that_would_be_kilowatts_are_powers()
+    {
+        LogText.Read read = LogText.Of("time (s),consumption\n" + Rows(i => $"{10 * i},{Text(7 * ValuesWh[i])}"));
+
+        Assert.Equal(7 * 1.15, read.Samples[2].PowerW, 12);
+        Assert.Contains(read.Layout.Ambiguities, a => a.Contains("read as a power in W", StringComparison.Ordinal));
+    }
+
     // An energy of 1.1 Wh in 900 s is a mean of 4.4 W.
     private static void AssertMeans(LogText.Read read, SampleKind kind)
     {

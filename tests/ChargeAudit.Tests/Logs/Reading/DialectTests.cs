@@ -1,7 +1,6 @@
 using System.IO.Compression;
 using System.Text;
 using ChargeAudit.Logs;
-using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 
@@ -153,19 +152,5 @@ public sealed class DialectTests
         Assert.Equal(6, read.Outcome.Rows);
         Assert.Equal(0, read.Outcome.RowsSkipped);
         Assert.Equal(1, read.Layout.MedianIntervalS);
-    }
-
-    // Trailing zeros are not dropped from three places at once: 8.700 beside 310 may be 8700.
-    [Fact]
-    public void Points_that_may_group_thousands_are_doubted()
-    {
-        string[] grouped = [.. Enumerable.Range(0, 30)
-            .Select(i => i % 2 == 0 ? InvariantText.Of($"{300 + i}") : InvariantText.Of($"8.{600 + i}"))];
-        string[] plain = [.. Enumerable.Range(0, 30).Select(i => InvariantText.Of($"8.{600 + i}"))];
-
-        string Log(string[] values) => "time (s);P (mW)\n" + string.Concat(values.Select((v, i) => InvariantText.Of($"{i};{v}\n")));
-
-        Assert.Contains(LogText.Of(Log(grouped)).Layout.Ambiguities, a => a.Contains("may group thousands", StringComparison.Ordinal));
-        Assert.DoesNotContain(LogText.Of(Log(plain)).Layout.Ambiguities, a => a.Contains("may group", StringComparison.Ordinal));
     }
 }
