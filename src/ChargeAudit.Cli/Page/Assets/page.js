@@ -389,5 +389,6 @@
       queue = queue.then(load);
     }
   });
-  load();
+  // What is pressed meanwhile waits: an answer that comes later would show the state before it.
+  queue = queue.then(load);
 })();
