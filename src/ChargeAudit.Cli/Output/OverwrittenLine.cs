@@ -4,6 +4,8 @@ namespace ChargeAudit.Cli.Output;
 
 /// <summary>One line on a terminal that each text writes over, and that leaves nothing behind. Names from files are made safe to show
 /// here.</summary>
+/// <remarks>A progress of Spectre.Console hides the cursor, which stays hidden where the program is killed, breaks into several lines on a
+/// narrow terminal and leaves lines behind on one that takes no escapes.</remarks>
 /// <param name="output">The terminal.</param>
 /// <param name="terminalWidth">Its width; a longer text is cut, as a second line could not be taken back. [1]</param>
 internal sealed class OverwrittenLine(TextWriter output, int terminalWidth) : IDisposable
