@@ -58,6 +58,7 @@ internal sealed record NamedSchema(string Schema);
 
 /// <summary>How an entry of a history becomes JSON, made when the program is compiled.</summary>
 [JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true, RespectNullableAnnotations = true,
         RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(HistoryEntry))]

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Diagnostics.CodeAnalysis;
 using System.Reflection;
 using System.Text.Json.Serialization;
 
@@ -13,19 +14,21 @@ public static class StableName
     /// <param name="value">A defined member of an enum whose members are all named.</param>
     /// <exception cref="ArgumentException">The member has no name.</exception>
     public static string Of<TEnum>(TEnum value)
-        where TEnum : struct, Enum => Names<TEnum>.All.TryGetValue(value, out string? name)
+        where TEnum : struct, Enum => Enum.GetName(value) is { } member && Names<TEnum>.ByMember.TryGetValue(member, out string? name)
             ? name
             : throw new ArgumentException($"{typeof(TEnum).Name}.{value} has no stable name", nameof(value));
+
+    // Kept by the member's own name: a table of values would be compiled anew for each enum, half a megabyte in all.
+    private static FrozenDictionary<string, string> NamesOf(
+        [DynamicallyAccessedMembers(DynamicallyAccessedMemberTypes.PublicFields)] Type type) =>
+        (from member in type.GetFields(BindingFlags.Public | BindingFlags.Static)
+            let name = member.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()
+            where name is not null
+            select KeyValuePair.Create(member.Name, name.Name)).ToFrozenDictionary(StringComparer.Ordinal);
 
     private static class Names<TEnum>
         where TEnum : struct, Enum
     {
-        public static readonly FrozenDictionary<TEnum, string> All = Named().ToFrozenDictionary();
-
-        private static IEnumerable<KeyValuePair<TEnum, string>> Named() =>
-            from member in typeof(TEnum).GetFields(BindingFlags.Public | BindingFlags.Static)
-            let name = member.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()
-            where name is not null
-            select KeyValuePair.Create((TEnum)member.GetValue(null)!, name.Name);
+        public static readonly FrozenDictionary<string, string> ByMember = NamesOf(typeof(TEnum));
     }
 }

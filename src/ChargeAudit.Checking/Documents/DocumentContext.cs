@@ -4,7 +4,9 @@ using System.Text.Json.Serialization;
 namespace ChargeAudit.Checking.Documents;
 
 /// <summary>How results.json becomes records and records become results.json, made when the program is compiled.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, RespectNullableAnnotations = true)]
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    RespectNullableAnnotations = true)]
 [JsonSerializable(typeof(AuditDocument))]
 internal sealed partial class DocumentContext : JsonSerializerContext
 {

@@ -76,7 +76,7 @@ public sealed record ReportMade(IReadOnlyList<string> Assumptions, IReadOnlyList
 public sealed record PageError(string Error, double? MeantPrice = null);
 
 /// <summary>Writes and reads these without reflection.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(PageState))]
 [JsonSerializable(typeof(SaidOnPage))]
 [JsonSerializable(typeof(SaidReading))]

@@ -27,7 +27,7 @@ internal sealed record SummaryPart(LogPart Range, PartOutcome Counts);
 /// <summary>How the document becomes text and text becomes the document, made when the program is compiled. A number is written with as
 /// many digits as bring the same bits back.</summary>
 [JsonSourceGenerationOptions(
-    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
     UseStringEnumConverter = true,
     IgnoreReadOnlyProperties = true,

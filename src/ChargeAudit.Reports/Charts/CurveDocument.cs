@@ -32,6 +32,6 @@ internal sealed record CurveSeries(
 internal sealed record CurveMode(string Mode, double Strength, string Text, double Start, double End);
 
 /// <summary>How curves become JSON, made when the program is compiled.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(CurveDocument))]
 internal sealed partial class CurveContext : JsonSerializerContext;

@@ -5,7 +5,7 @@ using ChargeAudit.Checking.Documents;
 namespace ChargeAudit.Reports.Json;
 
 /// <summary>How the documents that are only written become JSON, made when the program is compiled.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(MeasureDocument))]
 [JsonSerializable(typeof(InspectDocument))]
 [JsonSerializable(typeof(SimulateDocument))]

@@ -91,7 +91,9 @@ internal sealed record TruthMeter(
 internal sealed record TruthError(double? Gain, double? Offset);
 
 /// <summary>How truth.json is written, made when the program is compiled.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, WriteIndented = true, NewLine = "\n")]
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    WriteIndented = true, NewLine = "\n")]
 [JsonSerializable(typeof(TruthDocument))]
 internal sealed partial class TruthContext : JsonSerializerContext
 {
