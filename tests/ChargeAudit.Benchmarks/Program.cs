@@ -1,6 +1,7 @@
 using ChargeAudit.Benchmarks;
 using ChargeAudit.Benchmarks.Coverage;
 using ChargeAudit.Benchmarks.Modes;
+using ChargeAudit.Benchmarks.Packages;
 using ChargeAudit.Benchmarks.Reach;
 using ChargeAudit.Benchmarks.Reading;
 using ChargeAudit.Benchmarks.Reliability;
@@ -36,6 +37,8 @@ switch (args)
         return HotLoops.Run(rest);
     case [PeerQuery.Name, var path]:
         return PeerQuery.Run(path, Console.Out);
+    case ["packages", .. var rest]:
+        return PackagesCommand.Run(rest, Console.Out);
     case ["pool", .. var rest]:
         return PoolCommand.Run(rest, Console.Out);
     case ["check", .. var rest]:
@@ -46,6 +49,7 @@ switch (args)
         Console.Error.WriteLine(
             "Say what to run: modes, coverage [studies], coverage-blocks [studies], coverage-logs, odd-days, reach, reach-damage, "
                 + "reach-kills, reach-page, "
-            + "reading [rows] [rounds] [long], scale [logs…] [PROGRAM], loops, pool [pools], check [pairs], or drift [histories].");
+            + "reading [rows] [rounds] [long], scale [logs…] [PROGRAM], packages FOLDER [rounds], loops, pool [pools], check [pairs], or "
+            + "drift [histories].");
         return 64;
 }
