@@ -14,6 +14,12 @@ internal static class LogDoubts
     // A step of less than a hundredth of the least mean power is nothing to doubt.
     private const double FinestSharePerStep = 100;
 
+    // The most that a supply gives over USB is 48 V and 5 A (USB Power Delivery 3.1, from memory), and an inductive pad far less; at the
+    // plug a supply takes some more.
+    private const double MostUsbW = 240;
+    private const double MostWallW = 300;
+    private const double LeastAboveS = 20;
+
     public static IEnumerable<Doubt> Of(
         LogSummary summary, LogLayout layout, EnergyEstimator energies, IReadOnlyList<ModeResult> modes, MeasuringPoint? point)
     {
@@ -26,6 +32,14 @@ internal static class LogDoubts
                 : Prose.Of(
                     $"Readings come in steps of {step:G3} W and stay in them, so this log gives no stand-by power: anything below about "
                     + $"{step:G3} W may be true. Use a meter with finer steps, or let its energy counter run for a day."));
+        }
+
+        double mostW = point == MeasuringPoint.Wall ? MostWallW : MostUsbW;
+        if (AboveS(energies.Envelope, mostW) is var aboveS && aboveS > Math.Max(LeastAboveS, 2 * layout.MedianIntervalS))
+        {
+            yield return new Doubt(Gravity.Wrong, Prose.Of(
+                $"Power is above {mostW:0} W for {aboveS:0} s, and no supply of a phone gives so much: the unit of a column is probably "
+                + $"another one, or changes within the log."));
         }
 
         foreach (string figure in ZeroFigures(energies, modes))
@@ -85,6 +99,17 @@ internal static class LogDoubts
     public static IEnumerable<Doubt> OfReading(LogLayout layout, IEnumerable<ReadOutcome> outcomes) =>
         layout.Notes.Concat(outcomes.SelectMany(o => o.Notes))
             .Select(n => new Doubt(layout.Ambiguities.Contains(n) ? Gravity.Wrong : Gravity.Reading, n));
+
+    private static double AboveS(PowerEnvelope envelope, double powerW)
+    {
+        double seconds = 0;
+        for (int i = 0; i < envelope.Count; i++)
+        {
+            seconds += envelope[i].MeanPowerW > powerW ? envelope[i].CoveredS.Value : 0;
+        }
+
+        return seconds;
+    }
 
     private static IEnumerable<string> ZeroFigures(EnergyEstimator energies, IReadOnlyList<ModeResult> modes)
     {
