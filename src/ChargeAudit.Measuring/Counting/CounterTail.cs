@@ -152,7 +152,8 @@ internal sealed class CounterTail
             : null;
     }
 
-    // A full device comes back to its level after every rise: the level begins where it first stood there.
+    // A full device comes back to its level after every rise: the level begins where it first stood there, or lower already, as a device
+    // that takes more later on, for its screen or for itself, was full before.
     private CounterLine Returned(CounterLine level)
     {
         if (_returns.Lowest(level.StartS, level.EndS) is not var (line, powerW))
@@ -160,8 +161,35 @@ internal sealed class CounterTail
             return level;
         }
 
-        var first = _lines[_returns.First(line, powerW, _lines[line].MostW).Line];
-        return first.From >= level.From ? level : level with { From = first.From, StartS = first.StartS, PowerW = powerW };
+        int first = _returns.First(line, powerW, _lines[line].MostW).Line;
+        if (Lower(first, Math.Max(powerW, level.PowerW)) is { } lower)
+        {
+            powerW = _lines[lower].PowerW;
+            first = _returns.First(lower, powerW, _lines[lower].MostW).Line;
+        }
+
+        return _lines[first].From >= level.From ? level : level with
+        {
+            From = _lines[first].From,
+            StartS = _lines[first].StartS,
+            PowerW = powerW,
+        };
+    }
+
+    // The lowest line before this one that is level and lower, where power does not rise far above it for long until then.
+    private int? Lower(int line, double powerW)
+    {
+        int? lowest = null;
+        double belowW = TakenOff * powerW;
+        for (int i = line - 1; i > _plateau && (_lines[i].PowerW <= Stays * powerW || _lines[i].LengthS <= LongRiseS); i--)
+        {
+            if (_returns.Tells(_lines[i]) && _lines[i].PowerW < belowW && !_fall.FallsOn(_lines[i]))
+            {
+                (lowest, belowW) = (i, _lines[i].PowerW);
+            }
+        }
+
+        return lowest;
     }
 
     // A level that goes to and fro fits a narrow band for a part of its time only. A wider band hides a fall for longer, too, by the root

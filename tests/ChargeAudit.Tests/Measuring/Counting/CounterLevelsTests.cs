@@ -57,6 +57,20 @@ public sealed class CounterLevelsTests
         Holds(power, stepWh, intervalS, waits: true);
     }
 
+    /// <summary>A full device takes 1.2 W for 40 min and then 2 W to the end of the log, as with its screen lit: it was full before.</summary>
+    [Theory]
+    [InlineData(0.001, 10)]
+    [InlineData(0.001, 30)]
+    [InlineData(0.01, 30)]
+    [InlineData(0.01, 60)]
+    public void A_full_device_that_takes_more_later_on_was_full_before(double stepWh, int intervalS)
+    {
+        var power = Power(t => 12, fallsFromW: 12, fallS: 900, toW: 1.2, fullW: 1.2, fullS: 2400);
+        power.AddRange(Enumerable.Repeat(2.0, 1800));
+        _fullW = double.NaN; // It has no one level, and where the second one begins the device may have been taken off.
+        Holds(power, stepWh, intervalS, waits: false);
+    }
+
     /// <summary>Taken off five minutes before the log ends; the energy of that time is less than a step of the counter.</summary>
     [Theory]
     [InlineData(0.01, 1)]
