@@ -105,10 +105,7 @@ public static class LogMeasurer
             StepsLieBetweenRows = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting
                 || (rules.Samples == SampleKind.Instantaneous && rules.Source != PowerSource.EnergyCounter && summary.Counted.Count == 0),
         });
-        return finding with
-        {
-            Modes = HeldBorders.Of(OfCounter(finding.Modes, summary, modes), summary),
-        };
+        return GapBorders.Of(finding with { Modes = HeldBorders.Of(OfCounter(finding.Modes, summary, modes), summary) }, summary);
     }
 
     private static IReadOnlyList<ModeSpan> OfCounter(IReadOnlyList<ModeSpan> modes, LogSummary summary, ModeOptions options)

@@ -1,0 +1,85 @@
+using ChargeAudit.Logs;
+using ChargeAudit.Measuring;
+using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
+
+namespace ChargeAudit.Tests.Measuring.Segmentation;
+
+/// <summary>
+/// Rows that are lost where a charge starts or ends: the true energy is that of 0.06 W waiting, 10 W for an hour, a fall by e in 500 s to
+/// 0.43 W, 0.43 W for twenty minutes, and waiting again, whatever the log shows of it.
+/// </summary>
+public sealed class GapBordersTests
+{
+    private const double PlateauW = 10;
+    private const double FullW = 0.43;
+    private const double WaitingW = 0.06;
+    private const int PlateauS = 3600;
+    private const double FallS = 500;
+    private const int FullS = 1200;
+
+    [Theory]
+    [InlineData(530, 700, 540)]
+    [InlineData(530, 700, 600)]
+    [InlineData(530, 700, 690)]
+    [InlineData(530, 560, 531)]
+    [InlineData(530, 560, 545)]
+    [InlineData(530, 1100, 600)]
+    [InlineData(530, 1100, 1050)]
+    public void A_charge_that_starts_in_a_gap_holds_all_or_nothing_of_it(int fromS, int toS, int startS)
+    {
+        var charge = Measured(fromS, toS, startS, out var log);
+        double trueWh = ((PlateauW * PlateauS) + (FallS * (PlateauW - FullW))) / 3600;
+
+        Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
+        Assert.Contains(log.Doubts, d => d.Text.Contains($"starts in the gap from {fromS} to {toS} s", StringComparison.Ordinal));
+    }
+
+    // The device is taken off in the middle of its charge, and the log misses that moment.
+    [Theory]
+    [InlineData(2000)]
+    [InlineData(2150)]
+    [InlineData(2290)]
+    public void A_charge_that_is_taken_off_in_a_gap_likewise(int takenOffS)
+    {
+        const int StartS = 600;
+        var rows = Rows(1990, 2300, t => t < StartS || t >= takenOffS ? WaitingW : PlateauW, 4000);
+        var log = TextLog.Measure(rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+        double trueWh = PlateauW * (takenOffS - StartS) / 3600;
+
+        Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
+        Assert.Contains(log.Doubts, d => d.Text.Contains("ends in the gap from 1990 to 2300 s", StringComparison.Ordinal));
+    }
+
+    // What is lost while nothing changes leaves the borders as they are.
+    [Fact]
+    public void A_gap_elsewhere_is_no_border()
+    {
+        var charge = Measured(2000, 2100, 600, out var log);
+
+        Assert.Equal(600, charge.Span.StartS, 1.0);
+        Assert.Null(charge.Span.OpenAtStart);
+        Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("in the gap", StringComparison.Ordinal));
+    }
+
+    private static ModeResult Measured(int gapFromS, int gapToS, int startS, out LogMeasurement log)
+    {
+        int fallS = (int)(FallS * Math.Log(PlateauW / FullW));
+        double Power(int t)
+        {
+            int into = t - startS - PlateauS;
+            return t < startS || into >= fallS + FullS ? WaitingW
+                : into < 0 ? PlateauW
+                : into < fallS ? PlateauW * Math.Exp(-into / FallS)
+                : FullW;
+        }
+
+        string rows = Rows(gapFromS, gapToS, Power, startS + PlateauS + fallS + FullS + 900);
+        log = TextLog.Measure(rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+        return Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+    }
+
+    private static string Rows(int gapFromS, int gapToS, Func<int, double> powerW, int endS) =>
+        TextLog.Of("time (s),power (W)", Enumerable.Range(0, endS).Where(t => t <= gapFromS || t >= gapToS), ("F3", powerW));
+}
