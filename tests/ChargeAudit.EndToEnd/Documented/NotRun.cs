@@ -18,6 +18,7 @@ internal static class NotRun
         (Everywhere, Starting("dotnet run --project tests/ChargeAudit.Documents"), nameof(GeneratedDocumentsTests)),
         (Everywhere, Starting("dotnet run --project tests/ChargeAudit.Benchmarks"), "takes minutes to hours"),
         (Everywhere, Starting("dotnet publish"), "compiles for minutes"),
+        (Everywhere, Starting("apt-get install"), "changes the machine"),
         (Everywhere, Starting("dotnet msbuild"), "builds beside the build that this test is part of"),
         (Everywhere, Starting("(CHARGEAUDIT_COVERAGE_SEEDS=1-40 )?dotnet test"), "is what runs this test"),
         (Everywhere, Starting("bash "), "a script of the repository, which builds"),
