@@ -44,8 +44,16 @@ internal static class MeasureCommand
             {
                 using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
                 var found = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation);
+                var result = binder.WithDoubt(parse, found.Result);
+                if (place is null)
+                {
+                    // Only the tables show power over time.
+                    measured.Add(result with { Envelope = new PowerEnvelope(0) });
+                    continue;
+                }
+
                 found.PutAway(shelf);
-                measured.Add(binder.WithDoubt(parse, found.Result));
+                measured.Add(result);
             }
 
             var written = place is null

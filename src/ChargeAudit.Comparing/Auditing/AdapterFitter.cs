@@ -25,15 +25,12 @@ internal static class AdapterFitter
     /// <param name="method">The method that needs one.</param>
     public static Adapter? For(IReadOnlyList<MethodResult> methods, MethodResult method)
     {
-        if (method.Points.ContainsKey(MeasuringPoint.Wall) || LoadOf(method.Runs) is not { } load)
-        {
-            return null;
-        }
-
-        var donors = methods.SelectMany(m => m.Runs)
+        var donors = method.Points.ContainsKey(MeasuringPoint.Wall) ? [] : methods.SelectMany(m => m.Runs)
             .Where(r => r.Excluded is null && r.Points.ContainsKey(MeasuringPoint.Wall) && r.Points.ContainsKey(MeasuringPoint.Usb))
             .ToList();
-        if (LoadOf(donors) is not { } seen)
+
+        // Without a donor there is nothing to fit, and no need to look at the logs again.
+        if (donors.Count == 0 || LoadOf(method.Runs) is not { } load || LoadOf(donors) is not { } seen)
         {
             return null;
         }

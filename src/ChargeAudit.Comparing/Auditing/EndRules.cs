@@ -38,8 +38,11 @@ internal sealed class EndRules
 
         // The share above the floor means the same state of the battery only if both are ended at the same power into it, so the runs are
         // taken in pairs.
-        var pairs = Enumerable.Range(0, Math.Max(below.Count, above.Count))
-            .Select(i => Alike(below[i % below.Count], above[i % above.Count], point)).ToList();
+        var charges = Enumerable.Range(0, Math.Max(below.Count, above.Count))
+            .Select(i => (Reference: Charge(below[i % below.Count], point), Method: Charge(above[i % above.Count], point))).ToList();
+        var pairs = new (ChargeEnds Reference, ChargeEnds Method)[charges.Count];
+        Parallel.For(0, pairs.Length, new ParallelOptions { CancellationToken = _cancellation },
+            i => pairs[i] = EndOfCharge.FindAlike(charges[i].Reference, charges[i].Method));
         return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, pairs))];
     }
 
@@ -62,16 +65,13 @@ internal sealed class EndRules
     private static List<RunResult> Runs(MethodResult method, MeasuringPoint point) =>
         [.. method.Runs.Where(r => r.Excluded is null && r.Points.ContainsKey(point))];
 
-    private (ChargeEnds Reference, ChargeEnds Method) Alike(RunResult reference, RunResult method, MeasuringPoint point) =>
-        EndOfCharge.FindAlike(Charge(reference, point), Charge(method, point));
-
     private (PowerEnvelope Envelope, ModeFinding Finding, ModeSpan Charge) Charge(RunResult run, MeasuringPoint point)
     {
         var log = _logs.OfRun(_runs[run.Id], point, _cancellation);
         return (log.Result.Envelope, log.Finding, run.Points[point].Charge);
     }
 
-    private static EndRuleRatio Ratio(EndRule rule, List<(ChargeEnds Reference, ChargeEnds Method)> pairs)
+    private static EndRuleRatio Ratio(EndRule rule, (ChargeEnds Reference, ChargeEnds Method)[] pairs)
     {
         var missing = pairs.SelectMany(p => new[] { p.Reference.By(rule), p.Method.By(rule) }).FirstOrDefault(e => e.EndS is null);
         return missing is null

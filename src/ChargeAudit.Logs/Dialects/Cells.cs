@@ -74,6 +74,11 @@ internal static class Cells
         return [.. fields];
     }
 
+    /// <summary>How many fields a line has.</summary>
+    public static int Count(string line, char separator) => separator != ' ' && !line.Contains('"', StringComparison.Ordinal)
+        ? line.AsSpan().Count(separator) + 1
+        : Split(line, separator).Length;
+
     /// <summary>Whether a field is a number in any style that the separator allows, with or without a unit.</summary>
     public static bool IsNumber(string field, char separator)
     {

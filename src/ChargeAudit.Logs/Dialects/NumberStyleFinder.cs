@@ -13,19 +13,19 @@ internal static class NumberStyleFinder
     public static (NumberStyle Style, string? Note) Find(Table table)
     {
         int decimalComma = 0;
-        int decimalPoint = 0;
+        int decimalPoint = table.Plain.WithPoint.Sum(p => p?.Decimals ?? 0);
         int threeAfterComma = 0;
-        int threeAfterPoint = 0;
+        int threeAfterPoint = table.Plain.WithPoint.Sum(p => p?.MayBeGrouped ?? 0);
         bool pointGroups = false;
         bool commaGroups = false;
         bool blankGroups = false;
         bool apostropheGroups = false;
         string example = "";
-        foreach (string field in table.Runs.SelectMany(r => r).SelectMany(r => r))
+        foreach (string field in table.OddFields())
         {
             if (PlainNumber.Is(field, out int places))
             {
-                bool thousands = places == 3 && IsUpToThreeDigits(field.AsSpan(0, field.Length - 4).TrimStart('-'));
+                bool thousands = PlainNumber.MayBeGrouped(field, places);
                 threeAfterPoint += thousands ? 1 : 0;
                 decimalPoint += places > 0 && !thousands ? 1 : 0;
                 continue;
@@ -100,9 +100,6 @@ internal static class NumberStyleFinder
 
         return (new NumberStyle((byte)'.', otherGroup), null);
     }
-
-    // What may stand before a thousands separator.
-    private static bool IsUpToThreeDigits(ReadOnlySpan<char> whole) => whole.Length <= 3 && whole[0] != '0';
 
     // Three digits after each sign, and up to three before the first.
     private static bool IsGrouped(ReadOnlySpan<char> number, char sign)

@@ -33,10 +33,37 @@ internal sealed record Table
     public required IReadOnlyList<string> Units { get; init; }
 
     /// <summary>Runs of rows that follow one another: first the head's, then one for each piece of the body.</summary>
-    public required IReadOnlyList<IReadOnlyList<string[]>> Runs { get; init; }
+    public required IReadOnlyList<SampleRows> Runs { get; init; }
+
+    /// <summary>The columns that hold plain numbers only.</summary>
+    public required PlainColumns Plain { get; init; }
+
+    /// <summary>Rows that have a field for each name of the header.</summary>
+    public IEnumerable<string[]> FullRows => Runs.SelectMany(r => r).Where(r => r.Length >= Header.Count);
 
     /// <summary>Fields of one column in all runs.</summary>
-    public IEnumerable<string> Column(int index) => Runs.SelectMany(r => r).Where(r => index < r.Length).Select(r => r[index]);
+    public IEnumerable<string> Column(int index) => !Plain.AreRowsEven
+        ? Runs.SelectMany(r => r).Where(r => index < r.Length).Select(r => r[index])
+        : index < FieldCount ? FieldsOf([index]) : [];
+
+    /// <summary>Fields of all columns that hold anything but plain numbers with a decimal point, row by row.</summary>
+    public IEnumerable<string> OddFields() => !Plain.AreRowsEven
+        ? Runs.SelectMany(r => r).SelectMany(r => r)
+        : FieldsOf([.. Enumerable.Range(0, FieldCount).Where(i => Plain.At(i, (byte)'.') is null)]);
+
+    private IEnumerable<string> FieldsOf(int[] columns)
+    {
+        foreach (SampleRows rows in columns.Length > 0 ? Runs : [])
+        {
+            for (int row = 0; row < rows.Count; row++)
+            {
+                foreach (int column in columns)
+                {
+                    yield return rows.Field(row, column).ToString();
+                }
+            }
+        }
+    }
 }
 
 /// <summary>Finds separator, header and first row of a table.</summary>
@@ -58,8 +85,15 @@ internal static class TableFinder
     /// <param name="skipLines">Lines at the beginning that metadata say are not part of the table.</param>
     public static Table Find(string path, TextSample sample, bool oneColumn, char? told, long skipLines = 0)
     {
-        List<(long Number, string Text)> lines = [.. sample.Head.Select((text, i) => ((long)i + 1, text))
-            .Where(l => l.text.Trim().Length > 0 && l.Item1 > skipLines)];
+        var lines = new List<(long Number, string Text)>(sample.Head.Count);
+        for (int i = 0; i < sample.Head.Count; i++)
+        {
+            if (i + 1 > skipLines && !sample.Head[i].AsSpan().IsWhiteSpace())
+            {
+                lines.Add((i + 1, sample.Head[i]));
+            }
+        }
+
         if (lines.Count == 0)
         {
             throw LogErrors.Empty(path);
@@ -72,11 +106,16 @@ internal static class TableFinder
             lines.RemoveAt(0);
         }
 
-        (long Number, string Text)? widest = lines.Select(l => ((long, string)?)l).MaxBy(l => l!.Value.Item2.Length);
-        int fields = widest is null ? 0 : Separators.Take(4).Max(s => widest.Value.Text.AsSpan().Count(s)) + 1;
+        var widest = (Number: 0L, Text: "");
+        foreach (var line in lines)
+        {
+            widest = line.Text.Length > widest.Text.Length ? line : widest;
+        }
+
+        int fields = Separators.Take(4).Max(s => widest.Text.AsSpan().Count(s)) + 1;
         if (fields > LogLimits.MostColumns)
         {
-            throw LogErrors.TooManyColumns(path, widest!.Value.Number, fields, LogLimits.MostColumns);
+            throw LogErrors.TooManyColumns(path, widest.Number, fields, LogLimits.MostColumns);
         }
 
         char separator = hinted != '\0' && Separators.Contains(hinted) ? hinted : Choose(lines, oneColumn);
@@ -145,7 +184,11 @@ internal static class TableFinder
 
     private static double Score(List<string> lines, char separator)
     {
-        List<string[]> rows = [.. lines.Where(l => !IsComment(l, separator)).Select(l => Cells.Split(l, separator))];
+        // Where no line can be taken apart, no row has two fields.
+        string[] plain = [.. lines.Where(l => !IsComment(l, separator))];
+        List<string[]> rows = Array.Exists(plain, l => l.AsSpan().Contains(separator) || (separator == ' ' && l.AsSpan().Contains('\t')))
+            ? [.. plain.Select(l => Cells.Split(l, separator))]
+            : [];
         if (rows.Count == 0)
         {
             return 0;
@@ -177,31 +220,40 @@ internal static class TableFinder
     private static Table Locate(string path, List<(long Number, string Text)> lines, IReadOnlyList<IReadOnlyList<string>> pieces,
         char separator)
     {
-        List<(long Number, string Text)> plain = [.. lines.Where(l => !IsComment(l.Text, separator))];
-        List<string[]> rows = [.. plain.Select(l => Cells.Split(l.Text, separator))];
-        int usual = UsualCount([.. rows.TakeLast(LinesForSeparator)], separator);
-        HashSet<int> lengths = [usual, .. rows.GroupBy(r => r.Length).Where(g => g.Key > 1 && g.Count() >= 0.1 * rows.Count)
-            .Select(g => g.Key)];
-        int[] readable = [.. rows.Select((r, i) => !lengths.Contains(r.Length) ? 0 : i < LinesForHeader
-            ? r.Count(c => Cells.IsReadable(c, separator))
-            : usual)];
+        List<(long Number, string Text)> plain = lines.FindAll(l => !IsComment(l.Text, separator));
+        var counts = new int[plain.Count];
+        var rowsOf = new Dictionary<int, int>();
+        for (int i = 0; i < counts.Length; i++)
+        {
+            counts[i] = Cells.Count(plain[i].Text, separator);
+            rowsOf[counts[i]] = rowsOf.GetValueOrDefault(counts[i]) + 1;
+        }
+
+        int usual = UsualCount([.. plain.TakeLast(LinesForSeparator).Select(l => Cells.Split(l.Text, separator))], separator);
+        HashSet<int> lengths = [usual, .. rowsOf.Where(n => n.Key > 1 && n.Value >= 0.1 * counts.Length).Select(n => n.Key)];
+        var readable = new int[counts.Length];
+        for (int i = 0; i < counts.Length; i++)
+        {
+            readable[i] = !lengths.Contains(counts[i]) ? 0 : i < LinesForHeader
+                ? Cells.Split(plain[i].Text, separator).Count(c => Cells.IsReadable(c, separator))
+                : usual;
+        }
+
         int typical = readable.Take(LinesForHeader).Where(n => n > 0).OrderBy(n => n)
             .Skip(readable.Take(LinesForHeader).Count(n => n > 0) / 2).FirstOrDefault();
         bool IsRow(int i) => readable[i] > 0 && readable[i] >= 0.6 * typical;
-        int first = Enumerable.Range(0, rows.Count).Where(IsRow)
-            .FirstOrDefault(i => Enumerable.Range(i, Math.Min(5, rows.Count - i)).Count(IsRow) >= 0.7 * Math.Min(5, rows.Count - i), -1);
+        int first = Enumerable.Range(0, counts.Length).Where(IsRow).FirstOrDefault(
+            i => Enumerable.Range(i, Math.Min(5, counts.Length - i)).Count(IsRow) >= 0.7 * Math.Min(5, counts.Length - i), -1);
         if (first < 0)
         {
             throw usual > 0 || IsHeader(lines) ? LogErrors.NoRows(path) : NoTable(path, lines);
         }
 
         var (headerLine, header, units) = FindHeader(lines, plain[first].Number, usual, separator);
-        IReadOnlyList<string[]> headRows = [.. Enumerable.Range(first, rows.Count - first).Where(IsRow).Select(i => rows[i])];
-        IReadOnlyList<string[]>[] runs =
+        SampleRows[] runs =
         [
-            headRows,
-            .. pieces.Select(p =>
-                (IReadOnlyList<string[]>)[.. p.Select(l => Cells.Split(l, separator)).Where(r => lengths.Contains(r.Length))]),
+            new(Rows(), separator),
+            .. pieces.Select(p => new SampleRows([.. p.Where(l => lengths.Contains(Cells.Count(l, separator)))], separator)),
         ];
         return new Table
         {
@@ -214,7 +266,22 @@ internal static class TableFinder
             Units = units,
             HasUnitRow = units.Count > 0,
             Runs = runs,
+            Plain = new PlainColumns(runs, usual, separator),
         };
+
+        List<string> Rows()
+        {
+            var rows = new List<string>(counts.Length);
+            for (int i = first; i < counts.Length; i++)
+            {
+                if (IsRow(i))
+                {
+                    rows.Add(plain[i].Text);
+                }
+            }
+
+            return rows;
+        }
     }
 
     private static (long? Line, IReadOnlyList<string> Header,

@@ -1,3 +1,4 @@
+using System.Buffers;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Streams;
 
@@ -9,6 +10,9 @@ namespace ChargeAudit.Logs.Dialects;
 /// <param name="Pieces">Lines from the body, in order; the last piece ends with the file's end where that could be reached.</param>
 internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Pieces)
 {
+    private static readonly SearchValues<char> OddSigns = SearchValues.Create([.. Enumerable.Range(0, 256).Select(i => (char)i)
+        .Where(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A'))]);
+
     private const int HeadBytes = 1 << 16;
     private const int PieceBytes = 1 << 13;
     private const int PieceCount = 10;
@@ -135,6 +139,11 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
     // Text has no control characters but those that move along or to a new line; a damaged log may hold some.
     private static bool IsBinary(string text)
     {
+        if (text.Length > 0 && !text.AsSpan().ContainsAny(OddSigns))
+        {
+            return false;
+        }
+
         if (text.AsSpan().Trim('\0').IsEmpty)
         {
             return text.Length > 0;
@@ -145,7 +154,7 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         {
             // A run of zeros, as a power cut leaves it, counts once.
             char c = text[i];
-            controls += char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A')
+            controls += OddSigns.Contains(c)
                 && !(c == '\0' && i > 0 && text[i - 1] == '\0') ? 1 : 0;
         }
 

@@ -1,3 +1,6 @@
+using System.Runtime.InteropServices;
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Logs.FirstLook;
 
 /// <summary>Finds the step of the lattice on which a meter's readings lie.</summary>
@@ -31,8 +34,8 @@ internal static class Lattice
     /// <param name="readings">Readings in any order; what is not finite is passed over.</param>
     public static double[] Different(double[] readings)
     {
-        double[] sorted = [.. readings.Where(double.IsFinite)];
-        Array.Sort(sorted);
+        double[] sorted = Array.FindAll(readings, double.IsFinite);
+        RisingOrder.Sort(sorted);
         int count = 0;
         for (int i = 0; i < sorted.Length; i++)
         {
@@ -83,7 +86,8 @@ internal static class Lattice
 
         // Hundreds of rows that go from one value to that two printed places further and never to the one between.
         bool skipsEveryOther = step < 2.5 * printed && rows >= ManyRows;
-        return (skipsEveryOther || steps.Count >= StepsNeeded(step, printed)) && IsMultiple(steps, step) >= Share * steps.Count
+        return (skipsEveryOther || steps.Count >= StepsNeeded(step, printed))
+            && IsMultiple(CollectionsMarshal.AsSpan(steps), step) >= Share * steps.Count
             ? step
             : null;
     }
@@ -109,6 +113,14 @@ internal static class Lattice
         return Math.Max(FewestSteps, 1 + Math.Ceiling(Math.Log(ByChance) / Math.Log(byChance)));
     }
 
-    private static int IsMultiple(IReadOnlyList<double> differences, double step) =>
-        differences.Count(d => Math.Abs((d / step) - Math.Round(d / step)) < Near);
+    private static int IsMultiple(ReadOnlySpan<double> differences, double step)
+    {
+        int multiples = 0;
+        foreach (double d in differences)
+        {
+            multiples += Math.Abs((d / step) - Math.Round(d / step)) < Near ? 1 : 0;
+        }
+
+        return multiples;
+    }
 }

@@ -20,7 +20,9 @@ internal static class PrintedStep
         {
             double least = double.PositiveInfinity;
             int finest = -2;
-            foreach (string text in table.Column(field.Index))
+            foreach (string text in table.Plain.At(field.Index, plan.Numbers.Decimal) is { } plain
+                ? [plain.Finest]
+                : table.Column(field.Index))
             {
                 // Among plain numbers only those with more places than all before can have a finer step.
                 if (plan.Numbers.Decimal == '.' && PlainNumber.Is(text, out int places))

@@ -1,8 +1,10 @@
+using System.Runtime.InteropServices;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Logs.FirstLook;
 
@@ -19,6 +21,11 @@ internal static class SamplingFinder
     /// <summary>Reads the sample's rows with the plan.</summary>
     public static IReadOnlyList<Run> Read(Table table, TextPlan plan)
     {
+        if (plan.Fields.Count > 0 && plan.Fields.All(f => table.Plain.At(f.Index, plan.Numbers.Decimal) is not null))
+        {
+            return ReadPlain(table, plan);
+        }
+
         List<Run> runs = [];
         Span<byte> room = stackalloc byte[FieldBytes.Room];
         Span<byte> clockRoom = stackalloc byte[FieldBytes.Room];
@@ -57,11 +64,62 @@ internal static class SamplingFinder
                 count++;
             }
 
-            runs.Add(new Run(times[..count], plan.Fields.Select((f, i) => (f.Quantity, Values: values[i][..count]))
-                .ToDictionary(v => v.Quantity, v => v.Values)));
+            runs.Add(RunOf(plan, times, values, count));
         }
 
         return runs;
+    }
+
+    // The numbers have been read; it remains to say what they are, and when.
+    private static List<Run> ReadPlain(Table table, TextPlan plan)
+    {
+        List<Run> runs = [];
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
+        Span<byte> clockRoom = stackalloc byte[FieldBytes.Room];
+        PlainColumn[] columns = [.. plan.Fields.Select(f => table.Plain.At(f.Index, plan.Numbers.Decimal)!)];
+        PlainColumn? stamps = table.Plain.At(plan.Time.Index, plan.Numbers.Decimal);
+        for (int run = 0; run < table.Runs.Count; run++)
+        {
+            SampleRows rows = table.Runs[run];
+            var time = new TimeReader(plan.Time, plan.Numbers);
+            bool asNumbers = stamps is not null && time.TakesNumbers;
+            int count = 0;
+            var times = new double[rows.Count];
+            double[][] values = [.. plan.Fields.Select(_ => new double[rows.Count])];
+            for (int row = 0; row < rows.Count; row++)
+            {
+                bool read = asNumbers ? time.TryPlace(stamps!.Values[run][row], out double rawS) : time.TryRead(
+                    plan.Time.Index < 0 ? [] : FieldBytes.Of(rows.Field(row, plan.Time.Index), room),
+                    plan.Time.ClockIndex < 0 ? [] : FieldBytes.Of(rows.Field(row, plan.Time.ClockIndex), clockRoom), out rawS);
+                if (read)
+                {
+                    times[count] = rawS;
+                    for (int i = 0; i < columns.Length; i++)
+                    {
+                        values[i][count] = plan.Fields[i].Coherent(columns[i].Values[run][row]);
+                    }
+
+                    count++;
+                }
+            }
+
+            runs.Add(RunOf(plan, times, values, count));
+        }
+
+        return runs;
+    }
+
+    private static Run RunOf(TextPlan plan, double[] times, double[][] values, int count)
+    {
+        var byQuantity = new Dictionary<LogQuantity, double[]>(values.Length);
+        for (int i = 0; i < values.Length; i++)
+        {
+            byQuantity.Add(plan.Fields[i].Quantity, Cut(values[i]));
+        }
+
+        return new Run(Cut(times), byQuantity);
+
+        double[] Cut(double[] all) => count == all.Length ? all : all[..count];
     }
 
     /// <summary>Judges the sample.</summary>
@@ -117,7 +175,7 @@ internal static class SamplingFinder
 
         if (!inOrder)
         {
-            steps.Sort();
+            RisingOrder.Sort(CollectionsMarshal.AsSpan(steps));
         }
 
         return [.. steps];

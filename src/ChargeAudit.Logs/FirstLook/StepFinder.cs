@@ -13,7 +13,8 @@ internal static class StepFinder
         var found = new Dictionary<LogQuantity, StepEvidence>();
         foreach (LogQuantity quantity in runs.SelectMany(r => r.Values.Keys).Distinct())
         {
-            double[] values = [.. runs.SelectMany(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : [])];
+            double[][] parts = [.. runs.Select(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : [])];
+            double[] values = Together(parts);
             double place = printed.GetValueOrDefault(quantity, 0);
             double[] different = Lattice.Different(values);
             double? lattice = Lattice.Step(values.Count(double.IsFinite), different, place);
@@ -26,6 +27,19 @@ internal static class StepFinder
         }
 
         return found;
+    }
+
+    private static double[] Together(double[][] parts)
+    {
+        var values = new double[parts.Sum(p => p.Length)];
+        int at = 0;
+        foreach (double[] part in parts)
+        {
+            part.CopyTo(values, at);
+            at += part.Length;
+        }
+
+        return values;
     }
 
     /// <summary>

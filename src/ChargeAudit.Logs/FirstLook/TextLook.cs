@@ -59,7 +59,7 @@ internal static class TextLook
         }
 
         TimeFinder.Result time = TimeFinder.Find(source.Path, table, numbers, options, found);
-        IReadOnlyList<FieldPlan> fields = Fields(found, table, source, options.Sign);
+        IReadOnlyList<FieldPlan> fields = Fields(found, table, numbers, source, options.Sign);
         RequireUsable(source.Path, fields, table, found);
         var plan = new TextPlan
         {
@@ -77,7 +77,7 @@ internal static class TextLook
         // Columns understood anew may be further back in a row.
         TextPlan Again(TextPlan before)
         {
-            FieldPlan[] anew = Fields(found, table, source, options.Sign);
+            FieldPlan[] anew = Fields(found, table, numbers, source, options.Sign);
             return before with { Fields = anew, FewestFields = FewestFields(table, anew, before.Time) };
         }
 
@@ -179,10 +179,10 @@ internal static class TextLook
         Units = metadata.Units.Any(u => u.Length > 0) ? metadata.Units : table.Units,
     };
 
-    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, LogSource source, FlowSign sign)
+    private static FieldPlan[] Fields(ColumnFinder.Found found, Table table, NumberStyle numbers, LogSource source, FlowSign sign)
     {
         FieldPlan[] fields = [.. found.Columns.Where(c => IsReading(c.Quantity))
-            .Select(c => Field(c, table, source.Table?.BlanksAreNormal == true))];
+            .Select(c => Field(c, table, numbers, source.Table?.BlanksAreNormal == true))];
         return sign == FlowSign.Turned ? Turned(fields) : fields;
     }
 
@@ -197,12 +197,12 @@ internal static class TextLook
             : f);
     }
 
-    private static FieldPlan Field(LogColumn column, Table table, bool blanksAreNormal)
+    private static FieldPlan Field(LogColumn column, Table table, NumberStyle numbers, bool blanksAreNormal)
     {
         int rows = 0;
         int blanks = 0;
         Span<byte> room = stackalloc byte[FieldBytes.Room];
-        foreach (string field in table.Column(column.Index))
+        foreach (string field in table.Plain.At(column.Index, numbers.Decimal) is null ? table.Column(column.Index) : [])
         {
             rows++;
             blanks += !PlainNumber.Is(field, out _) && (field.Length == 0 || NumberField.IsMissingMark(FieldBytes.Of(field, room)))

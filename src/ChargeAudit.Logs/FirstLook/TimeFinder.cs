@@ -1,9 +1,11 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Text;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
@@ -241,18 +243,8 @@ internal sealed class TimeFinder
             }
         }
 
-        var numbersSeen = new List<double>(_table.Runs[0].Count);
-        Span<byte> room = stackalloc byte[FieldBytes.Room];
-        foreach (string[] row in _table.Runs[0])
-        {
-            if (index < row.Length && NumberField.TryRead(FieldBytes.Of(row[index], room), _numbers, out double n) && double.IsFinite(n))
-            {
-                numbersSeen.Add(n);
-            }
-        }
-
-        double[] steps = [.. numbersSeen.Zip(numbersSeen.Skip(1), (a, b) => b - a).Where(s => s > 0).Order()];
-        double step = steps.Length > 0 ? steps[steps.Length / 2] : 1;
+        List<double> numbersSeen = HeadNumbers(index);
+        double step = MiddleStep(numbersSeen);
         if (!unitNamed && first is > 20_000 and < 80_000 && step < 0.1 && numbersSeen.Exists(n => n != Math.Floor(n)))
         {
             DateTimeOffset start =
@@ -286,6 +278,40 @@ internal sealed class TimeFinder
         string unitWord = _found.Columns[index].Unit is { Length: > 0 } symbol ? symbol : "s";
         return new(new TimePlan { Form = TimeForm.ElapsedNumber, Index = index, Factor = factor }, $"elapsed time in {unitWord}", null,
             false);
+    }
+
+    private List<double> HeadNumbers(int index)
+    {
+        if (_table.Plain.At(index, _numbers.Decimal) is { } plain)
+        {
+            return [.. plain.Values[0]];
+        }
+
+        var seen = new List<double>(_table.Runs[0].Count);
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
+        foreach (string[] row in _table.Runs[0])
+        {
+            if (index < row.Length && NumberField.TryRead(FieldBytes.Of(row[index], room), _numbers, out double n) && double.IsFinite(n))
+            {
+                seen.Add(n);
+            }
+        }
+
+        return seen;
+    }
+
+    private static double MiddleStep(List<double> numbers)
+    {
+        var steps = new List<double>(numbers.Count);
+        for (int i = 1; i < numbers.Count; i++)
+        {
+            if (numbers[i] - numbers[i - 1] > 0)
+            {
+                steps.Add(numbers[i] - numbers[i - 1]);
+            }
+        }
+
+        return steps.Count > 0 ? HighMedian.Of(CollectionsMarshal.AsSpan(steps)) : 1;
     }
 
     // Minutes or hours look like short times of many digits; a log of whole seconds, or of rounded ones, does not.

@@ -34,23 +34,24 @@ internal static class DeviceRowsFinder
             return null;
         }
 
-        List<string[]> rows = [.. table.Runs.SelectMany(r => r).Where(r => r.Length >= table.Header.Count).Take(MostRows)];
-        if (rows.Count < FewestRows)
+        List<string[]> first = [.. table.FullRows.Take(FewestRows)];
+        if (first.Count < FewestRows)
         {
             return null;
         }
 
         HeaderText[] headers = [.. table.Header.Select(h => HeaderText.Parse(h))];
         int[] times = [.. Enumerable.Range(0, headers.Length)
-            .Where(i => IsTime(headers[i]) && !IsText(rows, i))];
+            .Where(i => IsTime(headers[i]) && !IsText(first, i))];
         int[] electrical = [.. Enumerable.Range(0, headers.Length).Where(i => headers[i].Quantity >= LogQuantity.Voltage)];
+        var all = new Lazy<List<string[]>>(() => [.. table.FullRows.Take(MostRows)]);
         foreach (int column in Enumerable.Range(0, electrical.Length > 0 && times.Length > 0 ? headers.Length : 0))
         {
-            if ((headers[column].Quantity == LogQuantity.Ignored || (IsTime(headers[column]) && IsText(rows, column)))
+            if ((headers[column].Quantity == LogQuantity.Ignored || (IsTime(headers[column]) && IsText(first, column)))
                 && headers[column].Unit is null
-                && DevicesIn(rows, column, times) is { Count: > 1 } devices
+                && DevicesIn(all.Value, column, times) is { Count: > 1 } devices
                 && (HeaderWords.IsOnly(table.Header[column], "series")
-                    || (AreNames(devices) && electrical.Any(e => JumpsWith(rows, column, e, times)))))
+                    || (AreNames(devices) && electrical.Any(e => JumpsWith(all.Value, column, e, times)))))
             {
                 string taken = Choose(path, table.Header[column], devices, wanted);
                 return new DeviceRows

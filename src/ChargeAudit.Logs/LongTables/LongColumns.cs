@@ -15,11 +15,15 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     // A text column that says something else in most rows names no series.
     private const double MostDifferent = 0.5;
     private const int FewestRows = 4;
+    private const int FirstRows = 200;
 
     /// <summary>Finds the columns.</summary>
+    /// <param name="table">The table as it stands.</param>
+    /// <param name="all">Its rows; most tables need not be looked at beyond the first of them.</param>
     /// <returns>Null where the table is not a long one.</returns>
-    public static LongColumns? Of(Table table, List<string[]> rows)
+    public static LongColumns? Of(Table table, Lazy<List<string[]>> all)
     {
+        List<string[]> rows = [.. table.FullRows.Take(FirstRows)];
         if (rows.Count < FewestRows)
         {
             return null;
@@ -37,6 +41,7 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
             return null;
         }
 
+        rows = all.Value;
         int unit = Indices(headers, i => i != value && numeric[i] < 0.1 && !time[i] && AreUnits(rows, i)
             && !HeaderWords.IsOnly(table.Header[i], "series")).FirstOrDefault(-1);
         bool named = headers[value].Quantity != LogQuantity.Ignored;
@@ -56,7 +61,7 @@ internal sealed record LongColumns(IReadOnlyList<int> Times, IReadOnlyList<int> 
     private static double Share(List<string[]> rows, int index, Func<string, bool> of)
     {
         int filled = 0, fitting = 0;
-        foreach (string[] row in rows.Take(200))
+        foreach (string[] row in rows.Take(FirstRows))
         {
             filled += row[index].Length > 0 ? 1 : 0;
             fitting += row[index].Length > 0 && of(row[index]) ? 1 : 0;

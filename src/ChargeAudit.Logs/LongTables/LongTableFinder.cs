@@ -27,12 +27,14 @@ internal static class LongTableFinder
             return null;
         }
 
-        List<string[]> rows = [.. table.Runs.SelectMany(r => r).Where(r => r.Length >= table.Header.Count).Take(MostRows)];
-        var columns = LongColumns.Of(table, rows);
+        var all = new Lazy<List<string[]>>(() => [.. table.FullRows.Take(MostRows)]);
+        var columns = LongColumns.Of(table, all);
         if (columns is null)
         {
             return null;
         }
+
+        List<string[]> rows = all.Value;
 
         var series = SeriesOf(rows, columns, table.Header[columns.Value]);
         bool quantityHeader = HeaderText.Parse(table.Header[columns.Value]).Quantity != LogQuantity.Ignored;

@@ -9,6 +9,15 @@ internal static class FieldBytes
     public const int Room = 64;
 
     /// <summary>The field's bytes in UTF-8, in the room where they fit.</summary>
-    public static ReadOnlySpan<byte> Of(string field, Span<byte> room) =>
-        Encoding.UTF8.TryGetBytes(field, room, out int written) ? room[..written] : Encoding.UTF8.GetBytes(field);
+    public static ReadOnlySpan<byte> Of(ReadOnlySpan<char> field, Span<byte> room)
+    {
+        if (Encoding.UTF8.TryGetBytes(field, room, out int written))
+        {
+            return room[..written];
+        }
+
+        var bytes = new byte[Encoding.UTF8.GetByteCount(field)];
+        Encoding.UTF8.GetBytes(field, bytes);
+        return bytes;
+    }
 }

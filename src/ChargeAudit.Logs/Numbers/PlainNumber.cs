@@ -10,20 +10,50 @@ internal static class PlainNumber
     /// <summary>Whether a field has that form.</summary>
     /// <param name="field">The field.</param>
     /// <param name="places">Digits after the point; −1 where there is none.</param>
-    public static bool Is(string field, out int places)
+    public static bool Is(ReadOnlySpan<char> field, out int places) => IsPlain(field, '.', out places, out _);
+
+    /// <summary>The number that a field of that form is, with the bits that <see cref="NumberField"/> gives for it.</summary>
+    /// <param name="field">The field.</param>
+    /// <param name="mark">What stands before the decimals: a point, or a comma in its place.</param>
+    /// <param name="places">Digits after the mark; −1 where there is none.</param>
+    /// <param name="value">The number.</param>
+    public static bool TryRead(ReadOnlySpan<char> field, char mark, out int places, out double value)
+    {
+        value = double.NaN;
+        if (!IsPlain(field, mark, out places, out ulong digits) || !NumberField.TryMake(digits, Math.Max(0, places), out double magnitude))
+        {
+            return false;
+        }
+
+        value = field[0] == '-' ? -magnitude : magnitude;
+        return true;
+    }
+
+    /// <summary>Whether the point of a field of that form might group thousands: 8.700 is 8.7 or 8 700.</summary>
+    /// <param name="field">The field.</param>
+    /// <param name="places">Its digits after the point.</param>
+    public static bool MayBeGrouped(ReadOnlySpan<char> field, int places)
+    {
+        ReadOnlySpan<char> whole = places == 3 ? field[(field[0] == '-' ? 1 : 0)..^4] : [];
+        return whole.Length is > 0 and <= 3 && whole[0] != '0';
+    }
+
+    private static bool IsPlain(ReadOnlySpan<char> field, char mark, out int places, out ulong mantissa)
     {
         places = -1;
+        mantissa = 0;
         int from = field.Length > 0 && field[0] == '-' ? 1 : 0;
         int digits = 0;
         for (int i = from; i < field.Length; i++)
         {
-            char c = field[i];
-            if (char.IsAsciiDigit(c))
+            uint digit = unchecked((uint)field[i] - '0');
+            if (digit <= 9)
             {
+                mantissa = unchecked((mantissa * 10) + digit);
                 digits++;
                 places += places >= 0 ? 1 : 0;
             }
-            else if (c == '.' && places < 0 && digits > 0)
+            else if (field[i] == mark && places < 0 && digits > 0)
             {
                 places = 0;
             }

@@ -42,8 +42,7 @@ internal sealed class TimeReader
             case TimeForm.ElapsedNumber or TimeForm.Epoch:
                 if (NumberField.TryRead(field, _numbers, out double number))
                 {
-                    rawS = (number - _plan.BaseNumber) * _plan.Factor;
-                    return CanBeMeant(rawS);
+                    return TryPlace(number, out rawS);
                 }
 
                 bool withUnit = NumberField.TryReadWithUnit(field, _numbers, out number, out Unit unit) && unit.Kind == UnitKind.Time;
@@ -72,14 +71,25 @@ internal sealed class TimeReader
                 return onePart && CanBeMeant(rawS);
             case TimeForm.SerialDays:
                 bool serial = NumberField.TryRead(field, _numbers, out double days);
-                rawS = (days - _plan.BaseNumber) * DayS;
-                return serial && CanBeMeant(rawS);
+                return TryPlace(days, out rawS) && serial;
             case TimeForm.FixedInterval:
                 rawS = _fixedRow++ * _plan.FixedIntervalS;
                 return true;
             default:
                 throw new System.Diagnostics.UnreachableException();
         }
+    }
+
+    /// <summary>Whether times are plain numbers, so that one that is read already can be placed.</summary>
+    public bool TakesNumbers => _plan.Form is TimeForm.ElapsedNumber or TimeForm.Epoch or TimeForm.SerialDays;
+
+    /// <summary>The time that a number stands for.</summary>
+    /// <param name="number">The number.</param>
+    /// <param name="rawS">Seconds from the plan's zero. [s]</param>
+    public bool TryPlace(double number, out double rawS)
+    {
+        rawS = (number - _plan.BaseNumber) * (_plan.Form == TimeForm.SerialDays ? DayS : _plan.Factor);
+        return CanBeMeant(rawS);
     }
 
     // A stamp in another unit than its neighbours', or torn digits: no log goes on for centuries.

@@ -38,8 +38,8 @@ internal sealed class Digits
     {
         _cells = cells;
         int n = rules.Source is PowerSource.PowerColumn or PowerSource.DirectCurrentProduct ? cells.Length : 0;
-        (_placesTo, _valuesTo) = Along(Enumerable.Range(0, n));
-        (_placesFrom, _valuesFrom) = Along(Enumerable.Range(0, n).Reverse());
+        (_placesTo, _valuesTo) = Along(n, backwards: false);
+        (_placesFrom, _valuesFrom) = Along(n, backwards: true);
     }
 
     /// <summary>Whether all readings after a place have as many digits fewer, or some as many more, than those before.</summary>
@@ -229,27 +229,32 @@ internal sealed class Digits
     }
 
     // Decimal places that hold all readings so far, and how many different ones there are, up to as many as matter.
-    private (int[] Places, int[] Values) Along(IEnumerable<int> order)
+    private (int[] Places, int[] Values) Along(int count, bool backwards)
     {
-        var places = new List<int>();
-        var counts = new List<int>();
+        var places = new int[count];
+        var counts = new int[count];
         var values = new HashSet<double>();
         int most = LeastPlaces;
-        foreach (int i in order)
+        for (int at = 0; at < count; at++)
         {
-            most = _cells[i].IsFlat
-                ? Places(_cells[i].MaxW, most)
-                : Math.Max(Places(_cells[i].MinW, most), Places(_cells[i].MaxW, most));
-            if (values.Count < LeastValues)
+            ref readonly var cell = ref _cells[backwards ? count - 1 - at : at];
+
+            // Nothing has more places than are looked at.
+            if (most < MostPlaces)
             {
-                values.Add(_cells[i].MaxW);
+                most = cell.IsFlat ? Places(cell.MaxW, most) : Math.Max(Places(cell.MinW, most), Places(cell.MaxW, most));
             }
 
-            places.Add(most);
-            counts.Add(values.Count);
+            if (values.Count < LeastValues)
+            {
+                values.Add(cell.MaxW);
+            }
+
+            places[at] = most;
+            counts[at] = values.Count;
         }
 
-        return ([.. places], [.. counts]);
+        return (places, counts);
     }
 
     private static int Places(double value, int from)

@@ -62,7 +62,12 @@ public static class EndOfCharge
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(share, 0);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(share, 1);
-        var track = SmoothTrack.Of(envelope, charge);
+        return Find(envelope, finding, charge, SmoothTrack.Of(envelope, charge), share, thresholdAboveFloorW);
+    }
+
+    private static ChargeEnds Find(PowerEnvelope envelope, ModeFinding finding, ModeSpan charge, SmoothTrack track, double share,
+        double? thresholdAboveFloorW)
+    {
         double floor = finding.Thresholds.MaintenanceW ?? finding.Thresholds.NoLoadW ?? 0;
         double plateau = track.GreatestW;
         double above = floor + (thresholdAboveFloorW ?? (share * (plateau - floor)));
@@ -93,14 +98,16 @@ public static class EndOfCharge
     {
         var a = Find(reference.Envelope, reference.Finding, reference.Charge, share);
         var b = Find(other.Envelope, other.Finding, other.Charge, share);
+        var track = SmoothTrack.Of(reference.Envelope, reference.Charge);
+        var otherTrack = SmoothTrack.Of(other.Envelope, other.Charge);
         double perWatt = AboveFloorJ(other.Envelope, b) / AboveFloorJ(reference.Envelope, a);
         double threshold = share * Math.Min(a.PlateauW - a.FloorW, (b.PlateauW - b.FloorW) / perWatt);
 
         // The ends move the energies, and they the proportion; it settles at once, as the last tenth of the power holds little energy.
         for (int i = 0; i < 3; i++)
         {
-            a = Find(reference.Envelope, reference.Finding, reference.Charge, share, threshold);
-            b = Find(other.Envelope, other.Finding, other.Charge, share, threshold * perWatt);
+            a = Find(reference.Envelope, reference.Finding, reference.Charge, track, share, threshold);
+            b = Find(other.Envelope, other.Finding, other.Charge, otherTrack, share, threshold * perWatt);
             perWatt = AboveFloorJ(other.Envelope, b) / AboveFloorJ(reference.Envelope, a);
         }
 

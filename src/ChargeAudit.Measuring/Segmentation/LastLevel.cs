@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
@@ -92,7 +94,7 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         for (int p = 0; p < bases.Length; p++)
         {
             double[] cells = fine.PowerW[(first + (p * each))..(first + ((p + 1) * each))];
-            Array.Sort(cells);
+            RisingOrder.Sort(cells);
             bases[p] = cells[(int)(BaseShare * each)];
         }
 

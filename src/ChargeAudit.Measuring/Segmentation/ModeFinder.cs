@@ -40,7 +40,8 @@ public static class ModeFinder
 
         // Held values do not scatter at all, but what goes to and fro by less than the threshold went unwritten.
         double unwritten = ScatterByThreshold * options.UnwrittenW;
-        double noise = Math.Max(Math.Max(PowerLevels.Noise(fine.PowerW), unwritten), step / Math.Sqrt(12));
+        double scatter = PowerLevels.Noise(fine.PowerW);
+        double noise = Math.Max(Math.Max(scatter, unwritten), step / Math.Sqrt(12));
         double interval = Math.Max(fine.WidthS / fine.ReadingsPerCell, options.LookS);
         double leastChargeS = Math.Max(options.LeastChargeS, 4 * interval);
         double plateau = PowerLevels.Sustained(fine, leastChargeS);
@@ -69,13 +70,13 @@ public static class ModeFinder
             Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
         modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
-        modes = new RestOfFall(fine, step, PowerLevels.Noise(fine.PowerW), interval, options.NoLoadPowerW, options.UnwrittenW)
+        modes = new RestOfFall(fine, step, scatter, interval, options.NoLoadPowerW, options.UnwrittenW)
             .Applied(modes);
 
         // Held values show no base: what rises for a moment is held until it is written again.
         if (options.UnwrittenW == 0)
         {
-            modes = new LastLevel(fine, refiner, interval, Math.Max(step, 2 * PowerLevels.Noise(fine.PowerW)), options.TopUpShare)
+            modes = new LastLevel(fine, refiner, interval, Math.Max(step, 2 * scatter), options.TopUpShare)
                 .Applied(modes);
         }
 

@@ -1,4 +1,6 @@
+using System.Runtime.InteropServices;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -34,13 +36,13 @@ internal sealed record PowerLevels(double NoiseW, double StepW, double PlateauW,
                 differences[i] = Math.Abs(powerW[from + i + 1] - powerW[from + i]);
             }
 
-            Array.Sort(differences);
+            RisingOrder.Sort(differences);
 
             // The median of |difference| is 0.6745·√2 of the standard deviation for Gaussian noise; robust against single steps and pulses.
             blocks.Add(differences[differences.Length / 2] / (0.6745 * Math.Sqrt(2)));
         }
 
-        blocks.Sort();
+        RisingOrder.Sort(CollectionsMarshal.AsSpan(blocks));
         return blocks.Count == 0 ? 0 : blocks[blocks.Count / 4];
     }
 

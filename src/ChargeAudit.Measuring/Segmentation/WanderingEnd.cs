@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
@@ -156,7 +158,7 @@ internal static class WanderingEnd
         for (int i = first; i + each <= end; i += each)
         {
             var sorted = fine.PowerW.AsSpan(i, each).ToArray();
-            Array.Sort(sorted);
+            RisingOrder.Sort(sorted);
             yield return (0.5 * (fine.StartS[i] + fine.EndS(i + each - 1)), sorted[each / 2]);
         }
     }

@@ -11,7 +11,7 @@ public static class HighMedian
     /// <param name="values">One value or more, in any order; they are sorted.</param>
     public static double Of(Span<double> values)
     {
-        values.Sort();
+        RisingOrder.Sort(values);
         return values[values.Length / 2];
     }
 

@@ -46,6 +46,12 @@ public sealed class PlainNumberTests
             byte[] bytes = Encoding.UTF8.GetBytes(field);
             Assert.True(NumberField.TryRead(bytes, style, out double value), field);
             Assert.Equal(double.Parse(field, CultureInfo.InvariantCulture), value);
+            foreach (char mark in ".,")
+            {
+                Assert.True(PlainNumber.TryRead(field.Replace('.', mark), mark, out int again, out double read), field);
+                Assert.Equal((places, BitConverter.DoubleToInt64Bits(value)), (again, BitConverter.DoubleToInt64Bits(read)));
+            }
+
             Assert.False(NumberField.IsMissingMark(bytes), field);
             int point = field.IndexOf('.', StringComparison.Ordinal);
             Assert.Equal(point < 0 ? -1 : field.Length - point - 1, places);
@@ -55,5 +61,18 @@ public sealed class PlainNumberTests
         }
 
         Assert.True(plain > 10_000);
+    }
+
+    [Theory]
+    [InlineData("8.700", true)]
+    [InlineData("-310.125", true)]
+    [InlineData("1234.500", false)]
+    [InlineData("0.125", false)]
+    [InlineData("8.70", false)]
+    [InlineData("8700", false)]
+    public void ThreeDigitsBehindAPointAndUpToThreeBeforeItMayBeThousands(string field, bool may)
+    {
+        Assert.True(PlainNumber.Is(field, out int places));
+        Assert.Equal(may, PlainNumber.MayBeGrouped(field, places));
     }
 }
