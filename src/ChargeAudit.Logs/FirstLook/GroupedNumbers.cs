@@ -28,6 +28,11 @@ internal static class GroupedNumbers
     public static NumberStyle Settle(Table table, NumberStyle numbers, ColumnFinder.Found found)
     {
         char sign = (char)numbers.Decimal;
+        if (sign == '.' && table.Plain.WithPoint.Any(p => p?.Decimals > 0))
+        {
+            return numbers;
+        }
+
         Column[] all = [.. Enumerable.Range(0, table.FieldCount).Select(i => Look(table, i, sign))];
         if (Array.Exists(all, c => c.Decimals > 0))
         {
