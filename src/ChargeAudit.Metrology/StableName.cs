@@ -22,9 +22,9 @@ public static class StableName
     private static FrozenDictionary<string, string> NamesOf(
         [DynamicallyAccessedMembers(DynamicallyAccessedMemberTypes.PublicFields)] Type type) =>
         (from member in type.GetFields(BindingFlags.Public | BindingFlags.Static)
-            let name = member.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()
-            where name is not null
-            select KeyValuePair.Create(member.Name, name.Name)).ToFrozenDictionary(StringComparer.Ordinal);
+         let name = member.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()
+         where name is not null
+         select KeyValuePair.Create(member.Name, name.Name)).ToFrozenDictionary(StringComparer.Ordinal);
 
     private static class Names<TEnum>
         where TEnum : struct, Enum
