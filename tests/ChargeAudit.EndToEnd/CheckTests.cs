@@ -227,7 +227,7 @@ public sealed class CheckTests : IDisposable
         Refused(64, "--margin", "plan");
         Refused(64, "--repeatability", "plan", "--margin", "2%");
         Refused(64, "--charge-power", "plan", "--margin", "2%", "--repeatability", "1%", "--charge-power", "8");
-        Refused(65, "no scatter", "plan", "--margin", "2%", "--from", baseline, "--method", "none");
+        Refused(65, "no method \"none\" with two runs; it has ", "plan", "--margin", "2%", "--from", baseline, "--method", "none");
     }
 
     private void Refused(int status, string mentions, params string[] arguments)
