@@ -19,8 +19,9 @@ internal static class HeaderFamilies
         foreach (var family in families.Where(f => HeaderText.Parse(f.Key, languages).Quantity != LogQuantity.Ignored))
         {
             var rests = family.Select(h => (h.Index, Text: header[h.Index][(h.Cut + 1)..]))
-                .Where(r => HeaderText.Parse(r.Text, languages).Quantity >= LogQuantity.Voltage).ToList();
-            if (rests.Select(r => HeaderText.Parse(r.Text, languages).Quantity).Distinct().Count() > 1)
+                .Select(r => (r.Index, r.Text, HeaderText.Parse(r.Text, languages).Quantity))
+                .Where(r => r.Quantity >= LogQuantity.Voltage).ToList();
+            if (rests.Select(r => r.Quantity).Distinct().Count() > 1)
             {
                 rests.ForEach(r => texts[r.Index] = r.Text);
             }

@@ -58,7 +58,7 @@ internal static class NumberStyleFinder
             }
             else if (comma >= 0)
             {
-                bool three = number.Length - comma - 1 == 3 && comma is >= 1 and <= 3 && number[0] != '0';
+                bool three = PlainNumber.MayBeGrouped(number, number.Length - comma - 1);
                 bool several = number.Count(',') > 1;
                 commaGroups |= several;
                 threeAfterComma += three && !several ? 1 : 0;
@@ -68,7 +68,7 @@ internal static class NumberStyleFinder
             else if (point >= 0)
             {
                 bool several = number.Count('.') > 1;
-                bool three = number.Length - point - 1 == 3 && point is >= 1 and <= 3 && number[0] != '0';
+                bool three = PlainNumber.MayBeGrouped(number, number.Length - point - 1);
                 pointGroups |= several;
                 threeAfterPoint += three && !several ? 1 : 0;
                 decimalPoint += three || several ? 0 : 1;

@@ -1,4 +1,3 @@
-using System.Text;
 using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Metrology;
@@ -84,17 +83,18 @@ internal static class GroupedNumbers
         var column = new Column(index);
         double last = double.NaN;
         var style = new NumberStyle((byte)sign, 0);
+        Span<byte> room = stackalloc byte[FieldBytes.Room];
         foreach (string field in table.Column(index).Where(f => f.Length > 0))
         {
             ReadOnlySpan<char> digits = field.AsSpan().TrimStart("-+ ");
             int at = digits.IndexOf(sign);
-            if (!NumberField.TryRead(Encoding.UTF8.GetBytes(field), style, out double value) || Cells.IsTime(field))
+            if (!NumberField.TryRead(FieldBytes.Of(field, room), style, out double value) || Cells.IsTime(field))
             {
                 column.Other++;
                 continue;
             }
 
-            bool three = at is >= 1 and <= 3 && digits.Length == at + 4 && digits[0] != '0';
+            bool three = at >= 0 && PlainNumber.MayBeGrouped(digits, digits.Length - at - 1);
             column.Three += three ? 1 : 0;
             column.Whole += at < 0 && digits.Length == 3 ? 1 : 0;
             column.Decimals += at >= 0 && !three ? 1 : 0;

@@ -3,6 +3,7 @@ using ChargeAudit.Logs.Dialects;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Numbers;
 using ChargeAudit.Logs.Time;
+using ChargeAudit.Metrology.Statistics;
 using ChargeAudit.Metrology.Units;
 
 namespace ChargeAudit.Logs.FirstLook;
@@ -46,7 +47,7 @@ internal static class IntervalBounds
     /// <exception cref="Metrology.Diagnostics.InputException">They differ.</exception>
     public static double OneLength(string path, double[] lengths, string what)
     {
-        double middle = lengths.Order().ElementAt(lengths.Length / 2);
+        double middle = HighMedian.Of([.. lengths]);
         double other = lengths.FirstOrDefault(l => Math.Abs(l - middle) > SameLength * middle);
         return other > 0 ? throw LogErrors.IntervalsDiffer(path, what, middle, other) : middle;
     }
@@ -54,8 +55,8 @@ internal static class IntervalBounds
     /// <summary>The step between rows where nine of ten are alike; else 0. [s]</summary>
     public static double RegularStep(IReadOnlyList<SamplingFinder.Run> runs)
     {
-        double[] steps = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a)).Order()];
-        double middle = steps.Length > 0 ? steps[steps.Length / 2] : 0;
+        double[] steps = [.. runs.SelectMany(r => r.TimesS.Zip(r.TimesS.Skip(1), (a, b) => b - a))];
+        double middle = steps.Length > 0 ? HighMedian.Of(steps) : 0;
         return steps.Count(s => Math.Abs(s - middle) <= SameLength * middle) >= RegularShare * steps.Length ? middle : 0;
     }
 

@@ -100,7 +100,7 @@ internal static class IntervalEnergy
         };
         bool ends = options.Samples == SampleKind.AverageEnding
             || (options.Samples is null && bounds.TimeIsEnd);
-        return new IntervalRows(ends ? SampleKind.AverageEnding : SampleKind.AverageStarting, lengthS, "energies");
+        return new IntervalRows(ends ? SampleKind.AverageEnding : SampleKind.AverageStarting, lengthS, AreMeans: false);
     }
 
     // A counter has mostly counted before, or begins at zero.

@@ -42,6 +42,6 @@ internal static class IntervalMeans
         SampleKind kind = bounds.TimeIsEnd ? SampleKind.AverageEnding : SampleKind.AverageStarting;
         found.Notes.Add($"Readings were taken for means of the interval that {(bounds.TimeIsEnd ? "ends" : "starts")} at "
             + $"{LogErrors.Quote(time)}: {(bounds.LengthsS.Length > 0 ? "each row has both ends" : "the header says so")}.");
-        return new IntervalRows(kind, lengthS, "means");
+        return new IntervalRows(kind, lengthS, AreMeans: true);
     }
 }

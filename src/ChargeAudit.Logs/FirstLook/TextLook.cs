@@ -14,7 +14,7 @@ namespace ChargeAudit.Logs.FirstLook;
 /// <summary>The first, bounded look at a text log: everything that the reading needs to know is decided here.</summary>
 internal static class TextLook
 {
-    // Above the share of bad rows that a log may have, so that none is refused for fields that are empty now and then.
+    // As large as the share of bad rows that a log may have: none is refused for fields of one column that are empty now and then.
     private const double OftenBlank = 0.05;
 
     /// <summary>Looks at a log.</summary>

@@ -29,9 +29,9 @@ internal static class PlainNumber
         return true;
     }
 
-    /// <summary>Whether the point of a field of that form might group thousands: 8.700 is 8.7 or 8 700.</summary>
+    /// <summary>Whether the point, or the comma in its place, of a field of that form might group thousands: 8.700 is 8.7 or 8 700.</summary>
     /// <param name="field">The field.</param>
-    /// <param name="places">Its digits after the point.</param>
+    /// <param name="places">Its digits after that sign.</param>
     public static bool MayBeGrouped(ReadOnlySpan<char> field, int places)
     {
         ReadOnlySpan<char> whole = places == 3 ? field[(field[0] == '-' ? 1 : 0)..^4] : [];

@@ -1,5 +1,5 @@
-using System.Diagnostics;
 using System.Runtime.InteropServices;
+using ChargeAudit.Benchmarks.Reading;
 
 namespace ChargeAudit.Benchmarks.Packages;
 
@@ -14,16 +14,7 @@ internal static class ProcessorTime
         double before = OfEndedS();
         for (int i = 0; i < times; i++)
         {
-            using var process = Process.Start(
-                new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
-            var output = process.StandardOutput.ReadToEndAsync();
-            string error = process.StandardError.ReadToEnd();
-            output.GetAwaiter().GetResult();
-            process.WaitForExit();
-            if (process.ExitCode != 0)
-            {
-                throw new InvalidOperationException($"{program} {string.Join(' ', arguments)} ended with {process.ExitCode}: {error}");
-            }
+            WholeProcess.Time(program, arguments);
         }
 
         return (OfEndedS() - before) / times;

@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Tests.Logs.Reading;
 
@@ -152,5 +153,18 @@ public sealed class DialectTests
         Assert.Equal(6, read.Outcome.Rows);
         Assert.Equal(0, read.Outcome.RowsSkipped);
         Assert.Equal(1, read.Layout.MedianIntervalS);
+    }
+
+    // More empty fields than bad rows are allowed, and fewer than one in five.
+    [Theory]
+    [InlineData(7)]
+    [InlineData(15)]
+    public void Fields_of_a_column_that_are_empty_now_and_then_are_no_fault(int every)
+    {
+        LogText.Read read = LogText.Of("t (s),P (W),T (°C)\n" + string.Concat(Enumerable.Range(0, 300)
+            .Select(i => InvariantText.Of($"{i},7.5,{(i % every == 0 ? "" : "25.5")}\n"))));
+
+        Assert.Empty(read.Outcome.Faults);
+        Assert.Equal(300, read.Samples.Count(s => s.PowerW == 7.5));
     }
 }
