@@ -5,14 +5,14 @@ using ChargeAudit.Metrology.Diagnostics;
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Charges that start or end in a gap of the log. Nothing tells where in the gap, so it is open to which of the two modes it belongs: it is
-/// counted with the charge where it is shorter than half of that, as the straight line over it holds what would flow in the mean, and the
-/// energies of both modes hold the other reading as well. Pure.
+/// Charges that start or end where rows are missing. Nothing tells where among them, so what flowed there is open to which of the two modes
+/// it belongs. It is counted with the charge, as the straight line over it holds what would flow in the mean, and the energies of both modes
+/// hold the other reading as well. Pure.
 /// </summary>
 internal static class GapBorders
 {
-    /// <summary>A gap longer than this share of the charge is not counted with it. [1]</summary>
-    private const double MostShare = 0.5;
+    /// <summary>Cells without a reading over so many intervals: rows are missing there. Two rows that are leave at least as many. [1]</summary>
+    private const double Missing = 1.25;
 
     /// <summary>A border lies at a gap if it is no more than this many cells or rows away. [1]</summary>
     private const double AtGap = 2;
@@ -23,7 +23,7 @@ internal static class GapBorders
     public static ModeFinding Of(ModeFinding finding, LogSummary summary)
     {
         // A counter goes on over a gap, and what was held is no gap.
-        if (summary.Rules.Source == PowerSource.EnergyCounter || summary.Envelope.HoldsValues || !(summary.Gaps.TotalS > 0))
+        if (summary.Rules.Source == PowerSource.EnergyCounter || summary.Envelope.HoldsValues)
         {
             return finding;
         }
@@ -39,45 +39,62 @@ internal static class GapBorders
                 continue;
             }
 
-            var charge = starts ? modes[i + 1] : modes[i];
-            bool counted = gap.ToS - gap.FromS <= MostShare * charge.DurationS;
-            double borderS = starts == counted ? gap.FromS : gap.ToS;
+            double borderS = starts ? gap.FromS : gap.ToS;
             modes[i] = modes[i] with { EndS = borderS, OpenAtEnd = gap };
             modes[i + 1] = modes[i + 1] with { StartS = borderS, OpenAtStart = gap };
-            doubts.Add(new Doubt(Gravity.Wide, Prose.Of(
-                $"The charge {(starts ? "starts" : "ends")} in the gap from {gap.FromS:F0} to {gap.ToS:F0} s: how much of it belongs to the "
-                + $"charge is not known, and its interval allows for all and for nothing.")));
+            if (summary.Envelope.BridgedBetweenS(gap.FromS, gap.ToS) > 0)
+            {
+                doubts.Add(new Doubt(Gravity.Wide, Prose.Of(
+                    $"The charge {(starts ? "starts" : "ends")} in the gap from {gap.FromS:F0} to {gap.ToS:F0} s: how much of it belongs to "
+                    + $"the charge is not known, and its interval allows for all and for nothing.")));
+            }
         }
 
         return finding with { Modes = modes, Doubts = doubts };
     }
 
+    // The longest stretch without a reading near the border: between slow rows there are short ones.
     private static OpenStretch? GapAt(LogSummary summary, double borderS)
     {
         var envelope = summary.Envelope;
         double reachS = AtGap * Math.Max(envelope.BucketWidthS, summary.Rules.MedianIntervalS);
-        int at = Math.Max(0, envelope.IndexAt(borderS - reachS)), last = Math.Min(envelope.Count - 1, envelope.IndexAt(borderS + reachS));
-        while (at <= last && !(envelope[at].BridgedS.Value > 0))
+        int last = Math.Min(envelope.Count - 1, envelope.IndexAt(borderS + reachS));
+        var (from, to) = (0, -1);
+        for (int at = Math.Max(0, envelope.IndexAt(borderS - reachS)); at <= last; at++)
         {
-            at++;
+            if (IsEmpty(envelope[at]))
+            {
+                var stretch = StretchAt(envelope, at);
+                (from, to) = stretch.To - stretch.From > to - from ? stretch : (from, to);
+                at = stretch.To;
+            }
         }
 
-        if (at > last)
+        if ((to + 1 - from) * envelope.BucketWidthS <= Missing * summary.Rules.MedianIntervalS)
         {
             return null;
         }
 
-        int from = at, to = at;
-        while (from > 0 && envelope[from - 1].BridgedS.Value > 0)
+        // The rows on either side lie somewhere in their cells; a gap's share of these is marked.
+        double partS = envelope[from].BridgedS.Value > 0 ? 0 : envelope.BucketWidthS;
+        return new OpenStretch(envelope.StartS(from) - partS, envelope.StartS(to) + envelope.BucketWidthS + partS);
+    }
+
+    private static (int From, int To) StretchAt(PowerEnvelope envelope, int at)
+    {
+        var (from, to) = (at, at);
+        while (from > 0 && IsEmpty(envelope[from - 1]))
         {
             from--;
         }
 
-        while (to + 1 < envelope.Count && envelope[to + 1].BridgedS.Value > 0)
+        while (to + 1 < envelope.Count && IsEmpty(envelope[to + 1]))
         {
             to++;
         }
 
-        return new OpenStretch(envelope.StartS(from), envelope.StartS(to) + envelope.BucketWidthS);
+        return (from, to);
     }
+
+    private static bool IsEmpty(in EnvelopeBucket cell) => cell.Readings == 0 || cell.BridgedS.Value > 0;
 }

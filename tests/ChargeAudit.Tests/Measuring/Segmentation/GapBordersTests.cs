@@ -52,6 +52,41 @@ public sealed class GapBordersTests
         Assert.Contains(log.Doubts, d => d.Text.Contains("ends in the gap from 1990 to 2300 s", StringComparison.Ordinal));
     }
 
+    // A gap longer than what is left of the charge may have held nearly all of it, or next to nothing.
+    [Theory]
+    [InlineData(620, 3000)]
+    [InlineData(1100, 3000)]
+    [InlineData(2500, 3000)]
+    public void A_gap_longer_than_the_rest_of_the_charge_is_open_to_a_plateau_all_over_it(int startS, int takenOffS)
+    {
+        var rows = Rows(600, 2600, t => t < startS || t >= takenOffS ? WaitingW : PlateauW, 4000);
+        var log = TextLog.Measure(rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+        double trueWh = PlateauW * (takenOffS - startS) / 3600;
+
+        Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
+    }
+
+    // Two or three rows of a minute that are lost there are no gap yet, but the border lies anywhere among them.
+    [Theory]
+    [InlineData(181, 60)]
+    [InlineData(121, 119)]
+    [InlineData(181, 179)]
+    [InlineData(181, 1)]
+    public void Rows_that_are_lost_at_a_border_leave_it_open(int lostS, int startedBeforeS)
+    {
+        const int FirstBackS = 3600;
+        int startS = FirstBackS - startedBeforeS;
+        var rows = TextLog.Of("time (s),power (W)", Enumerable.Range(0, 200).Select(i => 60 * i)
+            .Where(t => t <= FirstBackS - lostS - 59 || t >= FirstBackS), ("F3", t => t < startS || t >= 9630 ? WaitingW : PlateauW));
+        var log = TextLog.Measure(rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+        double trueWh = PlateauW * (9630 - startS) / 3600;
+
+        Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
+        Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("in the gap", StringComparison.Ordinal));
+    }
+
     // What is lost while nothing changes leaves the borders as they are.
     [Fact]
     public void A_gap_elsewhere_is_no_border()
