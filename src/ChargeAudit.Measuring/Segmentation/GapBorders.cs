@@ -28,9 +28,9 @@ internal static class GapBorders
             return finding;
         }
 
-        var modes = finding.Modes.ToArray();
+        var modes = WithoutUnseen(finding.Modes, summary);
         var doubts = finding.Doubts.ToList();
-        for (int i = 0; i + 1 < modes.Length; i++)
+        for (int i = 0; i + 1 < modes.Count; i++)
         {
             bool starts = modes[i + 1].Mode == Mode.Charge, ends = modes[i].Mode == Mode.Charge;
             if (starts == ends || GapAt(summary, modes[i].EndS) is not { } gap || gap.FromS <= modes[i].StartS
@@ -42,7 +42,7 @@ internal static class GapBorders
             double borderS = starts ? gap.FromS : gap.ToS;
             modes[i] = modes[i] with { EndS = borderS, OpenAtEnd = gap };
             modes[i + 1] = modes[i + 1] with { StartS = borderS, OpenAtStart = gap };
-            if (summary.Envelope.BridgedBetweenS(gap.FromS, gap.ToS) > 0)
+            if (gap.ToS - gap.FromS > summary.Rules.GapThresholdS)
             {
                 doubts.Add(new Doubt(Gravity.Wide, Prose.Of(
                     $"The charge {(starts ? "starts" : "ends")} in the gap from {gap.FromS:F0} to {gap.ToS:F0} s: how much of it belongs to "
@@ -51,6 +51,35 @@ internal static class GapBorders
         }
 
         return finding with { Modes = modes, Doubts = doubts };
+    }
+
+    // A mode of which no row is seen is none, such as one in which a coarse counter made no step: it may be either neighbour's.
+    private static List<ModeSpan> WithoutUnseen(IReadOnlyList<ModeSpan> modes, LogSummary summary)
+    {
+        var seen = new List<ModeSpan>(modes);
+        for (int i = seen.Count - 2; i > 0; i--)
+        {
+            var (before, unseen, after) = (seen[i - 1], seen[i], seen[i + 1]);
+            double middleS = 0.5 * (unseen.StartS + unseen.EndS), slackS = AtGap * summary.Rules.MedianIntervalS;
+            if (unseen.Mode == Mode.Charge || GapAt(summary, middleS) is not { } gap || gap.FromS > unseen.StartS + slackS
+                || gap.ToS < unseen.EndS - slackS)
+            {
+                continue;
+            }
+
+            seen.RemoveAt(i);
+            if (before.Mode == after.Mode && before.Mode != Mode.Charge)
+            {
+                seen.RemoveAt(i);
+                seen[i - 1] = before with { EndS = after.EndS, EndUncertaintyS = after.EndUncertaintyS, OpenAtEnd = after.OpenAtEnd };
+                continue;
+            }
+
+            seen[i - 1] = before with { EndS = unseen.EndS, EndUncertaintyS = unseen.EndUncertaintyS, OpenAtEnd = gap };
+            seen[i] = after with { OpenAtStart = gap };
+        }
+
+        return seen;
     }
 
     // The longest stretch without a reading near the border: between slow rows there are short ones.

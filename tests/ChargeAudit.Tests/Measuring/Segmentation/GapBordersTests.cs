@@ -87,6 +87,35 @@ public sealed class GapBordersTests
         Assert.DoesNotContain(log.Doubts, d => d.Text.Contains("in the gap", StringComparison.Ordinal));
     }
 
+    // A counter of 1 Wh makes no step in the gap, which is no sign that nothing flowed.
+    [Theory]
+    [InlineData(5700, 7200)]
+    [InlineData(6000, 6900)]
+    [InlineData(6500, 6800)]
+    public void A_stretch_in_which_a_coarse_counter_made_no_step_is_no_mode(int fromS, int toS)
+    {
+        const int StartS = 900;
+        var powerW = new List<double>();
+        var countWh = new List<double>();
+        double sumWh = 0.5;
+        for (int t = 0; t < 10_000; t++)
+        {
+            int into = t - StartS - PlateauS;
+            powerW.Add(t < StartS || t >= 9000 ? WaitingW : into < 0 ? PlateauW : Math.Max(FullW, PlateauW * Math.Exp(-into / FallS)));
+            countWh.Add(Math.Floor(sumWh));
+            sumWh += powerW[t] / 3600;
+        }
+
+        double trueWh = ((PlateauW * PlateauS) + (FallS * (PlateauW - FullW))) / 3600;
+        var rows = TextLog.Of("time (s),power (W),energy (Wh)", Enumerable.Range(0, 1000).Select(i => 10 * i)
+            .Where(t => t <= fromS || t >= toS), ("F3", t => powerW[t]), ("F0", t => countWh[t]));
+        var log = TextLog.Measure(rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+        var charge = Assert.Single(log.Modes, m => m.Span.Mode == Mode.Charge);
+
+        Assert.DoesNotContain(log.Modes, m => m.Span.Mode == Mode.Off);
+        Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
+    }
+
     // What is lost while nothing changes leaves the borders as they are.
     [Fact]
     public void A_gap_elsewhere_is_no_border()
