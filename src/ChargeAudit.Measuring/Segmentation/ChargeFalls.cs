@@ -181,6 +181,8 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
     /// end.</summary>
     public int StopOf(List<BasePiece> pieces, int from, int to, double level)
     {
+        // A long level has a share in the charge's own level; low is measured against where the fall began.
+        double high = Math.Max(level, Math.Min(segments[pieces[from].Core].FirstW, levels.PlateauW));
         for (int k = from + 1; k < to; k++)
         {
             var first = segments[pieces[k].Core];
@@ -193,7 +195,7 @@ internal sealed class ChargeFalls(IReadOnlyList<PowerSegment> segments, PowerLev
 
             var before = Pooled(pieces, start, k);
             double expected = before.DropW / before.DurationS * rest.DurationS;
-            if (IsIdle(rest, level) && OneLine(pieces, k, to, rest) && FallsWithin(before, level)
+            if (IsIdle(rest, high) && OneLine(pieces, k, to, rest) && FallsWithin(Pooled(pieces, from, k), level)
                 && rest.DropW + (2 * rest.DropErrorW) < StoppedShare * expected
                 && first.DropW - (2 * first.DropErrorW) < StoppedShare * before.DropW / before.DurationS * first.DurationS)
             {

@@ -38,7 +38,8 @@ internal sealed class IdleFinder(
                 && _measures.MedianW(idle) is var shown && Math.Abs(shown - given) <= options.MeterZeroW ? shown : given;
         }
 
-        var before = idle.Where(i => segments[i].MeanW > OffBelowW).ToList();
+        // A stretch of few rows that rises by more than its mean holds the start of the charge and shows no level.
+        var before = idle.Where(i => segments[i].MeanW > OffBelowW && -segments[i].DropW < segments[i].MeanW).ToList();
         return before.Count == 0 ? null : _measures.MedianW(before);
     }
 

@@ -14,6 +14,9 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
     /// <summary>A fall never comes back by more than this share of itself. [1]</summary>
     private const double MostComeBack = 0.25;
 
+    /// <summary>What falls by more than this share of its fall from one piece to the next steps down. [1]</summary>
+    private const double MostAtOnce = 0.7;
+
     /// <summary>A charge runs into its tail without a step: no larger than this share of its level, or than this multiple of the falls
     /// beside it. [1]</summary>
     private const double NoStepShare = 0.15;
@@ -223,6 +226,11 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
             return false;
         }
 
+        if (StepsDown(track, fall))
+        {
+            return false;
+        }
+
         double least = double.PositiveInfinity;
         foreach (double power in track.PowerW)
         {
@@ -235,6 +243,24 @@ internal sealed class RestOfFall(PowerSeries fine, double stepW, double noiseW, 
         }
 
         return true;
+    }
+
+    // Two levels with a step between them do not fall, unless it is one of the meter's own. Between two rows a step is a straight line over
+    // the cells between them.
+    private bool StepsDown(PieceTrack track, double fallW)
+    {
+        double pieceS = track.EndS(0) - track.StartS(0);
+        int apart = intervalS > 0.5 * pieceS ? 1 + (int)Math.Ceiling(intervalS / pieceS) : 1;
+        double most = 0;
+        int level = 0;
+        for (int i = apart; i < track.Count; i++)
+        {
+            double downW = track.PowerW[i - apart] - track.PowerW[i];
+            (most, level) = downW > most ? (downW, i - apart + 1) : (most, level);
+        }
+
+        return level >= LeastPieces && most > MostAtOnce * fallW && most > Math.Max(OneStep * stepW, NoStepByNoise * noiseW)
+            && track.MedianW(0, level / 2) - track.MedianW(level / 2, level) < (1 - MostAtOnce) * most;
     }
 
     private bool IsOther(double afterW, double waitingW, double restW) =>
