@@ -4,6 +4,7 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Json;
 
 namespace ChargeAudit.Cli.Commands;
@@ -25,15 +26,16 @@ internal static class InspectCommand
         command.SetAction((parse, cancellation) => Task.Run(() =>
         {
             var options = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation)).Options;
-            var inspected = new List<InspectedLog>();
-            foreach (string log in parse.GetValue(logs)!)
+            string[] names = parse.GetValue(logs)!;
+            InspectedLog[] inspected;
+            using (var progress = ReadingBar.For(host, names, parse.GetValue(quiet)))
             {
-                using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
-                inspected.Add(Inspect(log, options, progress, cancellation));
+                inspected = SideBySide.Of(names.Length, i => Cores.AreTakenBy(names[i]),
+                    i => Inspect(names[i], options, progress?.Of(i), cancellation));
             }
 
             Print(host, inspected, parse.GetValue(format) == "json", parse.GetValue(quiet));
-            string first = parse.GetValue(logs)![0];
+            string first = names[0];
             NextStep.Say(host, parse.GetValue(quiet), first == "-"
                 ? "chargeaudit measure works out its energy"
                 : $"chargeaudit measure {NextStep.Quoted(first)} works out its energy; chargeaudit draft FOLDER writes a study of "
@@ -51,7 +53,7 @@ internal static class InspectCommand
         return new InspectedLog(log, file.Layout, outcome, sink.TimeS);
     }
 
-    private static void Print(CliHost host, List<InspectedLog> inspected, bool json, bool quiet)
+    private static void Print(CliHost host, IReadOnlyList<InspectedLog> inspected, bool json, bool quiet)
     {
         if (json)
         {

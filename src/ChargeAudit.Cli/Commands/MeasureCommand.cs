@@ -4,6 +4,7 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
 using ChargeAudit.Reports.Folders;
@@ -38,24 +39,26 @@ internal static class MeasureCommand
             }
 
             var meter = binder.Bind(parse, InterruptibleInput.Of(host.Input, cancellation));
-            var measured = new List<LogMeasurement>();
+            string[] names = parse.GetValue(logs)!;
             var shelf = new CellShelf();
-            foreach (string log in parse.GetValue(logs)!)
+            LogMeasurement[] found;
+            using (var progress = ReadingBar.For(host, names, parse.GetValue(quiet)))
             {
-                using var progress = ReadingBar.For(host, log, parse.GetValue(quiet));
-                var found = LogMeasurer.Measure(new MeasureRequest { Paths = [log], Meter = meter }, progress, cancellation);
-                var result = binder.WithDoubt(parse, found.Result);
-                if (place is null)
+                found = SideBySide.Of(names.Length, i => Cores.AreTakenBy(names[i]), i =>
                 {
-                    // Only the tables show power over time.
-                    measured.Add(result with { Envelope = new PowerEnvelope(0) });
-                    continue;
-                }
+                    var one = LogMeasurer.Measure(new MeasureRequest { Paths = [names[i]], Meter = meter }, progress?.Of(i), cancellation);
+                    if (place is null)
+                    {
+                        // Only the tables show power over time.
+                        return one.Result with { Envelope = new PowerEnvelope(0) };
+                    }
 
-                found.PutAway(shelf);
-                measured.Add(result);
+                    one.PutAway(shelf);
+                    return one.Result;
+                });
             }
 
+            List<LogMeasurement> measured = [.. found.Select(f => binder.WithDoubt(parse, f))];
             var written = place is null
                 ? []
                 : MeasureFolder.Write(measured, place, formats.Count > 0 ? formats : [TableFormat.Csv], parse.GetValue(overwrite),
