@@ -23,12 +23,11 @@ public static class ChartSet
     public static IReadOnlyList<Chart> Of(AuditResult result, CancellationToken cancellation = default)
     {
         using var direct = WrittenForm.UseDirectly();
-        var points = RunsAtPoint.Measured(result).Select(p => (Point: p, Curves: new Lazy<PointCurves>(() => PointCurves.Of(result, p))))
-            .ToList();
-        IEnumerable<Func<IEnumerable<Chart?>>> drawings =
+        var points = RunsAtPoint.Measured(result).Select(p => (Point: p, Curves: PointCurves.Of(result, p))).ToList();
+        IReadOnlyList<Func<IEnumerable<Chart?>>> drawings =
         [
-            .. points.Select(p => One(() => PowerChart.Draw(p.Point, p.Curves.Value))),
-            .. points.Select(p => One(() => CumulativeChart.Draw(p.Point, p.Curves.Value))),
+            .. points.Select(p => One(() => PowerChart.Draw(p.Point, p.Curves))),
+            .. points.Select(p => One(() => CumulativeChart.Draw(p.Point, p.Curves))),
             One(() => EnergyChart.Draw(result)),
             One(() => LossChart.Draw(result)),
             One(() => AdapterChart.Draw(result)),
@@ -39,14 +38,11 @@ public static class ChartSet
             One(() => ToleranceChart.Draw(result)),
             () => ResponseChart.Draw(result),
         ];
-        var charts = new List<Chart>();
-        foreach (var draw in drawings)
+        return [.. SideBySide.Of(drawings.Count, i =>
         {
             cancellation.ThrowIfCancellationRequested();
-            charts.AddRange(draw().OfType<Chart>());
-        }
-
-        return charts;
+            return drawings[i]().OfType<Chart>().ToList();
+        }).SelectMany(c => c)];
     }
 
     private static Func<IEnumerable<Chart?>> One(Func<Chart?> draw) => () => [draw()];

@@ -1,6 +1,7 @@
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Reports.Charts;
 
@@ -19,12 +20,16 @@ internal sealed class PointCurves
     {
         Methods = methods;
         var (fromS, toS) = PowerChart.Window(methods);
-        foreach (var method in methods)
+        // A thin line has half the points of the strong one.
+        List<(RunPointResult Run, int Share)> lines =
+            [.. methods.SelectMany(m => m.Lines.Select(run => (run, 2)).Prepend((m.Middle.Seen, 1)))];
+        var curves = SideBySide.Of(lines.Count, i => Sizes.Select(s => Of(lines[i].Run, fromS, toS, s.Points / lines[i].Share)).ToList());
+        for (int i = 0; i < lines.Count; i++)
         {
-            Take(method.Middle.Seen, fromS, toS, share: 1);
-            foreach (var run in method.Lines)
+            foreach (var ((power, energy), size) in curves[i].Zip(Sizes))
             {
-                Take(run, fromS, toS, share: 2);
+                _power[(lines[i].Run, size.Points)] = power;
+                _energy[(lines[i].Run, size.Points)] = energy;
             }
         }
     }
@@ -43,15 +48,10 @@ internal sealed class PointCurves
     /// <summary>Energy of a run from the start of its charge.</summary>
     public EnergyCurve Energy(RunPointResult run, ChartSize size) => _energy[(run, size.Points)];
 
-    // A thin line has half the points of the strong one.
-    private void Take(RunPointResult run, double fromS, double toS, int share)
+    private static (IReadOnlyList<PowerCurve> Power, EnergyCurve Energy) Of(RunPointResult run, double fromS, double toS, int points)
     {
         double zeroS = run.Charge.StartS;
-        foreach (var size in Sizes)
-        {
-            _power[(run, size.Points)] = PowerCurve.Of(run.Log.Envelope, zeroS, zeroS + fromS, zeroS + toS, size.Points / share);
-            _energy[(run, size.Points)] = EnergyCurve.Of(run, toS, size.Points / share / 2);
-        }
+        return (PowerCurve.Of(run.Log.Envelope, zeroS, zeroS + fromS, zeroS + toS, points), EnergyCurve.Of(run, toS, points / 2));
     }
 
     // Two runs with equal results are two.

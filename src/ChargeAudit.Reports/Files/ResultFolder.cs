@@ -47,13 +47,13 @@ public static class ResultFolder
             RefuseForeign(files, folder, target, overwrite, remedy);
             using (var staged = StagedFolder.Make(target, Attempts))
             {
-                var written = new Dictionary<string, string>(StringComparer.Ordinal);
-                foreach (var file in files)
+                string[] hashes = SideBySide.Of(files.Count, i =>
                 {
                     cancellation.ThrowIfCancellationRequested();
-                    written.Add(file.Name, staged.Add(file));
-                }
-
+                    return staged.Add(files[i]);
+                });
+                var written = new Dictionary<string, string>(files.Zip(hashes, (f, hash) => KeyValuePair.Create(f.Name, hash)),
+                    StringComparer.Ordinal);
                 var manifest = new FolderManifest(written, Complete: true);
                 staged.Finish(manifest);
                 cancellation.ThrowIfCancellationRequested();

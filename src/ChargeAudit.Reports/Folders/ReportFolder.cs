@@ -31,13 +31,14 @@ public static class ReportFolder
         AuditResult result, string folder, bool overwrite = false, IReadOnlyList<TableFormat>? tables = null,
             IReadOnlyList<(string Name, byte[] Bytes)>? more = null, CancellationToken cancellation = default)
     {
+        var made = Task.Run(() => Tables(result, tables ?? []).ToList(), CancellationToken.None);
         var charts = ChartSet.Of(result, cancellation);
         string font = HtmlPage.FontFace();
         List<ResultFile> files =
         [
             ResultFile.OfText("report.html", () => HtmlPage.Of(result, charts)),
             new("results.json", to => ResultsJson.WriteAudit(result, to)),
-            .. Tables(result, tables ?? []).Select(f => ResultFile.Of(f.Name, f.Bytes)),
+            .. made.GetAwaiter().GetResult().Select(f => ResultFile.Of(f.Name, f.Bytes)),
             ResultFile.OfText("report.md", () => MarkdownReport.Of(result, charts)),
         ];
         foreach (var chart in charts)
