@@ -21,47 +21,47 @@ internal static class ChangePoints
         var previous = new int[n + 1];
         best[0] = -penalty;
         best.AsSpan(1).Fill(double.PositiveInfinity);
-        var candidates = new int[n + 1];
         var doomedAt = new int[n + 1];
-        var totals = new double[n + 1];
-        candidates[0] = 0;
-        int count = 1;
+        var open = new StretchStarts(cost);
+        open.Add(0, best[0]);
         for (int end = LeastCells; end <= n; end++)
         {
             int newest = end - LeastCells;
             if (newest >= LeastCells)
             {
-                candidates[count++] = newest;
+                open.Add(newest, best[newest]);
             }
 
-            for (int i = 0; i < count; i++)
+            // The first of the best starts: whatever cannot be as good as the one that looks best is passed over.
+            int likely = open.Bound(end);
+            double within = likely < 0 ? double.PositiveInfinity : open.Total(likely, end) + penalty;
+            for (int i = 0; i < open.Count; i++)
             {
-                totals[i] = best[candidates[i]] + cost.Of(candidates[i], end);
-                if (totals[i] + penalty < best[end])
+                if (open.Least(i) + penalty <= within && open.Total(i, end) + penalty is var total && total < best[end])
                 {
-                    best[end] = totals[i] + penalty;
-                    previous[end] = candidates[i];
+                    best[end] = total;
+                    previous[end] = open[i];
                 }
             }
 
             // A start that is dearer than a change right here can never win once a stretch may begin here: the pruning of the paper, with
             // K = 0, put off until that stretch has its least length.
-            int kept = 0;
-            for (int i = 0; i < count; i++)
+            int closed = 0;
+            for (int i = 0; i < open.Count; i++)
             {
-                int start = candidates[i];
-                if (doomedAt[start] == 0 && totals[i] > best[end])
+                ref int doomed = ref doomedAt[open[i]];
+                if (doomed == 0 && (open.Least(i) > best[end] || (!(open.Most(i, end) <= best[end]) && open.Total(i, end) > best[end])))
                 {
-                    doomedAt[start] = end + LeastCells;
+                    doomed = end + LeastCells;
                 }
 
-                if (doomedAt[start] == 0 || doomedAt[start] > end)
-                {
-                    candidates[kept++] = start;
-                }
+                closed += doomed != 0 && doomed <= end ? 1 : 0;
             }
 
-            count = kept;
+            if (closed > 0)
+            {
+                open.Keep(start => doomedAt[start] == 0 || doomedAt[start] > end);
+            }
         }
 
         var starts = new List<int>();

@@ -23,14 +23,12 @@ internal sealed class SegmentCost
     private readonly double[] _sum;
     private readonly double[] _sumIndex;
     private readonly double[] _sumSquare;
-    private readonly double _floorW2;
-    private readonly double _weight;
     private readonly double _centreW;
 
     public SegmentCost(ReadOnlySpan<double> powerW, double floorW2, double weight)
     {
-        _floorW2 = floorW2;
-        _weight = weight;
+        FloorW2 = floorW2;
+        Weight = weight;
         Count = powerW.Length;
         _sum = new double[Count + 1];
         _sumIndex = new double[Count + 1];
@@ -52,6 +50,15 @@ internal sealed class SegmentCost
     }
 
     public int Count { get; }
+
+    /// <summary>Least variance. [W²]</summary>
+    public double FloorW2 { get; }
+
+    /// <summary>Readings for each cell. [1]</summary>
+    public double Weight { get; }
+
+    /// <summary>Running sums over the cells before one, both axes centred.</summary>
+    public (double Sum, double SumIndex, double SumSquare) SumsTo(int cell) => (_sum[cell], _sumIndex[cell], _sumSquare[cell]);
 
     public LineFit Fit(int from, int to)
     {
@@ -75,6 +82,6 @@ internal sealed class SegmentCost
         double cross = _sumIndex[to] - _sumIndex[from] - (centre * sum);
         double spread = n * (((double)n * n) - 1) / 12;
         double residual = _sumSquare[to] - _sumSquare[from] - (sum * sum / n) - (spread > 0 ? cross * cross / spread : 0);
-        return _weight * n * Math.Log((Math.Max(0, residual) / n) + _floorW2);
+        return Weight * n * Math.Log((Math.Max(0, residual) / n) + FloorW2);
     }
 }

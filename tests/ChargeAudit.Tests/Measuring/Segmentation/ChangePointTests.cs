@@ -55,6 +55,63 @@ public sealed class ChangePointTests
         Assert.Equal(1e-6, fit.VarianceW2, 9);
     }
 
+    // Numbers of few digits bring equal costs, of which the first start counts.
+    [Theory]
+    [InlineData(0, 1e-4)]
+    [InlineData(1, 1e-4)]
+    [InlineData(1, 0)]
+    [InlineData(12, 1e-9)]
+    public void Bounds_on_costs_give_the_stretches_that_the_costs_of_all_starts_give(int digits, double floorW2)
+    {
+        for (ulong seed = 0; seed < 20; seed++)
+        {
+            var random = new TruthRandom(seed);
+            var power = new double[211];
+            for (int i = 0; i < power.Length; i++)
+            {
+                double level = i < 40 ? 0.05 : i < 120 ? 7 : 7 * Math.Exp(-0.05 * (i - 120));
+                power[i] = Math.Round(level + ((i % 60 < 50 ? 0.1 : 0) * random.Gauss()), digits);
+            }
+
+            foreach (double weight in (double[])[1, 0.3])
+            {
+                var cost = new SegmentCost(power, floorW2, weight);
+                Assert.Equal(ByAllStarts(cost, 4 * Math.Log(211)), ChangePoints.Find(cost, 4 * Math.Log(211)));
+            }
+        }
+    }
+
+    private static List<int> ByAllStarts(SegmentCost cost, double penalty)
+    {
+        var best = Enumerable.Repeat(double.PositiveInfinity, cost.Count + 1).ToArray();
+        int[] previous = new int[cost.Count + 1];
+        int[] lastAt = [.. Enumerable.Repeat(int.MaxValue, cost.Count + 1)];
+        best[0] = -penalty;
+        for (int end = ChangePoints.LeastCells; end <= cost.Count; end++)
+        {
+            int[] open = [.. Enumerable.Range(0, end - ChangePoints.LeastCells + 1)
+                .Where(s => (s == 0 || s >= ChangePoints.LeastCells) && end < lastAt[s])];
+            double[] totals = [.. open.Select(s => best[s] + cost.Of(s, end))];
+            for (int i = 0; i < open.Length; i++)
+            {
+                (best[end], previous[end]) = totals[i] + penalty < best[end] ? (totals[i] + penalty, open[i]) : (best[end], previous[end]);
+            }
+
+            for (int i = 0; i < open.Length; i++)
+            {
+                lastAt[open[i]] = totals[i] > best[end] ? Math.Min(lastAt[open[i]], end + ChangePoints.LeastCells) : lastAt[open[i]];
+            }
+        }
+
+        var starts = new List<int>();
+        for (int end = cost.Count; end > 0; end = previous[end])
+        {
+            starts.Insert(0, previous[end]);
+        }
+
+        return starts;
+    }
+
     private static double Total(SegmentCost cost, List<int> starts, double penalty)
     {
         double sum = 0;
