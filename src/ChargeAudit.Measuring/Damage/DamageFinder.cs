@@ -48,8 +48,9 @@ internal static class DamageFinder
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
         var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, summary, layout))
             .Concat(QuietClock.Find(cells, rules)).ToArray();
-        return [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS)
-            .Take(MostStretches)];
+        MarkedStretch[] found = [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS).Take(MostStretches)];
+        ReadingCell.GiveBack(cells);
+        return found;
     }
 
     /// <summary>What was marked, as faults: one for each kind.</summary>
