@@ -4,8 +4,8 @@ using System.Runtime.Intrinsics;
 namespace ChargeAudit.Measuring.Segmentation;
 
 /// <summary>
-/// Places at which the last stretch may begin, in order, with bounds on what all comes to. A logarithm takes most of the time of a cost, and
-/// for nearly all places a bound tells that they are not the best ones: the chord of a logarithm lies below it, by less than
+/// Places at which the last stretch may begin, in order, with bounds on what all comes to. A logarithm takes most of the time of a cost,
+/// and for nearly all places a bound tells that they are not the best ones: the chord of a logarithm lies below it, by less than
 /// <see cref="WidthOfLog"/>. The variances inside are those of <see cref="SegmentCost.Of"/> to the last bit.
 /// </summary>
 internal sealed class StretchStarts
