@@ -51,7 +51,8 @@ internal static class FullOrWaiting
         // Errors that the meter makes at both levels cancel: it is one log.
         double seconds = waiting.Sum(m => m.Span.DurationS);
         var level = waiting.Select(m => m.Span.DurationS / seconds * m.MeanPower.Value!).Aggregate((a, b) => a + b);
-        return (power - level).Interval() is { } difference && difference.Low <= 0 && difference.High >= 0
+        var apart = power - level;
+        return !apart.IsFarFromZero && apart.Interval() is { } difference && difference.Low <= 0 && difference.High >= 0
             ? Figure.None(Prose.Of(
                 $"{file} shows {power.Value:G3} W after the charge and {level.Value:G3} W while waiting, which it cannot tell apart: the "
                 + $"device was taken off, or adds nothing when it is full"))

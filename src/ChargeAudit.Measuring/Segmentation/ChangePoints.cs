@@ -35,9 +35,10 @@ internal static class ChangePoints
             // The first of the best starts: whatever cannot be as good as the one that looks best is passed over.
             int likely = open.Bound(end);
             double within = likely < 0 ? double.PositiveInfinity : open.Total(likely, end) + penalty;
-            for (int i = 0; i < open.Count; i++)
+            var least = open.Least;
+            for (int i = 0; i < least.Length; i++)
             {
-                if (open.Least(i) + penalty <= within && open.Total(i, end) + penalty is var total && total < best[end])
+                if (least[i] + penalty <= within && open.Total(i, end) + penalty is var total && total < best[end])
                 {
                     best[end] = total;
                     previous[end] = open[i];
@@ -47,10 +48,10 @@ internal static class ChangePoints
             // A start that is dearer than a change right here can never win once a stretch may begin here: the pruning of the paper, with
             // K = 0, put off until that stretch has its least length.
             int closed = 0;
-            for (int i = 0; i < open.Count; i++)
+            for (int i = 0; i < least.Length; i++)
             {
                 ref int doomed = ref doomedAt[open[i]];
-                if (doomed == 0 && (open.Least(i) > best[end] || (!(open.Most(i, end) <= best[end]) && open.Total(i, end) > best[end])))
+                if (doomed == 0 && (least[i] > best[end] || (!(open.Most(i, end) <= best[end]) && open.Total(i, end) > best[end])))
                 {
                     doomed = end + LeastCells;
                 }

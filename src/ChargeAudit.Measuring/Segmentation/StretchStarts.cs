@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -21,6 +22,7 @@ internal sealed class StretchStarts
     private const int PieceBits = 8;
     private const int RestBits = FractionBits - PieceBits;
     private const int ExponentOfOne = 1023;
+    private const double LogOfTwo = 0.69314718055994530942;
 
     private static readonly double[] LogOfPiece =
         [.. Enumerable.Range(0, 1 << PieceBits).Select(i => Math.Log(1 + ((double)i / (1 << PieceBits))))];
@@ -92,8 +94,8 @@ internal sealed class StretchStarts
     /// <summary>What all up to a cell comes to if the last stretch begins at a place.</summary>
     public double Total(int index, int end) => _before[index] + _cost.Of(_at[index], end);
 
-    /// <summary>A value that this is never below.</summary>
-    public double Least(int index) => _least[index];
+    /// <summary>For each place a value that this is never below.</summary>
+    public ReadOnlySpan<double> Least => _least.AsSpan(0, Count);
 
     /// <summary>A value that this is never above.</summary>
     public double Most(int index, int end) => _least[index] + (_cost.Weight * (end - _at[index]) * WidthOfLog);
@@ -108,6 +110,8 @@ internal sealed class StretchStarts
         var half = Vector128.Create(0.5);
         var middle = Vector128.Create(0.5 * _cost.Count);
         var floor = Vector128.Create(_cost.FloorW2);
+        double weight = _cost.Weight;
+        var (log, rise) = (LogOfPiece, RiseOfPiece);
         int least = -1;
         double leastTotal = double.PositiveInfinity;
         for (int i = 0; i < Count; i += 2)
@@ -121,21 +125,22 @@ internal sealed class StretchStarts
             var residual = sumSquare - Of(_sumSquare, i) - (inside * inside / cells) - (cross * cross / spread);
             residual = Vector128.ConditionalSelect(Vector128.LessThan(residual, Vector128<double>.Zero), Vector128<double>.Zero, residual);
             var variance = (residual / cells) + floor;
-            for (int lane = 0; lane < Math.Min(2, Count - i); lane++)
+            double total = LeastTotal(i, end, variance.ToScalar(), weight, log, rise);
+            _least[i] = total;
+            (leastTotal, least) = total < leastTotal ? (total, i) : (leastTotal, least);
+            if (i + 1 < Count)
             {
-                double total = LeastTotal(i + lane, end, variance[lane]);
-                _least[i + lane] = total;
-                if (total < leastTotal)
-                {
-                    (leastTotal, least) = (total, i + lane);
-                }
+                total = LeastTotal(i + 1, end, variance[1], weight, log, rise);
+                _least[i + 1] = total;
+                (leastTotal, least) = total < leastTotal ? (total, i + 1) : (leastTotal, least);
             }
         }
 
         return least;
     }
 
-    private double LeastTotal(int index, int end, double variance)
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private double LeastTotal(int index, int end, double variance, double weight, double[] logOfPiece, double[] riseOfPiece)
     {
         long bits = BitConverter.DoubleToInt64Bits(variance);
         long exponent = bits >> FractionBits;
@@ -148,8 +153,8 @@ internal sealed class StretchStarts
 
         int piece = (int)(bits >> RestBits) & ((1 << PieceBits) - 1);
         double rest = (bits & ((1L << RestBits) - 1)) * (1.0 / (1L << RestBits));
-        double log = ((exponent - ExponentOfOne) * 0.69314718055994530942) + LogOfPiece[piece] + (RiseOfPiece[piece] * rest) - Rounding;
-        return _before[index] + (_cost.Weight * (end - _at[index]) * log);
+        double log = ((exponent - ExponentOfOne) * LogOfTwo) + logOfPiece[piece] + (riseOfPiece[piece] * rest) - Rounding;
+        return _before[index] + (weight * (end - _at[index]) * log);
     }
 
     private static Vector128<double> Of(double[] values, int index) =>

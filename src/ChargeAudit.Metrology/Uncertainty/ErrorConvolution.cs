@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using ChargeAudit.Metrology.Statistics;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
@@ -41,11 +42,16 @@ internal sealed class ErrorConvolution
     private const double Certain = 8.5;
     private const double CertainArgument = 6;
 
+    // Several figures of a log share all their errors, such as a mode, its session and the run that is made of it. A slot holds what was
+    // worked out last of those that fall on it.
+    private const int Slots = 1 << 12;
+    private static readonly Known?[] Worked = new Known?[Slots];
+
     private readonly List<BoundedError> _bounded;
     private readonly double _normal;
     private readonly double _studentScale;
     private readonly double _studentDof;
-    private readonly (double Weight, double Ratio, double Scale)[] _scatter;
+    private (double Weight, double Ratio, double Scale)[] _scatter = [];
 
     internal ErrorConvolution(IEnumerable<BoundedError> bounded, double normal, double studentScale, double studentDof)
     {
@@ -58,14 +64,29 @@ internal sealed class ErrorConvolution
         _normal = Math.Sqrt((normal * normal) + Math.Max(0, small));
         _studentScale = studentScale;
         _studentDof = studentDof;
-        _scatter = studentScale > 0
-            ? Array.ConvertAll(Scatter(studentDof), n => (n.Weight, n.Ratio, ScaleAt(n.Ratio)))
-            : [];
     }
 
     /// <summary>Half-width of the symmetric interval, in the unit of the standard deviations given.</summary>
     internal double Factor(double coverage)
     {
+        var hash = new HashCode();
+        _bounded.ForEach(hash.Add);
+        ref var slot = ref Worked[HashCode.Combine(hash.ToHashCode(), _normal, _studentScale, _studentDof, coverage) & (Slots - 1)];
+        if (Volatile.Read(ref slot) is { } known && known.Is(this, coverage))
+        {
+            return known.Factor;
+        }
+
+        double factor = WorkedOut(coverage);
+        Volatile.Write(ref slot, new Known([.. _bounded], _normal, _studentScale, _studentDof, coverage, factor));
+        return factor;
+    }
+
+    private double WorkedOut(double coverage)
+    {
+        _scatter = _studentScale > 0
+            ? Array.ConvertAll(Scatter(_studentDof), n => (n.Weight, n.Ratio, ScaleAt(n.Ratio)))
+            : [];
         double tail = 0.5 * (1 + coverage);
         bool smooth = _normal > 0 || _studentScale > 0;
         double reach = (_normal * StudentDistribution.Quantile(tail, double.PositiveInfinity))
@@ -262,5 +283,14 @@ internal sealed class ErrorConvolution
         }
 
         return averaged;
+    }
+
+    private sealed record Known(
+        BoundedError[] Bounded, double Normal, double StudentScale, double StudentDof, double Coverage, double Factor)
+    {
+        // The same to the last bit: what is nearly the same has another factor.
+        public bool Is(ErrorConvolution other, double coverage) => Coverage == coverage && Normal == other._normal
+            && StudentScale == other._studentScale && StudentDof == other._studentDof && Bounded.AsSpan().SequenceEqual(
+                CollectionsMarshal.AsSpan(other._bounded));
     }
 }
