@@ -80,7 +80,7 @@ public static class LogReading
             : LogFile.Open(request.Paths, options);
         var layout = WithSteps(request, log.Layout);
         var rules = RulesOf(request, file, layout, options);
-        var (summary, outcomes) = Read(log, options, rules, bytesRead, cancellation);
+        var (summary, outcomes, rows) = Read(log, request, options, rules, bytesRead, cancellation);
         IReadOnlyList<MarkedStretch> doubtful = [];
         if (request.Paths.Count == 1 && SecondLook.IsNeeded(outcomes[0].Faults))
         {
@@ -91,30 +91,31 @@ public static class LogReading
             if (look.Look.Repeated.Blocks() is { Count: > 0 } blocks)
             {
                 options = options with { RepeatedLines = blocks };
-                (summary, outcomes) = Read(log, options, rules, null, cancellation);
+                (summary, outcomes, rows) = Read(log, request, options, rules, null, cancellation);
             }
         }
 
         MarkedStretch[] damage = [.. DamageFinder.Find(summary, layout), .. doubtful];
         if (damage.Length > 0)
         {
-            (summary, outcomes) = Read(log, options, rules with { Marked = damage }, null, cancellation);
+            (summary, outcomes, rows) = Read(log, request, options, rules with { Marked = damage }, null, cancellation);
         }
         else if (request.Source is null && CoarseReadings.YieldTo(summary))
         {
-            (summary, outcomes) = Read(log, options, rules with { Source = PowerSource.EnergyCounter }, null, cancellation);
+            (summary, outcomes, rows) = Read(log, request, options, rules with { Source = PowerSource.EnergyCounter }, null, cancellation);
         }
 
-        var read = new ReadLog(log.Layout, layout.Resolution, summary.Rules.Source, summary, outcomes);
+        var read = new ReadLog(log.Layout, layout.Resolution, summary.Rules.Source, summary, outcomes) { Rows = rows };
         request.Summaries?.Add(request, read, files);
         return read;
     }
 
-    private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes) Read(
-        LogFile log, LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
+    private static (LogSummary Summary, IReadOnlyList<ReadOutcome> Outcomes, KeptRows? Rows) Read(LogFile log, MeasureRequest request,
+        LogOptions options, SummaryRules rules, IProgress<long>? bytesRead, CancellationToken cancellation)
     {
-        var sink = new IntegratingSink(new LogSummary.Builder(rules));
+        bool keeps = request.KeepsRows || request.Summaries is not null;
+        var sink = new IntegratingSink(keeps ? LogSummary.Builder.Keeping(rules) : new LogSummary.Builder(rules));
         var outcomes = log.ReadInto(options, ref sink, bytesRead, cancellation);
-        return (sink.Summary.Finish(), outcomes);
+        return (sink.Summary.Finish(), outcomes, sink.Summary.Rows is { AreTooMany: false } kept ? kept : null);
     }
 }

@@ -50,6 +50,9 @@ public sealed record MeasureRequest
     /// <summary>Where summaries of logs stand, to be used in place of reading, and added to; null: nowhere.</summary>
     public SummaryFolder? Summaries { get; init; }
 
+    /// <summary>Whether the rows are kept for a summary's file, though no folder of summaries takes it.</summary>
+    internal bool KeepsRows { get; init; }
+
     /// <summary>How modes are found.</summary>
     public ModeOptions Modes { get; init; } = new();
 }

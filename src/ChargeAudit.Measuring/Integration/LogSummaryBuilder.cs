@@ -23,6 +23,12 @@ public sealed partial class LogSummary
 
         private Builder(LogSummary sums) => _sums = sums;
 
+        /// <summary>A builder that keeps the rows as well, as long as they are few.</summary>
+        internal static Builder Keeping(SummaryRules rules) => new(rules) { Rows = new KeptRows(rules) };
+
+        /// <summary>The rows that came so far; null where none are kept.</summary>
+        internal KeptRows? Rows { get; private init; }
+
         /// <summary>What has come so far; changes with every sample.</summary>
         internal LogSummary SoFar => _sums;
 
@@ -37,22 +43,40 @@ public sealed partial class LogSummary
         /// <summary>Adds a sample; times must not decrease.</summary>
         /// <param name="sample">The sample.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>
-        public void Add(in Sample sample) => _sums.Add(in sample);
+        public void Add(in Sample sample)
+        {
+            _sums.Add(in sample);
+            Rows?.Add(in sample);
+        }
 
         /// <summary>Adds many rows at once.</summary>
         /// <param name="rows">The rows.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>
-        public void Add(in RowBlock rows) => _sums.Add(in rows);
+        public void Add(in RowBlock rows)
+        {
+            _sums.Add(in rows);
+            Rows?.Add(in rows);
+        }
 
         /// <summary>A builder for a later piece of this log; join it with <see cref="Join"/>.</summary>
         /// <param name="spent">A piece that was joined and is no longer needed: its memory is used again; null where there is none.</param>
-        public Builder ForLaterPiece(Builder? spent = null) => new(_sums.ForLaterPiece(spent?._sums));
+        public Builder ForLaterPiece(Builder? spent = null) => new(_sums.ForLaterPiece(spent?._sums))
+        {
+            Rows = Rows is { AreTooMany: false } ? new KeptRows(_sums.Rules) : null,
+        };
 
         /// <summary>Adds the piece that follows, neither of them finished. The piece keeps its figures, and takes no more
         /// samples.</summary>
         /// <param name="piece">The piece.</param>
         /// <exception cref="InvalidOperationException">The summary is finished.</exception>
-        public void Join(Builder piece) => _sums.Join(piece._sums);
+        public void Join(Builder piece)
+        {
+            _sums.Join(piece._sums);
+            if (piece.Rows is { } rows)
+            {
+                Rows?.Join(rows);
+            }
+        }
 
         /// <summary>The summary, with the intervals at the edges that averages stand for. The builder takes nothing afterwards.</summary>
         public LogSummary Finish()

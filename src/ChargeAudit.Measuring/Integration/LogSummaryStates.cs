@@ -74,4 +74,18 @@ public sealed partial class LogSummary
 
         return summary;
     }
+
+    /// <summary>The summary that such a state was taken of, from the rows that it was made of; of the state only what they do not tell is
+    /// taken.</summary>
+    internal static LogSummary Of(SummaryState state, KeptRows rows)
+    {
+        var summary = rows.Summed();
+        summary.WithoutPower = state.WithoutPower;
+        summary._first = state.First;
+        summary._last = state.Last;
+        summary._implausible = state.Implausible;
+        summary._marked = [.. state.Marked];
+        summary._temperature = state.Temperature;
+        return summary;
+    }
 }

@@ -18,6 +18,9 @@ public sealed record ReadLog(LogLayout Own, IReadOnlyDictionary<LogQuantity, dou
     /// <summary>How it is measured: by its own layout with the steps in force.</summary>
     public LogLayout Layout => Own with { Resolution = Resolution };
 
+    /// <summary>The rows that it was made of, where they were kept.</summary>
+    internal KeptRows? Rows { get; init; }
+
     /// <summary>What the summary says of itself, where the log was not read but its summary was; null where the log was read.</summary>
     public SummaryAbout? From { get; init; }
 }

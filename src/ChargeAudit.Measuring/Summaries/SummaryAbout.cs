@@ -4,7 +4,7 @@ namespace ChargeAudit.Measuring.Summaries;
 public sealed record SummaryAbout
 {
     /// <summary>Version of the form; a file of another is not used.</summary>
-    public const int CurrentSchema = 2;
+    public const int CurrentSchema = 3;
 
     /// <summary>Version of the file's form.</summary>
     public int Schema { get; init; } = CurrentSchema;

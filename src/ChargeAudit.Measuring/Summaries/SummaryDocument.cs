@@ -15,6 +15,9 @@ internal sealed record SummaryDocument
     public required IReadOnlyList<ReadOutcome> Outcomes { get; init; }
     public required SummaryState State { get; init; }
 
+    /// <summary>The columns of the rows that the cells are made of; null: the table holds the cells.</summary>
+    public IReadOnlyList<RowColumn>? Rows { get; init; }
+
     /// <summary>Which part of the log it is of; null: of the whole.</summary>
     public SummaryPart? Part { get; init; }
 }
@@ -35,6 +38,7 @@ internal sealed record SummaryPart(LogPart Range, PartOutcome Counts);
     RespectRequiredConstructorParameters = true,
     DefaultIgnoreCondition = JsonIgnoreCondition.Never)]
 [JsonSerializable(typeof(SummaryDocument))]
+[JsonSerializable(typeof(SummaryState))]
 [JsonSerializable(typeof(LogLayout))]
 [JsonSerializable(typeof(SummaryAbout))]
 internal sealed partial class SummaryContext : JsonSerializerContext;

@@ -8,15 +8,11 @@ namespace ChargeAudit.Measuring.Summaries;
 /// <summary>Rows and metadata as Apache Parquet, in one row group.</summary>
 internal static class SummaryParquet
 {
-    private const string KindColumn = "kind";
-    private const string ReadingsColumn = "readings";
-    private const string MarksColumn = "marks";
-
     /// <summary>The file's bytes.</summary>
-    public static byte[] Write(SummaryRows rows, Dictionary<string, string> metadata)
+    public static byte[] Write(SummaryTable table, Dictionary<string, string> metadata)
     {
         using var bytes = new MemoryStream();
-        WriteAsync(rows, metadata, bytes).GetAwaiter().GetResult();
+        WriteAsync(table, metadata, bytes).GetAwaiter().GetResult();
         return bytes.ToArray();
     }
 
@@ -34,32 +30,33 @@ internal static class SummaryParquet
     }
 
     /// <summary>What a file holds.</summary>
+    /// <param name="path">The file's name, for messages.</param>
+    /// <param name="file">The file.</param>
+    /// <param name="choose">Tells from the metadata and the number of rows what table there is.</param>
     /// <exception cref="InvalidDataException">It is damaged, or claims what cannot be.</exception>
-    public static (IReadOnlyDictionary<string, string> Metadata, SummaryRows Rows) Read(string path, Stream file)
+    public static SummaryTable Read(string path, Stream file, Func<IReadOnlyDictionary<string, string>, int, SummaryTable> choose)
     {
         ParquetBounds.Check(path, file);
-        return ReadAsync(file).GetAwaiter().GetResult();
+        return ReadAsync(file, choose).GetAwaiter().GetResult();
     }
 
-    private static async Task WriteAsync(SummaryRows rows, Dictionary<string, string> metadata, Stream stream)
+    private static async Task WriteAsync(SummaryTable table, Dictionary<string, string> metadata, Stream stream)
     {
-        var schema = Schema();
+        var schema = new ParquetSchema([.. table.Fields()]);
         var options = new ParquetOptions
         {
             CompressionMethod = CompressionMethod.Zstd,
             CompressionLevel = CompressionLevel.Optimal,
         };
+        foreach (var (name, encoding) in table.Encodings)
+        {
+            options.ColumnEncodingHints[name] = encoding;
+        }
+
         await using var writer = await ParquetWriter.CreateAsync(schema, stream, options).ConfigureAwait(false);
         writer.CustomMetadata = metadata;
         using var group = writer.CreateRowGroup();
-        var fields = schema.DataFields;
-        await group.WriteAsync(fields[0], rows.Kinds).ConfigureAwait(false);
-        await group.WriteAsync<long>(fields[1], rows.Readings).ConfigureAwait(false);
-        await group.WriteAsync<int>(fields[2], rows.Marks).ConfigureAwait(false);
-        for (int i = 0; i < rows.Columns; i++)
-        {
-            await group.WriteAsync<double>(fields[3 + i], rows.Column(i)).ConfigureAwait(false);
-        }
+        await table.WriteAsync(group, schema.DataFields).ConfigureAwait(false);
     }
 
     private static async Task<bool> HasKeyAsync(Stream file, string key)
@@ -68,36 +65,27 @@ internal static class SummaryParquet
         return reader.CustomMetadata.ContainsKey(key);
     }
 
-    private static async Task<(IReadOnlyDictionary<string, string> Metadata, SummaryRows Rows)> ReadAsync(Stream file)
+    private static async Task<SummaryTable> ReadAsync(Stream file, Func<IReadOnlyDictionary<string, string>, int, SummaryTable> choose)
     {
         await using var reader = await ParquetReader.CreateAsync(file, leaveStreamOpen: true).ConfigureAwait(false);
-        var expected = Schema();
-        var fields = reader.Schema.DataFields;
-        if (reader.RowGroupCount != 1 || !fields.Select(f => f.Name).SequenceEqual(expected.DataFields.Select(f => f.Name)))
+        if (reader.RowGroupCount != 1)
         {
-            throw new InvalidDataException("its columns are not those of a summary");
+            throw new InvalidDataException("it holds more row groups than one, or none");
         }
 
         using var group = reader.OpenRowGroupReader(0);
-        var rows = new SummaryRows(checked((int)group.RowCount));
-        var kinds = new string?[rows.Kinds.Length];
-        await group.ReadAsync(fields[0], kinds.AsMemory()).ConfigureAwait(false);
-        for (int i = 0; i < kinds.Length; i++)
+        var table = choose(reader.CustomMetadata, checked((int)group.RowCount));
+        var fields = reader.Schema.DataFields;
+        if (!fields.Select(ShapeOf).SequenceEqual(table.Fields().Select(ShapeOf)))
         {
-            rows.Kinds[i] = kinds[i] ?? "";
+            table.Dispose();
+            throw new InvalidDataException("its columns are not those of a summary");
         }
 
-        await group.ReadAsync<long>(fields[1], rows.Readings.AsMemory()).ConfigureAwait(false);
-        await group.ReadAsync<int>(fields[2], rows.Marks.AsMemory()).ConfigureAwait(false);
-        for (int i = 0; i < rows.Columns; i++)
-        {
-            await group.ReadAsync<double>(fields[3 + i], rows.Column(i)).ConfigureAwait(false);
-        }
-
-        return (reader.CustomMetadata, rows);
+        await table.ReadAsync(group, fields).ConfigureAwait(false);
+        return table;
     }
 
-    // A field belongs to one schema only.
-    private static ParquetSchema Schema() => new([new DataField<string>(KindColumn), new DataField<long>(ReadingsColumn, false),
-        new DataField<int>(MarksColumn, false), .. SummaryRows.Names.Select(n => new DataField<double>(n, true))]);
+    private static (string Name, Type Type, bool IsNullable, int Scale) ShapeOf(DataField field) =>
+        (field.Name, field.ClrType, field.IsNullable, field is DecimalDataField number ? number.Scale : 0);
 }

@@ -1,13 +1,17 @@
 using System.Buffers;
+using System.Security.Cryptography;
+using System.Text;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology.Statistics;
+using Parquet;
+using Parquet.Schema;
 
 namespace ChargeAudit.Measuring.Summaries;
 
 /// <summary>The rows of a summary's file: cells of power over time, cells of what may have flowed unseen, and readings of the counter, one
 /// after the other. A missing sum is zero. A missing least reading means that there is none, and a missing greatest reading equals the
 /// least. Arrays this large are lent and given back, as fresh ones for each log would fill the memory.</summary>
-internal sealed class SummaryRows(int count) : IDisposable
+internal sealed class SummaryRows(int count) : SummaryTable
 {
     /// <summary>Names of the columns of numbers, in order.</summary>
     public static readonly string[] Names = ["start_s", "least_w", "greatest_w", "energy_j", "energy_rest_j", "covered_s", "covered_rest_s",
@@ -15,6 +19,9 @@ internal sealed class SummaryRows(int count) : IDisposable
         "squared_current_rest_a2_s"];
 
     private const int AfterGapMark = 8;
+    private const string KindColumn = "kind";
+    private const string ReadingsColumn = "readings";
+    private const string MarksColumn = "marks";
 
     /// <summary>What each row is.</summary>
     public string[] Kinds { get; } = new string[count];
@@ -34,8 +41,59 @@ internal sealed class SummaryRows(int count) : IDisposable
     /// <summary>A column of numbers.</summary>
     public Memory<double?> Column(int index) => Numbers[index].AsMemory(0, Kinds.Length);
 
-    /// <summary>Gives the columns of numbers back; they must not be used any more.</summary>
-    public void Dispose()
+    /// <inheritdoc/>
+    public override IReadOnlyList<DataField> Fields() => [new DataField<string>(KindColumn), new DataField<long>(ReadingsColumn, false),
+        new DataField<int>(MarksColumn, false), .. Names.Select(n => new DataField<double>(n, true))];
+
+    /// <inheritdoc/>
+    public override async Task WriteAsync(ParquetRowGroupWriter group, DataField[] fields)
+    {
+        await group.WriteAsync(fields[0], Kinds).ConfigureAwait(false);
+        await group.WriteAsync<long>(fields[1], Readings).ConfigureAwait(false);
+        await group.WriteAsync<int>(fields[2], Marks).ConfigureAwait(false);
+        for (int i = 0; i < Columns; i++)
+        {
+            await group.WriteAsync<double>(fields[3 + i], Column(i)).ConfigureAwait(false);
+        }
+    }
+
+    /// <inheritdoc/>
+    public override async Task ReadAsync(ParquetRowGroupReader group, DataField[] fields)
+    {
+        var kinds = new string?[Kinds.Length];
+        await group.ReadAsync(fields[0], kinds.AsMemory()).ConfigureAwait(false);
+        for (int i = 0; i < kinds.Length; i++)
+        {
+            Kinds[i] = kinds[i] ?? "";
+        }
+
+        await group.ReadAsync<long>(fields[1], Readings.AsMemory()).ConfigureAwait(false);
+        await group.ReadAsync<int>(fields[2], Marks.AsMemory()).ConfigureAwait(false);
+        for (int i = 0; i < Columns; i++)
+        {
+            await group.ReadAsync<double>(fields[3 + i], Column(i)).ConfigureAwait(false);
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void AddTo(IncrementalHash hash)
+    {
+        foreach (string kind in Kinds)
+        {
+            hash.AppendData(Encoding.UTF8.GetBytes(kind));
+            hash.AppendData([0]);
+        }
+
+        Add<long>(hash, Readings);
+        Add<int>(hash, Marks);
+        for (int c = 0; c < Columns; c++)
+        {
+            Add(hash, Column(c).Span);
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void GiveBack()
     {
         foreach (double?[] column in Numbers)
         {

@@ -1,16 +1,18 @@
+using System.Runtime.InteropServices;
+using System.Text.Json;
 using ChargeAudit.Measuring.Integration;
 
 namespace ChargeAudit.Measuring.Summaries;
 
-/// <summary>Which rows of a summary's file belong to which part of its state.</summary>
+/// <summary>What of a summary's state stands in its table, and where.</summary>
 internal static class SummaryTables
 {
     private const string Power = "power";
     private const string Unseen = "unseen";
     private const string Counter = "counter";
 
-    /// <summary>The rows that a state fills.</summary>
-    public static SummaryRows Rows(SummaryState state)
+    /// <summary>The table of cells that a state fills.</summary>
+    public static SummaryRows Cells(SummaryState state)
     {
         var (cells, unseen, points) = Counts(state);
         var rows = new SummaryRows(cells + unseen + points);
@@ -28,12 +30,18 @@ internal static class SummaryTables
         return rows;
     }
 
-    /// <summary>The state with its rows in it.</summary>
-    /// <exception cref="InvalidDataException">There are more rows or fewer.</exception>
-    public static SummaryState In(SummaryState state, SummaryRows rows)
+    /// <summary>An empty table of the kind that belongs to a document.</summary>
+    /// <exception cref="InvalidDataException">There is no such table.</exception>
+    public static SummaryTable Empty(SummaryDocument document, int rows) => document.Rows is not { } columns ? new SummaryRows(rows)
+        : columns.Count > 0 && rows <= KeptRows.Most ? new RowTable(columns, rows)
+        : throw new InvalidDataException("its columns are not those of a summary");
+
+    /// <summary>The state with its cells in it.</summary>
+    /// <exception cref="InvalidDataException">There are more or fewer, or rows in their place.</exception>
+    public static SummaryState In(SummaryState state, SummaryTable table)
     {
         var (cells, unseen, points) = Counts(state);
-        if (rows.Kinds.Length != (long)cells + unseen + points)
+        if (table is not SummaryRows rows || rows.Kinds.Length != (long)cells + unseen + points)
         {
             throw new InvalidDataException("its rows are not as many as it says");
         }
@@ -48,6 +56,30 @@ internal static class SummaryTables
                 ? counter with { Fold = counter.Fold with { Points = rows.Points(cells + unseen, points, Counter) } }
                 : null,
         };
+    }
+
+    /// <summary>The summary of a state and its table.</summary>
+    /// <exception cref="InvalidDataException">They do not belong together.</exception>
+    public static LogSummary Summary(SummaryState state, SummaryTable table)
+    {
+        if (table is not RowTable rows)
+        {
+            return LogSummary.Of(In(state, table));
+        }
+
+        var summary = LogSummary.Of(state, rows.Rows(state.Rules));
+        return summary.Samples == state.Samples && summary.Envelope.Count == state.Envelope.Count ? summary
+            : throw new InvalidDataException("its rows do not give what it says of them");
+    }
+
+    /// <summary>Whether two states are the same, bit for bit.</summary>
+    public static bool Same(SummaryState a, SummaryState b)
+    {
+        static string Text(SummaryState state) => JsonSerializer.Serialize(state, SummaryContext.Default.SummaryState);
+        static ReadOnlySpan<byte> BytesOf(EnvelopeState? state) => MemoryMarshal.AsBytes<EnvelopeBucket>((state?.Cells ?? []).AsSpan());
+        return Text(a) == Text(b) && BytesOf(a.Envelope).SequenceEqual(BytesOf(b.Envelope))
+            && BytesOf(a.BetweenRows?.Unseen).SequenceEqual(BytesOf(b.BetweenRows?.Unseen))
+            && (a.Counter?.Fold.Points ?? []).SequenceEqual(b.Counter?.Fold.Points ?? []);
     }
 
     private static (int Cells, int Unseen, int Points) Counts(SummaryState state) =>

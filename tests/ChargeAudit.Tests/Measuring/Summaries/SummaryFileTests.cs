@@ -22,7 +22,7 @@ public sealed class SummaryFileTests : IDisposable
     {
         string corpus = Path.Combine(AppContext.BaseDirectory, "Logs", "Corpus");
         string samples = Path.Combine(Documents.GeneratedDocuments.RepositoryAbove(AppContext.BaseDirectory), "sample-logs");
-        int read = 0, counters = 0;
+        int read = 0, counters = 0, inRows = 0;
         foreach (string path in Directory.GetFiles(corpus).Concat(Directory.GetFiles(samples, "*.csv")).Order(StringComparer.Ordinal))
         {
             if (Path.GetFileName(path) is "expected.tsv" or ".gitattributes"
@@ -33,6 +33,7 @@ public sealed class SummaryFileTests : IDisposable
 
             read++;
             ComesBack(path, log, null);
+            inRows += SummaryFile.PartsOf(log, AboutOf(log, null)).Table is RowTable ? 1 : 0;
             if (log.Own.Has(LogQuantity.Energy) && log.Source != PowerSource.EnergyCounter
                 && TryRead(new MeasureRequest { Paths = [path], Source = PowerSource.EnergyCounter }) is { } counted)
             {
@@ -43,6 +44,7 @@ public sealed class SummaryFileTests : IDisposable
 
         Assert.True(read >= 110, $"{read} logs could be read");
         Assert.True(counters >= 2, $"{counters} logs hold a counter beside their power");
+        Assert.Equal(read, inRows);
     }
 
     [Theory]
@@ -60,6 +62,7 @@ public sealed class SummaryFileTests : IDisposable
             var meter = new Meter { Name = "m", Options = new ChargeAudit.Logs.LogOptions { Samples = kind } };
             var log = TryRead(new MeasureRequest { Paths = [path], Meter = meter })!;
             Assert.Null(SameState.Difference(log.Summary, Again(path, log, null).Summary));
+            Assert.Null(SameState.Difference(log.Summary, Again(path, log with { Rows = null }, null).Summary));
         }
     }
 
@@ -68,10 +71,12 @@ public sealed class SummaryFileTests : IDisposable
     {
         byte[] whole = Whole(out var log);
         string path = Path.Combine(_folder, "damaged.summary.parquet");
+        byte[] ofCells = SummaryFile.Of(log with { Rows = null }, AboutOf(log, null));
         var dice = new Random(7);
-        for (int i = 0; i < 150; i++)
+        for (int i = 0; i < 300; i++)
         {
-            byte[] damaged = i % 2 == 0 ? whole[..dice.Next(whole.Length)] : [.. whole];
+            byte[] sound = i % 4 < 2 ? whole : ofCells;
+            byte[] damaged = i % 2 == 0 ? sound[..dice.Next(sound.Length)] : [.. sound];
             if (i % 2 == 1)
             {
                 damaged[dice.Next(damaged.Length)] ^= (byte)(1 << dice.Next(8));
@@ -86,10 +91,12 @@ public sealed class SummaryFileTests : IDisposable
     {
         byte[] whole = Whole(out var log);
         string path = Path.Combine(_folder, "hostile.summary.parquet");
-        for (int i = 0; i < 300; i++)
+        byte[] ofCells = SummaryFile.Of(log with { Rows = null }, AboutOf(log, null));
+        for (int i = 0; i < 600; i++)
         {
             var dice = new Dice((ulong)(100 + i));
-            RefusedOrSame(path, i % 2 == 0 ? ParquetMutator.Change(whole, dice) : Mutator.Change(whole, whole, dice), log);
+            byte[] sound = i % 4 < 2 ? whole : ofCells;
+            RefusedOrSame(path, i % 2 == 0 ? ParquetMutator.Change(sound, dice) : Mutator.Change(sound, sound, dice), log);
         }
     }
 
@@ -106,12 +113,68 @@ public sealed class SummaryFileTests : IDisposable
     public void What_no_reading_leaves_behind_is_refused_though_its_digest_is_right(string sound, string hostile)
     {
         _ = Whole(out var log);
+        foreach (var form in (ReadLog[])[log, log with { Rows = null }])
+        {
+            string path = Path.Combine(_folder, "x.summary.parquet");
+            var (told, document, table) = SummaryFile.PartsOf(form, AboutOf(form, null));
+            Assert.Contains(sound, document, StringComparison.Ordinal);
+            File.WriteAllBytes(path, SummaryFile.Of(told, document.Replace(sound, hostile, StringComparison.Ordinal), table));
+            Refused(path, "no whole summary");
+        }
+    }
+
+    [Theory]
+    [InlineData("\"samples\":60", "\"samples\":61", "do not give what it says")]
+    [InlineData("\"digits\":0", "\"digits\":10", "scale of its column power_w")]
+    [InlineData("\"digits\":0", "\"digits\":-1", "scale of its column power_w")]
+    [InlineData("\"digits\":0", "\"digits\":2", "columns are not those of a summary")]
+    [InlineData("\"digits\":0,\"factor\":1", "\"digits\":0,\"factor\":0", "scale of its column power_w")]
+    [InlineData("\"digits\":0,\"factor\":1", "\"digits\":0,\"factor\":\"NaN\"", "scale of its column power_w")]
+    [InlineData("\"rows\":[{\"quantity\":\"time\"", "\"rows\":[{\"quantity\":\"power\"", "columns are not those")]
+    [InlineData("\"source\":\"power-column\"", "\"source\":\"energy-counter\"", "columns are not those of its source")]
+    public void Rows_that_cannot_be_are_refused_though_their_digest_is_right(string sound, string hostile, string why)
+    {
+        _ = Whole(out var log);
         string path = Path.Combine(_folder, "x.summary.parquet");
-        var (told, document, lent) = SummaryFile.PartsOf(log, AboutOf(log, null));
-        using var rows = lent;
+        var (told, document, table) = SummaryFile.PartsOf(log, AboutOf(log, null));
         Assert.Contains(sound, document, StringComparison.Ordinal);
-        File.WriteAllBytes(path, SummaryFile.Of(told, document.Replace(sound, hostile, StringComparison.Ordinal), rows));
-        Refused(path, "no whole summary");
+        File.WriteAllBytes(path, SummaryFile.Of(told, document.Replace(sound, hostile, StringComparison.Ordinal), table));
+        Refused(path, why);
+    }
+
+    [Theory]
+    [InlineData(30, 28.5, "do not rise")]
+    [InlineData(30, double.NaN, "do not rise")]
+    [InlineData(59, 1e300, "do not rise")]
+    [InlineData(0, double.NegativeInfinity, "do not rise")]
+    [InlineData(59, 1e12, "do not give what it says")]
+    public void Times_that_no_log_holds_are_refused_though_their_digest_is_right(int row, double timeS, string why)
+    {
+        _ = Whole(out var log);
+        string path = Path.Combine(_folder, "x.summary.parquet");
+        var (told, document, table) = SummaryFile.PartsOf(log, AboutOf(log, null));
+        var values = (double[][])SameState.Fields(typeof(RowTable)).Single(f => f.Name == "_values").GetValue(table)!;
+        values[0][row] = timeS;
+        File.WriteAllBytes(path, SummaryFile.Of(told, document, table));
+        Refused(path, why);
+    }
+
+    // A number that a log prints is a decimal, and what its unit makes of it must come back too.
+    [Theory]
+    [InlineData("P (W),E (Wh)", "power_w counter_wh")]
+    [InlineData("U (V),I (mA)", "voltage_v current_a")]
+    [InlineData("P (mW),E (kWh)", "power_w counter_wh")]
+    [InlineData("P (W),E (J)", "power_w counter_j")]
+    public void Rows_stand_in_their_units_as_decimals(string header, string names)
+    {
+        string path = Path.Combine(_folder, "log.csv");
+        File.WriteAllLines(path, [$"time (s),{header}", .. Enumerable.Range(0, 300)
+            .Select(i => InvariantText.Of($"{i},{5 + (i % 7 * 0.003):F3},{0.2 + (i * 0.0007):F4}"))]);
+        var log = TryRead(new MeasureRequest { Paths = [path], Point = ChargeAudit.Logs.MeasuringPoint.Usb })!;
+        var table = Assert.IsType<RowTable>(SummaryFile.PartsOf(log, AboutOf(log, null)).Table);
+        Assert.Equal(names, string.Join(' ', table.Columns.Skip(1).Select(c => c.Name)));
+        Assert.All(table.Columns.Skip(1), c => Assert.NotNull(c.Digits));
+        Assert.Null(SameState.Difference(log.Summary, Again(path, log, null).Summary));
     }
 
     [Fact]
@@ -120,7 +183,7 @@ public sealed class SummaryFileTests : IDisposable
         _ = Whole(out var log);
         string path = Path.Combine(_folder, "x.summary.parquet");
         File.WriteAllBytes(path, SummaryFile.Of(log, AboutOf(log, null) with { Schema = 1 }));
-        Refused(path, "schema 1, and schema 2 was expected");
+        Refused(path, "schema 1, and schema 3 was expected");
     }
 
     [Fact]
@@ -231,9 +294,13 @@ public sealed class SummaryFileTests : IDisposable
 
     private void ComesBack(string path, ReadLog log, PowerSource? source)
     {
-        var again = Again(path, log, source);
-        Assert.Null(SameState.Difference(log with { From = null }, again with { From = null }, Path.GetFileName(path)));
-        Assert.Equal(Measured(path, source), Measured(Summarized(path), source));
+        string measured = Measured(path, source);
+        foreach (var form in (ReadLog[])[log, log with { Rows = null }])
+        {
+            var again = Again(path, form, source);
+            Assert.Null(SameState.Difference(form with { From = null, Rows = null }, again with { From = null }, Path.GetFileName(path)));
+            Assert.Equal(measured, Measured(Summarized(path), source));
+        }
     }
 
     private ReadLog Again(string path, ReadLog log, PowerSource? source)
@@ -267,7 +334,7 @@ public sealed class SummaryFileTests : IDisposable
     {
         try
         {
-            return LogReading.Of(request);
+            return LogReading.Of(request with { KeepsRows = true });
         }
         catch (InputException)
         {
