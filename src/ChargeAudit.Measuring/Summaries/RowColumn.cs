@@ -4,9 +4,9 @@ using Parquet.Schema;
 
 namespace ChargeAudit.Measuring.Summaries;
 
-/// <summary>How a column of rows is written: as decimals of its unit, or bit by bit.</summary>
+/// <summary>How a column of rows is written: as decimals of its unit, times as whole numbers of a unit of theirs, or bit by bit.</summary>
 /// <param name="Quantity">What it holds.</param>
-/// <param name="Digits">Decimal places of the printed unit; null: the bits of the readings.</param>
+/// <param name="Digits">Decimal places of the printed unit, below zero: zeros that are left out; null: the bits of the readings.</param>
 /// <param name="Factor">Coherent units per printed unit.</param>
 /// <param name="Missing">Whether some rows lack it.</param>
 internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Factor, bool Missing)
@@ -14,8 +14,13 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
     // As many digits as a whole number of 64 bits holds.
     private const int Precision = 18;
     private const double JoulesPerWattHour = 3600;
+    private const int LeastPower = -9;
+    private const int TickPower = -7;
 
     private static readonly double[] Tens = [1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1, 1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6];
+
+    /// <summary>Of times: the whole number of the first row, where a log counts from midnight and not from there.</summary>
+    public long Origin { get; init; }
 
     /// <summary>The form; null where readings are written bit by bit.</summary>
     [JsonIgnore]
@@ -25,7 +30,7 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
     [JsonIgnore]
     public string Name => Quantity switch
     {
-        LogQuantity.Time => "time_s",
+        LogQuantity.Time => Scale switch { 3 => "time_ms", 6 => "time_us", 9 => "time_ns", _ => "time_s" },
         LogQuantity.Voltage => "voltage_v",
         LogQuantity.Current => "current_a",
         LogQuantity.Power => "power_w",
@@ -57,6 +62,40 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
         return new RowColumn(quantity, null, 1, missing);
     }
 
+    /// <summary>How times are written best: those of logs come in whole seconds, or thousandths and so on.</summary>
+    /// <param name="timesS">The times. [s]</param>
+    /// <param name="start">When the log starts; null where it holds only elapsed time.</param>
+    public static RowColumn OfTimes(ReadOnlySpan<double> timesS, DateTimeOffset? start)
+    {
+        long ticks = (start?.UtcTicks ?? 0) % TimeSpan.TicksPerDay;
+        for (int scale = 0; scale <= ScaledDecimals.MostDigits; scale += 3)
+        {
+            // As numbers, as whole milliseconds, and as ticks of a stamp, of which the reader takes the first row's.
+            foreach (int shift in (int[])[0, -3, TickPower])
+            {
+                var column = new RowColumn(LogQuantity.Time, scale + shift, Tens[shift - LeastPower], false);
+                var counted = column with { Origin = column.Form!.Value.Whole(ticks * Tens[TickPower - LeastPower]) };
+                if (column.Hold(timesS))
+                {
+                    return column;
+                }
+
+                if (shift == TickPower && counted.Hold(timesS))
+                {
+                    return counted;
+                }
+            }
+        }
+
+        return new RowColumn(LogQuantity.Time, null, 1, false);
+    }
+
+    /// <summary>The time that a whole number stands for. [s]</summary>
+    public double TimeS(long whole) => Form!.Value.Value(whole + Origin) - Form!.Value.Value(Origin);
+
+    /// <summary>The whole number that stands for a time.</summary>
+    public long WholeOf(double timeS) => Form!.Value.Whole(timeS + Form!.Value.Value(Origin)) - Origin;
+
     /// <summary>How many readings are missing.</summary>
     public static int Missed(ReadOnlySpan<double> values)
     {
@@ -72,7 +111,8 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
     /// <summary>The column of the table.</summary>
     /// <exception cref="InvalidDataException">There is none.</exception>
     public DataField Field() => Digits is null ? new DataField<double>(Name, Missing)
-        : Scale is >= 0 and <= Precision ? new DecimalDataField(Name, Precision, Scale, isNullable: Missing)
+        : Scale is >= 0 and <= Precision ? Quantity == LogQuantity.Time ? new DataField<long>(Name, false)
+            : new DecimalDataField(Name, Precision, Scale, isNullable: Missing)
         : throw new InvalidDataException($"the scale of its column {Name} cannot be");
 
     /// <summary>The number in the table for a whole number.</summary>
@@ -95,9 +135,24 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
             : throw new InvalidDataException($"a number of its column {Name} cannot be");
     }
 
+    private bool Hold(ReadOnlySpan<double> timesS)
+    {
+        foreach (double timeS in timesS)
+        {
+            if (BitConverter.DoubleToInt64Bits(TimeS(WholeOf(timeS))) != BitConverter.DoubleToInt64Bits(timeS))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     // Decimal places in the table's unit.
     [JsonIgnore]
-    private int Scale => Digits is >= 0 and <= ScaledDecimals.MostDigits && Shift is { } shift ? Digits.Value - shift : -1;
+    private int Scale => Digits is >= -ScaledDecimals.MostDigits and <= ScaledDecimals.MostDigits && Shift is { } shift
+        ? Digits.Value - shift
+        : -1;
 
     // Powers of ten from the printed unit to that of the table; null where it is another number.
     [JsonIgnore]
@@ -106,6 +161,6 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
     private static int? PowerOfTen(double factor)
     {
         int at = Array.FindIndex(Tens, t => Math.Abs(factor - t) <= 1e-12 * t);
-        return at < 0 ? null : at - Array.IndexOf(Tens, 1);
+        return at < 0 ? null : at + LeastPower;
     }
 }

@@ -7,8 +7,8 @@ using Parquet.Schema;
 
 namespace ChargeAudit.Measuring.Summaries;
 
-/// <summary>The rows of a log as the table of its summary: time and readings in their units, each as the decimal that the log
-/// prints.</summary>
+/// <summary>The rows of a log as the table of its summary: times, and readings in their units, each as the decimal that
+/// the log prints.</summary>
 /// <param name="columns">How its columns are written; that of the times first.</param>
 /// <param name="count">Number of rows.</param>
 internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : SummaryTable
@@ -36,11 +36,7 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
                 [LineColumn] = EncodingHint.DeltaBinaryPacked,
                 [MarksColumn] = EncodingHint.DeltaBinaryPacked,
             };
-            if (columns[0].Digits is null)
-            {
-                hints[columns[0].Name] = EncodingHint.ByteSplitStream;
-            }
-
+            hints[columns[0].Name] = columns[0].Digits is null ? EncodingHint.ByteSplitStream : EncodingHint.DeltaBinaryPacked;
             return hints;
         }
     }
@@ -50,7 +46,7 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
     /// <param name="layout">The log's columns.</param>
     public static RowTable? Of(KeptRows rows, LogLayout layout)
     {
-        var columns = new List<RowColumn> { TimeColumn(rows.TimesS) };
+        var columns = new List<RowColumn> { RowColumn.OfTimes(rows.TimesS, layout.Start) };
         var values = new List<double[]> { rows.TimesS.ToArray() };
         for (int i = 0; i < rows.Quantities.Count; i++)
         {
@@ -125,21 +121,6 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
         }
     }
 
-    // Regular times take no room bit by bit; others are decimals, if they can be.
-    private static RowColumn TimeColumn(ReadOnlySpan<double> timesS)
-    {
-        int other = 0;
-        for (int i = 2; i < timesS.Length; i++)
-        {
-            other += timesS[i] - timesS[i - 1] == timesS[i - 1] - timesS[i - 2] ? 0 : 1;
-        }
-
-        const int Seldom = 20;
-        return other * Seldom <= timesS.Length
-            ? new RowColumn(LogQuantity.Time, null, 1, false)
-            : RowColumn.Of(LogQuantity.Time, timesS, 1e-3);
-    }
-
     private async Task WriteAsync(ParquetRowGroupWriter group, DataField field, int index)
     {
         double[] values = _values[index];
@@ -148,6 +129,12 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
         {
             await (missing ? group.WriteAsync<double>(field, Array.ConvertAll(values, v => double.IsNaN(v) ? (double?)null : v))
                 : group.WriteAsync<double>(field, values)).ConfigureAwait(false);
+            return;
+        }
+
+        if (columns[index].Quantity == LogQuantity.Time)
+        {
+            await group.WriteAsync<long>(field, Array.ConvertAll(values, columns[index].WholeOf)).ConfigureAwait(false);
             return;
         }
 
@@ -171,6 +158,15 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
             double?[] some = new double?[values.Length];
             await group.ReadAsync<double>(field, some.AsMemory()).ConfigureAwait(false);
             Fill(values, some, v => v);
+        }
+        else if (column.Quantity == LogQuantity.Time)
+        {
+            long[] all = new long[values.Length];
+            await group.ReadAsync<long>(field, all.AsMemory()).ConfigureAwait(false);
+            for (int i = 0; i < all.Length; i++)
+            {
+                values[i] = column.TimeS(all[i]);
+            }
         }
         else if (column.Missing)
         {

@@ -58,13 +58,19 @@ public static class SummaryFile
             return null;
         }
 
-        var document = DocumentOf(log) with { Rows = table.Columns };
-        if (!SummaryTables.Same(document.State, LogSummary.Of(document.State, table.Rows(document.State.Rules)).State()))
+        var document = DocumentOf(log);
+        var state = document.State;
+        if (!SummaryTables.Same(state, LogSummary.Of(state, table.Rows(state.Rules)).State()))
         {
             return null;
         }
 
-        var (told, text) = Texts(document, about);
+        // What may be long and follows from the rows is left out.
+        var (told, text) = Texts(document with
+        {
+            Rows = table.Columns,
+            State = state with { Gaps = GapTally.Empty, Counter = null },
+        }, about);
         return (told, text, table);
     }
 
