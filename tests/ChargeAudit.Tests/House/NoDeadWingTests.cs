@@ -12,7 +12,6 @@ public sealed class NoDeadWingTests
         ["UnitTable.get_All"] = "shows a test that every unit has a value from outside",
         ["MeterAccuracy.Parse"] = "for programs that state an accuracy in code",
         ["RatioOfMeans.Compare"] = "of means of runs: says in words what few runs leave open, for users of the library",
-        ["Sample.Empty"] = "starts a sample for programs that feed readings of their own",
         ["LogFile.ReadIntoAsync"] = "for programs that must not wait; a command may",
         ["LogMeasurer.MeasureAsync"] = "for programs that must not wait; a command may",
     };
