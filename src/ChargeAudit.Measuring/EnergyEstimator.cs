@@ -71,6 +71,9 @@ public sealed class EnergyEstimator
     /// <summary>Name of the log.</summary>
     public string LogId { get; }
 
+    /// <summary>The sources of its figures.</summary>
+    internal KnownSources Sources { get; } = new();
+
     /// <summary>The energy counter's good readings with its advances added up, and its step; empty where the log holds none. [s,
     /// J]</summary>
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
@@ -161,7 +164,7 @@ public sealed class EnergyEstimator
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
             ?? corrected.UnknownBecause ?? _mains.UnknownBecause(fromS, toS)
             ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
-        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", components, unknown).In("Wh", 1 / JoulesPerWattHour);
+        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", Sources.Of(components), unknown).In("Wh", 1 / JoulesPerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
@@ -197,7 +200,7 @@ public sealed class EnergyEstimator
             Own(components, SourceKind.Other, "charge-moved-unwritten", meanV > 0 ? unseen.StandardBetweenJ(fromS, toS) / meanV : 0);
         }
 
-        return Measured.From(sensitivities.ChargeC, "C", components, stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
+        return Measured.From(sensitivities.ChargeC, "C", Sources.Of(components), stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
     }
 
     /// <summary>The step of the power readings where it is too coarse to average out; zero where it is not. [W]</summary>

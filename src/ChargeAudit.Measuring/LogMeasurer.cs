@@ -49,13 +49,15 @@ public static class LogMeasurer
         var finding = ModesIn(summary, rules, request.Modes);
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
+
+        // What the steps were told from has done its work, and takes more room than most of what is found.
         var result = new LogMeasurement
         {
             Files = names,
             Sha256 = [.. outcomes.Select(o => o.Sha256)],
             Point = point,
             Meter = meter is { Name: not "command-line" } ? meter.Name : null,
-            Layout = layout,
+            Layout = layout with { Steps = new Dictionary<LogQuantity, StepEvidence>() },
             PowerFrom = PowerRule.Describe(source),
             Rows = outcomes.Sum(o => o.Rows),
             RowsSkipped = outcomes.Sum(o => o.RowsSkipped),

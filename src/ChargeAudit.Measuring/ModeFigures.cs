@@ -59,7 +59,8 @@ public static class ModeFigures
     }
 
     private static IEnumerable<UncertaintyComponent> OfBorders(EnergyEstimator energies, ModeSpan span, double lessW = 0) =>
-        BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, lessW, (s, u) => StepAt(energies, s, u));
+        energies.Sources.Of(BorderErrors.Of(energies.Envelope, span, energies.IntervalS, energies.LogId, lessW,
+            (s, u) => StepAt(energies, s, u)));
 
     private static Measured BetweenBorders(EnergyEstimator energies, ModeSpan span, string part)
     {
