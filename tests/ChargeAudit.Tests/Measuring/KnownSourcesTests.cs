@@ -6,7 +6,7 @@ namespace ChargeAudit.Tests.Measuring;
 /// <summary>Sources that say the same are held once, and no source is taken for another.</summary>
 public sealed class KnownSourcesTests
 {
-    private static readonly InfluenceSource Gain = InfluenceSource.OfMeter("bench", SourceKind.Accuracy, "gain");
+    private static readonly InfluenceSource Gain = InfluenceSource.OfMeter("bench", SourceKind.MeterGain, "gain");
 
     public static TheoryData<InfluenceSource> Others() =>
     [
