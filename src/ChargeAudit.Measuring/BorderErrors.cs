@@ -11,8 +11,6 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 internal static class BorderErrors
 {
-    private const double JoulesPerWattHour = 3600;
-
     /// <summary>Share of the variance of an open stretch that all logs have in common. [1]</summary>
     private const double AlikeEverywhere = 0.3;
 
@@ -62,7 +60,7 @@ internal static class BorderErrors
         if (stretch is { } open)
         {
             double energyJ = envelope.EnergyBetweenJ(open.FromS, open.ToS) - (lessW * envelope.CoveredBetweenS(open.FromS, open.ToS));
-            double energyWh = sign * energyJ / RectangularAt95 / JoulesPerWattHour;
+            double energyWh = sign * energyJ / RectangularAt95 / Joules.PerWattHour;
             string source = InvariantText.Of($"log:{logId}/stage-at-border-at-{open.FromS:F1}-s");
             yield return new UncertaintyComponent(new InfluenceSource(source, Shape: ErrorShape.Rectangular),
                 Math.Sqrt(1 - AlikeEverywhere) * energyWh);
@@ -78,7 +76,7 @@ internal static class BorderErrors
     private static IEnumerable<UncertaintyComponent> Level(MeanBorder? border, double timeS, double sign, string logId) =>
         border is not { ScatterJ: > 0 } mean ? []
         : [new UncertaintyComponent(InfluenceSource.OfLog(logId, SourceKind.Noise,
-            InvariantText.Of($"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / JoulesPerWattHour)];
+            InvariantText.Of($"level-beside-border-at-{timeS:F1}-s")), sign * mean.ScatterJ / Joules.PerWattHour)];
 
     // The higher side is what the border may cut into; both modes see the same pair, so both take the same.
     private static UncertaintyComponent Component(
@@ -86,14 +84,14 @@ internal static class BorderErrors
     {
         if (step is { } found)
         {
-            return new UncertaintyComponent(error.Source, sign * found.EnergyJ(error.UncertaintyS, lessW) / JoulesPerWattHour);
+            return new UncertaintyComponent(error.Source, sign * found.EnergyJ(error.UncertaintyS, lessW) / Joules.PerWattHour);
         }
 
         double reach = Math.Max(allS, 2 * intervalS);
         double before = Mean(envelope, timeS - reach, timeS) - lessW;
         double after = Mean(envelope, timeS, timeS + reach) - lessW;
         double highW = Math.Abs(before) > Math.Abs(after) ? before : after;
-        return new UncertaintyComponent(error.Source, sign * highW * error.UncertaintyS / JoulesPerWattHour);
+        return new UncertaintyComponent(error.Source, sign * highW * error.UncertaintyS / Joules.PerWattHour);
     }
 
     private static double Mean(PowerEnvelope envelope, double fromS, double toS)

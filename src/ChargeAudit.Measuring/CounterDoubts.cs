@@ -7,12 +7,10 @@ namespace ChargeAudit.Measuring;
 /// <summary>What a careful reader would doubt about a log's energy counter, in plain sentences.</summary>
 internal static class CounterDoubts
 {
-    private const double JoulesPerWattHour = 3600;
-
     public static IEnumerable<Doubt> Of(LogSummary summary)
     {
         bool alone = summary.Rules.Source == PowerSource.EnergyCounter;
-        double stepWh = summary.CounterStepJ / JoulesPerWattHour;
+        double stepWh = summary.CounterStepJ / Joules.PerWattHour;
         double hours = (summary.EndS - summary.StartS) / 3600;
         if (alone && summary.CounterEnergyJ == 0)
         {
@@ -25,7 +23,7 @@ internal static class CounterDoubts
                     $"The counter did not move in {hours:G3} h, and its step is not known, so nothing can be said about the energy; "
                         + $"state the step as the resolution of its accuracy.");
         }
-        else if (alone && stepWh > 0.02 * summary.CounterEnergyJ / JoulesPerWattHour)
+        else if (alone && stepWh > 0.02 * summary.CounterEnergyJ / Joules.PerWattHour)
         {
             yield return new Doubt(Gravity.Wide, Prose.Of(
                 $"The counter advanced by only {summary.CounterEnergyJ / summary.CounterStepJ:F0} steps of {stepWh:G3} Wh; a stretch is "
@@ -35,8 +33,8 @@ internal static class CounterDoubts
         foreach (var gap in summary.Gaps.Longest.Where(g => g.Contradicts))
         {
             yield return new Doubt(Gravity.Wide, Prose.Of(
-                $"Over the gap before line {gap.Line} the counter advanced by {gap.CounterJ / JoulesPerWattHour:G3} Wh, which is not what "
-                + $"the readings at its ends allow ({gap.BridgeJ / JoulesPerWattHour:G3} Wh by the bridge); the interval reaches from one "
+                $"Over the gap before line {gap.Line} the counter advanced by {gap.CounterJ / Joules.PerWattHour:G3} Wh, which is not what "
+                + $"the readings at its ends allow ({gap.BridgeJ / Joules.PerWattHour:G3} Wh by the bridge); the interval reaches from one "
                 + $"to the other."));
         }
     }

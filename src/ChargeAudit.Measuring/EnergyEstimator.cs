@@ -15,7 +15,6 @@ namespace ChargeAudit.Measuring;
 /// </summary>
 public sealed class EnergyEstimator
 {
-    private const double JoulesPerWattHour = 3600;
     private const double FineStepShare = 1e-4;
     private const string WholeLog = "whole";
 
@@ -89,11 +88,11 @@ public sealed class EnergyEstimator
 
     /// <summary>What was added to the energy as read between two times; null where no calibration counts. [Wh]</summary>
     public double? CorrectionWh(double fromS, double toS) =>
-        IsCorrected ? _correction.Of(fromS, toS).CorrectionJ / JoulesPerWattHour : null;
+        IsCorrected ? _correction.Of(fromS, toS).CorrectionJ / Joules.PerWattHour : null;
 
     /// <summary>What was added to the mean power as read; null where no calibration counts. [W]</summary>
     public double? CorrectionW(double fromS, double toS) =>
-        CorrectionWh(fromS, toS) * JoulesPerWattHour / _summary.Envelope.CoveredBetweenS(fromS, toS);
+        CorrectionWh(fromS, toS) * Joules.PerWattHour / _summary.Envelope.CoveredBetweenS(fromS, toS);
 
     /// <summary>Its load on the mains, and where that leaves the meter's limits.</summary>
     internal MainsLoad Mains => _mains;
@@ -164,7 +163,7 @@ public sealed class EnergyEstimator
         string? unknown = CosineDoubt.UnknownBecause(_layout, _summary.Rules.Source) ?? stated.UnknownBecause
             ?? corrected.UnknownBecause ?? _mains.UnknownBecause(fromS, toS)
             ?? CounterDoubts.Unknown(_summary) ?? HiddenEnergy.UnknownBecause(_summary, fromS, toS);
-        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", Sources.Of(components), unknown).In("Wh", 1 / JoulesPerWattHour);
+        var energy = Measured.From(energyJ + corrected.CorrectionJ, "J", Sources.Of(components), unknown).In("Wh", 1 / Joules.PerWattHour);
         return ZeroCut.Of(energy, _summary.Rules.FlowsOneWay);
     }
 
@@ -172,7 +171,7 @@ public sealed class EnergyEstimator
     public Measured MeanPowerW(double fromS, double toS, string part, bool byReadings = false)
     {
         double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return EnergyWh(fromS, toS, part, byReadings).In("W", covered > 0 ? JoulesPerWattHour / covered : double.NaN);
+        return EnergyWh(fromS, toS, part, byReadings).In("W", covered > 0 ? Joules.PerWattHour / covered : double.NaN);
     }
 
     /// <summary>Charge moved between two times, from the current. [Ah]</summary>
@@ -200,7 +199,7 @@ public sealed class EnergyEstimator
             Own(components, SourceKind.Other, "charge-moved-unwritten", meanV > 0 ? unseen.StandardBetweenJ(fromS, toS) / meanV : 0);
         }
 
-        return Measured.From(sensitivities.ChargeC, "C", Sources.Of(components), stated.UnknownBecause).In("Ah", 1 / JoulesPerWattHour);
+        return Measured.From(sensitivities.ChargeC, "C", Sources.Of(components), stated.UnknownBecause).In("Ah", 1 / Joules.PerWattHour);
     }
 
     /// <summary>The step of the power readings where it is too coarse to average out; zero where it is not. [W]</summary>

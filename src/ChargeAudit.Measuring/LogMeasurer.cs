@@ -13,8 +13,6 @@ namespace ChargeAudit.Measuring;
 /// <summary>Measures one log: reads it once, sums it, finds its modes and works out their energies with uncertainties.</summary>
 public static class LogMeasurer
 {
-    private const double JoulesPerWattHour = 3600;
-
     /// <summary>Measures a log.</summary>
     /// <param name="request">The log and what is known about it.</param>
     /// <param name="bytesRead">Told how many bytes have been read.</param>
@@ -70,7 +68,7 @@ public static class LogMeasurer
             Modes = modes,
             Details = finding.Details,
             Sessions = SessionsOf(modes),
-            CounterEnergyWh = summary.CounterEnergyJ / JoulesPerWattHour,
+            CounterEnergyWh = summary.CounterEnergyJ / Joules.PerWattHour,
             MeanTemperatureC = summary.MeanTemperatureC,
             Doubts = [.. LogDoubts.OfReading(layout, outcomes)
                 .Concat(request.Source is null ? CoarseReadings.Doubts(layout, source) : [])

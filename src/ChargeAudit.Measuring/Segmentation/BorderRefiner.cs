@@ -215,8 +215,9 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
             return null;
         }
 
-        double low = rises ? Median(Math.Max(from, edge - (4 * reach)), edge) : Median(edge, Math.Min(to, edge + (4 * reach)));
-        double high = rises ? Median(end, Math.Min(to, end + (2 * reach) + 2)) : Median(Math.Max(from, end - (2 * reach) - 1), end + 1);
+        double low = rises ? fine.MedianW(Math.Max(from, edge - (4 * reach)), edge) : fine.MedianW(edge, Math.Min(to, edge + (4 * reach)));
+        double high = rises ? fine.MedianW(end, Math.Min(to, end + (2 * reach) + 2))
+            : fine.MedianW(Math.Max(from, end - (2 * reach) - 1), end + 1);
         double area = 0;
         for (int i = first; i != end; i += towards)
         {
@@ -236,7 +237,7 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
     /// [s]</summary>
     private double ShoulderS(int edge, int to)
     {
-        double high = Median(edge, to);
+        double high = fine.MedianW(edge, to);
         int end = edge;
         while (end < to && fine.PowerW[end] < ShoulderShare * high)
         {
@@ -246,13 +247,11 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
         return Math.Max(0, fine.StartS[Math.Min(end, to - 1)] - fine.StartS[edge] - intervalS - fine.WidthS);
     }
 
-    private double Median(int from, int to) => HighMedian.Of(fine.PowerW.AsSpan(from, to - from).ToArray());
-
     /// <summary>Power clearly above a level: its median and four standard deviations, both such that a ramp or pulses among the cells do
     /// not count. [W]</summary>
     private double Clear(int from, int to)
     {
-        double median = Median(from, to);
+        double median = fine.MedianW(from, to);
         return median + (4 * Math.Max(HighMedian.Scatter(fine.PowerW.AsSpan(from, to - from), median), noiseW));
     }
 }

@@ -75,7 +75,7 @@ internal sealed class FallOfFewRows(PowerSeries fine, double intervalS, double n
             return null;
         }
 
-        double levelW = Median(level, level + flatCells);
+        double levelW = fine.MedianW(level, level + flatCells);
         int begun = Array.FindLastIndex(fine.PowerW, level, level - start + 1, p => p >= levelW + (FallStarts * (plateauW - levelW)));
         return fine.StartS[level] - fine.StartS[Math.Max(begun, start)] > MostRows * intervalS
             ? null
@@ -93,7 +93,7 @@ internal sealed class FallOfFewRows(PowerSeries fine, double intervalS, double n
                 return null;
             }
 
-            if (powerW <= MostLevel * plateauW && powerW - Median(at + 1, at + flatCells) <= reachW)
+            if (powerW <= MostLevel * plateauW && powerW - fine.MedianW(at + 1, at + flatCells) <= reachW)
             {
                 return at;
             }
@@ -101,8 +101,6 @@ internal sealed class FallOfFewRows(PowerSeries fine, double intervalS, double n
 
         return null;
     }
-
-    private double Median(int from, int to) => HighMedian.Of(fine.PowerW.AsSpan(from, to - from).ToArray());
 
     private double ReachW(double plateauW, double powerW) =>
         Math.Max(Math.Max(ArrivedShare * plateauW, OwnShare * powerW), Math.Max(stepW, ArrivedByScatter * noiseW));

@@ -72,11 +72,11 @@ public static class ModeFinder
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
         modes = new RestOfFall(fine, step, scatter, interval, options.NoLoadPowerW, options.UnwrittenW)
             .Applied(modes);
-        modes = options.UnwrittenW == 0 ? new FallOfFewRows(fine, interval, noise, step).Applied(modes) : modes;
 
-        // Held values show no base: what rises for a moment is held until it is written again.
+        // Held values show no base and no fall: what rises for a moment is held until it is written again.
         if (options.UnwrittenW == 0)
         {
+            modes = new FallOfFewRows(fine, interval, noise, step).Applied(modes);
             modes = new LastLevel(fine, refiner, interval, Math.Max(step, 2 * scatter), options.TopUpShare)
                 .Applied(modes);
         }

@@ -1,4 +1,5 @@
 using ChargeAudit.Measuring.Integration;
+using ChargeAudit.Metrology.Statistics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -46,6 +47,11 @@ internal sealed class PowerSeries
         int index = found >= 0 ? found : ~found - 1;
         return index >= 0 && EndS(index) > timeS ? index : index + 1;
     }
+
+    /// <summary>Median power of some cells. [W]</summary>
+    /// <param name="from">The first.</param>
+    /// <param name="to">The one after the last.</param>
+    public double MedianW(int from, int to) => HighMedian.Of(PowerW.AsSpan(from, to - from).ToArray());
 
     public static PowerSeries From(PowerEnvelope envelope)
     {

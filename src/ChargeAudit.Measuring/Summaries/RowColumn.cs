@@ -13,7 +13,6 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
 {
     // As many digits as a whole number of 64 bits holds.
     private const int Precision = 18;
-    private const double JoulesPerWattHour = 3600;
     private const int LeastPower = -9;
     private const int TickPower = -7;
 
@@ -40,7 +39,7 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
     };
 
     [JsonIgnore]
-    private bool InWattHours => Quantity == LogQuantity.Energy && Digits is not null && PowerOfTen(Factor / JoulesPerWattHour) is not null;
+    private bool InWattHours => Quantity == LogQuantity.Energy && Digits is not null && PowerOfTen(Factor / Joules.PerWattHour) is not null;
 
     /// <summary>How a column of readings is written best.</summary>
     /// <param name="quantity">What it holds.</param>
@@ -156,7 +155,7 @@ internal sealed record RowColumn(LogQuantity Quantity, int? Digits, double Facto
 
     // Powers of ten from the printed unit to that of the table; null where it is another number.
     [JsonIgnore]
-    private int? Shift => PowerOfTen(Factor) ?? (Quantity == LogQuantity.Energy ? PowerOfTen(Factor / JoulesPerWattHour) : null);
+    private int? Shift => PowerOfTen(Factor) ?? (Quantity == LogQuantity.Energy ? PowerOfTen(Factor / Joules.PerWattHour) : null);
 
     private static int? PowerOfTen(double factor)
     {

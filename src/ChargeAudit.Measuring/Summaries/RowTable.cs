@@ -76,8 +76,10 @@ internal sealed class RowTable(IReadOnlyList<RowColumn> columns, int count) : Su
     public KeptRows Rows(SummaryRules rules)
     {
         var readings = columns.Skip(1).Select((c, i) => (c.Quantity, Values: _values[i + 1])).ToDictionary(c => c.Quantity, c => c.Values);
-        return Fault() is { } fault || readings.Keys.Except(KeptRows.QuantitiesOf(rules.Source)).Any()
-            ? throw new InvalidDataException(Fault() ?? "its columns are not those of its source of power")
+        bool areOthers = readings.Keys.Except(KeptRows.QuantitiesOf(rules.Source)).Any();
+        string? fault = Fault() ?? (areOthers ? "its columns are not those of its source of power" : null);
+        return fault is not null
+            ? throw new InvalidDataException(fault)
             : new KeptRows(rules, _values[0], _lines, _marks, readings);
     }
 
