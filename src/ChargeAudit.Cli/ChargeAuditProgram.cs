@@ -15,7 +15,7 @@ public static class ChargeAuditProgram
     /// <summary>Runs the program.</summary>
     /// <param name="args">Command-line arguments, without the program's name.</param>
     /// <param name="host">The world around it.</param>
-    /// <param name="cancellation">Asks it to stop, besides the terminal's interrupt.</param>
+    /// <param name="cancellation">Asks it to stop, besides an interrupt.</param>
     /// <returns>The exit status.</returns>
     public static Task<int> RunAsync(string[] args, CliHost host, CancellationToken cancellation = default) =>
         // The version needs no commands, whose tree takes longer to make than all else that a start needs.
@@ -23,6 +23,8 @@ public static class ChargeAuditProgram
 
     private static async Task<int> CommandAsync(string[] args, CliHost host, CancellationToken cancellation)
     {
+        // They are taken until the last word is said.
+        using var interrupts = host.TakesInterrupts ? Interrupts.Listen(host.Clock, cancellation) : null;
         var root = CommandTree(host, string.Join(' ', args.Select(a => Quoted(PublicNames.Of(a)))));
 
         // A log may be called @a.csv: response files stay off.
@@ -57,10 +59,10 @@ public static class ChargeAuditProgram
                 Error = host.Error,
                 EnableDefaultExceptionHandler = false,
 
-                // Long enough for a command to take back what it was writing.
-                ProcessTerminationTimeout = TimeSpan.FromSeconds(30),
+                // Its own handler fails at a second interrupt.
+                ProcessTerminationTimeout = null,
             };
-            return await parse.InvokeAsync(configuration, cancellation).ConfigureAwait(false);
+            return await parse.InvokeAsync(configuration, interrupts?.Token ?? cancellation).ConfigureAwait(false);
         }
         catch (InputException e)
         {

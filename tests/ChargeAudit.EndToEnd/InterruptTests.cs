@@ -45,8 +45,12 @@ public sealed class InterruptTests : IDisposable
         Assert.Contains((130, sentence), seen);
     }
 
-    [Fact]
-    public async Task A_program_that_waits_for_its_input_can_be_interrupted()
+    // A supervisor sends an interrupt to the process and to its group, and people press the key again.
+    [Theory]
+    [InlineData("-INT")]
+    [InlineData("-INT", "-INT")]
+    [InlineData("-TERM", "-INT", "-TERM")]
+    public async Task A_program_that_waits_for_its_input_can_be_interrupted(params string[] signals)
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
         var start = new ProcessStartInfo("/usr/bin/env")
@@ -68,10 +72,8 @@ public sealed class InterruptTests : IDisposable
         await process.StandardInput.FlushAsync(TestContext.Current.CancellationToken);
         await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
         Assert.False(process.HasExited);
-        using var kill =
-            Process.Start(new ProcessStartInfo("/bin/kill",
-            ["-INT", process.Id.ToString(CultureInfo.InvariantCulture)])
-            { WorkingDirectory = AppContext.BaseDirectory })!;
+        string kills = string.Join(';', signals.Select(s => InvariantText.Of($"kill {s} {process.Id}")));
+        using var kill = Process.Start(new ProcessStartInfo("/bin/sh", ["-c", kills]) { WorkingDirectory = AppContext.BaseDirectory })!;
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.Equal((130, "chargeaudit: interrupted; nothing was left half-written"), (process.ExitCode, (await error).TrimEnd()));
     }

@@ -23,6 +23,9 @@ public sealed record CliHost
     /// <summary>Whether <see cref="Error"/> is a terminal that can show progress.</summary>
     public bool ErrorIsTerminal { get; init; }
 
+    /// <summary>Whether the interrupts of this process are the program's.</summary>
+    public bool TakesInterrupts { get; init; }
+
     /// <summary>Columns of text that fit in a line.</summary>
     public int Width { get; init; } = 100;
 
@@ -49,6 +52,7 @@ public sealed record CliHost
             OutputIsTerminal = colours,
             OutputIsPerson = !Console.IsOutputRedirected,
             ErrorIsTerminal = !Console.IsErrorRedirected,
+            TakesInterrupts = true,
             Width = WidthOfTerminal(),
             Variable = Environment.GetEnvironmentVariable,
             ConfigurationFolder = configuration.Length > 0 ? Path.Combine(configuration, "chargeaudit") : null,
