@@ -1,3 +1,4 @@
+using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
@@ -7,9 +8,10 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Up to three readings that stand alone. What a log keeps up is the greatest value that the middle of seven neighbouring readings reaches:
 /// a glitch of three rows cannot raise it. Far above is what exceeds three times that, and 18 W: pulses of a waiting pad and the inrush
-/// current at plugging in stay below. Between readings that agree within 30 % and are a charge's, one and a half times what the log keeps
-/// up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A counter that advanced by
-/// what a reading says bears it out, and it stays.
+/// current at plugging in stay below. Between readings that agree within 30 % or fall all the way, and are a charge's, one and a half times
+/// what the log keeps up is enough, as a charger gives no more than its most; there the interval reaches to the reading as well. A mean
+/// over a row is no pulse and no inrush, so among means the same holds beside a waiting charger and a full device. A counter that advanced
+/// by what a reading says bears it out, and it stays.
 /// </summary>
 internal static class AbsurdReadings
 {
@@ -26,6 +28,9 @@ internal static class AbsurdReadings
     private const double AboveNeighbours = 1.5;
     private const double AlikeNeighbours = 1.3;
     private const double LeastNeighbourW = 1;
+
+    // In a fall a reading may stand above the one before by so much.
+    private const double Falling = 1.1;
 
     public static IEnumerable<MarkedStretch> Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
     {
@@ -44,8 +49,10 @@ internal static class AbsurdReadings
             var cell = cells[i];
             if (cell.MaxW > limitW)
             {
+                // Written on change, one reading is held for as long as nothing else is written.
+                bool held = rules.Samples == SampleKind.OnChange && cell.Readings == 1;
                 double rows = Math.Max(0, cell.MeanW) * (cell.ToS - cell.FromS) / (cell.MaxW * rules.MedianIntervalS);
-                if (!(rows > RowsOfAGlitch) && !BornOut(cells, i, i, keptUpW, rules, counter))
+                if ((held || !(rows > RowsOfAGlitch)) && !BornOut(cells, i, i, keptUpW, rules, counter))
                 {
                     // Between the rows beside it anything may have flowed from nothing to what the log keeps up.
                     yield return new MarkedStretch(cell.FromS + shiftS, cell.ToS + shiftS, FaultKind.Implausible,
@@ -54,16 +61,17 @@ internal static class AbsurdReadings
                         + $"left out"))
                     {
                         AboveW = limitW,
-                        HiddenJ = Math.Max(keptUpW, 0) * 2 * rules.MedianIntervalS,
+                        HiddenJ = Math.Max(keptUpW, 0)
+                            * Math.Max(2 * rules.MedianIntervalS, held && i + 1 < cells.Length ? cells[i + 1].FromS - cell.FromS : 0),
                     };
                 }
             }
-            else if (!few && AmongAlike(cells, i, keptUpW) is var last && last >= i)
+            else if (!few && AmongAlike(cells, i, keptUpW, rules) is var last && last >= i)
             {
                 double levelW = 0.5 * (cells[i - 1].MiddleW + cells[last + 1].MiddleW);
                 if (!BornOut(cells, i, last, levelW, rules, counter))
                 {
-                    yield return Between(cells, i, last, levelW, keptUpW, shiftS);
+                    yield return Between(cells, i, last, levelW, keptUpW, rules);
                 }
 
                 i = last;
@@ -71,10 +79,14 @@ internal static class AbsurdReadings
         }
     }
 
-    private static MarkedStretch Between(ReadingCell[] cells, int from, int to, double levelW, double keptUpW, double shiftS)
+    private static MarkedStretch Between(ReadingCell[] cells, int from, int to, double levelW, double keptUpW, SummaryRules rules)
     {
+        double shiftS = StampShift.Of(rules);
         double mostW = cells[from..(to + 1)].Max(c => c.MaxW);
-        double hiddenJ = (mostW - levelW) * 0.5 * (cells[to + 1].FromS - cells[from - 1].FromS + cells[to].FromS - cells[from].FromS);
+        double lengthS = rules.Samples == SampleKind.OnChange
+            ? cells[to + 1].FromS - cells[from].FromS
+            : 0.5 * (cells[to + 1].FromS - cells[from - 1].FromS + cells[to].FromS - cells[from].FromS);
+        double hiddenJ = (mostW - levelW) * lengthS;
         return new MarkedStretch(cells[from].FromS + shiftS, cells[to].ToS + shiftS, FaultKind.Implausible,
             Prose.Of(
                 $"readings of up to {mostW:G5} W stand alone between readings of about {levelW:G4} W, in a log that never stays above "
@@ -85,9 +97,9 @@ internal static class AbsurdReadings
         };
     }
 
-    // The last of up to three readings from a place on that stand above others which agree on both sides; below the place where there are
-    // none.
-    private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW)
+    // The last of up to three readings from a place on that stand above others which agree on both sides, or fall all the way; below the
+    // place where there are none.
+    private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW, SummaryRules rules)
     {
         double above = AboveNeighbours * Math.Max(keptUpW, LeastKeptUpW);
         if (!(cells[from].MaxW > above) || cells[from].Readings > 1)
@@ -107,8 +119,13 @@ internal static class AbsurdReadings
         }
 
         Span<double> beside = [cells[from - 2].MiddleW, cells[from - 1].MiddleW, cells[to + 1].MiddleW, cells[to + 2].MiddleW];
+        bool falls = beside[1] < Falling * beside[0] && beside[2] < beside[1] && beside[3] < Falling * beside[2];
+        double least = Math.Min(beside[2], Math.Min(beside[0], beside[1]));
         beside.Sort();
-        return beside[0] > LeastNeighbourW && beside[3] < AlikeNeighbours * beside[0] ? to : -1;
+        bool means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting;
+        bool isCharge = beside[0] > LeastNeighbourW;
+        return (isCharge && beside[3] < AlikeNeighbours * beside[0]) || (falls && least > LeastNeighbourW)
+            || (means && beside[3] < LeastNeighbourW) ? to : -1;
     }
 
     // Whether the counter advanced by more than half of what readings say above the level beside them.

@@ -36,7 +36,7 @@ internal static class ChangedUnit
     private const double LeastShownW = 0.05;
 
     // A hundred or a thousand times is seen in a pause as well.
-    private const double LeastFarW = 0.001;
+    private const double LeastFarW = 1e-4;
 
     // Levels known to no better than this are not called equal to a power of ten. [1]
     private const double LeastTolerance = 0.004;
@@ -101,6 +101,12 @@ internal static class ChangedUnit
         bool isVeryClose = PowerOfTen.Near(single, close) == power || PowerOfTen.Near(middle, close) == power;
         bool isExact = PowerOfTen.Near(middle, Exactness) == power;
         if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
+        {
+            return true;
+        }
+
+        // The very same number a hundred or a thousand times smaller, and from there on digits that none had before.
+        if (power < -1 && Math.Abs((single / Math.Pow(10, power)) - 1) < 1e-9 && digits.ChangeBy(i, first, power))
         {
             return true;
         }

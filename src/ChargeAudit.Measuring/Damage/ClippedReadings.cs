@@ -39,6 +39,10 @@ internal static class ClippedReadings
     // Of the greatest value: readings below belong to no charge at full power.
     private const double OfAPlateau = 0.15;
 
+    // So often readings leave the greatest value by one step, and this share as often by more.
+    private const int LeastDithers = 3;
+    private const double MostWider = 0.1;
+
     // Digits that a mean of equal readings keeps.
     private const int SameDigits = 9;
 
@@ -51,8 +55,9 @@ internal static class ClippedReadings
 
         double shiftS = StampShift.Of(rules);
         double end = Greatest(cells, rules);
-        var live = new LiveReadings(cells, rules, LiveReadings.StepW(cells, rules, layout), AbsurdReadings.KeptUpW(cells));
-        if (Piled(cells, end, rules.Source == PowerSource.PowerColumn, live) is { } power)
+        double stepW = LiveReadings.StepW(cells, rules, layout);
+        var live = new LiveReadings(cells, rules, stepW, AbsurdReadings.KeptUpW(cells));
+        if (Piled(cells, end, rules.Source == PowerSource.PowerColumn, live, stepW) is { } power)
         {
             yield return Mark(cells[power.First].FromS + shiftS, cells[power.Last].ToS + shiftS, Prose.Of($"{end:G5} W")) with
             {
@@ -63,7 +68,7 @@ internal static class ClippedReadings
         {
             var currents = cells.Select(OfCurrent).ToArray();
             double endA = Greatest(currents, rules);
-            if (Piled(currents, endA, false, null) is { } current)
+            if (Piled(currents, endA, false, null, layout.Resolution.GetValueOrDefault(LogQuantity.Current)) is { } current)
             {
                 // Power scatters with the voltage there: what is marked is the stretch.
                 double leastW = cells[current.First..(current.Last + 1)].Where((_, i) => currents[current.First + i].MaxW == endA)
@@ -124,7 +129,7 @@ internal static class ClippedReadings
 
     private static double CurrentA(in ReadingCell cell) => double.IsNaN(cell.MeanA) ? 0 : Math.Round(cell.MeanA, SameDigits);
 
-    private static (int First, int Last)? Piled(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live)
+    private static (int First, int Last)? Piled(ReadingCell[] cells, double end, bool isPrinted, LiveReadings? live, double step)
     {
         // In most logs few readings or one is the greatest, and nothing more needs to be looked at.
         if (!(end > 0) || cells.Count(c => c.MaxW == end || c.MinW == end) < LeastLive)
@@ -150,9 +155,37 @@ internal static class ClippedReadings
             }
         }
 
+        if (Dithers(cells, end, first, last, step))
+        {
+            return null;
+        }
+
         bool returning = rowsBelow >= LeastBelow && below.Count >= LeastValuesBelow && returns >= LeastReturns
             && atEnd >= TimesAsMany * below.Values.Max();
         return (atEnd >= LeastAtEnd && (returning || Crosses(cells, end))) || Stays(cells, end, isPrinted, live) ? (first, last) : null;
+    }
+
+    // Whether readings leave the end by one step again and again, and by no more: a value between two steps, which the meter saw.
+    private static bool Dithers(ReadingCell[] cells, double end, int first, int last, double step)
+    {
+        double oneStep = 1.5 * step;
+        int byOne = 0, byMore = 0;
+        for (int i = first; i < last;)
+        {
+            int from = i;
+            double least = end;
+            while (i < last && cells[i].MinW < end)
+            {
+                least = Math.Min(least, cells[i++].MinW);
+            }
+
+            bool isShort = i > from && i - from <= LongestInterruption;
+            byOne += isShort && end - least < oneStep ? 1 : 0;
+            byMore += isShort && end - least >= oneStep ? 1 : 0;
+            i += i == from ? 1 : 0;
+        }
+
+        return byOne >= LeastDithers && byMore <= MostWider * byOne;
     }
 
     // Whether readings stay at the end to the last digit, though readings scatter somewhere before and somewhere after, or wherever they do

@@ -11,6 +11,7 @@ internal sealed class Digits
 {
     private const int Cells = 30;
     private const int LeastValues = 6;
+    private const int FarthestCells = 4096;
     private const int LeastOfScatter = 6;
     private const int MostPlaces = 11;
 
@@ -63,8 +64,8 @@ internal sealed class Digits
 
         int places = _placesFrom[last] - _placesTo[end - 1];
         return power > 0
-            ? places <= -power && ShareFiner(Math.Max(0, end - Cells), end, _placesFrom[last]) > 0.5
-            : places >= -power && ShareFiner(first, Math.Min(_cells.Length, first + Cells), _placesTo[end - 1]) > 0.5;
+            ? places <= -power && ShareFiner(StartOfValues(end), end, _placesFrom[last]) > 0.5
+            : places >= -power && ShareFiner(first, EndOfValues(first), _placesTo[end - 1]) >= 0.5;
     }
 
     /// <summary>Whether the readings near a place have as many digits fewer, or some as many more, than those near before it.</summary>
@@ -90,7 +91,7 @@ internal sealed class Digits
         bool areSeveral = coarser >= LeastMoved && Values(from, end) >= LeastMoved && Values(first, to) >= LeastMoved;
         return areSeveral && coarser * Math.Abs(power) >= (isExact ? LeastMoved : LeastValues) && (power > 0
             ? after <= before - power && (isExact || ShareFiner(from, end, after) > 0.5)
-            : after >= before - power && ShareFiner(first, to, before) > 0.5);
+            : after >= before - power && ShareFiner(first, to, before) >= 0.5);
     }
 
     /// <summary>Whether all readings of a stretch have as many digits fewer than those near it on either side, or some as many more.
@@ -107,7 +108,7 @@ internal sealed class Digits
             return false;
         }
 
-        int before = Math.Max(0, end - Near), after = Math.Min(_cells.Length, next + Near);
+        int before = StartOfValues(end), after = EndOfValues(next);
         int beside = Math.Min(MostOf(before, end), MostOf(next, after)), between = MostOf(first, last);
         if (power > 0)
         {
@@ -193,7 +194,33 @@ internal sealed class Digits
         return most;
     }
 
-    // Of different readings: nine numbers in ten have a last digit that is not zero, but one of them may fill most rows.
+    // A reading may stay for long: as far back, or ahead, as it takes to see some different ones.
+    private int StartOfValues(int end)
+    {
+        int from = Math.Max(0, end - Cells);
+        var values = new HashSet<double>(_cells.AsSpan(from, end - from).ToArray().Select(c => c.MaxW));
+        while (from > 0 && end - from < FarthestCells && values.Count < LeastValues)
+        {
+            values.Add(_cells[--from].MaxW);
+        }
+
+        return from;
+    }
+
+    private int EndOfValues(int first)
+    {
+        int to = Math.Min(_cells.Length, first + Cells);
+        var values = new HashSet<double>(_cells.AsSpan(first, to - first).ToArray().Select(c => c.MaxW));
+        while (to < _cells.Length && to - first < FarthestCells && values.Count < LeastValues)
+        {
+            values.Add(_cells[to++].MaxW);
+        }
+
+        return to;
+    }
+
+    // Of different readings: nine numbers in ten have a last digit that is not zero, and of the steps of a coarse meter half; but one of
+    // them may fill most rows.
     private double ShareFiner(int from, int to, int places)
     {
         double[] values = [.. Enumerable.Range(from, to - from).Select(i => _cells[i].MaxW).Distinct()];

@@ -39,6 +39,7 @@ internal sealed class LiveReadings
     // This many other runs, of no more than this many times fewer readings, show that readings stay the same by themselves.
     private const int OtherRuns = 1;
     private const int TimesFewer = 3;
+    private const int LongStay = 500;
     private const int TimesAsLong = 3;
     private const int TimesAsLongInAFall = 8;
     private const double AbruptSteps = 4;
@@ -211,7 +212,7 @@ internal sealed class LiveReadings
     /// <param name="orTheSame">Whether runs at the same value count.</param>
     public static bool OthersStay(ReadingCell[] cells, int from, int to, double leastW, bool orTheSame)
     {
-        int least = Math.Max(LeastStay, (to - from + 1) / TimesFewer), found = 0;
+        int least = Math.Max(LeastStay, Math.Min(LongStay, (to - from + 1) / TimesFewer)), found = 0;
         for (int i = 0; i < cells.Length && found < OtherRuns;)
         {
             int end = i + 1;

@@ -15,7 +15,7 @@ internal sealed class UnitForAWhile
     private const double Closeness = 1.02;
     private const double Exactness = 1e-9;
     private const double LeastShownW = 0.05;
-    private const double LeastFarW = 0.001;
+    private const double LeastFarW = 1e-4;
 
     private readonly ReadingCell[] _cells;
     private readonly Digits _digits;

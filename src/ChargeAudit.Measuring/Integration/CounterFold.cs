@@ -111,6 +111,34 @@ internal sealed class CounterFold(CounterPoints points)
         _afterDroppedGap = b._afterDroppedGap;
     }
 
+    /// <summary>The fold without the readings at its ends that only the whole of it shows to be bad; the same one where none is.</summary>
+    /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
+    public CounterFold WithoutWildEnds(double stepJ)
+    {
+        List<CounterPoint> all = [.. Points];
+        if (all.Count > 0 && all[0].TimeS > First.TimeS)
+        {
+            all.Insert(0, new CounterPoint(First.TimeS, First.ReadingJ, CounterVerdict.Good, First.AfterGap, First.Line));
+        }
+
+        var (atStart, atEnd) = WildEnds.Of(all, stepJ);
+        if (atStart + atEnd == 0)
+        {
+            return this;
+        }
+
+        var without = new CounterFold { Resets = Resets, Falls = Falls, Bad = Bad };
+        for (int i = 0; i < all.Count; i++)
+        {
+            var verdict = i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : all[i].Step;
+            without.Add(new CounterReading(all[i].TimeS, all[i].ReadingJ, all[i].Line, all[i].AfterGap), verdict);
+        }
+
+        (without.Resets, without.Falls) = (Resets, Falls);
+        without._gaps = [.. _gaps.Where(g => g.FromS >= without.First.TimeS && g.ToS <= without.Last.TimeS)];
+        return without;
+    }
+
     /// <summary>A copy that shares nothing with this one.</summary>
     public CounterFold Clone()
     {

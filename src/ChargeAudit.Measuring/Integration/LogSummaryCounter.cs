@@ -109,6 +109,7 @@ public sealed partial class LogSummary
 
         double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
         CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
+        _energyCounter = energy = energy.WithoutWildEnds(CounterStepJ);
         CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
         if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
         {

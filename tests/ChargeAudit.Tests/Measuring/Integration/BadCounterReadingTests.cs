@@ -171,4 +171,46 @@ public sealed class BadCounterReadingTests
 
     private static (double, double?, double, FaultTally, FaultTally, FaultTally, double) Facts(LogSummary s) =>
         (s.EnergyJ.Value, s.CounterEnergyJ, s.CounterStepJ, s.CounterResets, s.CounterFalls, s.BadCounterReadings, s.CoveredS.Value);
+
+    // 0.1 Wh a step and 8 W from row 60 to row 700 of 900, every 10 s: beside the first and the last reading the counter stands still.
+    [Theory]
+    [InlineData(0, 0, 20.0)]
+    [InlineData(899, 46, 0)]
+    [InlineData(893, 46, 0)]
+    public void A_coarse_counters_leap_at_an_end_is_left_out(int from, double leapWh, double trackFromWh)
+    {
+        const double stepJ = 360;
+        double flowedJ = 8 * 10 * 640;
+        double[] readings = [.. Enumerable.Range(0, 900).Select(i =>
+            Cut((trackFromWh * 3600) + (80 * Math.Clamp(i - 60, 0, 640)), stepJ))];
+        if (from == 0)
+        {
+            readings[0] = 0;
+        }
+
+        for (int i = from; from > 0 && i < readings.Length; i++)
+        {
+            readings[i] += leapWh * 3600;
+        }
+
+        var rows = Rows(readings, 10).ToList();
+        var whole = Finished(rows, CounterOnly(10));
+        Assert.Equal(from == 0 ? 1 : 900 - from, whole.BadCounterReadings.Count);
+        Assert.Equal(flowedJ, whole.CounterEnergyJ!.Value, stepJ);
+        var pieces = InPieces(rows, CounterOnly(10), 5, 300, 896);
+        Assert.Equal((whole.CounterEnergyJ, whole.EnergyJ.Value, whole.BadCounterReadings.Count),
+            (pieces.CounterEnergyJ, pieces.EnergyJ.Value, pieces.BadCounterReadings.Count));
+    }
+
+    // A device that takes 600 W for two minutes at the end, in steps of 1 Wh, and a meter that shows nothing but one leap.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void What_other_rises_do_not_gainsay_is_an_advance(bool others)
+    {
+        double[] readings = [.. Enumerable.Range(0, 300).Select(i => 3600.0 * ((others ? i / 10 : 0) + (i >= 294 ? 20 : 0)))];
+        var whole = Finished(Rows(readings, others ? 120 : 10), CounterOnly(others ? 120 : 10));
+        Assert.Equal(0, whole.BadCounterReadings.Count);
+        Assert.Equal(readings[^1] - readings[0], whole.CounterEnergyJ!.Value, 1e-6);
+    }
 }
