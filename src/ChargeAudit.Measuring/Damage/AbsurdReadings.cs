@@ -124,6 +124,16 @@ internal static class AbsurdReadings
         beside.Sort();
         bool means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting;
         bool isCharge = beside[0] > LeastNeighbourW;
+
+        // A charge of few rows may be all above what the log keeps up.
+        for (int i = from; i <= to; i++)
+        {
+            if (!(cells[i].MaxW > AboveNeighbours * beside[3]))
+            {
+                return -1;
+            }
+        }
+
         return (isCharge && beside[3] < AlikeNeighbours * beside[0]) || (falls && least > LeastNeighbourW)
             || (means && beside[3] < LeastNeighbourW) ? to : -1;
     }

@@ -58,6 +58,18 @@ public sealed class AbsurdInAFallTests
         Assert.DoesNotContain(Means(MeanRows(intervalS, -1, 0), SampleKind.AverageEnding).Faults, f => f.Kind == FaultKind.Implausible);
     }
 
+    // Three rows at full power and one of the fall, in a log of an hour and more.
+    [Theory]
+    [InlineData(600)]
+    [InlineData(900)]
+    public void A_charge_of_few_rows_is_no_spike(int intervalS)
+    {
+        double[] powersW = [0.2, 0.2, 0.2, 14.8, 15.0, 14.9, 7.2, 1.9, .. Enumerable.Repeat(0.3, 14)];
+        string text = Of("time (s),power (W)", Enumerable.Range(0, powersW.Length).Select(i => i * intervalS),
+            ("F3", t => powersW[t / intervalS] + (0.001 * (t / intervalS % 3))));
+        Assert.DoesNotContain(Means(text, SampleKind.AverageEnding).Faults, f => f.Kind == FaultKind.Implausible);
+    }
+
     // A pulse of the waiting pad or an inrush may be hit by an instant.
     [Fact]
     public void An_instant_beside_a_full_device_may_be_a_pulse()
