@@ -102,7 +102,9 @@ internal sealed class LiveReadings
         }
 
         // A full device's level is entered by a step of any size; where a sensor stops, the fall's last step is like the one before.
-        if (IsLevelMet(_cells, from)
+        bool isMet = IsLevelMet(_cells, from, _stepW)
+            || (_rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting && IsLevelMet(_cells, from - 1, _stepW));
+        if (isMet
             || (falls && -entry > (AsBefore * (_cells[from - 2].MiddleW - _cells[from - 1].MiddleW)) + (2 * _stepW)))
         {
             return false;
@@ -122,8 +124,9 @@ internal sealed class LiveReadings
     /// <summary>Whether a steady fall meets a level in mid-step, or drops to it: its changes follow from one another, and the last is less
     /// or much more than what follows from those before it. Where a sensor stops, the last change is one of the fall.</summary>
     /// <param name="cells">The readings.</param>
-    /// <param name="from">The first reading at the level.</param>
-    public static bool IsLevelMet(ReadingCell[] cells, int from)
+    /// <param name="from">The first reading at the level; of means, it or the one before, which then holds part of the drop.</param>
+    /// <param name="stepW">The step that readings are printed in. [W]</param>
+    public static bool IsLevelMet(ReadingCell[] cells, int from, double stepW)
     {
         if (from < 4)
         {
@@ -133,8 +136,9 @@ internal sealed class LiveReadings
         double Fall(int i) => cells[i - 1].MiddleW - cells[i].MiddleW;
         double Next(double before, double last) => last * Math.Min(1, last / before);
         double third = Fall(from - 3), second = Fall(from - 2), last = Fall(from - 1);
-        return third > 0 && second > 0 && last > 0 && Math.Abs(last - Next(third, second)) < Follows * last
-            && Fall(from) / Next(second, last) is < 1 - Follows or > 1 + (3 * Follows);
+        double next = Next(second, last);
+        return third > 0 && second > 0 && last > 0 && Math.Abs(last - Next(third, second)) < (Follows * last) + stepW
+            && (Fall(from) < ((1 - Follows) * next) - stepW || Fall(from) > ((1 + (3 * Follows)) * next) + stepW);
     }
 
     /// <summary>The step that readings are printed in; where it is not known, the least that neighbouring ones differ by. [W]</summary>

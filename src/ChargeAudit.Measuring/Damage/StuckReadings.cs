@@ -113,7 +113,7 @@ internal static class StuckReadings
         {
             // A fall flattens before it ends, and drops where a charge is ended: it does not stop halfway at its full rate.
             return rows >= LeastRows && before.Sign < 0 && cells[from].MinW > Halfway * keptUpW && surprise > LeastSurprise
-                && before.StepW > StepsOfAStop * stepW && enteredW is > 0.3 and < 1.7 && !LiveReadings.IsLevelMet(cells, from);
+                && before.StepW > StepsOfAStop * stepW && enteredW is > 0.3 and < 1.7 && !LiveReadings.IsLevelMet(cells, from, stepW);
         }
 
         double jumpW = cells[to + 1].MiddleW - cells[to].MinW;

@@ -30,6 +30,7 @@ public sealed class FewValuesOfAUnitTests
     }
 
     [Theory]
+    [InlineData(0.1, 10, 3855, 99_999, "F1")]
     [InlineData(0.1, 10, 4500, 99_999, "F1")]
     [InlineData(0.1, 10, 7000, 99_999, "F1")]
     [InlineData(0.5, 0.1, 3000, 99_999, "F2")]

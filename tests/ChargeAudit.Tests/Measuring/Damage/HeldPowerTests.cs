@@ -46,4 +46,43 @@ public sealed class HeldPowerTests
         var log = Measure(Of("time (s),power (W)", Enumerable.Range(0, 9600), ("F3", W)), MeasuringPoint.Usb);
         Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.Stuck);
     }
+
+    // A fall that drops to a level in the midst of a row of means, and stays there to the last digit for an hour and more.
+    [Theory]
+    [InlineData(0.12, SampleKind.AverageEnding)]
+    [InlineData(0.80, SampleKind.AverageStarting)]
+    public void A_level_that_a_mean_drops_to_is_not_stuck(double share, SampleKind samples)
+    {
+        double W(int t)
+        {
+            int row = t / 60;
+            double falling = 9 * Math.Exp((120 - row) / 38.0);
+            return row < 5 ? 0.14 + (0.001 * (row * 3 % 5)) : row < 120 ? 9 + (0.001 * (row * 7 % 11)) : row < 186 ? falling
+                : row == 186 ? (share * falling) + ((1 - share) * 0.761) : row < 257 ? 0.761
+                : row == 257 ? 0.627 : 0.14 + (0.001 * (row * 3 % 5));
+        }
+
+        var log = Measure(Of("time (s),power (W)", Enumerable.Range(0, 262).Select(i => 60 * i), ("F3", W)), MeasuringPoint.Wall,
+            new LogOptions { Samples = samples });
+        Assert.DoesNotContain(log.Faults, f => f.Kind == FaultKind.Stuck);
+    }
+
+    // 8 W, and 8 mW while the device pauses; where it goes on no unit has changed, where it does not the log is refused.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_pause_at_a_thousandth_is_no_unit(bool goesOn)
+    {
+        double W(int t) => t is < 600 or (>= 1500 and < 2400) ? 8 + (0.001 * (t * 7 % 5)) : goesOn ? t < 1500 ? 0.008 : 0.05 : 0.008;
+        string text = Of("time (s),power (W)", Enumerable.Range(0, goesOn ? 3000 : 1500), ("F3", W));
+        if (goesOn)
+        {
+            Assert.DoesNotContain(Measure(text, MeasuringPoint.Usb).Faults, f => f.Kind == FaultKind.ChangedUnit);
+        }
+        else
+        {
+            var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Usb));
+            Assert.StartsWith("log.csv, line 602:", refused.Message, StringComparison.Ordinal);
+        }
+    }
 }
