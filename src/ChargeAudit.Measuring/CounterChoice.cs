@@ -27,8 +27,7 @@ internal sealed class CounterChoice
     private readonly string _logId;
     private readonly Func<EnergySensitivities, MeterErrors>? _stated;
     private readonly Lazy<bool> _registersLittle;
-    private readonly Lazy<double[]> _timesS;
-    private readonly Lazy<double[]> _energiesJ;
+    private readonly Lazy<(double[] TimesS, double[] EnergiesJ)> _curve;
 
     /// <summary>Prepares the choice for a log.</summary>
     /// <param name="summary">Its finished summary.</param>
@@ -41,9 +40,11 @@ internal sealed class CounterChoice
         _logId = logId;
         _stated = stated;
         _registersLittle = new Lazy<bool>(() => LowCells.AreRegistered(summary));
-        var curve = new Lazy<IReadOnlyList<CounterStretch>>(() => CounterCurve.Of(summary.Counted, summary.CounterStepJ));
-        _timesS = new Lazy<double[]>(() => [curve.Value[0].FromS, .. curve.Value.Select(s => s.ToS)]);
-        _energiesJ = new Lazy<double[]>(() => [0, .. AddedUp(curve.Value)]);
+        _curve = new Lazy<(double[] TimesS, double[] EnergiesJ)>(() =>
+        {
+            var curve = CounterCurve.Of(summary.Counted, summary.CounterStepJ);
+            return ([curve[0].FromS, .. curve.Select(s => s.ToS)], [0, .. AddedUp(curve)]);
+        });
     }
 
     /// <summary>Whether counter and readings of an energy contradict each other.</summary>
@@ -116,7 +117,7 @@ internal sealed class CounterChoice
 
     private double At(double timeS)
     {
-        var (times, energies) = (_timesS.Value, _energiesJ.Value);
+        var (times, energies) = _curve.Value;
         int i = Array.BinarySearch(times, timeS);
         if (i >= 0)
         {

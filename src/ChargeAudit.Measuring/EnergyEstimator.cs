@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Measuring.Damage;
@@ -36,7 +35,7 @@ public sealed class EnergyEstimator
 
     // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
     // the result of the first.
-    private readonly ConcurrentDictionary<(double FromS, double ToS), Lazy<double>> _noiseW = new();
+    private readonly Dictionary<(double FromS, double ToS), Lazy<double>> _noiseW = [];
 
     /// <summary>Prepares the energies of a log.</summary>
     /// <param name="summary">Its finished summary.</param>
@@ -283,9 +282,17 @@ public sealed class EnergyEstimator
         var stretch = (
             FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
             ToS: toS > end - envelope.BucketWidthS ? end : toS);
-        var noiseW = _noiseW.GetOrAdd(
-            stretch, static (s, of) => new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(of.Envelope, s.FromS, s.ToS, of.Samples)),
-                (Envelope: envelope, _summary.Rules.Samples));
+        Lazy<double>? noiseW;
+        lock (_noiseW)
+        {
+            if (!_noiseW.TryGetValue(stretch, out noiseW))
+            {
+                var samples = _summary.Rules.Samples;
+                noiseW = new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(envelope, stretch.FromS, stretch.ToS, samples));
+                _noiseW.Add(stretch, noiseW);
+            }
+        }
+
         return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
     }
 

@@ -27,7 +27,10 @@ public static class LogMeasurer
         var options = LogReading.OptionsOf(request);
         var names = request.Names ?? read.From?.Files.Select(f => f.Name).ToList() ?? request.Paths;
         string file = names[0];
-        var (layout, source, summary, outcomes) = (read.Layout, read.Source, read.Summary, read.Outcomes);
+
+        // What the steps were told from has done its work, and takes more room than most of what is found.
+        var layout = read.Layout with { Steps = new Dictionary<LogQuantity, StepEvidence>() };
+        var (source, summary, outcomes) = (read.Source, read.Summary, read.Outcomes);
         var rules = summary.Rules;
         DamageFinder.Refuse(file, summary, options.MaxBadRowShare);
         LogRefusals.Check(file, summary, layout, source, point);
@@ -48,14 +51,13 @@ public static class LogMeasurer
         var modes = ModesOf(finding.Modes, energies);
         var whole = ofWhole.GetAwaiter().GetResult();
 
-        // What the steps were told from has done its work, and takes more room than most of what is found.
         var result = new LogMeasurement
         {
             Files = names,
             Sha256 = [.. outcomes.Select(o => o.Sha256)],
             Point = point,
             Meter = meter is { Name: not "command-line" } ? meter.Name : null,
-            Layout = layout with { Steps = new Dictionary<LogQuantity, StepEvidence>() },
+            Layout = layout,
             PowerFrom = PowerRule.Describe(source),
             Rows = outcomes.Sum(o => o.Rows),
             RowsSkipped = outcomes.Sum(o => o.RowsSkipped),

@@ -27,7 +27,7 @@ public sealed partial class SummaryFolder
     private readonly string _programVersion;
     private readonly Action<string, byte[]> _write;
     private readonly bool _verify;
-    private readonly ConcurrentDictionary<string, ConcurrentDictionary<string, bool>> _byLog = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, string[]> _byLog = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, ReadLog> _ahead = new(StringComparer.Ordinal);
     private readonly ConcurrentBag<string> _used = [];
     private readonly ConcurrentBag<string> _added = [];
@@ -115,7 +115,7 @@ public sealed partial class SummaryFolder
             return null;
         }
 
-        foreach (string path in ofLog.Keys.Order(StringComparer.Ordinal))
+        foreach (string path in ofLog.Order(StringComparer.Ordinal))
         {
             if (Known(path) is { } read && SummaryMatch.WhyNot(request, read, takesOver: false) is { } why)
             {
@@ -132,7 +132,7 @@ public sealed partial class SummaryFolder
     internal LogLayout? LayoutOf(MeasureRequest request)
     {
         var said = LogSettings.OfLook(request);
-        return !_byLog.TryGetValue(LogKey(NamesOf(request)), out var files) ? null : files.Keys.Order(StringComparer.Ordinal)
+        return !_byLog.TryGetValue(LogKey(NamesOf(request)), out var files) ? null : files.Order(StringComparer.Ordinal)
             .Select(f => (Path: f, Read: Known(f)))
             .FirstOrDefault(f => f.Read is not null && Changed(f.Path, f.Read, request) is null
                 && LogSettings.OfLook(f.Read.From!.Said).SequenceEqual(said)).Read?.Own;
@@ -204,11 +204,11 @@ public sealed partial class SummaryFolder
         request.Paths.All(File.Exists) ? [.. request.Paths.Select(StateOf)] : [];
 
     private static IEnumerable<string> FilesOf(
-        ConcurrentDictionary<string, ConcurrentDictionary<string, bool>> byLog, MeasureRequest request)
+        ConcurrentDictionary<string, string[]> byLog, MeasureRequest request)
     {
         string asked = $"-{RequestKey(request)}-";
         return byLog.TryGetValue(LogKey(NamesOf(request)), out var ofLog)
-            ? ofLog.Keys.Where(f => Path.GetFileName(f).Contains(asked, StringComparison.Ordinal)).Order(StringComparer.Ordinal)
+            ? ofLog.Where(f => Path.GetFileName(f).Contains(asked, StringComparison.Ordinal)).Order(StringComparer.Ordinal)
             : [];
     }
 
@@ -263,7 +263,7 @@ public sealed partial class SummaryFolder
         if (name.Length > Tail && name[^Tail] == '-')
         {
             string key = name[^(Tail - 1)..][..HexDigits];
-            byLog.GetOrAdd(key, _ => new ConcurrentDictionary<string, bool>(StringComparer.Ordinal))[path] = true;
+            byLog.AddOrUpdate(key, [path], (_, known) => known.Contains(path) ? known : [.. known, path]);
         }
     }
 

@@ -13,7 +13,7 @@ public sealed partial class SummaryFolder
 {
     private const int MostNamed = 10;
 
-    private readonly ConcurrentDictionary<string, ConcurrentDictionary<string, bool>> _partsByLog = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, string[]> _partsByLog = new(StringComparer.Ordinal);
 
     /// <summary>The summary of a whole log, joined from those of its parts and added to the folder; the log is not read.</summary>
     /// <param name="request">The log and what is known of it.</param>

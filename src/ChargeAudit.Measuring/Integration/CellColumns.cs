@@ -15,12 +15,15 @@ internal static class CellColumns
 
     private static readonly int Columns = Marshal.SizeOf<EnvelopeBucket>() / Word;
 
-    /// <summary>The cells as bytes.</summary>
-    public static byte[] Pack(ReadOnlySpan<EnvelopeBucket> cells)
+    /// <summary>The cells as bytes, in the first bytes of an array that may be longer.</summary>
+    /// <param name="cells">The cells.</param>
+    /// <param name="room">Gives an array of at least so many bytes.</param>
+    /// <param name="bytes">How many they are.</param>
+    public static byte[] Pack(ReadOnlySpan<EnvelopeBucket> cells, Func<int, byte[]> room, out int bytes)
     {
         var words = MemoryMarshal.Cast<EnvelopeBucket, ulong>(cells);
         var kinds = new byte[Columns];
-        int bytes = Columns;
+        bytes = Columns;
         for (int c = 0; c < Columns; c++)
         {
             int runs = Runs(words, c);
@@ -28,9 +31,9 @@ internal static class CellColumns
             bytes += kinds[c] switch { AsBefore => 0, InRuns => Word * (1 + (2 * runs)), _ => Word * cells.Length };
         }
 
-        var packed = new byte[bytes];
+        byte[] packed = room(bytes);
         kinds.CopyTo(packed, 0);
-        var to = packed.AsSpan(Columns);
+        var to = packed.AsSpan(Columns, bytes - Columns);
         for (int c = 0; c < Columns; c++)
         {
             int taken = kinds[c] switch

@@ -69,7 +69,7 @@ public sealed class CellShelf
 
     /// <summary>Takes packed cells into the file once there are enough in memory.</summary>
     /// <returns>Where they stand in the file; null: they are to be kept in memory.</returns>
-    internal long? Store(byte[] packed)
+    internal long? Store(ReadOnlySpan<byte> packed)
     {
         lock (_lock)
         {

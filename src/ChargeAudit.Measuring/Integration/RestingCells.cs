@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Runtime.CompilerServices;
 
 namespace ChargeAudit.Measuring.Integration;
@@ -56,10 +57,11 @@ internal sealed class RestingCells
 
             if (_packed is null && _at is null)
             {
-                byte[] packed = CellColumns.Pack(_cells.AsSpan(0, _count));
-                _packedBytes = packed.Length;
+                byte[] room = CellColumns.Pack(_cells.AsSpan(0, _count), ArrayPool<byte>.Shared.Rent, out _packedBytes);
+                var packed = room.AsSpan(0, _packedBytes);
                 _at = _shelf.Store(packed);
-                _packed = _at is null ? packed : null;
+                _packed = _at is null ? packed.ToArray() : null;
+                ArrayPool<byte>.Shared.Return(room);
             }
 
             Volatile.Write(ref _cells, null);
@@ -73,8 +75,11 @@ internal sealed class RestingCells
             return CellColumns.Unpack(packed, _count);
         }
 
-        var read = GC.AllocateUninitializedArray<byte>(_packedBytes);
+        byte[] room = ArrayPool<byte>.Shared.Rent(_packedBytes);
+        var read = room.AsSpan(0, _packedBytes);
         _shelf.Load(_at!.Value, read);
-        return CellColumns.Unpack(read, _count);
+        var cells = CellColumns.Unpack(read, _count);
+        ArrayPool<byte>.Shared.Return(room);
+        return cells;
     }
 }

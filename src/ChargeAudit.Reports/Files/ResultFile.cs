@@ -11,9 +11,12 @@ internal sealed record ResultFile(string Name, Action<Stream> Write)
     /// <summary>A file whose bytes are there.</summary>
     public static ResultFile Of(string name, byte[] bytes) => new(name, to => to.Write(bytes));
 
-    /// <summary>A file whose text is made when its turn comes.</summary>
-    public static ResultFile OfText(string name, Func<string> text) =>
-        new(name, to => to.Write(Encoding.UTF8.GetBytes(text())));
+    /// <summary>A file whose text is made when its turn comes, in UTF-8 without a mark.</summary>
+    public static ResultFile OfText(string name, Action<TextWriter> write) => new(name, to =>
+    {
+        using var text = new StreamWriter(to, new UTF8Encoding(false), leaveOpen: true);
+        write(text);
+    });
 
     /// <summary>Writes it to a new file.</summary>
     /// <returns>SHA-256 of its bytes, in lower-case hexadecimal.</returns>

@@ -36,14 +36,14 @@ public static class ReportFolder
         string font = HtmlPage.FontFace();
         List<ResultFile> files =
         [
-            ResultFile.OfText("report.html", () => HtmlPage.Of(result, charts)),
+            ResultFile.OfText("report.html", to => HtmlPage.Write(result, charts, to)),
             new("results.json", to => ResultsJson.WriteAudit(result, to)),
             .. made.GetAwaiter().GetResult().Select(f => ResultFile.Of(f.Name, f.Bytes)),
-            ResultFile.OfText("report.md", () => MarkdownReport.Of(result, charts)),
+            ResultFile.OfText("report.md", to => MarkdownReport.Write(result, charts, to)),
         ];
         foreach (var chart in charts)
         {
-            files.Add(ResultFile.OfText($"charts/{chart.Key}.svg", () => SvgText.File(chart, font)));
+            files.Add(ResultFile.OfText($"charts/{chart.Key}.svg", to => to.Write(SvgText.File(chart, font))));
             files.Add(new($"charts/{chart.Key}.png", to => to.Write(chart.Png.Span)));
         }
 

@@ -8,7 +8,11 @@ namespace ChargeAudit.Reports.Html;
 internal static class HtmlBlocks
 {
     /// <summary>Writes one piece.</summary>
-    public static void Write(StringBuilder html, Block block, IReadOnlyDictionary<string, Chart> charts)
+    /// <param name="html">Takes it.</param>
+    /// <param name="block">The piece.</param>
+    /// <param name="charts">The charts by their keys.</param>
+    /// <param name="rowEnds">Called after each row of a table, which may be long; what was written may be taken away then.</param>
+    public static void Write(StringBuilder html, Block block, IReadOnlyDictionary<string, Chart> charts, Action rowEnds)
     {
         switch (block)
         {
@@ -31,7 +35,7 @@ internal static class HtmlBlocks
                 Row(html, chain);
                 break;
             case DataTable table:
-                Table(html, table);
+                Table(html, table, rowEnds);
                 break;
             default:
                 throw new InvalidOperationException($"the page has no form for {block.GetType().Name}");
@@ -85,7 +89,7 @@ internal static class HtmlBlocks
         html.Append("</ol>\n");
     }
 
-    private static void Table(StringBuilder html, DataTable table)
+    private static void Table(StringBuilder html, DataTable table, Action rowEnds)
     {
         if (table.Folded)
         {
@@ -115,6 +119,7 @@ internal static class HtmlBlocks
             }
 
             html.Append("</tr>\n");
+            rowEnds();
         }
 
         html.Append("</tbody>\n</table>\n</div>\n").Append(table.Folded ? "</details>\n" : "");

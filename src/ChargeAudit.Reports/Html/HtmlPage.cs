@@ -19,6 +19,8 @@ namespace ChargeAudit.Reports.Html;
 /// </summary>
 public static partial class HtmlPage
 {
+    private const string Kind = "Charging audit";
+    private const int MostHeld = 1 << 16;
     private const string Number = @"-?[\d." + WrittenMarks.InPattern + "]+";
 
     private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(UnicodeRanges.All);
@@ -36,7 +38,25 @@ public static partial class HtmlPage
     public static string Of(AuditResult result, IReadOnlyList<Chart>? charts = null, ReportPlace place = ReportPlace.Folder)
     {
         charts ??= ChartSet.Of(result);
-        return Of(ReportBuilder.Build(result, charts, place), charts, "Charging audit", result.Provenance.ProgramVersion);
+        return Of(ReportBuilder.Build(result, charts, place), charts, Kind, result.Provenance.ProgramVersion);
+    }
+
+    /// <summary>Writes the page without ever holding it as a whole: that of an audit of thousands of logs has tens of megabytes.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="charts">Charts of the same results.</param>
+    /// <param name="to">Takes it.</param>
+    internal static void Write(AuditResult result, IReadOnlyList<Chart> charts, TextWriter to)
+    {
+        var html = new StringBuilder();
+        Write(html, ReportBuilder.Build(result, charts), charts, Kind, result.Provenance.ProgramVersion, () =>
+        {
+            if (html.Length > MostHeld)
+            {
+                to.Write(html);
+                html.Clear();
+            }
+        });
+        to.Write(html);
     }
 
     /// <summary>The page of any report.</summary>
@@ -47,6 +67,14 @@ public static partial class HtmlPage
     internal static string Of(ReportDocument document, IReadOnlyList<Chart> charts, string kind, string version)
     {
         var html = new StringBuilder(1 << 20);
+        Write(html, document, charts, kind, version, static () => { });
+        return html.ToString();
+    }
+
+    // Whoever takes the text piece by piece is told after each.
+    private static void Write(StringBuilder html, ReportDocument document, IReadOnlyList<Chart> charts, string kind, string version,
+        Action pieceEnds)
+    {
         Head(html, document);
         html.Append("<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n<header>\n<p class=\"kind\">").Append(Encode(kind))
             .Append("</p>\n");
@@ -73,7 +101,8 @@ public static partial class HtmlPage
                 .Append(section.Id).Append("-title\">").Append(Encode(section.Title)).Append("</h2>\n");
             foreach (var block in section.Blocks)
             {
-                HtmlBlocks.Write(html, block, byKey);
+                HtmlBlocks.Write(html, block, byKey, pieceEnds);
+                pieceEnds();
             }
 
             html.Append("</section>\n");
@@ -86,7 +115,7 @@ public static partial class HtmlPage
             html.Append("<script>").Append(Script.Value).Append("</script>\n");
         }
 
-        return html.Append("</body>\n</html>\n").ToString();
+        html.Append("</body>\n</html>\n");
     }
 
     /// <summary>The rule that brings the font along.</summary>

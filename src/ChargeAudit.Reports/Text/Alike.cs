@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Studies;
 
@@ -12,8 +11,7 @@ internal sealed class Alike
 {
     private const int MostNamed = 4;
 
-    private readonly Regex _parts;
-    private readonly Dictionary<string, string> _names = new(StringComparer.Ordinal);
+    private readonly KnownNames _names = new();
 
     /// <summary>Sentences of an audit, which name its methods, runs and logs.</summary>
     /// <param name="result">The results.</param>
@@ -21,23 +19,18 @@ internal sealed class Alike
     {
         foreach (var method in result.Methods)
         {
-            _names[method.Name] = method.Name;
-            _names[PlainWords.Charging(method.Name, method.Kind)] = method.Name;
+            _names.Set(method.Name, method.Name);
+            _names.Set(PlainWords.Charging(method.Name, method.Kind), method.Name);
             foreach (var run in method.Runs)
             {
-                _names.TryAdd(run.Id, run.Id);
+                _names.Add(run.Id);
             }
         }
 
         foreach (string file in result.Logs.SelectMany(l => l.Files.Append(string.Join(" + ", l.Files))))
         {
-            _names.TryAdd(file, file);
+            _names.Add(file);
         }
-
-        // The longest first: "pad-1" is not "pad".
-        var known = _names.Keys.Where(n => n.Length > 0).OrderByDescending(n => n.Length).Select(Regex.Escape);
-        _parts = new Regex($@"(?<name>(?<![\w.-])(?:{string.Join('|', known.Append("(?!)"))})(?![\w-]))|{SaidFigure.Pattern}",
-            RegexOptions.CultureInvariant);
     }
 
     /// <summary>The sentences, each of those that say the same once, in order of the first.</summary>
@@ -49,27 +42,13 @@ internal sealed class Alike
     /// <param name="sentences">The sentences.</param>
     public IEnumerable<(string Text, IReadOnlyList<int> Of)> Groups(IReadOnlyList<Named> sentences)
     {
-        var groups = new List<List<(Said Said, int At)>>();
-        var byFrame = new Dictionary<string, List<List<(Said Said, int At)>>>(StringComparer.Ordinal);
+        var groups = new SentenceGroups();
         for (int i = 0; i < sentences.Count; i++)
         {
-            var said = new Said(sentences[i], _parts, _names);
-            if (!byFrame.TryGetValue(said.Frame, out var alike))
-            {
-                byFrame[said.Frame] = alike = [];
-            }
-
-            var group = alike.Find(g => g[0].Said.SaysTheSame(said));
-            if (group is null)
-            {
-                alike.Add(group = []);
-                groups.Add(group);
-            }
-
-            group.Add((said, i));
+            groups.Add(new Said(sentences[i], _names), i);
         }
 
-        return groups.Select(g => (Told([.. g.Select(s => s.Said)]), (IReadOnlyList<int>)[.. g.Select(s => s.At)]));
+        return groups.All.Select(g => (Told([.. g.Select(s => s.Said)]), (IReadOnlyList<int>)[.. g.Select(s => s.At)]));
     }
 
     /// <summary>Names in a sentence; of many the first ones and a count.</summary>

@@ -10,29 +10,31 @@ internal sealed class Said
 
     /// <summary>Takes a sentence apart.</summary>
     /// <param name="sentence">The sentence; one whose name stands before it is not looked through for further names.</param>
-    /// <param name="parts">Pattern of names and figures.</param>
-    /// <param name="names">The name that each way of writing it stands for.</param>
-    public Said(Alike.Named sentence, Regex parts, Dictionary<string, string> names)
+    /// <param name="names">The names that it may hold.</param>
+    public Said(Alike.Named sentence, KnownNames names)
     {
         (Name, Rest) = (sentence.Name, sentence.Rest);
-        string frame = (Name is null ? parts : SaidFigure.Alone()).Replace(WrittenMarks.Exact(Rest), found =>
-        {
-            if (found.Groups["name"].Success)
-            {
-                _named.Add(names[found.Value]);
-                return "\u0001";
-            }
-
-            var figure = SaidFigure.Of(found);
-            Figures.Add(figure);
-            return $"{figure.Before}\u0002{figure.Unit}";
-        });
+        string exact = WrittenMarks.Exact(Rest);
+        string frame = Name is null ? names.Replaced(exact, OfName, OfFigure) : SaidFigure.Alone().Replace(exact, OfFigure);
         if (Name is not null)
         {
             _named.Add(Name);
         }
 
         Frame = Name is null ? frame : $"\u0003{frame}";
+
+        string OfName(string name)
+        {
+            _named.Add(name);
+            return "\u0001";
+        }
+
+        string OfFigure(Match found)
+        {
+            var figure = SaidFigure.Of(found);
+            Figures.Add(figure);
+            return $"{figure.Before}\u0002{figure.Unit}";
+        }
     }
 
     /// <summary>The name before the sentence; null for none.</summary>
@@ -46,6 +48,9 @@ internal sealed class Said
 
     /// <summary>What is left without names and figures.</summary>
     public string Frame { get; }
+
+    /// <summary>Its names, in order; the one before it last.</summary>
+    public IReadOnlyList<string> NamesInOrder => _named;
 
     /// <summary>Its figures, in order.</summary>
     public List<SaidFigure> Figures { get; } = [];

@@ -22,9 +22,10 @@ internal static class CountedTwice
         var uses = methods.SelectMany(m => m.Runs).Where(r => r.Excluded is null)
             .SelectMany(r => r.Points.OrderBy(p => p.Key).Select(p => new Use(r, p.Key, p.Value))).ToList();
         var told = new HashSet<(string, string)>();
+        var alike = new LogsAlike([.. uses.Select(u => u.Point.Log)]);
         for (int i = 0; i < uses.Count; i++)
         {
-            for (int j = i + 1; j < uses.Count; j++)
+            foreach (int j in alike.To(i).Where(j => j > i))
             {
                 var (a, b) = (uses[i], uses[j]);
                 if (Same(a.Point.Log, b.Point.Log) is { } how && Overlaps(a.Point, b.Point) && told.Add((a.Run.Id, b.Run.Id)))
@@ -45,9 +46,10 @@ internal static class CountedTwice
             }
         }
 
+        var waitingAlike = new LogsAlike([.. standby.Select(w => w.Log)]);
         for (int i = 0; i < standby.Count; i++)
         {
-            int twin = Enumerable.Range(0, i)
+            int twin = waitingAlike.To(i).TakeWhile(j => j < i)
                 .FirstOrDefault(j => standby[j].Method == standby[i].Method && Same(standby[j].Log, standby[i].Log) is not null, -1);
             if (twin >= 0)
             {
@@ -82,6 +84,21 @@ internal static class CountedTwice
         string first = string.Join(" + ", a.Files);
         string second = string.Join(" + ", b.Files);
         return first == second ? first : InvariantText.Of($"{first} and {second}");
+    }
+
+    // Of thousands of logs only those are compared that may be the same: all pairs would be millions.
+    private sealed class LogsAlike(IReadOnlyList<LogMeasurement> logs)
+    {
+        private readonly ILookup<string, int> _byBytes = Enumerable.Range(0, logs.Count).ToLookup(i => BytesOf(logs[i]));
+        private readonly ILookup<(long, double, double, double), int> _byReadings =
+            Enumerable.Range(0, logs.Count).ToLookup(i => ReadingsOf(logs[i]));
+
+        public IEnumerable<int> To(int log) => _byBytes[BytesOf(logs[log])].Union(_byReadings[ReadingsOf(logs[log])]).Order();
+
+        private static string BytesOf(LogMeasurement log) => string.Join('\n', log.Sha256);
+
+        private static (long Rows, double DurationS, double EnergyWh, double PeakW) ReadingsOf(LogMeasurement log) =>
+            (log.Rows, log.DurationS, log.Energy.Value, log.PeakPowerW);
     }
 
     private sealed record Use(RunResult Run, MeasuringPoint At, RunPointResult Point);

@@ -1,7 +1,9 @@
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
+using ChargeAudit.Reports.Markdown;
 
 namespace ChargeAudit.Tests.Reports.Html;
 
@@ -23,6 +25,20 @@ public sealed class HtmlPageTests
         Assert.Contains(
             "A year of charging on the pad costs 1.57 EUR (1.55 to 1.59) more than by cable.", Plain(header), StringComparison.Ordinal);
         Assert.Equal(3, header.QuerySelectorAll("dl.key dd strong").Length);
+    }
+
+    // More than is held at a time, in charts and in rows.
+    [Fact]
+    public void Written_piece_by_piece_it_is_the_same()
+    {
+        var result = (Small() with { Runs = 20 }).Build();
+        var charts = ChartSet.Of(result, TestContext.Current.CancellationToken);
+        using var written = new StringWriter();
+        HtmlPage.Write(result, charts, written);
+        Assert.Equal(HtmlPage.Of(result, charts), written.ToString());
+        using var markdown = new StringWriter();
+        MarkdownReport.Write(result, charts, markdown);
+        Assert.Equal(MarkdownReport.Of(result, charts), markdown.ToString());
     }
 
     [Fact]
