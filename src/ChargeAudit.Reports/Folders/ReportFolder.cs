@@ -39,7 +39,7 @@ public static class ReportFolder
             ResultFile.OfText("report.html", to => HtmlPage.Write(result, charts, to)),
             new("results.json", to => ResultsJson.WriteAudit(result, to)),
             .. made.GetAwaiter().GetResult().Select(f => ResultFile.Of(f.Name, f.Bytes)),
-            ResultFile.OfText("report.md", to => MarkdownReport.Write(result, charts, to)),
+            ResultFile.OfText("report.md", to => to.Write(MarkdownReport.Of(result, charts))),
         ];
         foreach (var chart in charts)
         {

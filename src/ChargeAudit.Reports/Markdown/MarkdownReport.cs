@@ -14,14 +14,8 @@ public static class MarkdownReport
     /// <summary>The text; lines end with a line feed.</summary>
     public static string Of(AuditResult result, IReadOnlyList<Chart> charts) => Of(ReportBuilder.Build(result, charts), charts);
 
-    /// <summary>Writes the same.</summary>
-    internal static void Write(AuditResult result, IReadOnlyList<Chart> charts, TextWriter to) =>
-        to.Write(TextOf(ReportBuilder.Build(result, charts), charts));
-
     /// <summary>The text of any report.</summary>
-    internal static string Of(ReportDocument document, IReadOnlyList<Chart> charts) => TextOf(document, charts).ToString();
-
-    private static StringBuilder TextOf(ReportDocument document, IReadOnlyList<Chart> charts)
+    internal static string Of(ReportDocument document, IReadOnlyList<Chart> charts)
     {
         var text = new StringBuilder();
         text.Append("# ").Append(Escape(document.Title)).Append("\n\n**").Append(Escape(document.Answer)).Append("**\n\n");
@@ -47,12 +41,7 @@ public static class MarkdownReport
             }
         }
 
-        while (text[^1] == '\n')
-        {
-            text.Length--;
-        }
-
-        return text.Append('\n');
+        return text.ToString().TrimEnd('\n') + "\n";
     }
 
     private static void Write(StringBuilder text, Block block, Dictionary<string, Chart> charts)

@@ -3,7 +3,6 @@ using AngleSharp.Html.Parser;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Html;
-using ChargeAudit.Reports.Markdown;
 
 namespace ChargeAudit.Tests.Reports.Html;
 
@@ -36,9 +35,6 @@ public sealed class HtmlPageTests
         using var written = new StringWriter();
         HtmlPage.Write(result, charts, written);
         Assert.Equal(HtmlPage.Of(result, charts), written.ToString());
-        using var markdown = new StringWriter();
-        MarkdownReport.Write(result, charts, markdown);
-        Assert.Equal(MarkdownReport.Of(result, charts), markdown.ToString());
     }
 
     [Fact]
