@@ -123,7 +123,12 @@ internal readonly record struct MeanBorder(double MovedJ, double ScatterJ, doubl
         var powersW = new List<double>(LevelRows);
         for (int i = reading; powersW.Count < LevelRows && i + sign >= 0 && i + sign < counted.Count; i += sign)
         {
-            powersW.Add((counted[i + sign].EnergyJ - counted[i].EnergyJ) / (counted[i + sign].TimeS - counted[i].TimeS));
+            // Rows of one time have no power.
+            double lengthS = counted[i + sign].TimeS - counted[i].TimeS;
+            if (lengthS != 0)
+            {
+                powersW.Add((counted[i + sign].EnergyJ - counted[i].EnergyJ) / lengthS);
+            }
         }
 
         return powersW.Count < 2 ? null : (powersW.Average(), powersW.StandardDeviation());
