@@ -66,7 +66,7 @@ internal static class AbsurdReadings
                     };
                 }
             }
-            else if (!few && AmongAlike(cells, i, keptUpW, rules) is var last && last >= i)
+            else if ((!few || rules.Samples == SampleKind.OnChange) && AmongAlike(cells, i, keptUpW, rules) is var last && last >= i)
             {
                 double levelW = 0.5 * (cells[i - 1].MiddleW + cells[last + 1].MiddleW);
                 if (!BornOut(cells, i, last, levelW, rules, counter))

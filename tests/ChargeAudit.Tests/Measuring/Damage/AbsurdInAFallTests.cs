@@ -104,4 +104,17 @@ public sealed class AbsurdInAFallTests
         var interval = log.Energy.Interval()!.Value;
         Assert.InRange(TrueWh(), interval.Low, interval.High);
     }
+
+    // Fifteen rows are a whole charge where one is written at each change only; the absurd one is held for ten minutes.
+    [Fact]
+    public void Among_few_rows_written_on_change_one_stands_out_as_well()
+    {
+        const string text = "time (s),power (W)\n0,0.02\n600,0.02\n1020,5.15\n1620,5.22\n2220,5.29\n2820,5.36\n3420,5.30\n3647,4.30\n"
+            + "3945,3.29\n4378,{0}\n4978,1.47\n5578,1.03\n6178,1.01\n6778,0.30\n7378,0.29\n";
+        var log = Means(text.Replace("{0}", "13.84", StringComparison.Ordinal), SampleKind.OnChange);
+        Assert.Equal(11, Assert.Single(log.Faults, f => f.Kind == FaultKind.Implausible).FirstLine);
+        var sound = Means(text.Replace("{0}", "2.29", StringComparison.Ordinal), SampleKind.OnChange);
+        Assert.DoesNotContain(sound.Faults, f => f.Kind == FaultKind.Implausible);
+        Assert.InRange(sound.Energy.Value, log.Energy.Interval()!.Value.Low, log.Energy.Interval()!.Value.High);
+    }
 }
