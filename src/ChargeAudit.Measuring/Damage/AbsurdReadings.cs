@@ -66,7 +66,7 @@ internal static class AbsurdReadings
                     };
                 }
             }
-            else if ((!few || rules.Samples == SampleKind.OnChange) && AmongAlike(cells, i, keptUpW, rules) is var last && last >= i)
+            else if ((!few || rules.Samples == SampleKind.OnChange) && AmongAlike(cells, i, keptUpW, rules, few) is var last && last >= i)
             {
                 double levelW = 0.5 * (cells[i - 1].MiddleW + cells[last + 1].MiddleW);
                 if (!BornOut(cells, i, last, levelW, rules, counter))
@@ -99,7 +99,7 @@ internal static class AbsurdReadings
 
     // The last of up to three readings from a place on that stand above others which agree on both sides, or fall all the way; below the
     // place where there are none.
-    private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW, SummaryRules rules)
+    private static int AmongAlike(ReadingCell[] cells, int from, double keptUpW, SummaryRules rules, bool few)
     {
         double above = AboveNeighbours * Math.Max(keptUpW, LeastKeptUpW);
         if (!(cells[from].MaxW > above) || cells[from].Readings > 1)
@@ -122,8 +122,10 @@ internal static class AbsurdReadings
         bool falls = beside[1] < Falling * beside[0] && beside[2] < beside[1] && beside[3] < Falling * beside[2];
         double least = Math.Min(beside[2], Math.Min(beside[0], beside[1]));
         beside.Sort();
+
+        // Of few rows any may be all that there is of a stronger charge, but not in a fall.
         bool means = rules.Samples is SampleKind.AverageEnding or SampleKind.AverageStarting;
-        bool isCharge = beside[0] > LeastNeighbourW;
+        bool isCharge = !few && beside[0] > LeastNeighbourW;
 
         // A charge of few rows may be all above what the log keeps up.
         for (int i = from; i <= to; i++)
