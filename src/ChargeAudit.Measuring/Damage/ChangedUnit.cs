@@ -38,6 +38,7 @@ internal static class ChangedUnit
     // A hundred or a thousand times is seen in a pause as well.
     private const double LeastFarW = 1e-4;
 
+    // A pause takes as little as a thousandth, but then the charge goes on, above this share of what it was.
     private const double NoPause = 0.1;
 
     // Levels known to no better than this are not called equal to a power of ten. [1]
@@ -127,7 +128,7 @@ internal static class ChangedUnit
         double spread = spreadBefore + spreadAfter;
         if (spread < 2 * (Closeness - 1)
             && (power == -3
-                ? before > LeastW && StaysBelow(cells, first, NoPause * before)
+                ? before > LeastW && cells.Skip(first).All(c => c.MaxW <= NoPause * before)
                 : power >= 2 && after > NoChargerW && (power == 3 || before > LeastW)))
         {
             return true;
@@ -135,20 +136,6 @@ internal static class ChangedUnit
 
         bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
         return tight && before > (power == 1 ? LeastW : LeastShownW) && power is 1 or <= -2 && digits.ScatterChangesBy(i, first, power);
-    }
-
-    // A pause takes as little, but then the charge goes on.
-    private static bool StaysBelow(ReadingCell[] cells, int first, double powerW)
-    {
-        for (int i = first; i < cells.Length; i++)
-        {
-            if (cells[i].MaxW > powerW)
-            {
-                return false;
-            }
-        }
-
-        return true;
     }
 
     // Whether a reading is like the middle one of those on its side, and no pulse.

@@ -194,30 +194,24 @@ internal sealed class Digits
         return most;
     }
 
-    // A reading may stay for long: as far back, or ahead, as it takes to see some different ones.
-    private int StartOfValues(int end)
+    // A reading may stay for long: the cells from one on, or up to it, that it takes to see some different ones.
+    private int CellsOfValues(int from, int direction)
     {
-        int from = Math.Max(0, end - Cells);
-        var values = new HashSet<double>(_cells.AsSpan(from, end - from).ToArray().Select(c => c.MaxW));
-        while (from > 0 && end - from < FarthestCells && values.Count < LeastValues)
+        var values = new HashSet<double>();
+        int count = 0;
+        for (int i = from; i >= 0 && i < _cells.Length && (count < Cells || (count < FarthestCells && values.Count < LeastValues));
+            i += direction)
         {
-            values.Add(_cells[--from].MaxW);
+            values.Add(_cells[i].MaxW);
+            count++;
         }
 
-        return from;
+        return count;
     }
 
-    private int EndOfValues(int first)
-    {
-        int to = Math.Min(_cells.Length, first + Cells);
-        var values = new HashSet<double>(_cells.AsSpan(first, to - first).ToArray().Select(c => c.MaxW));
-        while (to < _cells.Length && to - first < FarthestCells && values.Count < LeastValues)
-        {
-            values.Add(_cells[to++].MaxW);
-        }
+    private int StartOfValues(int end) => end - CellsOfValues(end - 1, -1);
 
-        return to;
-    }
+    private int EndOfValues(int first) => first + CellsOfValues(first, 1);
 
     // Of different readings: nine numbers in ten have a last digit that is not zero, and of the steps of a coarse meter half; but one of
     // them may fill most rows.

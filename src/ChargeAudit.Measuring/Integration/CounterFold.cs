@@ -127,13 +127,14 @@ internal sealed class CounterFold(CounterPoints points)
             return this;
         }
 
-        var without = new CounterFold { Resets = Resets, Falls = Falls, Bad = Bad };
+        var without = new CounterFold { Bad = Bad };
         for (int i = 0; i < all.Count; i++)
         {
             var verdict = i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : all[i].Step;
             without.Add(new CounterReading(all[i].TimeS, all[i].ReadingJ, all[i].Line, all[i].AfterGap), verdict);
         }
 
+        // The points may be thinned out; what was counted stays.
         (without.Resets, without.Falls) = (Resets, Falls);
         without._gaps = [.. _gaps.Where(g => g.FromS >= without.First.TimeS && g.ToS <= without.Last.TimeS)];
         return without;

@@ -22,7 +22,7 @@ internal static class CounterJudge
 
     /// <summary>A rise at an end of the log that is this many times faster than any other comes from, or leads to, a bad reading.
     /// [1]</summary>
-    private const double Wild = 20;
+    public const double Wild = 20;
 
     /// <summary>From nothing, and before readings that hardly rise, this many times suffice: there the log waits, and no charge ran.
     /// [1]</summary>
@@ -38,10 +38,10 @@ internal static class CounterJudge
     private const int Beside = 8;
 
     /// <summary>At an end of the log at most this many readings are judged by a wild rise alone.</summary>
-    private const int MostAtEnd = 8;
+    public const int MostAtEnd = 8;
 
     /// <summary>The log may end where a top-up begins; no device takes more than this for one. [W]</summary>
-    private const double Strong = 300;
+    public const double Strong = 300;
 
     /// <summary>Judges readings that follow one another.</summary>
     /// <param name="rows">Readings; the first and the last are good, but at an end of the log.</param>

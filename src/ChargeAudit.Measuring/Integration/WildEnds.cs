@@ -7,17 +7,8 @@ namespace ChargeAudit.Measuring.Integration;
 /// </summary>
 internal static class WildEnds
 {
-    /// <summary>At an end of the log at most this many readings are judged by a leap alone.</summary>
-    private const int MostAtEnd = 8;
-
     /// <summary>A counter steps by two at once where a load begins; this many are a leap. [1]</summary>
     private const double LeastSteps = 5;
-
-    /// <summary>So many times faster than any other rise is a leap. [1]</summary>
-    private const double Wild = 20;
-
-    /// <summary>No device takes more. [W]</summary>
-    private const double Strong = 300;
 
     /// <summary>How many readings at each end are bad.</summary>
     /// <param name="points">Good readings, the first of all among them.</param>
@@ -25,22 +16,22 @@ internal static class WildEnds
     public static (int AtStart, int AtEnd) Of(IReadOnlyList<CounterPoint> points, double stepJ)
     {
         int n = points.Count;
-        if (!(stepJ > 0) || n < 4 * MostAtEnd)
+        if (!(stepJ > 0) || n < 4 * CounterJudge.MostAtEnd)
         {
             return (0, 0);
         }
 
-        double middleW = GreatestW(points, MostAtEnd + 1, n - MostAtEnd);
+        double middleW = GreatestW(points, CounterJudge.MostAtEnd + 1, n - CounterJudge.MostAtEnd);
         int start = 0, end = 0;
-        double otherW = Math.Max(middleW, GreatestW(points, n - MostAtEnd, n));
-        for (int k = MostAtEnd; k >= 1 && start == 0; k--)
+        double otherW = Math.Max(middleW, GreatestW(points, n - CounterJudge.MostAtEnd, n));
+        for (int k = CounterJudge.MostAtEnd; k >= 1 && start == 0; k--)
         {
             start = IsLeap(points, k, stepJ, otherW) ? k : 0;
             otherW = Math.Max(otherW, RateW(points, k));
         }
 
-        otherW = Math.Max(middleW, GreatestW(points, start + 1, MostAtEnd + 1));
-        for (int k = n - MostAtEnd; k < n && end == 0; k++)
+        otherW = Math.Max(middleW, GreatestW(points, start + 1, CounterJudge.MostAtEnd + 1));
+        for (int k = n - CounterJudge.MostAtEnd; k < n && end == 0; k++)
         {
             end = IsLeap(points, k, stepJ, otherW) ? n - k : 0;
             otherW = Math.Max(otherW, RateW(points, k));
@@ -50,7 +41,7 @@ internal static class WildEnds
     }
 
     private static bool IsLeap(IReadOnlyList<CounterPoint> points, int at, double stepJ, double otherW) =>
-        otherW > 0 && RateW(points, at) > Math.Max(Strong, Wild * otherW)
+        otherW > 0 && RateW(points, at) > Math.Max(CounterJudge.Strong, CounterJudge.Wild * otherW)
             && points[at].ReadingJ - points[at - 1].ReadingJ > LeastSteps * stepJ;
 
     private static double GreatestW(IReadOnlyList<CounterPoint> points, int from, int to)
