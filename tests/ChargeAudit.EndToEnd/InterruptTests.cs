@@ -53,19 +53,8 @@ public sealed class InterruptTests : IDisposable
     public async Task A_program_that_waits_for_its_input_can_be_interrupted(params string[] signals)
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "interrupts are sent with the system's kill");
-        var start = new ProcessStartInfo("/usr/bin/env")
-        {
-            WorkingDirectory = AppContext.BaseDirectory,
-            RedirectStandardInput = true,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-        };
-        foreach (string argument in (string[])["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"),
-            "measure", "-", "--point", "usb"])
-        {
-            start.ArgumentList.Add(argument);
-        }
-
+        var start = Run.Interruptible("measure", "-", "--point", "usb");
+        start.RedirectStandardInput = true;
         using var process = Process.Start(start)!;
         var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         await process.StandardInput.WriteAsync("time_s,power_W\n0,5\n".AsMemory(), TestContext.Current.CancellationToken);
@@ -80,20 +69,9 @@ public sealed class InterruptTests : IDisposable
 
     private async Task<(int Status, string Error)> Interrupted(string output, TimeSpan? after)
     {
-        // A shell may have told its children to ignore interrupts; here they are to be heard.
-        var start = new ProcessStartInfo("/usr/bin/env")
-        {
-            WorkingDirectory = _folder.Path,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-        };
-        string[] arguments = ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), "audit",
-            "--wired", "cable.csv", "--inductive", "pad.csv", "--point", "usb", "--out", output];
-        foreach (string argument in arguments)
-        {
-            start.ArgumentList.Add(argument);
-        }
-
+        var start = Run.Interruptible(
+            "audit", "--wired", "cable.csv", "--inductive", "pad.csv", "--point", "usb", "--out", output);
+        start.WorkingDirectory = _folder.Path;
         using var process = Process.Start(start)!;
         var text = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);

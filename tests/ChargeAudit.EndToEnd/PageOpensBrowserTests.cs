@@ -19,7 +19,7 @@ public sealed class PageOpensBrowserTests : IDisposable
             return;
         }
 
-        string browser = _folder.File("xdg-open", "#!/bin/sh\nprintf %s \"$1\" >\"$0.address\"\nkill -INT $PPID\n");
+        string browser = _folder.File("xdg-open", "#!/bin/sh\nprintf %s \"$1\" >\"$0.address\"\nkill -TERM $PPID\n");
         File.SetUnixFileMode(browser, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         string path = $"{_folder.Path}{Path.PathSeparator}{Environment.GetEnvironmentVariable("PATH")}";
 

@@ -11,14 +11,7 @@ internal sealed class PageProcess : IDisposable
 
     private PageProcess()
     {
-        var start = new ProcessStartInfo("dotnet")
-        {
-            WorkingDirectory = AppContext.BaseDirectory,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-        };
-        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"));
-        start.ArgumentList.Add("page");
+        var start = Run.Interruptible("page");
         start.Environment["TMPDIR"] = _folder.Path;
         _process = Process.Start(start)!;
         Address = new Uri("about:blank");

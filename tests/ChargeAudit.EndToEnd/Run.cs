@@ -47,6 +47,21 @@ internal sealed record Run(int Status, string Output, string Error)
         }
     }
 
+    /// <summary>How to start the program as a process that hears interrupts: whoever started the tests may have told its children to
+    /// ignore them.</summary>
+    /// <param name="arguments">Its arguments.</param>
+    public static ProcessStartInfo Interruptible(params string[] arguments)
+    {
+        string[] program = ["dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments];
+        string[] all = OperatingSystem.IsLinux() ? ["/usr/bin/env", "--default-signal=INT", .. program] : program;
+        return new ProcessStartInfo(all[0], all[1..])
+        {
+            WorkingDirectory = AppContext.BaseDirectory,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+    }
+
     /// <summary>As a process of its own.</summary>
     public static Run Apart(string folder, params string[] arguments) => With(folder, null, arguments);
 
