@@ -50,21 +50,7 @@ public static class EndOfCharge
     /// source. [1]</summary>
     public const double DefaultShare = 0.1;
 
-    /// <summary>Finds the ends.</summary>
-    /// <param name="envelope">Power over time.</param>
-    /// <param name="finding">Its modes.</param>
-    /// <param name="charge">One of its charges.</param>
-    /// <param name="share">Share of the plateau, above 0 and below 1. [1]</param>
-    /// <param name="thresholdAboveFloorW">Power above the floor at which the charge is over; null: the share of this log's own plateau
-    /// above its floor. [W]</param>
-    public static ChargeEnds Find(
-        PowerEnvelope envelope, ModeFinding finding, ModeSpan charge, double share = DefaultShare, double? thresholdAboveFloorW = null)
-    {
-        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(share, 0);
-        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(share, 1);
-        return Find(envelope, finding, charge, SmoothTrack.Of(envelope, charge), share, thresholdAboveFloorW);
-    }
-
+    // By the share of the log's own plateau above its floor, or by a power above the floor that another log has set.
     private static ChargeEnds Find(PowerEnvelope envelope, ModeFinding finding, ModeSpan charge, SmoothTrack track, double share,
         double? thresholdAboveFloorW)
     {
@@ -96,19 +82,22 @@ public static class EndOfCharge
         (PowerEnvelope Envelope, ModeFinding Finding, ModeSpan Charge) other,
         double share = DefaultShare)
     {
-        var a = Find(reference.Envelope, reference.Finding, reference.Charge, share);
-        var b = Find(other.Envelope, other.Finding, other.Charge, share);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(share, 0);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(share, 1);
         var track = SmoothTrack.Of(reference.Envelope, reference.Charge);
         var otherTrack = SmoothTrack.Of(other.Envelope, other.Charge);
+        var a = Find(reference.Envelope, reference.Finding, reference.Charge, track, share, null);
+        var b = Find(other.Envelope, other.Finding, other.Charge, otherTrack, share, null);
         double perWatt = AboveFloorJ(other.Envelope, b) / AboveFloorJ(reference.Envelope, a);
         double threshold = share * Math.Min(a.PlateauW - a.FloorW, (b.PlateauW - b.FloorW) / perWatt);
 
-        // The ends move the energies, and they the proportion; it settles at once, as the last tenth of the power holds little energy.
+        // The end moves the energy, and that the proportion; it settles at once, as the last tenth of the power holds little energy.
+        a = Find(reference.Envelope, reference.Finding, reference.Charge, track, share, threshold);
+        double aboveFloorJ = AboveFloorJ(reference.Envelope, a);
         for (int i = 0; i < 3; i++)
         {
-            a = Find(reference.Envelope, reference.Finding, reference.Charge, track, share, threshold);
             b = Find(other.Envelope, other.Finding, other.Charge, otherTrack, share, threshold * perWatt);
-            perWatt = AboveFloorJ(other.Envelope, b) / AboveFloorJ(reference.Envelope, a);
+            perWatt = AboveFloorJ(other.Envelope, b) / aboveFloorJ;
         }
 
         return (a, b);

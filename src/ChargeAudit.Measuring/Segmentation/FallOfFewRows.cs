@@ -1,4 +1,4 @@
-using ChargeAudit.Metrology.Statistics;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -67,9 +67,7 @@ internal sealed class FallOfFewRows(PowerSeries fine, double intervalS, double n
             return null;
         }
 
-        double[] kept = fine.PowerW[start..ended];
-        RisingOrder.Sort(kept);
-        double plateauW = kept[(int)(PlateauShare * kept.Length)];
+        double plateauW = ArrayStatistics.OrderStatisticInplace(fine.PowerW[start..ended], (int)(PlateauShare * (ended - start)) + 1);
         if (LevelFrom(ended, to, flatCells, plateauW) is not { } level || fine.StartS[level] - charge.EndS < LeastRows * intervalS)
         {
             return null;

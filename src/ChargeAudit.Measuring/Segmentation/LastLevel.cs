@@ -1,4 +1,4 @@
-using ChargeAudit.Metrology.Statistics;
+using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Measuring.Segmentation;
 
@@ -94,8 +94,7 @@ internal sealed class LastLevel(PowerSeries fine, BorderRefiner refiner, double 
         for (int p = 0; p < bases.Length; p++)
         {
             double[] cells = fine.PowerW[(first + (p * each))..(first + ((p + 1) * each))];
-            RisingOrder.Sort(cells);
-            bases[p] = cells[(int)(BaseShare * each)];
+            bases[p] = ArrayStatistics.OrderStatisticInplace(cells, (int)(BaseShare * each) + 1);
         }
 
         return bases;

@@ -53,8 +53,8 @@ public sealed class EndOfChargeTests
     [Fact]
     public void A_log_that_stops_in_the_fall_has_no_end()
     {
-        var (envelope, finding, charge) = Cable.Measured(stopBeforeEndS: 2500);
-        var ends = EndOfCharge.Find(envelope, finding, charge);
+        var log = Cable.Measured(stopBeforeEndS: 2500);
+        var (ends, _) = EndOfCharge.FindAlike(log, log);
         Assert.Null(ends.By(EndRule.ChangePoint).EndS);
         Assert.NotNull(ends.By(EndRule.ChangePoint).WhyNot);
         Assert.Null(ends.By(EndRule.ShareAboveFloor).EndS);

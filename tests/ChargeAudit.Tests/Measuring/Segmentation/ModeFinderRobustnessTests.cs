@@ -29,7 +29,7 @@ public sealed class ModeFinderRobustnessTests
                 && double.IsFinite(m.EndUncertaintyS), $"seed {seed}: {m}"));
             foreach (var charge in finding.Modes.Where(m => m.Mode == Mode.Charge))
             {
-                var ends = EndOfCharge.Find(envelope, finding, charge).Ends;
+                var ends = EndOfCharge.FindAlike((envelope, finding, charge), (envelope, finding, charge)).Reference.Ends;
                 Assert.All(ends,
                     e => Assert.True(e.EndS is null ? e.WhyNot is not null : double.IsFinite(e.UncertaintyS)
                     && e.EnergyJ != 0, $"seed {seed}: {e}"));

@@ -16,38 +16,38 @@ public sealed class CoverageFactorTests
     [InlineData(0.99)]
     [InlineData(0.5)]
     public void One_rectangular_error_alone_reaches_to_its_share_of_the_limit(double coverage) =>
-        Assert.Equal(coverage * Math.Sqrt(3), CoverageFactor.Of([Part("a", 0.7)], coverage), 1e-6);
+        Assert.Equal(coverage * Math.Sqrt(3), CoverageFactor.Of([Part("a", 0.7)], coverage), 1e-12);
 
     [Fact]
     public void One_triangular_error_alone()
     {
         // P(|X| ≤ x) = 1 − (1 − x/a)²; a = √6 u.
-        Assert.Equal(Math.Sqrt(6) * (1 - Math.Sqrt(0.05)), CoverageFactor.Of([Part("a", 2, ErrorShape.Triangular)], 0.95), 1e-5);
+        Assert.Equal(Math.Sqrt(6) * (1 - Math.Sqrt(0.05)), CoverageFactor.Of([Part("a", 2, ErrorShape.Triangular)], 0.95), 1e-12);
     }
 
     [Fact]
     public void One_arcsine_error_alone()
     {
-        // 1e-4: its distribution function rises vertically at the limit, between two points of the grid.
-        Assert.Equal(Math.Sqrt(2) * Math.Sin(0.5 * Math.PI * 0.95), CoverageFactor.Of([Part("a", 2, ErrorShape.Arcsine)], 0.95), 1e-4);
+        Assert.Equal(Math.Sqrt(2) * Math.Sin(0.5 * Math.PI * 0.95), CoverageFactor.Of([Part("a", 2, ErrorShape.Arcsine)], 0.95), 1e-12);
     }
 
     [Fact]
     public void Two_equal_rectangular_errors_make_a_triangle() =>
-        Assert.Equal(Math.Sqrt(6) * (1 - Math.Sqrt(0.05)), CoverageFactor.Of([Part("a", 1), Part("b", 1)], 0.95), 1e-4);
+        Assert.Equal(Math.Sqrt(6) * (1 - Math.Sqrt(0.05)), CoverageFactor.Of([Part("a", 1), Part("b", 1)], 0.95), 1e-7);
 
     [Fact]
     public void Four_equal_rectangular_errors()
     {
-        // JCGM 101:2008, 9.2.3: the half-width at u = 1 each is 2√3(2 − (3/5)^¼) = 3.8794067 (closed form), and u of the sum is 2.
-        Assert.Equal(3.8794067 / 2, CoverageFactor.Of([Part("a", 1), Part("b", 1), Part("c", 1), Part("d", 1)], 0.95), 2e-5);
+        // JCGM 101:2008, 9.2.3: the half-width at u = 1 each is 2√3(2 − (3/5)^¼) (closed form), and u of the sum is 2.
+        double k = CoverageFactor.Of([Part("a", 1), Part("b", 1), Part("c", 1), Part("d", 1)], 0.95);
+        Assert.Equal(Math.Sqrt(3) * (2 - Math.Pow(0.6, 0.25)), k, 1e-9);
     }
 
     [Fact]
     public void A_dominant_rectangular_error_among_smaller_ones()
     {
         // JCGM 101:2008, 9.2.4: u 1, 1, 1 and 10; exact 17.0158, where Student's t would give 19.89.
-        Assert.Equal(17.0158 / 10.148892, CoverageFactor.Of([Part("a", 1), Part("b", 1), Part("c", 1), Part("d", 10)], 0.95), 2e-4);
+        Assert.Equal(17.0158 / 10.148892, CoverageFactor.Of([Part("a", 1), Part("b", 1), Part("c", 1), Part("d", 10)], 0.95), 1e-5);
     }
 
     [Fact]
@@ -68,8 +68,7 @@ public sealed class CoverageFactorTests
                 (z * StudentDistribution.UpperTail(-z, double.PositiveInfinity)) + (Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI));
             double f = sigma * (G((k + a) / sigma) - G((k - a) / sigma)) / (2 * a);
 
-            // 1e-4 in probability: errors below half a per cent of the variance are taken as normal.
-            Assert.Equal(0.975, f, 1e-4);
+            Assert.Equal(0.975, f, 1e-10);
         },
         iter: 40,
         seed: "0000KOIKFq6O");
