@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Runtime.InteropServices;
 using ChargeAudit.Metrology.Statistics;
 
@@ -9,6 +10,7 @@ internal static class Lattice
     private const int FewestSteps = 6;
     private const int ManyRows = 200;
     private const double Share = 0.98;
+    private const int MostShelvesOfEach = 8;
 
     /// <summary>How near to a whole multiple counts as one. [1]</summary>
     private const double Near = 0.02;
@@ -32,7 +34,66 @@ internal static class Lattice
 
     /// <summary>The different values among readings, in rising order.</summary>
     /// <param name="readings">Readings in any order; what is not finite is passed over.</param>
-    public static double[] Different(double[] readings)
+    /// <param name="printed">One in the last place printed, in the readings' unit; zero where not known.</param>
+    public static double[] Different(double[] readings, double printed = 0) => ByPlace(readings, printed) ?? BySorting(readings);
+
+    // Printed values are whole multiples of one in the last place, so that each falls on a shelf of its own, and no sort is needed. Null where
+    // two different values meet on one, or where there would be many more shelves than readings.
+    private static double[]? ByPlace(double[] readings, double printed)
+    {
+        double least = double.PositiveInfinity, greatest = double.NegativeInfinity;
+        foreach (double value in readings)
+        {
+            if (double.IsFinite(value))
+            {
+                (least, greatest) = (Math.Min(least, value), Math.Max(greatest, value));
+            }
+        }
+
+        double places = (greatest - least) / printed;
+        if (!(places >= 0 && places < MostShelvesOfEach * readings.Length))
+        {
+            return null;
+        }
+
+        double[] shelves = ArrayPool<double>.Shared.Rent((int)places + 2);
+        shelves.AsSpan(0, (int)places + 2).Fill(double.NaN);
+        int count = 0;
+        foreach (double value in readings)
+        {
+            if (!double.IsFinite(value))
+            {
+                continue;
+            }
+
+            ref double shelf = ref shelves[(int)(((value - least) / printed) + 0.5)];
+            if (double.IsNaN(shelf))
+            {
+                shelf = value;
+                count++;
+            }
+            else if (shelf != value)
+            {
+                count = -1;
+                break;
+            }
+        }
+
+        double[]? different = count < 0 ? null : new double[count];
+        int at = 0;
+        for (int i = 0; at < count; i++)
+        {
+            if (!double.IsNaN(shelves[i]))
+            {
+                different![at++] = shelves[i];
+            }
+        }
+
+        ArrayPool<double>.Shared.Return(shelves);
+        return different;
+    }
+
+    private static double[] BySorting(double[] readings)
     {
         double[] sorted = Array.FindAll(readings, double.IsFinite);
         RisingOrder.Sort(sorted);

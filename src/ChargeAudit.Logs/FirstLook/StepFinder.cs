@@ -16,7 +16,7 @@ internal static class StepFinder
             double[][] parts = [.. runs.Select(r => r.Values.TryGetValue(quantity, out double[]? v) ? v : [])];
             double[] values = Together(parts);
             double place = printed.GetValueOrDefault(quantity, 0);
-            double[] different = Lattice.Different(values);
+            double[] different = Lattice.Different(values, place);
             double? lattice = Lattice.Step(values.Count(double.IsFinite), different, place);
             if (quantity is LogQuantity.Energy or LogQuantity.Charge)
             {

@@ -17,7 +17,7 @@ internal sealed class ErrorConvolution
     private const double SmallShare = 0.005;
 
     // Of a root, in the unit of the standard deviations, which come to one together.
-    private const double Accuracy = 1e-12;
+    private const double Accuracy = 1e-10;
 
     // A share of the estimates that changes nothing in the result.
     private const double Negligible = 1e-14;

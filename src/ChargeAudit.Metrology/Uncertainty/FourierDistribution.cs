@@ -9,7 +9,7 @@ namespace ChargeAudit.Metrology.Uncertainty;
 /// </summary>
 internal sealed class FourierDistribution
 {
-    private const int MostTerms = 2048;
+    private const int MostTerms = 1024;
 
     // In standard deviations of the normal part: less than 1e-15 lies further out, and of its characteristic function likewise.
     private const double Certain = 8.3;

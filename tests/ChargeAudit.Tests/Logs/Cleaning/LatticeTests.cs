@@ -52,4 +52,35 @@ public class LatticeTests
     [Fact]
     public void A_counter_that_moves_by_this_and_that_shows_no_step() =>
         Assert.Null(Lattice.CounterStep([0, 0, 0, 0, 0, 0, 0, 1.3, 3.0, 5.2]));
+
+    // The framework's own Distinct and Order are the oracle, for printed values, for such among which one is not printed so, and for any.
+    [Theory]
+    [InlineData(0.001, 0)]
+    [InlineData(0.001, 0.0004)]
+    [InlineData(0.1, 0)]
+    [InlineData(0, 0)]
+    [InlineData(1e-9, 0)]
+    public void Different_values_are_each_there_once_in_rising_order(double printed, double stray)
+    {
+        var random = new Random(11);
+        for (int trial = 0; trial < 100; trial++)
+        {
+            double[] readings = [.. Enumerable.Range(0, random.Next(1, 400)).Select(i => i % 17 == 3
+                ? double.NaN
+                : (random.Next(-40, 900) * (printed == 0 ? random.NextDouble() : printed)) + (i == 5 ? stray : 0))];
+            Assert.Equal(readings.Where(double.IsFinite).Distinct().Order(), Lattice.Different(readings, printed));
+        }
+    }
+
+    [Fact]
+    public void Nothing_read_has_no_different_values() => Assert.Empty(Lattice.Different([double.NaN, double.PositiveInfinity], 0.01));
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Of_zeros_of_either_sign_the_first_is_kept(bool negative)
+    {
+        double first = negative ? -0.0 : 0.0;
+        Assert.Equal(negative, double.IsNegative(Assert.Single(Lattice.Different([first, -first], 0.01))));
+    }
 }
