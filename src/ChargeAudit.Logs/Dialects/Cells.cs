@@ -15,11 +15,18 @@ internal static class Cells
     private static readonly NumberStyle Comma = new((byte)',', (byte)'.');
 
     /// <summary>Fields of a line; a blank stands for runs of blanks and tabs.</summary>
-    public static string[] Split(string line, char separator)
+    public static string[] Split(ReadOnlySpan<char> line, char separator)
     {
-        if (separator != ' ' && !line.Contains('"', StringComparison.Ordinal))
+        if (separator != ' ' && !line.Contains('"'))
         {
-            return line.Split(separator, StringSplitOptions.TrimEntries);
+            string[] plain = new string[line.Count(separator) + 1];
+            int at = 0;
+            foreach (Range part in line.Split(separator))
+            {
+                plain[at++] = line[part].Trim().ToString();
+            }
+
+            return plain;
         }
 
         var fields = new List<string>();
@@ -75,8 +82,8 @@ internal static class Cells
     }
 
     /// <summary>How many fields a line has.</summary>
-    public static int Count(string line, char separator) => separator != ' ' && !line.Contains('"', StringComparison.Ordinal)
-        ? line.AsSpan().Count(separator) + 1
+    public static int Count(ReadOnlySpan<char> line, char separator) => separator != ' ' && !line.Contains('"')
+        ? line.Count(separator) + 1
         : Split(line, separator).Length;
 
     /// <summary>Whether a field is a number in any style that the separator allows, with or without a unit.</summary>

@@ -1,5 +1,6 @@
 using ChargeAudit.Logs.Columns;
 using ChargeAudit.Metrology.Diagnostics;
+using TextLine = System.ReadOnlyMemory<char>;
 
 namespace ChargeAudit.Logs.Dialects;
 
@@ -85,10 +86,10 @@ internal static class TableFinder
     /// <param name="skipLines">Lines at the beginning that metadata say are not part of the table.</param>
     public static Table Find(string path, TextSample sample, bool oneColumn, char? told, long skipLines = 0)
     {
-        var lines = new List<(long Number, string Text)>(sample.Head.Count);
+        var lines = new List<(long Number, TextLine Text)>(sample.Head.Count);
         for (int i = 0; i < sample.Head.Count; i++)
         {
-            if (i + 1 > skipLines && !sample.Head[i].AsSpan().IsWhiteSpace())
+            if (i + 1 > skipLines && !sample.Head[i].Span.IsWhiteSpace())
             {
                 lines.Add((i + 1, sample.Head[i]));
             }
@@ -100,19 +101,19 @@ internal static class TableFinder
         }
 
         char hinted = told ?? '\0';
-        if (lines[0].Text.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && lines[0].Text.Trim().Length == 5)
+        if (lines[0].Text.Span.Trim() is { Length: 5 } first && lines[0].Text.Span.StartsWith("sep=", StringComparison.OrdinalIgnoreCase))
         {
-            hinted = told ?? lines[0].Text.Trim()[4];
+            hinted = told ?? first[4];
             lines.RemoveAt(0);
         }
 
-        var widest = (Number: 0L, Text: "");
+        var widest = (Number: 0L, Text: TextLine.Empty);
         foreach (var line in lines)
         {
             widest = line.Text.Length > widest.Text.Length ? line : widest;
         }
 
-        int fields = Separators.Take(4).Max(s => widest.Text.AsSpan().Count(s)) + 1;
+        int fields = Separators.Take(4).Max(s => widest.Text.Span.Count(s)) + 1;
         if (fields > LogLimits.MostColumns)
         {
             throw LogErrors.TooManyColumns(path, widest.Number, fields, LogLimits.MostColumns);
@@ -128,27 +129,27 @@ internal static class TableFinder
     }
 
     // A line or two of several words each: the names of columns, and perhaps their units.
-    private static bool IsHeader(List<(long Number, string Text)> lines) => lines.Count <= 2 && Separators.Take(4)
-        .Any(s => lines.TrueForAll(l => Cells.Split(l.Text, s) is { Length: > 1 } words
+    private static bool IsHeader(List<(long Number, TextLine Text)> lines) => lines.Count <= 2 && Separators.Take(4)
+        .Any(s => lines.TrueForAll(l => Cells.Split(l.Text.Span, s) is { Length: > 1 } words
             && Array.TrueForAll(words, w => w.Trim().Length > 0)));
 
-    private static InputException NoTable(string path, List<(long Number, string Text)> lines) =>
-        lines.Count > 0 && lines[0].Text.AsSpan().TrimStart() is ['{' or '[', ..] ? LogErrors.NoJsonRecords(path) : LogErrors.NoTable(path);
+    private static InputException NoTable(string path, List<(long Number, TextLine Text)> lines) =>
+        lines.Count > 0 && lines[0].Text.Span.TrimStart() is ['{' or '[', ..] ? LogErrors.NoJsonRecords(path) : LogErrors.NoTable(path);
 
-    private static bool IsComment(string text, char separator) =>
-        TextMarks.IsComment(text.AsSpan().TrimStart(), separator);
+    private static bool IsComment(TextLine text, char separator) =>
+        TextMarks.IsComment(text.Span.TrimStart(), separator);
 
-    private static char Choose(List<(long Number, string Text)> lines, bool oneColumn)
+    private static char Choose(List<(long Number, TextLine Text)> lines, bool oneColumn)
     {
         // The last lines of the head are rows, wherever the table begins.
-        List<string> rows = [.. lines.Select(l => l.Text).TakeLast(LinesForSeparator)];
+        List<TextLine> rows = [.. lines.Select(l => l.Text).TakeLast(LinesForSeparator)];
         char best = '\0';
         double bestScore = 0.2;
         foreach (char separator in Separators)
         {
             // A blank would take a date and its clock apart that a tab keeps together.
             if (separator == ' ' && best == '\t'
-                && rows.Any(r => Cells.Split(r, best).Any(f => f.Contains(' ', StringComparison.Ordinal) && Cells.IsTime(f))))
+                && rows.Any(r => Cells.Split(r.Span, best).Any(f => f.Contains(' ', StringComparison.Ordinal) && Cells.IsTime(f))))
             {
                 break;
             }
@@ -166,13 +167,13 @@ internal static class TableFinder
     }
 
     // Words of a header tell the separator where blanks in the fields below look like one.
-    private static char? ByHeader(List<(long Number, string Text)> lines)
+    private static char? ByHeader(List<(long Number, TextLine Text)> lines)
     {
         foreach (char separator in Separators.Where(s => s != ' '))
         {
-            int usual = lines.Skip(1).Take(LinesForSeparator).Select(l => Cells.Split(l.Text, separator).Length)
+            int usual = lines.Skip(1).Take(LinesForSeparator).Select(l => Cells.Split(l.Text.Span, separator).Length)
                 .GroupBy(n => n).OrderByDescending(g => g.Count()).Select(g => g.Key).FirstOrDefault();
-            if (usual > 1 && lines.Take(LinesForHeader).Select(l => Cells.Split(l.Text, separator))
+            if (usual > 1 && lines.Take(LinesForHeader).Select(l => Cells.Split(l.Text.Span, separator))
                 .Any(f => f.Length == usual && HeaderWords.CountQuantities(f) >= 2))
             {
                 return separator;
@@ -182,12 +183,12 @@ internal static class TableFinder
         return null;
     }
 
-    private static double Score(List<string> lines, char separator)
+    private static double Score(List<TextLine> lines, char separator)
     {
         // Where no line can be taken apart, no row has two fields.
-        string[] plain = [.. lines.Where(l => !IsComment(l, separator))];
-        List<string[]> rows = Array.Exists(plain, l => l.AsSpan().Contains(separator) || (separator == ' ' && l.AsSpan().Contains('\t')))
-            ? [.. plain.Select(l => Cells.Split(l, separator))]
+        TextLine[] plain = [.. lines.Where(l => !IsComment(l, separator))];
+        List<string[]> rows = Array.Exists(plain, l => l.Span.Contains(separator) || (separator == ' ' && l.Span.Contains('\t')))
+            ? [.. plain.Select(l => Cells.Split(l.Span, separator))]
             : [];
         if (rows.Count == 0)
         {
@@ -217,25 +218,25 @@ internal static class TableFinder
             : readings.GroupBy(r => r.Length).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
     }
 
-    private static Table Locate(string path, List<(long Number, string Text)> lines, IReadOnlyList<IReadOnlyList<string>> pieces,
+    private static Table Locate(string path, List<(long Number, TextLine Text)> lines, IReadOnlyList<IReadOnlyList<TextLine>> pieces,
         char separator)
     {
-        List<(long Number, string Text)> plain = lines.FindAll(l => !IsComment(l.Text, separator));
+        List<(long Number, TextLine Text)> plain = lines.FindAll(l => !IsComment(l.Text, separator));
         var counts = new int[plain.Count];
         var rowsOf = new Dictionary<int, int>();
         for (int i = 0; i < counts.Length; i++)
         {
-            counts[i] = Cells.Count(plain[i].Text, separator);
+            counts[i] = Cells.Count(plain[i].Text.Span, separator);
             rowsOf[counts[i]] = rowsOf.GetValueOrDefault(counts[i]) + 1;
         }
 
-        int usual = UsualCount([.. plain.TakeLast(LinesForSeparator).Select(l => Cells.Split(l.Text, separator))], separator);
+        int usual = UsualCount([.. plain.TakeLast(LinesForSeparator).Select(l => Cells.Split(l.Text.Span, separator))], separator);
         HashSet<int> lengths = [usual, .. rowsOf.Where(n => n.Key > 1 && n.Value >= 0.1 * counts.Length).Select(n => n.Key)];
         var readable = new int[counts.Length];
         for (int i = 0; i < counts.Length; i++)
         {
             readable[i] = !lengths.Contains(counts[i]) ? 0 : i < LinesForHeader
-                ? Cells.Split(plain[i].Text, separator).Count(c => Cells.IsReadable(c, separator))
+                ? Cells.Split(plain[i].Text.Span, separator).Count(c => Cells.IsReadable(c, separator))
                 : usual;
         }
 
@@ -253,7 +254,7 @@ internal static class TableFinder
         SampleRows[] runs =
         [
             new(Rows(), separator),
-            .. pieces.Select(p => new SampleRows([.. p.Where(l => lengths.Contains(Cells.Count(l, separator)))], separator)),
+            .. pieces.Select(p => new SampleRows([.. p.Where(l => lengths.Contains(Cells.Count(l.Span, separator)))], separator)),
         ];
         return new Table
         {
@@ -269,9 +270,9 @@ internal static class TableFinder
             Plain = new PlainColumns(runs, usual, separator),
         };
 
-        List<string> Rows()
+        List<TextLine> Rows()
         {
-            var rows = new List<string>(counts.Length);
+            var rows = new List<TextLine>(counts.Length);
             for (int i = first; i < counts.Length; i++)
             {
                 if (IsRow(i))
@@ -285,14 +286,14 @@ internal static class TableFinder
     }
 
     private static (long? Line, IReadOnlyList<string> Header,
-        IReadOnlyList<string> Units) FindHeader(List<(long Number, string Text)> lines, long firstDataLine, int usual, char separator)
+        IReadOnlyList<string> Units) FindHeader(List<(long Number, TextLine Text)> lines, long firstDataLine, int usual, char separator)
     {
         List<(long Number, string[] Fields)> above = [];
         bool spoilt = false;
         foreach (var (number, text) in lines.Where(l => l.Number < firstDataLine).Reverse().Take(20))
         {
             // A header may stand in a comment: "# time voltage current".
-            string line = IsComment(text, separator) ? text.Trim().TrimStart('#', '%', '/', ';').Trim() : text;
+            ReadOnlySpan<char> line = IsComment(text, separator) ? text.Span.Trim().TrimStart("#%/;").Trim() : text.Span;
             string[] fields = Cells.Split(line, separator);
             if (TextMarks.IsRule(fields))
             {

@@ -1,6 +1,7 @@
 using System.Buffers;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Logs.Streams;
+using TextLine = System.ReadOnlyMemory<char>;
 
 namespace ChargeAudit.Logs.Dialects;
 
@@ -8,7 +9,7 @@ namespace ChargeAudit.Logs.Dialects;
 /// <param name="Encoding">Character encoding.</param>
 /// <param name="Head">Lines from the first on.</param>
 /// <param name="Pieces">Lines from the body, in order; the last piece ends with the file's end where that could be reached.</param>
-internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Pieces)
+internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<TextLine> Head, IReadOnlyList<IReadOnlyList<TextLine>> Pieces)
 {
     private static readonly SearchValues<char> OddSigns = SearchValues.Create([.. Enumerable.Range(0, 256).Select(i => (char)i)
         .Where(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\f' or '\u001A'))]);
@@ -60,8 +61,8 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             throw LogErrors.Binary(source.Path);
         }
 
-        List<string> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
-        List<IReadOnlyList<string>> pieces = [];
+        List<TextLine> lines = Lines(decoded, cutFirst: false, cutLast: !whole);
+        List<IReadOnlyList<TextLine>> pieces = [];
         if (!whole && lines.Count == 0)
         {
             throw LogErrors.LineTooLong(source.Path, 1, HeadBytes);
@@ -72,7 +73,7 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
             pieces = source.Converts || source.Packed ? TakeAlong(text, encoding) : TakeAcross(raw, encoding, read);
         }
 
-        if (encoding == TextEncoding.Utf8 && pieces.Any(p => p.Any(l => l.Contains('\uFFFD', StringComparison.Ordinal)))
+        if (encoding == TextEncoding.Utf8 && pieces.Any(p => p.Any(l => l.Span.Contains('\uFFFD')))
             && !decoded.Any(c => c > 127))
         {
             encoding = TextEncoding.Latin1;
@@ -86,9 +87,9 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         };
     }
 
-    private static List<IReadOnlyList<string>> TakeAcross(Stream raw, TextEncoding encoding, int headLength)
+    private static List<IReadOnlyList<TextLine>> TakeAcross(Stream raw, TextEncoding encoding, int headLength)
     {
-        List<IReadOnlyList<string>> pieces = [];
+        List<IReadOnlyList<TextLine>> pieces = [];
         byte[] piece = new byte[PieceBytes];
         for (int i = 1; i <= PieceCount; i++)
         {
@@ -102,9 +103,9 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         return pieces;
     }
 
-    private static List<IReadOnlyList<string>> TakeAlong(Stream text, TextEncoding encoding)
+    private static List<IReadOnlyList<TextLine>> TakeAlong(Stream text, TextEncoding encoding)
     {
-        List<IReadOnlyList<string>> pieces = [];
+        List<IReadOnlyList<TextLine>> pieces = [];
         byte[] piece = new byte[PieceBytes];
         byte[] between = new byte[1 << 20];
         for (long done = HeadBytes; done < MostUnpackedBytes; done += PieceBytes + between.Length)
@@ -120,10 +121,19 @@ internal sealed record TextSample(TextEncoding Encoding, IReadOnlyList<string> H
         return pieces;
     }
 
-    private static List<string> Lines(string text, bool cutFirst, bool cutLast)
+    // The lines stay parts of the text: thousands of strings of their own would cost more than all that is done with them.
+    private static List<TextLine> Lines(string text, bool cutFirst, bool cutLast)
     {
-        List<string> lines = [.. text.Replace("\r\n", "\n", StringComparison.Ordinal).Replace('\r', '\n').Split('\n')];
-        if (lines.Count > 0 && (cutLast || lines[^1].Length == 0))
+        text = text.Replace("\r\n", "\n", StringComparison.Ordinal).Replace('\r', '\n');
+        var lines = new List<TextLine>(text.AsSpan().Count('\n') + 1);
+        for (int from = 0; from <= text.Length;)
+        {
+            int end = text.AsSpan(from).IndexOf('\n') is var length and >= 0 ? from + length : text.Length;
+            lines.Add(text.AsMemory(from, end - from));
+            from = end + 1;
+        }
+
+        if (cutLast || lines[^1].Length == 0)
         {
             lines.RemoveAt(lines.Count - 1);
         }
