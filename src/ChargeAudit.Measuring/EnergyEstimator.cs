@@ -33,9 +33,10 @@ public sealed class EnergyEstimator
     private readonly MainsLoad _mains;
     private readonly ReadingCorrection _correction;
 
-    // Energy and mean power of a stretch are both asked for, and ordering its cells is most of their cost: whoever asks second waits for
-    // the result of the first.
+    // Energy and mean power of a stretch are both asked for, and going through its cells is most of their cost: whoever asks second waits
+    // for the result of the first.
     private readonly Dictionary<(double FromS, double ToS), Lazy<double>> _noiseW = [];
+    private readonly Dictionary<(double FromS, double ToS), Lazy<double>> _samplingJ = [];
 
     /// <summary>Prepares the energies of a log.</summary>
     /// <param name="summary">Its finished summary.</param>
@@ -126,13 +127,18 @@ public sealed class EnergyEstimator
         var envelope = _summary.Envelope;
         bool whole = fromS <= envelope.OriginS && toS >= envelope.StartS(envelope.Count);
         double energyJ = (whole ? _summary.EnergyJ.Value : envelope.EnergyBetweenJ(fromS, toS)) + CounterErrors.UnmovedJ(_summary);
+        double coveredS = envelope.CoveredBetweenS(fromS, toS);
+        double voltSeconds = envelope.VoltSecondsBetween(fromS, toS);
+        double chargeC = envelope.ChargeBetweenC(fromS, toS);
         var sensitivities = new EnergySensitivities
         {
             EnergyJ = energyJ,
-            DurationS = envelope.CoveredBetweenS(fromS, toS),
-            VoltSeconds = envelope.VoltSecondsBetween(fromS, toS),
-            ChargeC = envelope.ChargeBetweenC(fromS, toS),
-            ApparentJ = ApparentJ(fromS, toS),
+            DurationS = coveredS,
+            VoltSeconds = voltSeconds,
+            ChargeC = chargeC,
+            ApparentJ = coveredS > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
+                ? voltSeconds * chargeC / coveredS
+                : 0,
             LogId = LogId,
             Below = (quantity, limit) => SensitivitiesBelow(fromS, toS, quantity, limit),
         };
@@ -140,9 +146,10 @@ public sealed class EnergyEstimator
         var stated = _correction.Stated(corrected, _accuracies, Basis, (of, basis, s) =>
             MeterError.ForEnergy(_meterName, of, s, basis, _steps), sensitivities);
         var components = new List<UncertaintyComponent>([.. stated.Components, .. corrected.Components]);
-        Own(components, SourceKind.Noise, $"{part}-noise", NoiseJ(fromS, toS));
+        double noiseJ = NoiseJ(fromS, toS, coveredS);
+        Own(components, SourceKind.Noise, $"{part}-noise", noiseJ);
         Own(components, SourceKind.Steps, $"{part}-steps", StepsJ(fromS, toS, sensitivities), ErrorShape.Rectangular);
-        AddBetweenRows(components, fromS, toS, part);
+        AddBetweenRows(components, fromS, toS, part, noiseJ);
         Own(components, SourceKind.Other, $"{part}-product-of-means", PulsedProduct.StandardJ(_summary, fromS, toS),
             ErrorShape.Rectangular);
         if (_summary.Rules.Source == PowerSource.EnergyCounter)
@@ -228,14 +235,6 @@ public sealed class EnergyEstimator
         _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value),
         _meter is { Phase.Count: > 0 });
 
-    private double ApparentJ(double fromS, double toS)
-    {
-        double covered = _summary.Envelope.CoveredBetweenS(fromS, toS);
-        return covered > 0 && Basis is PowerBasis.VoltageTimesCurrentTimesPowerFactor or PowerBasis.ApparentPowerTimesPowerFactor
-            ? _summary.Envelope.VoltSecondsBetween(fromS, toS) * _summary.Envelope.ChargeBetweenC(fromS, toS) / covered
-            : 0;
-    }
-
     // A data sheet with clauses by reading: cells whose mean power lies below the limit make up the lower part.
     private EnergySensitivities SensitivitiesBelow(double fromS, double toS, LogQuantity quantity, double limit)
     {
@@ -268,7 +267,7 @@ public sealed class EnergyEstimator
         return new EnergySensitivities { EnergyJ = energy, DurationS = duration, VoltSeconds = volts, ChargeC = charge, LogId = LogId };
     }
 
-    private double NoiseJ(double fromS, double toS)
+    private double NoiseJ(double fromS, double toS, double coveredS)
     {
         if (_summary.Rules.Source == PowerSource.EnergyCounter || _summary.Rules.Samples == SampleKind.OnChange)
         {
@@ -282,18 +281,23 @@ public sealed class EnergyEstimator
         var stretch = (
             FromS: fromS < origin + envelope.BucketWidthS ? origin : fromS,
             ToS: toS > end - envelope.BucketWidthS ? end : toS);
-        Lazy<double>? noiseW;
-        lock (_noiseW)
+        var samples = _summary.Rules.Samples;
+        return Once(_noiseW, stretch, () => NoiseEstimate.OfMeanPowerW(envelope, stretch.FromS, stretch.ToS, samples)) * coveredS;
+    }
+
+    private static double Once(
+        Dictionary<(double FromS, double ToS), Lazy<double>> known, (double FromS, double ToS) stretch, Func<double> value)
+    {
+        Lazy<double>? once;
+        lock (known)
         {
-            if (!_noiseW.TryGetValue(stretch, out noiseW))
+            if (!known.TryGetValue(stretch, out once))
             {
-                var samples = _summary.Rules.Samples;
-                noiseW = new Lazy<double>(() => NoiseEstimate.OfMeanPowerW(envelope, stretch.FromS, stretch.ToS, samples));
-                _noiseW.Add(stretch, noiseW);
+                known.Add(stretch, once = new Lazy<double>(value));
             }
         }
 
-        return noiseW.Value * envelope.CoveredBetweenS(fromS, toS);
+        return once.Value;
     }
 
     // One error for the whole stretch, never divided by the number of rows. A data sheet whose fixed part is at least a step has it in
@@ -332,7 +336,7 @@ public sealed class EnergyEstimator
         return Math.Sqrt(squared);
     }
 
-    private void AddBetweenRows(List<UncertaintyComponent> components, double fromS, double toS, string part)
+    private void AddBetweenRows(List<UncertaintyComponent> components, double fromS, double toS, string part, double noiseJ)
     {
         if (_summary.Unseen is { } unseen)
         {
@@ -352,7 +356,8 @@ public sealed class EnergyEstimator
         if (_summary.Rules.Samples == SampleKind.Instantaneous && _summary.Rules.Source != PowerSource.EnergyCounter)
         {
             // What the scatter of readings does not hold already.
-            double sampling = Square(SamplingError.StandardJ(_summary.Envelope, fromS, toS)) - Square(NoiseJ(fromS, toS));
+            double sampling = Square(Once(_samplingJ, (fromS, toS), () => SamplingError.StandardJ(_summary.Envelope, fromS, toS)))
+                - Square(noiseJ);
             Own(components, SourceKind.Sampling, $"{part}-between-rows", Math.Sqrt(Math.Max(0, sampling)));
         }
     }

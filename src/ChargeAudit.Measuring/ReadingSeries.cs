@@ -21,7 +21,9 @@ internal sealed record ReadingSeries(IReadOnlyList<List<double>> Runs, int Count
         var runs = new List<List<double>> { run };
         int count = 0;
         double covered = 0;
-        for (int i = 0; i < envelope.Count; i++)
+        int first = Math.Max(0, envelope.IndexAt(Math.Max(fromS, envelope.OriginS)) - 1);
+        int end = Math.Min(envelope.Count, envelope.IndexAt(Math.Min(toS, envelope.StartS(envelope.Count))) + 2);
+        for (int i = first; i < end; i++)
         {
             if (envelope.StartS(i) < fromS || envelope.StartS(i + 1) > toS)
             {

@@ -14,8 +14,13 @@ internal sealed class FourierDistribution
     // In standard deviations of the normal part: less than 1e-15 lies further out, and of its characteristic function likewise.
     private const double Certain = 8.3;
 
+    // So many terms below this in a row are no zeros of the characteristic function on its way: it has come to its end.
+    private const int SmallTerms = 8;
+    private const double Small = 1e-13;
+
     private readonly double[] _terms;
     private readonly double _period;
+    private readonly int _count;
 
     /// <param name="bounded">Errors with limits; two or more where there is no normal one.</param>
     /// <param name="normal">Standard deviation of the normal error; zero for none.</param>
@@ -25,7 +30,7 @@ internal sealed class FourierDistribution
         _period = most + bounded.Sum(b => b.HalfWidth) + (Certain * normal);
         double frequency = 2 * Math.PI / _period;
         _terms = new double[(int)Math.Min(MostTerms, Math.Ceiling(Certain / (normal * frequency)))];
-        for (int k = 1; k <= _terms.Length; k++)
+        for (int k = 1, small = 0; k <= _terms.Length && small < SmallTerms; k++)
         {
             double t = k * frequency;
             double characteristic = Math.Exp(-0.5 * normal * normal * t * t);
@@ -35,6 +40,8 @@ internal sealed class FourierDistribution
             }
 
             _terms[k - 1] = characteristic / (Math.PI * k);
+            small = Math.Abs(_terms[k - 1]) < Small ? small + 1 : 0;
+            _count = k;
         }
     }
 
@@ -45,7 +52,7 @@ internal sealed class FourierDistribution
         // Clenshaw's recurrence for a sum of sines.
         double angle = 2 * Math.PI * value / _period;
         double twice = 2 * Math.Cos(angle), next = 0, afterNext = 0;
-        for (int k = _terms.Length - 1; k >= 0; k--)
+        for (int k = _count - 1; k >= 0; k--)
         {
             (next, afterNext) = (_terms[k] + (twice * next) - afterNext, next);
         }
