@@ -1,9 +1,9 @@
-using System.Security.Cryptography;
 using System.Text;
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Checking;
@@ -31,7 +31,7 @@ public static class AuditDesign
 
     /// <summary>Hash of a set of hashes; the order does not matter.</summary>
     internal static string HashOf(IEnumerable<string> hashes) =>
-        Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(string.Join('\n', hashes.Order(StringComparer.Ordinal)))));
+        FileHash.Sha256(Encoding.ASCII.GetBytes(string.Join('\n', hashes.Order(StringComparer.Ordinal))));
 
     private static DesignMethod Method(AuditResult result, MethodResult method)
     {

@@ -1,7 +1,7 @@
-using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using ChargeAudit.Checking.Documents;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
@@ -56,7 +56,7 @@ public static class BaselineReader
             }
 
             var document = JsonSerializer.Deserialize(json.Span, DocumentContext.Default.AuditDocument);
-            return BaselineDesign.Of(document!, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
+            return BaselineDesign.Of(document!, FileHash.Sha256(utf8.Span));
         }
 
         // An item of a list may be null, or a list empty, in a document that somebody else wrote.

@@ -93,7 +93,7 @@ internal static class FurtherRuns
             var difference = MarginTest.Difference(candidate.Value, baseline.Value, limit);
             _difference = Math.Abs(difference.Value);
             MeterVariance = difference.Components.Where(c => c.Source != candidate.ScatterSource && c.Source != baseline.ScatterSource)
-                .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+                .Sum(c => c.Variance);
         }
 
         public double MeterVariance { get; }

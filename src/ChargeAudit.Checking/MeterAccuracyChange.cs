@@ -49,6 +49,6 @@ internal static class MeterAccuracyChange
     private static Dictionary<string, double> Gains(Measured m) => m.Components
         .Where(c => c.Source is { Kind: SourceKind.MeterGain, Owner: SourceOwner.Meter, OwnerName: not null })
         .GroupBy(c => c.Source.OwnerName!, StringComparer.Ordinal)
-        .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty)) / Math.Abs(m.Value),
+        .ToDictionary(g => g.Key, g => Math.Sqrt(g.Sum(c => c.Variance)) / Math.Abs(m.Value),
             StringComparer.Ordinal);
 }

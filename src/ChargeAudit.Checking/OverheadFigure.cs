@@ -63,7 +63,7 @@ internal static class OverheadFigure
             DegreesOfFreedom = CoverageFactor.EffectiveDegreesOfFreedom(scatter),
             Design = side,
         };
-        double u = Math.Sqrt(scatter.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+        double u = Math.Sqrt(scatter.Sum(c => c.Variance));
         var whole = Measured.From(
             ratio.Value, ratio.Unit, [.. ratio.Components.Where(c => !scatter.Contains(c)), new UncertaintyComponent(together, u)],
                 ratio.UnknownBecause);

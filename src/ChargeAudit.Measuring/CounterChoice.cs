@@ -49,7 +49,7 @@ internal sealed class CounterChoice
 
     /// <summary>Whether counter and readings of an energy contradict each other.</summary>
     public static bool Contradicts(Measured energy) =>
-        energy.Components.Any(c => c.Source.Id.EndsWith("/" + Contradiction, StringComparison.Ordinal));
+        energy.Components.Any(c => c.Source is { Owner: SourceOwner.Log, Part: Contradiction });
 
     /// <summary>Whether the counter can stand beside the readings of the whole log.</summary>
     public bool IsUsable() => IsUsable(double.NegativeInfinity, double.PositiveInfinity, _summary.EnergyJ.Value);
@@ -141,5 +141,5 @@ internal sealed class CounterChoice
     }
 
     private static double U(IEnumerable<UncertaintyComponent> components) =>
-        Math.Sqrt(components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+        Math.Sqrt(components.Sum(c => c.Variance));
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ChargeAudit.Logs;
 using ChargeAudit.Logs.Layout;
 using ChargeAudit.Logs.Reading;
 using ChargeAudit.Measuring.Damage;
@@ -38,7 +39,7 @@ public static class LogParts
         string file = (request.Names ?? request.Paths)[0];
         if (request.From is not null || request.To is not null)
         {
-            throw LogRefusals.NoParts(file, "only a stretch of it was asked for, and a part may hold none of it");
+            throw LogErrors.NoParts(file, "only a stretch of it was asked for, and a part may hold none of it");
         }
 
         var options = LogReading.OptionsOf(request) with { ReadFollows = false };
@@ -54,7 +55,7 @@ public static class LogParts
             var head = PartReading.ReadHead(log, options, range, ref sink, cancellation);
             if (head.Outcome.Rows == 0 || (rules.Source != PowerSource.EnergyCounter && sink.Summary.SoFar.Samples == 0))
             {
-                throw LogRefusals.NoParts(file, "none of its first rows gives power");
+                throw LogErrors.NoParts(file, "none of its first rows gives power");
             }
 
             offsetS = head.FromOffsetS;
@@ -96,12 +97,12 @@ public static class LogParts
         var (layout, resolution) = (parts[0].Own, parts[0].Resolution);
         if (SecondLook.IsNeeded(outcome.Faults) || DamageFinder.Find(summary, layout with { Resolution = resolution }).Any())
         {
-            throw LogRefusals.NoParts(file, "its rows show damage, which takes a second look at all of them");
+            throw LogErrors.NoParts(file, "its rows show damage, which takes a second look at all of them");
         }
 
         if (request.Source is null && CoarseReadings.YieldTo(summary))
         {
-            throw LogRefusals.NoParts(file, "its readings of power are coarser than the counter beside them, which takes a second look at "
+            throw LogErrors.NoParts(file, "its readings of power are coarser than the counter beside them, which takes a second look at "
                 + "all of them");
         }
 
@@ -123,7 +124,7 @@ public static class LogParts
 
             if (before.Counts.ToOffsetS != after.Counts.FromOffsetS)
             {
-                throw LogRefusals.NoParts(file, InvariantText.Of(
+                throw LogErrors.NoParts(file, InvariantText.Of(
                     $"its clock was set in part {i}, and the parts after it cannot know by how much"));
             }
         }

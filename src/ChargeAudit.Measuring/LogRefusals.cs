@@ -88,10 +88,6 @@ internal static class LogRefusals
         }
     }
 
-    /// <summary>A log that cannot be summed in parts.</summary>
-    public static InputException NoParts(string file, string why) =>
-        Refuse($"{file} cannot be summed in parts: {why}; summarize it whole");
-
     private const string WrongWay =
         "the sensor probably faces the other way: say so, or sign = \"turned\" for this meter in the study, or turn the sensor";
 

@@ -75,7 +75,7 @@ internal static class FigurePooler
     {
         var distribution = fit.OfSpread();
         var (low, high) = distribution.Interval(Coverage);
-        double shared = fit.Errors.CommonOf(fit.Mean.Weights).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+        double shared = fit.Errors.CommonOf(fit.Mean.Weights).Sum(c => c.Variance);
         double ofAudit = fit.Errors.Covariance.Diagonal().Average();
         var device = PredictionInterval.ByConfidenceDistribution(distribution, shared, Coverage);
         var measurement = PredictionInterval.ByConfidenceDistribution(distribution, shared + ofAudit, Coverage);
@@ -99,7 +99,7 @@ internal static class FigurePooler
         var parts = new List<VarianceShare> { new("spread between devices", fit.Mean.SpreadVariance * weights.Sum(w => w * w), false) };
         var ofMean = Measured.Combine(0, "1", fit.Errors.Figures.Zip(weights, (f, w) => (w, f))).Components;
         parts.AddRange(ofMean.GroupBy(c => (c.Source.Owner, c.Source.Kind, All: common.Contains(c.Source))).Select(g => new VarianceShare(
-            Label(g.Key.Owner, g.Key.Kind), g.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty), g.Key.All)));
+            Label(g.Key.Owner, g.Key.Kind), g.Sum(c => c.Variance), g.Key.All)));
         double total = parts.Sum(p => p.Share);
         return [.. parts.Select(p => p with { Share = total > 0 ? p.Share / total : 0 }).Where(p => p.Share > 0)
             .OrderByDescending(p => p.Share)];

@@ -28,6 +28,14 @@ public static class PlainWords
         _ => "battery",
     };
 
+    /// <summary>A text with a capital at its start.</summary>
+    /// <param name="text">One character or more.</param>
+    public static string Capital(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return char.ToUpperInvariant(text[0]) + text[1..];
+    }
+
     /// <summary>Names in a sentence: <c>a</c>, <c>a and b</c>, <c>a, b and c</c>.</summary>
     /// <param name="names">One name or more.</param>
     public static string Listed(IReadOnlyList<string> names)

@@ -48,6 +48,7 @@ public sealed class InterruptTests : IDisposable
     // A supervisor sends an interrupt to the process and to its group, and people press the key again.
     [Theory]
     [InlineData("-INT")]
+    [InlineData("-HUP")]
     [InlineData("-INT", "-INT")]
     [InlineData("-TERM", "-INT", "-TERM")]
     public async Task A_program_that_waits_for_its_input_can_be_interrupted(params string[] signals)

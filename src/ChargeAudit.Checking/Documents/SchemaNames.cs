@@ -31,6 +31,12 @@ internal static class SchemaNames
     /// <summary>A plan.</summary>
     public const string Plan = "chargeaudit-plan/1";
 
+    /// <summary>A plan of devices and runs.</summary>
+    public const string PlanOfDevices = "chargeaudit-plan-devices/1";
+
+    /// <summary>Many audits as one answer.</summary>
+    public const string Pool = "chargeaudit-pool/1";
+
     /// <summary>A line of a history.</summary>
     public const string History = "chargeaudit-history/1";
 
@@ -39,6 +45,9 @@ internal static class SchemaNames
 
     /// <summary>A bundle that was verified.</summary>
     public const string BundleVerification = "chargeaudit-bundle-verification/1";
+
+    /// <summary>The list of files of a folder of results.</summary>
+    public const string Files = "chargeaudit-files/1";
 
     /// <summary>A failure, instead of results.</summary>
     public const string Error = "chargeaudit-error/1";

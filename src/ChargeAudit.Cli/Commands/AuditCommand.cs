@@ -18,7 +18,6 @@ namespace ChargeAudit.Cli.Commands;
 /// <summary><c>audit STUDY</c>, <c>audit FOLDER</c>, or <c>audit --wired … --inductive …</c>: the main job.</summary>
 internal sealed class AuditCommand
 {
-    private const string UsProcedure = "us-appendix-y";
     private const string DefaultFolder = "chargeaudit-report";
 
     private readonly Argument<string[]> _study = new("STUDY")
@@ -43,8 +42,6 @@ internal sealed class AuditCommand
         DefaultValueFactory = _ => DefaultFolder,
     };
     private readonly Option<bool> _budget = new("--budget") { Description = "show where each headline figure's uncertainty comes from" };
-    private readonly Option<string?> _procedure =
-        CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<string?> _rise =
         CommonOptions.Text("--rise",
         "how much more a charge may use where the device lies off its best position (default 5%); the offset at which it does is "
@@ -77,7 +74,7 @@ internal sealed class AuditCommand
         var command = new Command("audit", "Compares ways of charging: overhead, losses, stand-by and cost of a year, with a report.")
         {
             self._study, self._wired, self._inductive, self._point, self._price, self._currency,
-            self._out, self._overwrite, self._tables.Option, self._budget, self._details, self._procedure, self._rise,
+            self._out, self._overwrite, self._tables.Option, self._budget, self._details, self._settings.Procedure, self._rise,
             self._settings.Summaries, self._settings.Format, self._settings.Strict, self._settings.Quiet,
         };
         self._figures.AddTo(command);
@@ -103,7 +100,6 @@ internal sealed class AuditCommand
                 Assumptions = _setTariff is { } set ? [.. assumptions, set.Words] : assumptions,
                 Drafted = folderStudy?.Draft is not null,
                 PassedOver = folderStudy?.Draft?.PassedOver ?? [],
-                Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
             },
             cancellation);
         _settings.TellPassedOver(parse, options.Summaries);
@@ -165,7 +161,7 @@ internal sealed class AuditCommand
 
         if (NamedFiles.AreLogs(named))
         {
-            using var progress = LineProgress.For(_host, quiet, "looking at log");
+            using var progress = LineProgress.For(_host, quiet);
             var found = parse.GetValue(_point) is null
                 ? FolderStudy.OfLogs(named, TariffOf(parse), _told.Bind(parse), progress, cancellation)
                 : throw Wrong("--point goes with --wired and --inductive; where logs are named alone, they show it");
@@ -174,7 +170,7 @@ internal sealed class AuditCommand
 
         if (study is not null && Directory.Exists(study))
         {
-            using var progress = LineProgress.For(_host, quiet, "looking at log");
+            using var progress = LineProgress.For(_host, quiet);
             var found = parse.GetValue(_point) is null
                 ? FolderStudy.Of(study, own => TariffOf(parse, own), _told.Bind(parse), f => _told.RefuseBesideStudy(parse, f), progress,
                     cancellation)

@@ -3,7 +3,6 @@ using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
-using ChargeAudit.Comparing.Results;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Bundles;
 using ChargeAudit.Studies;
@@ -13,8 +12,6 @@ namespace ChargeAudit.Cli.Commands;
 /// <summary><c>bundle STUDY --out FILE</c> and <c>bundle --verify FILE</c>: an audit that others can repeat.</summary>
 internal sealed class BundleCommand
 {
-    private const string UsProcedure = "us-appendix-y";
-
     private readonly Argument<string?> _study = new("STUDY")
     {
         Description = "the study file",
@@ -23,8 +20,6 @@ internal sealed class BundleCommand
     private readonly Option<string?> _out = CommonOptions.Text("--out", "the archive to write, such as audit.zip", "FILE");
     private readonly Option<string?> _verify =
         CommonOptions.Text("--verify", "an archive to verify: every byte by its hash, every figure by a new audit", "FILE");
-    private readonly Option<string?> _procedure =
-        CommonOptions.OptionalWord("--procedure", "also work out a published test procedure; information, not a certificate", UsProcedure);
     private readonly Option<bool> _overwrite = CommonOptions.Overwrite();
     private readonly CliHost _host;
     private readonly AuditSettings _settings;
@@ -42,7 +37,7 @@ internal sealed class BundleCommand
         var command = new Command("bundle", "Packs study, logs, results and hashes into one archive, from which others get the same "
             + "figures.")
         {
-            self._study, self._out, self._verify, self._procedure, self._overwrite, self._settings.Format, self._settings.Strict,
+            self._study, self._out, self._verify, self._settings.Procedure, self._overwrite, self._settings.Format, self._settings.Strict,
             self._settings.Quiet,
         };
         command.SetAction((parse, cancellation) => Task.Run(() => self.Run(parse, cancellation), cancellation));
@@ -61,13 +56,7 @@ internal sealed class BundleCommand
     {
         string path = parse.GetValue(_out) ?? throw new InputException(InputProblem.Usage, "name the archive to write: --out audit.zip");
         using var progress = _settings.ProgressFor(parse);
-        var result = Auditor.Run(
-            StudyReader.Load(study),
-            _settings.Of(parse, study, progress) with
-            {
-                Procedure = parse.GetValue(_procedure) == UsProcedure ? PublishedProcedure.UsAppendixY : PublishedProcedure.None,
-            },
-            cancellation);
+        var result = Auditor.Run(StudyReader.Load(study), _settings.Of(parse, study, progress), cancellation);
         var written = BundleWriter.Write(result, path, parse.GetValue(_settings.Strict), parse.GetValue(_overwrite), cancellation);
         progress?.Dispose();
         if (parse.GetValue(_settings.Format) == "json")

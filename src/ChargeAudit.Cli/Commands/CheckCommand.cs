@@ -103,7 +103,8 @@ internal sealed class CheckCommand
             IEnumerable<(string Name, byte[] Bytes)> more = belongs
                 ? charts.Select(c => (within == "." ? c.Name : $"{within}/{c.Name}", c.Bytes))
                 : [];
-            ReportFolder.Write(audit, folder, overwrite, more: [("check.json", Utf8(document)), .. more], cancellation: cancellation);
+            ReportFolder.Write(audit, folder, overwrite, more: [("check.json", Encoding.UTF8.GetBytes(document)), .. more],
+                cancellation: cancellation);
             charts = belongs ? [] : charts;
         }
 
@@ -183,9 +184,7 @@ internal sealed class CheckCommand
         }
     }
 
-    private static void Write(string path, string text) => AtomicFile.Write(path, Utf8(text));
-
-    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
+    private static void Write(string path, string text) => AtomicFile.Write(path, Encoding.UTF8.GetBytes(text));
 
     private static InputException Wrong(string sentence) => new(InputProblem.Usage, sentence);
 }

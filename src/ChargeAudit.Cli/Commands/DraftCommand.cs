@@ -48,7 +48,7 @@ internal static class DraftCommand
             }
 
             StudyDraft draft;
-            using (var progress = LineProgress.For(host, silent, "looking at log"))
+            using (var progress = LineProgress.For(host, silent))
             {
                 draft = Drafter.Of(from, progress, told.Bind(parse), cancellation);
             }

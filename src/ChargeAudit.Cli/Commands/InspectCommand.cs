@@ -4,6 +4,7 @@ using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Logs;
 using ChargeAudit.Logs.Reading;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Json;
 
@@ -30,8 +31,8 @@ internal static class InspectCommand
             InspectedLog[] inspected;
             using (var progress = ReadingBar.For(host, names, parse.GetValue(quiet)))
             {
-                inspected = SideBySide.Of(names.Length, i => Cores.AreTakenBy(names[i]),
-                    i => Inspect(names[i], options, progress?.Of(i), cancellation));
+                inspected = SideBySide.Of(names.Length, i => AllCores.AreTakenBy(names[i]),
+                    i => Inspect(names[i], options, progress?.Of(i), cancellation), cancellation);
             }
 
             Print(host, inspected, parse.GetValue(format) == "json", parse.GetValue(quiet));

@@ -2,6 +2,7 @@ using System.CommandLine;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Output;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Metrology;
@@ -44,7 +45,7 @@ internal static class MeasureCommand
             LogMeasurement[] found;
             using (var progress = ReadingBar.For(host, names, parse.GetValue(quiet)))
             {
-                found = SideBySide.Of(names.Length, i => Cores.AreTakenBy(names[i]), i =>
+                found = SideBySide.Of(names.Length, i => AllCores.AreTakenBy(names[i]), i =>
                 {
                     var one = LogMeasurer.Measure(new MeasureRequest { Paths = [names[i]], Meter = meter }, progress?.Of(i), cancellation);
                     if (place is null)
@@ -55,7 +56,7 @@ internal static class MeasureCommand
 
                     one.PutAway(shelf);
                     return one.Result;
-                });
+                }, cancellation);
             }
 
             List<LogMeasurement> measured = [.. found.Select(f => binder.WithDoubt(parse, f))];

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Runtime.InteropServices;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Options;
 using ChargeAudit.Cli.Page;
@@ -31,15 +30,8 @@ internal static class PageCommand
                     InvariantText.Of($"--port is {asked}; a whole number from 0 to 65535 was expected"));
             }
 
-            // A terminal that is closed ends the page as an interrupt does: the logs that it was given go.
-            using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-            using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal =>
-            {
-                signal.Cancel = true;
-                stop.Cancel();
-            });
             Action<string>? open = parse.GetValue(noBrowser) || !host.OutputIsPerson ? null : Browser.Open;
-            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), stop.Token, open).ConfigureAwait(false);
+            await PageServer.RunAsync((int)asked, PageLimits.Usual, host, told.Bind(parse), cancellation, open).ConfigureAwait(false);
 
             // The interrupt is the one way to end it, so it is not a failure.
             return ExitStatus.Done;

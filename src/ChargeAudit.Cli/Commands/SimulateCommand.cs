@@ -125,7 +125,7 @@ internal static class SimulateCommand
 
     private static void Write(IReadOnlyList<(string Name, string Text)> files, string folder, bool overwrite,
         CancellationToken cancellation) => ResultFolder.Write(
-        [.. files.Select(f => (f.Name, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(f.Text)))], folder, overwrite,
+        [.. files.Select(f => (f.Name, Encoding.UTF8.GetBytes(f.Text)))], folder, overwrite,
             cancellation: cancellation);
 
     private static ulong SeedOf(string option, string text) =>

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.CommandLine;
 using System.Globalization;
 using System.Runtime.ExceptionServices;
@@ -66,38 +65,34 @@ internal sealed class SummarizeCommand
         string folder = parse.GetValue(_out)!;
         var summaries = AuditSettings.FolderOf(folder, parse.GetValue(_verify))!;
         var work = Work(parse, summaries, cancellation);
-        var refused = new ConcurrentBag<(int At, InputException Why)>();
-        var onAllCores = new ParallelOptions
-        {
-            MaxDegreeOfParallelism = Environment.ProcessorCount,
-            CancellationToken = cancellation,
-        };
-        Parallel.For(0, work.Count, onAllCores, i =>
-        {
-            try
-            {
-                work[i]();
-            }
-            catch (InputException e)
-            {
-                refused.Add((i, e));
-            }
-        });
 
         // One log that cannot be used keeps no other from being summarized.
-        var inOrder = refused.OrderBy(r => r.At).Select(r => r.Why).ToList();
-        foreach (var why in inOrder.Skip(1))
+        var refused = SideBySide.Of(work.Count, i => WhyNot(work[i]), cancellation).OfType<InputException>().ToList();
+        foreach (var why in refused.Skip(1))
         {
             _host.Error.WriteLine($"chargeaudit: {VisibleText.Of(why.Message)}");
         }
 
-        if (inOrder.Count > 0)
+        if (refused.Count > 0)
         {
-            ExceptionDispatchInfo.Throw(inOrder[0]);
+            ExceptionDispatchInfo.Throw(refused[0]);
         }
 
         Tell(parse, folder, summaries);
         return ExitStatus.Done;
+    }
+
+    private static InputException? WhyNot(Action work)
+    {
+        try
+        {
+            work();
+            return null;
+        }
+        catch (InputException e)
+        {
+            return e;
+        }
     }
 
     private List<Action> Work(ParseResult parse, SummaryFolder summaries, CancellationToken cancellation)

@@ -41,7 +41,9 @@ public sealed class Interrupts : IDisposable
     public static Interrupts Listen(TimeProvider clock, CancellationToken cancellation)
     {
         var interrupts = new Interrupts(clock, () => Environment.Exit(ExitStatus.Interrupted), cancellation);
-        foreach (var signal in (PosixSignal[])[PosixSignal.SIGINT, PosixSignal.SIGTERM])
+
+        // A terminal that is closed ends a command as an interrupt does; logs that a page was given go.
+        foreach (var signal in (PosixSignal[])[PosixSignal.SIGINT, PosixSignal.SIGTERM, PosixSignal.SIGHUP])
         {
             interrupts._signals.Add(PosixSignalRegistration.Create(signal, taken =>
             {

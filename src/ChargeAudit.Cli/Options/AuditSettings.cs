@@ -2,8 +2,10 @@ using System.CommandLine;
 using ChargeAudit.Cli.Hosting;
 using ChargeAudit.Cli.Output;
 using ChargeAudit.Comparing.Auditing;
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Measuring;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Files;
 
@@ -20,6 +22,10 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
 
     public Option<string?> Summaries { get; } =
         CommonOptions.Text("--summaries", "folder of summaries: those that match stand for their logs, the rest are read and added", "DIR");
+
+    public Option<string?> Procedure { get; } = CommonOptions.OptionalWord(
+        "--procedure", "also work out a published test procedure; information, not a certificate",
+        StableName.Of(PublishedProcedure.UsAppendixY));
 
     /// <summary>The folder of summaries; null where none is named.</summary>
     public static SummaryFolder? FolderOf(string? folder, bool verify = false) => folder is null ? null
@@ -45,6 +51,7 @@ internal sealed class AuditSettings(CliHost host, string commandLine)
         StudySha256 = HashOf(file),
         Clock = host.Clock,
         Progress = progress,
+        Procedure = parse.GetValue(Procedure) is null ? PublishedProcedure.None : PublishedProcedure.UsAppendixY,
         Summaries = FolderOf(parse.GetValue(Summaries)),
     };
 

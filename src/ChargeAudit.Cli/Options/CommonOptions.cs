@@ -4,16 +4,6 @@ using System.Globalization;
 
 namespace ChargeAudit.Cli.Options;
 
-/// <summary>How results are printed.</summary>
-public enum OutputFormat
-{
-    /// <summary>For people.</summary>
-    Text,
-
-    /// <summary>One JSON document.</summary>
-    Json,
-}
-
 /// <summary>Options that several commands share, and the building blocks for others.</summary>
 internal static class CommonOptions
 {

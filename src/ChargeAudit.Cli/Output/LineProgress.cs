@@ -3,20 +3,17 @@ using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Cli.Output;
 
-/// <summary>Says on a terminal, in one line, which of many things is being done.</summary>
+/// <summary>Says on a terminal, in one line, which of many logs is looked at.</summary>
 internal sealed class LineProgress : IProgress<string>, IDisposable
 {
     private readonly OverwrittenLine _line;
-    private readonly string _what;
 
-    private LineProgress(CliHost host, string what) => (_line, _what) = (new OverwrittenLine(host.Error, host.Width), what);
+    private LineProgress(CliHost host) => _line = new OverwrittenLine(host.Error, host.Width);
 
-    public static LineProgress? For(CliHost host, bool quiet, string what) => host.ErrorIsTerminal && !quiet
-        ? new LineProgress(host, what)
-        : null;
+    public static LineProgress? For(CliHost host, bool quiet) => host.ErrorIsTerminal && !quiet ? new LineProgress(host) : null;
 
     /// <inheritdoc/>
-    public void Report(string value) => _line.Write(WrittenMarks.Shown($"{_what} {value}"));
+    public void Report(string value) => _line.Write(WrittenMarks.Shown($"looking at log {value}"));
 
     /// <inheritdoc/>
     public void Dispose() => _line.Dispose();

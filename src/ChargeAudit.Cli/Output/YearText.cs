@@ -55,7 +55,7 @@ internal static class YearText
         IReadOnlyList<string> Drawn(string what, Func<YearDetail, MonteCarloInterval?> of,
             Func<MethodResult, (string Unit, Figure Figure)> beside) =>
             [what, .. methods.Select(m => of(m.Yearly.Detail!) is { } drawn
-                ? Draws(drawn, beside(m).Unit) + notes.Mark(beside(m).Figure)
+                ? FigureText.Draws(drawn, beside(m).Unit) + notes.Mark(beside(m).Figure)
                 : $"not known: {m.Yearly.Detail!.NoMonteCarloBecause}")];
         var rows = new List<IReadOnlyList<string>>
         {
@@ -85,9 +85,6 @@ internal static class YearText
             ? notes.Of(saving.Energy)
             : $"{notes.Value(saving.Energy)}, {notes.Value(saving.Cost)}";
     }
-
-    private static string Draws(MonteCarloInterval drawn, string unit) =>
-        $"{FigureText.Plain(drawn.Median, unit, 4)} ({FigureText.Plain(drawn.Low, "", 4)} to {FigureText.Plain(drawn.High, "", 4)})";
 
     private static IEnumerable<string> Differences(Footnotes notes, AuditResult result)
     {

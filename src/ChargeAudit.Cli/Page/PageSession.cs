@@ -302,7 +302,7 @@ public sealed class PageSession(PageLimits limits, TimeProvider clock, LogOption
 
         return _names.Values.Any(n => sentence.StartsWith(n, StringComparison.Ordinal))
             ? sentence
-            : char.ToUpperInvariant(sentence[0]) + sentence[1..];
+            : PlainWords.Capital(sentence);
     }
 
     private static void Refuse(string? sentence)

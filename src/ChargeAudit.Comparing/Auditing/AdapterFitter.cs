@@ -67,7 +67,7 @@ internal static class AdapterFitter
     private static IReadOnlyList<LoadPoint> Points(RunResult run)
     {
         var (wall, usb) = (run.Points[MeasuringPoint.Wall], run.Points[MeasuringPoint.Usb]);
-        return ClockAligner.Find(wall.Log.Envelope, usb.Log.Envelope, AlignmentOptions.Default).Alignment is { } clocks
+        return ClockAligner.Find(wall.Log.Envelope, usb.Log.Envelope).Alignment is { } clocks
             ? LoadPoints.Of(wall.Log.Envelope, usb.Log.Envelope, clocks, wall.Charge.StartS, wall.Charge.EndS)
             : [];
     }

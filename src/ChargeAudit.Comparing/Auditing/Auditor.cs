@@ -63,7 +63,7 @@ public static class Auditor
             NoAdapterCurve = [.. fits.SelectMany(f => f.WhyNone)],
             Comparisons = comparisons,
             Doubts = doubts,
-            Fairness = FairnessNotes.Judge(study, methods),
+            Fairness = FairnessNotes.Judge(methods),
             Years = YearsAssembler.Differences(methods),
             Paybacks = YearsAssembler.Paybacks(study, methods),
             Yardsticks = YearsAssembler.Yardsticks(study, methods, curves, options.Clock),

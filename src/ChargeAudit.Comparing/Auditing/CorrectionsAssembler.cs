@@ -34,7 +34,8 @@ internal static class CorrectionsAssembler
         }
     }
 
-    private static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known
+    /// <summary>Mean of what is known; null where nothing is.</summary>
+    public static double? Mean(IEnumerable<double?> values) => values.OfType<double>().ToList() is { Count: > 0 } known
         ? known.Average()
         : null;
 }

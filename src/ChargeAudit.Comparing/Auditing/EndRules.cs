@@ -4,6 +4,7 @@ using ChargeAudit.Comparing.Runs;
 using ChargeAudit.Logs;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
 using ChargeAudit.Studies;
 
@@ -40,9 +41,7 @@ internal sealed class EndRules
         // taken in pairs.
         var charges = Enumerable.Range(0, Math.Max(below.Count, above.Count))
             .Select(i => (Reference: Charge(below[i % below.Count], point), Method: Charge(above[i % above.Count], point))).ToList();
-        var pairs = new (ChargeEnds Reference, ChargeEnds Method)[charges.Count];
-        Parallel.For(0, pairs.Length, new ParallelOptions { CancellationToken = _cancellation },
-            i => pairs[i] = EndOfCharge.FindAlike(charges[i].Reference, charges[i].Method));
+        var pairs = SideBySide.Of(charges.Count, i => EndOfCharge.FindAlike(charges[i].Reference, charges[i].Method), _cancellation);
         return [.. Enum.GetValues<EndRule>().Select(rule => Ratio(rule, pairs))];
     }
 

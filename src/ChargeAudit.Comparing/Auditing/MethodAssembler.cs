@@ -76,7 +76,7 @@ internal static class MethodAssembler
             Blocks = energy?.Blocks ?? (RunBlocks.Of(runs) is { } blocks && energies.Count > 0
                 ? BlockScatter.Of([.. energies.Select(e => e.Value)], blocks)
                 : null),
-            NoLoadCorrectionW = Mean(waiting.Count > 0
+            NoLoadCorrectionW = CorrectionsAssembler.Mean(waiting.Count > 0
                 ? waiting.Select(s =>
                     logs.OfStandby(s, point, cancellation).Energies.CorrectionW(double.NegativeInfinity, double.PositiveInfinity))
                 : runs.SelectMany(r => r.Points[point].Modes).Where(m => m.Span.Mode == Mode.NoLoad && m.MeanPower.Value is not null)
@@ -84,10 +84,6 @@ internal static class MethodAssembler
             StandbyNotes = [.. own.SelectMany(o => o.Notes), .. runs.SelectMany(r => r.Points[point].MaintenanceNotes)],
         };
     }
-
-    private static double? Mean(IEnumerable<double?> corrections) => corrections.OfType<double>().ToList() is { Count: > 0 } known
-        ? known.Average()
-        : null;
 
     // A log made for the purpose takes precedence; without one, the waiting before and after a charge stands in for it.
     private static Figure NoLoadOf(Method method, MeasuringPoint point, List<RunResult> runs, List<Measured> own)

@@ -52,7 +52,7 @@ internal sealed class RunWindows
 
     private void Carry(Run run, MeasuringPoint point, MeasuredLog log, MeasuringPoint deciding, MeasuredLog reference, ModeSpan charge)
     {
-        var finding = ClockAligner.Find(reference.Result.Envelope, log.Result.Envelope, AlignmentOptions.Default);
+        var finding = ClockAligner.Find(reference.Result.Envelope, log.Result.Envelope);
         var carried = finding.Alignment is { } alignment ? CarriedOver(run, point, charge, alignment, log, reference) : null;
         _charges.Add(point, carried ?? ChargeWindow.Of(run, log));
         _clocks.Add(new ClockResult(point, deciding, Ahead(run, point, finding, log.Result, reference.Result), carried is not null));

@@ -4,6 +4,7 @@ using ChargeAudit.Measuring.Segmentation;
 using ChargeAudit.Measuring.Standby;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Auditing;
 
@@ -149,6 +150,6 @@ internal static class StandbyAssembler
             PulseCoverage.MeterAverages => "; the meter adds up or averages between readings, so no pulse is missed",
             _ => "; no pulses were seen",
         };
-        return $"{char.ToUpperInvariant(finding.Wording[0])}{finding.Wording[1..].TrimEnd('.')}: {stable}{pulses}.";
+        return $"{PlainWords.Capital(finding.Wording).TrimEnd('.')}: {stable}{pulses}.";
     }
 }

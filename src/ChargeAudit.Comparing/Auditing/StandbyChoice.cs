@@ -89,5 +89,5 @@ internal static class StandbyChoice
         : power;
 
     // The part of the standard uncertainty that is known, where the whole is not.
-    private static double Known(Measured m) => Math.Sqrt(m.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+    private static double Known(Measured m) => Math.Sqrt(m.Components.Sum(c => c.Variance));
 }

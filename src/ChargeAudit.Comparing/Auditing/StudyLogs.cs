@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Measuring;
 using ChargeAudit.Measuring.Integration;
 using ChargeAudit.Measuring.Segmentation;
@@ -14,9 +15,6 @@ namespace ChargeAudit.Comparing.Auditing;
 /// </summary>
 internal sealed class StudyLogs
 {
-    // A longer log is read on all cores by itself.
-    private const long LargestAhead = 8 << 20;
-
     private readonly Study _study;
     private readonly AuditOptions _options;
     private readonly Dictionary<string, MeasuredLog> _measured = new(StringComparer.Ordinal);
@@ -60,7 +58,7 @@ internal sealed class StudyLogs
             Value(OfStandbyKey(s, l.Key), c)))));
         var all = logs.Concat(_study.Runs.SelectMany(r => r.Logs.OrderBy(l => l.Key).Select(l => (Log: l.Value,
             Measure: (Action<CancellationToken>)(c => Value(OfRunKey(r, l.Key, c), c))))));
-        return new WorkAhead(inTurn ? [] : [.. all.Where(l => Bytes(l.Log) <= LargestAhead).Select(l => l.Measure)], cancellation);
+        return SideBySide.Ahead(inTurn ? [] : [.. all.Where(l => !AllCores.AreTakenBy(Bytes(l.Log))).Select(l => l.Measure)], cancellation);
     }
 
     /// <summary>The log of a run at a point.</summary>

@@ -60,7 +60,7 @@ internal sealed class ZeroLogs(Study study, SummaryFolder? summaries)
         _logs.Add(log);
         var mean = log.Result.MeanPower;
         double own = Math.Sqrt(mean.Components.Where(c => c.Source.Owner == SourceOwner.Log)
-            .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+            .Sum(c => c.Variance));
         List<CalibrationPoint> points = [.. calibration.Points, new CalibrationPoint(0, mean.Value, Math.Max(LeastU, own))];
         return CorrectionCurve.TryFit(points, calibration.Model, calibration.Errors, out string? fault) is { } curve
             ? calibration with { Points = points, Curve = curve }

@@ -21,7 +21,7 @@ internal sealed class DifferentMeterRule : IFairnessRule
                 {
                     yield return new FairnessNote(
                         "different-meter",
-                        InvariantText.Of($"{char.ToUpperInvariant(At(point)[0])}{At(point)[1..]} {reference.Method.Name} was metered by "
+                        InvariantText.Of($"{PlainWords.Capital(At(point))} {reference.Method.Name} was metered by "
                             + $"{PlainWords.Listed([.. a.Order(StringComparer.Ordinal)])} and {other.Method.Name} by "
                             + $"{PlainWords.Listed([.. b.Order(StringComparer.Ordinal)])}: the errors of two meters do not cancel in the "
                             + $"ratio; use one meter for both."),

@@ -30,11 +30,10 @@ internal static class FairnessNotes
     ];
 
     /// <summary>All notes, the gravest first.</summary>
-    /// <param name="study">The study.</param>
-    /// <param name="methods">Its methods, the reference first.</param>
-    public static IReadOnlyList<FairnessNote> Judge(Study study, IReadOnlyList<MethodResult> methods)
+    /// <param name="methods">The methods of a study, the reference first.</param>
+    public static IReadOnlyList<FairnessNote> Judge(IReadOnlyList<MethodResult> methods)
     {
-        var input = new FairnessInput(study, methods);
+        var input = new FairnessInput(methods);
         return [.. Rules.SelectMany(r => r.Judge(input)).OrderBy(n => n.Gravity)];
     }
 

@@ -1,6 +1,5 @@
 using ChargeAudit.Comparing.Methods;
 using ChargeAudit.Comparing.Runs;
-using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Fairness;
 
@@ -12,16 +11,12 @@ internal interface IFairnessRule
 }
 
 /// <summary>What the judgements look at.</summary>
-/// <param name="Study">The study.</param>
-/// <param name="Methods">Its methods, the reference first.</param>
-internal sealed record FairnessInput(Study Study, IReadOnlyList<MethodResult> Methods)
+/// <param name="Methods">The methods of a study, the reference first.</param>
+internal sealed record FairnessInput(IReadOnlyList<MethodResult> Methods)
 {
     /// <summary>Each method with the runs that count.</summary>
     public IEnumerable<(MethodResult Method, IReadOnlyList<RunResult> Runs)> Counted =>
         Methods.Select(m => (m, (IReadOnlyList<RunResult>)[.. m.Runs.Where(r => r.Excluded is null)]));
-
-    /// <summary>Ids of the runs that count.</summary>
-    public IReadOnlyList<string> CountedIds => [.. Counted.SelectMany(c => c.Runs).Select(r => r.Id)];
 
     /// <summary>The other methods, each beside the reference.</summary>
     public IEnumerable<(

@@ -7,8 +7,7 @@ namespace ChargeAudit.Comparing.Losses;
 /// <param name="InW">Power in. [W]</param>
 /// <param name="OutW">Power out. [W]</param>
 /// <param name="OutV">Voltage out; zero where it was not logged. [V]</param>
-/// <param name="OutA">Current out; zero where it was not logged. [A]</param>
-internal readonly record struct LoadPoint(double InW, double OutW, double OutV, double OutA);
+internal readonly record struct LoadPoint(double InW, double OutW, double OutV);
 
 /// <summary>Pairs the two logs of an adapter.</summary>
 internal static class LoadPoints
@@ -38,9 +37,8 @@ internal static class LoadPoints
             }
 
             double outV = output.VoltSecondsBetween(there, thereEnd) / covered;
-            double outA = output.ChargeBetweenC(there, thereEnd) / covered;
             points.Add(new LoadPoint(
-                input.EnergyBetweenJ(start, start + length) / coveredIn, output.EnergyBetweenJ(there, thereEnd) / covered, outV, outA));
+                input.EnergyBetweenJ(start, start + length) / coveredIn, output.EnergyBetweenJ(there, thereEnd) / covered, outV));
         }
 
         return points;

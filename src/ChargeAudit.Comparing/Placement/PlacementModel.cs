@@ -42,7 +42,7 @@ public sealed record ModelTerm(string Id, string Name, Measured Coefficient)
 
     private double? Part(Func<UncertaintyComponent, bool> which) => Coefficient.UnknownBecause is not null
         ? null
-        : Math.Sqrt(Coefficient.Components.Where(which).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+        : Math.Sqrt(Coefficient.Components.Where(which).Sum(c => c.Variance));
 }
 
 /// <summary>

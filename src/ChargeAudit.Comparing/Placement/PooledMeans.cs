@@ -42,7 +42,7 @@ internal static class PooledMeans
         }
 
         var common = whole.Components.Where(c => c.Source.Shared || seen[c.Source] > 1).ToList();
-        double own = whole.Components.Sum(Squared) - common.Sum(Squared);
+        double own = whole.Components.Sum(c => c.Variance) - common.Sum(c => c.Variance);
         double u = Math.Sqrt(Math.Max(s * s * mean * mean / group.Count, Math.Max(0, own)));
         common.Add(new UncertaintyComponent(
             source with
@@ -54,6 +54,4 @@ internal static class PooledMeans
             }, u));
         return Measured.From(mean, group[0].Unit, common, whole.UnknownBecause);
     }
-
-    private static double Squared(UncertaintyComponent c) => c.SignedStandardUncertainty * c.SignedStandardUncertainty;
 }

@@ -23,7 +23,7 @@ internal sealed class RunFit
 
         // What is not a common source belongs to one run, so it adds up run by run.
         _ownVariances = [.. runs.Select(r => r.Components.Where(c => !_common.Contains(c.Source))
-            .Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
+            .Sum(c => c.Variance))];
     }
 
     /// <summary>The bare fit.</summary>

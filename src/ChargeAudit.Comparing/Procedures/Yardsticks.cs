@@ -1,5 +1,6 @@
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Uncertainty;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Comparing.Procedures;
 
@@ -48,7 +49,7 @@ public static class Yardsticks
         // The source line of a limit from memory says so already.
         string note = yardstick.Mark == SourceMark.Memory || yardstick.Note.Length == 0
             ? string.Empty
-            : $" {char.ToUpperInvariant(yardstick.Note[0])}{yardstick.Note[1..]}.";
+            : $" {PlainWords.Capital(yardstick.Note)}.";
         string doubted = doubt is null ? string.Empty : $" {doubt}";
         return new YardstickFinding(
             yardstick, limit, value, standing,

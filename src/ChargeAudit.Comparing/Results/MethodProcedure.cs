@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ChargeAudit.Comparing.Procedures;
 
 namespace ChargeAudit.Comparing.Results;
@@ -6,10 +7,10 @@ namespace ChargeAudit.Comparing.Results;
 public enum PublishedProcedure
 {
     /// <summary>None was asked for.</summary>
-    None,
+    [JsonStringEnumMemberName("none")] None,
 
     /// <summary>10 CFR part 430, subpart B, appendix Y.</summary>
-    UsAppendixY,
+    [JsonStringEnumMemberName("us-appendix-y")] UsAppendixY,
 }
 
 /// <summary>One log taken as the procedure's test.</summary>

@@ -8,9 +8,6 @@ namespace ChargeAudit.Logs.Sources;
 /// </summary>
 internal sealed class EarlyHash
 {
-    /// <summary>Smaller files are hashed while they are read, which takes a few milliseconds.</summary>
-    private const long LeastBytes = 1 << 23;
-
     private readonly FileState _state;
     private readonly Task<(IncrementalHash Hash, long Bytes)> _work;
     private volatile bool _stopped;
@@ -21,11 +18,12 @@ internal sealed class EarlyHash
         _work = Task.Run(() => Hash(source));
     }
 
-    /// <summary>Begins to hash a file; null where that does not pay.</summary>
+    /// <summary>Begins to hash a file; null where that does not pay: a short one is hashed in a few milliseconds while it is
+    /// read.</summary>
     public static EarlyHash? Begin(LogSource source)
     {
         FileState state = FileState.Of(source);
-        return Environment.ProcessorCount > 1 && state.Bytes >= LeastBytes ? new EarlyHash(source, state) : null;
+        return Environment.ProcessorCount > 1 && AllCores.AreTakenBy(state.Bytes) ? new EarlyHash(source, state) : null;
     }
 
     /// <summary>Whether the hash is that of a file in this state.</summary>

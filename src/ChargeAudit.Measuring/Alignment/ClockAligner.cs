@@ -15,11 +15,20 @@ public static class ClockAligner
     /// <summary>A step shorter than this is a pulse, and pulses look alike. [s]</summary>
     private const double WindowS = 16;
 
+    /// <summary>Least correlation of the power steps: with a lower one, logs of different runs may be matched. [1]</summary>
+    private const double LeastCorrelation = 0.5;
+
+    /// <summary>Greatest correlation at another offset, as a share of the best: with a higher one, a train of equal pulses may be matched
+    /// at the wrong pulse. [1]</summary>
+    private const double LargestNextBest = 0.85;
+
+    /// <summary>Least part of the shorter log that must overlap. [1]</summary>
+    private const double LeastOverlap = 0.5;
+
     /// <summary>Aligns a log with a reference.</summary>
     /// <param name="reference">The log whose clock counts.</param>
     /// <param name="other">The log to be aligned.</param>
-    /// <param name="options">When an alignment is believed.</param>
-    public static AlignmentFinding Find(PowerEnvelope reference, PowerEnvelope other, AlignmentOptions options)
+    public static AlignmentFinding Find(PowerEnvelope reference, PowerEnvelope other)
     {
         if (reference.Count == 0 || other.Count == 0)
         {
@@ -31,14 +40,14 @@ public static class ClockAligner
         int window = Math.Max(2, (int)Math.Round(WindowS / grid));
         var a = StepSeries.Of(coarseA, grid, window);
         var b = StepSeries.Of(coarseB, grid, window);
-        int overlap = Math.Max(2 * window, (int)(options.LeastOverlap * Math.Min(a.Steps.Length, b.Steps.Length)));
+        int overlap = Math.Max(2 * window, (int)(LeastOverlap * Math.Min(a.Steps.Length, b.Steps.Length)));
         if (overlap >= Math.Min(a.Steps.Length, b.Steps.Length))
         {
             return Refuse("the logs are too short to compare their steps");
         }
 
         var (lag, best, next) = StepCorrelation.Best(a.Steps, b.Steps, overlap, 2 * window);
-        if (!(best >= options.LeastCorrelation))
+        if (!(best >= LeastCorrelation))
         {
             return Refuse(
                 Prose.Of(
@@ -46,7 +55,7 @@ public static class ClockAligner
                 + $"different runs"));
         }
 
-        if (next > options.LargestNextBest * best)
+        if (next > LargestNextBest * best)
         {
             return Refuse(
                 Prose.Of(

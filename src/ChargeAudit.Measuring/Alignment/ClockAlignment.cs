@@ -20,23 +20,3 @@ public sealed record ClockAlignment(
 /// <param name="Alignment">The alignment; null where it was refused.</param>
 /// <param name="RefusedBecause">Why, as a sentence without a full stop; null where there is one.</param>
 public sealed record AlignmentFinding(ClockAlignment? Alignment, string? RefusedBecause);
-
-/// <summary>When an alignment is believed.</summary>
-public sealed record AlignmentOptions
-{
-    /// <summary>The defaults.</summary>
-    public static AlignmentOptions Default { get; } = new();
-
-    /// <summary>Least correlation of the power steps. Default 0.5, from 0.2 to 0.95. Lower: logs of different runs may be matched.
-    /// [1]</summary>
-    public double LeastCorrelation { get; init; } = 0.5;
-
-    /// <summary>
-    /// Greatest correlation at another offset, as a share of the best. Default 0.85, from 0.5 to 0.99. Higher: a train of equal pulses may
-    /// be matched at the wrong pulse. [1]
-    /// </summary>
-    public double LargestNextBest { get; init; } = 0.85;
-
-    /// <summary>Least part of the shorter log that must overlap. Default 0.5, from 0.1 to 1. [1]</summary>
-    public double LeastOverlap { get; init; } = 0.5;
-}

@@ -8,12 +8,11 @@ namespace ChargeAudit.Measuring.Damage;
 /// <param name="MinW">Least reading. [W]</param>
 /// <param name="MaxW">Greatest reading. [W]</param>
 /// <param name="MeanW">Mean power over the covered time; NaN where none is covered. [W]</param>
-/// <param name="VoltSeconds">Integral of voltage. [V·s]</param>
 /// <param name="MeanV">Mean voltage; NaN where the cell is not covered. [V]</param>
 /// <param name="MeanA">Mean current; NaN where the cell is not covered. [A]</param>
 /// <param name="Readings">How many readings.</param>
-internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double VoltSeconds,
-    double MeanV, double MeanA, long Readings)
+internal readonly record struct ReadingCell(double FromS, double ToS, double MinW, double MaxW, double MeanW, double MeanV,
+    double MeanA, long Readings)
 {
     // Of a log of some hours; more are not kept at hand.
     private const int MostSpare = 1 << 14;
@@ -48,7 +47,7 @@ internal readonly record struct ReadingCell(double FromS, double ToS, double Min
             {
                 double covered = cell.CoveredS.Value > 0 ? cell.CoveredS.Value : double.NaN;
                 cells[next++] = new ReadingCell(
-                    envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW, cell.VoltSeconds.Value,
+                    envelope.StartS(i), envelope.StartS(i + 1), cell.MinPowerW, cell.MaxPowerW, cell.MeanPowerW,
                     cell.VoltSeconds.Value / covered, cell.ChargeC.Value / covered, cell.Readings);
             }
         }

@@ -32,9 +32,8 @@ public sealed record EndEstimate(EndRule Rule, double? EndS, double UncertaintyS
 /// <param name="StartS">Start of the charge. [s]</param>
 /// <param name="PlateauW">Greatest power kept up. [W]</param>
 /// <param name="FloorW">What is drawn though the battery takes nothing: maintenance, else no-load, else zero. [W]</param>
-/// <param name="ThresholdW">Power at which <see cref="EndRule.ShareAboveFloor"/> ends the charge. [W]</param>
 /// <param name="Ends">One entry per rule.</param>
-public sealed record ChargeEnds(double StartS, double PlateauW, double FloorW, double ThresholdW, IReadOnlyList<EndEstimate> Ends)
+public sealed record ChargeEnds(double StartS, double PlateauW, double FloorW, IReadOnlyList<EndEstimate> Ends)
 {
     /// <summary>The end by a rule.</summary>
     public EndEstimate By(EndRule rule) => Ends.First(e => e.Rule == rule);
@@ -59,7 +58,7 @@ public static class EndOfCharge
         double above = floor + (thresholdAboveFloorW ?? (share * (plateau - floor)));
         bool endsInLog = finding.Modes[^1] != charge && finding.Modes[^1].EndS > charge.EndS;
         double noise = finding.Thresholds.NoiseW;
-        return new ChargeEnds(charge.StartS, plateau, floor, above,
+        return new ChargeEnds(charge.StartS, plateau, floor,
         [
             ByThreshold(EndRule.ShareAboveFloor, envelope, charge, track, above, noise, endsInLog),
             endsInLog

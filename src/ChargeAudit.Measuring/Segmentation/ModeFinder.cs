@@ -31,7 +31,7 @@ public static class ModeFinder
         var fine = PowerSeries.From(envelope);
         if (fine.Count == 0)
         {
-            return new ModeFinding([], ["The log covers no time, so it has no modes."], new ModeThresholds(0, 0, 0, 0, null, null, 0, 0));
+            return new ModeFinding([], ["The log covers no time, so it has no modes."], new ModeThresholds(0, 0, 0, null, null, 0));
         }
 
         var coarseCells = Coarse(envelope, fine);
@@ -85,8 +85,7 @@ public static class ModeFinder
 
         double? maintenance = Level(segments, labels, Mode.Maintenance, chargeFinder.Bursts);
         var thresholds = new ModeThresholds(
-            noise, step, plateau, levels.LowestW, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance,
-                levels.ChargeAboveW, idle.OffBelowW);
+            noise, step, plateau, Level(segments, labels, Mode.NoLoad, chargeFinder.Bursts), maintenance, idle.OffBelowW);
         return new ModeFinding(modes, [.. chargeFinder.Doubts, .. ModeDoubts.Of(envelope, modes, thresholds, interval, options.MeterZeroW)],
             thresholds)
         {

@@ -17,14 +17,11 @@ public sealed record ModeFinding(IReadOnlyList<ModeSpan> Modes, IReadOnlyList<Do
 /// <param name="NoiseW">Standard deviation of a reading where the log is quietest. [W]</param>
 /// <param name="StepW">Step of the readings' lattice; zero where none was found. [W]</param>
 /// <param name="PlateauW">Greatest power kept up for the shortest charge. [W]</param>
-/// <param name="LowestW">Lowest level. [W]</param>
 /// <param name="NoLoadW">Level of the no-load mode; null where the log has none. [W]</param>
 /// <param name="MaintenanceW">Level of the maintenance mode, top-ups left out; null where the log has none. [W]</param>
-/// <param name="ChargeAboveW">What lies above this is looked at as a charge. [W]</param>
 /// <param name="OffBelowW">A level below this is off. [W]</param>
 public sealed record ModeThresholds(
-    double NoiseW, double StepW, double PlateauW, double LowestW, double? NoLoadW, double? MaintenanceW, double ChargeAboveW,
-        double OffBelowW);
+    double NoiseW, double StepW, double PlateauW, double? NoLoadW, double? MaintenanceW, double OffBelowW);
 
 /// <summary>What a detail is.</summary>
 public enum ModeDetailKind

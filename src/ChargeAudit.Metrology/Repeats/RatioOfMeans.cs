@@ -133,7 +133,7 @@ public static class RatioOfMeans
     private static (double Variance, double Dof) Scatter(Measured m)
     {
         var estimated = m.Components.Where(c => double.IsFinite(c.Source.DegreesOfFreedom) && c.SignedStandardUncertainty != 0).ToList();
-        double variance = estimated.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty) / (m.Value * m.Value);
+        double variance = estimated.Sum(c => c.Variance) / (m.Value * m.Value);
         return (variance, estimated.Count == 0 ? double.PositiveInfinity : CoverageFactor.EffectiveDegreesOfFreedom(estimated));
     }
 

@@ -49,7 +49,7 @@ public static class Repeatability
         // A source of one run alone that another study would not meet again is that run's own.
         var seen = runs.SelectMany(r => r.Components).GroupBy(c => c.Source).ToDictionary(g => g.Key, g => g.Count());
         var common = whole.Components.Where(c => c.Source.Shared || seen[c.Source] > 1).ToList();
-        double ownVariance = whole.Components.Sum(Squared) - common.Sum(Squared);
+        double ownVariance = whole.Components.Sum(c => c.Variance) - common.Sum(c => c.Variance);
         double scatterU = Math.Sqrt(Math.Max(grouped?.VarianceOfMean ?? sample.VarianceOfMean, Math.Max(0, ownVariance)));
 
         bool several = grouped is { Blocks: > 1 };
@@ -65,6 +65,4 @@ public static class Repeatability
             Blocks = grouped,
         };
     }
-
-    private static double Squared(UncertaintyComponent c) => c.SignedStandardUncertainty * c.SignedStandardUncertainty;
 }

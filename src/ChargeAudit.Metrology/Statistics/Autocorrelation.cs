@@ -9,16 +9,9 @@ public static class Autocorrelation
 {
     /// <summary>Lag-1 coefficient Σ(yᵢ − ȳ)(yᵢ₊₁ − ȳ)/Σ(yᵢ − ȳ)²; zero for fewer than two values or a constant series.</summary>
     /// <param name="values">Readings in order of time, equally spaced.</param>
-    public static double Lag1(ReadOnlySpan<double> values) => Lag(values, 1);
-
-    /// <summary>Coefficient at a lag; zero where the series is too short or constant.</summary>
-    /// <param name="values">Readings in order of time, equally spaced.</param>
-    /// <param name="lag">How many readings apart, zero or more. [1]</param>
-    /// <exception cref="ArgumentOutOfRangeException">The lag is negative.</exception>
-    public static double Lag(ReadOnlySpan<double> values, int lag)
+    public static double Lag1(ReadOnlySpan<double> values)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(lag);
-        if (values.Length < 2 || lag >= values.Length)
+        if (values.Length < 2)
         {
             return 0;
         }
@@ -29,9 +22,9 @@ public static class Autocorrelation
         {
             double d = values[i] - mean;
             squares += d * d;
-            if (i + lag < values.Length)
+            if (i + 1 < values.Length)
             {
-                products += d * (values[i + lag] - mean);
+                products += d * (values[i + 1] - mean);
             }
         }
 

@@ -1,18 +1,15 @@
 using MathNet.Numerics.Distributions;
-using MathNet.Numerics.Statistics;
 
 namespace ChargeAudit.Metrology.Statistics;
 
 /// <summary>
 /// Whether a series rises or falls, whatever the form of the trend and of the scatter; ties are allowed for. The normal approximation is
 /// fair from about ten values.
-/// <i>Source:</i> H. B. Mann, Econometrica 13 (1945) 245–259; M. G. Kendall, Rank Correlation Methods; P. K. Sen, J. American Statistical
-/// Association 63 (1968) 1379–1389 (slope).
+/// <i>Source:</i> H. B. Mann, Econometrica 13 (1945) 245–259; M. G. Kendall, Rank Correlation Methods.
 /// </summary>
 /// <param name="S">Rising pairs less falling pairs. [1]</param>
 /// <param name="Variance">Variance of S if there were no trend. [1]</param>
-/// <param name="Slope">Median slope over all pairs, in the values' unit per place in the series.</param>
-public sealed record MannKendall(long S, double Variance, double Slope)
+public sealed record MannKendall(long S, double Variance)
 {
     /// <summary>S with its continuity correction, divided by its standard deviation; zero where all values are equal. [1]</summary>
     public double Z => S == 0 || Variance == 0 ? 0 : (S - Math.Sign(S)) / Math.Sqrt(Variance);
@@ -26,18 +23,16 @@ public sealed record MannKendall(long S, double Variance, double Slope)
     {
         long s = 0;
         int n = values.Length;
-        var slopes = new List<double>(n * (n - 1) / 2);
         for (int i = 0; i < n; i++)
         {
             for (int j = i + 1; j < n; j++)
             {
                 s += Math.Sign(values[j] - values[i]);
-                slopes.Add((values[j] - values[i]) / (j - i));
             }
         }
 
         double ties = values.ToArray().GroupBy(v => v).Sum(g => Term(g.Count()));
-        return new MannKendall(s, (Term(n) - ties) / 18, slopes.Count == 0 ? 0 : slopes.Median());
+        return new MannKendall(s, (Term(n) - ties) / 18);
     }
 
     private static double Term(double n) => n * (n - 1) * ((2 * n) + 5);

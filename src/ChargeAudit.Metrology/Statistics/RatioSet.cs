@@ -19,10 +19,6 @@ public abstract record RatioSet
     /// <summary>Squared relative half-width of the denominator: below 1 the set is bounded. [1]</summary>
     public double G { get; }
 
-    /// <summary>Whether a ratio belongs to the set.</summary>
-    /// <param name="ratio">The ratio. [1]</param>
-    public abstract bool Contains(double ratio);
-
     /// <summary>An interval.</summary>
     public sealed record Bounded : RatioSet
     {
@@ -38,9 +34,6 @@ public abstract record RatioSet
 
         /// <summary>Upper end. [1]</summary>
         public double High { get; }
-
-        /// <inheritdoc/>
-        public override bool Contains(double ratio) => ratio >= Low && ratio <= High;
     }
 
     /// <summary>All ratios but those between two: the denominator may be zero.</summary>
@@ -58,9 +51,6 @@ public abstract record RatioSet
 
         /// <summary>The set holds everything from here on; positive infinity: nothing on this side. [1]</summary>
         public double From { get; }
-
-        /// <inheritdoc/>
-        public override bool Contains(double ratio) => ratio <= UpTo || ratio >= From;
     }
 
     /// <summary>Every ratio: the data say nothing about it.</summary>
@@ -70,8 +60,5 @@ public abstract record RatioSet
             : base(ratio, g)
         {
         }
-
-        /// <inheritdoc/>
-        public override bool Contains(double ratio) => true;
     }
 }

@@ -29,7 +29,7 @@ public sealed record Budget
     /// <param name="figure">The figure.</param>
     public static Budget Of(Measured figure)
     {
-        double total = figure.Components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+        double total = figure.Components.Sum(c => c.Variance);
         BudgetRow[] rows = [.. figure.Components
             .Where(c => c.SignedStandardUncertainty != 0)
             .Select(c => new BudgetRow(

@@ -33,7 +33,7 @@ public static class CoverageFactor
         Dictionary<string, (double Variance, double Dof)>? together = null;
         foreach (var c in components)
         {
-            double v = c.SignedStandardUncertainty * c.SignedStandardUncertainty;
+            double v = c.Variance;
             variance += v;
             if (c.Source.ObservedTogether is { } group)
             {
@@ -73,7 +73,7 @@ public static class CoverageFactor
     /// <param name="coverage">Probability of the interval, between 0 and 1. [1]</param>
     public static double Of(IReadOnlyCollection<UncertaintyComponent> components, double coverage)
     {
-        double total = components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+        double total = components.Sum(c => c.Variance);
         double normal = StudentDistribution.TwoSidedFactor(coverage, double.PositiveInfinity);
         if (total == 0)
         {
@@ -81,7 +81,7 @@ public static class CoverageFactor
         }
 
         var estimated = components.Where(c => c.Source.DegreesOfFreedom < AsGoodAsKnown).ToList();
-        double estimatedShare = estimated.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty) / total;
+        double estimatedShare = estimated.Sum(c => c.Variance) / total;
         double ownDof = estimated.Count == 0 ? double.PositiveInfinity : EffectiveDegreesOfFreedom(estimated);
         if (estimatedShare > AlmostAll)
         {

@@ -129,4 +129,8 @@ public sealed record InfluenceSource(
 /// <param name="Source">The source.</param>
 /// <param name="SignedStandardUncertainty">Sensitivity times the source's standard uncertainty, with the sensitivity's sign, in the
 /// figure's unit.</param>
-public readonly record struct UncertaintyComponent(InfluenceSource Source, double SignedStandardUncertainty);
+public readonly record struct UncertaintyComponent(InfluenceSource Source, double SignedStandardUncertainty)
+{
+    /// <summary>Square of the standard uncertainty.</summary>
+    public double Variance => SignedStandardUncertainty * SignedStandardUncertainty;
+}

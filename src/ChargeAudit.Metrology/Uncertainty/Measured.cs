@@ -128,7 +128,7 @@ public sealed class Measured
     {
         if (ReferenceEquals(a, b))
         {
-            return a._components.Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+            return a._components.Sum(c => c.Variance);
         }
 
         var ofB = b._components.ToDictionary(c => c.Source, c => c.SignedStandardUncertainty);
@@ -194,7 +194,7 @@ public sealed class Measured
         double sum = 0;
         foreach (var c in components)
         {
-            sum += c.SignedStandardUncertainty * c.SignedStandardUncertainty;
+            sum += c.Variance;
         }
 
         return Math.Sqrt(sum);

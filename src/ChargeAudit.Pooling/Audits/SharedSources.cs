@@ -1,7 +1,7 @@
-using System.Security.Cryptography;
 using System.Text;
 using ChargeAudit.Checking;
 using ChargeAudit.Logs;
+using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology.Uncertainty;
 
 namespace ChargeAudit.Pooling.Audits;
@@ -47,7 +47,7 @@ internal sealed class SharedSources(PooledAudit audit, MeasuringPoint point, boo
     {
         string[] logs = [.. method.Runs.Where(r => r.Points.ContainsKey(point)).SelectMany(r => r.Points[point].Sha256)
             .Order(StringComparer.Ordinal)];
-        return logs.Length == 0 ? audit.Mark : Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(string.Join('\n', logs))));
+        return logs.Length == 0 ? audit.Mark : FileHash.Sha256(Encoding.ASCII.GetBytes(string.Join('\n', logs)));
     }
 
     private string? HashOf(string? log) => audit.Design.Methods.SelectMany(m => m.Runs).SelectMany(r => r.Points.Values)

@@ -28,7 +28,7 @@ public static class ModeratedErrors
 
             double[] dof = [.. family.Select(s => s.Key.DegreesOfFreedom)];
             double[] ofRun = [.. family.Select(s => (s.Key.DegreesOfFreedom + 1)
-                * s.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty))];
+                * s.Average(c => c.Variance))];
             var moderated = ModeratedVariance.Of(ofRun, dof);
             var expected = ofRun.Zip(dof, (v, d) => Expected(moderated.Apply(v, d))).ToList();
 
@@ -56,7 +56,7 @@ public static class ModeratedErrors
         double sum = 0, squares = 0;
         foreach (var source in figures.SelectMany(f => f.Components).Where(IsScatter).GroupBy(c => c.Source))
         {
-            double v = source.Average(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty);
+            double v = source.Average(c => c.Variance);
 
             // The square of an estimated variance is on average (1 + 2/d) times that of the true one.
             sum += v;

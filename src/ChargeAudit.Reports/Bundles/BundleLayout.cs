@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Security.Cryptography;
-using System.Text;
 
 namespace ChargeAudit.Reports.Bundles;
 
@@ -49,10 +47,6 @@ internal static class BundleLayout
     /// <summary>The value of a label in bag-info.txt; null where it is not there.</summary>
     public static string? Value(string info, string label) => info.Split('\n')
         .FirstOrDefault(l => l.StartsWith(label + ": ", StringComparison.Ordinal))?[(label.Length + 2)..].TrimEnd('\r');
-
-    public static string HashOf(ReadOnlySpan<byte> bytes) => Convert.ToHexStringLower(SHA256.HashData(bytes));
-
-    public static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
 
     // RFC 8493, 2.1.3: line ends and the per cent sign itself are written with per cent signs.
     private static string Encoded(string name) => name.Replace("%", "%25", StringComparison.Ordinal)

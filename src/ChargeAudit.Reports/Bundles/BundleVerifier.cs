@@ -3,6 +3,7 @@ using System.Text.Json;
 using ChargeAudit.Comparing.Auditing;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs.Sources;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Json;
 using ChargeAudit.Studies;
@@ -108,7 +109,7 @@ public static class BundleVerifier
         List<string> damage = [.. Damage(folder, names, manifest), .. Damage(folder, names, tags)];
         damage.AddRange(names.Where(n => n.StartsWith(BundleLayout.Payload, StringComparison.Ordinal))
             .Except(manifest.Select(m => m.Name)).Select(n => $"{n} stands in no list of the bundle."));
-        string hash = BundleLayout.HashOf(File.ReadAllBytes(Path.Combine(folder, BundleLayout.Manifest)));
+        string hash = FileHash.Sha256(File.ReadAllBytes(Path.Combine(folder, BundleLayout.Manifest)));
         string madeWith = BundleLayout.Value(info, "Bag-Software-Agent") ?? "an unknown program";
         if (damage.Count > 0)
         {
@@ -123,7 +124,7 @@ public static class BundleVerifier
         {
             StudyFile = study,
             Strict = BundleLayout.Value(info, BundleLayout.StrictLabel) == "yes",
-            Procedure = BundleLayout.Value(info, BundleLayout.ProcedureLabel) == "us-appendix-y"
+            Procedure = BundleLayout.Value(info, BundleLayout.ProcedureLabel) == StableName.Of(PublishedProcedure.UsAppendixY)
                 ? PublishedProcedure.UsAppendixY
                 : PublishedProcedure.None,
             Clock = new ClockAt(Created(was.RootElement)),

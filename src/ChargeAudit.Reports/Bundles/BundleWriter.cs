@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Security.Cryptography;
+using System.Text;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Logs.Sources;
 using ChargeAudit.Metrology;
@@ -65,21 +66,22 @@ public static class BundleWriter
                 bytes += length;
             }
 
-            byte[] results = BundleLayout.Utf8(ResultsJson.Audit(result));
+            byte[] results = Encoding.UTF8.GetBytes(ResultsJson.Audit(result));
             payload.Add((BundleLayout.Results, Put(zip, root + BundleLayout.Results, results, result.Provenance.Created)));
             bytes += results.Length;
-            byte[] manifest = BundleLayout.Utf8(BundleLayout.ManifestOf(payload));
-            bundleHash = BundleLayout.HashOf(manifest);
+            byte[] manifest = Encoding.UTF8.GetBytes(BundleLayout.ManifestOf(payload));
+            bundleHash = FileHash.Sha256(manifest);
             var named = result with { Provenance = result.Provenance with { BundleSha256 = bundleHash } };
             List<(string Name, byte[] Bytes)> tags =
             [
-                (BundleLayout.Declaration, BundleLayout.Utf8("BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")),
-                (BundleLayout.Info, BundleLayout.Utf8(InfoOf(result, files[0].Name, strict, payload.Count, bytes))),
+                (BundleLayout.Declaration, Encoding.UTF8.GetBytes("BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")),
+                (BundleLayout.Info, Encoding.UTF8.GetBytes(InfoOf(result, files[0].Name, strict, payload.Count, bytes))),
                 (BundleLayout.Manifest, manifest),
-                (BundleLayout.Report, BundleLayout.Utf8(HtmlPage.Of(named, ChartSet.Of(named, cancellation)))),
+                (BundleLayout.Report, Encoding.UTF8.GetBytes(HtmlPage.Of(named, ChartSet.Of(named, cancellation)))),
             ];
             var tagHashes = tags.Select(t => (t.Name, Put(zip, root + t.Name, t.Bytes, result.Provenance.Created))).ToList();
-            Put(zip, root + BundleLayout.TagManifest, BundleLayout.Utf8(BundleLayout.ManifestOf(tagHashes)), result.Provenance.Created);
+            Put(zip, root + BundleLayout.TagManifest, Encoding.UTF8.GetBytes(BundleLayout.ManifestOf(tagHashes)),
+                result.Provenance.Created);
         }
 
         AtomicFile.Write(path, memory.GetBuffer().AsSpan(0, (int)memory.Length));
@@ -93,7 +95,8 @@ public static class BundleWriter
         + $"External-Description: {string.Join(' ', result.Study.Title.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))}\n"
         + $"{BundleLayout.StudyLabel}: {BundleLayout.Study}{study}\n"
         + $"{BundleLayout.StrictLabel}: {(strict ? "yes" : "no")}\n"
-        + $"{BundleLayout.ProcedureLabel}: {(result.Procedure is null ? "none" : "us-appendix-y")}\n";
+        + $"{BundleLayout.ProcedureLabel}: {StableName.Of(
+            result.Procedure is null ? PublishedProcedure.None : PublishedProcedure.UsAppendixY)}\n";
 
     private static string Put(ZipArchive zip, string name, byte[] bytes, DateTimeOffset time)
     {
@@ -101,7 +104,7 @@ public static class BundleWriter
         entry.LastWriteTime = time;
         using var stream = entry.Open();
         stream.Write(bytes);
-        return BundleLayout.HashOf(bytes);
+        return FileHash.Sha256(bytes);
     }
 
     // A log that was summarized in parts is known by their hashes.

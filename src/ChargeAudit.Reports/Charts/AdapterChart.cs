@@ -41,7 +41,7 @@ internal static class AdapterChart
         var legend = new List<(string Name, Color Color)>();
         foreach (var curve in curves)
         {
-            var color = Palette.Of(result.Methods.ToList().FindIndex(m => m.Name == curve.Method));
+            var color = Palette.Of(result, curve.Method);
             var known = curve.Efficiencies.Where(e => e.Efficiency.Value is not null).ToList();
             double[] xs = [.. known.Select(e => e.OutW)];
             double[] ys = [.. known.Select(e => 100 * e.Efficiency.Value!.Value)];

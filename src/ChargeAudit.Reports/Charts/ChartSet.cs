@@ -23,7 +23,7 @@ public static class ChartSet
     public static IReadOnlyList<Chart> Of(AuditResult result, CancellationToken cancellation = default)
     {
         using var direct = WrittenForm.UseDirectly();
-        var points = RunsAtPoint.Measured(result).Select(p => (Point: p, Curves: PointCurves.Of(result, p))).ToList();
+        var points = RunsAtPoint.Measured(result).Select(p => (Point: p, Curves: PointCurves.Of(result, p, cancellation))).ToList();
         IReadOnlyList<Func<IEnumerable<Chart?>>> drawings =
         [
             .. points.Select(p => One(() => PowerChart.Draw(p.Point, p.Curves))),
@@ -38,11 +38,7 @@ public static class ChartSet
             One(() => ToleranceChart.Draw(result)),
             () => ResponseChart.Draw(result),
         ];
-        return [.. SideBySide.Of(drawings.Count, i =>
-        {
-            cancellation.ThrowIfCancellationRequested();
-            return drawings[i]().OfType<Chart>().ToList();
-        }).SelectMany(c => c)];
+        return [.. SideBySide.Of(drawings.Count, i => drawings[i]().OfType<Chart>().ToList(), cancellation).SelectMany(c => c)];
     }
 
     private static Func<IEnumerable<Chart?>> One(Func<Chart?> draw) => () => [draw()];

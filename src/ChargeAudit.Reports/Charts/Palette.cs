@@ -1,3 +1,4 @@
+using ChargeAudit.Comparing.Results;
 using ChargeAudit.Measuring.Segmentation;
 using ScottPlot;
 
@@ -38,6 +39,10 @@ internal static class Palette
 
     /// <summary>The colour of a method by its position.</summary>
     public static Color Of(int method) => Color.FromHex(Hex(method));
+
+    /// <summary>The colour of a method by its name.</summary>
+    public static Color Of(AuditResult result, string method) =>
+        Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method)));
 
     /// <summary>What shows where one colour lies over another that is opaque.</summary>
     public static Color Over(Color top, Color below)

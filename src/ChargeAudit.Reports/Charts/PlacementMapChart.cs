@@ -1,6 +1,7 @@
 using ChargeAudit.Comparing.Placement;
 using ChargeAudit.Comparing.Results;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 using ScottPlot;
 
 namespace ChargeAudit.Reports.Charts;
@@ -37,7 +38,7 @@ internal static class PlacementMapChart
         int panel = methods.Count == 1 ? 560 : ChartSize.Wide.WidthPx / 2;
         return MapFrame.Render(
             Key,
-            $"{char.ToUpperInvariant(what[0])}{what[1..]}: map over the position on the pad",
+            $"{PlainWords.Capital(what)}: map over the position on the pad",
             alternative,
             ChartSize.Wide with { WidthPx = panel, HeightPx = Wide(panel) },
             ChartSize.Narrow.High(Wide(ChartSize.Narrow.WidthPx)),

@@ -16,14 +16,15 @@ internal sealed class PointCurves
     private readonly Dictionary<(RunPointResult Run, int Points), IReadOnlyList<PowerCurve>> _power = new(ByReference.Instance);
     private readonly Dictionary<(RunPointResult Run, int Points), EnergyCurve> _energy = new(ByReference.Instance);
 
-    private PointCurves(IReadOnlyList<RunsAtPoint> methods)
+    private PointCurves(IReadOnlyList<RunsAtPoint> methods, CancellationToken cancellation)
     {
         Methods = methods;
         var (fromS, toS) = PowerChart.Window(methods);
         // A thin line has half the points of the strong one.
         List<(RunPointResult Run, int Share)> lines =
             [.. methods.SelectMany(m => m.Lines.Select(run => (run, 2)).Prepend((m.Middle.Seen, 1)))];
-        var curves = SideBySide.Of(lines.Count, i => Sizes.Select(s => Of(lines[i].Run, fromS, toS, s.Points / lines[i].Share)).ToList());
+        var curves = SideBySide.Of(lines.Count,
+            i => Sizes.Select(s => Of(lines[i].Run, fromS, toS, s.Points / lines[i].Share)).ToList(), cancellation);
         for (int i = 0; i < lines.Count; i++)
         {
             foreach (var ((power, energy), size) in curves[i].Zip(Sizes))
@@ -40,7 +41,9 @@ internal sealed class PointCurves
     /// <summary>The curves at a point where at least one run that counts was measured.</summary>
     /// <param name="result">The results.</param>
     /// <param name="point">The point.</param>
-    public static PointCurves Of(AuditResult result, MeasuringPoint point) => new(RunsAtPoint.Of(result, point));
+    /// <param name="cancellation">Stops between two runs.</param>
+    public static PointCurves Of(AuditResult result, MeasuringPoint point, CancellationToken cancellation) =>
+        new(RunsAtPoint.Of(result, point), cancellation);
 
     /// <summary>Power of a run over the chart's window.</summary>
     public IReadOnlyList<PowerCurve> Power(RunPointResult run, ChartSize size) => _power[(run, size.Points)];

@@ -41,8 +41,8 @@ internal static class ResponseChart
             bool line = drawn.Any(d => d.Curve.Line.Count > 0);
             yield return PlotFrame.Render(
                 Key(factor),
-                $"{char.ToUpperInvariant(text[0])}{PlacementWords.Of(figure)[1..]} over the {name}",
-                char.ToUpperInvariant(text[0]) + text[1..],
+                $"{PlainWords.Capital(PlacementWords.Of(figure))} over the {name}",
+                PlainWords.Capital(text),
                 ChartSize.Wide.High(320),
                 ChartSize.Narrow.High(300),
                 size => factor == Factor.Case ? Cases(result, drawn, size) : Numbers(result, factor, drawn, size),
@@ -58,7 +58,7 @@ internal static class ResponseChart
         var bounds = new Bounds();
         for (int i = 0; i < drawn.Count; i++)
         {
-            var color = Color(result, drawn[i].Method);
+            var color = Palette.Of(result, drawn[i].Method.Method);
             var line = drawn[i].Curve.Line;
             if (line.Count > 0)
             {
@@ -78,7 +78,8 @@ internal static class ResponseChart
         {
             foreach (var level in drawn[i].Curve.Levels)
             {
-                Level(plot, size, bounds, level.Value!.Value, level.Shown, Color(result, drawn[i].Method), Shapes[i % Shapes.Length]);
+                Level(plot, size, bounds, level.Value!.Value, level.Shown, Palette.Of(result, drawn[i].Method.Method),
+                    Shapes[i % Shapes.Length]);
             }
         }
 
@@ -100,7 +101,7 @@ internal static class ResponseChart
             double shift = drawn.Count == 1 ? 0 : 0.3 * (((double)i / (drawn.Count - 1)) - 0.5);
             foreach (var level in drawn[i].Curve.Levels)
             {
-                Level(plot, size, bounds, names.IndexOf(level.Name) + shift, level.Shown, Color(result, drawn[i].Method),
+                Level(plot, size, bounds, names.IndexOf(level.Name) + shift, level.Shown, Palette.Of(result, drawn[i].Method.Method),
                     Shapes[i % Shapes.Length]);
             }
         }
@@ -139,7 +140,7 @@ internal static class ResponseChart
         plot.Axes.SetLimits(left, right, bounds.Low - margin, bounds.High + margin);
         plot.Axes.Left.TickGenerator = PlotFrame.RoundTicks(bounds.Low - margin, bounds.High + margin, 5);
         plot.Axes.Left.Label.Text = PlacementWords.Axis(drawn[0].Method.Figure);
-        PlotFrame.Legend(plot, size, drawn.Select(d => (d.Method.Method, Color(result, d.Method))));
+        PlotFrame.Legend(plot, size, drawn.Select(d => (d.Method.Method, Palette.Of(result, d.Method.Method))));
     }
 
     private static (double Low, double High) Ends(Measured shown)
@@ -149,9 +150,6 @@ internal static class ResponseChart
             ? (i.Low, i.High)
             : (figure.Value, figure.Value);
     }
-
-    private static Color Color(AuditResult result, MethodPlacement method) =>
-        Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
 
     private sealed class Bounds
     {

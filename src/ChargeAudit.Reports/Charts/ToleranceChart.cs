@@ -32,7 +32,7 @@ internal static class ToleranceChart
         double reach = methods.Max(m => m.Tolerance!.MeasuredToMm), low = 0, high = rise;
         foreach (var m in methods)
         {
-            var color = Color(result, m);
+            var color = Palette.Of(result, m.Method);
             var curve = m.Tolerance!.Curve;
             double[] xs = [.. curve.Select(c => c.OffsetMm)];
             if (double.IsFinite(curve[^1].High))
@@ -64,12 +64,12 @@ internal static class ToleranceChart
             if (t.LowMm is { } from)
             {
                 var bar = plot.Add.Line(from, at, t.HighMm ?? t.MeasuredToMm, at);
-                bar.LineColor = Color(result, m);
+                bar.LineColor = Palette.Of(result, m.Method);
                 bar.LineWidth = 4;
                 bar.MarkerSize = 0;
             }
 
-            var dot = plot.Add.Marker(offset, at, MarkerShape.FilledCircle, size.FontPx * 0.8f, Color(result, m));
+            var dot = plot.Add.Marker(offset, at, MarkerShape.FilledCircle, size.FontPx * 0.8f, Palette.Of(result, m.Method));
             dot.MarkerStyle.OutlineColor = Palette.Card;
             dot.MarkerStyle.OutlineWidth = 1.4f;
         }
@@ -79,10 +79,7 @@ internal static class ToleranceChart
         plot.Axes.Bottom.Label.Text = size.WidthPx > 500 ? "offset from the best position [mm]" : "off the best position [mm]";
         plot.Axes.Left.TickGenerator = PlotFrame.RoundTicks(low - margin, high + margin, 5);
         plot.Axes.Left.Label.Text = "more energy [%]";
-        PlotFrame.Legend(plot, size, methods.Select(m => (m.Method, Color(result, m))));
+        PlotFrame.Legend(plot, size, methods.Select(m => (m.Method, Palette.Of(result, m.Method))));
         return plot;
     }
-
-    private static Color Color(AuditResult result, MethodPlacement method) =>
-        Palette.Of(Math.Max(0, result.Methods.ToList().FindIndex(m => m.Name == method.Method)));
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ChargeAudit.Checking.Documents;
 
 namespace ChargeAudit.Reports.Files;
 
@@ -11,7 +12,7 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
     public const string FileName = "chargeaudit-files.json";
 
     /// <summary>Name and version of the document.</summary>
-    public const string Schema = "chargeaudit-files/1";
+    public const string Schema = SchemaNames.Files;
 
     private const int LargestBytes = 1 << 22;
     private const int Attempts = 200;

@@ -47,11 +47,7 @@ public static class ResultFolder
             RefuseForeign(files, folder, target, overwrite, remedy);
             using (var staged = StagedFolder.Make(target, Attempts))
             {
-                string[] hashes = SideBySide.Of(files.Count, i =>
-                {
-                    cancellation.ThrowIfCancellationRequested();
-                    return staged.Add(files[i]);
-                });
+                string[] hashes = SideBySide.Of(files.Count, i => staged.Add(files[i]), cancellation);
                 var written = new Dictionary<string, string>(files.Zip(hashes, (f, hash) => KeyValuePair.Create(f.Name, hash)),
                     StringComparer.Ordinal);
                 var manifest = new FolderManifest(written, Complete: true);

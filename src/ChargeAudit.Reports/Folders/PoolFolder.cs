@@ -31,20 +31,18 @@ public static class PoolFolder
         var table = PoolTable.Of(pool);
         List<(string Name, byte[] Bytes)> files =
         [
-            ("pooled.html", Utf8(HtmlPage.Of(document, charts, "Many audits as one answer", version))),
-            ("pooled.json", Utf8(PooledJson.Of(pool))),
-            ("pooled.csv", Utf8(TableCsv.Text(table))),
+            ("pooled.html", Encoding.UTF8.GetBytes(HtmlPage.Of(document, charts, "Many audits as one answer", version))),
+            ("pooled.json", Encoding.UTF8.GetBytes(PooledJson.Of(pool))),
+            ("pooled.csv", Encoding.UTF8.GetBytes(TableCsv.Text(table))),
             ("pooled.parquet", ParquetTable.Of(table)),
-            ("pooled.md", Utf8(MarkdownReport.Of(document, charts))),
+            ("pooled.md", Encoding.UTF8.GetBytes(MarkdownReport.Of(document, charts))),
         ];
         foreach (var chart in charts)
         {
-            files.Add(($"charts/{chart.Key}.svg", Utf8(SvgText.File(chart, HtmlPage.FontFace()))));
+            files.Add(($"charts/{chart.Key}.svg", Encoding.UTF8.GetBytes(SvgText.File(chart, HtmlPage.FontFace()))));
             files.Add(($"charts/{chart.Key}.png", chart.Png.ToArray()));
         }
 
         return ResultFolder.Write(files, folder, overwrite, cancellation: cancellation);
     }
-
-    private static byte[] Utf8(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
 }

@@ -16,7 +16,8 @@ internal static class PublishedJson
 
     /// <summary>A procedure, worked out.</summary>
     public static ProcedureDocument Procedure(IReadOnlyList<MethodProcedure> methods) =>
-        new("us-appendix-y", "10 CFR part 430, subpart B, appendix Y", Certificate: false, [.. methods.Select(Method)]);
+        new(StableName.Of(PublishedProcedure.UsAppendixY), "10 CFR part 430, subpart B, appendix Y", Certificate: false,
+            [.. methods.Select(Method)]);
 
     private static LimitDocument Limit(YardstickFinding finding)
     {

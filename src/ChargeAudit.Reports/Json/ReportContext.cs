@@ -15,6 +15,8 @@ namespace ChargeAudit.Reports.Json;
 [JsonSerializable(typeof(DraftDocument))]
 [JsonSerializable(typeof(CheckDocument))]
 [JsonSerializable(typeof(PlanDocument))]
+[JsonSerializable(typeof(DevicesPlanDocument))]
+[JsonSerializable(typeof(PooledDocument))]
 [JsonSerializable(typeof(BundleDocument))]
 [JsonSerializable(typeof(BundleVerificationDocument))]
 internal sealed partial class ReportContext : JsonSerializerContext

@@ -2,9 +2,9 @@ using System.Globalization;
 using System.Text;
 using ChargeAudit.Checking;
 using ChargeAudit.Metrology;
-using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
+using static ChargeAudit.Reports.Markdown.MarkdownText;
 
 namespace ChargeAudit.Reports.Markdown;
 
@@ -66,19 +66,5 @@ public static class CheckMarkdown
         }
 
         return text.ToString();
-    }
-
-    // Nothing from a study may end a cell, start markup or break a line.
-    private static string Escape(string text)
-    {
-        var escaped = new StringBuilder();
-        foreach (char c in VisibleText.Of(WrittenMarks.Shown(text).ReplaceLineEndings(" ")))
-        {
-            escaped.Append(c is '|' or '<' or '>' or '`' or '*' or '_' or '[' or ']' or '\\' or '#' or '~' or '&'
-                ? "\\" + c
-                : c.ToString());
-        }
-
-        return escaped.ToString();
     }
 }

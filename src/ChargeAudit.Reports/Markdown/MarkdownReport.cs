@@ -5,6 +5,7 @@ using ChargeAudit.Metrology.Diagnostics;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Model;
 using ChargeAudit.Reports.Model.Sections;
+using static ChargeAudit.Reports.Markdown.MarkdownText;
 
 namespace ChargeAudit.Reports.Markdown;
 
@@ -91,24 +92,5 @@ public static class MarkdownReport
         }
 
         text.Append('\n');
-    }
-
-    /// <summary>Text in which nothing is taken for markup, on one line.</summary>
-    private static string Escape(string text)
-    {
-        var escaped = new StringBuilder(text.Length + 8);
-        foreach (char c in VisibleText.Of(WrittenMarks.Shown(text).ReplaceLineEndings(" ")))
-        {
-            escaped.Append(c switch
-            {
-                '\\' or '`' or '*' or '_' or '[' or ']' or '#' or '|' or '~' or '!' => "\\" + c,
-                '<' => "&lt;",
-                '>' => "&gt;",
-                '&' => "&amp;",
-                _ => c.ToString(),
-            });
-        }
-
-        return escaped.ToString();
     }
 }

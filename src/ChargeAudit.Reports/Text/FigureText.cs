@@ -74,6 +74,10 @@ public static class FigureText
     /// <summary>A pure number in per cent.</summary>
     public static Measured Percent(Measured share) => share.In("%", 100);
 
+    /// <summary>The median of a simulation with its interval, so that the limit on figures without one does not hold.</summary>
+    public static string Draws(MonteCarloInterval drawn, string unit) =>
+        $"{Plain(drawn.Median, unit, 4)} ({Plain(drawn.Low, "", 4)} to {Plain(drawn.High, "", 4)})";
+
     /// <summary>A count, digits grouped by thin gaps that keep it in one piece.</summary>
     public static string Count(long count) => WrittenMarks.Count(count);
 

@@ -1,4 +1,5 @@
 using ChargeAudit.Comparing.Results;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Text;
 
@@ -16,7 +17,7 @@ public static class YearAssumptions
                 .SelectMany(m => m.Yearly.Detail?.Assumptions ?? [], (m, sentence) => (m.Name, Sentence: sentence.TrimEnd('.')))
                 .GroupBy(a => a.Sentence, a => a.Name)
                 .Select(g => g.Count() == result.Methods.Count
-                    ? $"{char.ToUpperInvariant(g.Key[0])}{g.Key[1..]}."
+                    ? $"{PlainWords.Capital(g.Key)}."
                     : $"{string.Join(", ", g)}: {g.Key}."),
         ];
     }

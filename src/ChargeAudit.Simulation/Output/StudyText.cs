@@ -4,6 +4,7 @@ using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Metering;
 using ChargeAudit.Simulation.Scenarios;
 using ChargeAudit.Studies;
+using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Simulation.Output;
 
@@ -18,11 +19,11 @@ internal static class StudyText
         ArgumentNullException.ThrowIfNull(study);
         SimulationScenario scenario = study.Scenario;
         StringBuilder text = new();
-        Line(text, $"title = {Quoted(scenario.Title)}");
-        Line(text, $"reference = {Quoted(scenario.Methods[0].Name)}");
+        Line(text, $"title = {TomlText.Quoted(scenario.Title)}");
+        Line(text, $"reference = {TomlText.Quoted(scenario.Methods[0].Name)}");
         Line(text, $"");
         Line(text, $"[device]");
-        Line(text, $"name = {Quoted(scenario.Device.Name)}");
+        Line(text, $"name = {TomlText.Quoted(scenario.Device.Name)}");
         Line(text, $"battery = \"{scenario.Device.BatteryWh} Wh\"");
         foreach (MeterModel meter in scenario.Meters)
         {
@@ -32,7 +33,7 @@ internal static class StudyText
         foreach (MethodModel method in scenario.Methods)
         {
             Line(text, $"");
-            Line(text, $"[methods.{Key(method.Name)}]");
+            Line(text, $"[methods.{TomlText.Key(method.Name)}]");
             Line(text, $"kind = \"{(method.Kind == MethodKind.Wired ? "wired" : "inductive")}\"");
         }
 
@@ -45,7 +46,7 @@ internal static class StudyText
         {
             Line(text, $"");
             Line(text, $"[[standby]]");
-            Line(text, $"method = {Quoted(waiting.Plan.Method.Name)}");
+            Line(text, $"method = {TomlText.Quoted(waiting.Plan.Method.Name)}");
             Logs(text, waiting.Logs);
         }
 
@@ -56,15 +57,15 @@ internal static class StudyText
     private static void Meter(StringBuilder text, MeterModel meter)
     {
         Line(text, $"");
-        Line(text, $"[meters.{Key(meter.Name)}]");
+        Line(text, $"[meters.{TomlText.Key(meter.Name)}]");
         Line(text, $"point = \"{StableName.Of(meter.Point)}\"");
         if (meter.Instrument is { } instrument)
         {
-            Line(text, $"instrument = {Quoted(instrument)}");
+            Line(text, $"instrument = {TomlText.Quoted(instrument)}");
         }
 
         string accuracy = string.Join(", ", meter.Columns.Where(c => c.Accuracy is not null)
-            .Select(c => $"{StableName.Of(c.Quantity)} = {Quoted(c.Accuracy!)}"));
+            .Select(c => $"{StableName.Of(c.Quantity)} = {TomlText.Quoted(c.Accuracy!)}"));
         if (accuracy.Length > 0)
         {
             Line(text, $"accuracy = {{ {accuracy} }}");
@@ -83,7 +84,7 @@ internal static class StudyText
     {
         Line(text, $"");
         Line(text, $"[[runs]]");
-        Line(text, $"method = {Quoted(run.Plan.Method.Name)}");
+        Line(text, $"method = {TomlText.Quoted(run.Plan.Method.Name)}");
         Logs(text, run.Logs);
         Line(text, $"start-charge = {Math.Round(100 * run.Plan.StartShare!.Value, 1)}");
         Line(text, $"end-charge = 100");
@@ -97,7 +98,7 @@ internal static class StudyText
 
         if (run.Plan.Exclude is { } why)
         {
-            Line(text, $"exclude = {Quoted(why)}");
+            Line(text, $"exclude = {TomlText.Quoted(why)}");
         }
     }
 
@@ -105,7 +106,7 @@ internal static class StudyText
         Line(text, $"logs = {{ {string.Join(", ", logs.Select(Entry))} }}");
 
     private static string Entry(SimulatedLog l) =>
-        $"{StableName.Of(l.Meter.Point)} = {{ file = {Quoted(l.FileName)}, meter = {Quoted(l.Meter.Name)} }}";
+        $"{StableName.Of(l.Meter.Point)} = {{ file = {TomlText.Quoted(l.FileName)}, meter = {TomlText.Quoted(l.Meter.Name)} }}";
 
     private static void Ending(StringBuilder text, SimulationScenario scenario)
     {
@@ -127,17 +128,10 @@ internal static class StudyText
         {
             Line(text, $"");
             Line(text, $"[tariff]");
-            Line(text, $"currency = {Quoted(tariff.Currency)}");
+            Line(text, $"currency = {TomlText.Quoted(tariff.Currency)}");
             Line(text, $"price = {tariff.PricePerKwh}");
         }
     }
-
-    // A name that is not a bare key is quoted. *Source:* TOML 1.0.0, Keys.
-    private static string Key(string name) =>
-        name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_') ? name : Quoted(name);
-
-    private static string Quoted(string text) =>
-        "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
 
     private static void Line(StringBuilder text, InvariantText line) => text.Append(line.ToStringAndClear()).Append('\n');
 }

@@ -1,7 +1,7 @@
-using System.Globalization;
 using System.Text;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -24,8 +24,8 @@ public static class DraftText
         text.Add($"# {next}");
         text.Add("");
         text.Remarks(draft.Remarks);
-        text.Add($"title = {Quoted(draft.Title)}");
-        text.Add(draft.Reference is { } reference ? $"reference = {Quoted(reference)}" : "# reference = \"?\"");
+        text.Add($"title = {TomlText.Quoted(draft.Title)}");
+        text.Add(draft.Reference is { } reference ? $"reference = {TomlText.Quoted(reference)}" : "# reference = \"?\"");
         text.Add("");
         text.Question("Which device was charged, and what does its battery hold by its label?");
         text.Add("# [device]");
@@ -40,7 +40,7 @@ public static class DraftText
         {
             text.Add("");
             text.Remarks(method.Remarks);
-            text.Add($"[methods.{Key(method.Name)}]");
+            text.Add($"[methods.{TomlText.Key(method.Name)}]");
             text.Add($"kind = \"{KindGuess.Word(method.Kind)}\"");
         }
 
@@ -61,10 +61,6 @@ public static class DraftText
         Rest(text, draft);
         return WrittenMarks.Exact(text.ToString());
     }
-
-    // A name that is not a bare key stands in quotes. *Source:* TOML 1.0.0, Keys.
-    private static string Key(string name) =>
-        name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_') ? name : Quoted(name);
 
     private static void Meter(Lines text, DraftMeter meter)
     {
@@ -106,9 +102,9 @@ public static class DraftText
         // A run of no known method cannot be read; it stays in the file for the answer.
         string off = run.Method is null ? "# " : "";
         text.Add($"{off}[[{table}]]");
-        text.Add($"{off}method = {Quoted(run.Method ?? "?")}");
+        text.Add($"{off}method = {TomlText.Quoted(run.Method ?? "?")}");
         string logs = string.Join(", ", run.Logs.OrderBy(l => l.Key).Select(l =>
-            $"{StudyWords.Of(l.Key)} = {{ file = {Files(l.Value.Files, logPath)}, meter = {Quoted(l.Value.Meter)} }}"));
+            $"{StudyWords.Of(l.Key)} = {{ file = {Files(l.Value.Files, logPath)}, meter = {TomlText.Quoted(l.Value.Meter)} }}"));
         text.Add($"{off}logs = {{ {logs} }}");
         if (run.Session is { } session)
         {
@@ -158,7 +154,7 @@ public static class DraftText
     }
 
     private static string Files(IReadOnlyList<string> files, Func<string, string> logPath) =>
-        files.Count == 1 ? Quoted(logPath(files[0])) : $"[{string.Join(", ", files.Select(f => Quoted(logPath(f))))}]";
+        files.Count == 1 ? TomlText.Quoted(logPath(files[0])) : $"[{string.Join(", ", files.Select(f => TomlText.Quoted(logPath(f))))}]";
 
     private static string UnitOf(string quantity) => quantity switch
     {
@@ -168,24 +164,6 @@ public static class DraftText
         "power-factor" => "",
         _ => "mW",
     };
-
-    // Basic strings of TOML: quotation marks, backslashes and control characters are escaped.
-    private static string Quoted(string text)
-    {
-        var quoted = new StringBuilder("\"");
-        foreach (char c in text)
-        {
-            _ = c switch
-            {
-                '"' => quoted.Append("\\\""),
-                '\\' => quoted.Append("\\\\"),
-                _ when char.IsControl(c) => quoted.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:X4}"),
-                _ => quoted.Append(c),
-            };
-        }
-
-        return quoted.Append('"').ToString();
-    }
 
     private sealed class Lines
     {

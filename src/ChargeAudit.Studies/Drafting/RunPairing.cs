@@ -90,7 +90,7 @@ internal static class RunPairing
 
         // Waiting has no lasting steps to align by.
         var alignment = up.HoldsCharge
-            ? ClockAligner.Find(down.Facts.Envelope, up.Facts.Envelope, AlignmentOptions.Default).Alignment
+            ? ClockAligner.Find(down.Facts.Envelope, up.Facts.Envelope).Alignment
             : null;
         double? ahead = alignment is { } found && apartS is { } apart ? apart - found.OffsetS : null;
         var remarks = new List<DraftRemark>();

@@ -41,7 +41,7 @@ internal static class StackedMeters
         double to = Math.Min(log.DurationS, (otherStart - start).TotalSeconds + other.DurationS);
         return to - from >= LeastOverlap * Math.Min(log.DurationS, other.DurationS)
             && log.ChargedWh < other.ChargedWh
-            && ClockAligner.Find(other.Envelope, log.Envelope, AlignmentOptions.Default).Alignment is not null;
+            && ClockAligner.Find(other.Envelope, log.Envelope).Alignment is not null;
     }
 
     private static DraftRemark[] Remarks(LogFacts log, LogFacts other) =>

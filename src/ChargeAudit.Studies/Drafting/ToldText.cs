@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Studies.Toml;
 
 namespace ChargeAudit.Studies.Drafting;
 
@@ -15,22 +16,22 @@ internal static class ToldText
 
         if (told.DateOrder is { } order)
         {
-            yield return $"date-order = {Quoted(MeterReader.DateOrders.First(o => o.Order == order).Word)}";
+            yield return $"date-order = {TomlText.Quoted(MeterReader.DateOrders.First(o => o.Order == order).Word)}";
         }
 
         if (told.Series is { } series)
         {
-            yield return $"series = {Quoted(series)}";
+            yield return $"series = {TomlText.Quoted(series)}";
         }
 
         if (told.Samples is { } samples)
         {
-            yield return $"samples = {Quoted(MeterReader.SampleKinds.First(k => k.Kind == samples).Word)}";
+            yield return $"samples = {TomlText.Quoted(MeterReader.SampleKinds.First(k => k.Kind == samples).Word)}";
         }
 
         if (told.TimeZone is { } zone)
         {
-            yield return $"timezone = {Quoted(zone)}";
+            yield return $"timezone = {TomlText.Quoted(zone)}";
         }
 
         if (told.FixedIntervalS is { } interval)
@@ -50,10 +51,7 @@ internal static class ToldText
     {
         string at = choice.Position is int position
             ? InvariantText.Of($"position = {position}")
-            : $"header = {Quoted(choice.Header ?? "")}";
-        return choice.Unit is { } unit ? $"{{ {at}, unit = {Quoted(unit)} }}" : $"{{ {at} }}";
+            : $"header = {TomlText.Quoted(choice.Header ?? "")}";
+        return choice.Unit is { } unit ? $"{{ {at}, unit = {TomlText.Quoted(unit)} }}" : $"{{ {at} }}";
     }
-
-    private static string Quoted(string text) =>
-        $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
 }

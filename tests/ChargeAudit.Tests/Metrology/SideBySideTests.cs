@@ -11,7 +11,7 @@ public sealed class SideBySideTests
             // The earlier ones take longer.
             Thread.SpinWait(500 - i);
             return i * i;
-        }));
+        }, TestContext.Current.CancellationToken));
 
     [Fact]
     public void The_first_error_is_met_though_a_later_one_comes_sooner()
@@ -22,7 +22,7 @@ public sealed class SideBySideTests
             {
                 Thread.SpinWait(i == 2 ? 20_000 : 10);
                 return i < 2 ? i : throw new ArgumentException($"thing {i}");
-            }));
+            }, TestContext.Current.CancellationToken));
             Assert.Equal("thing 2", error.Message);
         }
     }
@@ -36,7 +36,7 @@ public sealed class SideBySideTests
             Interlocked.Increment(ref begun);
             Thread.Sleep(i == 0 ? 0 : 1);
             return i == 0 ? throw new InvalidOperationException() : i;
-        }));
+        }, TestContext.Current.CancellationToken));
         Assert.InRange(begun, 1, 2999);
     }
 
@@ -52,10 +52,58 @@ public sealed class SideBySideTests
             seen[i] = Volatile.Read(ref running);
             Interlocked.Decrement(ref running);
             return i;
-        });
+        }, TestContext.Current.CancellationToken);
         Assert.All(Enumerable.Range(0, seen.Length).Where(i => i % 7 == 3), i => Assert.Equal(1, seen[i]));
     }
 
     [Fact]
-    public void Nothing_is_done_for_none() => Assert.Empty(SideBySide.Of<int>(0, _ => throw new InvalidOperationException()));
+    public void Nothing_is_done_for_none() => Assert.Empty(
+        SideBySide.Of<int>(0, _ => throw new InvalidOperationException(), TestContext.Current.CancellationToken));
+
+    [Fact]
+    public void Nothing_is_begun_once_it_is_stopped()
+    {
+        using var stop = new CancellationTokenSource();
+        int begun = 0;
+        Assert.Throws<OperationCanceledException>(() => SideBySide.Of(3000, i =>
+        {
+            stop.Cancel();
+            return Interlocked.Increment(ref begun);
+        }, stop.Token));
+        Assert.InRange(begun, 1, Environment.ProcessorCount);
+    }
+
+    [Fact]
+    public void Of_work_ahead_an_error_in_one_piece_stops_no_other()
+    {
+        var done = new Lazy<int>[40];
+        for (int i = 0; i < done.Length; i++)
+        {
+            int number = i;
+            done[i] = new Lazy<int>(() => number == 7 ? throw new InvalidOperationException("seven") : number);
+        }
+
+        Action<CancellationToken>[] work = [.. done.Select(d => (Action<CancellationToken>)(stop => Assert.InRange(d.Value, 0, 39)))];
+        using (SideBySide.Ahead(work, CancellationToken.None))
+        {
+            // Whoever asks for a result gets it, whether it was begun or not; the same goes for the error.
+            Assert.Equal(39, done[39].Value);
+            Assert.Equal("seven", Assert.Throws<InvalidOperationException>(() => done[7].Value).Message);
+            Assert.Equal(Enumerable.Range(0, 40).Where(i => i != 7), done.Where((_, i) => i != 7).Select(d => d.Value));
+        }
+    }
+
+    [Fact]
+    public void Work_ahead_that_is_not_begun_is_never_begun_once_it_is_stopped()
+    {
+        int begun = 0;
+        using var gate = new ManualResetEventSlim();
+        var work = SideBySide.Ahead([.. Enumerable.Repeat<Action<CancellationToken>>(stop =>
+        {
+            Interlocked.Increment(ref begun);
+            gate.Wait(stop);
+        }, 1000)], CancellationToken.None);
+        work.Dispose();
+        Assert.InRange(begun, 0, Environment.ProcessorCount);
+    }
 }

@@ -45,7 +45,7 @@ internal static class PlacementSection
         bool wired = m.Positions.Any(p => p.ToReference is not null);
         List<Column> columns =
         [
-            new("Position"), new("Runs", ColumnKind.Number), new(Capital(PlacementWords.Of(m.Figure)), ColumnKind.Number),
+            new("Position"), new("Runs", ColumnKind.Number), new(PlainWords.Capital(PlacementWords.Of(m.Figure)), ColumnKind.Number),
             new("More than at the best", ColumnKind.Number), .. wired
                 ? new[] { new Column("Times the cable", ColumnKind.Number) }
                 : [],
@@ -158,6 +158,4 @@ internal static class PlacementSection
     }
 
     private static string Part(double? u) => u is { } known ? FigureText.Plain(known, "", 2) : "not known";
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -4,6 +4,7 @@ using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
 using ChargeAudit.Reports.Charts;
 using ChargeAudit.Reports.Text;
+using ChargeAudit.Studies;
 
 namespace ChargeAudit.Reports.Model.Sections;
 
@@ -18,7 +19,7 @@ internal static class TimeSection
         var blocks = new List<Block>();
         foreach (var point in RunsAtPoint.Measured(result))
         {
-            blocks.Add(new Subheading(Capital(Words.At(point))));
+            blocks.Add(new Subheading(PlainWords.Capital(Words.At(point))));
             blocks.AddRange(Cells.Picture(keys, "power-" + StableName.Of(point)));
             blocks.AddRange(Cells.Picture(keys, "cumulative-" + StableName.Of(point)));
             blocks.Add(Table(result, point));
@@ -66,6 +67,4 @@ internal static class TimeSection
             ]
             : ["not measured", "not measured"];
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

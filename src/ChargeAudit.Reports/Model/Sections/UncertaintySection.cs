@@ -82,7 +82,7 @@ internal static class UncertaintySection
                 : "no")).ToList();
         if (sorted.Count > MostRows)
         {
-            double rest = Math.Sqrt(sorted.Skip(MostRows).Sum(c => c.SignedStandardUncertainty * c.SignedStandardUncertainty));
+            double rest = Math.Sqrt(sorted.Skip(MostRows).Sum(c => c.Variance));
             lines.Add(($"{FigureText.Count(sorted.Count - MostRows)} smaller ones together", rest, "various", "various"));
         }
 

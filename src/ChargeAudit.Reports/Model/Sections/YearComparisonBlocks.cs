@@ -46,18 +46,13 @@ internal static class YearComparisonBlocks
         }
     }
 
-    // An interval goes with it, so the limit on figures without one does not hold here.
-    private static string Draws(MonteCarloInterval interval, string unit) =>
-        $"{FigureText.Plain(interval.Median, unit, 4)} ({FigureText.Plain(interval.Low, "", 4)} to "
-            + $"{FigureText.Plain(interval.High, "", 4)})";
-
     private static IReadOnlyList<string> Row(MethodResult method, YearDetail detail) =>
     [
         method.Name,
         detail.EnergyMonteCarlo is { } energy
-            ? Draws(energy, "kWh") + DerivedText.Behind(method.Yearly.Energy)
+            ? FigureText.Draws(energy, "kWh") + DerivedText.Behind(method.Yearly.Energy)
             : $"not known: {detail.NoMonteCarloBecause}",
-        detail.CostMonteCarlo is { } cost ? Draws(cost, detail.Currency?.Code ?? "")
+        detail.CostMonteCarlo is { } cost ? FigureText.Draws(cost, detail.Currency?.Code ?? "")
             + DerivedText.Behind(method.Yearly.Cost) : $"not known: {detail.NoMonteCarloBecause ?? "no price was given"}",
         detail.EnergyMonteCarlo is { } how
             ? Prose.Of(

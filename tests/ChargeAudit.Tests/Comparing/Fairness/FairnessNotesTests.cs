@@ -211,7 +211,7 @@ public sealed class FairnessNotesTests
 
     private static IReadOnlyList<FairnessNote> Judge(IReadOnlyList<RunResult> cable, IReadOnlyList<RunResult> pad,
         double padDurationS = 7200) =>
-        FairnessNotes.Judge(Study,
+        FairnessNotes.Judge(
             [Method("cable", MethodKind.Wired, cable, 7200), Method("pad", MethodKind.Inductive, pad, padDurationS)]);
 
     private static MethodResult Method(string name, MethodKind kind, IReadOnlyList<RunResult> runs, double durationS) => new()

@@ -66,7 +66,7 @@ public sealed class AdapterCurveTests
     [Fact]
     public void Loads_that_lie_close_together_give_no_curve_and_the_reason()
     {
-        LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => 10 + (0.1 * i)).Select(w => new LoadPoint(1.1 * w, w, 9, w / 9))];
+        LoadPoint[] points = [.. Enumerable.Range(0, 20).Select(i => 10 + (0.1 * i)).Select(w => new LoadPoint(1.1 * w, w, 9))];
         var (curves, whyNone) = AdapterCurve.Fit(points, 0.01, 0.01);
         Assert.Empty(curves);
         Assert.Contains("at 9 V the loads lie between 10 W and 11.9 W", Assert.Single(whyNone), StringComparison.Ordinal);
@@ -101,7 +101,7 @@ public sealed class AdapterCurveTests
     {
         // A line goes through two points whatever its bend: three coefficients need three loads.
         LoadPoint[] points = [.. Enumerable.Range(0, 20)
-            .Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9, i % 2 == 0 ? 2.0 / 9 : 10.0 / 9))];
+            .Select(i => new LoadPoint(i % 2 == 0 ? 2.5 : 11.0, i % 2 == 0 ? 2.0 : 10.0, 9))];
         var (curves, whyNone) = AdapterCurve.Fit(points, 0.01, outNoiseW);
         Assert.Empty(curves);
         Assert.Contains("fewer than three loads", Assert.Single(whyNone), StringComparison.Ordinal);
@@ -144,8 +144,7 @@ public sealed class AdapterCurveTests
             double outW = 1 + (18.0 * i / Math.Max(1, count - 1));
             double amps = volt > 0 ? outW / volt : 0;
             points.Add(new LoadPoint(
-                fixedW + (perWatt * outW) + (ohm * amps * amps) + (inNoise * random.Gauss()), outW + (outNoise * random.Gauss()), volt,
-                    amps));
+                fixedW + (perWatt * outW) + (ohm * amps * amps) + (inNoise * random.Gauss()), outW + (outNoise * random.Gauss()), volt));
         }
 
         return points;

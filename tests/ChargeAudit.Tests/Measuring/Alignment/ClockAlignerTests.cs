@@ -12,7 +12,7 @@ public sealed class ClockAlignerTests
     [InlineData(3.3, -120)]
     public void The_true_offset_and_drift_are_found(double offsetS, double driftPpm)
     {
-        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1), AlignmentOptions.Default).Alignment;
+        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1)).Alignment;
         Assert.NotNull(found);
 
         // Both logs are read once a second: within one sample over the whole log.
@@ -34,7 +34,7 @@ public sealed class ClockAlignerTests
     [InlineData(-1500, 1500)]
     public void A_great_drift_counts_from_the_other_logs_first_sample(double offsetS, double driftPpm)
     {
-        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1), AlignmentOptions.Default).Alignment;
+        var found = ClockAligner.Find(Wall(0, 0, 1), Usb(offsetS, driftPpm, 1)).Alignment;
         Assert.NotNull(found);
         Assert.Equal(offsetS, found.OffsetS, 0.5);
         foreach (double other in new[] { 0.0, 2000, 5000 })
@@ -46,7 +46,7 @@ public sealed class ClockAlignerTests
     [Fact]
     public void Logs_sampled_differently_are_aligned_within_a_sample_of_the_slower()
     {
-        var found = ClockAligner.Find(Wall(0, 0, 10), Usb(250, 0, 1), AlignmentOptions.Default).Alignment;
+        var found = ClockAligner.Find(Wall(0, 0, 10), Usb(250, 0, 1)).Alignment;
         Assert.NotNull(found);
         Assert.InRange(ToReferenceS(found, 4000) - 4250, -10, 10);
     }
@@ -55,7 +55,7 @@ public sealed class ClockAlignerTests
     public void A_train_of_equal_pulses_alone_is_refused()
     {
         static double Pulses(double t) => t % 40 < 20 ? 2 : 0.2;
-        var finding = ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 13), 2), AlignmentOptions.Default);
+        var finding = ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 13), 2));
         Assert.Null(finding.Alignment);
         Assert.Contains("several offsets", finding.RefusedBecause, StringComparison.Ordinal);
     }
@@ -64,22 +64,21 @@ public sealed class ClockAlignerTests
     public void Short_pulses_alone_are_refused()
     {
         static double Pulses(double t) => t % 5 < 1 ? 2 : 0.2;
-        Assert.Null(ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 2), 2), AlignmentOptions.Default).Alignment);
+        Assert.Null(ClockAligner.Find(Log(6000, 1, Pulses, 1), Log(6000, 1, t => Pulses(t + 2), 2)).Alignment);
     }
 
     [Fact]
     public void Logs_without_common_steps_are_refused()
     {
         var random = new TruthRandom(77);
-        var finding = ClockAligner.Find(Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 1), Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 2),
-            AlignmentOptions.Default);
+        var finding = ClockAligner.Find(Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 1), Log(4000, 1, _ => 1 + (0.1 * random.Gauss()), 2));
         Assert.Null(finding.Alignment);
         Assert.NotNull(finding.RefusedBecause);
     }
 
     [Fact]
     public void An_empty_log_is_refused() =>
-        Assert.Null(ClockAligner.Find(new PowerEnvelope(0), Wall(0, 0, 1), AlignmentOptions.Default).Alignment);
+        Assert.Null(ClockAligner.Find(new PowerEnvelope(0), Wall(0, 0, 1)).Alignment);
 
     /// <summary>A charge in which the device's own load comes and goes, at times that fall between readings.</summary>
     private static double Load(double t)

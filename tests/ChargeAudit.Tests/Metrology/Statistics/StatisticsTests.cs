@@ -86,7 +86,6 @@ public sealed class StatisticsTests
         Assert.Equal(10, rising.S);
         Assert.Equal(300.0 / 18, rising.Variance, 1e-12);
         Assert.Equal(9 / Math.Sqrt(300.0 / 18), rising.Z, 1e-12);
-        Assert.Equal(1, rising.Slope);
 
         // One pair of ties takes 2·1·9/18 = 1 off.
         Assert.Equal((300.0 / 18) - 1, MannKendall.Of([1, 2, 2, 3, 4]).Variance, 1e-12);
@@ -150,6 +149,5 @@ public sealed class StatisticsTests
         var set = Assert.IsType<RatioSet.Exclusive>(Fieller.Of(3, 0.25, 2, 1, 0, 2));
         Assert.Equal(double.NegativeInfinity, set.UpTo);
         Assert.Equal((9 - 1) / 12.0, set.From, 1e-12);
-        Assert.True(set.Contains(1e9));
     }
 }
