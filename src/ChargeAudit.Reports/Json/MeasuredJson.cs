@@ -28,7 +28,8 @@ internal static class MeasuredJson
             K = Known.Finite(interval?.CoverageFactor),
             Dof = Known.Finite(figure.DegreesOfFreedom),
             Assumed = assumed,
-            Components = [.. figure.Components.Select(Component)],
+            // The mean of thousands of runs has several for each of them.
+            Components = new MadeWhenAsked<UncertaintyComponent, ComponentDocument>(figure.Components, Component),
         };
     }
 
