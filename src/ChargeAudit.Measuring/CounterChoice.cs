@@ -51,8 +51,8 @@ internal sealed class CounterChoice
     public static bool Contradicts(Measured energy) =>
         energy.Components.Any(c => c.Source is { Owner: SourceOwner.Log, Part: Contradiction });
 
-    /// <summary>Whether the counter can stand beside the readings of the whole log.</summary>
-    public bool IsUsable() => IsUsable(double.NegativeInfinity, double.PositiveInfinity, _summary.EnergyJ.Value);
+    /// <summary>Whether the counter can be compared with the readings of the whole log.</summary>
+    public bool StandsBeside() => StandsBeside(double.NegativeInfinity, double.PositiveInfinity, _summary.EnergyJ.Value);
 
     /// <summary>The energy of a stretch with its components, chosen. [J]</summary>
     /// <param name="readingsJ">By the readings. [J]</param>
@@ -62,23 +62,28 @@ internal sealed class CounterChoice
     public (double EnergyJ, List<UncertaintyComponent> Components) Of(double readingsJ, List<UncertaintyComponent> ofReadings, double fromS,
         double toS)
     {
-        if (!IsUsable(fromS, toS, readingsJ))
+        if (!StandsBeside(fromS, toS, readingsJ))
         {
             return (readingsJ, ofReadings);
         }
 
-        double countedJ = At(toS) - At(fromS);
+        double uncountedJ = UncountedJ(fromS, toS);
+        double countedJ = At(toS) - At(fromS) + uncountedJ;
         var ofCounter = ComponentsOf(countedJ, ofReadings, fromS, toS);
+        AddUncounted(ofCounter, ofReadings, readingsJ > 0 ? uncountedJ / readingsJ : 0);
         double own = U(ofReadings), other = U(ofCounter);
-        bool takeCounter = other < own;
+        bool takeCounter = !Fell && _summary.IsCounted(fromS, toS) && other < own;
         var components = takeCounter ? ofCounter : ofReadings;
+
+        // Where it fell the counter shows the least that has flowed.
         double apart = Math.Abs(countedJ - readingsJ);
-        if (apart > Beyond * Math.Sqrt((own * own) + (other * other)) && apart > Allowed(readingsJ))
+        double unexplained = countedJ > readingsJ ? apart : Math.Max(0, apart - HiddenAtFallsJ(fromS, toS));
+        if (unexplained > Beyond * Math.Sqrt((own * own) + (other * other)) && unexplained > Allowed(readingsJ))
         {
             // To the figure that was not taken, and as far beyond as that may be off itself.
             double reach = apart + (2 * (takeCounter ? own : other));
-            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach
-                / (Filled * Math.Sqrt(3))));
+            components = [.. components, new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction,
+                ErrorShape.Rectangular), reach / (Filled * Math.Sqrt(3)))];
         }
 
         return (takeCounter ? countedJ : readingsJ, components);
@@ -87,16 +92,39 @@ internal sealed class CounterChoice
     // The same allowance as that of the fault: two steps, and 2 % where no data sheet says better.
     private double Allowed(double energyJ) => (0.02 * Math.Abs(energyJ)) + (2 * _summary.CounterStepJ);
 
-    private bool IsUsable(double fromS, double toS, double readingsJ)
+    private bool Fell => _summary.CounterResets.Count > 0 || _summary.CounterFalls.Count > 0;
+
+    private bool StandsBeside(double fromS, double toS, double readingsJ)
     {
         bool whole = double.IsNegativeInfinity(fromS) && double.IsPositiveInfinity(toS);
         var counted = _summary.Counted;
         return _summary.Rules.Source != PowerSource.EnergyCounter && counted.Count >= 2 && _summary.CounterStepJ > 0
             && (_summary.Rules.Gaps == Logs.GapPolicy.Bridge || _summary.Gaps.Count == 0)
-            && _summary.CounterResets.Count == 0 && _summary.CounterFalls.Count == 0
-            && counted[^1].EnergyJ > LeastRegistered * _summary.EnergyJ.Value
-            && _summary.IsCounted(fromS, toS) && _registersLittle.Value
+            && counted[^1].EnergyJ > LeastRegistered * _summary.EnergyJ.Value && _registersLittle.Value
             && (whole || (readingsJ > 0 && At(toS) - At(fromS) >= _summary.CounterStepJ));
+    }
+
+    // A mean reaches back before the counter's first reading, or on behind its last, and a counter may be there for a part of the log only:
+    // in the rest the readings are all that there is.
+    private double UncountedJ(double fromS, double toS)
+    {
+        var counted = _summary.Counted;
+        double ReadJ(double from, double to) => to > from ? _summary.Envelope.EnergyBetweenJ(from, to) : 0;
+        return ReadJ(fromS, Math.Min(toS, counted[0].TimeS)) + ReadJ(Math.Max(fromS, counted[^1].TimeS), toS);
+    }
+
+    private double HiddenAtFallsJ(double fromS, double toS) =>
+        _summary.HiddenAtFalls.Where(f => f.ToS > fromS && f.FromS < toS).Sum(f => f.HiddenJ);
+
+    // Their share of what makes the readings uncertain; the meter's part is in already where the counter has it from the readings.
+    private void AddUncounted(List<UncertaintyComponent> ofCounter, List<UncertaintyComponent> ofReadings, double share)
+    {
+        if (share > 0)
+        {
+            ofCounter.AddRange(ofReadings
+                .Where(c => c.Source.Owner != SourceOwner.Meter || (_stated is not null && c.Source.Kind != SourceKind.MeterOffset))
+                .Select(c => c with { SignedStandardUncertainty = share * c.SignedStandardUncertainty }));
+        }
     }
 
     private List<UncertaintyComponent> ComponentsOf(double countedJ, List<UncertaintyComponent> ofReadings, double fromS, double toS)

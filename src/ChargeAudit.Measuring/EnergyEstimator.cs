@@ -78,7 +78,7 @@ public sealed class EnergyEstimator
     internal (IReadOnlyList<(double TimeS, double EnergyJ)> Readings, double StepJ) Counter => (_summary.Counted, _summary.CounterStepJ);
 
     /// <summary>Whether a counter stands beside the readings that can be compared with them.</summary>
-    internal bool HasCounterBeside => _counter.IsUsable();
+    internal bool HasCounterBeside => _counter.StandsBeside();
 
     /// <summary>Whether a calibration of its meter corrects it.</summary>
     internal bool IsCorrected => _correction.Quantities.Count > 0;

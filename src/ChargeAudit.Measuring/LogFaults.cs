@@ -84,12 +84,12 @@ internal static class LogFaults
         var accuracy = meter?.Accuracy.GetValueOrDefault(LogQuantity.Energy);
         double allowed = (accuracy?.HalfWidthAt(energy, step) ?? (0.02 * energy)) + (2 * step)
             + (3 * 3600 * (whole.StandardUncertainty ?? 0));
-        return energies.HasCounterBeside ? CounterChoice.Contradicts(whole) ? Told(summary, counted, energy) : null
-            : Math.Abs(energy - counted) <= allowed ? null : Told(summary, counted, energy);
+        return energies.HasCounterBeside
+            ? CounterChoice.Contradicts(whole) ? Told(summary, counted, energy, "the interval reaches from one to the other") : null
+            : Math.Abs(energy - counted) <= allowed ? null : Told(summary, counted, energy, "the counter was not used");
     }
 
-    private static Fault Told(LogSummary summary, double counted, double energy) =>
+    private static Fault Told(LogSummary summary, double counted, double energy, string done) =>
         new(FaultKind.CounterMismatch, summary.FirstLine, 0, 1, Prose.Of(
-        $"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; the interval reaches "
-            + $"from one to the other"));
+        $"the meter's counter advanced by {counted / 3600:G5} Wh and its readings integrate to {energy / 3600:G5} Wh; {done}"));
 }

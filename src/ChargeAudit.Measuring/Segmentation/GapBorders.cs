@@ -59,6 +59,12 @@ internal static class GapBorders
         var seen = new List<ModeSpan>(modes);
         for (int i = seen.Count - 2; i > 0; i--)
         {
+            if (i + 1 == seen.Count)
+            {
+                // Its neighbour has just become one with the mode behind, and is the last.
+                continue;
+            }
+
             var (before, unseen, after) = (seen[i - 1], seen[i], seen[i + 1]);
             double middleS = 0.5 * (unseen.StartS + unseen.EndS), slackS = AtGap * summary.Rules.MedianIntervalS;
             if (unseen.Mode == Mode.Charge || GapAt(summary, middleS) is not { } gap || gap.FromS > unseen.StartS + slackS

@@ -116,6 +116,31 @@ public sealed class GapBordersTests
         Assert.InRange(trueWh, charge.Energy.Interval()!.Value.Low, charge.Energy.Interval()!.Value.High);
     }
 
+    // A counter of 1 Wh stood still and came again while the power fell by rows further and further apart: stretches without a step join up
+    // to the last mode of the log.
+    [Fact]
+    public void Stretches_without_a_step_may_join_up_to_the_end_of_the_log()
+    {
+        const string Rows = """
+            time (s),power (W),energy (kWh)
+            2982,8.83,0.007
+            3078,8.33,0.007
+            3204,7.80,0.007
+            3336,7.30,0.007
+            3482,6.80,0.014
+            3634,6.27,0.014
+            6228,1.73,0.017
+            6996,1.23,0.017
+            7388,0.56,0.017
+            8288,0.56,0.017
+
+            """;
+        var log = TextLog.Measure(Rows, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"));
+
+        Assert.All(log.Modes.Zip(log.Modes.Skip(1)), pair => Assert.Equal(pair.First.Span.EndS, pair.Second.Span.StartS, 6));
+        Assert.InRange(log.Modes[^1].Span.EndS, 5000, 5400);
+    }
+
     // What is lost while nothing changes leaves the borders as they are.
     [Fact]
     public void A_gap_elsewhere_is_no_border()
