@@ -1,3 +1,4 @@
+using ChargeAudit.Metrology;
 using ChargeAudit.Simulation.Scenarios;
 
 namespace ChargeAudit.Simulation;
@@ -8,16 +9,7 @@ public static class SampleStudy
     private const string Resource = "ChargeAudit.Simulation.sample-scenario.toml";
 
     /// <summary>Its scenario, the text of sample-logs/scenario.toml.</summary>
-    public static string ScenarioText
-    {
-        get
-        {
-            using Stream stream = typeof(SampleStudy).Assembly.GetManifestResourceStream(Resource)
-                ?? throw new InvalidOperationException("The program was built without its sample scenario.");
-            using StreamReader reader = new(stream);
-            return reader.ReadToEnd();
-        }
-    }
+    public static string ScenarioText => BuiltIn.Text(typeof(SampleStudy).Assembly, Resource);
 
     /// <summary>Its scenario.</summary>
     public static SimulationScenario Scenario => SimulationScenario.Parse(ScenarioText, "sample-logs/scenario.toml");

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ChargeAudit.Metrology;
 using MathNet.Numerics.Distributions;
 
 namespace ChargeAudit.Checking.Drift;
@@ -72,12 +73,8 @@ public sealed record DriftPower(int Figures, IReadOnlyList<DriftDetection> Rows)
 
     private static IEnumerable<(int Figures, DriftDetection Row)> Table()
     {
-        using var stream = typeof(DriftPower).Assembly.GetManifestResourceStream("ChargeAudit.Checking.Drift.detection.tsv")!;
-        using var reader = new StreamReader(stream);
-        reader.ReadLine();
-        while (reader.ReadLine() is { } line)
+        foreach (string[] f in BuiltIn.Rows(typeof(DriftPower).Assembly, "ChargeAudit.Checking.Drift.detection.tsv").Skip(1))
         {
-            string[] f = line.Split('\t');
             double Share(int i) => double.Parse(f[i], CultureInfo.InvariantCulture);
             int? Count(int i) => f[i] == "-" ? null : int.Parse(f[i], CultureInfo.InvariantCulture);
             yield return ((int)Share(0),

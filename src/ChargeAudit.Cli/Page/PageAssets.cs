@@ -37,10 +37,5 @@ public static class PageAssets
         return WrittenMarks.Shown($"{WrittenMarks.Number("12345.6")} · {WrittenMarks.Date("2026-12-31")}");
     }
 
-    private static string Text(string name)
-    {
-        using var stream = typeof(PageAssets).Assembly.GetManifestResourceStream($"Page.{name}")!;
-        using var reader = new StreamReader(stream, Encoding.UTF8);
-        return reader.ReadToEnd();
-    }
+    private static string Text(string name) => BuiltIn.Text(typeof(PageAssets).Assembly, $"Page.{name}");
 }

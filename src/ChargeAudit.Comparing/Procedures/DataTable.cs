@@ -1,39 +1,16 @@
 using System.Globalization;
-using System.Reflection;
+using ChargeAudit.Metrology;
 
 namespace ChargeAudit.Comparing.Procedures;
 
-/// <summary>Rows of a table that is built into the program; lines that start with # are remarks, the first other line is the
-/// header.</summary>
+/// <summary>Rows of a table that is built into the program, the first of which is the header.</summary>
 internal static class DataTable
 {
     /// <summary>The rows, each as fields by header.</summary>
     internal static IReadOnlyList<IReadOnlyDictionary<string, string>> Read(string name)
     {
-        using var stream = Assembly.GetExecutingAssembly().GetManifestResourceStream("ChargeAudit.Comparing.Procedures." + name)
-            ?? throw new InvalidOperationException($"the table {name} is missing from the program");
-        using var reader = new StreamReader(stream);
-        string[]? header = null;
-        var rows = new List<IReadOnlyDictionary<string, string>>();
-        while (reader.ReadLine() is { } line)
-        {
-            if (line.Length == 0 || line[0] == '#')
-            {
-                continue;
-            }
-
-            string[] fields = line.Split('\t');
-            if (header is null)
-            {
-                header = fields;
-            }
-            else
-            {
-                rows.Add(header.Zip(fields).ToDictionary(p => p.First, p => p.Second));
-            }
-        }
-
-        return rows;
+        var rows = BuiltIn.Rows(typeof(DataTable).Assembly, "ChargeAudit.Comparing.Procedures." + name).ToList();
+        return [.. rows.Skip(1).Select(fields => rows[0].Zip(fields).ToDictionary(p => p.First, p => p.Second))];
     }
 
     /// <summary>The number in a field.</summary>

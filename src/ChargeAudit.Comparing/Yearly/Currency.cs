@@ -1,4 +1,3 @@
-using System.Reflection;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
@@ -51,22 +50,15 @@ public sealed record Currency(string Code, int Digits)
 
     private static Dictionary<string, Currency> Read()
     {
-        using var stream = Assembly.GetExecutingAssembly().GetManifestResourceStream("ChargeAudit.Comparing.Yearly.currencies.tsv")
-            ?? throw new InvalidOperationException("the table of currencies is missing from the program");
-        using var reader = new StreamReader(stream);
         var table = new Dictionary<string, Currency>(StringComparer.Ordinal);
-        while (reader.ReadLine() is { } line)
+        foreach (string[] fields in BuiltIn.Rows(typeof(Currency).Assembly, "ChargeAudit.Comparing.Yearly.currencies.tsv").Skip(1))
         {
-            if (line.Length > 0 && line[0] != '#' && !line.StartsWith("code\t", StringComparison.Ordinal))
+            bool ended = fields.Length > 3;
+            table.Add(fields[0], new Currency(fields[0], fields[1][0] - '0')
             {
-                string[] fields = line.Split('\t');
-                bool ended = fields.Length > 3;
-                table.Add(fields[0], new Currency(fields[0], fields[1][0] - '0')
-                {
-                    EndsOn = ended ? DateOnly.ParseExact(fields[3], "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) : null,
-                    Successor = ended ? fields[4] : null,
-                });
-            }
+                EndsOn = ended ? DateOnly.ParseExact(fields[3], "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) : null,
+                Successor = ended ? fields[4] : null,
+            });
         }
 
         return table;

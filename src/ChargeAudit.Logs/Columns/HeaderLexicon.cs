@@ -1,4 +1,3 @@
-using System.Reflection;
 using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Units;
 
@@ -54,17 +53,11 @@ internal static class HeaderLexicon
 
     private static HeaderLanguage[] Read()
     {
-        using Stream stream = Assembly.GetExecutingAssembly().GetManifestResourceStream("header-words.tsv")!;
-        using var reader = new StreamReader(stream);
         var lines = new List<(string Code, string Kind, string Phrase, string Text)>();
-        while (reader.ReadLine() is string line)
+        foreach (string[] fields in BuiltIn.Rows(typeof(HeaderLexicon).Assembly, "header-words.tsv"))
         {
-            string[] fields = line.Split('\t');
-            if (line.Length > 0 && line[0] != '#')
-            {
-                string text = fields.Length > 3 ? fields[3] : "";
-                lines.AddRange(fields[2].Split('|').Select(phrase => (fields[0], fields[1], phrase, text)));
-            }
+            string text = fields.Length > 3 ? fields[3] : "";
+            lines.AddRange(fields[2].Split('|').Select(phrase => (fields[0], fields[1], phrase, text)));
         }
 
         return [.. lines.GroupBy(l => l.Code).Select(g => new HeaderLanguage(g.Key, g.Select(l => (l.Kind, l.Phrase, l.Text))))];
