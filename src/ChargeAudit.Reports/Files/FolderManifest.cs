@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using ChargeAudit.Checking.Documents;
 
 namespace ChargeAudit.Reports.Files;
@@ -50,43 +51,38 @@ internal sealed record FolderManifest(IReadOnlyDictionary<string, string> Files,
     {
         try
         {
-            using var document = JsonDocument.Parse(bytes);
-            var root = document.RootElement;
-            return root.GetProperty("schema").GetString() != Schema ? null : new FolderManifest(
-                root.GetProperty("files").EnumerateArray()
-                    .ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("sha256").GetString()!,
-                    StringComparer.Ordinal),
-                root.GetProperty("complete").GetBoolean());
+            var document = JsonSerializer.Deserialize(bytes, FilesContext.Default.FilesDocument);
+
+            // Items of a list may be null in JSON whatever their type says.
+            return document?.Schema == Schema && document.Files.All(f => f is not null)
+                ? new FolderManifest(document.Files.ToDictionary(f => f.Name, f => f.Sha256, StringComparer.Ordinal), document.Complete)
+                : null;
         }
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)
+        catch (Exception e) when (e is JsonException or ArgumentException)
         {
             return null;
         }
     }
 
     /// <summary>As bytes.</summary>
-    public byte[] ToBytes()
-    {
-        using var to = new MemoryStream();
-        using (var json = new Utf8JsonWriter(to, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
-        {
-            json.WriteStartObject();
-            json.WriteString("schema", Schema);
-            json.WriteBoolean("complete", Complete);
-            json.WriteStartArray("files");
-            foreach (var (name, sha256) in Files)
-            {
-                json.WriteStartObject();
-                json.WriteString("name", name);
-                json.WriteString("sha256", sha256);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        to.WriteByte((byte)'\n');
-        return to.ToArray();
-    }
+    public byte[] ToBytes() =>
+    [
+        .. JsonSerializer.SerializeToUtf8Bytes(
+            new FilesDocument(Schema, Complete, [.. Files.Select(f => new ListedFileDocument(f.Key, f.Value))]),
+            FilesContext.Default.FilesDocument),
+        (byte)'\n',
+    ];
 }
+
+/// <summary>A manifest.</summary>
+internal sealed record FilesDocument(string Schema, bool Complete, IReadOnlyList<ListedFileDocument> Files);
+
+/// <summary>A file of a manifest.</summary>
+internal sealed record ListedFileDocument(string Name, string Sha256);
+
+/// <summary>How a manifest becomes JSON and is read again, made when the program is compiled.</summary>
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, WriteIndented = true,
+    NewLine = "\n", RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
+[JsonSerializable(typeof(FilesDocument))]
+internal sealed partial class FilesContext : JsonSerializerContext;
