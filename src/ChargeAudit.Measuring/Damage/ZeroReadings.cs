@@ -74,14 +74,16 @@ internal sealed class ZeroReadings
         foreach (var (run, least, most, within) in runs)
         {
             bool dead = IsDead(run);
-            if (dead || IdleIsNeverZero(spans, IdleShare * (within ? least : most), within ? _stepW.Value : CurrentStepW(run)))
+            bool loaded = !dead && within && IsLoaded(run);
+            if (dead || loaded || IdleIsNeverZero(spans, IdleShare * (within ? least : most), within ? _stepW.Value : CurrentStepW(run)))
             {
-                yield return Marked(run, within, dead, within ? least : most);
+                yield return Marked(run, within, within ? least : most, dead ? "and the voltage as well"
+                    : loaded ? "though the voltage stays as it is under load" : "where this meter never reads an idle charger as 0");
             }
         }
     }
 
-    private MarkedStretch Marked((int From, int To) run, bool within, bool dead, double levelW)
+    private MarkedStretch Marked((int From, int To) run, bool within, double levelW, string because)
     {
         var (from, to) = run;
         double before = Level(from - 1, -1), after = Level(to + 1, 1);
@@ -91,7 +93,6 @@ internal sealed class ZeroReadings
         // A row of zero may share a cell with the last or the next good one.
         double firstS = _cells[_cells[from - 1].MinW == 0 ? from - 1 : from].FromS,
             lastS = _cells[_cells[to + 1].MinW == 0 ? to + 1 : to].ToS;
-        string because = dead ? "and the voltage as well" : "where this meter never reads an idle charger as 0";
         string means = within ? "no pause" : "the charge may have gone on";
 
         // Too short for a gap: then the bridge between its ends is all that there is. And too short for a border to be looked for in it.
@@ -129,6 +130,12 @@ internal sealed class ZeroReadings
         double goneS = _envelope.CoveredBetweenS(fromS, toS) - (_envelope.VoltSecondsBetween(fromS, toS) / _cells[run.From - 2].MeanV);
         return _cells[run.From - 2].MeanV > 0 && goneS > DeadShare * rowsS;
     }
+
+    // Whether the voltage did not rise as it does in a pause, so that only the current was lost.
+    private bool IsLoaded((int From, int To) run) => _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current)
+        && _rules.IsDirect(_envelope.VoltSecondsBetween(double.NegativeInfinity, double.PositiveInfinity),
+            _envelope.CoveredBetweenS(double.NegativeInfinity, double.PositiveInfinity))
+        && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
 
     // At an end of the charge what stands beside the rows on its idle side has to lie clear of zero by its steps and by its scatter.
     private bool IsClear((int From, int To) run, double stepW)

@@ -1,0 +1,96 @@
+namespace ChargeAudit.Measuring.Damage;
+
+/// <summary>
+/// Whether a voltage is that of a supply under load though the current beside it reads zero. Cable and supply have a resistance: where the
+/// log shows it, as a straight line of voltage over current, a pause lets the voltage rise to the end of that line. Where the current was
+/// lost and not the load, the voltage stays where it was. Pure functions.
+/// </summary>
+internal static class LoadedVoltage
+{
+    private const int Beside = 4;
+    private const int LeastCells = 30;
+
+    // Of the same supply: a charger that goes to another voltage has another line. [1]
+    private const double SameSupply = 0.1;
+
+    // Currents have to differ by this share of that beside the zeros before a line is believed, and the line has to leave little. [1]
+    private const double LeastRange = 0.3;
+    private const double LeastExplained = 0.8;
+
+    // The rise that a pause makes, in scatters of the voltage about its line.
+    private const double LeastRise = 5;
+
+    // And in steps of the voltage.
+    private const double LeastSteps = 3;
+
+    // Share of that rise within which the voltage stays as under load. [1]
+    private const double Stays = 0.25;
+
+    /// <summary>Whether it is so in a run of zeros that is no shorter than three rows.</summary>
+    /// <param name="cells">The readings.</param>
+    /// <param name="from">First of the run; five or more lie before it.</param>
+    /// <param name="to">Its last; five or more lie behind it.</param>
+    /// <param name="stepV">The voltage's step. [V]</param>
+    public static bool IsIn(ReadingCell[] cells, int from, int to, double stepV)
+    {
+        if (to - from < 2)
+        {
+            return false;
+        }
+
+        // The cells at the ends of the run may be means with a good row.
+        double before = Middle(cells, from - 1 - Beside, from - 2, c => c.MeanV);
+        double after = Middle(cells, to + 2, to + 1 + Beside, c => c.MeanV);
+        double within = Middle(cells, from + 1, to - 1, c => c.MeanV);
+        double leastA = Math.Min(Middle(cells, from - 1 - Beside, from - 2, c => c.MeanA),
+            Middle(cells, to + 2, to + 1 + Beside, c => c.MeanA));
+        if (!(before > 0 && after > 0 && leastA > 0) || Line(cells, before, leastA) is not var (slope, scatterV))
+        {
+            return false;
+        }
+
+        double rise = -slope * leastA, room = Stays * Math.Abs(rise);
+        return Math.Abs(rise) > Math.Max(LeastRise * scatterV, LeastSteps * stepV)
+            && within > Math.Min(before, after) - room && within < Math.Max(before, after) + room;
+    }
+
+    // Voltage over current while this supply gives current; null where there is no clear line.
+    private static (double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
+    {
+        int count = 0;
+        double sumA = 0, sumV = 0, leastA = double.PositiveInfinity, mostA = 0;
+        bool Counts(in ReadingCell c) => c.MinW > 0 && c.MeanA > 0 && Math.Abs(c.MeanV - supplyV) < SameSupply * supplyV;
+        foreach (ref readonly var cell in cells.AsSpan())
+        {
+            if (Counts(in cell))
+            {
+                (count, sumA, sumV) = (count + 1, sumA + cell.MeanA, sumV + cell.MeanV);
+                (leastA, mostA) = (Math.Min(leastA, cell.MeanA), Math.Max(mostA, cell.MeanA));
+            }
+        }
+
+        if (count < LeastCells || mostA - leastA < LeastRange * currentA)
+        {
+            return null;
+        }
+
+        double meanA = sumA / count, meanV = sumV / count, ofA = 0, ofV = 0, ofBoth = 0;
+        foreach (ref readonly var cell in cells.AsSpan())
+        {
+            if (Counts(in cell))
+            {
+                double a = cell.MeanA - meanA, v = cell.MeanV - meanV;
+                (ofA, ofV, ofBoth) = (ofA + (a * a), ofV + (v * v), ofBoth + (a * v));
+            }
+        }
+
+        double explained = ofA > 0 && ofV > 0 ? ofBoth * ofBoth / (ofA * ofV) : 0;
+        return explained < LeastExplained ? null : (ofBoth / ofA, Math.Sqrt(ofV * (1 - explained) / count));
+    }
+
+    private static double Middle(ReadingCell[] cells, int from, int to, Func<ReadingCell, double> of)
+    {
+        double[] values = [.. cells[from..(to + 1)].Select(of).Order()];
+        return values[values.Length / 2];
+    }
+}
