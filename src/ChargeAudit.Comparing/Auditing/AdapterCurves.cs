@@ -74,7 +74,7 @@ internal sealed class AdapterCurves(Study study, StudyLogs logs, DateOnly day, C
 
     private List<YardstickFinding> Published(AdapterInfo? adapter, Figure average) =>
         adapter is { OutputW: { } output, Kind: { } kind }
-            && Yardsticks.At($"eu-2019-1782/{EuYardsticks.Key(kind)}/efficiency", output, day) is { } limit
+            && Yardsticks.At(EuYardsticks.Id(kind, "efficiency"), output, day) is { } limit
             ? [Yardsticks.Compare(limit, output, average, EuYardsticks.MultipleDoubt(adapter))]
             : [];
 

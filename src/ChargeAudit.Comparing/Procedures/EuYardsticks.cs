@@ -29,8 +29,8 @@ public static class EuYardsticks
                 ? wall.NoLoadPower
                 : Figure.None("the adapter was not logged with nothing connected; a waiting pad is adapter and pad together");
             string? doubt = MultipleDoubt(adapter);
-            Add(found, $"eu-2019-1782/{Key(supply)}/no-load", output, alone, day, doubt);
-            Add(found, $"eu-2019-1782/{Key(supply)}/efficiency", output, averageEfficiency, day, doubt);
+            Add(found, Id(supply, "no-load"), output, alone, day, doubt);
+            Add(found, Id(supply, "efficiency"), output, averageEfficiency, day, doubt);
         }
 
         if (kind == MethodKind.Inductive)
@@ -45,6 +45,9 @@ public static class EuYardsticks
 
         return found;
     }
+
+    /// <summary>The table's id of a limit for a supply.</summary>
+    internal static string Id(SupplyKind kind, string what) => $"eu-2019-1782/{Key(kind)}/{what}";
 
     /// <summary>A kind of supply as the table's ids name it.</summary>
     public static string Key(SupplyKind kind) => kind switch

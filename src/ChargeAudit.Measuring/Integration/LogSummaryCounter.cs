@@ -10,7 +10,7 @@ public sealed partial class LogSummary
     private CounterTrail? _energyTrail;
     private CounterFold? _energyCounter;
     private List<(double TimeS, double EnergyJ)> _counted = [];
-    private List<CounterFall> _hiddenAtFalls = [];
+    private List<HiddenAtFall> _hiddenAtFalls = [];
 
     /// <summary>How far the energy counter advanced; null where there is none that can be used, and before the summary is finished.
     /// [J]</summary>
@@ -31,7 +31,7 @@ public sealed partial class LogSummary
     internal FaultTally CounterFalls => _energyCounter?.Falls ?? default;
 
     /// <summary>What may have flowed unseen where the energy counter fell.</summary>
-    internal IReadOnlyList<CounterFall> HiddenAtFalls => _hiddenAtFalls;
+    internal IReadOnlyList<HiddenAtFall> HiddenAtFalls => _hiddenAtFalls;
 
     /// <summary>Line at which the energy counter's unit changes; null where it does not.</summary>
     internal long? CounterUnitChangesAt { get; private set; }
@@ -120,12 +120,12 @@ public sealed partial class LogSummary
         return energy;
     }
 
-    private static (List<(double TimeS, double EnergyJ)> Counted, List<CounterFall> Hidden) AddedUp(CounterFold fold, double unitJ,
+    private static (List<(double TimeS, double EnergyJ)> Counted, List<HiddenAtFall> Hidden) AddedUp(CounterFold fold, double unitJ,
         double stepJ)
     {
         // Where readings were thinned out the first of all may be gone.
         var counted = new List<(double, double)>(fold.Points.Count + 1) { (fold.First.TimeS, 0) };
-        var hidden = new List<CounterFall>();
+        var hidden = new List<HiddenAtFall>();
         double base0 = -fold.First.ReadingJ;
         for (int i = 0; i < fold.Points.Count; i++)
         {
@@ -135,7 +135,7 @@ public sealed partial class LogSummary
                 // Within a stretch without a fall the reading itself is kept, so that nothing is lost in adding up.
                 var (advanceJ, hiddenJ) = CounterAtFalls.Advance(fold.Points, i, unitJ, stepJ);
                 base0 += fold.Points[i - 1].ReadingJ + advanceJ - point.ReadingJ;
-                hidden.Add(new CounterFall(fold.Points[i - 1].TimeS, point.TimeS, hiddenJ));
+                hidden.Add(new HiddenAtFall(fold.Points[i - 1].TimeS, point.TimeS, hiddenJ));
             }
 
             if (point.TimeS > fold.First.TimeS || counted.Count > 1)
