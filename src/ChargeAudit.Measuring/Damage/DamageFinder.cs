@@ -33,12 +33,6 @@ internal static class DamageFinder
                 $"{what}: its unit changed")];
         }
 
-        if (ProductBeside.PartsAtS(cells, rules, summary.Envelope) is { } partsAtS)
-        {
-            return [new MarkedStretch(partsAtS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit,
-                "power was voltage times current up to there and is not from there on: a column changed its unit or its place")];
-        }
-
         var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
         if (absurd.Count > MostStretches)
         {
