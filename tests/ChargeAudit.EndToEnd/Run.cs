@@ -53,7 +53,7 @@ internal sealed record Run(int Status, string Output, string Error)
     public static ProcessStartInfo Interruptible(params string[] arguments)
     {
         string[] program = ["dotnet", Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll"), .. arguments];
-        string[] all = OperatingSystem.IsLinux() ? ["/usr/bin/env", "--default-signal=INT", .. program] : program;
+        string[] all = OperatingSystem.IsLinux() ? ["/usr/bin/env", "--default-signal=INT,HUP,TERM", .. program] : program;
         return new ProcessStartInfo(all[0], all[1..])
         {
             WorkingDirectory = AppContext.BaseDirectory,

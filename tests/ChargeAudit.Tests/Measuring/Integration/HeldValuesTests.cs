@@ -116,15 +116,16 @@ public class HeldValuesTests
                 power = Math.Max(0.1, power + (random.Next(4) switch { 0 => 4 * (random.NextDouble() - 0.5), 1 => 0.5, _ => -0.5 }));
             }
 
-            double look = trial % 3 == 0 ? 0 : 8;
-            var whole = Summarise(samples, OnChange(0.5, look));
+            // Intervals of half a minute make cells of a second: a few hundred, where those of a second would make tens of thousands.
+            var rules = OnChange(0.5, trial % 3 == 0 ? 0 : 8) with { MedianIntervalS = 32 };
+            var whole = Summarise(samples, rules);
             for (int a = 0; a <= samples.Count; a++)
             {
                 int b = Math.Min(samples.Count, a + random.Next(4));
                 var joined = LogSummary.Builder.Combine(
-                    LogSummary.Builder.Combine(Build(samples.Take(a), OnChange(0.5, look)),
-                        Build(samples.Skip(a).Take(b - a), OnChange(0.5, look))),
-                    Build(samples.Skip(b), OnChange(0.5, look))).Finish();
+                    LogSummary.Builder.Combine(Build(samples.Take(a), rules),
+                        Build(samples.Skip(a).Take(b - a), rules)),
+                    Build(samples.Skip(b), rules)).Finish();
                 Assert.Equal(Facts(whole), Facts(joined));
                 for (int i = 0; i < whole.Envelope.Count; i++)
                 {
