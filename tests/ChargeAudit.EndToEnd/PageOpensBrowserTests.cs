@@ -23,9 +23,10 @@ public sealed class PageOpensBrowserTests : IDisposable
         File.SetUnixFileMode(browser, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         string path = $"{_folder.Path}{Path.PathSeparator}{Environment.GetEnvironmentVariable("PATH")}";
 
-        // Once the address stands on the terminal, a second is left for a browser that should not come, and then the page is ended.
+        // Once the address stands on the terminal, a second is left for a browser that should not come, and then the page is ended. The
+        // record of the terminal begins with this command, which is not to be found in it.
         const string end =
-            "(for i in $(seq 600); do sleep 0.2; if grep -q http:// shown; then sleep 1; break; fi; done; kill -TERM $$) & ";
+            "(for i in $(seq 600); do sleep 0.2; if grep -q 'http:/[/]' shown; then sleep 1; break; fi; done; kill -TERM $$) & ";
         string page = $"{(opens ? "" : end)}exec dotnet {Path.Combine(AppContext.BaseDirectory, "chargeaudit.dll")} page {option}";
         var run = Run.Process(_folder.Path, "/usr/bin/env", $"PATH={path}", "SHELL=/bin/sh", Needs.Pseudoterminal(), "-qfec", page,
             "shown");
