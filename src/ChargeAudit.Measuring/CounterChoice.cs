@@ -82,8 +82,8 @@ internal sealed class CounterChoice
         {
             // To the figure that was not taken, and as far beyond as that may be off itself.
             double reach = apart + (2 * (takeCounter ? own : other));
-            components = [.. components, new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction,
-                ErrorShape.Rectangular), reach / (Filled * Math.Sqrt(3)))];
+            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach
+                / (Filled * Math.Sqrt(3))));
         }
 
         return (takeCounter ? countedJ : readingsJ, components);

@@ -232,7 +232,7 @@ public sealed class EnergyEstimator
         _accuracies,
         _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current),
         _layout.Has(LogQuantity.PowerFactor),
-        _summary.Rules.IsDirect(_summary.VoltSeconds.Value, _summary.CoveredS.Value),
+        _summary.IsDirect,
         _meter is { Phase.Count: > 0 });
 
     // A data sheet with clauses by reading: cells whose mean power lies below the limit make up the lower part.

@@ -76,8 +76,7 @@ internal sealed class ReadingCorrection
         }
 
         bool product = summary.Rules.Source is PowerSource.DirectCurrentProduct or PowerSource.ProductWithPowerFactor
-            || (layout.Has(LogQuantity.Voltage) && layout.Has(LogQuantity.Current)
-                && summary.Rules.IsDirect(summary.VoltSeconds.Value, summary.CoveredS.Value));
+            || (layout.Has(LogQuantity.Voltage) && layout.Has(LogQuantity.Current) && summary.IsDirect);
         return product ? [.. new[] { LogQuantity.Voltage, LogQuantity.Current }.Where(Has)] : [];
     }
 

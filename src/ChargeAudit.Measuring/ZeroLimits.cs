@@ -56,7 +56,7 @@ internal static class ZeroLimits
     public static double PowerW(LogSummary summary)
     {
         double covered = summary.CoveredS.Value;
-        bool direct = covered > 0 && summary.Rules.IsDirect(summary.VoltSeconds.Value, covered);
+        bool direct = covered > 0 && summary.IsDirect;
         return Math.Max(-summary.Rules.ReversedBelowW, direct ? -summary.Rules.ReversedBelowA * summary.VoltSeconds.Value / covered : 0);
     }
 }

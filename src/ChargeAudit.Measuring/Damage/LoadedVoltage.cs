@@ -1,3 +1,5 @@
+using ChargeAudit.Metrology.Statistics;
+
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
@@ -57,40 +59,20 @@ internal static class LoadedVoltage
     // Voltage over current while this supply gives current; null where there is no clear line.
     private static (double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
     {
-        int count = 0;
-        double sumA = 0, sumV = 0, leastA = double.PositiveInfinity, mostA = 0;
-        bool Counts(in ReadingCell c) => c.MinW > 0 && c.MeanA > 0 && Math.Abs(c.MeanV - supplyV) < SameSupply * supplyV;
-        foreach (ref readonly var cell in cells.AsSpan())
-        {
-            if (Counts(in cell))
-            {
-                (count, sumA, sumV) = (count + 1, sumA + cell.MeanA, sumV + cell.MeanV);
-                (leastA, mostA) = (Math.Min(leastA, cell.MeanA), Math.Max(mostA, cell.MeanA));
-            }
-        }
-
-        if (count < LeastCells || mostA - leastA < LeastRange * currentA)
+        ReadingCell[] loaded = Array.FindAll(cells,
+            c => c.MinW > 0 && c.MeanA > 0 && Math.Abs(c.MeanV - supplyV) < SameSupply * supplyV);
+        double[] currentsA = Array.ConvertAll(loaded, c => c.MeanA);
+        if (loaded.Length < LeastCells || currentsA.Max() - currentsA.Min() < LeastRange * currentA)
         {
             return null;
         }
 
-        double meanA = sumA / count, meanV = sumV / count, ofA = 0, ofV = 0, ofBoth = 0;
-        foreach (ref readonly var cell in cells.AsSpan())
-        {
-            if (Counts(in cell))
-            {
-                double a = cell.MeanA - meanA, v = cell.MeanV - meanV;
-                (ofA, ofV, ofBoth) = (ofA + (a * a), ofV + (v * v), ofBoth + (a * v));
-            }
-        }
-
-        double explained = ofA > 0 && ofV > 0 ? ofBoth * ofBoth / (ofA * ofV) : 0;
-        return explained < LeastExplained ? null : (ofBoth / ofA, Math.Sqrt(ofV * (1 - explained) / count));
+        var line = LeastSquaresFit.Line(currentsA, Array.ConvertAll(loaded, c => c.MeanV));
+        return line.RSquared >= LeastExplained
+            ? (line.Slope, Math.Sqrt(line.ResidualSumOfSquares / loaded.Length))
+            : null;
     }
 
-    private static double Middle(ReadingCell[] cells, int from, int to, Func<ReadingCell, double> of)
-    {
-        double[] values = [.. cells[from..(to + 1)].Select(of).Order()];
-        return values[values.Length / 2];
-    }
+    private static double Middle(ReadingCell[] cells, int from, int to, Func<ReadingCell, double> of) =>
+        HighMedian.Of([.. cells[from..(to + 1)].Select(of)]);
 }

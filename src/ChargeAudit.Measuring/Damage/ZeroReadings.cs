@@ -35,11 +35,12 @@ internal sealed class ZeroReadings
     private readonly SummaryRules _rules;
     private readonly LogLayout _layout;
     private readonly PowerEnvelope _envelope;
+    private readonly bool _isDirect;
     private readonly Lazy<double> _stepW;
 
     private ZeroReadings(ReadingCell[] cells, LogSummary summary, LogLayout layout)
     {
-        (_cells, _rules, _layout, _envelope) = (cells, summary.Rules, layout, summary.Envelope);
+        (_cells, _rules, _layout, _envelope, _isDirect) = (cells, summary.Rules, layout, summary.Envelope, summary.IsDirect);
         _stepW = new Lazy<double>(() => StepW(cells));
     }
 
@@ -133,9 +134,7 @@ internal sealed class ZeroReadings
 
     // Whether the voltage did not rise as it does in a pause, so that only the current was lost.
     private bool IsLoaded((int From, int To) run) => _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current)
-        && _rules.IsDirect(_envelope.VoltSecondsBetween(double.NegativeInfinity, double.PositiveInfinity),
-            _envelope.CoveredBetweenS(double.NegativeInfinity, double.PositiveInfinity))
-        && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
+        && _isDirect && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
 
     // At an end of the charge what stands beside the rows on its idle side has to lie clear of zero by its steps and by its scatter.
     private bool IsClear((int From, int To) run, double stepW)

@@ -61,6 +61,9 @@ public sealed partial class LogSummary
     /// <summary>Integral of voltage. [V·s]</summary>
     public CompensatedSum VoltSeconds => _voltSeconds + _run.VoltSeconds;
 
+    /// <summary>Whether the log is of direct current: not measured at the wall, and its mean voltage is no mains voltage.</summary>
+    internal bool IsDirect => !Rules.AtTheWall && VoltSeconds.Value <= PowerRule.GreatestDirectVoltageV * CoveredS.Value;
+
     /// <summary>Integral of current. [C]</summary>
     public CompensatedSum ChargeC => _chargeC + _run.ChargeC;
 

@@ -82,9 +82,6 @@ public sealed record SummaryRules
     internal bool IsReversed(double powerW, double voltageV) =>
         powerW < ReversedBelowW && !(voltageV is > 0 and <= PowerRule.GreatestDirectVoltageV && powerW >= ReversedBelowA * voltageV);
 
-    /// <summary>Whether a log is of direct current: not measured at the wall, and its mean voltage is no mains voltage.</summary>
-    internal bool IsDirect(double voltSeconds, double coveredS) => !AtTheWall && voltSeconds <= PowerRule.GreatestDirectVoltageV * coveredS;
-
     /// <summary>The rules for a log as it was understood.</summary>
     public static SummaryRules For(LogLayout layout, PowerSource source, LogOptions options)
     {
