@@ -79,11 +79,14 @@ internal static class SideBySide
             }
         }
 
-        Task[] others = [.. Enumerable.Range(1, Math.Max(0, Math.Min(Environment.ProcessorCount, to - from) - 1))
-            .Select(_ => Task.Run(Work, CancellationToken.None))];
+        Task[] others = [.. Enumerable.Range(1, Math.Max(0, Math.Min(Environment.ProcessorCount, to - from) - 1)).Select(_ => Begin(Work))];
         Work();
         Task.WaitAll(others);
     }
+
+    // On a thread of its own: the pool has as many as there are cores, and one that waits for results keeps another from beginning.
+    private static Task Begin(Action work) =>
+        Task.Factory.StartNew(work, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
 
     private sealed class Begun : IDisposable
     {
@@ -95,8 +98,7 @@ internal static class SideBySide
             _stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
             if (Environment.ProcessorCount > 1 && work.Count > 1)
             {
-                _all = Task.Run(
-                    () => GiveOut(0, work.Count, _ => !_stop.IsCancellationRequested, i => Try(work[i])), CancellationToken.None);
+                _all = Begin(() => GiveOut(0, work.Count, _ => !_stop.IsCancellationRequested, i => Try(work[i])));
             }
         }
 

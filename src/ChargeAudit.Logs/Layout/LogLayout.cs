@@ -14,6 +14,8 @@ public sealed record Dialect(string Encoding, char Separator, char DecimalSepara
 /// <summary>What the first, bounded look at a log found. The reading that follows uses it unchanged.</summary>
 public sealed record LogLayout
 {
+    private const double HourS = 3600;
+
     /// <summary>Short name of the file format: <c>text</c> for delimited text.</summary>
     public required string Format { get; init; }
 
@@ -126,7 +128,9 @@ public sealed record LogLayout
     [JsonInclude]
     internal double IntervalS { get; init; }
 
-    /// <summary>An interval above this is a gap; positive infinity for logs written on change. [s]</summary>
+    /// <summary>An interval above this is a gap; positive infinity for logs written on change. However slow the rows, one that is an hour
+    /// longer than the others is a gap. [s]</summary>
     public double GapThresholdS => Samples == SampleKind.OnChange ? double.PositiveInfinity
-        : IntervalS > 0 ? 1.5 * IntervalS : Math.Max(5 * MedianIntervalS, 2);
+        : IntervalS > 0 ? 1.5 * IntervalS
+        : Math.Max(2, Math.Min(5 * MedianIntervalS, Math.Max(1.5 * MedianIntervalS, HourS + (0.6 * MedianIntervalS))));
 }

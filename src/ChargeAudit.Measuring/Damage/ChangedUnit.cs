@@ -103,7 +103,12 @@ internal static class ChangedUnit
         double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
         bool isVeryClose = PowerOfTen.Near(single, close) == power || PowerOfTen.Near(middle, close) == power;
         bool isExact = PowerOfTen.Near(middle, Exactness) == power;
-        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
+
+        // Of a meter that prints four digits whatever the size, chance lets few readings be as close to a power of ten.
+        var ofNoSize = new Lazy<bool>(() => digits.FollowNoSize(i, first, power));
+        bool isTight = PowerOfTen.Near(single, DigitsCloseness) == power || PowerOfTen.Near(middle, DigitsCloseness) == power;
+        if (isVeryClose && (isTight || ofNoSize.Value)
+            && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
         {
             return true;
         }
@@ -114,7 +119,9 @@ internal static class ChangedUnit
             return true;
         }
 
-        if (mostW >= LeastW && IsNoPulse(cells, i - 1, -1) && IsNoPulse(cells, first, 1) && digits.ChangeBy(i, first, power))
+        // A pause or the end of the charge may follow soon.
+        bool isNoPulse = IsNoPulse(cells, i - 1, -1) && (IsNoPulse(cells, first, 1) || (isVeryClose && IsNext(cells, first)));
+        if (mostW >= LeastW && isNoPulse && digits.ChangeBy(i, first, power) && (isTight || ofNoSize.Value))
         {
             return true;
         }
@@ -134,7 +141,8 @@ internal static class ChangedUnit
             return true;
         }
 
-        bool tight = Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
+        bool tight = spread < 2 * (Closeness - 1)
+            && Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
         return tight && before > (power == 1 ? LeastW : LeastShownW) && power is 1 or <= -2 && digits.ScatterChangesBy(i, first, power);
     }
 
@@ -144,6 +152,10 @@ internal static class ChangedUnit
         double ratio = cells[at].MiddleW / Middle(cells, at, direction);
         return ratio is > 1 / Looseness and < Looseness;
     }
+
+    // Whether the next reading is like it.
+    private static bool IsNext(ReadingCell[] cells, int at) =>
+        at + 1 < cells.Length && cells[at + 1].MiddleW / cells[at].MiddleW is > 1 / DigitsCloseness and < DigitsCloseness;
 
     private static double Middle(ReadingCell[] cells, int at, int direction) => HighMedian.Of(Enumerable.Range(0, Rows)
         .Select(k => at + (direction * k)).Where(k => k >= 0 && k < cells.Length).Select(k => cells[k].MiddleW).ToArray());

@@ -15,7 +15,7 @@ internal static class ClockAhead
     public static IEnumerable<GapRecord> Find(LogSummary summary)
     {
         double median = summary.Rules.MedianIntervalS;
-        return median > 300 ? [] : Any(summary).Where(g => Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median));
+        return median > HourS ? [] : Any(summary).Where(g => Math.Abs(g.LengthS - HourS - median) <= Math.Max(0.6, 0.6 * median));
     }
 
     /// <summary>Gaps of any length with the same power at both ends: nothing shows whether rows are missing there, or the clock skipped

@@ -26,32 +26,44 @@ internal static class DamageFinder
 
         var cells = ReadingCell.Of(summary.Envelope);
         var counter = CounterBeside.Of(summary);
-        if (ChangedUnit.Find(cells, rules, counter) is var (timeS, what))
+        // Only its line is wanted: the log will be refused.
+        if (Changed(cells, summary, counter) is var (timeS, what))
         {
-            // Only its line is wanted: the log will be refused.
-            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit,
-                $"{what}: its unit changed")];
+            return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, what)];
         }
 
         var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
         if (absurd.Count > MostStretches)
         {
-            absurd = [absurd[0] with
-            {
-                FromS = double.NegativeInfinity,
-                ToS = double.PositiveInfinity,
-                HiddenJ = absurd.Sum(a => a.HiddenJ),
-            }];
+            absurd = [AsOne(absurd) with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity }];
         }
 
         // The two searches that take longest run side by side.
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
-        var others = ClippedReadings.Find(cells, rules, layout).Concat(ZeroReadings.Find(cells, summary, layout))
+        var others = ClippedReadings.Find(cells, rules, layout).Concat(AtMost(ZeroReadings.Find(cells, summary, layout)))
             .Concat(QuietClock.Find(cells, rules)).ToArray();
         MarkedStretch[] found = [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS).Take(MostStretches)];
         ReadingCell.GiveBack(cells);
         return found;
     }
+
+    private static (double TimeS, string What)? Changed(ReadingCell[] cells, LogSummary summary, CounterBeside? counter) =>
+        ChangedUnit.Find(cells, summary.Rules, counter) is var (timeS, what)
+            ? (timeS, $"{what}: its unit changed; split the log there and give each part its unit")
+            : TurnedSign.FromS(cells) is { } turnsS
+                ? (turnsS, "power is as large as in the row before and has the other sign, and stays so: split the log there and give each "
+                    + "part its sign")
+                : ProductBeside.PartsAtS(cells, summary) is { } partsS
+                    ? (partsS, "power was voltage times current up to there and is not from there on: a column changed its unit or its "
+                        + "place; split the log there and give each part its columns")
+                    : null;
+
+    private static MarkedStretch AsOne(List<MarkedStretch> all) =>
+        all[0] with { ToS = all[^1].ToS, HiddenJ = all.Sum(a => a.HiddenJ) };
+
+    // Where rows are lost again and again, all between the first and the last of them are.
+    private static List<MarkedStretch> AtMost(IEnumerable<MarkedStretch> zeros) =>
+        zeros.ToList() is var all && all.Count > MostStretches ? [AsOne(all)] : all;
 
     /// <summary>What was marked, as faults: one for each kind.</summary>
     public static IEnumerable<Fault> Faults(LogSummary summary)
@@ -84,7 +96,7 @@ internal static class DamageFinder
             // Rows that were left out as no charger's may have been the first of the new unit.
             long first = summary.Implausible.Count > 2 ? Math.Min(changed.FirstLine, summary.Implausible.FirstLine) : changed.FirstLine;
             throw new InputException(InputProblem.Unusable,
-                InvariantText.Of($"{file}, line {first}: {changed.Detail}; split the log there and give each part its unit"));
+                InvariantText.Of($"{file}, line {first}: {changed.Detail}"));
         }
 
         if (summary.CounterUnitChangesAt is { } changesAt && summary.Rules.Source == PowerSource.EnergyCounter)

@@ -22,6 +22,8 @@ internal sealed class Digits
     private const int LeastMoved = 2;
     private const int LeastBetween = 3;
     private const int LeastGrown = 4;
+    private const int LeastOfSize = 2;
+    private const int FewDigits = 2;
     private const int LeastPlaces = -3;
     private const double ScatterCloseness = 2.5;
 
@@ -101,7 +103,8 @@ internal sealed class Digits
     /// <param name="last">Just past its last.</param>
     /// <param name="next">The first after.</param>
     /// <param name="power">The power of ten.</param>
-    public bool DifferBetween(int end, int first, int last, int next, int power)
+    /// <param name="least">How many readings have to tell, times the power.</param>
+    public bool DifferBetween(int end, int first, int last, int next, int power, int least = LeastBetween)
     {
         if (_placesTo.Length == 0)
         {
@@ -112,13 +115,13 @@ internal sealed class Digits
         int beside = Math.Min(MostOf(before, end), MostOf(next, after)), between = MostOf(first, last);
         if (power > 0)
         {
-            return between <= beside - power && Values(first, last) * power >= LeastBetween
+            return between <= beside - power && Values(first, last) * power >= least
                 && Math.Min(ShareFiner(before, end, between), ShareFiner(next, after, between)) > 0.5;
         }
 
         // A meter that changes its range prints a tenth to a digit more as well.
         int most = Math.Max(MostOf(before, end), MostOf(next, after));
-        return power < -1 && between >= most - power && (Values(before, end) + Values(next, after)) * -power >= LeastBetween
+        return power < -1 && between >= most - power && (Values(before, end) + Values(next, after)) * -power >= least
             && ShareFiner(first, last, most) > 0.5;
     }
 
@@ -149,6 +152,44 @@ internal sealed class Digits
             : before > LeastMovedW && ((twoDigits && MostOf(first, Math.Min(_cells.Length, first + Near)) <= _placesTo[end - 1] - power)
                 || StepGrows(end, first, power));
     }
+
+    /// <summary>Whether the digits that change do not follow the readings' size, as those of a meter that prints three of them or more
+    /// whatever the size: readings of one size have as many fewer after a place than before it, or more; or those of several sizes end at
+    /// the same place on the side that has fewer; or none has more than two.</summary>
+    /// <param name="end">Just past the last one before.</param>
+    /// <param name="first">The first after.</param>
+    /// <param name="power">The power of ten.</param>
+    public bool FollowNoSize(int end, int first, int power) => FollowNoSize(_cells.Take(end), _cells.Skip(first), power);
+
+    /// <summary>The same of a stretch among others.</summary>
+    /// <param name="end">Just past the last one before.</param>
+    /// <param name="first">The first of the stretch.</param>
+    /// <param name="last">Just past its last.</param>
+    /// <param name="next">The first after.</param>
+    /// <param name="power">The power of ten.</param>
+    public bool FollowNoSizeBetween(int end, int first, int last, int next, int power) =>
+        FollowNoSize(_cells.Take(end).Concat(_cells.Skip(next)), _cells.Take(last).Skip(first), power);
+
+    private static bool FollowNoSize(IEnumerable<ReadingCell> cellsBefore, IEnumerable<ReadingCell> cellsAfter, int power)
+    {
+        var before = PlacesBySize(cellsBefore);
+        var after = PlacesBySize(cellsAfter);
+        if (before.Concat(after).All(s => s.Value + 1 + s.Key <= FewDigits))
+        {
+            return true;
+        }
+
+        var both = before.Keys.Where(after.ContainsKey).ToList();
+        var fewer = power > 0 ? after : before;
+        return both.All(size => before[size] != after[size])
+            && (both.Any(size => before[size] - after[size] == power) || fewer.Values.Distinct().Count() < fewer.Count);
+    }
+
+    // Most decimal places among readings of a size, by their power of ten; only where several tell.
+    private static Dictionary<int, int> PlacesBySize(IEnumerable<ReadingCell> cells) =>
+        cells.Select(c => Math.Abs(c.MaxW)).Where(v => v > 0).Distinct()
+            .GroupBy(v => (int)Math.Floor(Math.Log10(v) + 1e-9)).Where(g => g.Count() >= LeastOfSize)
+            .ToDictionary(g => g.Key, g => g.Max(v => Places(v, LeastPlaces)));
 
     // How many different readings from a place on have more digits.
     private int ValuesFiner(int first, int places) =>

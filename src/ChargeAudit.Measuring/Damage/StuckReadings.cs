@@ -32,6 +32,7 @@ internal static class StuckReadings
     // where the move is borne out afterwards.
     private const int TimesAsLong = 8;
     private const int LeastStay = 3;
+    private const int LeastOfNoise = 12;
     private const double ShareOfCharge = 0.05;
     private const double Halfway = 0.15;
     private const double LeastOfMove = 8;
@@ -77,7 +78,10 @@ internal static class StuckReadings
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
             }
-            else if (rows >= LeastStay && cells[from].MinW < endW && live.StopIn(from, to))
+            else if (rows >= LeastStay && cells[from].MinW < endW
+                && (live.StopIn(from, to) || (rows >= LeastOfNoise && lengthS >= LeastS && cells[from].MinW > leastW
+                    && VisibleNoise.Denies(cells, from, to, rules.Source == PowerSource.PowerColumn)
+                    && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, "hardly ever stay the same");
             }

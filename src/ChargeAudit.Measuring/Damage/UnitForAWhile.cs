@@ -4,7 +4,8 @@ namespace ChargeAudit.Measuring.Damage;
 /// A unit that changes and changes back: from one row to the next a value is within 2 % of a power of ten of what it was, and five rows or
 /// more later it falls or rises back by the same. A load that is switched on and off may do as much; what bears the unit out is the counter
 /// beside, the digits (the readings between have as many fewer than those before and after, or as many more), or, where readings hardly
-/// differ, a number of three digits that is the same to the last of them at both ends.
+/// differ, a number of three digits that is the same to the last of them at both ends. Where most readings between lie above 100 W, one of
+/// the two steps may be off by a factor of 2.5, as the load may step as well; then the digits have to tell.
 /// </summary>
 internal sealed class UnitForAWhile
 {
@@ -13,6 +14,13 @@ internal sealed class UnitForAWhile
     // What steps more often than this is a load that is switched.
     private const int MostSteps = 64;
     private const double Closeness = 1.02;
+
+    // Where no charger gives so much, one of the two steps may hold a step of the load as well.
+    private const double Looseness = 2.5;
+    private const double LooseOfDigits = 1.15;
+    private const double NoChargerW = 100;
+    private const double LeastW = 1;
+    private const int LeastLoose = 6;
     private const double Exactness = 1e-9;
     private const double LeastShownW = 0.05;
     private const double LeastFarW = 1e-4;
@@ -58,8 +66,14 @@ internal sealed class UnitForAWhile
                 double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
                 if (ratio is > 9 or < 0.15 and > 0 && PowerOfTen.Near(ratio, Closeness) is not 0 and var power)
                 {
-                    yield return new Step(i, first, power);
+                    yield return new Step(i, first, power, IsClose: true);
                     break;
+                }
+
+                bool isNoCharger = Math.Max(cells[first].MiddleW, cells[i - 1].MiddleW) > NoChargerW;
+                if (first == i && PowerOfTen.Near(ratio, isNoCharger ? Looseness : LooseOfDigits) is var far && Math.Abs(far) > 1)
+                {
+                    yield return new Step(i, first, far, IsClose: false);
                 }
             }
         }
@@ -73,10 +87,39 @@ internal sealed class UnitForAWhile
             return false;
         }
 
+        if (!there.IsClose || !back.IsClose)
+        {
+            return there.Power > 1 && (((there.IsClose || back.IsClose) && IsNoCharger(there, back)) || DigitsFollowNoSize(there, back))
+                && _digits.DifferBetween(there.End, there.First, back.End, back.First, there.Power, LeastLoose);
+        }
+
         return CounterSays(there, back) is { } says && (Math.Abs(says - there.Power) < 0.25 || Math.Abs(says) < 0.3)
             ? Math.Abs(says) >= 0.3
             : _digits.DifferBetween(there.End, there.First, back.End, back.First, there.Power)
                 || (IsSame(there) && IsSame(back) && AreThreeDigits(there) && AreThreeDigits(back));
+    }
+
+    private bool DigitsFollowNoSize(Step there, Step back) =>
+        Math.Max(Off(there), Off(back)) < LooseOfDigits
+            && _digits.FollowNoSizeBetween(there.End, there.First, back.End, back.First, there.Power);
+
+    // By what factor a step is off its power of ten.
+    private double Off(Step step)
+    {
+        double off = _cells[step.First].MiddleW / _cells[step.End - 1].MiddleW / Math.Pow(10, step.Power);
+        return Math.Max(off, 1 / off);
+    }
+
+    // Whether most readings between are no charger's, beside some that are.
+    private bool IsNoCharger(Step there, Step back)
+    {
+        int above = 0;
+        for (int i = there.First; i < back.End; i++)
+        {
+            above += _cells[i].MiddleW > NoChargerW ? 1 : 0;
+        }
+
+        return above > (back.End - there.First) / 2 && Math.Min(_cells[there.End - 1].MiddleW, _cells[back.First].MiddleW) > LeastW;
     }
 
     private bool IsSame(Step step) => _cells[step.End - 1].IsFlat && _cells[step.First].IsFlat
@@ -105,6 +148,6 @@ internal sealed class UnitForAWhile
             : Math.Log10(_counter.ReadJ(fromS, toS) / between / ((_counter.ReadJ(startS, fromS) + _counter.ReadJ(toS, endS)) / beside));
     }
 
-    // Just past the last row before, and the first after.
-    private readonly record struct Step(int End, int First, int Power);
+    // Just past the last row before, and the first after; and whether they differ by little else than the power of ten.
+    private readonly record struct Step(int End, int First, int Power, bool IsClose);
 }

@@ -48,7 +48,8 @@ internal static class VisibleNoise
             double first = cells[i - 1].MiddleW - cells[i - 2].MiddleW, second = cells[i].MiddleW - cells[i - 1].MiddleW;
             if (first == 0 && second == 0)
             {
-                flat++;
+                // Another run at the same value is under the same suspicion.
+                flat += cells[i].MiddleW == cells[from].MiddleW ? 0 : 1;
             }
             else if (first * second <= 0 && Math.Abs(first) <= most && Math.Abs(second) <= most)
             {

@@ -15,6 +15,13 @@ namespace ChargeAudit.Measuring.Damage;
 internal sealed class ZeroReadings
 {
     private const int LeastRows = 3;
+
+    // Readings beside a run whose middle one is the level there, and the very next ones.
+    private const int Beside = 5;
+    private const int Next = 2;
+
+    // Zeros among as many readings on one side that may be lost, each by itself.
+    private const int MostLost = 2;
     private const double LeastDeadS = 60;
     private const double DeadShare = 0.75;
     private const double LongestS = 1800;
@@ -61,7 +68,14 @@ internal sealed class ZeroReadings
         double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(_cells));
         double longestS = Math.Max(LongestS, 3.5 * _rules.MedianIntervalS);
         bool IsWithin(double least, double most) => least > chargesW && most < AlikeLevels * least;
-        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: Levels(r))).Where(r => r.Levels.Most > chargesW)
+        (double Least, double Most) LevelsOf((int From, int To) run)
+        {
+            // A pause or an end of the charge may follow soon.
+            var (usual, next) = (Levels(run, Beside), Levels(run, Next));
+            return !IsWithin(usual.Least, usual.Most) && IsWithin(next.Least, next.Most) ? next : usual;
+        }
+
+        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: LevelsOf(r))).Where(r => r.Levels.Most > chargesW)
             .Select(r => (r.Run, r.Levels.Least, r.Levels.Most, IsWithin: IsWithin(r.Levels.Least, r.Levels.Most)))
             .Where(r => r.IsWithin || IsDead(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
 
@@ -87,7 +101,9 @@ internal sealed class ZeroReadings
     private MarkedStretch Marked((int From, int To) run, bool within, double levelW, string because)
     {
         var (from, to) = run;
-        double before = Level(from - 1, -1), after = Level(to + 1, 1);
+        var usual = Levels(run, Beside);
+        int readings = within && usual.Most >= AlikeLevels * usual.Least ? Next : Beside;
+        double before = Level(from - 1, -1, readings), after = Level(to + 1, 1, readings);
         double lengthS = LengthS(run);
         double shiftS = StampShift.Of(_rules);
 
@@ -112,9 +128,9 @@ internal sealed class ZeroReadings
     private double LengthS((int From, int To) run) =>
         (Holds ? _cells[run.To + 1].FromS : _cells[run.To].ToS) - _cells[run.From].FromS;
 
-    private (double Least, double Most) Levels((int From, int To) run)
+    private (double Least, double Most) Levels((int From, int To) run, int readings)
     {
-        double before = Level(run.From - 1, -1), after = Level(run.To + 1, 1);
+        double before = Level(run.From - 1, -1, readings), after = Level(run.To + 1, 1, readings);
         return (Math.Min(before, after), Math.Max(before, after));
     }
 
@@ -176,9 +192,9 @@ internal sealed class ZeroReadings
         }
     }
 
-    // The middle one of five readings beside the run.
-    private double Level(int from, int direction) =>
-        Enumerable.Range(0, 5).Select(i => _cells[from + (i * direction)].MiddleW).Order().ElementAt(2);
+    // The middle one of some readings beside the run; of two the less.
+    private double Level(int from, int direction, int readings = Beside) =>
+        Enumerable.Range(0, readings).Select(i => _cells[from + (i * direction)].MiddleW).Order().ElementAt((readings - 1) / 2);
 
     // What lies within a few steps of zero may be rounded to zero in a pause that takes a little less. The first reading of a log does not
     // count: some meters begin with a zero before they have measured.
@@ -198,7 +214,12 @@ internal sealed class ZeroReadings
             bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
             if (!beside && (_cells[i].MinW == 0 || _cells[i].MaxW == 0))
             {
-                return false;
+                if (!IsLost(i, stepW))
+                {
+                    return false;
+                }
+
+                continue;
             }
 
             if (Math.Abs(_cells[i].MaxW) < idleBelowW)
@@ -208,6 +229,35 @@ internal sealed class ZeroReadings
         }
 
         return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW;
+    }
+
+    // Whether a zero stands among readings that lie clear of it, so that it was lost as well, and is no idle charger's.
+    private bool IsLost(int at, double stepW) => _cells[at].IsFlat && IsLostBeside(at, -1, stepW) && IsLostBeside(at, 1, stepW);
+
+    private bool IsLostBeside(int at, int direction, double stepW)
+    {
+        double least = double.PositiveInfinity, most = double.NegativeInfinity;
+        int zeros = 0, readings = 0;
+        for (int i = at + direction; readings < Beside; i += direction)
+        {
+            if (i < 0 || i >= _cells.Length)
+            {
+                return false;
+            }
+
+            bool isZero = _cells[i].MinW == 0 && _cells[i].MaxW == 0;
+            zeros += isZero ? 1 : 0;
+            readings += isZero ? 0 : 1;
+            if (zeros > MostLost)
+            {
+                return false;
+            }
+
+            least = isZero ? least : Math.Min(least, _cells[i].MinW);
+            most = isZero ? most : Math.Max(most, _cells[i].MaxW);
+        }
+
+        return least > ClearSteps * stepW && least > ClearSpreads * (most - least);
     }
 
     // The least that two of the readings differ by.
