@@ -214,7 +214,7 @@ internal sealed class ZeroReadings
             bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
             if (!beside && (_cells[i].MinW == 0 || _cells[i].MaxW == 0))
             {
-                if (!IsLost(i, stepW))
+                if (!IsLost(i, idleBelowW, stepW))
                 {
                     return false;
                 }
@@ -231,8 +231,32 @@ internal sealed class ZeroReadings
         return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW;
     }
 
-    // Whether a zero stands among readings that lie clear of it, so that it was lost as well, and is no idle charger's.
-    private bool IsLost(int at, double stepW) => _cells[at].IsFlat && IsLostBeside(at, -1, stepW) && IsLostBeside(at, 1, stepW);
+    // Whether a zero was lost as well, and is no idle charger's: one of few, next to a charge's reading, or among readings that lie clear of
+    // it.
+    private bool IsLost(int at, double idleBelowW, double stepW)
+    {
+        if (!_cells[at].IsFlat)
+        {
+            return false;
+        }
+
+        int from = at, to = at;
+        while (from > 0 && IsZero(from) && at - from <= MostLost)
+        {
+            from--;
+        }
+
+        while (to + 1 < _cells.Length && IsZero(to) && to - at <= MostLost)
+        {
+            to++;
+        }
+
+        bool isCharging = to - from - 1 <= MostLost && Math.Max(_cells[from].MinW, _cells[to].MinW) > idleBelowW
+            && Math.Min(_cells[from].MinW, _cells[to].MinW) > ClearSteps * stepW;
+        return isCharging || (IsLostBeside(at, -1, stepW) && IsLostBeside(at, 1, stepW));
+    }
+
+    private bool IsZero(int i) => _cells[i].MinW == 0 && _cells[i].MaxW == 0;
 
     private bool IsLostBeside(int at, int direction, double stepW)
     {
@@ -245,7 +269,7 @@ internal sealed class ZeroReadings
                 return false;
             }
 
-            bool isZero = _cells[i].MinW == 0 && _cells[i].MaxW == 0;
+            bool isZero = IsZero(i);
             zeros += isZero ? 1 : 0;
             readings += isZero ? 0 : 1;
             if (zeros > MostLost)

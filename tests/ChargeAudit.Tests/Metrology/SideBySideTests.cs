@@ -106,4 +106,22 @@ public sealed class SideBySideTests
         work.Dispose();
         Assert.InRange(begun, 0, Environment.ProcessorCount);
     }
+
+    // The pool has as many threads as there are cores: one that waits for results would keep another from beginning.
+    [Fact]
+    public void Work_begun_ahead_needs_no_thread_of_the_pool()
+    {
+        var ofThePool = new bool[8];
+        using var all = new CountdownEvent(ofThePool.Length);
+        using (SideBySide.Ahead([.. Enumerable.Range(0, ofThePool.Length).Select(i => (Action<CancellationToken>)(_ =>
+        {
+            ofThePool[i] = Thread.CurrentThread.IsThreadPoolThread;
+            all.Signal();
+        }))], TestContext.Current.CancellationToken))
+        {
+            Assert.True(Environment.ProcessorCount < 2 || all.Wait(TimeSpan.FromSeconds(60), TestContext.Current.CancellationToken));
+        }
+
+        Assert.DoesNotContain(true, ofThePool);
+    }
 }

@@ -55,4 +55,48 @@ public sealed class VoltageAndCurrentTests
         Of("time (s),voltage (V),current (A)", Enumerable.Range(0, 1801).Select(i => 2 * i),
             ("F3", t => OpenV - (ohm * flowsA(t)) + (0.001 * (t * 7 % 3))), ("F3", t => t >= fromS && t < toS ? 0 : CurrentA(t))),
         MeasuringPoint.Usb, new() { Samples = SampleKind.Instantaneous }, (LogQuantity.Voltage, "0.1 %"), (LogQuantity.Current, "0.1 %"));
+
+    [Theory]
+    [InlineData(300)]
+    [InlineData(900)]
+    [InlineData(2000)]
+    public void Columns_that_change_places_are_refused_with_the_line(int atS)
+    {
+        var refused = Assert.Throws<InputException>(() => Beside(t => t < atS ? CurrentA(t) : PowerW(t, 0.1),
+            t => t < atS ? PowerW(t, 0.1) : CurrentA(t)));
+        Assert.StartsWith(InvariantText.Of($"log.csv, line {atS + 2}: power was voltage times current"), refused.Message,
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Power_of_another_outlet_from_a_row_on_is_refused_with_the_line()
+    {
+        var refused = Assert.Throws<InputException>(() => Beside(t => CurrentA(t), t => PowerW(t, 0.1) + (t < 900 ? 0 : 8.3)));
+        Assert.StartsWith("log.csv, line 902:", refused.Message, StringComparison.Ordinal);
+    }
+
+    // A display that shows the mean of the last half minute, and one that is 15 % off throughout.
+    [Theory]
+    [InlineData(30, 1)]
+    [InlineData(1, 1.15)]
+    public void Power_that_lags_or_is_a_little_off_is_not_refused(int meanOfS, double factor)
+    {
+        var log = Beside(t => CurrentA(t), t => factor * Enumerable.Range(0, meanOfS).Average(k => PowerW(t - k, 0.1)));
+        Assert.Equal(factor * TrueWh(0.1), log.Energy.Value, 0.02);
+    }
+
+    // After the charge a pad looks for a device every third row: its display shows the mean of the last three, its current the instant.
+    [Fact]
+    public void Pulses_of_a_pad_that_waits_are_no_columns_that_change_places()
+    {
+        static double Pulsed(int t) => t < EndS ? CurrentA(t) : t % 3 == 0 ? 0.25 : 0.02;
+        var log = Beside(Pulsed, t => t < EndS ? PowerW(t, 0.1) : Enumerable.Range(0, 3).Average(k => OpenV * Pulsed(t - k)));
+        Assert.NotEmpty(log.Sessions);
+    }
+
+    private static LogMeasurement Beside(Func<int, double> currentA, Func<int, double> powerW) => Measure(
+        Of("time (s),voltage (V),current (A),power (W)", Enumerable.Range(0, 3601), ("F3", t => OpenV - (0.1 * CurrentA(t))),
+            ("F4", currentA), ("F4", powerW)),
+        MeasuringPoint.Usb, new() { Samples = SampleKind.Instantaneous }, (LogQuantity.Voltage, "0.1 %"), (LogQuantity.Current, "0.1 %"),
+        (LogQuantity.Power, "0.2 %"));
 }

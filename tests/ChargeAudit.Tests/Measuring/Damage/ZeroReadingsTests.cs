@@ -1,4 +1,5 @@
 using ChargeAudit.Logs;
+using ChargeAudit.Metrology;
 using ChargeAudit.Metrology.Diagnostics;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
@@ -44,5 +45,43 @@ public sealed class ZeroReadingsTests
             }));
 
         Assert.DoesNotContain(TextLog.Measure(text, MeasuringPoint.Usb).Faults, f => f.Kind == FaultKind.ZeroReadings);
+    }
+
+    /// <summary>A charge of 6.5 W by rows of 5 min that pauses at 0.47 W soon after, or soon before, two rows of exactly 0.</summary>
+    [Theory]
+    [InlineData(2, true)]
+    [InlineData(-4, true)]
+    [InlineData(0, false)]
+    public void Zeros_next_to_a_pause_are_none(int rowsToPause, bool told)
+    {
+        int pauseFrom = 28 + (rowsToPause > 0 ? 2 + rowsToPause : rowsToPause - 8);
+        string text = TextLog.Of("time (s),power (W)", Enumerable.Range(0, 80).Select(i => 300 * i), ("F3", t => (t / 300) switch
+        {
+            < 8 or >= 50 => 0.143 + (0.001 * (t / 300 % 3)),
+            28 or 29 when rowsToPause != 0 => 0,
+            int i when i >= pauseFrom && i < pauseFrom + 10 => 0.467 + (0.001 * (i % 3)),
+            int i => 6.4 + (0.005 * i),
+        }));
+
+        Assert.Equal(told, TextLog.Measure(text, MeasuringPoint.Wall).Faults.Any(f => f.Kind == FaultKind.ZeroReadings));
+    }
+
+    /// <summary>7.5 W and a fall to 1 W: in every so many rows of the charge the meter measured nothing, from its very first row on. The
+    /// truth is the sum over the rows.</summary>
+    [Theory]
+    [InlineData(29)]
+    [InlineData(97)]
+    [InlineData(500)]
+    public void Rows_that_are_lost_again_and_again_are_left_out(int every)
+    {
+        static double At(int t) => t < 600 ? 0.35 + (0.002 * (t % 5)) : t < 4000 ? 7.5 + (0.01 * (t % 7))
+            : t < 6000 ? 7.5 * Math.Exp((4000 - t) / 1000.0) : 0.35 + (0.002 * (t % 5));
+        string text = TextLog.Of("time (s),power (W)", Enumerable.Range(0, 7200),
+            ("F3", t => t is > 600 and < 6000 && t % every == 601 % every ? 0 : At(t)));
+        var log = TextLog.Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.2 %"));
+        var interval = log.Energy.Interval()!.Value;
+
+        Assert.Contains(log.Faults, f => f.Kind == FaultKind.ZeroReadings && f.Count > 5390 / every * 3 / 5);
+        Assert.InRange(Enumerable.Range(0, 7199).Sum(t => 0.5 * (At(t) + At(t + 1))) / 3600, interval.Low, interval.High);
     }
 }
