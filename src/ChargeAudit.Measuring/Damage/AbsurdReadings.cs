@@ -140,8 +140,8 @@ internal static class AbsurdReadings
             || (means && beside[3] < LeastNeighbourW) ? to : -1;
     }
 
-    // Whether the counter advanced by more than half of what readings say above the level beside them.
-    private static bool BornOut(ReadingCell[] cells, int from, int to, double levelW, SummaryRules rules, CounterBeside? counter)
+    /// <summary>Whether the counter advanced by more than half of what readings say above the level beside them.</summary>
+    public static bool BornOut(ReadingCell[] cells, int from, int to, double levelW, SummaryRules rules, CounterBeside? counter)
     {
         if (counter is null || from == 0 || to + 1 == cells.Length)
         {

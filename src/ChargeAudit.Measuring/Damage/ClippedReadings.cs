@@ -66,7 +66,7 @@ internal static class ClippedReadings
         }
         else if (ReachesGreatestCurrent(cells, rules))
         {
-            var currents = cells.Select(OfCurrent).ToArray();
+            var currents = OfCurrents(cells);
             double endA = Greatest(currents, rules);
             if (Piled(currents, endA, false, null, layout.Resolution.GetValueOrDefault(LogQuantity.Current)) is { } current)
             {
@@ -119,6 +119,9 @@ internal static class ClippedReadings
 
         return most > 0 && at >= LeastStay;
     }
+
+    /// <summary>The same cells with the current in place of the power, for rules that know but one value.</summary>
+    public static ReadingCell[] OfCurrents(ReadingCell[] cells) => [.. cells.Select(OfCurrent)];
 
     // The mean of a cell stands for the current of its readings.
     private static ReadingCell OfCurrent(ReadingCell cell)

@@ -41,7 +41,8 @@ internal static class DamageFinder
         // The two searches that take longest run side by side.
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
         var others = ClippedReadings.Find(cells, rules, layout).Concat(AtMost(ZeroReadings.Find(cells, summary, layout)))
-            .Concat(QuietClock.Find(cells, rules)).ToArray();
+            .Concat(NegativeReadings.Find(cells, rules)).Concat(WildRows.Find(cells, rules, counter)).Concat(QuietClock.Find(cells, rules))
+            .ToArray();
         MarkedStretch[] found = [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS).Take(MostStretches)];
         ReadingCell.GiveBack(cells);
         return found;

@@ -27,6 +27,8 @@ internal static class LoadedVoltage
 
     // Share of that rise within which the voltage stays as under load. [1]
     private const double Stays = 0.25;
+    private const double LoadedAtEnd = 0.5;
+    private const double IdleShare = 0.1;
 
     /// <summary>Whether it is so in a run of zeros that is no shorter than three rows.</summary>
     /// <param name="cells">The readings.</param>
@@ -41,23 +43,28 @@ internal static class LoadedVoltage
         }
 
         // The cells at the ends of the run may be means with a good row.
-        double before = Middle(cells, from - 1 - Beside, from - 2, c => c.MeanV);
-        double after = Middle(cells, to + 2, to + 1 + Beside, c => c.MeanV);
-        double within = Middle(cells, from + 1, to - 1, c => c.MeanV);
-        double leastA = Math.Min(Middle(cells, from - 1 - Beside, from - 2, c => c.MeanA),
-            Middle(cells, to + 2, to + 1 + Beside, c => c.MeanA));
-        if (!(before > 0 && after > 0 && leastA > 0) || Line(cells, before, leastA) is not var (slope, scatterV))
+        double beforeA = Middle(cells, from - 1 - Beside, from - 2, c => c.MeanA);
+        double afterA = Middle(cells, to + 2, to + 1 + Beside, c => c.MeanA);
+        double mostA = Math.Max(beforeA, afterA);
+        double supplyV = beforeA > afterA
+            ? Middle(cells, from - 1 - Beside, from - 2, c => c.MeanV)
+            : Middle(cells, to + 2, to + 1 + Beside, c => c.MeanV);
+        if (!(supplyV > 0 && mostA > 0) || Line(cells, supplyV, mostA) is not var (openV, slope, scatterV))
         {
             return false;
         }
 
-        double rise = -slope * leastA, room = Stays * Math.Abs(rise);
+        // At an end of the charge only one side has a current.
+        bool isAtEnd = Math.Min(beforeA, afterA) < IdleShare * mostA;
+        double leastA = isAtEnd ? mostA : Math.Min(beforeA, afterA);
+        double rise = -slope * leastA;
+        double share = (openV - Middle(cells, from + 1, to - 1, c => c.MeanV)) / rise;
         return Math.Abs(rise) > Math.Max(LeastRise * scatterV, LeastSteps * stepV)
-            && within > Math.Min(before, after) - room && within < Math.Max(before, after) + room;
+            && share > (isAtEnd ? LoadedAtEnd : 1 - Stays) && share < (mostA / leastA) + Stays;
     }
 
     // Voltage over current while this supply gives current; null where there is no clear line.
-    private static (double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
+    private static (double OpenV, double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
     {
         ReadingCell[] loaded = Array.FindAll(cells,
             c => c.MinW > 0 && c.MeanA > 0 && Math.Abs(c.MeanV - supplyV) < SameSupply * supplyV);
@@ -69,7 +76,7 @@ internal static class LoadedVoltage
 
         var line = LeastSquaresFit.Line(currentsA, Array.ConvertAll(loaded, c => c.MeanV));
         return line.RSquared >= LeastExplained
-            ? (line.Slope, Math.Sqrt(line.ResidualSumOfSquares / loaded.Length))
+            ? (line.Coefficients[0], line.Slope, Math.Sqrt(line.ResidualSumOfSquares / loaded.Length))
             : null;
     }
 

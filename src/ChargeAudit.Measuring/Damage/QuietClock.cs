@@ -48,11 +48,11 @@ internal static class QuietClock
         double offS = Math.Max(Off * everyS, (Look * longest[^1]) + (OffCells * cellS));
         if (at is < 0 or > MostOff || !ChangeLittle(cells, quietS, (everyS, offS), (SeveralLooks * longest[^1]) + cellS))
         {
-            foreach (int i in AnHour(cells, quietS, longest[1], cellS))
+            foreach (int i in AnHour(cells, quietS, cellS))
             {
                 yield return Mark(cells[i + 1], HourS * cells[i].MaxW, Prose.Of(
-                    $"no row for {quietS[i]:F0} s, though no other two are more than {longest[1]:F0} s apart: the clock was probably put "
-                        + $"forward by an hour; the interval reaches down to none of that hour's energy"));
+                    $"no row for {quietS[i]:F0} s of the charge, in which no other two are a quarter as far apart: the clock was probably "
+                        + $"put forward by an hour; the interval reaches down to none of that hour's energy"));
             }
 
             yield break;
@@ -79,10 +79,16 @@ internal static class QuietClock
     private static MarkedStretch Mark(ReadingCell cell, double hiddenJ, string detail) =>
         new(cell.FromS, cell.ToS, FaultKind.ClockStep, detail) { Kept = true, HiddenJ = 1.1 * hiddenJ };
 
-    // An hour, and what may lie between two rows, where all others are much closer; while the device charges.
-    private static IEnumerable<int> AnHour(ReadingCell[] cells, double[] quietS, double nextS, double cellS) =>
-        Enumerable.Range(0, quietS.Length).Where(i => nextS < HourS / 4 && quietS[i] > HourS - (OffCells * cellS)
-            && quietS[i] < HourS + nextS + (OffCells * cellS) && cells[i].MaxW > cells.Max(c => c.MaxW) / 4);
+    // An hour, and what may lie between two rows, where all others are much closer while the device charges.
+    private static IEnumerable<int> AnHour(ReadingCell[] cells, double[] quietS, double cellS)
+    {
+        double chargesW = cells.Max(c => c.MaxW) / 4;
+        double[] inCharge = [.. Enumerable.Range(0, quietS.Length).Where(i => cells[i].MaxW > chargesW).Select(i => quietS[i])
+            .OrderDescending()];
+        double nextS = inCharge.Length > LeastChanges ? inCharge[1] : double.PositiveInfinity;
+        return Enumerable.Range(0, quietS.Length).Where(i => nextS < HourS / 4 && quietS[i] > HourS - (OffCells * cellS)
+            && quietS[i] < HourS + nextS + (OffCells * cellS) && cells[i].MaxW > chargesW);
+    }
 
     // A load that moves steadily writes rows at equal distances as well, but each for its own sake. How much of a change is written for
     // its own sake the least of those rows tell between which the logger looked several times (a few may be bad): where it looked once,

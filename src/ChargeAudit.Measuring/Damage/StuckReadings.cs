@@ -9,12 +9,14 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Readings that stay the same to the last digit among readings that scatter: a sensor that was stuck. Scatter is what tells: in the rows
 /// before, at about the same power, neighbours differ and turn up and down, and so they do in the rows after, or these lie well below, as
-/// where a stuck sensor catches up with a charge that went on, or there are none and the log ends in mid-charge. A coarse meter whose value dwells in its steps, and a charger that holds its
-/// power so well that nothing scatters, show no such rows. Where nothing scatters, a steady move tells: it stops without a jump, and when
-/// readings are live again they stand where the move has led to meanwhile; or a fall stops halfway and ends in a drop; or readings that
-/// hardly ever stay the same do so for longer than chance allows, entered as smoothly as they moved before and left with a jump
-/// (<see cref="LiveReadings"/>). Where readings stay the same for long elsewhere as well, none of it is a sign. What stays at the log's
-/// greatest value may as well be the end of the range: <see cref="ClippedReadings"/>.
+/// where a stuck sensor catches up with a charge that went on, or there are none and the log ends in mid-charge. A coarse meter whose
+/// value dwells in its steps, and a charger that holds its power so well that nothing scatters, show no such rows. Where nothing scatters,
+/// a steady move tells: it stops without a jump, and when readings are live again they stand where the move has led to meanwhile; or a fall
+/// stops halfway and ends in a drop; or readings that hardly ever stay the same do so for longer than chance allows, entered as smoothly as
+/// they moved before and left with a jump (<see cref="LiveReadings"/>), or though the meter's noise shows wherever else the log does not
+/// move (<see cref="VisibleNoise"/>), or with a voltage that stays as well (<see cref="FrozenVoltage"/>). Where readings stay the same for
+/// long elsewhere as well, none of it is a sign. What stays at the log's greatest value may as well be the end of the range:
+/// <see cref="ClippedReadings"/>. In a log of voltage and current the current is looked at by itself as well.
 /// </summary>
 internal static class StuckReadings
 {
@@ -49,7 +51,28 @@ internal static class StuckReadings
             yield break;
         }
 
-        double stepW = LiveReadings.StepW(cells, rules, layout);
+        var found = In(cells, LiveReadings.StepW(cells, rules, layout), rules, "W", double.NegativeInfinity).ToList();
+        foreach (var stuck in found)
+        {
+            yield return stuck;
+        }
+
+        // The current may be stuck by itself, and their product is never the same. A full device may hold a current of its own.
+        if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double stepA)
+            && stepA > 0)
+        {
+            foreach (var stuck in In(ClippedReadings.OfCurrents(cells), stepA, rules, "A", Halfway))
+            {
+                if (!found.Exists(f => f.FromS <= stuck.ToS && f.ToS >= stuck.FromS))
+                {
+                    yield return stuck;
+                }
+            }
+        }
+    }
+
+    private static IEnumerable<MarkedStretch> In(ReadingCell[] cells, double stepW, SummaryRules rules, string unit, double aboveShare)
+    {
         double keptUpW = AbsurdReadings.KeptUpW(cells);
         double endW = ClippedReadings.Greatest(cells, rules);
         var live = new LiveReadings(cells, rules, stepW, keptUpW);
@@ -63,10 +86,10 @@ internal static class StuckReadings
             }
 
             double lengthS = cells[to].ToS - cells[from].FromS;
-            long rows = to > from ? Readings(cells, from, to) : 1;
+            long rows = to == from || cells[from].MinW <= aboveShare * keptUpW ? 1 : Readings(cells, from, to);
             if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW, keptUpW))
             {
-                yield return Mark(cells[from], cells[to], lengthS, rules, "move on");
+                yield return Mark(cells[from], cells[to], lengthS, rules, unit, "move on");
             }
             else if (rows >= LeastRows && lengthS >= LeastS && cells[from].MinW > 0
                 && Scatter.Shows(cells, from - Scatter.Rows, from, cells[from].MinW, SameLevel, out double before)
@@ -76,14 +99,18 @@ internal static class StuckReadings
                         || (to == cells.Length - 1 && cells[from].MinW > Halfway * keptUpW))
                     && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))
             {
-                yield return Mark(cells[from], cells[to], lengthS, rules, "scatter");
+                yield return Mark(cells[from], cells[to], lengthS, rules, unit, "scatter");
             }
             else if (rows >= LeastStay && cells[from].MinW < endW
                 && (live.StopIn(from, to) || (rows >= LeastOfNoise && lengthS >= LeastS && cells[from].MinW > leastW
                     && VisibleNoise.Denies(cells, from, to, rules.Source == PowerSource.PowerColumn)
                     && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))))
             {
-                yield return Mark(cells[from], cells[to], lengthS, rules, "hardly ever stay the same");
+                yield return Mark(cells[from], cells[to], lengthS, rules, unit, "hardly ever stay the same");
+            }
+            else if (rows >= LeastStay && lengthS >= LeastS && cells[from].MinW > leastW && FrozenVoltage.Stays(cells, from, to))
+            {
+                yield return Mark(cells[from], cells[to], lengthS, rules, unit, "are of a voltage that moves");
             }
 
             from = to + 1;
@@ -91,10 +118,10 @@ internal static class StuckReadings
     }
 
     // The first of equal readings was still measured.
-    private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules, string live) =>
+    private static MarkedStretch Mark(ReadingCell first, ReadingCell last, double lengthS, SummaryRules rules, string unit, string live) =>
         new(first.ToS + StampShift.Of(rules), last.ToS + StampShift.Of(rules), FaultKind.Stuck,
             Prose.Of(
-                $"readings stay at {first.MinW:G5} W to the last digit for {lengthS:F0} s, where those before {live}: the sensor was "
+                $"readings stay at {first.MinW:G5} {unit} to the last digit for {lengthS:F0} s, where those before {live}: the sensor was "
             + $"stuck; they were left out, as in a gap"));
 
     // Readings that are live, then stay where they were, and then stand where a move has led to meanwhile, or, in a fall, below where they

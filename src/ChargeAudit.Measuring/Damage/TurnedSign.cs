@@ -4,7 +4,8 @@ namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
 /// A sign that turns in the middle of a log: from one row to the next power is as large as it was, within a factor of 1.5, and has the
-/// other sign, and so it was for five rows before and stays for five. A device that gives power back does not begin with as much as it took.
+/// other sign, and so it was for five rows before and stays for five. A device that gives power back does not begin with as much as it
+/// took.
 /// </summary>
 internal static class TurnedSign
 {

@@ -22,6 +22,9 @@ internal sealed class ZeroReadings
 
     // Zeros among as many readings on one side that may be lost, each by itself.
     private const int MostLost = 2;
+
+    // Of many such rows, some stand where the load steps.
+    private const double MostOthers = 0.05;
     private const double LeastDeadS = 60;
     private const double DeadShare = 0.75;
     private const double LongestS = 1800;
@@ -77,19 +80,19 @@ internal sealed class ZeroReadings
 
         var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: LevelsOf(r))).Where(r => r.Levels.Most > chargesW)
             .Select(r => (r.Run, r.Levels.Least, r.Levels.Most, IsWithin: IsWithin(r.Levels.Least, r.Levels.Most)))
-            .Where(r => r.IsWithin || IsDead(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
+            .Where(r => r.IsWithin || IsDead(r.Run) || IsLoaded(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
 
         // A load that reads zero whenever its charge pauses is no damage.
         if (runs.Count(r => !r.IsWithin) > MostAtEnds)
         {
-            runs.RemoveAll(r => !r.IsWithin);
+            runs.RemoveAll(r => !r.IsWithin && !IsLoaded(r.Run));
         }
 
         var spans = runs.ConvertAll(r => r.Run);
         foreach (var (run, least, most, within) in runs)
         {
             bool dead = IsDead(run);
-            bool loaded = !dead && within && IsLoaded(run);
+            bool loaded = !dead && IsLoaded(run);
             if (dead || loaded || IdleIsNeverZero(spans, IdleShare * (within ? least : most), within ? _stepW.Value : CurrentStepW(run)))
             {
                 yield return Marked(run, within, within ? least : most, dead ? "and the voltage as well"
@@ -201,7 +204,7 @@ internal sealed class ZeroReadings
     private bool IdleIsNeverZero(List<(int From, int To)> runs, double idleBelowW, double stepW)
     {
         var idleW = new List<double>();
-        int next = 0;
+        int next = 0, others = 0;
         for (int i = 1; i < _cells.Length; i++)
         {
             if (next < runs.Count && i >= runs[next].From)
@@ -214,7 +217,8 @@ internal sealed class ZeroReadings
             bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
             if (!beside && (_cells[i].MinW == 0 || _cells[i].MaxW == 0))
             {
-                if (!IsLost(i, idleBelowW, stepW))
+                others += IsLost(i, idleBelowW, stepW) ? 0 : 1;
+                if (others > MostOthers * runs.Count)
                 {
                     return false;
                 }
@@ -231,8 +235,8 @@ internal sealed class ZeroReadings
         return idleW.Count >= LeastIdle && idleW.LowerQuartile() > ClearSteps * stepW;
     }
 
-    // Whether a zero was lost as well, and is no idle charger's: one of few, next to a charge's reading, or among readings that lie clear of
-    // it.
+    // Whether a zero was lost as well, and is no idle charger's: one of few, next to a charge's reading, or among readings that lie clear
+    // of it.
     private bool IsLost(int at, double idleBelowW, double stepW)
     {
         if (!_cells[at].IsFlat)

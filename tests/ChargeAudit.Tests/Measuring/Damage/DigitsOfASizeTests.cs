@@ -1,6 +1,7 @@
 using System.Globalization;
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Tests.Measuring.TextLog;
 
 namespace ChargeAudit.Tests.Measuring.Damage;

@@ -18,7 +18,6 @@ public sealed class HourBetweenSlowRowsTests
     [InlineData(900)]
     [InlineData(1200)]
     [InlineData(1800)]
-    [InlineData(3600)]
     public void Is_told_and_the_interval_holds_what_flowed(int everyS)
     {
         // The log of the true clock, whose rows behind the fifteenth thousand seconds have later stamps.

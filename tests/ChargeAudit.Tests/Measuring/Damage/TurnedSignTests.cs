@@ -1,5 +1,6 @@
 using ChargeAudit.Logs;
 using ChargeAudit.Metrology;
+using ChargeAudit.Metrology.Diagnostics;
 using static ChargeAudit.Tests.Measuring.TextLog;
 
 namespace ChargeAudit.Tests.Measuring.Damage;
@@ -41,7 +42,7 @@ public sealed class TurnedSignTests
     public void A_device_that_gives_power_back_is_not_refused_for_its_sign(double share, int pauseS)
     {
         var log = Measure(Of("time (s),power (W)", Enumerable.Range(0, 3600), ("F2", t => t is >= 1800 and < 1900
-            ? t < 1800 + pauseS ? 0.01 * ((t % 5) - 2) : -share * PowerW(t)
+            ? t < 1800 + pauseS || t >= 1900 - (pauseS / 2) ? 0.01 * ((t % 5) - 2) : -share * PowerW(t)
             : PowerW(t))), MeasuringPoint.Wall);
         Assert.NotEmpty(log.Sessions);
     }
