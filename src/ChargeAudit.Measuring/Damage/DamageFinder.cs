@@ -32,7 +32,9 @@ internal static class DamageFinder
             return [new MarkedStretch(timeS + StampShift.Of(rules), double.PositiveInfinity, FaultKind.ChangedUnit, what)];
         }
 
-        var absurd = AbsurdReadings.Find(cells, rules, counter).Take(MostStretches + 1).ToList();
+        var wild = WildRows.Find(cells, rules, counter).ToList();
+        var absurd = AbsurdReadings.Find(cells, rules, counter).Where(a => !wild.Exists(w => w.FromS <= a.FromS && a.FromS < w.ToS))
+            .Take(MostStretches + 1).ToList();
         if (absurd.Count > MostStretches)
         {
             absurd = [AsOne(absurd) with { FromS = double.NegativeInfinity, ToS = double.PositiveInfinity }];
@@ -41,8 +43,7 @@ internal static class DamageFinder
         // The two searches that take longest run side by side.
         var stuck = Task.Run(() => StuckReadings.Find(cells, rules, layout).ToArray());
         var others = ClippedReadings.Find(cells, rules, layout).Concat(AtMost(ZeroReadings.Find(cells, summary, layout)))
-            .Concat(NegativeReadings.Find(cells, rules)).Concat(WildRows.Find(cells, rules, counter)).Concat(QuietClock.Find(cells, rules))
-            .ToArray();
+            .Concat(NegativeReadings.Find(cells, rules)).Concat(wild).Concat(QuietClock.Find(cells, rules)).ToArray();
         MarkedStretch[] found = [.. absurd.Concat(stuck.GetAwaiter().GetResult()).Concat(others).OrderBy(m => m.FromS).Take(MostStretches)];
         ReadingCell.GiveBack(cells);
         return found;

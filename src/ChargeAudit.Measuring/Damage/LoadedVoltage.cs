@@ -63,6 +63,36 @@ internal static class LoadedVoltage
             && share > (isAtEnd ? LoadedAtEnd : 1 - Stays) && share < (mostA / leastA) + Stays;
     }
 
+    /// <summary>The rows at an end of a run of zeros whose voltage is nearer to that of the charge beside them than to that of no load;
+    /// null where that is not so at one end alone, or not for three rows.</summary>
+    /// <param name="cells">The readings.</param>
+    /// <param name="from">First of the run.</param>
+    /// <param name="to">Its last.</param>
+    public static (int From, int To)? LoadedPart(ReadingCell[] cells, int from, int to)
+    {
+        bool isAfter = from < 2 + Beside || cells[from - 2].MeanA < cells[Math.Min(to + 2, cells.Length - 1)].MeanA;
+        int beside = isAfter ? to + 2 : from - 2;
+        if (to - from < 2 || beside < 0 || beside >= cells.Length || !(cells[beside].MeanA > 0 && cells[beside].MeanV > 0)
+            || Line(cells, cells[beside].MeanV, cells[beside].MeanA) is not var (openV, slope, _))
+        {
+            return null;
+        }
+
+        // The cells at the ends of the run may be means with a good row.
+        int loaded = 1, direction = isAfter ? -1 : 1;
+        for (int i = (isAfter ? to : from) + direction; i > from && i < to; i += direction)
+        {
+            if ((cells[i].MeanV - openV) / (slope * cells[beside].MeanA) < LoadedAtEnd)
+            {
+                return loaded < 3 ? null : isAfter ? (to + 1 - loaded, to) : (from, from + loaded - 1);
+            }
+
+            loaded++;
+        }
+
+        return null;
+    }
+
     // Voltage over current while this supply gives current; null where there is no clear line.
     private static (double OpenV, double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
     {

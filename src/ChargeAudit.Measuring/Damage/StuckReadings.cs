@@ -51,7 +51,7 @@ internal static class StuckReadings
             yield break;
         }
 
-        var found = In(cells, LiveReadings.StepW(cells, rules, layout), rules, "W", double.NegativeInfinity).ToList();
+        var found = In(cells, LiveReadings.StepW(cells, rules, layout), rules, "W", areMeans: false).ToList();
         foreach (var stuck in found)
         {
             yield return stuck;
@@ -61,7 +61,7 @@ internal static class StuckReadings
         if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double stepA)
             && stepA > 0)
         {
-            foreach (var stuck in In(ClippedReadings.OfCurrents(cells), stepA, rules, "A", Halfway))
+            foreach (var stuck in In(ClippedReadings.OfCurrents(cells), stepA, rules, "A", areMeans: true))
             {
                 if (!found.Exists(f => f.FromS <= stuck.ToS && f.ToS >= stuck.FromS))
                 {
@@ -71,7 +71,7 @@ internal static class StuckReadings
         }
     }
 
-    private static IEnumerable<MarkedStretch> In(ReadingCell[] cells, double stepW, SummaryRules rules, string unit, double aboveShare)
+    private static IEnumerable<MarkedStretch> In(ReadingCell[] cells, double stepW, SummaryRules rules, string unit, bool areMeans)
     {
         double keptUpW = AbsurdReadings.KeptUpW(cells);
         double endW = ClippedReadings.Greatest(cells, rules);
@@ -86,8 +86,8 @@ internal static class StuckReadings
             }
 
             double lengthS = cells[to].ToS - cells[from].FromS;
-            long rows = to == from || cells[from].MinW <= aboveShare * keptUpW ? 1 : Readings(cells, from, to);
-            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, stepW, keptUpW))
+            long rows = to == from || (areMeans && cells[from].MinW <= Halfway * keptUpW) ? 1 : Readings(cells, from, to);
+            if (rows >= LeastStay && cells[from].IsFlat && cells[from].MinW > leastW && Moved(cells, from, to, (stepW, keptUpW, areMeans)))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, unit, "move on");
             }
@@ -126,8 +126,9 @@ internal static class StuckReadings
 
     // Readings that are live, then stay where they were, and then stand where a move has led to meanwhile, or, in a fall, below where they
     // stayed.
-    private static bool Moved(ReadingCell[] cells, int from, int to, double stepW, double keptUpW)
+    private static bool Moved(ReadingCell[] cells, int from, int to, (double StepW, double KeptUpW, bool AreMeans) of)
     {
+        var (stepW, keptUpW, areMeans) = of;
         int rows = to - from + 1;
         if (cells[to].ToS - cells[from].FromS < LeastS || stepW > FineStep * cells[from].MinW
             || !Move.Before(cells, from, out var before) || before.Sign == 0)
@@ -147,7 +148,9 @@ internal static class StuckReadings
                 && before.StepW > StepsOfAStop * stepW && enteredW is > 0.3 and < 1.7 && !LiveReadings.IsLevelMet(cells, from, stepW);
         }
 
-        double jumpW = cells[to + 1].MiddleW - cells[to].MinW;
+        // The mean over the cell behind holds half of the jump.
+        int last = areMeans ? to + 1 : to;
+        double jumpW = cells[Math.Min(last + 1, cells.Length - 1)].MiddleW - cells[to].MinW;
         if (surprise < LeastOfMove || (before.Rows > 1 && rows < TimesAsLong * before.Rows) || enteredW is not (> 0.3 and < 1.7)
             || Math.Abs(jumpW) < 4 * before.StepW)
         {
@@ -155,7 +158,7 @@ internal static class StuckReadings
         }
 
         // A later move that leads on from the jump, in no more time than was lost.
-        if (Move.After(cells, to, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW)
+        if (Move.After(cells, last, out var after) && after.Sign != 0 && after.Sign == Math.Sign(jumpW)
             && (after.Rows == 1 || rows >= TimesAsLong * after.Rows / 2))
         {
             double mostW = rows * ((after.StepW / after.Rows) + (after.Sign == before.Sign ? before.StepW / before.Rows : 0));

@@ -37,7 +37,21 @@ internal static class TurnedSign
     private static bool Turns(ReadingCell[] cells, int end, int first) => first + Rows <= cells.Length
         && IsOpposite(cells[end - 1].MiddleW, cells[first].MiddleW)
         && IsOpposite(Middle(cells, end - Rows), Middle(cells, first))
-        && IsOpposite(Middle(cells, end - Rows), cells[first].MiddleW);
+        && IsOpposite(Middle(cells, end - Rows), cells[first].MiddleW)
+        && Stays(cells, end - Rows) && Stays(cells, first);
+
+    private static bool Stays(ReadingCell[] cells, int from)
+    {
+        for (int i = from; i < from + Rows; i++)
+        {
+            if (cells[i].MiddleW * cells[from].MiddleW <= 0)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
 
     private static bool IsOpposite(double beforeW, double afterW) =>
         Math.Min(Math.Abs(beforeW), Math.Abs(afterW)) > LeastW && -afterW / beforeW is > 1 / Alike and < Alike;

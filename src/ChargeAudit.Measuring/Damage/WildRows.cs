@@ -6,13 +6,14 @@ using ChargeAudit.Metrology.Statistics;
 namespace ChargeAudit.Measuring.Damage;
 
 /// <summary>
-/// More than three readings in a row that cannot be true: in a charge whose power hardly moves from row to row, some rows leap to one and
+/// Several readings in a row that cannot be true: in a charge whose power hardly moves from row to row, some rows leap to one and
 /// a half times what stands on either side and beyond, jump about there from row to row, and leap back. A load that rises for a while
 /// does not scatter so. Pure functions.
 /// </summary>
 internal static class WildRows
 {
-    private const int LeastRows = 4;
+    private const int LeastRows = 2;
+    private const int FewRows = 5;
     private const int MostRows = 30;
     private const double MostShare = 0.02;
     private const int LeastCells = 60;
@@ -72,7 +73,7 @@ internal static class WildRows
         }
 
         return moves.Count > LeastCells && HighMedian.Of([.. moves]) < MostMove
-            ? Math.Clamp((int)(MostShare * moves.Count), LeastRows + 1, MostRows)
+            ? Math.Clamp((int)(MostShare * moves.Count), FewRows, MostRows)
             : 0;
     }
 

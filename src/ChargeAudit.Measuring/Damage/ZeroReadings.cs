@@ -54,6 +54,8 @@ internal sealed class ZeroReadings
         _stepW = new Lazy<double>(() => StepW(cells));
     }
 
+    private bool HasLoad => _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current) && _isDirect;
+
     private bool Holds => _rules.Samples == SampleKind.OnChange;
 
     /// <summary>The stretches of such rows.</summary>
@@ -62,7 +64,7 @@ internal sealed class ZeroReadings
 
     private IEnumerable<MarkedStretch> Find()
     {
-        var all = Runs(_cells).ToList();
+        var all = Runs().ToList();
         if (all.Count == 0)
         {
             yield break;
@@ -78,7 +80,8 @@ internal sealed class ZeroReadings
             return !IsWithin(usual.Least, usual.Most) && IsWithin(next.Least, next.Most) ? next : usual;
         }
 
-        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: LevelsOf(r))).Where(r => r.Levels.Most > chargesW)
+        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: LevelsOf(r)))
+            .Where(r => r.Levels.Most > (IsLoaded(r.Run) ? LeastChargeW : chargesW))
             .Select(r => (r.Run, r.Levels.Least, r.Levels.Most, IsWithin: IsWithin(r.Levels.Least, r.Levels.Most)))
             .Where(r => r.IsWithin || IsDead(r.Run) || IsLoaded(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
 
@@ -152,8 +155,8 @@ internal sealed class ZeroReadings
     }
 
     // Whether the voltage did not rise as it does in a pause, so that only the current was lost.
-    private bool IsLoaded((int From, int To) run) => _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current)
-        && _isDirect && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
+    private bool IsLoaded((int From, int To) run) => HasLoad
+        && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
 
     // At an end of the charge what stands beside the rows on its idle side has to lie clear of zero by its steps and by its scatter.
     private bool IsClear((int From, int To) run, double stepW)
@@ -176,19 +179,21 @@ internal sealed class ZeroReadings
         ? Math.Max(_stepW.Value, _layout.Resolution.GetValueOrDefault(LogQuantity.Current, 0) * _cells[run.From - 2].MeanV)
         : _stepW.Value;
 
-    private static IEnumerable<(int From, int To)> Runs(ReadingCell[] cells)
+    private IEnumerable<(int From, int To)> Runs()
     {
-        for (int from = 0; from < cells.Length;)
+        for (int from = 0; from < _cells.Length;)
         {
             int to = from;
-            while (to < cells.Length && cells[to].MinW == 0 && cells[to].MaxW == 0)
+            while (to < _cells.Length && IsZero(to))
             {
                 to++;
             }
 
-            if (to > from && from >= 5 && to + 5 <= cells.Length)
+            // Where an idle charger reads 0 as well, the voltage tells where the charge is.
+            var run = to > from && HasLoad ? LoadedVoltage.LoadedPart(_cells, from, to - 1) ?? (from, to - 1) : (from, to - 1);
+            if (to > from && run.Item1 >= Beside && run.Item2 + 1 + Beside <= _cells.Length)
             {
-                yield return (from, to - 1);
+                yield return run;
             }
 
             from = Math.Max(to, from + 1);

@@ -38,6 +38,20 @@ public sealed class VoltageAndCurrentTests
         Assert.InRange(TrueWh(ohm), interval.Low, interval.High);
     }
 
+    // In the fall, where currents on either side differ by five, and at the very start and end of the charge.
+    [Theory]
+    [InlineData(1300, 2600)]
+    [InlineData(60, 200)]
+    [InlineData(2600, 3271)]
+    public void Zeros_of_a_current_are_no_pause_either_where_the_currents_beside_differ(int fromS, int toS)
+    {
+        var log = WithZeros(fromS, toS, 0.15, t => CurrentA(t));
+        var interval = log.Energy.Interval()!.Value;
+
+        Assert.Contains(log.Faults, f => f.Kind == FaultKind.ZeroReadings);
+        Assert.InRange(TrueWh(0.15), interval.Low, interval.High);
+    }
+
     // The device pauses, and the voltage rises; or the supply holds its voltage, and nothing can be told.
     [Theory]
     [InlineData(0.15)]
