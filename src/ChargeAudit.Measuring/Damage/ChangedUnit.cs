@@ -113,6 +113,12 @@ internal static class ChangedUnit
             return true;
         }
 
+        // Readings of one size on both sides tell even next to a pause.
+        if (isTight && mostW >= LeastShownW && digits.ChangeBy(i, first, power) && ofNoSize.Value)
+        {
+            return true;
+        }
+
         // The very same number a hundred or a thousand times smaller, and from there on digits that none had before.
         if (power < -1 && Math.Abs((single / Math.Pow(10, power)) - 1) < 1e-9 && digits.ChangeBy(i, first, power))
         {

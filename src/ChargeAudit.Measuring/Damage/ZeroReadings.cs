@@ -20,11 +20,18 @@ internal sealed class ZeroReadings
     private const int Beside = 5;
     private const int Next = 2;
 
+    // Readings of an idle charger beside a run, and how many others may stand between.
+    private const int Clear = 4;
+    private const int MostBetween = 2;
+
     // Zeros among as many readings on one side that may be lost, each by itself.
     private const int MostLost = 2;
 
     // Of many such rows, some stand where the load steps.
     private const double MostOthers = 0.05;
+
+    // More of a log's readings are no lost rows.
+    private const double MostLostShare = 0.1;
     private const double LeastDeadS = 60;
     private const double DeadShare = 0.75;
     private const double LongestS = 1800;
@@ -162,7 +169,20 @@ internal sealed class ZeroReadings
     private bool IsClear((int From, int To) run, double stepW)
     {
         bool isBefore = Level(run.From - 1, -1) < Level(run.To + 1, 1);
-        var beside = _cells.AsSpan(isBefore ? run.From - 5 : run.To + 1, 5);
+        for (int apart = 0; apart <= MostBetween; apart++)
+        {
+            int from = isBefore ? run.From - Clear - apart : run.To + 1 + apart;
+            if (from >= 0 && from + Clear <= _cells.Length && IsClear(_cells.AsSpan(from, Clear), stepW))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsClear(ReadOnlySpan<ReadingCell> beside, double stepW)
+    {
         double least = double.PositiveInfinity, most = double.NegativeInfinity;
         foreach (ref readonly var cell in beside)
         {
@@ -209,7 +229,7 @@ internal sealed class ZeroReadings
     private bool IdleIsNeverZero(List<(int From, int To)> runs, double idleBelowW, double stepW)
     {
         var idleW = new List<double>();
-        int next = 0, others = 0;
+        int next = 0, others = 0, lost = 0;
         for (int i = 1; i < _cells.Length; i++)
         {
             if (next < runs.Count && i >= runs[next].From)
@@ -222,8 +242,10 @@ internal sealed class ZeroReadings
             bool beside = (next < runs.Count && i + 1 == runs[next].From) || (next > 0 && i == runs[next - 1].To + 1);
             if (!beside && (_cells[i].MinW == 0 || _cells[i].MaxW == 0))
             {
-                others += IsLost(i, idleBelowW, stepW) ? 0 : 1;
-                if (others > MostOthers * runs.Count)
+                bool isLost = IsLost(i, idleBelowW, stepW);
+                lost += isLost ? 1 : 0;
+                others += isLost ? 0 : 1;
+                if (others > MostOthers * runs.Count || lost > MostLostShare * _cells.Length)
                 {
                     return false;
                 }

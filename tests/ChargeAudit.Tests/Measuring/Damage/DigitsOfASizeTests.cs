@@ -55,6 +55,23 @@ public sealed class DigitsOfASizeTests
         Assert.StartsWith(InvariantText.Of($"log.csv, line {changesAt + 2}: power is"), refused.Message, StringComparison.Ordinal);
     }
 
+    // In a hold at 80 %, whose readings hardly differ, soon after the charge and soon before it goes on.
+    [Theory]
+    [InlineData(1302, 10, "F2")]
+    [InlineData(1302, 0.1, "F3")]
+    [InlineData(1996, 0.1, "F3")]
+    public void A_unit_that_changes_in_a_hold_is_told_by_readings_of_the_charge(int changesAt, double factor, string format)
+    {
+        string text = Text(t =>
+        {
+            double w = Math.Round(t < 600 ? 0.23 : t is >= 1300 and < 2000 ? 0.6 : t < 2300 ? Noisy(10.6, t)
+                : 0.29 + (10.3 * Math.Exp((2300 - t) / 50.0)), 2);
+            return (t < changesAt ? w : factor * w).ToString(t < changesAt ? "F2" : format, CultureInfo.InvariantCulture);
+        });
+        var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Wall));
+        Assert.StartsWith(InvariantText.Of($"log.csv, line {changesAt + 2}: power is"), refused.Message, StringComparison.Ordinal);
+    }
+
     // Two digits are too few for a meter that prints by size.
     [Fact]
     public void A_coarse_meter_of_few_rows_tells_a_unit()

@@ -50,6 +50,7 @@ public sealed class ZeroReadingsTests
     /// <summary>A charge of 6.5 W by rows of 5 min that pauses at 0.47 W soon after, or soon before, two rows of exactly 0.</summary>
     [Theory]
     [InlineData(2, true)]
+    [InlineData(1, true)]
     [InlineData(-4, true)]
     [InlineData(0, false)]
     public void Zeros_next_to_a_pause_are_none(int rowsToPause, bool told)
@@ -64,6 +65,16 @@ public sealed class ZeroReadingsTests
         }));
 
         Assert.Equal(told, TextLog.Measure(text, MeasuringPoint.Wall).Faults.Any(f => f.Kind == FaultKind.ZeroReadings));
+    }
+
+    /// <summary>A pad that waits and looks for a device every few rows; between its pulses it takes nothing.</summary>
+    [Fact]
+    public void Zeros_between_the_pulses_of_a_pad_that_waits_are_none_lost()
+    {
+        double[] pulses = [1.2, 0, 0, 2.9, 0.3, 0, 0.9, 2.3, 0, 0, 1.8, 1.4, 0, 0, 2.6, 0.6, 0, 0.6, 2.6, 0, 0, 1.5, 1.7, 0, 0, 2.3, 0.9];
+        string text = TextLog.Of("time (s),power (W)", Enumerable.Range(0, 435).Select(i => 2 * i),
+            ("F1", t => pulses[t / 2 % pulses.Length]));
+        Assert.DoesNotContain(TextLog.Measure(text, MeasuringPoint.Wall).Faults, f => f.Kind == FaultKind.ZeroReadings);
     }
 
     /// <summary>7.5 W and a fall to 1 W: in every so many rows of the charge the meter measured nothing, from its very first row on. The
