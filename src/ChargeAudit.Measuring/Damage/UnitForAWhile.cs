@@ -21,6 +21,8 @@ internal sealed class UnitForAWhile
     private const double NoChargerW = 100;
     private const double LeastW = 1;
     private const int LeastLoose = 6;
+    private const int MostPulses = 5;
+    private const double LeastOfPulse = 0.3;
     private const double Exactness = 1e-9;
     private const double LeastShownW = 0.05;
     private const double LeastFarW = 1e-4;
@@ -36,7 +38,7 @@ internal sealed class UnitForAWhile
     public static (double TimeS, int Power)? Find(ReadingCell[] cells, Lazy<Digits> digits, CounterAndReadings? counter)
     {
         var steps = Steps(cells).Take(MostSteps + 1).ToList();
-        if (steps.Count is < 2 or > MostSteps)
+        if (steps.Count is < 2 or > MostSteps || IsSwitched(cells))
         {
             return null;
         }
@@ -54,6 +56,19 @@ internal sealed class UnitForAWhile
         }
 
         return null;
+    }
+
+    // A pad that waits may take ten times as much in its pulses as between them, again and again.
+    private static bool IsSwitched(ReadingCell[] cells)
+    {
+        int pulses = 0;
+        for (int i = 1; i < cells.Length && pulses <= MostPulses; i++)
+        {
+            double ratio = cells[i].MiddleW / cells[i - 1].MiddleW;
+            pulses += cells[i].MiddleW > LeastOfPulse && PowerOfTen.Near(ratio, LooseOfDigits) > 0 ? 1 : 0;
+        }
+
+        return pulses > MostPulses;
     }
 
     // In a long log the cell between may hold rows of both units.

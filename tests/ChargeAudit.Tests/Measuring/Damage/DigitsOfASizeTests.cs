@@ -72,6 +72,16 @@ public sealed class DigitsOfASizeTests
         Assert.StartsWith(InvariantText.Of($"log.csv, line {changesAt + 2}: power is"), refused.Message, StringComparison.Ordinal);
     }
 
+    // A pad that waits: some of its pulses are ten times the power before and after them, to the third digit.
+    [Fact]
+    public void Pulses_of_ten_times_the_idle_power_are_no_unit()
+    {
+        double[] idle = [0.104, 0.109, 0.106, 0.107, 0.108, 0.109, 0.105], pulse = [1.088, 1.09, 1.091, 1.087, 1.09];
+        string text = Text(t => (t is >= 800 and < 2000 ? Noisy(5.8, t) : t % 12 < 5 ? pulse[t % 12] : idle[(t % 12) - 5])
+            .ToString("F3", CultureInfo.InvariantCulture));
+        Assert.NotEmpty(Measure(text, MeasuringPoint.Wall).Sessions);
+    }
+
     // Two digits are too few for a meter that prints by size.
     [Fact]
     public void A_coarse_meter_of_few_rows_tells_a_unit()
