@@ -20,8 +20,8 @@ internal sealed class BorderRefiner(PowerSeries fine, double floorW2, double int
 
     /// <summary>A first stage stands at least this share of the way from waiting to the charge, and lasts at least this long: a pulse of
     /// the waiting charger is shorter. [1], [s]</summary>
-    private const double StageShare = 0.08;
-    private const double LeastStageS = 5;
+    public const double StageShare = 0.08;
+    public const double LeastStageS = 5;
 
     /// <summary>The likeliest place of a change between two times, and how certain that is.</summary>
     /// <param name="fromS">The change lies after this. [s]</param>

@@ -28,6 +28,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
     private readonly SegmentMeasures _measures = new(segments, levels);
     private readonly ChargeTrimmer _trimmer = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
     private readonly ChargeHolds _holds = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
+    private readonly LesserCharges _lesser = new(segments, levels, new SegmentMeasures(segments, levels), options, leastChargeS);
     private double _highestW;
     private double _greatestJ;
 
@@ -41,6 +42,9 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
 
     /// <summary>First stages whose owner (device or waiting charger) power alone does not tell.</summary>
     public IReadOnlyList<FirstStage> OpenStages => _trimmer.OpenStages;
+
+    /// <summary>Last stairs of falls that may be a full device.</summary>
+    public IReadOnlyList<LastStair> OpenStairs => _trimmer.OpenStairs;
 
     public List<SegmentRun> Find()
     {
@@ -71,7 +75,7 @@ internal sealed class ChargeFinder(IReadOnlyList<PowerSegment> segments, PowerLe
             return [];
         }
 
-        return Joined(runs);
+        return Joined(_lesser.With(runs));
     }
 
     private List<SegmentRun> SingleLevel()

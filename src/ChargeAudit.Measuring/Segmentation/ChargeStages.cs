@@ -58,6 +58,10 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
 
                 index = stage;
             }
+            else if (IsShortFirst(earliest, index - 1, segments[index].MeanW, chargeW))
+            {
+                index--;
+            }
             else
             {
                 break;
@@ -95,6 +99,22 @@ internal sealed class ChargeStages(IReadOnlyList<PowerSegment> segments, PowerLe
         return options.NoLoadPowerW is not null ? share >= FirstStage.PossibleShare ? true : null
             : share >= FirstStage.SureShare ? true
             : share >= FirstStage.PossibleShare ? false : null;
+    }
+
+    // The seconds in which charger and device agree on more power may be cut off as a stretch of their own.
+    private bool IsShortFirst(int earliest, int index, double nextW, double chargeW)
+    {
+        if (index <= earliest)
+        {
+            return false;
+        }
+
+        var (before, stage) = (segments[index - 1], segments[index]);
+        double rise = stage.MeanW - before.MeanW;
+        return stage.DurationS >= BorderRefiner.LeastStageS && stage.DurationS < leastChargeS
+            && before.DurationS >= stage.DurationS && stage.MeanW < nextW
+            && rise >= Math.Max(BorderRefiner.StageShare * (chargeW - before.MeanW), 6 * levels.NoiseW)
+            && stage.SdW < MostStageScatter * rise && stage.DropW < MostStageScatter * rise;
     }
 
     private bool IsFirst(int earliest, int index, double nextW, double chargeW)

@@ -10,6 +10,8 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
 {
     private readonly ChargeFalls _falls = new(segments, levels, measures, leastChargeS);
     private readonly ChargeStages _stages = new(segments, levels, options, leastChargeS);
+    private readonly StairFall _stairs =
+        new(segments, levels, Math.Max(options.ZeroShareOfPlateau * levels.PlateauW, SameAsZero * levels.NoiseW));
 
     /// <summary>A fall after so long a flat time goes on with the charge only if it is no smaller than this share of the charge's level.
     /// [s], [1]</summary>
@@ -23,6 +25,12 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
 
     /// <summary>A rise to less than this multiple of what it stands on is not worth mentioning. [1]</summary>
     private const double BurstAbove = 1.15;
+
+    /// <summary>What differs from nothing by less than this multiple of the noise is nothing. [1]</summary>
+    private const double SameAsZero = 3;
+
+    /// <summary>Last stairs of falls that may be a full device.</summary>
+    public List<LastStair> OpenStairs { get; } = [];
 
     /// <summary>First stages whose owner (device or waiting charger) power alone does not tell.</summary>
     public IReadOnlyList<FirstStage> OpenStages => _stages.Open;
@@ -47,7 +55,13 @@ internal sealed class ChargeTrimmer(IReadOnlyList<PowerSegment> segments, PowerL
         from = _stages.StartOf(earliest, from, level);
         var pieces =
             BurstFlattening.Base(segments, new SegmentRun(from, limit), ShortBurstS, options.TopUpShare * measures.EnergyJ(run), level);
-        int last = LastOfFall(pieces, level, _stages.WaitingW(earliest, from));
+        double? waitingW = _stages.WaitingW(earliest, from);
+        var (last, stair) = _stairs.LastOf(pieces, LastOfFall(pieces, level, waitingW), options.NoLoadPowerW ?? waitingW);
+        if (stair is { } open)
+        {
+            OpenStairs.Add(open);
+        }
+
         int to = pieces[last].To;
         var bursts = new List<SegmentRun>();
         for (int p = last + 1; p < pieces.Count; p++)

@@ -70,6 +70,7 @@ public static class ModeFinder
             Spans(envelope, segments, labels, charges, refiner, Math.Max(4 * coarse.WidthS, ReachReadings * interval), leastChargeS);
         modes = SpanRules.WithWanderingEnds(modes, fine, interval, noise, options.UnwrittenW, chargeFinder.Doubts);
         modes = SpanRules.WithOpenStages(modes, segments, chargeFinder.OpenStages);
+        modes = SpanRules.WithOpenStairs(modes, chargeFinder.OpenStairs, chargeFinder.Doubts);
         modes = new RestOfFall(fine, step, scatter, interval, options.NoLoadPowerW, options.UnwrittenW)
             .Applied(modes);
 
