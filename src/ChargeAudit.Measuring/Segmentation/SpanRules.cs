@@ -87,9 +87,9 @@ internal static class SpanRules
                 if (Math.Abs(stair.EndS - noted[i].EndS) <= Math.Max(60, 0.1 * (stair.EndS - stair.StartS)) && stair.StartS < noted[i].EndS)
                 {
                     doubts.Add(new(Gravity.Wide, Prose.Of(
-                        $"Power falls in equal steps, and at the last of them, from {stair.StartS:F0} s to {stair.EndS:F0} s, the device may "
-                            + $"be full already: it is taken for charge, and the intervals hold the other reading. A log of the waiting "
-                            + $"charger, or kind and point in a study, would tell.")));
+                        $"Power falls in equal steps, and at the last of them, from {stair.StartS:F0} s to {stair.EndS:F0} s, the device "
+                            + $"may be full already: it is taken for charge, and the intervals hold the other reading. A log of the "
+                            + $"waiting charger, or kind and point in a study, would tell.")));
                     var open = new OpenStretch(stair.StartS, noted[i].EndS);
                     noted[i] = noted[i] with { OpenAtEnd = open };
                     noted[i + 1] = noted[i + 1] with { OpenAtStart = open };
