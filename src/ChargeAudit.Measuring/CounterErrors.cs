@@ -56,11 +56,17 @@ internal static class CounterErrors
     public static UncertaintyComponent[] AtEnds(LogSummary summary, string logId, double fromS, double toS)
     {
         double half = 0.5 * summary.CounterStepJ / Math.Sqrt(3);
-        return
+        UncertaintyComponent[] ends =
         [
             new(At(logId, Math.Max(fromS, summary.StartS)), -half),
             new(At(logId, Math.Min(toS, summary.EndS)), half),
         ];
+
+        // Finer readings before were set to lie between what a counter that is cut down shows and one that is rounded.
+        return fromS < summary.CounterCoarsensAtS && toS >= summary.CounterCoarsensAtS
+            ? [.. ends, new(InfluenceSource.OfLog(logId, SourceKind.CounterReading, "counter-digits", ErrorShape.Arcsine),
+                0.25 * summary.CounterStepJ / Math.Sqrt(2))]
+            : ends;
     }
 
     /// <summary>What is added to the energy of a stretch in which the counter did not move at all: half of what it may hide. [J]</summary>

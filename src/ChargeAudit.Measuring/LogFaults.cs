@@ -17,6 +17,8 @@ internal static class LogFaults
             "the energy counter fell back to near zero; counting went on from there");
         summary.CounterFalls.Report(faults, FaultKind.CounterReset,
             "the energy counter fell to another level and went on from there; nothing was added for the fall");
+        summary.CounterLeaps.Report(faults, FaultKind.CounterReading,
+            "the energy counter leaps in one row by more than it rises anywhere else; the interval reaches from nothing to all of it");
         summary.BadCounterReadings.Report(faults, FaultKind.CounterReading,
             "readings of the energy counter off the track to which it came back; they were left out");
         if (summary.CounterIsUseless)

@@ -15,6 +15,9 @@ internal static class CounterAtFalls
 {
     private const int Beside = 8;
     private const double Faster = 1.2;
+
+    // The interval of a rectangular error ends a twentieth short of its half-width.
+    private const double Reach = 1.06;
     private const int MostTens = 9;
     private const double KilounitTolerance = 2e-3;
     private const int LeastSteps = 20;
@@ -36,14 +39,19 @@ internal static class CounterAtFalls
         foreach (double endJ in Ends(unitJ, step))
         {
             double rolledJ = after.ReadingJ + endJ - before.ReadingJ;
-            if (step > 0 && rolledJ >= 0 && rolledJ <= (2 * usualJ) + (Steps * step) && before.ReadingJ > 0.5 * endJ)
+            if (step > 0 && rolledJ >= 0 && rolledJ <= (2 * usualJ) + (Steps * step) && before.ReadingJ > 0.5 * endJ
+                && before.ReadingJ <= endJ + step)
             {
                 return (rolledJ, 0);
             }
         }
 
         double least = after.AdvanceFrom(in before);
-        return (least, Math.Max(0, (Faster * usualJ) + step - least));
+        double hiddenJ = Math.Max(0, (Faster * usualJ) + step - least);
+
+        // A leap flowed or did not. Where the clock was set back, rows may stand twice: then what the counter fell by was counted twice.
+        bool twice = after.Step == CounterVerdict.Fell && (after.AfterGap || after.ReadingJ > before.ReadingJ);
+        return (least, twice ? Reach * Math.Max(hiddenJ, Math.Abs(after.ReadingJ - before.ReadingJ)) : hiddenJ);
     }
 
     /// <summary>Line at which the counter's unit changes: it falls to a thousandth, or rises by more than any charger takes; null where
@@ -85,8 +93,11 @@ internal static class CounterAtFalls
         }
     }
 
-    // Mean power by the counter over some readings on one side, as far as it does not fall.
-    private static double RateW(IReadOnlyList<CounterPoint> points, int from, int direction)
+    /// <summary>Mean power by the counter over some readings on one side, as far as it does not fall. [W]</summary>
+    /// <param name="points">Good readings.</param>
+    /// <param name="from">The reading nearest to the fall.</param>
+    /// <param name="direction">1 for readings behind it, −1 for those before.</param>
+    public static double RateW(IReadOnlyList<CounterPoint> points, int from, int direction)
     {
         int to = from;
         while (Math.Abs(to - from) < Beside && to + direction >= 0 && to + direction < points.Count

@@ -40,6 +40,9 @@ internal sealed class CounterFold(CounterPoints points)
     /// <summary>Falls to another level that the counter went on from.</summary>
     public FaultTally Falls { get; private set; }
 
+    /// <summary>Rises that are no advance; found in the whole log only.</summary>
+    public FaultTally Leaps { get; private set; }
+
     /// <summary>Readings that were left out.</summary>
     public FaultTally Bad { get; private set; }
 
@@ -72,7 +75,7 @@ internal sealed class CounterFold(CounterPoints points)
         }
         else if (verdict == CounterVerdict.Fell)
         {
-            Falls = Falls.Plus(row.Line);
+            (Falls, Leaps) = row.ReadingJ > Last.ReadingJ ? (Falls, Leaps.Plus(row.Line)) : (Falls.Plus(row.Line), Leaps);
             _points.PinLast();
         }
         else if (row.AfterGap && !_afterDropped)
@@ -111,33 +114,56 @@ internal sealed class CounterFold(CounterPoints points)
         _afterDroppedGap = b._afterDroppedGap;
     }
 
-    /// <summary>The fold without the readings at its ends that only the whole of it shows to be bad; the same one where none is.</summary>
+    /// <summary>The fold without the readings that only the whole of it shows to be bad; the same one where none is.</summary>
     /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
-    public CounterFold WithoutWildEnds(double stepJ)
+    /// <param name="alone">Whether no readings stand beside the counter, which would tell a leap in the midst of the log.</param>
+    public CounterFold WithoutWild(double stepJ, bool alone)
     {
-        List<CounterPoint> all = [.. Points];
-        if (all.Count > 0 && all[0].TimeS > First.TimeS)
-        {
-            all.Insert(0, new CounterPoint(First.TimeS, First.ReadingJ, CounterVerdict.Good, First.AfterGap, First.Line));
-        }
-
+        var all = All();
         var (atStart, atEnd) = WildEnds.Of(all, stepJ);
-        if (atStart + atEnd == 0)
+        var fold = this;
+        if (atStart + atEnd > 0)
         {
-            return this;
+            var verdicts = new CounterVerdict[all.Count];
+            for (int i = 0; i < all.Count; i++)
+            {
+                verdicts[i] = i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : all[i].Step;
+            }
+
+            // The points may be thinned out; what was counted stays.
+            fold = With(all, verdicts);
+            (fold.Resets, fold.Falls) = (Resets, Falls);
+            all = fold.All();
         }
 
-        var without = new CounterFold { Bad = Bad };
-        for (int i = 0; i < all.Count; i++)
+        return alone && CounterLeaps.Of(all, stepJ) is { } leaps ? fold.With(all, leaps) : fold;
+    }
+
+    /// <summary>The fold of what the counter would have shown with its coarsest step.</summary>
+    public CounterFold Coarser(CoarserDigits digits)
+    {
+        var coarser = new CounterFold
         {
-            var verdict = i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : all[i].Step;
-            without.Add(new CounterReading(all[i].TimeS, all[i].ReadingJ, all[i].Line, all[i].AfterGap), verdict);
+            Seen = Seen,
+            First = First with { ReadingJ = digits.Shown(First.ReadingJ) },
+            Last = Last with { ReadingJ = digits.Shown(Last.ReadingJ) },
+            Resets = Resets,
+            Falls = Falls,
+            Leaps = Leaps,
+            Bad = Bad,
+            _gaps = _gaps,
+        };
+        foreach (var point in Points)
+        {
+            if (point.Step != CounterVerdict.Good)
+            {
+                coarser._points.PinLast();
+            }
+
+            coarser._points.Add(point with { ReadingJ = digits.Shown(point.ReadingJ) });
         }
 
-        // The points may be thinned out; what was counted stays.
-        (without.Resets, without.Falls) = (Resets, Falls);
-        without._gaps = [.. _gaps.Where(g => g.FromS >= without.First.TimeS && g.ToS <= without.Last.TimeS)];
-        return without;
+        return coarser;
     }
 
     /// <summary>A copy that shares nothing with this one.</summary>
@@ -179,6 +205,30 @@ internal sealed class CounterFold(CounterPoints points)
         _afterDropped = state.AfterDropped,
         _afterDroppedGap = state.AfterDroppedGap,
     };
+
+    // Where readings were thinned out the first of all may be gone.
+    private List<CounterPoint> All()
+    {
+        List<CounterPoint> all = [.. Points];
+        if (all.Count > 0 && all[0].TimeS > First.TimeS)
+        {
+            all.Insert(0, new CounterPoint(First.TimeS, First.ReadingJ, CounterVerdict.Good, First.AfterGap, First.Line));
+        }
+
+        return all;
+    }
+
+    private CounterFold With(List<CounterPoint> all, CounterVerdict[] verdicts)
+    {
+        var with = new CounterFold { Bad = Bad };
+        for (int i = 0; i < all.Count; i++)
+        {
+            with.Add(new CounterReading(all[i].TimeS, all[i].ReadingJ, all[i].Line, all[i].AfterGap), verdicts[i]);
+        }
+
+        with._gaps = [.. _gaps.Where(g => g.FromS >= with.First.TimeS && g.ToS <= with.Last.TimeS)];
+        return with;
+    }
 
     private void TrimGaps()
     {

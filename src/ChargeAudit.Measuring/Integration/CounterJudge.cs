@@ -330,9 +330,7 @@ internal static class CounterJudge
 
             if (before >= 0 && rows[i].ReadingJ < rows[before].ReadingJ)
             {
-                // Over a gap more may have flowed since the reset than in a row.
-                bool reset = rows[i].AfterGap
-                    || rows[i].ReadingJ <= Math.Max(NearZeroShare * rows[before].ReadingJ, Math.Max(Irregular * regular, 0));
+                bool reset = rows[i].ReadingJ <= Math.Max(NearZeroShare * rows[before].ReadingJ, Math.Max(Irregular * regular, 0));
                 verdicts[i] = reset ? CounterVerdict.Reset : CounterVerdict.Fell;
             }
 

@@ -8,8 +8,10 @@ internal static class CounterStep
 {
     private const int MostDigits = 9;
     private const double MostWhole = 1e13;
-    private const double MostExact = 1L << 53;
     private const double Tolerance = 2e-3;
+
+    /// <summary>Whole numbers up to this are exact as doubles.</summary>
+    public const double MostExact = 1L << 53;
 
     /// <summary>The step; NaN where the counter never advances, or has more digits than a number holds. [J]</summary>
     /// <param name="points">Good readings.</param>
@@ -35,8 +37,8 @@ internal static class CounterStep
         return step > 0 ? step * digit * unitJ : double.NaN;
     }
 
-    // How many digits are printed: the fewest that hold all readings.
-    private static double LastDigit(IReadOnlyList<CounterPoint> points, double unitJ)
+    /// <summary>A unit of the last digit that is printed: the fewest digits that hold all readings.</summary>
+    public static double LastDigit(IReadOnlyList<CounterPoint> points, double unitJ)
     {
         int digits = 0;
         double scale = 1;

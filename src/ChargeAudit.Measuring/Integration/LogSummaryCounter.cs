@@ -21,7 +21,12 @@ public sealed partial class LogSummary
     public double CounterStepJ { get; private set; } = double.NaN;
 
     /// <summary>Whether the energy counter stands at zero where the log begins: its first step is then a whole one.</summary>
-    public bool CounterStartsAtZero => _energyCounter is { Seen: true } && _energyCounter.First.ReadingJ == 0;
+    public bool CounterStartsAtZero => _energyCounter is { Seen: true } && _energyCounter.First.ReadingJ == 0
+        && double.IsNaN(CounterCoarsensAtS);
+
+    /// <summary>When the energy counter first shows fewer decimals than before, and has its coarser step; NaN where all its readings have
+    /// the same step. [s]</summary>
+    internal double CounterCoarsensAtS { get; private set; } = double.NaN;
 
     /// <summary>Whether the energy counter falls so often that it cannot be used.</summary>
     internal bool CounterIsUseless => _energyTrail is { IsUseless: true };
@@ -29,6 +34,8 @@ public sealed partial class LogSummary
     internal FaultTally CounterResets => _energyCounter?.Resets ?? default;
 
     internal FaultTally CounterFalls => _energyCounter?.Falls ?? default;
+
+    internal FaultTally CounterLeaps => _energyCounter?.Leaps ?? default;
 
     /// <summary>What may have flowed unseen where the energy counter fell.</summary>
     internal IReadOnlyList<HiddenAtFall> HiddenAtFalls => _hiddenAtFalls;
@@ -109,7 +116,15 @@ public sealed partial class LogSummary
 
         double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
         CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
-        _energyCounter = energy = energy.WithoutWildEnds(CounterStepJ);
+        energy = energy.WithoutWild(CounterStepJ, _rules.Source == PowerSource.EnergyCounter);
+        if (CounterDigits.Of(energy.Points, _rules.CounterUnitJ, CounterStepJ) is { } coarser)
+        {
+            CounterStepJ = coarser.StepJ;
+            CounterCoarsensAtS = energy.Points.First(p => p.ReadingJ >= coarser.FromJ).TimeS;
+            energy = energy.Coarser(coarser);
+        }
+
+        _energyCounter = energy;
         CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
         if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
         {
