@@ -24,8 +24,9 @@ internal static class CounterDigits
     /// <summary>So many different readings that all end in a zero are printed without that digit. [1]</summary>
     private const int Anywhere = 4;
 
-    /// <summary>Above a power of ten so many are enough. [1]</summary>
+    /// <summary>Above a power of ten so many are enough, of a display of three digits and more. [1]</summary>
     private const int AbovePowerOfTen = 2;
+    private const long ThreeDigits = 1000;
 
     /// <summary>One is enough above a power of ten where it stays this many times longer than any of the readings before. [1]</summary>
     private const double Longer = 2;
@@ -83,7 +84,7 @@ internal static class CounterDigits
 
     private static long PowerAbove(long value)
     {
-        long power = 1;
+        long power = ThreeDigits;
         while (power <= value)
         {
             power *= 10;

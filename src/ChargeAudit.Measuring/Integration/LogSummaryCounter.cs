@@ -117,7 +117,8 @@ public sealed partial class LogSummary
         double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
         CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
         energy = energy.WithoutWild(CounterStepJ, _rules.Source == PowerSource.EnergyCounter);
-        if (CounterDigits.Of(energy.Points, _rules.CounterUnitJ, CounterStepJ) is { } coarser)
+        CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
+        if (CounterUnitChangesAt is null && CounterDigits.Of(energy.Points, _rules.CounterUnitJ, CounterStepJ) is { } coarser)
         {
             CounterStepJ = coarser.StepJ;
             CounterCoarsensAtS = energy.Points.First(p => p.ReadingJ >= coarser.FromJ).TimeS;
@@ -125,7 +126,6 @@ public sealed partial class LogSummary
         }
 
         _energyCounter = energy;
-        CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
         if (CounterUnitChangesAt is not null && _rules.Source != PowerSource.EnergyCounter)
         {
             return null;

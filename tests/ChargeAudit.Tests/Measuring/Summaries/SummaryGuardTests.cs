@@ -13,14 +13,14 @@ public sealed class SummaryGuardTests
     {
         { typeof(LogSummary), "_betweenRows _chargeC _counted _coveredS _dwelling _energyCounter _energyJ _energyTrail _envelope _finished "
             + "_first _fromS _gapFaults _hiddenAtFalls _implausible _last _marked _reversed _rules _run _running _takesBlocks _temperature "
-            + "_voltSeconds CounterStepJ CounterUnitChangesAt Gaps PeakPowerW ReversedJ Samples WithoutPower" },
+            + "_voltSeconds CounterCoarsensAtS CounterStepJ CounterUnitChangesAt Gaps PeakPowerW ReversedJ Samples WithoutPower" },
         { typeof(PowerEnvelope), "_anchor _buckets _cell _cellFromS _cellToS _exponent _first _perSecond _resting "
             + "_roomAtFirst _widthS Count HoldsValues" },
         { typeof(EnvelopeBucket), "BridgedS ChargeC CoveredS EnergyJ MaxPowerW MinPowerW Readings SquaredCurrentS VoltSeconds" },
         { typeof(BetweenRows), "_rules OpeningW Pending Unseen" },
         { typeof(UnseenEnergy), "_cells" },
         { typeof(CounterTrail), "_before _count _fold _from _head _rising _settled _waiting IsUseless mostW" },
-        { typeof(CounterFold), "_afterDropped _afterDroppedGap _gaps _points Bad Falls First Last Resets Seen" },
+        { typeof(CounterFold), "_afterDropped _afterDroppedGap _gaps _points Bad Falls First Last Leaps Resets Seen" },
         { typeof(CounterPoints), "_exponent _kept _lastIsPinned" },
         { typeof(CounterPoint), "AfterGap Line ReadingJ Step TimeS" },
         { typeof(GapTally), "Count Longest OtherEnergies OtherProducts OtherSquares Time" },
