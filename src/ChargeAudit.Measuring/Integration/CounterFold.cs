@@ -114,29 +114,31 @@ internal sealed class CounterFold(CounterPoints points)
         _afterDroppedGap = b._afterDroppedGap;
     }
 
-    /// <summary>The fold without the readings that only the whole of it shows to be bad; the same one where none is.</summary>
+    /// <summary>The fold without the readings at its ends that only the whole of it shows to be bad; the same one where none is.</summary>
     /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
-    /// <param name="alone">Whether no readings stand beside the counter, which would tell a leap in the midst of the log.</param>
-    public CounterFold WithoutWild(double stepJ, bool alone)
+    public CounterFold WithoutWildEnds(double stepJ)
     {
         var all = All();
         var (atStart, atEnd) = WildEnds.Of(all, stepJ);
-        var fold = this;
-        if (atStart + atEnd > 0)
+        if (atStart + atEnd == 0)
         {
-            var verdicts = new CounterVerdict[all.Count];
-            for (int i = 0; i < all.Count; i++)
-            {
-                verdicts[i] = i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : all[i].Step;
-            }
-
-            // The points may be thinned out; what was counted stays.
-            fold = With(all, verdicts);
-            (fold.Resets, fold.Falls) = (Resets, Falls);
-            all = fold.All();
+            return this;
         }
 
-        return alone && CounterLeaps.Of(all, stepJ) is { } leaps ? fold.With(all, leaps) : fold;
+        var fold = With(all, [.. all.Select((p, i) => i < atStart || i >= all.Count - atEnd ? CounterVerdict.Bad : p.Step)]);
+
+        // The points may be thinned out; what was counted stays.
+        (fold.Resets, fold.Falls) = (Resets, Falls);
+        return fold;
+    }
+
+    /// <summary>The fold without leaps, and without what lies off the track between a leap and a fall; the same one where there is
+    /// none.</summary>
+    /// <param name="stepJ">The counter's step; NaN where it cannot be told. [J]</param>
+    public CounterFold WithoutLeaps(double stepJ)
+    {
+        var all = All();
+        return CounterLeaps.Of(all, stepJ) is { } verdicts ? With(all, verdicts) : this;
     }
 
     /// <summary>The fold of what the counter would have shown with its coarsest step.</summary>

@@ -116,13 +116,18 @@ public sealed partial class LogSummary
 
         double found = CounterStep.Of(energy.Points, _rules.CounterUnitJ);
         CounterStepJ = double.IsFinite(found) ? found : _rules.CounterStepJ;
-        energy = energy.WithoutWild(CounterStepJ, _rules.Source == PowerSource.EnergyCounter);
+        energy = energy.WithoutWildEnds(CounterStepJ);
         CounterUnitChangesAt = CounterAtFalls.ChangedUnit(energy.Points, CounterStepJ, _rules.ImplausibleAboveW);
-        if (CounterUnitChangesAt is null && CounterDigits.Of(energy.Points, _rules.CounterUnitJ, CounterStepJ) is { } coarser)
+        if (CounterUnitChangesAt is null)
         {
-            CounterStepJ = coarser.StepJ;
-            CounterCoarsensAtS = energy.Points.First(p => p.ReadingJ >= coarser.FromJ).TimeS;
-            energy = energy.Coarser(coarser);
+            // Readings beside a counter tell a leap in the midst of the log.
+            energy = _rules.Source == PowerSource.EnergyCounter ? energy.WithoutLeaps(CounterStepJ) : energy;
+            if (CounterDigits.Of(energy.Points, _rules.CounterUnitJ, CounterStepJ) is { } coarser)
+            {
+                CounterStepJ = coarser.StepJ;
+                CounterCoarsensAtS = energy.Points.First(p => p.ReadingJ >= coarser.FromJ).TimeS;
+                energy = energy.Coarser(coarser);
+            }
         }
 
         _energyCounter = energy;
