@@ -22,6 +22,9 @@ internal static class StuckReadings
 {
     private const int LeastRows = 20;
     private const double LeastS = 60;
+
+    // Less than any meter shows. [A]
+    private const double SameA = 1e-8;
     private const double SameLevel = 0.25;
 
     private const double CaughtUpFrom = 0.1;
@@ -59,7 +62,7 @@ internal static class StuckReadings
 
         // The current may be stuck by itself, and their product is never the same. A full device may hold a current of its own.
         if (rules.Source == PowerSource.DirectCurrentProduct && layout.Resolution.TryGetValue(LogQuantity.Current, out double stepA)
-            && stepA > 0)
+            && stepA > 0 && CurrentStays(cells))
         {
             foreach (var stuck in In(ClippedReadings.OfCurrents(cells), stepA, rules, "A", areMeans: true))
             {
@@ -69,6 +72,24 @@ internal static class StuckReadings
                 }
             }
         }
+    }
+
+    // Whether the current stays the same for a minute anywhere; in most logs it does not, and nothing more needs to be looked at.
+    private static bool CurrentStays(ReadingCell[] cells)
+    {
+        int from = 0;
+        for (int i = 1; i < cells.Length; i++)
+        {
+            bool same = Math.Abs(cells[i].MeanA - cells[from].MeanA) < SameA;
+            if (same && i - from >= LeastStay && cells[i].ToS - cells[from].FromS >= LeastS && cells[i].MeanA > SameA)
+            {
+                return true;
+            }
+
+            from = same ? from : i;
+        }
+
+        return false;
     }
 
     private static IEnumerable<MarkedStretch> In(ReadingCell[] cells, double stepW, SummaryRules rules, string unit, bool areMeans)

@@ -18,6 +18,10 @@ internal sealed class UnitForAWhile
     // Where no charger gives so much, one of the two steps may hold a step of the load as well.
     private const double Looseness = 2.5;
     private const double LooseOfDigits = 1.15;
+
+    // A hundred times and a hundredth, at their loosest.
+    private const double MostFar = 100 / Looseness;
+    private const double LeastFar = 0.01 * Looseness;
     private const double NoChargerW = 100;
     private const double LeastW = 1;
     private const int LeastLoose = 6;
@@ -83,6 +87,11 @@ internal sealed class UnitForAWhile
                 {
                     yield return new Step(i, first, power, IsClose: true);
                     break;
+                }
+
+                if (ratio is > LeastFar and < MostFar)
+                {
+                    continue;
                 }
 
                 bool isNoCharger = Math.Max(cells[first].MiddleW, cells[i - 1].MiddleW) > NoChargerW;
