@@ -77,13 +77,21 @@ internal sealed class CounterChoice
 
         // Where it fell the counter shows the least that has flowed.
         double apart = Math.Abs(countedJ - readingsJ);
-        double unexplained = countedJ > readingsJ ? apart : Math.Max(0, apart - HiddenAtFallsJ(fromS, toS));
+        double unexplained = countedJ > readingsJ ? apart : Math.Max(0, apart - AtFalls(fromS, toS).Sum(f => f.HiddenJ));
         if (unexplained > Beyond * Math.Sqrt((own * own) + (other * other)) && unexplained > Allowed(readingsJ))
         {
             // To the figure that was not taken, and as far beyond as that may be off itself.
             double reach = apart + (2 * (takeCounter ? own : other));
             components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, Contradiction, ErrorShape.Rectangular), reach
                 / (Filled * Math.Sqrt(3))));
+        }
+
+        // Where rows may stand twice, the readings may have been counted twice as well.
+        double twiceJ = AtFalls(fromS, toS).Where(f => f.MayBeTwice).Sum(f => f.HiddenJ);
+        if (twiceJ > 0)
+        {
+            components.Add(new(InfluenceSource.OfLog(_logId, SourceKind.CounterReading, "counter-fell", ErrorShape.Rectangular), twiceJ
+                / Math.Sqrt(3)));
         }
 
         return (takeCounter ? countedJ : readingsJ, components);
@@ -113,8 +121,8 @@ internal sealed class CounterChoice
         return ReadJ(fromS, Math.Min(toS, counted[0].TimeS)) + ReadJ(Math.Max(fromS, counted[^1].TimeS), toS);
     }
 
-    private double HiddenAtFallsJ(double fromS, double toS) =>
-        _summary.HiddenAtFalls.Where(f => f.ToS > fromS && f.FromS < toS).Sum(f => f.HiddenJ);
+    private IEnumerable<HiddenAtFall> AtFalls(double fromS, double toS) =>
+        _summary.HiddenAtFalls.Where(f => f.ToS > fromS && f.FromS < toS);
 
     // Their share of what makes the readings uncertain; the meter's part is in already where the counter has it from the readings.
     private void AddUncounted(List<UncertaintyComponent> ofCounter, List<UncertaintyComponent> ofReadings, double share)

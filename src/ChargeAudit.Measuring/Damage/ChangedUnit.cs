@@ -30,6 +30,8 @@ internal static class ChangedUnit
     // And this share of its whole advance.
     private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
+    private const double LeastProductW = 0.3;
+    private const double ProductCloseness = 1.25;
     private const double LeastW = 1;
 
     // Where digits or scatter tell: a charge that is held at a limit.
@@ -43,6 +45,9 @@ internal static class ChangedUnit
 
     // Levels known to no better than this are not called equal to a power of ten. [1]
     private const double LeastTolerance = 0.004;
+
+    // What the middle one of five readings is off by, of their spread. [1]
+    private const double SpreadOfMiddle = 0.25;
 
     /// <summary>Time at which the unit changes, and in words what became of which quantity; null where none does.</summary>
     public static (double TimeS, string What)? Find(ReadingCell[] cells, SummaryRules rules, CounterBeside? counter)
@@ -99,6 +104,12 @@ internal static class ChangedUnit
             }
         }
 
+        // Of three columns that agree as before, none changed its unit alone.
+        if (Math.Abs(power) == 1 && IsProduct(in cells[i - 1]) && IsProduct(in cells[first]))
+        {
+            return false;
+        }
+
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
         double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
         bool isVeryClose = PowerOfTen.Near(single, close) == power || PowerOfTen.Near(middle, close) == power;
@@ -148,9 +159,13 @@ internal static class ChangedUnit
         }
 
         bool tight = spread < 2 * (Closeness - 1)
-            && Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (0.5 * spread);
+            && Math.Abs(Math.Log(after / before) - (power * Math.Log(10))) < LeastTolerance + (SpreadOfMiddle * spread);
         return tight && before > (power == 1 ? LeastW : LeastShownW) && power is 1 or <= -2 && digits.ScatterChangesBy(i, first, power);
     }
+
+    // Power by voltage times current on direct current, where both are there and no longer small.
+    private static bool IsProduct(in ReadingCell cell) => cell.MeanV * cell.MeanA > LeastProductW
+        && cell.MeanW / (cell.MeanV * cell.MeanA) is > 1 / ProductCloseness and < ProductCloseness;
 
     // Whether a reading is like the middle one of those on its side, and no pulse.
     private static bool IsNoPulse(ReadingCell[] cells, int at, int direction)

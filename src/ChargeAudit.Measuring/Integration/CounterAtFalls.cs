@@ -4,7 +4,9 @@ namespace ChargeAudit.Measuring.Integration;
 /// <param name="FromS">Time of the last reading before. [s]</param>
 /// <param name="ToS">Time of the first after. [s]</param>
 /// <param name="HiddenJ">Energy that may have flowed beyond what was counted. [J]</param>
-internal readonly record struct HiddenAtFall(double FromS, double ToS, double HiddenJ);
+/// <param name="MayBeTwice">Whether rows may stand twice there: the time goes on from a gap or a clock that was set, and the counter from
+/// an earlier reading.</param>
+internal readonly record struct HiddenAtFall(double FromS, double ToS, double HiddenJ, bool MayBeTwice);
 
 /// <summary>
 /// How far a counter advanced where it fell. One that reached the end of its range just before, a power of ten of its unit or a power of

@@ -155,7 +155,8 @@ public sealed partial class LogSummary
                 // Within a stretch without a fall the reading itself is kept, so that nothing is lost in adding up.
                 var (advanceJ, hiddenJ) = CounterAtFalls.Advance(fold.Points, i, unitJ, stepJ);
                 base0 += fold.Points[i - 1].ReadingJ + advanceJ - point.ReadingJ;
-                hidden.Add(new HiddenAtFall(fold.Points[i - 1].TimeS, point.TimeS, hiddenJ));
+                hidden.Add(new HiddenAtFall(fold.Points[i - 1].TimeS, point.TimeS, hiddenJ,
+                    point is { Step: CounterVerdict.Fell, AfterGap: true } && point.ReadingJ < fold.Points[i - 1].ReadingJ));
             }
 
             if (point.TimeS > fold.First.TimeS || counted.Count > 1)

@@ -12,6 +12,23 @@ public sealed class CounterBesideReadingsTests
 {
     private const double PowerW = 10;
 
+    // A block of rows that an export wrote again with one decimal: no readings are the same, and the counter falls back with them.
+    [Theory]
+    [InlineData(300, 900)]
+    [InlineData(1000, 1100)]
+    public void A_counter_that_falls_where_the_clock_was_set_holds_rows_that_stand_twice(int from, int to)
+    {
+        static double PowerAt(int t) => PowerW + (0.137 * (t * 7 % 5)) + (t / 300.0);
+        static string Rows(IEnumerable<int> times, string format) => string.Concat(Of("", times, (format, PowerAt),
+            ("F4", t => 50 + (Enumerable.Range(0, t).Sum(PowerAt) / 3600))).Split('\n', 2)[1]);
+        string text = "time (s),power (W),energy (Wh)\n" + Rows(Enumerable.Range(0, to), "F3")
+            + Rows(Enumerable.Range(from, to - from), "F1") + Rows(Enumerable.Range(to, 2000 - to), "F3");
+        var interval = Measure(text, MeasuringPoint.Wall, null, (LogQuantity.Power, "0.5 %"), (LogQuantity.Energy, "0.5 %"))
+            .Energy.Interval()!.Value;
+
+        Assert.InRange(Enumerable.Range(0, 1999).Sum(PowerAt) / 3600, interval.Low, interval.High);
+    }
+
     // The mean of a quarter of an hour holds 2.5 Wh that the counter, read at the stamps, does not show.
     [Theory]
     [InlineData(SampleKind.AverageEnding, 900, 8)]

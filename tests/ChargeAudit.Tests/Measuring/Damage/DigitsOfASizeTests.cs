@@ -72,6 +72,26 @@ public sealed class DigitsOfASizeTests
         Assert.StartsWith(InvariantText.Of($"log.csv, line {changesAt + 2}: power is"), refused.Message, StringComparison.Ordinal);
     }
 
+    // A hold at a tenth of the charge, to 1 %, by a load whose ripple is a share of it: voltage and current beside say the same.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Voltage_and_current_that_agree_deny_a_unit(bool agree)
+    {
+        double Power(int t) => (t < 600 ? 0.05 : t is >= 1200 and < 1800 ? 4.1 : 41.2) * (1 + (0.01 * Noise[t % Noise.Length]));
+        string text = "time (s),voltage (V),current (A),power (W)\n" + string.Concat(Enumerable.Range(0, 2500).Select(t => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{t},20.02,{Power(agree || t < 1800 ? t : 1700) / 20.02:F4},{Power(t):F2}\n")));
+        if (agree)
+        {
+            Assert.NotEmpty(Measure(text, MeasuringPoint.Usb).Sessions);
+        }
+        else
+        {
+            Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Usb));
+        }
+    }
+
     // A pad that waits: some of its pulses are ten times the power before and after them, to the third digit.
     [Fact]
     public void Pulses_of_ten_times_the_idle_power_are_no_unit()
