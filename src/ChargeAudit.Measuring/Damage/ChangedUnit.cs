@@ -54,13 +54,14 @@ internal static class ChangedUnit
     {
         var digits = new Lazy<Digits>(() => new Digits(cells, rules));
         var both = counter is null ? null : new CounterAndReadings(counter, cells);
-        return OfPower(cells, digits, both) ?? OfProduct(cells, rules)
+        return OfPower(cells, digits, both, rules.Source == PowerSource.PowerColumn) ?? OfProduct(cells, rules)
             ?? (UnitForAWhile.Find(cells, digits, both) is var (timeS, power)
                 ? (timeS, $"power is {Times(power)} what it was in the row before, until as large a step leads back")
                 : null);
     }
 
-    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, Lazy<Digits> digits, CounterAndReadings? counter)
+    private static (double TimeS, string What)? OfPower(ReadingCell[] cells, Lazy<Digits> digits, CounterAndReadings? counter,
+        bool isPrinted)
     {
         for (int i = 1; i + 1 < cells.Length; i++)
         {
@@ -69,6 +70,12 @@ internal static class ChangedUnit
             {
                 double ratio = cells[first].MiddleW / cells[i - 1].MiddleW;
                 if (ratio is > 0.15 and < 7 || PowerOfTen.Near(ratio, Looseness) is not (not 0 and var power))
+                {
+                    continue;
+                }
+
+                // Of three columns that agree as before, none changed its unit alone.
+                if (Math.Abs(power) == 1 && isPrinted && IsProduct(in cells[i - 1]) && IsProduct(in cells[first]))
                 {
                     continue;
                 }
@@ -102,12 +109,6 @@ internal static class ChangedUnit
             {
                 return changed;
             }
-        }
-
-        // Of three columns that agree as before, none changed its unit alone.
-        if (Math.Abs(power) == 1 && IsProduct(in cells[i - 1]) && IsProduct(in cells[first]))
-        {
-            return false;
         }
 
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);

@@ -92,6 +92,17 @@ public sealed class DigitsOfASizeTests
         }
     }
 
+    // Where there is no column of power, its product with the voltage says nothing.
+    [Fact]
+    public void A_current_that_becomes_a_tenth_is_told()
+    {
+        string text = "time (s),voltage (V),current (A)\n" + string.Concat(Enumerable.Range(0, 2500).Select(t => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{t},5.02,{Math.Round(t < 600 ? 0.05 : Noisy(2.4, t), 4) * (t < 1500 ? 1 : 0.1):F5}\n")));
+        var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Usb));
+        Assert.StartsWith("log.csv, line 1502: power is a tenth", refused.Message, StringComparison.Ordinal);
+    }
+
     // A pad that waits: some of its pulses are ten times the power before and after them, to the third digit.
     [Fact]
     public void Pulses_of_ten_times_the_idle_power_are_no_unit()
