@@ -30,6 +30,8 @@ internal static class ChangedUnit
     // And this share of its whole advance.
     private const double LeastShare = 0.05;
     private const double NoChargerW = 100;
+    private const int LeastOfSize = 2;
+    private const int SizesOfAFall = 4;
     private const double LeastProductW = 0.3;
     private const double ProductCloseness = 1.25;
     private const double LeastW = 1;
@@ -117,7 +119,8 @@ internal static class ChangedUnit
         bool isExact = PowerOfTen.Near(middle, Exactness) == power;
 
         // Of a meter that prints four digits whatever the size, chance lets few readings be as close to a power of ten.
-        var ofNoSize = new Lazy<bool>(() => digits.FollowNoSize(i, first, power));
+        // But the end of a charge leaves a level, and no charge that goes on to fall.
+        var ofNoSize = new Lazy<bool>(() => digits.FollowNoSize(i, first, power) || (power < -1 && Moves(cells, first)));
         bool isTight = PowerOfTen.Near(single, DigitsCloseness) == power || PowerOfTen.Near(middle, DigitsCloseness) == power;
         if (isVeryClose && (isTight || ofNoSize.Value)
             && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
@@ -167,6 +170,14 @@ internal static class ChangedUnit
     // Power by voltage times current on direct current, where both are there and no longer small.
     private static bool IsProduct(in ReadingCell cell) => cell.MeanV * cell.MeanA > LeastProductW
         && cell.MeanW / (cell.MeanV * cell.MeanA) is > 1 / ProductCloseness and < ProductCloseness;
+
+    // Whether the readings from a place on go through several powers of two.
+    private static bool Moves(ReadingCell[] cells, int from)
+    {
+        double[] sizes = [.. cells.Skip(from).Where(c => c.MiddleW > 0).Select(c => Math.Floor(Math.Log2(c.MiddleW))).GroupBy(s => s)
+            .Where(g => g.Count() >= LeastOfSize).Select(g => g.Key)];
+        return sizes.Length >= SizesOfAFall;
+    }
 
     // Whether a reading is like the middle one of those on its side, and no pulse.
     private static bool IsNoPulse(ReadingCell[] cells, int at, int direction)

@@ -123,7 +123,7 @@ internal static class StuckReadings
                 yield return Mark(cells[from], cells[to], lengthS, rules, unit, "scatter");
             }
             else if (rows >= LeastStay && cells[from].MinW < endW
-                && (live.StopIn(from, to) || (rows >= LeastOfNoise && lengthS >= LeastS && cells[from].MinW > leastW
+                && (live.StopIn(from, to) || (rows >= LeastOfNoise && lengthS >= LeastS && !areMeans && cells[from].MinW > Halfway * keptUpW
                     && VisibleNoise.Denies(cells, from, to, rules.Source == PowerSource.PowerColumn)
                     && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))))
             {

@@ -113,6 +113,26 @@ public sealed class DigitsOfASizeTests
         Assert.NotEmpty(Measure(text, MeasuringPoint.Wall).Sessions);
     }
 
+    // A fall that goes on in hundredths, 6 % off a hundredth at its first row; and a charge that ends in as small a level.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_fall_that_goes_on_in_hundredths_is_told(bool goesOn)
+    {
+        string text = Text(t => !goesOn ? BySize(t < 1500 ? PowerW(t, 0.213, 7.21) : Noisy(0.0765, t), 4)
+            : t < 1500 ? PowerW(t, 7.21, 7.21).ToString("F3", CultureInfo.InvariantCulture)
+            : (0.01 * Math.Round(7.65 * Math.Exp((1500 - t) / 250.0), 3)).ToString("F5", CultureInfo.InvariantCulture));
+        if (goesOn)
+        {
+            var refused = Assert.Throws<InputException>(() => Measure(text, MeasuringPoint.Wall));
+            Assert.StartsWith("log.csv, line 1502: power is a hundredth", refused.Message, StringComparison.Ordinal);
+        }
+        else
+        {
+            Assert.NotEmpty(Measure(text, MeasuringPoint.Wall).Sessions);
+        }
+    }
+
     // Two digits are too few for a meter that prints by size.
     [Fact]
     public void A_coarse_meter_of_few_rows_tells_a_unit()
