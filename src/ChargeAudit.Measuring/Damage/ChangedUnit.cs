@@ -114,16 +114,16 @@ internal static class ChangedUnit
         }
 
         double middle = Middle(cells, first, 1) / Middle(cells, i - 1, -1);
-        double single = cells[first].MiddleW / cells[i - 1].MiddleW, close = Math.Abs(power) > 1 ? Closeness : DigitsCloseness;
-        bool isVeryClose = PowerOfTen.Near(single, close) == power || PowerOfTen.Near(middle, close) == power;
+        double single = cells[first].MiddleW / cells[i - 1].MiddleW;
+        bool IsWithin(double closeness) => PowerOfTen.Near(single, closeness) == power || PowerOfTen.Near(middle, closeness) == power;
+        bool isTight = IsWithin(DigitsCloseness), isVeryClose = Math.Abs(power) > 1 ? IsWithin(Closeness) : isTight;
         bool isExact = PowerOfTen.Near(middle, Exactness) == power;
 
         // Of a meter that prints four digits whatever the size, chance lets few readings be as close to a power of ten.
         // But the end of a charge leaves a level, and no charge that goes on to fall.
         var ofNoSize = new Lazy<bool>(() => digits.FollowNoSize(i, first, power) || (power < -1 && Moves(cells, first)));
-        bool isTight = PowerOfTen.Near(single, DigitsCloseness) == power || PowerOfTen.Near(middle, DigitsCloseness) == power;
-        if (isVeryClose && (isTight || ofNoSize.Value)
-            && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact)))
+        if (isVeryClose && (digits.PointMoves(i, first, power) || digits.ChangeNear(i, first, power, isExact))
+            && (isTight || ofNoSize.Value))
         {
             return true;
         }

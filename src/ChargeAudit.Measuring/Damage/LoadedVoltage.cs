@@ -5,15 +5,18 @@ namespace ChargeAudit.Measuring.Damage;
 /// <summary>
 /// Whether a voltage is that of a supply under load though the current beside it reads zero. Cable and supply have a resistance: where the
 /// log shows it, as a straight line of voltage over current, a pause lets the voltage rise to the end of that line. Where the current was
-/// lost and not the load, the voltage stays where it was. Pure functions.
+/// lost and not the load, the voltage stays where it was. The line of a supply is worked out once. Mutable; one log.
 /// </summary>
-internal static class LoadedVoltage
+/// <param name="cells">The readings.</param>
+/// <param name="stepV">The voltage's step. [V]</param>
+internal sealed class LoadedVoltage(ReadingCell[] cells, double stepV)
 {
     private const int Beside = 4;
     private const int LeastCells = 30;
 
-    // Of the same supply: a charger that goes to another voltage has another line. [1]
+    // Of the same supply: a charger that goes to another voltage has another line. Voltages within a hundredth share theirs. [1]
     private const double SameSupply = 0.1;
+    private const double SharedLine = 0.01;
 
     // Currents have to differ by this share of that beside the zeros before a line is believed, and the line has to leave little. [1]
     private const double LeastRange = 0.3;
@@ -30,12 +33,12 @@ internal static class LoadedVoltage
     private const double LoadedAtEnd = 0.5;
     private const double IdleShare = 0.1;
 
+    private readonly Dictionary<int, Line?> _lines = [];
+
     /// <summary>Whether it is so in a run of zeros that is no shorter than three rows.</summary>
-    /// <param name="cells">The readings.</param>
     /// <param name="from">First of the run; five or more lie before it.</param>
     /// <param name="to">Its last; five or more lie behind it.</param>
-    /// <param name="stepV">The voltage's step. [V]</param>
-    public static bool IsIn(ReadingCell[] cells, int from, int to, double stepV)
+    public bool IsIn(int from, int to)
     {
         if (to - from < 2)
         {
@@ -43,13 +46,13 @@ internal static class LoadedVoltage
         }
 
         // The cells at the ends of the run may be means with a good row.
-        double beforeA = Middle(cells, from - 1 - Beside, from - 2, c => c.MeanA);
-        double afterA = Middle(cells, to + 2, to + 1 + Beside, c => c.MeanA);
+        double beforeA = Middle(from - 1 - Beside, from - 2, c => c.MeanA);
+        double afterA = Middle(to + 2, to + 1 + Beside, c => c.MeanA);
         double mostA = Math.Max(beforeA, afterA);
         double supplyV = beforeA > afterA
-            ? Middle(cells, from - 1 - Beside, from - 2, c => c.MeanV)
-            : Middle(cells, to + 2, to + 1 + Beside, c => c.MeanV);
-        if (!(supplyV > 0 && mostA > 0) || Line(cells, supplyV, mostA) is not var (openV, slope, scatterV))
+            ? Middle(from - 1 - Beside, from - 2, c => c.MeanV)
+            : Middle(to + 2, to + 1 + Beside, c => c.MeanV);
+        if (!(supplyV > 0 && mostA > 0) || LineOf(supplyV, mostA) is not { } line)
         {
             return false;
         }
@@ -57,23 +60,22 @@ internal static class LoadedVoltage
         // At an end of the charge only one side has a current.
         bool isAtEnd = Math.Min(beforeA, afterA) < IdleShare * mostA;
         double leastA = isAtEnd ? mostA : Math.Min(beforeA, afterA);
-        double rise = -slope * leastA;
-        double share = (openV - Middle(cells, from + 1, to - 1, c => c.MeanV)) / rise;
-        return Math.Abs(rise) > Math.Max(LeastRise * scatterV, LeastSteps * stepV)
+        double rise = -line.SlopeOhm * leastA;
+        double share = (line.OpenV - Middle(from + 1, to - 1, c => c.MeanV)) / rise;
+        return Math.Abs(rise) > Math.Max(LeastRise * line.ScatterV, LeastSteps * stepV)
             && share > (isAtEnd ? LoadedAtEnd : 1 - Stays) && share < (mostA / leastA) + Stays;
     }
 
     /// <summary>The rows at an end of a run of zeros whose voltage is nearer to that of the charge beside them than to that of no load;
     /// null where that is not so at one end alone, or not for three rows.</summary>
-    /// <param name="cells">The readings.</param>
     /// <param name="from">First of the run.</param>
     /// <param name="to">Its last.</param>
-    public static (int From, int To)? LoadedPart(ReadingCell[] cells, int from, int to)
+    public (int From, int To)? LoadedPart(int from, int to)
     {
         bool isAfter = from < 2 + Beside || cells[from - 2].MeanA < cells[Math.Min(to + 2, cells.Length - 1)].MeanA;
         int beside = isAfter ? to + 2 : from - 2;
         if (to - from < 2 || beside < 0 || beside >= cells.Length || !(cells[beside].MeanA > 0 && cells[beside].MeanV > 0)
-            || Line(cells, cells[beside].MeanV, cells[beside].MeanA) is not var (openV, slope, _))
+            || LineOf(cells[beside].MeanV, cells[beside].MeanA) is not { } line)
         {
             return null;
         }
@@ -82,7 +84,7 @@ internal static class LoadedVoltage
         int loaded = 1, direction = isAfter ? -1 : 1;
         for (int i = (isAfter ? to : from) + direction; i > from && i < to; i += direction)
         {
-            if ((cells[i].MeanV - openV) / (slope * cells[beside].MeanA) < LoadedAtEnd)
+            if ((cells[i].MeanV - line.OpenV) / (line.SlopeOhm * cells[beside].MeanA) < LoadedAtEnd)
             {
                 return loaded < 3 ? null : isAfter ? (to + 1 - loaded, to) : (from, from + loaded - 1);
             }
@@ -94,22 +96,36 @@ internal static class LoadedVoltage
     }
 
     // Voltage over current while this supply gives current; null where there is no clear line.
-    private static (double OpenV, double SlopeOhm, double ScatterV)? Line(ReadingCell[] cells, double supplyV, double currentA)
+    private Line? LineOf(double supplyV, double currentA)
+    {
+        int supply = (int)Math.Round(Math.Log(supplyV) / SharedLine);
+        if (!_lines.TryGetValue(supply, out var line))
+        {
+            _lines[supply] = line = Fitted(Math.Exp(supply * SharedLine));
+        }
+
+        return line is { } found && found.RangeA >= LeastRange * currentA ? found : null;
+    }
+
+    private Line? Fitted(double supplyV)
     {
         ReadingCell[] loaded = Array.FindAll(cells,
             c => c.MinW > 0 && c.MeanA > 0 && Math.Abs(c.MeanV - supplyV) < SameSupply * supplyV);
         double[] currentsA = Array.ConvertAll(loaded, c => c.MeanA);
-        if (loaded.Length < LeastCells || currentsA.Max() - currentsA.Min() < LeastRange * currentA)
+        double rangeA = loaded.Length < LeastCells ? 0 : currentsA.Max() - currentsA.Min();
+        if (rangeA == 0)
         {
             return null;
         }
 
-        var line = LeastSquaresFit.Line(currentsA, Array.ConvertAll(loaded, c => c.MeanV));
-        return line.RSquared >= LeastExplained
-            ? (line.Coefficients[0], line.Slope, Math.Sqrt(line.ResidualSumOfSquares / loaded.Length))
+        var fit = LeastSquaresFit.Line(currentsA, Array.ConvertAll(loaded, c => c.MeanV));
+        return fit.RSquared >= LeastExplained
+            ? new Line(fit.Coefficients[0], fit.Slope, Math.Sqrt(fit.ResidualSumOfSquares / loaded.Length), rangeA)
             : null;
     }
 
-    private static double Middle(ReadingCell[] cells, int from, int to, Func<ReadingCell, double> of) =>
-        HighMedian.Of([.. cells[from..(to + 1)].Select(of)]);
+    private double Middle(int from, int to, Func<ReadingCell, double> of) => HighMedian.Of([.. cells[from..(to + 1)].Select(of)]);
+
+    // Voltage over current of a supply, how far its readings scatter about it, and over what range of currents it was found.
+    private readonly record struct Line(double OpenV, double SlopeOhm, double ScatterV, double RangeA);
 }

@@ -124,8 +124,8 @@ internal static class StuckReadings
             }
             else if (rows >= LeastStay && cells[from].MinW < endW
                 && (live.StopIn(from, to) || (rows >= LeastOfNoise && lengthS >= LeastS && !areMeans && cells[from].MinW > Halfway * keptUpW
-                    && VisibleNoise.Denies(cells, from, to, rules.Source == PowerSource.PowerColumn)
-                    && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true))))
+                    && !LiveReadings.OthersStay(cells, from, to, Math.Min(leastW, 0.9 * cells[from].MinW), true)
+                    && VisibleNoise.Denies(cells, from, to, rules.Source == PowerSource.PowerColumn))))
             {
                 yield return Mark(cells[from], cells[to], lengthS, rules, unit, "hardly ever stay the same");
             }

@@ -113,8 +113,8 @@ internal sealed class UnitForAWhile
 
         if (!there.IsClose || !back.IsClose)
         {
-            return there.Power > 1 && (((there.IsClose || back.IsClose) && IsNoCharger(there, back)) || DigitsFollowNoSize(there, back))
-                && _digits.DifferBetween(there.End, there.First, back.End, back.First, there.Power, LeastLoose);
+            return there.Power > 1 && _digits.DifferBetween(there.End, there.First, back.End, back.First, there.Power, LeastLoose)
+                && (((there.IsClose || back.IsClose) && IsNoCharger(there, back)) || DigitsFollowNoSize(there, back));
         }
 
         return CounterSays(there, back) is { } says && (Math.Abs(says - there.Power) < 0.25 || Math.Abs(says) < 0.3)

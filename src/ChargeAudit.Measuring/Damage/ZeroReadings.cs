@@ -52,16 +52,17 @@ internal sealed class ZeroReadings
     private readonly SummaryRules _rules;
     private readonly LogLayout _layout;
     private readonly PowerEnvelope _envelope;
-    private readonly bool _isDirect;
+    private readonly LoadedVoltage? _voltage;
     private readonly Lazy<double> _stepW;
 
     private ZeroReadings(ReadingCell[] cells, LogSummary summary, LogLayout layout)
     {
-        (_cells, _rules, _layout, _envelope, _isDirect) = (cells, summary.Rules, layout, summary.Envelope, summary.IsDirect);
+        (_cells, _rules, _layout, _envelope) = (cells, summary.Rules, layout, summary.Envelope);
+        _voltage = layout.Has(LogQuantity.Voltage) && layout.Has(LogQuantity.Current) && summary.IsDirect
+            ? new LoadedVoltage(cells, layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0))
+            : null;
         _stepW = new Lazy<double>(() => StepW(cells));
     }
-
-    private bool HasLoad => _layout.Has(LogQuantity.Voltage) && _layout.Has(LogQuantity.Current) && _isDirect;
 
     private bool Holds => _rules.Samples == SampleKind.OnChange;
 
@@ -79,44 +80,44 @@ internal sealed class ZeroReadings
 
         double chargesW = Math.Max(LeastChargeW, ShareOfCharge * AbsurdReadings.KeptUpW(_cells));
         double longestS = Math.Max(LongestS, 3.5 * _rules.MedianIntervalS);
-        bool IsWithin(double least, double most) => least > chargesW && most < AlikeLevels * least;
-        (double Least, double Most) LevelsOf((int From, int To) run)
+        bool IsWithin((double Before, double After) levels) => Math.Min(levels.Before, levels.After) > chargesW
+            && Math.Max(levels.Before, levels.After) < AlikeLevels * Math.Min(levels.Before, levels.After);
+        (double Before, double After) LevelsOf((int From, int To) run)
         {
             // A pause or an end of the charge may follow soon.
             var (usual, next) = (Levels(run, Beside), Levels(run, Next));
-            return !IsWithin(usual.Least, usual.Most) && IsWithin(next.Least, next.Most) ? next : usual;
+            return !IsWithin(usual) && IsWithin(next) ? next : usual;
         }
 
-        var runs = all.Where(r => LengthS(r) <= longestS).Select(r => (Run: r, Levels: LevelsOf(r)))
-            .Where(r => r.Levels.Most > (IsLoaded(r.Run) ? LeastChargeW : chargesW))
-            .Select(r => (r.Run, r.Levels.Least, r.Levels.Most, IsWithin: IsWithin(r.Levels.Least, r.Levels.Most)))
-            .Where(r => r.IsWithin || IsDead(r.Run) || IsLoaded(r.Run) || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
+        // Whether the voltage did not rise as it does in a pause tells that only the current was lost.
+        var runs = all.Where(r => LengthS(r) <= longestS)
+            .Select(r => (Run: r, Levels: LevelsOf(r), IsLoaded: _voltage?.IsIn(r.From, r.To) == true))
+            .Where(r => Math.Max(r.Levels.Before, r.Levels.After) > (r.IsLoaded ? LeastChargeW : chargesW))
+            .Select(r => (r.Run, r.Levels, r.IsLoaded, IsWithin: IsWithin(r.Levels), IsDead: IsDead(r.Run)))
+            .Where(r => r.IsWithin || r.IsDead || r.IsLoaded || IsClear(r.Run, CurrentStepW(r.Run))).ToList();
 
         // A load that reads zero whenever its charge pauses is no damage.
         if (runs.Count(r => !r.IsWithin) > MostAtEnds)
         {
-            runs.RemoveAll(r => !r.IsWithin && !IsLoaded(r.Run));
+            runs.RemoveAll(r => !r.IsWithin && !r.IsLoaded);
         }
 
         var spans = runs.ConvertAll(r => r.Run);
-        foreach (var (run, least, most, within) in runs)
+        foreach (var (run, levels, loaded, within, dead) in runs)
         {
-            bool dead = IsDead(run);
-            bool loaded = !dead && IsLoaded(run);
-            if (dead || loaded || IdleIsNeverZero(spans, IdleShare * (within ? least : most), within ? _stepW.Value : CurrentStepW(run)))
+            double levelW = within ? Math.Min(levels.Before, levels.After) : Math.Max(levels.Before, levels.After);
+            if (dead || loaded || IdleIsNeverZero(spans, IdleShare * levelW, within ? _stepW.Value : CurrentStepW(run)))
             {
-                yield return Marked(run, within, within ? least : most, dead ? "and the voltage as well"
+                yield return Marked(run, within, levels, dead ? "and the voltage as well"
                     : loaded ? "though the voltage stays as it is under load" : "where this meter never reads an idle charger as 0");
             }
         }
     }
 
-    private MarkedStretch Marked((int From, int To) run, bool within, double levelW, string because)
+    private MarkedStretch Marked((int From, int To) run, bool within, (double Before, double After) levels, string because)
     {
         var (from, to) = run;
-        var usual = Levels(run, Beside);
-        int readings = within && usual.Most >= AlikeLevels * usual.Least ? Next : Beside;
-        double before = Level(from - 1, -1, readings), after = Level(to + 1, 1, readings);
+        double levelW = within ? Math.Min(levels.Before, levels.After) : Math.Max(levels.Before, levels.After);
         double lengthS = LengthS(run);
         double shiftS = StampShift.Of(_rules);
 
@@ -130,8 +131,8 @@ internal sealed class ZeroReadings
             || (!within && lastS - firstS <= HiddenEnergy.NearS(_rules, _envelope));
         return new MarkedStretch(firstS + shiftS, lastS + shiftS, FaultKind.ZeroReadings,
             Prose.Of(
-                $"power reads exactly 0 for {lengthS:F0} s between readings of {before:G4} W and {after:G4} W, {because}: {means}; the "
-                    + $"rows were left out, as in a gap"))
+                $"power reads exactly 0 for {lengthS:F0} s between readings of {levels.Before:G4} W and {levels.After:G4} W, {because}: "
+                    + $"{means}; the rows were left out, as in a gap"))
         {
             AtMostW = 0,
             HiddenJ = levelW * (lengthS + _rules.MedianIntervalS) * (alone ? 1 : within ? 0 : ShareAtEnds),
@@ -141,11 +142,8 @@ internal sealed class ZeroReadings
     private double LengthS((int From, int To) run) =>
         (Holds ? _cells[run.To + 1].FromS : _cells[run.To].ToS) - _cells[run.From].FromS;
 
-    private (double Least, double Most) Levels((int From, int To) run, int readings)
-    {
-        double before = Level(run.From - 1, -1, readings), after = Level(run.To + 1, 1, readings);
-        return (Math.Min(before, after), Math.Max(before, after));
-    }
+    private (double Before, double After) Levels((int From, int To) run, int readings) =>
+        (Level(run.From - 1, -1, readings), Level(run.To + 1, 1, readings));
 
     // Whether the voltage was gone for the time of the rows: between the good rows beside them their share of its integral is missing.
     private bool IsDead((int From, int To) run)
@@ -160,10 +158,6 @@ internal sealed class ZeroReadings
         double goneS = _envelope.CoveredBetweenS(fromS, toS) - (_envelope.VoltSecondsBetween(fromS, toS) / _cells[run.From - 2].MeanV);
         return _cells[run.From - 2].MeanV > 0 && goneS > DeadShare * rowsS;
     }
-
-    // Whether the voltage did not rise as it does in a pause, so that only the current was lost.
-    private bool IsLoaded((int From, int To) run) => HasLoad
-        && LoadedVoltage.IsIn(_cells, run.From, run.To, _layout.Resolution.GetValueOrDefault(LogQuantity.Voltage, 0));
 
     // At an end of the charge what stands beside the rows on its idle side has to lie clear of zero by its steps and by its scatter.
     private bool IsClear((int From, int To) run, double stepW)
@@ -190,6 +184,12 @@ internal sealed class ZeroReadings
             most = Math.Max(most, cell.MaxW);
         }
 
+        return LieClear(least, most, stepW);
+    }
+
+    // Whether readings between two of one sign lie clear of zero by their steps and by what they scatter.
+    private static bool LieClear(double least, double most, double stepW)
+    {
         double nearest = Math.Min(Math.Abs(least), Math.Abs(most));
         return least * most > 0 && nearest > ClearSteps * stepW && nearest > ClearSpreads * (most - least);
     }
@@ -210,8 +210,8 @@ internal sealed class ZeroReadings
             }
 
             // Where an idle charger reads 0 as well, the voltage tells where the charge is.
-            var run = to > from && HasLoad ? LoadedVoltage.LoadedPart(_cells, from, to - 1) ?? (from, to - 1) : (from, to - 1);
-            if (to > from && run.Item1 >= Beside && run.Item2 + 1 + Beside <= _cells.Length)
+            (int From, int To) run = (to > from ? _voltage?.LoadedPart(from, to - 1) : null) ?? (from, to - 1);
+            if (to > from && run.From >= Beside && run.To + 1 + Beside <= _cells.Length)
             {
                 yield return run;
             }
@@ -312,7 +312,7 @@ internal sealed class ZeroReadings
             most = isZero ? most : Math.Max(most, _cells[i].MaxW);
         }
 
-        return least > ClearSteps * stepW && least > ClearSpreads * (most - least);
+        return least > 0 && LieClear(least, most, stepW);
     }
 
     // The least that two of the readings differ by.
